@@ -1,0 +1,54 @@
+// Builds what is shipped: the extension for desktop and browser, its servers, and the command line.
+//   node esbuild.config.mjs           once
+//   node esbuild.config.mjs --watch   on every change
+import { readFileSync } from "node:fs";
+import esbuild from "esbuild";
+
+const { version } = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
+
+const common = {
+	bundle: true,
+	minify: true,
+	sourcemap: false,
+	target: "es2022",
+	logLevel: "warning",
+	legalComments: "none",
+	define: { LODEBOOK_VERSION: JSON.stringify(version) },
+	absWorkingDir: new URL(".", import.meta.url).pathname,
+};
+
+/** CommonJS packages inside an ES module need `require`. */
+const requireBanner = { js: "import { createRequire as lodebookRequire } from 'node:module';const require = lodebookRequire(import.meta.url);" };
+
+export const builds = [
+	{
+		...common,
+		entryPoints: ["client/extension.node.ts"],
+		outfile: "dist/extension.node.cjs",
+		platform: "node",
+		format: "cjs",
+		external: ["vscode"],
+		mainFields: ["module", "main"],
+	},
+	{ ...common, entryPoints: ["client/extension.browser.ts"], outfile: "dist/extension.browser.cjs", platform: "browser", format: "cjs", external: ["vscode"] },
+	{ ...common, entryPoints: ["server/server.node.ts"], outfile: "dist/server.node.cjs", platform: "node", format: "cjs", mainFields: ["module", "main"] },
+	{ ...common, entryPoints: ["server/server.worker.ts"], outfile: "dist/server.worker.js", platform: "browser", format: "iife" },
+	{
+		...common,
+		entryPoints: { lodebook: "server/cli.ts" },
+		outdir: "dist",
+		outExtension: { ".js": ".mjs" },
+		chunkNames: "lodebook-[hash]",
+		platform: "node",
+		format: "esm",
+		splitting: true,
+		mainFields: ["module", "main"],
+		banner: { js: `${"#!/usr/bin/env node\n"}${requireBanner.js}` },
+	},
+];
+
+if (process.argv.includes("--watch")) {
+	for (const build of builds) await (await esbuild.context(build)).watch();
+} else {
+	await Promise.all(builds.map((build) => esbuild.build(build)));
+}

@@ -1,0 +1,117 @@
+import { Body, Illumination } from "astronomy-engine";
+import { Command, InvalidArgumentError } from "commander";
+import { Temporal } from "temporal-polyfill";
+import { magneticField } from "../../shared/earth/magnetism.ts";
+import { type Axis, readCoordinate } from "../../shared/plan/coordinate.ts";
+import { nearestWord } from "../../shared/plan/nearest.ts";
+import { readQuantity } from "../../shared/plan/quantity.ts";
+import { astroTime, frameAt } from "../../shared/sky/frame.ts";
+import { airlessDirection, BODY_NAMES, equatorialPlace, findBody, type SkyBody, type Stand } from "../../shared/sky/place.ts";
+import { apparentAltitude, standardPressure } from "../../shared/sky/refraction.ts";
+import { starSpellings } from "../../shared/sky/stars.ts";
+import { turn } from "../../shared/sky/vector.ts";
+import { bearingWithPoint, degrees } from "../../shared/words.ts";
+import { CannotRun } from "../files.node.ts";
+import { rows } from "../terminal.node.ts";
+
+interface Options {
+	readonly latitude: number;
+	readonly longitude: number;
+	readonly elevation: number;
+	readonly at: number;
+	readonly json?: boolean;
+}
+
+const coordinate =
+	(axis: Axis) =>
+	(text: string): number => {
+		const reading = readCoordinate(text, axis);
+		if (!reading.ok)
+			throw new InvalidArgumentError(
+				axis === "latitude" ? "Write it as -32.4123, '32.4123 S' or '32 24 44 S'." : "Write it as 20.8431, '20.8431 E' or '20 50 35 E'.",
+			);
+		return reading.degrees;
+	};
+
+function elevation(text: string): number {
+	const plain = Number(text);
+	if (text.trim() !== "" && Number.isFinite(plain)) return plain;
+	const reading = readQuantity(text, "length");
+	if (!reading.ok) throw new InvalidArgumentError("Write it in metres (1450) or with a unit ('4750 ft').");
+	return reading.value;
+}
+
+function instant(text: string): number {
+	try {
+		return Temporal.Instant.from(text).epochMilliseconds;
+	} catch {
+		throw new InvalidArgumentError("Write an instant of ISO 8601 with its offset: 2027-06-05T20:01:00+02:00 or 2027-06-05T18:01:00Z.");
+	}
+}
+
+export const locateCommand = (): Command =>
+	new Command("locate")
+		.description("Says where a star, planet, the Moon, the Sun or the galactic centre stands, from a place at an instant.")
+		.argument("<body>", "a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre")
+		.requiredOption("--latitude <latitude>", "north positive, or with N or S", coordinate("latitude"))
+		.requiredOption("--longitude <longitude>", "east positive, or with E or W", coordinate("longitude"))
+		.option("--elevation <elevation>", "above sea level, metres or with a unit", elevation, 0)
+		.requiredOption("--at <instant>", "ISO 8601 with offset or Z", instant)
+		.option("--json", "print JSON")
+		.addHelpText("after", "\nExample:\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude 20.8431 --at 2027-06-05T20:01:00+02:00")
+		.action((name: string, { latitude, longitude, elevation, at, json }: Options) => {
+			const body = findBody(name);
+			if (!body) {
+				const nearest = nearestWord(name, [...BODY_NAMES, ...starSpellings()]);
+				throw new CannotRun(`no star to magnitude 6, planet or other body is called '${name}'${nearest ? `; did you mean ${nearest}?` : ""}`);
+			}
+			const year = new Date(at).getUTCFullYear();
+			if (year < 1900 || year > 2100) throw new CannotRun(`${year} is outside the tables of the sky, which serve 1900 to 2100`);
+			const stand: Stand = { latitude, longitude, elevation, air: { pressure: standardPressure(elevation), temperature: 10 } };
+			const frame = frameAt(at);
+			const { azimuth, altitude } = airlessDirection(body, stand, at, frame);
+			const { hourAngle, rightAscension, declination } = equatorialPlace(body, stand, at, frame);
+			const field = magneticField(latitude, longitude, elevation, at);
+			const record = {
+				body: body.name,
+				at: new Date(at).toISOString(),
+				azimuth,
+				altitude,
+				apparentAltitude: apparentAltitude(altitude, stand.air),
+				compassBearing: field ? turn(azimuth - field.declination) : null,
+				hourAngle,
+				rightAscension,
+				declination,
+				magnitude: magnitude(body, at),
+			};
+			if (json) process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
+			else {
+				process.stdout.write(
+					`${record.body} at ${record.at}\n${rows([
+						["azimuth, true", bearingWithPoint(azimuth)],
+						["altitude without air", degrees(altitude, 3)],
+						["altitude as seen", degrees(record.apparentAltitude, 3)],
+						["compass bearing", record.compassBearing === null ? "none: no magnetic model for that year" : bearingWithPoint(record.compassBearing)],
+						["hour angle", degrees(hourAngle, 3)],
+						["right ascension of date", degrees(rightAscension, 4)],
+						["declination of date", degrees(declination, 4)],
+						["magnitude", record.magnitude === null ? "none" : record.magnitude.toFixed(2)],
+					])}`,
+				);
+			}
+		});
+
+function magnitude(body: SkyBody, at: number): number | null {
+	switch (body.type) {
+		case "star":
+			return body.star.magnitude;
+		case "planet":
+			return Illumination(body.body, astroTime(at)).mag;
+		case "sun":
+			return Illumination(Body.Sun, astroTime(at)).mag;
+		case "moon":
+			return Illumination(Body.Moon, astroTime(at)).mag;
+		case "fixed":
+			return null;
+	}
+}

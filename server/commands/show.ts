@@ -1,0 +1,156 @@
+import { writeFileSync } from "node:fs";
+import { Command } from "commander";
+import { isoText } from "../../shared/earth/zone.ts";
+import type { Figure } from "../../shared/figure.ts";
+import { check } from "../../shared/findings/check.ts";
+import type { Finding } from "../../shared/findings/finding.ts";
+import { CAUTIONS, cautionsFor } from "../../shared/page/cautions.ts";
+import { dateText } from "../../shared/plan/clock.ts";
+import { Lines } from "../../shared/plan/lines.ts";
+import { cellName, firstValue, readPlan } from "../../shared/plan/plan.ts";
+import { type Reckoning, reckon } from "../../shared/reckon.ts";
+import { degrees } from "../../shared/words.ts";
+import { CannotRun, readText, reason } from "../files.node.ts";
+import { findingRecords } from "../finding-record.ts";
+import { paint, printable, rows } from "../terminal.node.ts";
+
+interface Options {
+	readonly json?: boolean;
+	readonly out?: string;
+}
+
+export const showCommand = (): Command =>
+	new Command("show")
+		.description("Shows everything a plan implies: the pole, the night, the lens, the method's numbers and steps, the targets.")
+		.argument("<file>", "a plan file")
+		.option("--json", "print JSON")
+		.option("-o, --out <file>", "write to a file instead of standard output")
+		.addHelpText(
+			"after",
+			"\nExamples:\n  lodebook show samples/roofless-chapel.lode.yaml\n  lodebook show samples/roofless-chapel.lode.yaml --json -o chapel.json",
+		)
+		.action((path: string, options: Options) => {
+			const text = readText(path);
+			const reckoning = reckon(readPlan(text));
+			const findings = check(reckoning);
+			write(options.out, options.json ? `${JSON.stringify(showRecord(text, reckoning, findings), null, 2)}\n` : showText(path, reckoning, findings));
+		});
+
+export function write(out: string | undefined, text: string): void {
+	if (out === undefined) {
+		process.stdout.write(text);
+		return;
+	}
+	try {
+		writeFileSync(out, text);
+	} catch (error) {
+		throw new CannotRun(`${out} cannot be written: ${reason(error)}`);
+	}
+	process.stderr.write(`Written to ${out}.\n`);
+}
+
+const figureRecord = ({ id, of, value, unit, plusMinus, text, how }: Figure) => ({ id, of, value, unit, plusMinus, text, how });
+
+export function showRecord(text: string, reckoning: Reckoning, findings: readonly Finding[]) {
+	const { plan, night, windows, methods } = reckoning;
+	const lines = new Lines(text);
+	const zone = night?.zone ?? "UTC";
+	return {
+		plan: { title: firstValue(plan, "plan")?.title ?? null, date: night ? dateText(night.date) : null, timezone: night?.zone ?? null },
+		cells: plan.cells.map((cell) => ({
+			kind: cell.read.kind ?? null,
+			name: cellName(plan, cell),
+			line: lines.at(cell.start + (cell.read.places.get("")?.key?.from ?? 0)).line + 1,
+			figures: reckoning.figuresOf(cell).map(figureRecord),
+		})),
+		methods: methods.flatMap(({ value }) =>
+			value
+				? [
+						{
+							kind: value.method.kind,
+							needs: value.method.needs,
+							works: value.works,
+							windows: value.plan.windows.map(({ from, until }) => ({ from: isoText(zone, from), until: isoText(zone, until) })),
+							steps: value.plan.steps.map(({ say, number }) => ({ say, number: number ?? null })),
+							budget: value.budget.shares.map(({ name, spread, unit, origin, along, across, total, part }) => ({
+								name,
+								spread,
+								unit,
+								origin,
+								along,
+								across,
+								total,
+								part,
+							})),
+						},
+					]
+				: [],
+		),
+		windows: windows.map(({ what, interval }) => ({ what, from: isoText(zone, interval.from), until: isoText(zone, interval.until) })),
+		cautions: cautionsFor(reckoning).map((name) => CAUTIONS[name]),
+		findings: findingRecords(text, findings),
+	};
+}
+
+function showText(path: string, reckoning: Reckoning, findings: readonly Finding[]): string {
+	const { plan, night, methods } = reckoning;
+	const title = firstValue(plan, "plan")?.title ?? path;
+	const out: string[] = [`${paint(printable(title), "bold")}\n`];
+	if (night) out.push(`${dateText(night.date)}, ${night.zone}\n`);
+	for (const cell of plan.cells) {
+		const figures = reckoning.figuresOf(cell);
+		if (figures.length === 0) continue;
+		out.push(`\n${paint(printable(heading(cell.read.kind ?? "", cellName(plan, cell))), "bold")}\n`);
+		for (const [of, group] of grouped(figures)) {
+			if (of !== "") out.push(`  ${paint(printable(of), "dim")}\n`);
+			out.push(
+				rows(
+					group.map((figure) => [printable(figure.label), printable(figure.text)]),
+					of === "" ? "  " : "    ",
+				),
+			);
+		}
+		const method = methods.find((one) => one.cell === cell)?.value;
+		if (method && method.plan.steps.length > 0) {
+			out.push(`  ${paint("steps", "dim")}\n`);
+			method.plan.steps.forEach(({ say, number }, i) => {
+				out.push(`  ${String(i + 1).padStart(3)}. ${printable(say)}${number === undefined ? "" : `  ${paint(printable(number), "bold")}`}\n`);
+			});
+		}
+	}
+	if (methods.length > 1) out.push(compareText(reckoning));
+	const cautions = cautionsFor(reckoning);
+	if (cautions.length > 0) out.push(`\n${paint("Take care", "bold")}\n`, ...cautions.map((name) => `  - ${CAUTIONS[name]}\n`));
+	if (findings.length > 0) {
+		out.push(`\n${paint("Findings", "bold")}\n`);
+		for (const { severity, message, code } of findings) out.push(`  ${severity}: ${printable(message)} [${code}]\n`);
+	}
+	return out.join("");
+}
+
+function compareText({ methods }: Reckoning): string {
+	const lines = methods.flatMap(({ value }, i) =>
+		value
+			? [
+					[
+						`${i + 1}. ${value.method.kind}`,
+						`${value.works ? `${degrees(value.budget.radius95)} (95 %)` : "does not work as planned"}; needs ${value.method.needs}`,
+					] as const,
+				]
+			: [],
+	);
+	return `\n${paint("Methods compared", "bold")}\n${rows(lines)}`;
+}
+
+const heading = (kind: string, name: string): string => (name === kind || name === "" ? kind : `${kind}: ${name}`);
+
+/** Figures by what they belong to, in their order; those of the cell itself first. */
+function grouped(figures: readonly Figure[]): readonly (readonly [string, readonly Figure[]])[] {
+	const groups = new Map<string, Figure[]>();
+	const single = new Set(figures.map(({ id, of }) => (id.startsWith("target.") || id.startsWith("log.") ? of : null)));
+	for (const figure of figures) {
+		const of = single.has(figure.of) && figure.of !== null ? figure.of : "";
+		groups.set(of, [...(groups.get(of) ?? []), figure]);
+	}
+	return [...groups];
+}

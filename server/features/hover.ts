@@ -1,0 +1,71 @@
+/** Hover: on a key what it is, its unit and its default; on a value the figures that follow from it. */
+import type { Hover } from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import type { Figure } from "../../shared/figure.ts";
+import { markdownText } from "../../shared/page/markdown-text.ts";
+import { CELL_KINDS } from "../../shared/plan/cells.ts";
+import { cellAt, modelAt, pointedAt } from "../../shared/plan/field-at.ts";
+import { cellName, inText } from "../../shared/plan/plan.ts";
+import { acceptedUnits, DIMENSIONS } from "../../shared/plan/quantity.ts";
+import { describeShape } from "../../shared/plan/read.ts";
+import type { ShapeData } from "../../shared/plan/shape.ts";
+import type { PlanDocument } from "../plan-document.ts";
+import type { Feature } from "../session.ts";
+
+export const hover: Feature = {
+	capabilities: () => ({ hoverProvider: true }),
+	listen(session) {
+		session.connection.onHover(({ textDocument, position }) =>
+			session.guarded("hover", textDocument.uri, (document, plan) => hoverAt(document, plan, document.offsetAt(position))),
+		);
+	},
+};
+
+export function hoverAt(document: TextDocument, plan: PlanDocument, offset: number): Hover | null {
+	const reckoning = plan.reckoning(document);
+	const cell = cellAt(reckoning.plan.cells, offset);
+	const kind = cell?.read.kind;
+	const pointed = cell && pointedAt(cell, offset - cell.start);
+	if (!cell || !kind || !pointed) return null;
+	const { path, part, place } = pointed;
+	const model = modelAt(kind, path);
+	const figures = reckoning.figuresOf(cell).filter(({ at }) => at.includes(path));
+	const parts: string[] = [];
+	if (part === "key" || figures.length === 0) {
+		if (path === "") parts.push(`**${kind}**\n\n${CELL_KINDS[kind].doc}`);
+		else if (model?.field)
+			parts.push(`**${lastKey(path)}**: ${typeWords(model.shape)}\n\n${model.field.doc}`, meta(model.field.otherwise, model.field.example));
+	}
+	if (figures.length > 0) parts.push(figureTable(figures, path === "" ? cellName(reckoning.plan, cell) : undefined));
+	const value = parts.filter(Boolean).join("\n\n");
+	if (value === "") return null;
+	const span = inText(cell, place[part] ?? place.value);
+	return { contents: { kind: "markdown", value }, range: { start: document.positionAt(span.from), end: document.positionAt(span.to) } };
+}
+
+const lastKey = (path: string): string =>
+	path
+		.split(".")
+		.filter((part) => !/^\d+$/.test(part))
+		.at(-1) ?? path;
+
+function meta(otherwise: string | undefined, example: string): string {
+	const without = otherwise === undefined ? "Required." : `Without it: ${otherwise}.`;
+	return `${without} Example: \`${example}\``;
+}
+
+function typeWords(shape: ShapeData): string {
+	if (shape.type === "quantity") return `${DIMENSIONS[shape.dimension].name} in ${acceptedUnits(shape.dimension)}`;
+	if (shape.type === "word") {
+		return `one of\n${Object.entries(shape.words)
+			.map(([word, doc]) => `- \`${word}\`: ${doc}`)
+			.join("\n")}`;
+	}
+	return describeShape(shape);
+}
+
+/** Figures with their uncertainty and how they came about. */
+function figureTable(figures: readonly Figure[], title: string | undefined): string {
+	const rows = figures.map(({ label, text, how }) => `| ${markdownText(label)} | **${markdownText(text)}** | ${markdownText(how)} |`);
+	return `${title === undefined ? "" : `**${markdownText(title)}**\n\n`}| | | |\n|:--|:--|:--|\n${rows.join("\n")}`;
+}

@@ -1,0 +1,4 @@
+/** Entry of the desktop extension's server process. */
+import { serveParent } from "./main.node.ts";
+
+serveParent();

@@ -1,0 +1,83 @@
+/** The error budget of a method: what each source adds to the axis error. */
+import { SOURCES, type SourceName } from "../plan/cells.ts";
+import { type AxisVector, addSpread, type Covariance, type Ellipse, ellipseOf, NO_SPREAD, radiusHolding } from "./axis-error.ts";
+
+/** One source with its spread and the axis error that one unit of it causes. */
+export interface Source {
+	readonly name: SourceName;
+	/** One standard deviation, in `unit`. */
+	readonly spread: number;
+	readonly unit: "°" | "s" | "m";
+	/** Where the spread comes from: the plan, the tracker's cell, a model, or common practice. */
+	readonly origin: "plan" | "tracker" | "model" | "common practice";
+	/** Degrees of axis error for one unit; several where the source enters in independent ways (left–right, up–down). */
+	readonly effects: readonly AxisVector[];
+}
+
+export interface Share extends Source {
+	/** Axis error of one standard deviation of this source: root of the sum of squares, degrees. */
+	readonly along: number;
+	readonly across: number;
+	readonly total: number;
+	/** Its part of the whole variance, 0 … 1. */
+	readonly part: number;
+}
+
+export interface Budget {
+	readonly covariance: Covariance;
+	/** One standard deviation along and across the meridian, degrees. */
+	readonly along: number;
+	readonly across: number;
+	readonly ellipse: Ellipse;
+	/** Radius that holds 95 %, degrees. */
+	readonly radius95: number;
+	/** Largest first. */
+	readonly shares: readonly Share[];
+}
+
+export function budgetOf(sources: readonly Source[]): Budget {
+	let covariance = NO_SPREAD;
+	const sized = sources.map((source) => {
+		let [along, across] = [0, 0];
+		for (const effect of source.effects) {
+			const error = { along: effect.along * source.spread, across: effect.across * source.spread };
+			covariance = addSpread(covariance, error);
+			along = Math.hypot(along, error.along);
+			across = Math.hypot(across, error.across);
+		}
+		return { ...source, along, across, total: Math.hypot(along, across) };
+	});
+	const variance = covariance.alongAlong + covariance.acrossAcross;
+	const shares = sized.map((share): Share => ({ ...share, part: variance === 0 ? 0 : share.total ** 2 / variance })).sort((a, b) => b.total - a.total);
+	return {
+		covariance,
+		along: Math.sqrt(covariance.alongAlong),
+		across: Math.sqrt(covariance.acrossAcross),
+		ellipse: ellipseOf(covariance),
+		radius95: radiusHolding(0.95, covariance),
+		shares,
+	};
+}
+
+/**
+ * Spreads where neither the plan nor the tracker says: one standard deviation. Common practice, no source; degrees,
+ * seconds for the clock, metres for a landmark.
+ */
+export const COMMON_SPREAD: Readonly<Record<SourceName, number>> = {
+	"tilt-scale": 1,
+	level: 0.3,
+	roll: 0.5,
+	"pan-scale": 1,
+	compass: 2,
+	"magnetic-model": 0.4,
+	clock: 5,
+	aim: 0.25,
+	squareness: 0.5,
+	landmark: 10,
+	body: 0.003,
+};
+
+/** The unit a source's spread is in. */
+export const unitOfSource = (name: SourceName): Source["unit"] => (name === "clock" ? "s" : name === "landmark" ? "m" : "°");
+
+export const SOURCE_NAMES = Object.keys(SOURCES) as readonly SourceName[];

@@ -1,0 +1,121 @@
+/**
+ * Time zones: clock times of a place to instants and back. Offsets come from the runtime's own IANA tables through
+ * Temporal (temporal-polyfill), zones of coordinates from a table that works offline (accurate to a few kilometres
+ * near borders).
+ */
+import zoneOfCoordinates from "@photostructure/tz-lookup";
+import { Temporal } from "temporal-polyfill";
+import type { CalendarDate } from "../plan/clock.ts";
+
+/** Milliseconds since 1970-01-01 UTC. */
+export type EpochMs = number;
+
+const DAY_MS = 86_400_000;
+
+/** A stretch of time in which a zone's offset does not change. */
+interface Stretch {
+	readonly from: EpochMs;
+	readonly until: EpochMs;
+	readonly offsetMs: number;
+}
+
+const zones = new Map<string, Stretch[]>();
+const KEPT_ZONES = 200;
+const KEPT_STRETCHES = 64;
+
+/** Whether the runtime knows an IANA zone by this name. */
+export function isZone(name: string): boolean {
+	try {
+		offsetAt(name, 0);
+		return true;
+	} catch {
+		return false;
+	}
+}
+
+/** IANA name of the zone at a place. At sea it is the nautical zone. */
+export function zoneAt(latitude: number, longitude: number): string {
+	return zoneOfCoordinates(latitude, longitude);
+}
+
+/** Every IANA zone the runtime knows, for completion and for the nearest known word. */
+export function knownZones(): readonly string[] {
+	return Intl.supportedValuesOf("timeZone");
+}
+
+/** Offset from UTC of a zone at an instant, in milliseconds, east positive. Throws a RangeError for a zone that does not exist. */
+export function offsetAt(zone: string, at: EpochMs): number {
+	let stretches = zones.get(zone);
+	const known = stretches?.find((stretch) => stretch.from <= at && at < stretch.until);
+	if (known) return known.offsetMs;
+	const here = Temporal.Instant.fromEpochMilliseconds(Math.floor(at)).toZonedDateTimeISO(zone);
+	const next = here.getTimeZoneTransition("next");
+	const before = here.add({ seconds: 1 }).getTimeZoneTransition("previous");
+	const found = {
+		from: before?.epochMilliseconds ?? Number.NEGATIVE_INFINITY,
+		until: next?.epochMilliseconds ?? Number.POSITIVE_INFINITY,
+		offsetMs: here.offsetNanoseconds / 1e6,
+	};
+	if (!stretches) {
+		if (zones.size >= KEPT_ZONES) zones.clear();
+		stretches = [];
+		zones.set(zone, stretches);
+	}
+	if (stretches.length >= KEPT_STRETCHES) stretches.length = 0;
+	// The transition looked for backwards may be `at` itself; keep only a stretch that holds.
+	if (found.from <= at && at < found.until) stretches.push(found);
+	return found.offsetMs;
+}
+
+/**
+ * The instants at which clocks of a zone show `secondsOfDay` on a date: one, none (skipped by a change to summer
+ * time), or two (shown twice by a change back).
+ */
+export function instantsOf(zone: string, date: CalendarDate, secondsOfDay: number): readonly EpochMs[] {
+	const wall = Date.UTC(date.year, date.month - 1, date.day) + secondsOfDay * 1000;
+	const offsets = new Set([offsetAt(zone, wall - DAY_MS), offsetAt(zone, wall + DAY_MS)]);
+	return [...offsets]
+		.map((offset) => wall - offset)
+		.filter((instant) => offsetAt(zone, instant) === wall - instant)
+		.sort((a, b) => a - b);
+}
+
+/** The first instant at or after a clock time that may not exist: the skipped hour's end stands for its times. */
+export function instantOf(zone: string, date: CalendarDate, secondsOfDay: number): EpochMs {
+	const found = instantsOf(zone, date, secondsOfDay)[0];
+	if (found !== undefined) return found;
+	const wall = Date.UTC(date.year, date.month - 1, date.day) + secondsOfDay * 1000;
+	return wall - offsetAt(zone, wall - DAY_MS);
+}
+
+/** The clock date and time of an instant in a zone. */
+export function wallClock(zone: string, at: EpochMs): { readonly date: CalendarDate; readonly secondsOfDay: number } {
+	const wall = new Date(at + offsetAt(zone, at));
+	return {
+		date: { year: wall.getUTCFullYear(), month: wall.getUTCMonth() + 1, day: wall.getUTCDate() },
+		secondsOfDay: wall.getUTCHours() * 3600 + wall.getUTCMinutes() * 60 + wall.getUTCSeconds(),
+	};
+}
+
+/** ISO 8601 with the zone's offset, to the second: `2027-06-05T20:01:00+02:00`. */
+export function isoText(zone: string, at: EpochMs): string {
+	const rounded = Math.round(at / 1000) * 1000;
+	const offset = offsetAt(zone, rounded);
+	const minutes = Math.round(Math.abs(offset) / 60_000);
+	const two = (value: number) => String(value).padStart(2, "0");
+	const sign = offset < 0 ? "-" : "+";
+	return `${new Date(rounded + offset).toISOString().slice(0, 19)}${sign}${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+}
+
+/** `HH:MM` of the zone's clock, rounded to the minute; `HH:MM:SS` when asked for seconds. */
+export function clockOf(zone: string, at: EpochMs, seconds = false): string {
+	const step = seconds ? 1000 : 60_000;
+	const rounded = Math.round(at / step) * step;
+	return new Date(rounded + offsetAt(zone, rounded)).toISOString().slice(11, seconds ? 19 : 16);
+}
+
+/** The date `days` after another. */
+export function addDays(date: CalendarDate, days: number): CalendarDate {
+	const moved = new Date(Date.UTC(date.year, date.month - 1, date.day + days));
+	return { year: moved.getUTCFullYear(), month: moved.getUTCMonth() + 1, day: moved.getUTCDate() };
+}

@@ -1,0 +1,114 @@
+/**
+ * Findings: something wrong or worth knowing, with a code, a severity, a place, a reason with numbers, and a way out.
+ * One file a rule, in a folder named after the code's area; `rules.ts` is their index. A rule holds its words, its
+ * explanation page, a wrong and a right example (both run as tests), and the check.
+ */
+import type { CellKindName } from "../plan/cells.ts";
+import { type Cell, inText, type Plan, placeIn } from "../plan/plan.ts";
+import type { Span } from "../plan/problem.ts";
+import type { Reckoning } from "../reckon.ts";
+
+/** error: cannot work. warning: will disappoint. info: good to know. */
+export type Severity = "error" | "warning" | "info";
+
+export interface Edit extends Span {
+	readonly text: string;
+}
+
+/** A way out, as edits of the plan's text. */
+export interface Fix {
+	readonly title: string;
+	/** Whether it may be applied without a look: it cannot change what was meant. */
+	readonly safe: boolean;
+	readonly edits: readonly Edit[];
+}
+
+/** What a rule says: where in a cell (or in the whole text, when no cell is meant), why, and the ways out. */
+export interface Found {
+	readonly cell: Cell | undefined;
+	/** Offsets in the cell's slice. */
+	readonly span: Span;
+	readonly message: string;
+	readonly fixes?: readonly Fix[];
+	/** Where the rule's own severity does not fit. */
+	readonly severity?: Severity;
+}
+
+/** An example: cells by kind that replace those of a plan that checks clean (`null` removes one), or a whole text. */
+export type Example = Partial<Record<CellKindName, string | readonly string[] | null>> | { readonly text: string };
+
+export interface Rule {
+	/** `area/problem`: a contract, never renamed. */
+	readonly code: string;
+	readonly severity: Severity;
+	readonly title: string;
+	/** Explanation, Markdown: what it means, why it matters, what to do. */
+	readonly about: string;
+	readonly wrong: Example;
+	readonly right: Example;
+	readonly find: (reckoning: Reckoning) => Iterable<Found>;
+}
+
+export interface Finding {
+	readonly code: string;
+	readonly severity: Severity;
+	/** Index of its cell, or undefined for the whole plan. */
+	readonly cell: Cell | undefined;
+	/** Offsets in the text. */
+	readonly from: number;
+	readonly to: number;
+	readonly message: string;
+	readonly fixes: readonly Fix[];
+}
+
+export const rule = (parts: Rule): Rule => parts;
+
+/** The place of a value, or of a key, at a path of a cell. */
+export function at(cell: Cell, path: string, part: "key" | "value" = "value"): { readonly cell: Cell; readonly span: Span } {
+	const place = placeIn(cell, path);
+	return { cell, span: part === "key" ? (place.key ?? place.value) : place.value.to > place.value.from ? place.value : (place.key ?? place.value) };
+}
+
+/** The place of a cell as a whole: the word of its kind. */
+export const atCell = (cell: Cell): { readonly cell: Cell; readonly span: Span } => at(cell, "", "key");
+
+/** Replaces the value at a path. */
+export function replaceValue(cell: Cell, path: string, text: string): Edit {
+	return { ...inText(cell, placeIn(cell, path).value), text };
+}
+
+/** Puts a key in front of the first key of the mapping at a path; undefined for an empty or missing mapping. */
+export function insertKey(cell: Cell, path: string, key: string, value: string): Edit | undefined {
+	const prefix = path === "" ? "" : `${path}.`;
+	for (const [childPath, place] of cell.read.places) {
+		if (childPath === "" || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".") || !place.key) continue;
+		const from = place.key.from;
+		if (place.flow) return { ...inText(cell, { from, to: from }), text: `${key}: ${value}, ` };
+		const lineStart = cell.text.lastIndexOf("\n", from - 1) + 1;
+		const indent = cell.text.slice(lineStart, from).replace(/[^\t ]/g, " ");
+		const newline = cell.text.includes("\r\n") ? "\r\n" : "\n";
+		return { ...inText(cell, { from, to: from }), text: `${key}: ${value}${newline}${indent}` };
+	}
+	return undefined;
+}
+
+/** Replaces a value, or puts the key in when it is not there. */
+export function setKey(cell: Cell, path: string, key: string, value: string): Edit | undefined {
+	const full = path === "" ? key : `${path}.${key}`;
+	return cell.read.places.has(full) ? replaceValue(cell, full, value) : insertKey(cell, path, key, value);
+}
+
+/** Puts a new cell at the end of the plan. */
+export function appendCell(plan: Plan, text: string): Edit {
+	const { length } = plan.text;
+	const newline = plan.text.includes("\r\n") ? "\r\n" : "\n";
+	const start = length === 0 || plan.text.endsWith("\n") ? "" : newline;
+	const marker = plan.text.trim() === "" ? "" : `---${newline}`;
+	return { from: length, to: length, text: `${start}${marker}${text.replace(/\n/g, newline)}${newline}` };
+}
+
+/** A fix of edits, some of which may not be possible. */
+export function fix(title: string, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
+	const possible = edits.filter((edit) => edit !== undefined);
+	return possible.length === edits.length ? [{ title, safe, edits: possible }] : [];
+}

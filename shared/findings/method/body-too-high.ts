@@ -1,0 +1,22 @@
+import { degrees } from "../../words.ts";
+import { at, rule } from "../finding.ts";
+import { met } from "./obstacles.ts";
+import { windowWords } from "./windows.ts";
+
+export default rule({
+	code: "method/body-too-high",
+	severity: "warning",
+	title: "Too high for a bearing",
+	about: "High up, a small slip of the sight is a large slip of bearing: it grows as 1 / cos of the altitude. Take a lower body, or another time.",
+	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E", method: 'kind: sky-bearing\nbody: Antares\nat: "23:50"' },
+	right: {},
+	*find(reckoning) {
+		for (const { cell, method, obstacle, when } of met(reckoning, "too-high")) {
+			const cost = 1 / Math.max(0.01, Math.cos((obstacle.altitude * Math.PI) / 180));
+			yield {
+				...at(cell, "body"),
+				message: `${obstacle.name} stands ${degrees(obstacle.altitude)} high at ${when}: one degree of aim is ${degrees(cost)} of bearing there. Up to ${degrees(obstacle.limit, 0)} it serves.${windowWords(method, reckoning)}`,
+			};
+		}
+	},
+});

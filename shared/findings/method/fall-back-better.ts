@@ -1,0 +1,33 @@
+import { degrees } from "../../words.ts";
+import { atCell, rule } from "../finding.ts";
+
+/** A fall-back must be this many times finer to be worth a word. */
+const FINER = 1.5;
+
+export default rule({
+	code: "method/fall-back-better",
+	severity: "info",
+	title: "A fall-back is finer than the first method",
+	about: "The methods are ranked by the order of their cells. One of the fall-backs works tonight and leaves a much smaller axis error than the first.",
+	wrong: {
+		method: [
+			"kind: phone",
+			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true\nuncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.2° }',
+		],
+	},
+	right: {},
+	*find({ methods }) {
+		const [first, ...others] = methods;
+		if (!first?.value) return;
+		const own = first.value.works ? first.value.budget.radius95 : Number.POSITIVE_INFINITY;
+		const works = others.flatMap(({ cell, value }) => (value?.works ? [{ cell, value }] : []));
+		const best = works.reduce<(typeof works)[number] | undefined>((a, b) => (a && a.value.budget.radius95 <= b.value.budget.radius95 ? a : b), undefined);
+		if (!best || best.value.budget.radius95 * FINER > own) return;
+		yield {
+			...atCell(best.cell),
+			message: Number.isFinite(own)
+				? `This fall-back leaves ${degrees(best.value.budget.radius95)} of axis error (95 %), the first method (\`${first.value.method.kind}\`) ${degrees(own)}. Move it up if it can be done.`
+				: `The first method (\`${first.value.method.kind}\`) does not work tonight as planned; this one does, with ${degrees(best.value.budget.radius95)} of axis error (95 %).`,
+		};
+	},
+});

@@ -1,0 +1,41 @@
+/** Ways out of a guide star that does not serve: the best of those that do tonight. */
+import { aimPoint } from "../../alignment/aim-point.ts";
+import { type GuideStar, guideStars } from "../../alignment/guide-stars.ts";
+import type { Tonight } from "../../alignment/method.ts";
+import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/square-laser.ts";
+import { clockOf } from "../../earth/zone.ts";
+import { remembered } from "../../memo.ts";
+import type { MethodCell } from "../../plan/cells.ts";
+import type { Cell } from "../../plan/plan.ts";
+import type { Reckoning } from "../../reckon.ts";
+import { type Fix, fix, setKey } from "../finding.ts";
+
+const search = remembered(
+	(offset: number, reach: number, tonight: Tonight): readonly GuideStar[] => guideStars(aimPoint(tonight.stand.latitude, offset), tonight, { reach }),
+	8,
+);
+
+/** Guide stars of a method tonight, best first. */
+export const starsFor = (method: MethodCell, tonight: Tonight): readonly GuideStar[] =>
+	search(method.offset ?? DEFAULT_OFFSET, method.reach ?? DEFAULT_REACH, tonight);
+
+/** `Nearest that works: zeta Ophiuchi at 20:41.` and the edits that take it. */
+export function wayOut({ tonight, night }: Reckoning, cell: Cell, method: MethodCell, most = 3): { readonly words: string; readonly fixes: readonly Fix[] } {
+	if (!tonight || !night) return { words: "", fixes: [] };
+	const stars = starsFor(method, tonight);
+	const [best] = stars;
+	if (!best)
+		return {
+			words: " No star to magnitude 4.5 passes the aim point in view, in the dark and during the stay: choose another method, another night, or stay longer.",
+			fixes: [],
+		};
+	const clock = (guide: GuideStar) => clockOf(night.zone, guide.best);
+	return {
+		words: ` Works tonight: ${best.star.name} at ${clock(best)}.`,
+		fixes: stars
+			.slice(0, most)
+			.flatMap((guide) =>
+				fix(`Take ${guide.star.name} at ${clock(guide)}`, false, setKey(cell, "", "guide-star", guide.star.name), setKey(cell, "", "at", `"${clock(guide)}"`)),
+			),
+	};
+}

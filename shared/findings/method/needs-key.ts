@@ -1,0 +1,36 @@
+import { METHOD_KEYS } from "../../plan/cells.ts";
+import { at, fix, insertKey, rule } from "../finding.ts";
+import { wayOut } from "./guide-star-fixes.ts";
+import { met } from "./obstacles.ts";
+
+const EXAMPLES: Readonly<Record<string, string>> = {
+	body: "Jupiter",
+	landmark: "water tower",
+	stars: "[Spica, eta Virginis]",
+	first: '{ star: Spica, at: "21:10" }',
+	second: '{ star: Altair, at: "21:20" }',
+};
+
+export default rule({
+	code: "method/needs-key",
+	severity: "error",
+	title: "The method needs one more key",
+	about:
+		"The method cannot be reckoned without it: a square laser needs its guide star, a bearing from the sky its body, a bearing from a landmark its landmark, a sweep its two stars, a drift test its two test frames.",
+	wrong: { method: "kind: square-laser\nlocal-rules-checked: true" },
+	right: {},
+	*find(reckoning) {
+		for (const { cell, method, obstacle } of met(reckoning, "needs-key")) {
+			const { key } = obstacle;
+			const kind = METHOD_KEYS[key]?.[0] ?? method.method.kind;
+			const own = key === "guide-star" ? wayOut(reckoning, cell, method.cell) : undefined;
+			// A key that is there but cannot be read has a finding of its own.
+			if (cell.read.places.has(key)) continue;
+			yield {
+				...at(cell, "kind"),
+				message: `\`${method.method.kind}\` needs \`${key}\`.${own?.words ?? ` For example \`${key}: ${EXAMPLES[key] ?? "…"}\`.`}`,
+				fixes: own?.fixes ?? fix(`Add ${key}`, false, insertKey(cell, "", key, EXAMPLES[key] ?? kind)),
+			};
+		}
+	},
+});

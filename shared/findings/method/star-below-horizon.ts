@@ -1,0 +1,24 @@
+import { degrees } from "../../words.ts";
+import { at, rule } from "../finding.ts";
+import { wayOut } from "./guide-star-fixes.ts";
+import { markKey, met } from "./obstacles.ts";
+import { windowWords } from "./windows.ts";
+
+export default rule({
+	code: "method/star-below-horizon",
+	severity: "error",
+	title: "Below the horizon then",
+	about: "At that time the star or body is under the horizon.",
+	wrong: { method: 'kind: sky-bearing\nbody: Sirius\nat: "23:30"' },
+	right: {},
+	*find(reckoning) {
+		for (const { cell, method, obstacle, when } of met(reckoning, "below-horizon")) {
+			const own = method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: windowWords(method, reckoning), fixes: [] };
+			yield {
+				...at(cell, markKey(method, obstacle.name)),
+				message: `${obstacle.name} is ${degrees(Math.abs(obstacle.altitude))} below the horizon at ${when}.${own.words}`,
+				fixes: own.fixes,
+			};
+		}
+	},
+});

@@ -1,0 +1,29 @@
+import { bearingText, degrees } from "../../words.ts";
+import { at, rule } from "../finding.ts";
+import { wayOut } from "./guide-star-fixes.ts";
+import { markKey, met } from "./obstacles.ts";
+import { windowWords } from "./windows.ts";
+
+export default rule({
+	code: "method/star-hidden",
+	severity: "error",
+	title: "Hidden then",
+	about: "At that time the star or body stands behind the skyline, or outside every opening of an enclosed stand.",
+	wrong: { method: 'kind: sky-bearing\nbody: Achernar\nat: "20:00"' },
+	right: {},
+	*find(reckoning) {
+		for (const { cell, method, obstacle, when } of met(reckoning, "hidden")) {
+			const { name, by, altitude, skyline, azimuth } = obstacle;
+			const place = `${degrees(altitude)} high at ${bearingText(azimuth)}`;
+			const own = method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: windowWords(method, reckoning), fixes: [] };
+			yield {
+				...at(cell, markKey(method, name)),
+				message:
+					by === "roof"
+						? `${name}, ${place} at ${when}, is outside every opening.${own.words}`
+						: `${name}, ${place} at ${when}, is behind the skyline, ${degrees(skyline)} high there.${own.words}`,
+				fixes: own.fixes,
+			};
+		}
+	},
+});

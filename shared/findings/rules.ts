@@ -1,0 +1,156 @@
+/** The index of rules. A new rule is a file and a line here (a test compares this list with the folders). */
+import type { Rule } from "./finding.ts";
+import lensPixelsDisagree from "./lens/pixels-disagree.ts";
+import lensPixelsMissing from "./lens/pixels-missing.ts";
+import logConstantError from "./log/constant-error.ts";
+import logIncomplete from "./log/incomplete.ts";
+import logOneDrift from "./log/one-drift.ts";
+import magneticDeclinationDiffers from "./magnetic/declination-differs.ts";
+import magneticOutsideModel from "./magnetic/outside-model.ts";
+import magneticWeakField from "./magnetic/weak-field.ts";
+import methodAimHidden from "./method/aim-hidden.ts";
+import methodBodyTooHigh from "./method/body-too-high.ts";
+import methodClosedThen from "./method/closed-then.ts";
+import methodFallBackBetter from "./method/fall-back-better.ts";
+import methodGuideStarNeverNear from "./method/guide-star-never-near.ts";
+import methodGuideStarNotThere from "./method/guide-star-not-there.ts";
+import methodLandmarkTooNear from "./method/landmark-too-near.ts";
+import methodLocalRules from "./method/local-rules.ts";
+import methodLowLatitude from "./method/low-latitude.ts";
+import methodNeedsKey from "./method/needs-key.ts";
+import methodNeedsScales from "./method/needs-scales.ts";
+import methodNoWindow from "./method/no-window.ts";
+import methodOneSource from "./method/one-source.ts";
+import methodPairTooClose from "./method/pair-too-close.ts";
+import methodPoleHidden from "./method/pole-hidden.ts";
+import methodStarBelowHorizon from "./method/star-below-horizon.ts";
+import methodStarHidden from "./method/star-hidden.ts";
+import methodStarInTwilight from "./method/star-in-twilight.ts";
+import methodStarTooFaint from "./method/star-too-faint.ts";
+import methodSunByShadow from "./method/sun-by-shadow.ts";
+import methodUnknownStar from "./method/unknown-star.ts";
+import nightLeaveBeforeArrive from "./night/leave-before-arrive.ts";
+import nightNoDarkness from "./night/no-darkness.ts";
+import nightOutsideTables from "./night/outside-tables.ts";
+import nightTimeSkipped from "./night/time-skipped.ts";
+import nightTimeTwice from "./night/time-twice.ts";
+import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
+import siteHemisphere from "./site/hemisphere.ts";
+import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
+import siteOtherZone from "./site/other-zone.ts";
+import siteUnknownZone from "./site/unknown-zone.ts";
+import structureConflictMarker from "./structure/conflict-marker.ts";
+import structureEmptyCell from "./structure/empty-cell.ts";
+import structureKeyOfOtherKind from "./structure/key-of-other-kind.ts";
+import structureLength from "./structure/length.ts";
+import structureMissingCell from "./structure/missing-cell.ts";
+import structureMissingKey from "./structure/missing-key.ts";
+import structureNameRepeated from "./structure/name-repeated.ts";
+import structureNoValue from "./structure/no-value.ts";
+import structureNotACell from "./structure/not-a-cell.ts";
+import structureOutOfRange from "./structure/out-of-range.ts";
+import structureRepeatedCell from "./structure/repeated-cell.ts";
+import structureRepeatedKey from "./structure/repeated-key.ts";
+import structureTooMuch from "./structure/too-much.ts";
+import structureTwoKinds from "./structure/two-kinds.ts";
+import structureUnknownKey from "./structure/unknown-key.ts";
+import structureUnknownKind from "./structure/unknown-kind.ts";
+import structureUnknownReference from "./structure/unknown-reference.ts";
+import structureUnknownWord from "./structure/unknown-word.ts";
+import structureUnquotedClock from "./structure/unquoted-clock.ts";
+import structureUnreadable from "./structure/unreadable.ts";
+import structureWrongType from "./structure/wrong-type.ts";
+import structureYaml from "./structure/yaml.ts";
+import targetGroundBlurs from "./target/ground-blurs.ts";
+import targetHalfRate from "./target/half-rate.ts";
+import targetHidden from "./target/hidden.ts";
+import targetInTwilight from "./target/in-twilight.ts";
+import targetLeavesFrame from "./target/leaves-frame.ts";
+import targetNeverUsable from "./target/never-usable.ts";
+import targetOutsideOpening from "./target/outside-opening.ts";
+import targetOutsideStay from "./target/outside-stay.ts";
+import targetOverlap from "./target/overlap.ts";
+import targetTrackedTooLong from "./target/tracked-too-long.ts";
+import targetTurnLimit from "./target/turn-limit.ts";
+import targetUntrackedTooLong from "./target/untracked-too-long.ts";
+import targetWithMoon from "./target/with-moon.ts";
+
+export const RULES: readonly Rule[] = [
+	structureConflictMarker,
+	structureEmptyCell,
+	structureKeyOfOtherKind,
+	structureLength,
+	structureMissingCell,
+	structureMissingKey,
+	structureNameRepeated,
+	structureNoValue,
+	structureNotACell,
+	structureOutOfRange,
+	structureRepeatedCell,
+	structureRepeatedKey,
+	structureTooMuch,
+	structureTwoKinds,
+	structureUnknownKey,
+	structureUnknownKind,
+	structureUnknownReference,
+	structureUnknownWord,
+	structureUnquotedClock,
+	structureUnreadable,
+	structureWrongType,
+	structureYaml,
+	siteCoordinatesSwapped,
+	siteHemisphere,
+	siteLandmarkWithoutPlace,
+	siteOtherZone,
+	siteUnknownZone,
+	nightLeaveBeforeArrive,
+	nightNoDarkness,
+	nightOutsideTables,
+	nightTimeSkipped,
+	nightTimeTwice,
+	magneticDeclinationDiffers,
+	magneticOutsideModel,
+	magneticWeakField,
+	methodAimHidden,
+	methodBodyTooHigh,
+	methodClosedThen,
+	methodFallBackBetter,
+	methodGuideStarNeverNear,
+	methodGuideStarNotThere,
+	methodLandmarkTooNear,
+	methodLocalRules,
+	methodLowLatitude,
+	methodNeedsKey,
+	methodNeedsScales,
+	methodNoWindow,
+	methodOneSource,
+	methodPairTooClose,
+	methodPoleHidden,
+	methodStarBelowHorizon,
+	methodStarHidden,
+	methodStarInTwilight,
+	methodStarTooFaint,
+	methodSunByShadow,
+	methodUnknownStar,
+	lensPixelsDisagree,
+	lensPixelsMissing,
+	targetGroundBlurs,
+	targetHalfRate,
+	targetHidden,
+	targetInTwilight,
+	targetLeavesFrame,
+	targetNeverUsable,
+	targetOutsideOpening,
+	targetOutsideStay,
+	targetOverlap,
+	targetTrackedTooLong,
+	targetTurnLimit,
+	targetUntrackedTooLong,
+	targetWithMoon,
+	logConstantError,
+	logIncomplete,
+	logOneDrift,
+];
+
+/** The rule of a code. */
+export const ruleOf = (code: string): Rule | undefined => RULES.find((rule) => rule.code === code);

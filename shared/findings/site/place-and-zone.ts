@@ -1,0 +1,32 @@
+/** What a zone that does not fit the coordinates suggests: swapped, a sign slipped, or simply another zone. */
+import { isZone, offsetAt, zoneAt } from "../../earth/zone.ts";
+import type { Cell } from "../../plan/plan.ts";
+import { cellsOf } from "../../plan/plan.ts";
+import type { Reckoning } from "../../reckon.ts";
+
+export interface PlaceSlip {
+	readonly cell: Cell;
+	readonly zone: string;
+	readonly zoneThere: string;
+	readonly latitude: number;
+	readonly longitude: number;
+	readonly kind: "swapped" | "latitude-sign" | "longitude-sign" | "other-zone";
+}
+
+/** Undefined while coordinates and zone fit, or one of them is not known. */
+export function placeSlip({ plan, site, night }: Reckoning): PlaceSlip | undefined {
+	const cell = cellsOf(plan, "site")[0];
+	if (!site || !cell) return undefined;
+	const { latitude, longitude } = site.stand;
+	const { zoneThere } = site;
+	const zone = site.cell.timezone;
+	if (zone === undefined || !isZone(zone)) return undefined;
+	if (zoneThere === zone) return undefined;
+	const slip = { cell, zone, zoneThere, latitude, longitude };
+	if (zoneAt(-latitude, longitude) === zone) return { ...slip, kind: "latitude-sign" };
+	if (zoneAt(latitude, -longitude) === zone) return { ...slip, kind: "longitude-sign" };
+	if (Math.abs(longitude) <= 90 && zoneAt(longitude, latitude) === zone) return { ...slip, kind: "swapped" };
+	// Zones of one offset that night are as good as each other: borders of the table are a few kilometres off.
+	const when = night ? night.sky.span.from : 0;
+	return offsetAt(zoneThere, when) === offsetAt(zone, when) ? undefined : { ...slip, kind: "other-zone" };
+}

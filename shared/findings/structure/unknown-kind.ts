@@ -1,0 +1,24 @@
+import { CELL_KIND_NAMES } from "../../plan/cells.ts";
+import { inText } from "../../plan/plan.ts";
+import { fix, rule } from "../finding.ts";
+import { problemsOf } from "./problems.ts";
+
+export default rule({
+	code: "structure/unknown-kind",
+	severity: "error",
+	title: "Unknown kind of cell",
+	about: "The key of a cell names its kind: `plan`, `site`, `night`, `lens`, `tracker`, `method`, `targets`, `note` or `log`.",
+	wrong: { text: "sight:\n  name: Sheepfold\n" },
+	right: {},
+	*find(reckoning) {
+		for (const { cell, problem } of problemsOf(reckoning, "unknown-kind")) {
+			const { word, nearest } = problem;
+			yield {
+				cell,
+				span: problem,
+				message: `\`${word}\` is no kind of cell.${nearest ? ` Did you mean \`${nearest}\`?` : ""} Kinds are ${CELL_KIND_NAMES.join(", ")}.`,
+				fixes: nearest ? fix(`Change to ${nearest}`, true, { ...inText(cell, problem), text: nearest }) : [],
+			};
+		}
+	},
+});

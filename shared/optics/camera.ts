@@ -1,0 +1,61 @@
+/** A lens on a camera: field of view, pixel scale, and directions to places in the frame. Angles in degrees. */
+import type { PROJECTIONS } from "../plan/cells.ts";
+import { DEG, RAD } from "../sky/vector.ts";
+
+export type Projection = keyof typeof PROJECTIONS;
+
+export interface Camera {
+	/** Millimetres. */
+	readonly focalLength: number;
+	readonly fNumber: number;
+	/** Width and height of the sensor, millimetres. */
+	readonly sensor: readonly [number, number];
+	/** Micrometres. */
+	readonly pixelPitch: number;
+	readonly projection: Projection;
+}
+
+/** Angle from the axis at which a point `radius` millimetres from the middle of the frame sees, radians. */
+function fieldAngleRad({ focalLength, projection }: Camera, radius: number): number {
+	switch (projection) {
+		case "rectilinear":
+			return Math.atan(radius / focalLength);
+		case "equisolid":
+			return 2 * Math.asin(Math.min(1, radius / (2 * focalLength)));
+		case "equidistant":
+			return Math.min(Math.PI, radius / focalLength);
+	}
+}
+
+/** Full angle across a length on the sensor through its middle, degrees. */
+export const fieldAcross = (camera: Camera, millimetres: number): number => 2 * fieldAngleRad(camera, millimetres / 2) * DEG;
+
+/** Arcseconds of sky on one pixel at the middle of the frame: 206 265″ · atan(pitch / focal length). */
+export const pixelScaleArcsec = (camera: Camera): number => Math.atan(camera.pixelPitch / 1000 / camera.focalLength) * DEG * 3600;
+
+/** Crop factor: 43.27 mm, the diagonal of 36 × 24 mm, over the sensor's. */
+export const cropFactor = ({ sensor }: Camera): number => Math.hypot(36, 24) / Math.hypot(sensor[0], sensor[1]);
+
+/** A place in the frame as a unit vector: x right, y up, z along the axis. Millimetres from the middle. */
+export function rayOf(camera: Camera, right: number, up: number): readonly [number, number, number] {
+	const radius = Math.hypot(right, up);
+	if (radius === 0) return [0, 0, 1];
+	const angle = fieldAngleRad(camera, radius);
+	const s = Math.sin(angle) / radius;
+	return [right * s, up * s, Math.cos(angle)];
+}
+
+/** Where a ray falls on the sensor, millimetres right and up of the middle; undefined when it does not. */
+export function pointOf(camera: Camera, [x, y, z]: readonly [number, number, number]): readonly [number, number] | undefined {
+	const sin = Math.hypot(x, y);
+	const angle = Math.atan2(sin, z);
+	if (sin === 0) return z > 0 ? [0, 0] : undefined;
+	if (camera.projection === "rectilinear" && angle >= 89.9 * RAD) return undefined;
+	const radius =
+		camera.projection === "rectilinear"
+			? camera.focalLength * Math.tan(angle)
+			: camera.projection === "equisolid"
+				? 2 * camera.focalLength * Math.sin(angle / 2)
+				: camera.focalLength * angle;
+	return [(x / sin) * radius, (y / sin) * radius];
+}

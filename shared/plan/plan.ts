@@ -1,0 +1,84 @@
+/**
+ * A plan: the text of a `*.lode.yaml` file, read. Slices that did not change are not read again: pass the same
+ * `PlanReader` for every version of a text.
+ */
+import { CELL_KINDS, type CellKindName, type CellValue } from "./cells.ts";
+import type { Span } from "./problem.ts";
+import { type Place, type ReadSlice, readSlice } from "./read.ts";
+import { sliceStream } from "./stream.ts";
+
+/** Limits on one file; above them the rest of the file is not read, and a finding says so. */
+export const FILE_BOUNDS = { length: 5_000_000, cells: 300 } as const;
+
+/** One document of the stream. */
+export interface Cell {
+	readonly index: number;
+	/** Offset of its slice in the text. */
+	readonly start: number;
+	readonly end: number;
+	readonly text: string;
+	readonly read: ReadSlice;
+}
+
+export type CellOf<K extends CellKindName> = Cell & { readonly read: Extract<ReadSlice, { kind: K }> };
+
+export interface Plan {
+	readonly text: string;
+	readonly cells: readonly Cell[];
+	/** What the file bounds cut off. */
+	readonly cut: "length" | "cells" | undefined;
+}
+
+/** Reads a plan; unchanged slices come from `memory`, which then holds the slices of this version only. */
+export class PlanReader {
+	#memory = new Map<string, ReadSlice>();
+
+	read(text: string): Plan {
+		if (text.length > FILE_BOUNDS.length) return { text, cells: [], cut: "length" };
+		const slices = sliceStream(text);
+		const next = new Map<string, ReadSlice>();
+		const cells = slices.slice(0, FILE_BOUNDS.cells).map((slice, index): Cell => {
+			const read = next.get(slice.text) ?? this.#memory.get(slice.text) ?? readSlice(slice.text);
+			next.set(slice.text, read);
+			return { index, start: slice.start, end: slice.start + slice.text.length, text: slice.text, read };
+		});
+		this.#memory = next;
+		return { text, cells, cut: slices.length > FILE_BOUNDS.cells ? "cells" : undefined };
+	}
+}
+
+/** Reads a plan once. */
+export const readPlan = (text: string): Plan => new PlanReader().read(text);
+
+/** The cells of a kind, in the order of the text. */
+export function cellsOf<K extends CellKindName>(plan: Plan, kind: K): readonly CellOf<K>[] {
+	return plan.cells.filter((cell): cell is CellOf<K> => cell.read.kind === kind);
+}
+
+/** The value of the first cell of a kind, as far as it could be read. */
+export function firstValue<K extends CellKindName>(plan: Plan, kind: K): CellValue<K> | undefined {
+	return plan.cells.find((cell) => cell.read.kind === kind)?.read.value as CellValue<K> | undefined;
+}
+
+/** What a cell is called: its `name`, else the name of its kind, numbered when there are several. */
+export function cellName(plan: Plan, cell: Cell): string {
+	const { kind, value } = cell.read;
+	if (!kind) return "";
+	if (value && typeof value === "object" && "name" in value && typeof value.name === "string") return value.name;
+	if (kind === "plan") return (value as { title?: string } | undefined)?.title ?? "plan";
+	if (!CELL_KINDS[kind].many) return kind;
+	const same = cellsOf(plan, kind);
+	return same.length > 1 ? `${kind} ${same.indexOf(cell as never) + 1}` : kind;
+}
+
+/** The nearest known place at or above a path in a cell, from the slice's start. */
+export function placeIn(cell: Cell, path: string): Place {
+	for (let at = path; ; at = at.slice(0, Math.max(0, at.lastIndexOf(".")))) {
+		const place = cell.read.places.get(at);
+		if (place) return place;
+		if (at === "") return { value: { from: 0, to: Math.min(3, cell.text.length) }, flow: false };
+	}
+}
+
+/** A span of a cell as offsets of the whole text. */
+export const inText = (cell: Cell, { from, to }: Span): Span => ({ from: cell.start + from, to: cell.start + to });

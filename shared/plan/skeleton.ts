@@ -1,0 +1,31 @@
+/** A cell of a kind to start from: its required keys, and those most plans have, filled with examples. */
+import { CELL_KINDS, type CellKindName } from "./cells.ts";
+import type { Fields, ShapeData } from "./shape.ts";
+
+/** Keys that are not required but that nearly every plan has. */
+const USUAL: Readonly<Partial<Record<CellKindName, readonly string[]>>> = {
+	site: ["elevation"],
+	night: ["arrive", "leave"],
+	lens: ["f-number", "pixels"],
+	tracker: ["head", "tilt-scale", "level", "pan-scale"],
+	method: ["guide-star", "at", "local-rules-checked"],
+	targets: ["from", "frames", "gap", "trail"],
+	log: ["at", "frame", "star", "drift"],
+};
+
+export function skeletonOf(kind: CellKindName): string {
+	const { shape } = CELL_KINDS[kind];
+	if (shape.type === "text") return `${kind}: |\n  Bring the low tripod.`;
+	return `${kind}:\n${lines(kind, shape, "  ")}`;
+}
+
+function lines(kind: CellKindName, shape: ShapeData, indent: string): string {
+	if (shape.type === "list" && shape.item.type === "mapping") {
+		return lines(kind, shape.item, `${indent}  `).replace(/^ {4}/, "  - ");
+	}
+	if (shape.type !== "mapping") return "";
+	return Object.entries(shape.fields as Fields)
+		.filter(([key, field]) => field.required || USUAL[kind]?.includes(key))
+		.map(([key, field]) => `${indent}${key}: ${field.example}`)
+		.join("\n");
+}

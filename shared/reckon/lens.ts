@@ -1,0 +1,74 @@
+/** What follows from a lens: field of view, pixel scale, untracked limits. */
+import { angleFigure, durationFigure, type Figure, numberFigure } from "../figure.ts";
+import { type Camera, cropFactor, fieldAcross, pixelScaleArcsec } from "../optics/camera.ts";
+import { npfFull, npfSimple, rateLimit, rule500 } from "../optics/untracked.ts";
+import type { LensCell } from "../plan/cells.ts";
+
+export const DEFAULT_F_NUMBER = 2.8;
+
+export interface LensReckoning {
+	readonly cell: LensCell;
+	readonly name: string;
+	readonly camera: Camera;
+	/** Whether `pixels` and `pixel-pitch` are both given and disagree by more than 5 %: the pitch from `pixels`, else undefined. */
+	readonly otherPitch: number | undefined;
+}
+
+/** Undefined while focal length, sensor or pixels cannot be read. */
+export function reckonLens(cell: LensCell | undefined): LensReckoning | undefined {
+	if (!cell) return undefined;
+	const { "focal-length": focalLength, sensor, pixels, "pixel-pitch": pitch } = cell;
+	if (focalLength === undefined || !sensor) return undefined;
+	const fromPixels = pixels && (sensor[0] / pixels[0]) * 1000;
+	const pixelPitch = pitch ?? fromPixels;
+	if (pixelPitch === undefined) return undefined;
+	const camera: Camera = { focalLength, fNumber: cell["f-number"] ?? DEFAULT_F_NUMBER, sensor, pixelPitch, projection: cell.projection ?? "rectilinear" };
+	const disagree = pitch !== undefined && fromPixels !== undefined && Math.abs(pitch / fromPixels - 1) > 0.05;
+	return { cell, name: cell.name ?? "lens", camera, otherPitch: disagree ? fromPixels : undefined };
+}
+
+export function lensFigures({ camera, name }: LensReckoning): readonly Figure[] {
+	const figure = (id: string, label: string, how: string, at: readonly string[]) => ({ id: `lens.${id}`, label, how, of: name, at: [...at, ""] });
+	const optics = ["focal-length", "sensor"];
+	const pixels = ["pixels", "pixel-pitch"];
+	const formula = `${camera.projection} lens`;
+	return [
+		angleFigure(
+			figure("field-of-view-horizontal", "Field of view, wide side", `2 atan(width / 2f), ${formula}.`, optics),
+			fieldAcross(camera, camera.sensor[0]),
+		),
+		angleFigure(
+			figure("field-of-view-vertical", "Field of view, high side", `2 atan(height / 2f), ${formula}.`, optics),
+			fieldAcross(camera, camera.sensor[1]),
+		),
+		numberFigure(
+			figure("pixel-scale", "Pixel scale", "206 265″ · atan(pixel pitch / focal length), in the middle of the frame.", [...optics, ...pixels]),
+			pixelScaleArcsec(camera),
+			"″/px",
+			2,
+		),
+		numberFigure(figure("pixel-pitch", "Pixel pitch", "Sensor width over its pixels, or as typed.", pixels), camera.pixelPitch, "µm", 2),
+		numberFigure(figure("crop-factor", "Crop factor", "43.27 mm over the sensor's diagonal.", ["sensor"]), cropFactor(camera), "×", 2),
+		durationFigure(
+			figure("untracked-500", "Untracked, 500 rule", "500 / (focal length · crop): lets stars trail over several pixels.", ["focal-length"]),
+			rule500(camera),
+		),
+		durationFigure(
+			figure("untracked-npf", "Untracked, NPF simple", "(35 N + 30 p) / f; takes no account of declination.", ["focal-length", "f-number"]),
+			npfSimple(camera),
+		),
+		durationFigure(
+			figure(
+				"untracked-npf-full",
+				"Untracked, NPF full, at the equator",
+				"(16.856 N + 0.0997 f + 13.713 p) / (f cos δ) for δ = 0: one pixel, the Airy disc and 1.5″ of seeing.",
+				["focal-length", "f-number"],
+			),
+			npfFull(camera, 0),
+		),
+		durationFigure(
+			figure("untracked-pixel", "Untracked, one pixel at the equator", "Pixel scale / 15.041″ a second.", ["focal-length", ...pixels]),
+			rateLimit(camera, 0, 1),
+		),
+	];
+}

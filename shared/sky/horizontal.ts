@@ -1,0 +1,19 @@
+/**
+ * Directions at a stand: azimuth from true north through east and altitude, in degrees, and the local frame
+ * x east, y north, z up that their vectors are written in.
+ */
+import { DEG, fromAngles, RAD, turn, type Vector } from "./vector.ts";
+
+export interface Direction {
+	readonly azimuth: number;
+	readonly altitude: number;
+}
+
+/** Unit vector (east, north, up) of a direction. */
+export function toVector({ azimuth, altitude }: Direction): Vector {
+	return fromAngles((90 - azimuth) * RAD, altitude * RAD);
+}
+
+export function toDirection([east, north, up]: Vector): Direction {
+	return { azimuth: turn(Math.atan2(east, north) * DEG), altitude: Math.atan2(up, Math.hypot(east, north)) * DEG };
+}

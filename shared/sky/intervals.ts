@@ -1,0 +1,42 @@
+/** Stretches of time and what can be done with lists of them. Lists are sorted and do not overlap. */
+import type { EpochMs } from "../earth/zone.ts";
+
+export interface Interval {
+	readonly from: EpochMs;
+	readonly until: EpochMs;
+}
+
+/** The times that lie in both lists. */
+export function both(a: readonly Interval[], b: readonly Interval[]): readonly Interval[] {
+	const shared: Interval[] = [];
+	for (const one of a) {
+		for (const other of b) {
+			const from = Math.max(one.from, other.from);
+			const until = Math.min(one.until, other.until);
+			if (from < until) shared.push({ from, until });
+		}
+	}
+	return shared;
+}
+
+/** The times of `within` that lie in none of the list. */
+export function outside(list: readonly Interval[], within: Interval): readonly Interval[] {
+	const rest: Interval[] = [];
+	let from = within.from;
+	for (const { from: start, until } of list) {
+		if (start > from) rest.push({ from, until: Math.min(start, within.until) });
+		from = Math.max(from, until);
+		if (from >= within.until) break;
+	}
+	if (from < within.until) rest.push({ from, until: within.until });
+	return rest.filter((interval) => interval.from < interval.until);
+}
+
+/** All the time of a list, in minutes. */
+export const totalMinutes = (list: readonly Interval[]): number => list.reduce((sum, { from, until }) => sum + (until - from) / 60_000, 0);
+
+export const contains = (list: readonly Interval[], at: EpochMs): boolean => list.some(({ from, until }) => from <= at && at <= until);
+
+/** The longest of a list. */
+export const longest = (list: readonly Interval[]): Interval | undefined =>
+	list.reduce<Interval | undefined>((best, one) => (best && best.until - best.from >= one.until - one.from ? best : one), undefined);

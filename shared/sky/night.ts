@@ -1,0 +1,151 @@
+/**
+ * The night: what the Sun and the Moon do from one local noon to the next.
+ *
+ * Rise and set by the usual convention: upper limb on a level horizon under 34′ of refraction (Sun: centre at
+ * −0.8333°; Moon: −(34′ + its semidiameter)), topocentric. Twilights: the Sun's centre at −6°, −12°, −18°, airless
+ * (USNO, "Rise, Set, and Twilight Definitions").
+ */
+import type { EpochMs } from "../earth/zone.ts";
+import { frameNear, siderealRad } from "./frame.ts";
+import type { Interval } from "./intervals.ts";
+import { type SkyBody, type Stand, toLocal, vectorOfDate } from "./place.ts";
+import { crossings, whereAtLeastZero } from "./roots.ts";
+import { DEG, length, RAD } from "./vector.ts";
+
+const SUN: SkyBody = { type: "sun", name: "Sun" };
+const MOON: SkyBody = { type: "moon", name: "Moon" };
+
+const MINUTE_MS = 60_000;
+const SUN_STEP = 20 * MINUTE_MS;
+const MOON_STEP = 30 * MINUTE_MS;
+
+export const SUNSET_ALTITUDE = -50 / 60;
+
+/** Altitude of the Sun's centre without refraction, degrees. */
+export const sunAltitude = (stand: Stand, at: EpochMs): number => altitudeAndDistance(SUN, stand, at).altitude;
+/** Altitude of the Moon's centre without refraction, degrees. */
+export const moonAltitude = (stand: Stand, at: EpochMs): number => altitudeAndDistance(MOON, stand, at).altitude;
+
+/** Altitude of the Moon's upper limb above the level, refracted horizon of the convention, degrees. */
+function moonAboveHorizon(stand: Stand, at: EpochMs): number {
+	const { altitude, distance } = altitudeAndDistance(MOON, stand, at);
+	const semidiameter = Math.asin(MOON_RADIUS_AU / distance) * DEG;
+	return altitude + 34 / 60 + semidiameter;
+}
+
+const MOON_RADIUS_AU = 1737.4 / 149_597_870.7;
+
+function altitudeAndDistance(body: SkyBody, stand: Stand, at: EpochMs): { altitude: number; distance: number } {
+	const frame = frameNear(at);
+	const vector = vectorOfDate(body, stand, at, frame);
+	const distance = length(vector);
+	const up = toLocal(vector, siderealRad(frame, at) + stand.longitude * RAD, stand.latitude)[2];
+	return { altitude: Math.asin(up / distance) * DEG, distance };
+}
+
+/** Lit share of the Moon's disc, 0 … 1, geocentric (Meeus, ch. 48, with exact places). */
+export function moonIllumination(at: EpochMs): number {
+	const nowhere: Stand = { latitude: 0, longitude: 0, elevation: -6_378_137, air: { pressure: 0, temperature: 0 } };
+	const sun = vectorOfDate(SUN, nowhere, at);
+	const moon = vectorOfDate(MOON, nowhere, at);
+	const toSun: [number, number, number] = [sun[0] - moon[0], sun[1] - moon[1], sun[2] - moon[2]];
+	const cosPhase = -(toSun[0] * moon[0] + toSun[1] * moon[1] + toSun[2] * moon[2]) / (length(toSun) * length(moon));
+	return (1 + cosPhase) / 2;
+}
+
+export type TwilightName = "sunset" | "civil-dusk" | "nautical-dusk" | "astronomical-dusk" | "astronomical-dawn" | "nautical-dawn" | "civil-dawn" | "sunrise";
+
+const LEVELS: readonly (readonly [dusk: TwilightName, dawn: TwilightName, altitude: number])[] = [
+	["sunset", "sunrise", SUNSET_ALTITUDE],
+	["civil-dusk", "civil-dawn", -6],
+	["nautical-dusk", "nautical-dawn", -12],
+	["astronomical-dusk", "astronomical-dawn", -18],
+];
+
+export interface Night {
+	/** From the noon before to the noon after. */
+	readonly span: Interval;
+	/** The Sun's events; what does not happen this night is left out. */
+	readonly sun: Readonly<Partial<Record<TwilightName, EpochMs>>>;
+	readonly moonrise: readonly EpochMs[];
+	readonly moonset: readonly EpochMs[];
+	/** Lit share of the Moon in the middle of the span. */
+	readonly moonIllumination: number;
+	/** When the Moon's upper limb is above a level horizon. */
+	readonly moonUp: readonly Interval[];
+	/** When the Sun's centre is further than the wanted angle below the horizon. */
+	readonly sunDark: readonly Interval[];
+	/** The Sun's altitude range over the span, degrees: says why an event does not happen. */
+	readonly sunRange: { readonly lowest: number; readonly highest: number };
+}
+
+/** The night of a stand over a span of a day, dark when the Sun is `sunBelow` degrees or more below the horizon. */
+export function nightOf(stand: Stand, span: Interval, sunBelow: number): Night {
+	const sun: Partial<Record<TwilightName, EpochMs>> = {};
+	let lowest = 90;
+	let highest = -90;
+	const sampled = new Map<EpochMs, number>();
+	const altitude = (at: EpochMs): number => {
+		let value = sampled.get(at);
+		if (value === undefined) {
+			value = sunAltitude(stand, at);
+			sampled.set(at, value);
+			lowest = Math.min(lowest, value);
+			highest = Math.max(highest, value);
+		}
+		return value;
+	};
+	for (const [dusk, dawn, level] of LEVELS) {
+		const passed = crossings((at) => altitude(at) - level, span.from, span.until, SUN_STEP);
+		const set = passed.find(({ rising }) => !rising);
+		const rise = passed.filter(({ rising }) => rising).at(-1);
+		if (set) sun[dusk] = set.at;
+		if (rise) sun[dawn] = rise.at;
+	}
+	const moon = crossings((at) => moonAboveHorizon(stand, at), span.from, span.until, MOON_STEP);
+	return {
+		span,
+		sun,
+		moonrise: moon.filter(({ rising }) => rising).map(({ at }) => at),
+		moonset: moon.filter(({ rising }) => !rising).map(({ at }) => at),
+		moonIllumination: moonIllumination((span.from + span.until) / 2),
+		moonUp: upBetween(moon, span, () => moonAboveHorizon(stand, span.from) >= 0),
+		sunDark: whereAtLeastZero((at) => -sunBelow - altitude(at), span, SUN_STEP),
+		sunRange: { lowest, highest },
+	};
+}
+
+function upBetween(passed: readonly { at: EpochMs; rising: boolean }[], span: Interval, upAtStart: () => boolean): readonly Interval[] {
+	const up: Interval[] = [];
+	let since = (passed[0] ? !passed[0].rising : upAtStart()) ? span.from : undefined;
+	for (const { at, rising } of passed) {
+		if (rising) since = at;
+		else if (since !== undefined) {
+			up.push({ from: since, until: at });
+			since = undefined;
+		}
+	}
+	if (since !== undefined) up.push({ from: since, until: span.until });
+	return up;
+}
+
+/**
+ * Faintest star a person points at by eye: V 4.5 in the dark, less in twilight and moonlight. Common practice, no
+ * source: −18° → 4.5, −12° → 3, −6° → 0.5, 0° → −3, linear between; a bright Moon high up costs up to 1.5.
+ */
+export function faintestToAim(sun: number, moon: number, illumination: number): number {
+	const steps: readonly (readonly [number, number])[] = [
+		[-18, 4.5],
+		[-12, 3],
+		[-6, 0.5],
+		[0, -3],
+	];
+	let limit = sun <= -18 ? 4.5 : -3;
+	for (let i = 1; i < steps.length; i++) {
+		const [low, atLow] = steps[i - 1] as readonly [number, number];
+		const [high, atHigh] = steps[i] as readonly [number, number];
+		if (sun > low && sun <= high) limit = atLow + ((atHigh - atLow) * (sun - low)) / (high - low);
+	}
+	const moonlight = moon > 0 ? 1.5 * illumination * Math.min(1, Math.sin(moon * RAD) * 2) : 0;
+	return limit - moonlight;
+}

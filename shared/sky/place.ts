@@ -1,0 +1,137 @@
+/**
+ * Where a thing of the sky stands, as seen from a stand.
+ *
+ * Local vectors are (east, north, up). Diurnal aberration (0.3″) is included, polar motion (0.3″) is not.
+ */
+import { Body } from "astronomy-engine";
+import type { EpochMs } from "../earth/zone.ts";
+import { frameNear, type SkyFrame, siderealRad } from "./frame.ts";
+import { type Direction, toDirection } from "./horizontal.ts";
+import { type Air, apparentAltitude } from "./refraction.ts";
+import { findStar, fixedVector, type Star, starVector } from "./stars.ts";
+import { moonTrack, planetVector, sunTrack } from "./track.ts";
+import { DEG, halfTurn, plus, RAD, rotate, times, turn, unit, type Vector } from "./vector.ts";
+
+/** A place on Earth to look from. */
+export interface Stand {
+	/** Geodetic, degrees, north positive. */
+	readonly latitude: number;
+	/** Degrees, east positive. */
+	readonly longitude: number;
+	/** Metres above sea level. */
+	readonly elevation: number;
+	readonly air: Air;
+}
+
+/** A thing of the sky that can be named in a plan. */
+export type SkyBody =
+	| { readonly type: "star"; readonly name: string; readonly star: Star }
+	| { readonly type: "planet"; readonly name: string; readonly body: Body }
+	| { readonly type: "sun" | "moon"; readonly name: string }
+	| { readonly type: "fixed"; readonly name: string; readonly rightAscension: number; readonly declination: number };
+
+/** Direction of the compact source at the galaxy's centre, Sagittarius A* (Reid & Brunthaler 2004), ICRS, degrees. */
+const GALACTIC_CENTRE = { rightAscension: 266.41683708, declination: -29.00781056 };
+
+/** Names of bodies that are no stars, as a plan writes them. */
+const BODIES: ReadonlyMap<string, SkyBody> = new Map<string, SkyBody>([
+	["sun", { type: "sun", name: "Sun" }],
+	["moon", { type: "moon", name: "Moon" }],
+	["galactic-centre", { type: "fixed", name: "galactic centre", ...GALACTIC_CENTRE }],
+	...(["Mercury", "Venus", "Mars", "Jupiter", "Saturn", "Uranus", "Neptune"] as const).map((name): [string, SkyBody] => [
+		name.toLowerCase(),
+		{ type: "planet", name, body: Body[name] },
+	]),
+]);
+
+/** Names of bodies that are no stars. */
+export const BODY_NAMES: readonly string[] = [...BODIES.keys()];
+
+/** Finds a star, a planet, the Moon, the Sun or the galactic centre by name. */
+export function findBody(name: string): SkyBody | undefined {
+	const key = name
+		.trim()
+		.toLowerCase()
+		.replace(/^the\s+/, "")
+		.replace(/\s+/g, "-")
+		.replace(/center$/, "centre");
+	const body = BODIES.get(key);
+	if (body) return body;
+	const star = findStar(name);
+	return star && { type: "star", name: star.name, star };
+}
+
+const EARTH_EQUATOR_AU = 6378.137 / 149_597_870.7;
+const FLATTENING = 1 / 298.257223563;
+
+/** Cosine and sine parts of a stand's geocentric place in astronomical units, WGS 84 (Meeus, ch. 11). */
+function observerParts({ latitude, elevation }: Stand): { rhoCos: number; rhoSin: number } {
+	const u = Math.atan((1 - FLATTENING) * Math.tan(latitude * RAD));
+	const h = elevation / 6_378_137;
+	return {
+		rhoCos: EARTH_EQUATOR_AU * (Math.cos(u) + h * Math.cos(latitude * RAD)),
+		rhoSin: EARTH_EQUATOR_AU * ((1 - FLATTENING) * Math.sin(u) + h * Math.sin(latitude * RAD)),
+	};
+}
+
+/** Topocentric apparent vector of date; its length is the distance in AU for near bodies, 1 for the others. */
+export function vectorOfDate(body: SkyBody, stand: Stand, at: EpochMs, frame: SkyFrame = frameNear(at)): Vector {
+	switch (body.type) {
+		case "star":
+			return starVector(body.star.index, frame);
+		case "fixed":
+			return fixedVector(body.rightAscension, body.declination, frame);
+		default: {
+			const geocentric = body.type === "planet" ? planetVector(body.body, at) : body.type === "sun" ? sunTrack(at) : moonTrack(at);
+			const { rhoCos, rhoSin } = observerParts(stand);
+			const lst = siderealRad(frame, at) + stand.longitude * RAD;
+			return plus(rotate(frame.toDate, geocentric), [-rhoCos * Math.cos(lst), -rhoCos * Math.sin(lst), -rhoSin]);
+		}
+	}
+}
+
+/** Speed of a point on Earth's equator over that of light. */
+const DIURNAL_ABERRATION = 1.5505e-6;
+
+/** A vector of date as (east, north, up) of a stand. `lst` is local apparent sidereal time, radians. */
+export function toLocal(vector: Vector, lst: number, latitude: number): Vector {
+	const c = Math.cos(lst);
+	const s = Math.sin(lst);
+	const meridian = c * vector[0] + s * vector[1];
+	const east = -s * vector[0] + c * vector[1];
+	const sinLatitude = Math.sin(latitude * RAD);
+	const cosLatitude = Math.cos(latitude * RAD);
+	return [east, -sinLatitude * meridian + cosLatitude * vector[2], cosLatitude * meridian + sinLatitude * vector[2]];
+}
+
+/** Direction of a body without refraction. */
+export function airlessDirection(body: SkyBody, stand: Stand, at: EpochMs, frame: SkyFrame = frameNear(at)): Direction {
+	const lst = siderealRad(frame, at) + stand.longitude * RAD;
+	const local = toLocal(unit(vectorOfDate(body, stand, at, frame)), lst, stand.latitude);
+	return toDirection(plus(local, [DIURNAL_ABERRATION * Math.cos(stand.latitude * RAD), 0, 0]));
+}
+
+/** Direction in which a body is seen: refraction of the stand's air included. */
+export function apparentDirection(body: SkyBody, stand: Stand, at: EpochMs, frame?: SkyFrame): Direction {
+	const { azimuth, altitude } = airlessDirection(body, stand, at, frame);
+	return { azimuth, altitude: apparentAltitude(altitude, stand.air) };
+}
+
+/** Equatorial place of date, degrees: right ascension 0 … 360, declination, and hour angle −180 … 180, west positive. */
+export function equatorialPlace(
+	body: SkyBody,
+	stand: Stand,
+	at: EpochMs,
+	frame: SkyFrame = frameNear(at),
+): { rightAscension: number; declination: number; hourAngle: number } {
+	const [x, y, z] = unit(vectorOfDate(body, stand, at, frame));
+	const rightAscension = turn(Math.atan2(y, x) * DEG);
+	const lst = siderealRad(frame, at) * DEG + stand.longitude;
+	return { rightAscension, declination: Math.asin(Math.max(-1, Math.min(1, z))) * DEG, hourAngle: halfTurn(lst - rightAscension) };
+}
+
+/** A vector scaled to unit length and turned to (east, north, up). */
+export const localUnit = (body: SkyBody, stand: Stand, at: EpochMs): Vector => {
+	const frame = frameNear(at);
+	return times(toLocal(unit(vectorOfDate(body, stand, at, frame)), siderealRad(frame, at) + stand.longitude * RAD, stand.latitude), 1);
+};
