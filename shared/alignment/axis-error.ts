@@ -48,37 +48,40 @@ export function ellipseOf({ alongAlong, alongAcross, acrossAcross }: Covariance)
 
 /**
  * The radius within which the axis error lies with a chance `share` (0 … 1): the circle about the pole that holds that
- * share of a two-dimensional normal distribution. P(r ≤ R) is the mean of 1 − exp(−R² / 2 q(β)²) over directions β of
- * the whitened plane only for round spreads; in general it is integrated over the major axis here.
+ * share of a two-dimensional normal distribution. For a round spread it is σ √(−2 ln(1 − share)), for a flat one the
+ * one-dimensional quantile, which is less; between them it is found by false position.
  */
 export function radiusHolding(share: number, covariance: Covariance): number {
 	const { major, minor } = ellipseOf(covariance);
 	if (major === 0) return 0;
-	const chance = (radius: number) => shareWithin(radius, major, minor);
+	let high = major * Math.sqrt(-2 * Math.log(1 - share));
+	let highExcess = shareWithin(high, major, minor) - share;
+	if (highExcess <= 1e-9) return high;
 	let low = 0;
-	let high = major * 6;
-	for (let i = 0; i < 50; i++) {
-		const middle = (low + high) / 2;
-		if (chance(middle) < share) low = middle;
-		else high = middle;
+	let lowExcess = -share;
+	for (let i = 0; i < 40 && high - low > 1e-6 * major; i++) {
+		const middle = i % 4 === 3 ? (low + high) / 2 : low + ((high - low) * lowExcess) / (lowExcess - highExcess);
+		const excess = shareWithin(middle, major, minor) - share;
+		if (Math.abs(excess) < 1e-7) return middle;
+		if (excess < 0) [low, lowExcess, highExcess] = [middle, excess, highExcess / 2];
+		else [high, highExcess, lowExcess] = [middle, excess, lowExcess / 2];
 	}
 	return (low + high) / 2;
 }
 
 /** Share of a normal distribution with spreads `a` ≥ `b` about zero that lies within a radius: Simpson's rule over the a-axis. */
 function shareWithin(radius: number, a: number, b: number): number {
-	const steps = 96;
+	const steps = 48;
 	let sum = 0;
-	// x = R sin t makes the half circle's edge smooth.
 	for (let i = 0; i <= steps; i++) {
+		// x = R sin t makes the half circle's edge smooth.
 		const t = ((i / steps) * Math.PI) / 2;
 		const x = radius * Math.sin(t);
 		const half = radius * Math.cos(t);
-		const inside = b < 1e-9 * a ? (half > 0 ? 1 : 0) : errorFunction(half / (b * Math.SQRT2));
-		const value = Math.exp((-x * x) / (2 * a * a)) * inside * radius * Math.cos(t);
-		sum += value * (i === 0 || i === steps ? 1 : i % 2 === 1 ? 4 : 2);
+		const inside = b < 1e-6 * a ? (half > 0 ? 1 : 0) : errorFunction(half / (b * Math.SQRT2));
+		sum += Math.exp((-x * x) / (2 * a * a)) * inside * half * (i === 0 || i === steps ? 1 : i % 2 === 1 ? 4 : 2);
 	}
-	return (2 * (sum * (Math.PI / 2 / steps))) / 3 / (a * Math.sqrt(2 * Math.PI));
+	return ((2 * sum * (Math.PI / 2 / steps)) / 3) / (a * Math.sqrt(2 * Math.PI));
 }
 
 /** erf for x ≥ 0, within 1.2e-7 (W. J. Cody's rational form as in Numerical Recipes, erfc Chebyshev fit). */

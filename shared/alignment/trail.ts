@@ -160,33 +160,50 @@ export function trailFor({ fixed, perAlong, perAcross, periodic }: Trails, { alo
 /** Directions over which the ellipse is walked. */
 const WALK = 32;
 
-/** For each direction of the whitened error plane: how many standard deviations fit before a trail is longer than `limit`. */
-function roomByDirection({ fixed, perAlong, perAcross, periodic }: Trails, covariance: Covariance, limit: number): readonly number[] {
-	const { major, minor, tilt } = ellipseOf(covariance);
-	const [c, s] = [Math.cos(tilt * RAD), Math.sin(tilt * RAD)];
+const WALKED: readonly (readonly [cos: number, sin: number])[] = Array.from({ length: WALK }, (_, k) => {
+	const beta = (2 * Math.PI * (k + 0.5)) / WALK;
+	return [Math.cos(beta), Math.sin(beta)];
+});
+
+/**
+ * How many standard deviations of axis error fit, in direction `k` of the whitened error plane, before a trail is
+ * longer than `limit`; negative when it is longer without any.
+ */
+function roomIn(k: number, { fixed, perAlong, perAcross, periodic }: Trails, { major, minor, cos, sin }: Whitened, limit: number): number {
 	const left = limit - periodic;
-	return Array.from({ length: WALK }, (_, k) => {
-		const beta = (2 * Math.PI * (k + 0.5)) / WALK;
-		const [a, b] = [major * Math.cos(beta), minor * Math.sin(beta)];
-		const [along, across] = [a * c - b * s, a * s + b * c];
-		let room = left < 0 ? -1 : Number.POSITIVE_INFINITY;
-		for (let i = 0; i < fixed.length && room >= 0; i++) {
-			const [x, y] = fixed[i] as Pixels;
-			const vx = along * (perAlong[i] as Pixels)[0] + across * (perAcross[i] as Pixels)[0];
-			const vy = along * (perAlong[i] as Pixels)[1] + across * (perAcross[i] as Pixels)[1];
-			// |fixed + ρ v| = left, solved for ρ ≥ 0.
-			const c0 = x * x + y * y - left * left;
-			if (!(c0 <= 0)) room = -1;
-			else {
-				const vv = vx * vx + vy * vy;
-				if (vv > 0) {
-					const half = x * vx + y * vy;
-					room = Math.min(room, (-half + Math.sqrt(half * half - vv * c0)) / vv);
-				}
-			}
-		}
-		return room;
-	});
+	if (left < 0) return -1;
+	const [cosBeta, sinBeta] = WALKED[k] as readonly [number, number];
+	const [a, b] = [major * cosBeta, minor * sinBeta];
+	const along = a * cos - b * sin;
+	const across = a * sin + b * cos;
+	let room = Number.POSITIVE_INFINITY;
+	for (let i = 0; i < fixed.length; i++) {
+		const [x, y] = fixed[i] as Pixels;
+		const alongBy = perAlong[i] as Pixels;
+		const acrossBy = perAcross[i] as Pixels;
+		const vx = along * alongBy[0] + across * acrossBy[0];
+		const vy = along * alongBy[1] + across * acrossBy[1];
+		// |fixed + ρ v| = left, solved for ρ ≥ 0.
+		const c0 = x * x + y * y - left * left;
+		if (!(c0 <= 0)) return -1;
+		const vv = vx * vx + vy * vy;
+		if (vv === 0) continue;
+		const half = x * vx + y * vy;
+		room = Math.min(room, (-half + Math.sqrt(half * half - vv * c0)) / vv);
+	}
+	return room;
+}
+
+interface Whitened {
+	readonly major: number;
+	readonly minor: number;
+	readonly cos: number;
+	readonly sin: number;
+}
+
+function whitened(covariance: Covariance): Whitened {
+	const { major, minor, tilt } = ellipseOf(covariance);
+	return { major, minor, cos: Math.cos(tilt * RAD), sin: Math.sin(tilt * RAD) };
 }
 
 /**
@@ -195,8 +212,13 @@ function roomByDirection({ fixed, perAlong, perAcross, periodic }: Trails, covar
  * directions, ρ the room in each.
  */
 export function chanceWithin(trails: Trails, covariance: Covariance, limit: number): number {
-	const rooms = roomByDirection(trails, covariance, limit);
-	return rooms.reduce((sum, room) => sum + (room < 0 ? 0 : 1 - Math.exp((-room * room) / 2)), 0) / rooms.length;
+	const spread = whitened(covariance);
+	let sum = 0;
+	for (let k = 0; k < WALK; k++) {
+		const room = roomIn(k, trails, spread, limit);
+		if (room > 0) sum += 1 - Math.exp((-room * room) / 2);
+	}
+	return sum / WALK;
 }
 
 /** Trail that is not passed with a chance `share`, pixels. */
@@ -214,8 +236,9 @@ export function trailQuantile(trails: Trails, covariance: Covariance, share: num
 
 /** Axis error, in the worst direction, at which a trail reaches `limit` pixels, degrees; negative when it is longer without any. */
 export function axisErrorAllowed(trails: Trails, limit: number): number {
-	const round: Covariance = { alongAlong: 1, alongAcross: 0, acrossAcross: 1 };
-	return Math.min(...roomByDirection(trails, round, limit));
+	let least = Number.POSITIVE_INFINITY;
+	for (let k = 0; k < WALK; k++) least = Math.min(least, roomIn(k, trails, { major: 1, minor: 1, cos: 1, sin: 0 }, limit));
+	return least;
 }
 
 /** Chance a limit is wanted for when the plan does not say. */

@@ -443,9 +443,11 @@ class SliceReader {
 		let end = Math.min(to, feed === -1 ? this.#text.length : feed, this.#text.length);
 		while (end > start && /\s/.test(this.#text[end - 1] as string)) end--;
 		if (end > start) return { from: start, to: end };
-		// An empty place: the character before it on its line, or the one after.
-		if (start > 0 && !/[\r\n]/.test(this.#text[start - 1] as string)) return { from: start - 1, to: start };
-		return { from: start, to: Math.min(start + 1, feed === -1 ? this.#text.length : Math.max(feed, start)) };
+		// An empty place: the last visible character before it, else the first after it.
+		let last = start;
+		while (last > 0 && /\s/.test(this.#text[last - 1] as string)) last--;
+		if (last > 0) return { from: last - 1, to: last };
+		return { from: start, to: Math.min(start + 1, this.#text.length) };
 	}
 
 	#report(problem: Problem): void {

@@ -59,6 +59,7 @@ export interface TargetReckoning {
 	readonly limits: TargetLimits | undefined;
 }
 
+/** Each is reckoned when it is first asked for. */
 export interface TargetLimits {
 	readonly untracked: number;
 	readonly npfFull: number | undefined;
@@ -177,27 +178,59 @@ function limitsOf(
 	const first = shotAt(series.from);
 	const last = shotAt(Math.max(series.from, series.until - exposure * 1000));
 	const shots = series.until - series.from > 1.5 * exposure * 1000 ? [first, last] : [first];
-	const untracked = Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit)));
-	const trails = shots.map((shot) => trailsOf(shot, exposure));
-	const worst = (f: (trails: Trails) => number): number => Math.max(...trails.map(f));
-	const floor = worst((one) => trailFor(one, { along: 0, across: 0 }));
-	const ground = tracked ? groundTrail(lens, rate, exposure) : 0;
-	const declination = body && equatorialPlace(body, site.stand, series.from).declination;
-	// The declination in the frame that is nearest the equator counts.
-	const half = fieldAcross(lens.camera, Math.hypot(...lens.camera.sensor)) / 2;
-	const npf = declination === undefined ? undefined : npfFull(lens.camera, Math.max(0, Math.abs(declination) - half));
-	const common = { untracked, npfFull: npf, floor, ground };
-	if (!tracked) return { ...common, tracked: undefined, trail: floor, trail95: floor, chance: floor <= trailLimit ? 1 : 0, axisErrorAllowed: undefined };
-	const allowed = Math.min(...trails.map((one) => axisErrorAllowed(one, trailLimit)));
-	if (!covariance) return { ...common, tracked: undefined, trail: Number.NaN, trail95: Number.NaN, chance: Number.NaN, axisErrorAllowed: allowed };
+	const trails = lazily(() => shots.map((shot) => trailsOf(shot, exposure)));
+	const worst = (f: (trails: Trails) => number): number => Math.max(...trails().map(f));
+	const floor = lazily(() => worst((one) => trailFor(one, { along: 0, across: 0 })));
+	const quantile = (share: number) => (tracked ? (covariance ? worst((one) => trailQuantile(one, covariance, share)) : Number.NaN) : floor());
+	const untracked = lazily(() => Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit))));
+	const longest = lazily(() => (tracked && covariance ? Math.min(...shots.map((shot) => longestExposure(shot, covariance, trailLimit))) : undefined));
+	const chance = lazily(() => (tracked ? (covariance ? Math.min(...trails().map((one) => chanceWithin(one, covariance, trailLimit))) : Number.NaN) : floor() <= trailLimit ? 1 : 0));
+	const allowed = lazily(() => (tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined));
+	const median = lazily(() => quantile(0.5));
+	const nearlyAll = lazily(() => quantile(0.95));
 	return {
-		...common,
-		tracked: Math.min(...shots.map((shot) => longestExposure(shot, covariance, trailLimit))),
-		trail: worst((one) => trailQuantile(one, covariance, 0.5)),
-		trail95: worst((one) => trailQuantile(one, covariance, 0.95)),
-		chance: Math.min(...trails.map((one) => chanceWithin(one, covariance, trailLimit))),
-		axisErrorAllowed: allowed,
+		get untracked() {
+			return untracked();
+		},
+		get npfFull() {
+			return npfFullOf(body, lens, site, series.from);
+		},
+		get tracked() {
+			return longest();
+		},
+		get trail() {
+			return median();
+		},
+		get trail95() {
+			return nearlyAll();
+		},
+		get chance() {
+			return chance();
+		},
+		get axisErrorAllowed() {
+			return allowed();
+		},
+		get floor() {
+			return floor();
+		},
+		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
 	};
+}
+
+/** Reckoned when it is first asked for, once. */
+function lazily<T>(reckoned: () => T): () => T {
+	let answer: { readonly value: T } | undefined;
+	return () => {
+		answer ??= { value: reckoned() };
+		return answer.value;
+	};
+}
+
+/** The declination in the frame that is nearest the equator counts. */
+function npfFullOf(body: SkyBody | undefined, lens: LensReckoning, site: SiteReckoning, at: EpochMs): number | undefined {
+	if (!body) return undefined;
+	const half = fieldAcross(lens.camera, Math.hypot(...lens.camera.sensor)) / 2;
+	return npfFull(lens.camera, Math.max(0, Math.abs(equatorialPlace(body, site.stand, at).declination) - half));
 }
 
 /** Pixels by which a thing that stands still trails, at most, while the camera turns: at the middle of the frame, on the equator. */

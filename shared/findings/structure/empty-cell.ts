@@ -6,7 +6,7 @@ export default rule({
 	severity: "info",
 	title: "An empty cell",
 	about: "Between two `---` lines, or after the last one, nothing stands. It does no harm; write a cell there or delete the line.",
-	wrong: { note: null, log: null, targets: "[]\n---" },
+	wrong: { text: "plan:\n  title: A\n---\n# nothing yet\n---\nnight:\n  date: 2027-06-05\n" },
 	right: {},
 	*find(reckoning) {
 		// An empty file has its own finding: that its cells are missing.

@@ -16,7 +16,7 @@ export default rule({
 		const [method] = reckoning.methods;
 		for (const { cell, target } of eachTarget(reckoning)) {
 			const { limits, entry, index } = target;
-			if (!target.tracked || target.fixed || limits?.tracked === undefined || reckoning.tracker?.rate === "half") continue;
+			if (!target.tracked || target.fixed || !limits || !(limits.chance < WANTED_CHANCE) || limits.tracked === undefined || reckoning.tracker?.rate === "half") continue;
 			const exposure = entry.exposure ?? 0;
 			if (exposure <= limits.tracked * 1.02) continue;
 			const needed = Math.max(0, limits.axisErrorAllowed ?? 0);

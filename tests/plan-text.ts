@@ -1,0 +1,61 @@
+/** Helpers of all suites: plan texts with marks in them, and what the project says of them. */
+import { check } from "../shared/findings/check.ts";
+import { exampleText } from "../shared/findings/example-plan.ts";
+import type { Example, Finding } from "../shared/findings/finding.ts";
+import { readPlan } from "../shared/plan/plan.ts";
+import { type Reckoning, reckon } from "../shared/reckon.ts";
+
+export const checkText = (text: string): readonly Finding[] => check(reckon(readPlan(text)));
+
+export const codesOf = (text: string): readonly string[] => checkText(text).map(({ code }) => code);
+
+/** The example plan with some of its cells replaced. */
+export const planWith = (changes: Example): string => exampleText(changes);
+
+export const reckonText = (text: string): Reckoning => reckon(readPlan(text));
+
+/** All figures of a plan by id; the first of each. */
+export function figuresOf(text: string): ReadonlyMap<string, number | string | null> {
+	const reckoning = reckonText(text);
+	const figures = new Map<string, number | string | null>();
+	for (const cell of reckoning.plan.cells) for (const { id, value } of reckoning.figuresOf(cell)) if (!figures.has(id)) figures.set(id, value);
+	return figures;
+}
+
+/** A figure that must be a number. */
+export function figure(text: string, id: string): number {
+	const value = figuresOf(text).get(id);
+	if (typeof value !== "number") throw new Error(`${id} is ${value}`);
+	return value;
+}
+
+/** Takes `$0` out of a text and says where it stood. */
+export function cursor(marked: string): { readonly text: string; readonly offset: number } {
+	const offset = marked.indexOf("$0");
+	return { text: marked.replace("$0", ""), offset };
+}
+
+/**
+ * Annotated plan texts: under a line, `# ^^^ code` marks what must be underlined there. Gives the text without the
+ * marks and the marks as `line:from-to code`.
+ */
+export function annotated(marked: string): { readonly text: string; readonly marks: readonly string[] } {
+	const kept: string[] = [];
+	const marks: string[] = [];
+	for (const line of marked.split("\n")) {
+		const match = /^\s*#?\s*(\^+)\s+(\S+\/\S+)$/.exec(line);
+		if (!match) kept.push(line);
+		else {
+			const from = line.indexOf("^");
+			marks.push(`${kept.length}:${from + 1}-${from + 1 + (match[1] as string).length} ${match[2]}`);
+		}
+	}
+	return { text: kept.join("\n"), marks };
+}
+
+/** Findings in the form of `annotated`'s marks. */
+export function marksOf(text: string): readonly string[] {
+	const lineOf = (offset: number) => text.slice(0, offset).split("\n").length;
+	const columnOf = (offset: number) => offset - text.lastIndexOf("\n", offset - 1);
+	return checkText(text).map(({ code, from, to }) => `${lineOf(from)}:${columnOf(from)}-${columnOf(to)} ${code}`);
+}

@@ -1,0 +1,282 @@
+import { describe, expect, test } from "vitest";
+import { axisVector, radiusHolding } from "../../shared/alignment/axis-error.ts";
+import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/aim-point.ts";
+import { declinationDrift, parallelDrift } from "../../shared/alignment/drift.ts";
+import { METHODS } from "../../shared/alignment/methods.ts";
+import { solvePair } from "../../shared/alignment/star-sweep.ts";
+import { axisErrorAllowed, chanceWithin, longestExposure, trailFor, trailQuantile, trailsOf } from "../../shared/alignment/trail.ts";
+import { figure, planWith, reckonText } from "../plan-text.ts";
+import { angle, axisError, byLaser, dir, driftOf, later, normals, pole, spin } from "./simulation.ts";
+
+const LATITUDES = [10, 25, 39, 50, 65] as const;
+
+/** Axis error of one degree (or second) of a source of the square laser at a latitude, by the project. */
+function laserEffect(latitude: number, name: string, offset = 90): { along: number; across: number } {
+	const text = planWith({
+		site: `name: A\nlatitude: ${latitude}\nlongitude: 20`,
+		night: "date: 2027-03-08",
+		method: `kind: square-laser\nguide-star: eta Virginis\noffset: ${offset}°\nlocal-rules-checked: true`,
+	});
+	const sources = reckonText(text).methods[0]?.value?.plan.sources ?? [];
+	const effects = sources.find((source) => source.name === name)?.effects ?? [];
+	return effects.reduce((sum, effect) => ({ along: Math.hypot(sum.along, effect.along), across: Math.hypot(sum.across, effect.across) }), { along: 0, across: 0 });
+}
+
+describe("the worked angle of the laser", () => {
+	test("at 39° the aim point is 51° above the equator-ward horizon, in both hemispheres (practice: 90 + 39 = 129, 180 − 129 = 51)", () => {
+		expect(aimPoint(39, 90)).toEqual({ azimuth: 180, altitude: 51, side: "equator" });
+		expect(aimPoint(-39, 90)).toEqual({ azimuth: 0, altitude: 51, side: "equator" });
+		expect(aimPoint(39, 40)).toEqual({ azimuth: 0, altitude: 79, side: "pole" });
+	});
+
+	test("pole altitude is the latitude's size", () => {
+		for (const latitude of [-65, -39, -5, 0, 5, 39, 65, 90]) {
+			expect(figure(planWith({ site: `name: A\nlatitude: ${latitude}\nlongitude: 20` }), "site.pole-altitude")).toBe(Math.abs(latitude));
+		}
+	});
+});
+
+describe("level, roll and aim of the square laser", () => {
+	// Table of shared/REFERENCES, section 4: a numeric mount (head tilt, azimuth, altitude, roll; root finding).
+	test("a head tilted sideways by 1° costs b / sin φ: the level of a bubble", () => {
+		const table = [5.7401, 2.3651, 1.5888, 1.3053, 1.1034];
+		LATITUDES.forEach((latitude, i) => {
+			const exact = (Math.atan(Math.tan(Math.PI / 180) * laserEffect(latitude, "level").across) * 180) / Math.PI;
+			expect(exact).toBeCloseTo(table[i] as number, 2);
+			const simulated = angle(pole(latitude), byLaser(latitude, 90, { level: 1 }));
+			expect(simulated).toBeCloseTo(table[i] as number, 1);
+			// To first order the two are one.
+			expect(angle(pole(latitude), byLaser(latitude, 90, { level: 0.001 })) / 0.001 / laserEffect(latitude, "level").across).toBeCloseTo(1, 4);
+		});
+	});
+
+	test("a laser rolled about the axis by 1° costs r / tan φ", () => {
+		const table = [5.6812, 2.1452, 1.2351, 0.8392, 0.4664];
+		LATITUDES.forEach((latitude, i) => {
+			const exact = (Math.asin(Math.tan(Math.PI / 180) * laserEffect(latitude, "roll").across) * 180) / Math.PI;
+			expect(exact).toBeCloseTo(table[i] as number, 3);
+			expect(angle(pole(latitude), byLaser(latitude, 90, { roll: 1 }))).toBeCloseTo(table[i] as number, 3);
+		});
+	});
+
+	test("a star 60 s late costs 15.041″ · t / tan φ", () => {
+		const table = [1.4214, 0.5376, 0.3096, 0.2103, 0.1169];
+		LATITUDES.forEach((latitude, i) => {
+			expect(laserEffect(latitude, "clock").across * 60).toBeCloseTo(table[i] as number, 3);
+			expect(angle(pole(latitude), byLaser(latitude, 90, { clock: 60 }))).toBeCloseTo(table[i] as number, 2);
+		});
+	});
+
+	test("aim up or down counts one to one, sideways 1 / tan φ; a star 0.3° off in declination leaves 0.3° along", () => {
+		for (const latitude of LATITUDES) {
+			const { along, across } = laserEffect(latitude, "aim");
+			expect(along).toBe(1);
+			expect(across).toBeCloseTo(1 / Math.tan((latitude * Math.PI) / 180), 6);
+			const aim = aimPoint(latitude, 90);
+			const high = axisErrorOf(latitude, axisOfPointer({ ...aim, altitude: aim.altitude + 0.3 }, 90, aim.side));
+			expect(high.along).toBeCloseTo(-0.3, 6);
+			expect(high.across).toBeCloseTo(0, 9);
+		}
+	});
+
+	test("0.5° of azimuth costs 2 asin(sin 0.25° cos φ), clockwise both north and south", () => {
+		const table = [0.4924, 0.4532, 0.3886, 0.3214, 0.2113];
+		LATITUDES.forEach((latitude, i) => {
+			for (const side of [1, -1]) {
+				const aim = aimPoint(side * latitude, 90);
+				const off = axisErrorOf(side * latitude, axisOfPointer({ ...aim, azimuth: aim.azimuth + 0.5 }, 90, aim.side));
+				expect(Math.hypot(off.along, off.across)).toBeCloseTo(table[i] as number, 4);
+				expect(off.across).toBeGreaterThan(0);
+			}
+		});
+	});
+
+	test.each([60, 75, 90, 105, 120])("any angle of the laser: %d°", (offset) => {
+		for (const latitude of [-50, -25, 39, 55]) {
+			if (aimPoint(latitude, offset).side === "pole") continue;
+			for (const [name, draw] of [["level", { level: 0.001 }], ["roll", { roll: 0.001 }], ["squareness", { square: 0.001 }], ["clock", { clock: 0.01 }]] as const) {
+				const size = name === "clock" ? 0.01 : 0.001;
+				const { along, across } = laserEffect(latitude, name, offset);
+				const [simulatedAlong, simulatedAcross] = axisError(latitude, byLaser(latitude, offset, draw));
+				expect(Math.abs(simulatedAlong) / size, `${name} ${latitude}`).toBeCloseTo(along, 3);
+				expect(Math.abs(simulatedAcross) / size, `${name} ${latitude}`).toBeCloseTo(across, 3);
+			}
+		}
+	});
+});
+
+describe("the axis error on the sphere", () => {
+	test("vector and error are each other's inverse", () => {
+		for (const latitude of [-65, -33, -1, 1, 39, 65]) {
+			for (const [along, across] of [[0.5, 0], [0, -1.5], [3, 4], [-2, 0.1]] as const) {
+				const [x, y, z] = axisVector(latitude, { along, across });
+				const azimuth = (Math.atan2(x, y) * 180) / Math.PI;
+				const back = axisErrorOf(latitude, { azimuth, altitude: (Math.asin(z) * 180) / Math.PI });
+				expect(back.along).toBeCloseTo(along, 9);
+				expect(back.across).toBeCloseTo(across, 9);
+				const [a, b] = axisError(latitude, [x, y, z]);
+				expect([a, b]).toEqual([expect.closeTo(along, 9), expect.closeTo(across, 9)]);
+			}
+		}
+	});
+
+	test("95 % radius: 2.4477 σ when round, 1.95996 σ when flat, and by 200 000 draws between", () => {
+		expect(radiusHolding(0.95, { alongAlong: 1, alongAcross: 0, acrossAcross: 1 })).toBeCloseTo(Math.sqrt(-2 * Math.log(0.05)), 5);
+		expect(radiusHolding(0.95, { alongAlong: 4, alongAcross: 0, acrossAcross: 0 })).toBeCloseTo(2 * 1.959964, 3);
+		const covariance = { alongAlong: 1.3, alongAcross: -0.4, acrossAcross: 0.5 };
+		const radius = radiusHolding(0.95, covariance);
+		const next = normals(5);
+		let inside = 0;
+		const n = 200_000;
+		const a = Math.sqrt(covariance.alongAlong);
+		const b = covariance.alongAcross / a;
+		const c = Math.sqrt(covariance.acrossAcross - b * b);
+		for (let i = 0; i < n; i++) {
+			const [u, v] = [next(), next()];
+			if (Math.hypot(a * u, b * u + c * v) < radius) inside++;
+		}
+		expect(inside / n).toBeGreaterThan(0.95 - 4 * Math.sqrt((0.95 * 0.05) / n));
+		expect(inside / n).toBeLessThan(0.95 + 4 * Math.sqrt((0.95 * 0.05) / n));
+	});
+});
+
+describe("drift", () => {
+	const seconds = 1;
+	/** Drift of a star at hour angle and declination by exact rotation: arcseconds a second north, and west times cos δ. */
+	function simulated(latitude: number, hourAngle: number, declination: number, along: number, across: number): [number, number] {
+		const np = dir(0, latitude);
+		const meridian = spin([-1, 0, 0], -(90 - declination), np);
+		const star = spin(np, -hourAngle, spin([1, 0, 0], 0, meridian));
+		const axis = axisVector(latitude, { along, across }) as [number, number, number];
+		const moved = driftOf(latitude, axis, star, seconds);
+		const up = [np[0] - star[0] * dot(np, star), np[1] - star[1] * dot(np, star), np[2] - star[2] * dot(np, star)] as [number, number, number];
+		const north = up.map((v) => v / Math.hypot(...up)) as [number, number, number];
+		const west = cross(north, star);
+		const change = moved.map((v, i) => v - (star[i] as number)) as [number, number, number];
+		const toArcsec = (180 * 3600) / Math.PI / seconds;
+		return [dot(change, north) * toArcsec, dot(change, west) * toArcsec * -1];
+	}
+	const dot = (a: readonly number[], b: readonly number[]) => a.reduce((s, v, i) => s + v * (b[i] as number), 0);
+	const cross = (a: [number, number, number], b: [number, number, number]): [number, number, number] => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+
+	test("in declination and along the parallel, both hemispheres", () => {
+		for (const latitude of [39, -33]) {
+			for (const hourAngle of [-90, -40, 0, 25, 90, 150]) {
+				for (const declination of [-30, 0, 40]) {
+					for (const [along, across] of [[1 / 60, 0], [0, 1 / 60], [0.01, -0.02]] as const) {
+						const formula = declinationDrift(latitude, hourAngle);
+						const parallel = parallelDrift(latitude, hourAngle, declination);
+						const [north, west] = simulated(latitude, hourAngle, declination, along, across);
+						expect(formula.along * along + formula.across * across).toBeCloseTo(north, 5);
+						expect(Math.abs(parallel.along * along + parallel.across * across)).toBeCloseTo(Math.abs(west), 5);
+					}
+				}
+			}
+		}
+	});
+
+	test("check values: 1′ in the best place is 0.262516″ a minute; φ = 39°, ΔZ = +1′ on the meridian −0.204013", () => {
+		expect(declinationDrift(-33, -90).along * (1 / 60) * 60).toBeCloseTo(-0.262516, 5);
+		expect(declinationDrift(39, 0).across * (Math.cos((39 * Math.PI) / 180) / 60) * 60).toBeCloseTo(-0.204013, 5);
+		expect(declinationDrift(-33, 0).across * (Math.cos((33 * Math.PI) / 180) / 60) * 60).toBeCloseTo(-0.220165, 5);
+	});
+
+	test("rules of the trade: meridian star drifts north → axis too far west in the north, east in the south; east star drifts north → axis too high in the north, too low in the south", () => {
+		expect(declinationDrift(40, 0).across).toBeLessThan(0);
+		expect(declinationDrift(-40, 0).across).toBeLessThan(0);
+		expect(declinationDrift(40, -90).along).toBeGreaterThan(0);
+		expect(declinationDrift(-40, -90).along).toBeLessThan(0);
+	});
+
+	test("two stars: amplification 1 / |sin(H₂ − H₁)|", () => {
+		const at = (hourAngle: number) => ({ along: Math.cos((hourAngle * Math.PI) / 180), across: -Math.sin((hourAngle * Math.PI) / 180) });
+		const size = (pair: ReturnType<typeof solvePair>) => Math.hypot(...(pair ?? []).flatMap(({ along, across }) => [along, across]));
+		expect(size(solvePair(at(0), at(90)))).toBeCloseTo(Math.SQRT2, 9);
+		expect(size(solvePair(at(-30), at(30)))).toBeCloseTo(Math.SQRT2 / Math.sin(Math.PI / 3), 9);
+		expect(solvePair(at(0), at(0.5))).toBeUndefined();
+	});
+});
+
+describe("trails", () => {
+	// A camera at the pole of the residual turn's equator sees the full turn; small field, no air.
+	const shot = {
+		camera: { focalLength: 24, fNumber: 2, sensor: [0.02, 0.02] as const, pixelPitch: 5.9, projection: "rectilinear" as const },
+		vertical: false,
+		aim: { azimuth: 0, altitude: 39.0001 },
+		stand: { latitude: 39, longitude: 0, elevation: 0, air: { pressure: 0, temperature: 10 } },
+		skylineAt: () => -90,
+		rate: 1,
+	};
+	const scale = 50.70676;
+
+	test("residual turn: Φ = 4 asin(sin(ε/2) sin(θ/2)); 1° over 180 s is 47.252″, 0.5° over 120 s 15.751″", () => {
+		for (const [error, seconds, arcsec] of [[0.1, 300, 7.87532616], [0.25, 180, 11.8131321], [0.5, 120, 15.7508682], [1, 60, 15.7507559], [1, 180, 47.2519663]] as const) {
+			// Near the pole a star stands about 90° from the residual axis and moves by the whole turn.
+			const trail = trailFor(trailsOf(shot, seconds), { along: 0, across: error });
+			expect(trail * scale).toBeCloseTo(arcsec, 1);
+			expect((trail * scale) / arcsec).toBeCloseTo(1, 3);
+		}
+	});
+
+	test("allowed time: 24 mm, 5.9 µm, 1°, 1 px → 193.161 s", () => {
+		const trails = (seconds: number) => trailFor(trailsOf(shot, seconds), { along: 0, across: 1 });
+		expect(trails(193.161)).toBeCloseTo(1, 2);
+		expect(axisErrorAllowed(trailsOf(shot, 193.161), 1)).toBeCloseTo(1, 2);
+	});
+
+	test("chance, quantile and longest exposure agree with draws of the exact trail over the ellipse", () => {
+		const wide = { ...shot, camera: { ...shot.camera, sensor: [36, 24] as const }, aim: { azimuth: 150, altitude: 40 } };
+		const covariance = { alongAlong: 0.5, alongAcross: 0.2, acrossAcross: 1.2 };
+		const trails = trailsOf(wide, 120);
+		const next = normals(11);
+		const a = Math.sqrt(covariance.alongAlong);
+		const b = covariance.alongAcross / a;
+		const c = Math.sqrt(covariance.acrossAcross - b * b);
+		const drawn = Array.from({ length: 20_000 }, () => {
+			const [u, v] = [next(), next()];
+			return trailFor(trails, { along: a * u, across: b * u + c * v });
+		}).sort((x, y) => x - y);
+		for (const share of [0.5, 0.9, 0.95]) {
+			const quantile = trailQuantile(trails, covariance, share);
+			expect(quantile / (drawn[Math.floor(share * drawn.length)] as number)).toBeCloseTo(1, 1);
+			expect(drawn.filter((trail) => trail <= quantile).length / drawn.length).toBeCloseTo(share, 1);
+			expect(chanceWithin(trails, covariance, quantile)).toBeCloseTo(share, 3);
+		}
+		const longest = longestExposure(wide, covariance, 1.5, 0.9);
+		expect(chanceWithin(trailsOf(wide, longest), covariance, 1.5)).toBeGreaterThanOrEqual(0.9);
+		expect(chanceWithin(trailsOf(wide, longest * 1.02), covariance, 1.5)).toBeLessThan(0.9);
+	});
+
+	test("half rate: sky and ground trail alike, half of an untracked star's trail", () => {
+		const equator = { ...shot, stand: { ...shot.stand, latitude: 0 }, aim: { azimuth: 90, altitude: 50 } };
+		const half = trailFor(trailsOf({ ...equator, rate: 0.5 }, 60), { along: 0, across: 0 });
+		const still = trailFor(trailsOf({ ...equator, rate: 0 }, 60), { along: 0, across: 0 });
+		expect(half / still).toBeCloseTo(0.5, 3);
+	});
+
+	test("periodic error: 2A sin(πt / P), at most 2A", () => {
+		const periodicError = { amplitude: 40 / 3600, period: 600 };
+		const swing = (t: number) => trailsOf({ ...shot, periodicError }, t).periodic * scale;
+		expect(swing(120)).toBeCloseTo(2 * 40 * Math.sin(Math.PI * 0.2), 2);
+		expect(swing(300)).toBeCloseTo(80, 2);
+		expect(swing(2000)).toBeCloseTo(80, 2);
+	});
+
+	test("differential refraction matters low down only", () => {
+		const air = { pressure: 1010, temperature: 10 };
+		const at = (altitude: number) => trailFor(trailsOf({ ...shot, stand: { ...shot.stand, air }, aim: { azimuth: 90, altitude } }, 240), { along: 0, across: 0 }) * scale;
+		expect(at(60)).toBeLessThan(2.5);
+		expect(at(8)).toBeGreaterThan(15);
+	});
+});
+
+describe("methods by name", () => {
+	test("every kind has its method, and says what it needs", () => {
+		for (const [kind, method] of Object.entries(METHODS)) {
+			expect(method.kind).toBe(kind);
+			expect(method.needs.length).toBeGreaterThan(10);
+			expect(method.about.length).toBeGreaterThan(60);
+		}
+		expect(later(39, pole(39), 1000)).toEqual([expect.closeTo(pole(39)[0], 12), expect.closeTo(pole(39)[1], 12), expect.closeTo(pole(39)[2], 12)]);
+	});
+});
