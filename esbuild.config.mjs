@@ -30,7 +30,7 @@ export const builds = [
 		external: ["vscode"],
 		mainFields: ["module", "main"],
 	},
-	{ ...common, entryPoints: ["client/extension.browser.ts"], outfile: "dist/extension.browser.cjs", platform: "browser", format: "cjs", external: ["vscode"] },
+	{ ...common, entryPoints: ["client/extension.browser.ts"], outfile: "dist/extension.browser.js", platform: "browser", format: "cjs", external: ["vscode"] },
 	{ ...common, entryPoints: ["server/server.node.ts"], outfile: "dist/server.node.cjs", platform: "node", format: "cjs", mainFields: ["module", "main"] },
 	{ ...common, entryPoints: ["server/server.worker.ts"], outfile: "dist/server.worker.js", platform: "browser", format: "iife" },
 	{

@@ -65,7 +65,7 @@ export function durationFigure(words: Words, seconds: number | undefined): Figur
 /** A number with any other unit. */
 export function numberFigure(words: Words, value: number | undefined, unit: string, places = 1): Figure {
 	if (value === undefined || !Number.isFinite(value)) return make(words, null, unit, NONE);
-	return make(words, value, unit, `${value.toFixed(places).replace("-", "−")}${unit === "" ? "" : ` ${unit}`}`);
+	return make(words, value, unit, `${value.toFixed(places).replace("-", "−")}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}`);
 }
 
 /** Words, where a figure is a choice and no number. */

@@ -34,6 +34,8 @@ export interface Reckoning {
 	readonly tonight: Tonight | undefined;
 	/** In the plan's order: the first is the plan, the others are fall-backs. */
 	readonly methods: readonly Reckoned<MethodReckoning>[];
+	/** The method the targets count on: the first that works tonight, else the first. */
+	readonly aligned: MethodReckoning | undefined;
 	readonly targets: Reckoned<readonly (TargetReckoning | undefined)[]> | undefined;
 	readonly log: Reckoned<LogReckoning> | undefined;
 	/** Figures of a cell, reckoned when asked for. */
@@ -94,12 +96,12 @@ export function createReckoner(): Reckoner {
 		const tracker = firstValue(plan, "tracker");
 		const tonight = tonightFor(site, night, magnetic, landmarks, tracker, known[0]);
 		const methods = cellsOf(plan, "method").map((cell): Reckoned<MethodReckoning> => ({ cell, value: methodOf(cell.read.value, tonight) }));
-		const first = methods[0]?.value;
+		const aligned = methods.find(({ value }) => value?.works)?.value ?? methods[0]?.value;
 		const targetsCell = cellsOf(plan, "targets")[0];
 		const lensFor = ({ lens }: TargetEntry) => (lens === undefined ? known[0] : known.find(({ name }) => name === lens));
 		const targets = targetsCell && {
 			cell: targetsCell,
-			value: site && night && targetsCell.read.value?.map((entry, index) => targetOf(entry, index, site, night, lensFor(entry), tracker, first, magnetic)),
+			value: site && night && targetsCell.read.value?.map((entry, index) => targetOf(entry, index, site, night, lensFor(entry), tracker, aligned, magnetic)),
 		};
 		const logCell = cellsOf(plan, "log")[0];
 		const log = logCell && { cell: logCell, value: logOf(logCell.read.value, site, night, ...known) };
@@ -135,6 +137,7 @@ export function createReckoner(): Reckoner {
 			tracker,
 			tonight,
 			methods,
+			aligned,
 			targets,
 			log,
 			figuresOf,

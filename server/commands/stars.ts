@@ -12,6 +12,7 @@ import { paint } from "../terminal.node.ts";
 interface Options {
 	readonly json?: boolean;
 	readonly faintest: number;
+	readonly twilight?: boolean;
 	readonly reach?: number;
 }
 
@@ -27,6 +28,7 @@ export const starsCommand = (): Command =>
 		.argument("<file>", "a plan file")
 		.option("--json", "print JSON")
 		.option("--faintest <magnitude>", "faintest star to list", number, 4.5)
+		.option("--twilight", "list bright stars in twilight too")
 		.option("--reach <degrees>", "how far from the aim point a star may pass (default: the method's, else 1)", number)
 		.addHelpText("after", "\nExample:\n  lodebook stars samples/roofless-chapel.lode.yaml --faintest 3.5")
 		.action((path: string, options: Options) => {
@@ -36,7 +38,11 @@ export const starsCommand = (): Command =>
 			// A plan whose first method is another one is asked for a square laser at a right angle.
 			const method = methods.map(({ value }) => value?.cell).find((cell) => cell?.kind === "square-laser");
 			const aim = aimPoint(tonight.stand.latitude, method?.offset ?? DEFAULT_OFFSET);
-			const stars = guideStars(aim, tonight, { reach: options.reach ?? method?.reach ?? DEFAULT_REACH, faintest: options.faintest });
+			const stars = guideStars(aim, tonight, {
+				reach: options.reach ?? method?.reach ?? DEFAULT_REACH,
+				faintest: options.faintest,
+				twilight: options.twilight ?? false,
+			});
 			if (options.json) {
 				const record = {
 					aim: { altitude: aim.altitude, bearing: aim.azimuth },
@@ -59,7 +65,10 @@ export const starsCommand = (): Command =>
 			}
 			const clock = (t: number): string => clockOf(night.zone, t);
 			const lines = [`Aim point: ${degrees(aim.altitude)} high at ${bearingWithPoint(aim.azimuth)}\n\n`];
-			if (stars.length === 0) lines.push("No star passes it in view, in the dark and during the stay.\n");
+			if (stars.length === 0)
+				lines.push(
+					`No star passes it in view, in the dark and during the stay.${options.twilight ? "" : " With --twilight bright stars in twilight are listed too."}\n`,
+				);
 			else
 				lines.push(
 					paint(

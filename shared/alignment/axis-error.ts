@@ -81,7 +81,7 @@ function shareWithin(radius: number, a: number, b: number): number {
 		const inside = b < 1e-6 * a ? (half > 0 ? 1 : 0) : errorFunction(half / (b * Math.SQRT2));
 		sum += Math.exp((-x * x) / (2 * a * a)) * inside * half * (i === 0 || i === steps ? 1 : i % 2 === 1 ? 4 : 2);
 	}
-	return ((2 * sum * (Math.PI / 2 / steps)) / 3) / (a * Math.sqrt(2 * Math.PI));
+	return (2 * sum * (Math.PI / 2 / steps)) / 3 / (a * Math.sqrt(2 * Math.PI));
 }
 
 /** erf for x ≥ 0, within 1.2e-7 (W. J. Cody's rational form as in Numerical Recipes, erfc Chebyshev fit). */

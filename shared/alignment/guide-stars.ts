@@ -4,8 +4,10 @@
  */
 import type { EpochMs } from "../earth/zone.ts";
 import type { Direction } from "../sky/horizontal.ts";
-import { both, contains, type Interval } from "../sky/intervals.ts";
+import { both, type Interval } from "../sky/intervals.ts";
+import { sunAltitude } from "../sky/night.ts";
 import { apparentDirection } from "../sky/place.ts";
+import { whereAtLeastZero } from "../sky/roots.ts";
 import { hiddenBy } from "../sky/skyline.ts";
 import { type Star, starAt, starColumns } from "../sky/stars.ts";
 import { DEG, RAD } from "../sky/vector.ts";
@@ -38,15 +40,20 @@ export interface SearchOptions {
 	readonly faintest?: number;
 	/** At most this many. */
 	readonly most?: number;
+	/** Whether bright stars in twilight count too, not only those in what the plan calls dark. */
+	readonly twilight?: boolean;
 }
+
+/** Sun's altitude up to which the brightest stars can be found: faintestToAim at −4° is −0.7. */
+const BRIGHTEST_SKY = -4;
 
 /** Precession since J2000 moves declinations by at most this until 2040, degrees. */
 const PRECESSION_MARGIN = 0.3;
 
-export function guideStars(aim: Direction, tonight: Tonight, { reach, faintest = 4.5, most = 40 }: SearchOptions): readonly GuideStar[] {
+export function guideStars(aim: Direction, tonight: Tonight, { reach, faintest = 4.5, most = 40, twilight = false }: SearchOptions): readonly GuideStar[] {
 	const { stand, stay, cover, night } = tonight;
 	if (aim.altitude < 0) return [];
-	const dark = both([stay], night.sunDark);
+	const dark = twilight ? whereAtLeastZero((at) => BRIGHTEST_SKY - sunAltitude(stand, at), stay, 1_200_000) : both([stay], night.sunDark);
 	const [first, last] = [dark[0], dark[dark.length - 1]];
 	if (!first || !last) return [];
 	const span: Interval = { from: first.from, until: last.until };
@@ -137,6 +144,3 @@ function firstAbove(column: Float64Array, value: number): number {
 	}
 	return low;
 }
-
-/** Whether an instant lies in the dark part of the stay. */
-export const isDark = ({ night, stay }: Tonight, at: EpochMs): boolean => contains(both([stay], night.sunDark), at);

@@ -48,6 +48,7 @@ import structureMissingKey from "./structure/missing-key.ts";
 import structureNameRepeated from "./structure/name-repeated.ts";
 import structureNoValue from "./structure/no-value.ts";
 import structureNotACell from "./structure/not-a-cell.ts";
+import structureNotText from "./structure/not-text.ts";
 import structureOutOfRange from "./structure/out-of-range.ts";
 import structureRepeatedCell from "./structure/repeated-cell.ts";
 import structureRepeatedKey from "./structure/repeated-key.ts";
@@ -85,6 +86,7 @@ export const RULES: readonly Rule[] = [
 	structureNameRepeated,
 	structureNoValue,
 	structureNotACell,
+	structureNotText,
 	structureOutOfRange,
 	structureRepeatedCell,
 	structureRepeatedKey,

@@ -26,7 +26,7 @@ export interface Plan {
 	readonly text: string;
 	readonly cells: readonly Cell[];
 	/** What the file bounds cut off. */
-	readonly cut: "length" | "cells" | undefined;
+	readonly cut: "length" | "cells" | "binary" | undefined;
 }
 
 /** Reads a plan; unchanged slices come from `memory`, which then holds the slices of this version only. */
@@ -35,6 +35,8 @@ export class PlanReader {
 
 	read(text: string): Plan {
 		if (text.length > FILE_BOUNDS.length) return { text, cells: [], cut: "length" };
+		// A NUL is in no text: bytes of a picture, or UTF-16 taken for UTF-8.
+		if (text.includes("\0")) return { text, cells: [], cut: "binary" };
 		const slices = sliceStream(text);
 		const next = new Map<string, ReadSlice>();
 		const cells = slices.slice(0, FILE_BOUNDS.cells).map((slice, index): Cell => {

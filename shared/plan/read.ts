@@ -223,6 +223,8 @@ class SliceReader {
 		}
 		const read: Record<string, unknown> = {};
 		const seen = new Map<string, Span>();
+		/** Keys that mistyped ones were most likely meant to be: they are not told as missing too. */
+		const meant = new Set<string>();
 		for (const pair of this.#pairs(node)) {
 			const key = keyText(pair);
 			const field = Object.hasOwn(shape.fields, key) ? shape.fields[key] : undefined;
@@ -233,6 +235,7 @@ class SliceReader {
 					key,
 					known.filter((word) => !seen.has(word)),
 				);
+				if (nearest) meant.add(nearest);
 				this.#report({ type: "unknown-key", word: key, nearest, known, ...keySpan });
 				continue;
 			}
@@ -249,7 +252,7 @@ class SliceReader {
 		}
 		const place = this.#places.get(path);
 		for (const [key, field] of Object.entries(shape.fields)) {
-			if (!field.required || seen.has(key)) continue;
+			if (!field.required || seen.has(key) || meant.has(key)) continue;
 			const { insertAt, indent } = this.#insertion(node);
 			this.#report({ type: "missing-key", key, of: shape.title, example: field.example, insertAt, indent, ...(place?.key ?? at) });
 		}

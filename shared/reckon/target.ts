@@ -184,7 +184,9 @@ function limitsOf(
 	const quantile = (share: number) => (tracked ? (covariance ? worst((one) => trailQuantile(one, covariance, share)) : Number.NaN) : floor());
 	const untracked = lazily(() => Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit))));
 	const longest = lazily(() => (tracked && covariance ? Math.min(...shots.map((shot) => longestExposure(shot, covariance, trailLimit))) : undefined));
-	const chance = lazily(() => (tracked ? (covariance ? Math.min(...trails().map((one) => chanceWithin(one, covariance, trailLimit))) : Number.NaN) : floor() <= trailLimit ? 1 : 0));
+	const chance = lazily(() =>
+		tracked ? (covariance ? Math.min(...trails().map((one) => chanceWithin(one, covariance, trailLimit))) : Number.NaN) : floor() <= trailLimit ? 1 : 0,
+	);
 	const allowed = lazily(() => (tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined));
 	const median = lazily(() => quantile(0.5));
 	const nearlyAll = lazily(() => quantile(0.95));
@@ -318,7 +320,7 @@ export function targetFigures(target: TargetReckoning, field: MagneticField | un
 					of,
 					id: "target.tracked-limit",
 					label: `Tracked, ${trailLimit} px, ${WANTED_CHANCE * 100} % sure`,
-					how: "Axis error of the first method (its whole ellipse), periodic error at its worst phase, rate and refraction; worst place of the frame. Not wind, not sag.",
+					how: "Axis error of the first method that works (its whole ellipse), periodic error at its worst phase, rate and refraction; worst place of the frame. Not wind, not sag.",
 					at: sharp,
 				},
 				limits.tracked,

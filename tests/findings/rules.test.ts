@@ -11,7 +11,15 @@ describe("rules", () => {
 		const files = readdirSync(folder, { withFileTypes: true })
 			.filter((entry) => entry.isDirectory())
 			.flatMap(({ name }) => readdirSync(new URL(`${name}/`, folder)).map((file) => `${name}/${file.replace(".ts", "")}`));
-		const helpers = ["structure/problems", "site/place-and-zone", "night/clock-times", "method/obstacles", "method/guide-star-fixes", "method/windows", "target/each"];
+		const helpers = [
+			"structure/problems",
+			"site/place-and-zone",
+			"night/clock-times",
+			"method/obstacles",
+			"method/guide-star-fixes",
+			"method/windows",
+			"target/each",
+		];
 		expect(RULES.map(({ code }) => code).sort()).toEqual(files.filter((file) => !helpers.includes(file)).sort());
 	});
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { axisVector, radiusHolding } from "../../shared/alignment/axis-error.ts";
 import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/aim-point.ts";
+import { axisVector, radiusHolding } from "../../shared/alignment/axis-error.ts";
 import { declinationDrift, parallelDrift } from "../../shared/alignment/drift.ts";
 import { METHODS } from "../../shared/alignment/methods.ts";
 import { solvePair } from "../../shared/alignment/star-sweep.ts";
@@ -19,7 +19,10 @@ function laserEffect(latitude: number, name: string, offset = 90): { along: numb
 	});
 	const sources = reckonText(text).methods[0]?.value?.plan.sources ?? [];
 	const effects = sources.find((source) => source.name === name)?.effects ?? [];
-	return effects.reduce((sum, effect) => ({ along: Math.hypot(sum.along, effect.along), across: Math.hypot(sum.across, effect.across) }), { along: 0, across: 0 });
+	return effects.reduce((sum, effect) => ({ along: Math.hypot(sum.along, effect.along), across: Math.hypot(sum.across, effect.across) }), {
+		along: 0,
+		across: 0,
+	});
 }
 
 describe("the worked angle of the laser", () => {
@@ -94,7 +97,12 @@ describe("level, roll and aim of the square laser", () => {
 	test.each([60, 75, 90, 105, 120])("any angle of the laser: %d°", (offset) => {
 		for (const latitude of [-50, -25, 39, 55]) {
 			if (aimPoint(latitude, offset).side === "pole") continue;
-			for (const [name, draw] of [["level", { level: 0.001 }], ["roll", { roll: 0.001 }], ["squareness", { square: 0.001 }], ["clock", { clock: 0.01 }]] as const) {
+			for (const [name, draw] of [
+				["level", { level: 0.001 }],
+				["roll", { roll: 0.001 }],
+				["squareness", { square: 0.001 }],
+				["clock", { clock: 0.01 }],
+			] as const) {
 				const size = name === "clock" ? 0.01 : 0.001;
 				const { along, across } = laserEffect(latitude, name, offset);
 				const [simulatedAlong, simulatedAcross] = axisError(latitude, byLaser(latitude, offset, draw));
@@ -108,7 +116,12 @@ describe("level, roll and aim of the square laser", () => {
 describe("the axis error on the sphere", () => {
 	test("vector and error are each other's inverse", () => {
 		for (const latitude of [-65, -33, -1, 1, 39, 65]) {
-			for (const [along, across] of [[0.5, 0], [0, -1.5], [3, 4], [-2, 0.1]] as const) {
+			for (const [along, across] of [
+				[0.5, 0],
+				[0, -1.5],
+				[3, 4],
+				[-2, 0.1],
+			] as const) {
 				const [x, y, z] = axisVector(latitude, { along, across });
 				const azimuth = (Math.atan2(x, y) * 180) / Math.PI;
 				const back = axisErrorOf(latitude, { azimuth, altitude: (Math.asin(z) * 180) / Math.PI });
@@ -157,13 +170,21 @@ describe("drift", () => {
 		return [dot(change, north) * toArcsec, dot(change, west) * toArcsec * -1];
 	}
 	const dot = (a: readonly number[], b: readonly number[]) => a.reduce((s, v, i) => s + v * (b[i] as number), 0);
-	const cross = (a: [number, number, number], b: [number, number, number]): [number, number, number] => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+	const cross = (a: [number, number, number], b: [number, number, number]): [number, number, number] => [
+		a[1] * b[2] - a[2] * b[1],
+		a[2] * b[0] - a[0] * b[2],
+		a[0] * b[1] - a[1] * b[0],
+	];
 
 	test("in declination and along the parallel, both hemispheres", () => {
 		for (const latitude of [39, -33]) {
 			for (const hourAngle of [-90, -40, 0, 25, 90, 150]) {
 				for (const declination of [-30, 0, 40]) {
-					for (const [along, across] of [[1 / 60, 0], [0, 1 / 60], [0.01, -0.02]] as const) {
+					for (const [along, across] of [
+						[1 / 60, 0],
+						[0, 1 / 60],
+						[0.01, -0.02],
+					] as const) {
 						const formula = declinationDrift(latitude, hourAngle);
 						const parallel = parallelDrift(latitude, hourAngle, declination);
 						const [north, west] = simulated(latitude, hourAngle, declination, along, across);
@@ -210,7 +231,13 @@ describe("trails", () => {
 	const scale = 50.70676;
 
 	test("residual turn: Φ = 4 asin(sin(ε/2) sin(θ/2)); 1° over 180 s is 47.252″, 0.5° over 120 s 15.751″", () => {
-		for (const [error, seconds, arcsec] of [[0.1, 300, 7.87532616], [0.25, 180, 11.8131321], [0.5, 120, 15.7508682], [1, 60, 15.7507559], [1, 180, 47.2519663]] as const) {
+		for (const [error, seconds, arcsec] of [
+			[0.1, 300, 7.87532616],
+			[0.25, 180, 11.8131321],
+			[0.5, 120, 15.7508682],
+			[1, 60, 15.7507559],
+			[1, 180, 47.2519663],
+		] as const) {
 			// Near the pole a star stands about 90° from the residual axis and moves by the whole turn.
 			const trail = trailFor(trailsOf(shot, seconds), { along: 0, across: error });
 			expect(trail * scale).toBeCloseTo(arcsec, 1);
@@ -264,7 +291,8 @@ describe("trails", () => {
 
 	test("differential refraction matters low down only", () => {
 		const air = { pressure: 1010, temperature: 10 };
-		const at = (altitude: number) => trailFor(trailsOf({ ...shot, stand: { ...shot.stand, air }, aim: { azimuth: 90, altitude } }, 240), { along: 0, across: 0 }) * scale;
+		const at = (altitude: number) =>
+			trailFor(trailsOf({ ...shot, stand: { ...shot.stand, air }, aim: { azimuth: 90, altitude } }, 240), { along: 0, across: 0 }) * scale;
 		expect(at(60)).toBeLessThan(2.5);
 		expect(at(8)).toBeGreaterThan(15);
 	});

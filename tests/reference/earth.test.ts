@@ -68,7 +68,9 @@ describe("magnetic declination", () => {
 
 describe("sight lines", () => {
 	test("40 lines by GeodSolve", () => {
-		const lines = readFileSync(new URL("geodesic-cases.txt", import.meta.url), "utf8").trim().split("\n");
+		const lines = readFileSync(new URL("geodesic-cases.txt", import.meta.url), "utf8")
+			.trim()
+			.split("\n");
 		for (const line of lines) {
 			const [la1 = 0, lo1 = 0, la2 = 0, lo2 = 0, azimuth = 0, distance = 0] = line.split(" ").map(Number);
 			const sight = sightline({ latitude: la1, longitude: lo1, elevation: 0 }, { latitude: la2, longitude: lo2, elevation: 0 });
@@ -79,7 +81,10 @@ describe("sight lines", () => {
 	});
 
 	test("Flinders Peak to Buninyong (GDA manual)", () => {
-		const sight = sightline({ latitude: -37.951033416667, longitude: 144.424867888889, elevation: 0 }, { latitude: -37.652821138889, longitude: 143.926495527778, elevation: 0 });
+		const sight = sightline(
+			{ latitude: -37.951033416667, longitude: 144.424867888889, elevation: 0 },
+			{ latitude: -37.652821138889, longitude: 143.926495527778, elevation: 0 },
+		);
 		expect(sight.bearing).toBeCloseTo(306.8681592, 5);
 		expect(sight.distance).toBeCloseTo(54972.271, 2);
 	});

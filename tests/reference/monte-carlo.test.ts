@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { guideStars } from "../../shared/alignment/guide-stars.ts";
 import { aimPoint } from "../../shared/alignment/aim-point.ts";
+import { guideStars } from "../../shared/alignment/guide-stars.ts";
 import type { MethodReckoning } from "../../shared/reckon/method.ts";
 import { planWith, reckonText } from "../plan-text.ts";
 import { axisError, byCompass, byLaser, byMark, byPhone, byScope, bySweep, type Draw, dir, driftOf, later, normals, type V } from "./simulation.ts";
@@ -9,12 +9,19 @@ const DRAWS = 20_000;
 const LATITUDES = [-65, -40, -15, 15, 40, 65];
 
 /** Small spreads, so that the covariance's first order is the whole of it. */
-const SPREADS = "uncertainty: { tilt-scale: ± 0.2°, level: ± 0.15°, roll: ± 0.1°, pan-scale: ± 0.2°, compass: ± 0.4°, magnetic-model: ± 0.1°, clock: ± 8 s, aim: ± 0.1°, squareness: ± 0.1°, landmark: ± 30 m, body: ± 0.05° }";
+const SPREADS =
+	"uncertainty: { tilt-scale: ± 0.2°, level: ± 0.15°, roll: ± 0.1°, pan-scale: ± 0.2°, compass: ± 0.4°, magnetic-model: ± 0.1°, clock: ± 8 s, aim: ± 0.1°, squareness: ± 0.1°, landmark: ± 30 m, body: ± 0.05° }";
 
-const siteAt = (latitude: number) => `name: A\nlatitude: ${latitude}\nlongitude: 20\nelevation: 100 m\nlandmarks: [{ name: post, latitude: ${latitude + 0.05}, longitude: 20.09, elevation: 300 m }]`;
+const siteAt = (latitude: number) =>
+	`name: A\nlatitude: ${latitude}\nlongitude: 20\nelevation: 100 m\nlandmarks: [{ name: post, latitude: ${latitude + 0.05}, longitude: 20.09, elevation: 300 m }]`;
 
 function reckoned(latitude: number, method: string): MethodReckoning {
-	const text = planWith({ site: siteAt(latitude), night: 'date: 2027-03-08\narrive: "16:00"\nleave: "06:00"', method: `${method}\n${SPREADS}`, tracker: "head: geared" });
+	const text = planWith({
+		site: siteAt(latitude),
+		night: 'date: 2027-03-08\narrive: "16:00"\nleave: "06:00"',
+		method: `${method}\n${SPREADS}`,
+		tracker: "head: geared",
+	});
 	const value = reckonText(text).methods[0]?.value;
 	if (!value) throw new Error(text);
 	return value;
@@ -56,7 +63,12 @@ const direction = ({ plan }: MethodReckoning, i = 0): V => {
 
 describe.each(LATITUDES)("20 000 draws at latitude %d agree with the covariance", (latitude) => {
 	test("compass", () => {
-		compare(latitude, reckoned(latitude, "kind: compass"), (draw) => byCompass(latitude, draw), { "tilt-scale": ["tilt"], level: ["level"], compass: ["bearing"], "magnetic-model": ["bearing"] });
+		compare(latitude, reckoned(latitude, "kind: compass"), (draw) => byCompass(latitude, draw), {
+			"tilt-scale": ["tilt"],
+			level: ["level"],
+			compass: ["bearing"],
+			"magnetic-model": ["bearing"],
+		});
 	});
 
 	test("sky-bearing", () => {
@@ -64,7 +76,14 @@ describe.each(LATITUDES)("20 000 draws at latitude %d agree with the covariance"
 		const body = latitude > 0 ? "Procyon" : "Canopus";
 		const method = reckoned(latitude, `kind: sky-bearing\nbody: ${body}\nat: "21:30"`);
 		const mark = direction(method);
-		compare(latitude, method, (draw) => byMark(latitude, mark, 1, draw, true), { "tilt-scale": ["tilt"], level: ["level"], "pan-scale": ["pan"], aim: ["aimRight"], clock: ["clock"], body: ["bodyRight"] });
+		compare(latitude, method, (draw) => byMark(latitude, mark, 1, draw, true), {
+			"tilt-scale": ["tilt"],
+			level: ["level"],
+			"pan-scale": ["pan"],
+			aim: ["aimRight"],
+			clock: ["clock"],
+			body: ["bodyRight"],
+		});
 	});
 
 	test("landmark-bearing", () => {
@@ -73,7 +92,13 @@ describe.each(LATITUDES)("20 000 draws at latitude %d agree with the covariance"
 		const real = method.budget.shares.find(({ name }) => name === "landmark");
 		const metres = ((real?.effects[0]?.across ?? 0) / Math.cos((latitude * Math.PI) / 180)) * (Math.PI / 180);
 		expect(metres).toBeGreaterThan(0);
-		compare(latitude, method, (draw) => byMark(latitude, mark, 1 / metres, draw, false), { "tilt-scale": ["tilt"], level: ["level"], "pan-scale": ["pan"], aim: ["aimRight"], landmark: ["metres"] });
+		compare(latitude, method, (draw) => byMark(latitude, mark, 1 / metres, draw, false), {
+			"tilt-scale": ["tilt"],
+			level: ["level"],
+			"pan-scale": ["pan"],
+			aim: ["aimRight"],
+			landmark: ["metres"],
+		});
 	});
 
 	test.each([90, 100])("square-laser at %d°", (offset) => {
@@ -81,27 +106,52 @@ describe.each(LATITUDES)("20 000 draws at latitude %d agree with the covariance"
 		// Past the zenith or within 10° of it a linear budget has no meaning; the plan says so (method/low-latitude).
 		if (aim.side === "pole" || aim.altitude < 1 || aim.altitude > 80) return;
 		const text = `kind: square-laser\nguide-star: eta Virginis\noffset: ${offset}°\nlocal-rules-checked: true`;
-		compare(latitude, reckoned(latitude, text), (draw) => byLaser(latitude, offset, draw), { aim: ["aimUp", "aimRight"], level: ["level"], roll: ["roll"], squareness: ["square"], clock: ["clock"], body: ["bodyUp", "bodyRight"] });
+		compare(latitude, reckoned(latitude, text), (draw) => byLaser(latitude, offset, draw), {
+			aim: ["aimUp", "aimRight"],
+			level: ["level"],
+			roll: ["roll"],
+			squareness: ["square"],
+			clock: ["clock"],
+			body: ["bodyUp", "bodyRight"],
+		});
 	});
 
 	test("star-sweep", () => {
 		const method = reckoned(latitude, 'kind: star-sweep\nstars: [Mintaka, zeta Virginis]\nreach: 2°\nat: "22:30"\nlocal-rules-checked: true');
 		const stars: [V, V] = [direction(method, 0), direction(method, 1)];
-		compare(latitude, method, (draw) => bySweep(latitude, 90, stars, draw), { aim: ["aimUp", "aimSecond"], squareness: ["square"], body: ["bodyUp", "bodySecond"] });
+		compare(latitude, method, (draw) => bySweep(latitude, 90, stars, draw), {
+			aim: ["aimUp", "aimSecond"],
+			squareness: ["square"],
+			body: ["bodyUp", "bodySecond"],
+		});
 	});
 
 	test("phone", () => {
-		compare(latitude, reckoned(latitude, "kind: phone"), (draw) => byPhone(latitude, draw), { "tilt-scale": ["tilt"], compass: ["bearing"], "magnetic-model": ["bearing"], aim: ["aimUp", "aimRight"] });
+		compare(latitude, reckoned(latitude, "kind: phone"), (draw) => byPhone(latitude, draw), {
+			"tilt-scale": ["tilt"],
+			compass: ["bearing"],
+			"magnetic-model": ["bearing"],
+			aim: ["aimUp", "aimRight"],
+		});
 	});
 
 	test("pole-sighting", () => {
 		const method = reckoned(latitude, "kind: pole-sighting");
 		const place = method.plan.setUp.poleStar;
-		compare(latitude, method, (draw) => byScope(latitude, [place?.right ?? 0, place?.up ?? 0], draw), { aim: ["aimUp", "aimRight"], squareness: ["square", "squareAcross"], level: ["level"], clock: ["clock"], body: ["bodyUp", "bodyRight"] });
+		compare(latitude, method, (draw) => byScope(latitude, [place?.right ?? 0, place?.up ?? 0], draw), {
+			aim: ["aimUp", "aimRight"],
+			squareness: ["square", "squareAcross"],
+			level: ["level"],
+			clock: ["clock"],
+			body: ["bodyUp", "bodyRight"],
+		});
 	});
 
 	test("drift: the axis found from two measured drifts is off by what the measurements are", () => {
-		const method = reckoned(latitude, 'kind: drift\nfirst: { star: Mintaka, at: "21:30", frame: 240 s }\nsecond: { star: zeta Virginis, at: "01:20", frame: 300 s }');
+		const method = reckoned(
+			latitude,
+			'kind: drift\nfirst: { star: Mintaka, at: "21:30", frame: 240 s }\nsecond: { star: zeta Virginis, at: "01:20", frame: 300 s }',
+		);
 		const { budget, plan } = method;
 		// Declination drift of the two stars for an axis off by a known amount, by exact rotation; then both are solved for.
 		const frames = [240, 300];
@@ -113,7 +163,11 @@ describe.each(LATITUDES)("20 000 draws at latitude %d agree with the covariance"
 		const tilted = (along: number, across: number): V => {
 			const base = dir(latitude >= 0 ? 0 : 180, Math.abs(latitude) + along);
 			const turn = across / Math.cos((latitude * Math.PI) / 180);
-			return [base[0] * Math.cos((turn * Math.PI) / 180) + base[1] * Math.sin((turn * Math.PI) / 180), base[1] * Math.cos((turn * Math.PI) / 180) - base[0] * Math.sin((turn * Math.PI) / 180), base[2]];
+			return [
+				base[0] * Math.cos((turn * Math.PI) / 180) + base[1] * Math.sin((turn * Math.PI) / 180),
+				base[1] * Math.cos((turn * Math.PI) / 180) - base[0] * Math.sin((turn * Math.PI) / 180),
+				base[2],
+			];
 		};
 		const [d1, d2] = [driftFor(tilted(h, 0)).map((d) => d / h), driftFor(tilted(0, h)).map((d) => d / h)] as [number[], number[]];
 		const det = (d1[0] as number) * (d2[1] as number) - (d1[1] as number) * (d2[0] as number);

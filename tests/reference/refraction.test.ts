@@ -5,12 +5,36 @@ const air = { pressure: 1010, temperature: 10 };
 
 describe("refraction", () => {
 	test("Bennett (1982), from apparent altitudes, minutes", () => {
-		const rows = [[0, 34.4775], [0.5, 28.7537], [1, 24.3291], [2, 18.2161], [5, 9.8831], [10, 5.3915], [15, 3.6362], [25, 2.1204], [39, 1.2275], [50, 0.8351], [65, 0.4641]] as const;
+		const rows = [
+			[0, 34.4775],
+			[0.5, 28.7537],
+			[1, 24.3291],
+			[2, 18.2161],
+			[5, 9.8831],
+			[10, 5.3915],
+			[15, 3.6362],
+			[25, 2.1204],
+			[39, 1.2275],
+			[50, 0.8351],
+			[65, 0.4641],
+		] as const;
 		for (const [altitude, minutes] of rows) expect(refractionOfApparent(altitude, air) * 60).toBeCloseTo(minutes, 3);
 	});
 
 	test("Sæmundsson (1986), from true altitudes, minutes", () => {
-		const rows = [[0, 28.9819], [0.5, 25.0039], [1, 21.7439], [2, 16.9257], [5, 9.6741], [10, 5.4077], [15, 3.675], [25, 2.1537], [39, 1.2492], [50, 0.8502], [65, 0.4725]] as const;
+		const rows = [
+			[0, 28.9819],
+			[0.5, 25.0039],
+			[1, 21.7439],
+			[2, 16.9257],
+			[5, 9.6741],
+			[10, 5.4077],
+			[15, 3.675],
+			[25, 2.1537],
+			[39, 1.2492],
+			[50, 0.8502],
+			[65, 0.4725],
+		] as const;
 		for (const [altitude, minutes] of rows) expect(refractionOfTrue(altitude, air) * 60).toBeCloseTo(minutes, 3);
 	});
 

@@ -8,7 +8,11 @@
 export type V = [number, number, number];
 const R = Math.PI / 180;
 
-export const dir = (azimuth: number, altitude: number): V => [Math.sin(azimuth * R) * Math.cos(altitude * R), Math.cos(azimuth * R) * Math.cos(altitude * R), Math.sin(altitude * R)];
+export const dir = (azimuth: number, altitude: number): V => [
+	Math.sin(azimuth * R) * Math.cos(altitude * R),
+	Math.cos(azimuth * R) * Math.cos(altitude * R),
+	Math.sin(altitude * R),
+];
 const dot = (a: V, b: V) => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const cross = (a: V, b: V): V => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
 const scale = (a: V, k: number): V => [a[0] * k, a[1] * k, a[2] * k];
@@ -82,7 +86,13 @@ export function byCompass(latitude: number, { tilt = 0, level = 0, bearing = 0 }
 }
 
 /** Tilt by scale, bearing by a turn of the pan from a mark. */
-export function byMark(latitude: number, mark: V, distance: number, { tilt = 0, level = 0, pan = 0, aimRight = 0, clock = 0, metres = 0, bodyRight = 0 }: Draw, moves: boolean): V {
+export function byMark(
+	latitude: number,
+	mark: V,
+	distance: number,
+	{ tilt = 0, level = 0, pan = 0, aimRight = 0, clock = 0, metres = 0, bodyRight = 0 }: Draw,
+	moves: boolean,
+): V {
 	const nominalTurn = poleAzimuth(latitude) - azimuthOf(mark);
 	const seen = moves ? later(latitude, mark, clock) : spin([0, 0, 1], -Math.atan2(metres, distance) / R, mark);
 	const sighted = nudge(seen, aimRight + bodyRight, 0);
@@ -91,7 +101,11 @@ export function byMark(latitude: number, mark: V, distance: number, { tilt = 0, 
 }
 
 /** A laser at an angle to the axis, put on a star by tilt and pan: solved for the head's tilt and pan by Newton's method. */
-export function byLaser(latitude: number, offset: number, { level = 0, roll = 0, square = 0, aimRight = 0, aimUp = 0, clock = 0, bodyRight = 0, bodyUp = 0 }: Draw): V {
+export function byLaser(
+	latitude: number,
+	offset: number,
+	{ level = 0, roll = 0, square = 0, aimRight = 0, aimUp = 0, clock = 0, bodyRight = 0, bodyUp = 0 }: Draw,
+): V {
 	const phi = Math.abs(latitude);
 	const side = poleAzimuth(latitude);
 	// The aim point of a perfect rig, and where the beam ends up pointing.
@@ -155,7 +169,11 @@ export function byPhone(latitude: number, { tilt = 0, bearing = 0, aimRight = 0,
 }
 
 /** The pole star put where it should stand beside the pole. `star` is its offset from the pole, degrees right and up. */
-export function byScope(latitude: number, star: [number, number], { aimRight = 0, aimUp = 0, square = 0, squareAcross = 0, level = 0, clock = 0, bodyRight = 0, bodyUp = 0 }: Draw): V {
+export function byScope(
+	latitude: number,
+	star: [number, number],
+	{ aimRight = 0, aimUp = 0, square = 0, squareAcross = 0, level = 0, clock = 0, bodyRight = 0, bodyUp = 0 }: Draw,
+): V {
 	const turned = (level - clock * (15.041067 / 3600) * (latitude >= 0 ? 1 : -1)) * R;
 	const [x, y] = star;
 	const moved: [number, number] = [x * Math.cos(turned) + y * Math.sin(turned) - x, y * Math.cos(turned) - x * Math.sin(turned) - y];

@@ -35,7 +35,13 @@ function errorsOf(name: string, { at, latitude, longitude, ...wanted }: Case): r
 describe("places against ERFA", () => {
 	test("59 stars, 2026–2036, within 1 arcsecond", () => {
 		// Spellings of that list which are not the IAU's.
-		const rename: Record<string, string> = { Albereo: "beta1 Cygni", Etamin: "gamma Draconis", Formalhaut: "Fomalhaut", Schedar: "alpha Cassiopeiae", Sirrah: "alpha Andromedae" };
+		const rename: Record<string, string> = {
+			Albereo: "beta1 Cygni",
+			Etamin: "gamma Draconis",
+			Formalhaut: "Fomalhaut",
+			Schedar: "alpha Cassiopeiae",
+			Sirrah: "alpha Andromedae",
+		};
 		let worst = 0;
 		let compared = 0;
 		for (const one of cases.stars) {

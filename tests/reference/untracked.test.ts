@@ -3,7 +3,13 @@ import { longestUntracked } from "../../shared/alignment/trail.ts";
 import { type Camera, fieldAcross, pixelScaleArcsec, pointOf, rayOf } from "../../shared/optics/camera.ts";
 import { npfFull, npfSimple, rateLimit, rule500 } from "../../shared/optics/untracked.ts";
 
-const camera = (focalLength: number, fNumber: number, pixelPitch: number, crop = 1): Camera => ({ focalLength, fNumber, pixelPitch, sensor: [36 / crop, 24 / crop], projection: "rectilinear" });
+const camera = (focalLength: number, fNumber: number, pixelPitch: number, crop = 1): Camera => ({
+	focalLength,
+	fNumber,
+	pixelPitch,
+	sensor: [36 / crop, 24 / crop],
+	projection: "rectilinear",
+});
 
 describe("untracked limits", () => {
 	// f, N, p, declination → 500 rule, NPF simple, NPF full k = 1 and 2, one pixel. Formulas: scantips.com (500), TOAP 2017
@@ -53,7 +59,12 @@ describe("a camera", () => {
 
 	test.each(["rectilinear", "equisolid", "equidistant"] as const)("%s: a place on the sensor comes back", (projection) => {
 		const one = { ...camera(15, 2.8, 6), projection };
-		for (const [x, y] of [[0, 0], [10, -7], [-18, 12], [3, 0.001]] as const) {
+		for (const [x, y] of [
+			[0, 0],
+			[10, -7],
+			[-18, 12],
+			[3, 0.001],
+		] as const) {
 			const back = pointOf(one, rayOf(one, x, y));
 			expect(back?.[0]).toBeCloseTo(x, 9);
 			expect(back?.[1]).toBeCloseTo(y, 9);

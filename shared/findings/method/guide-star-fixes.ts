@@ -10,10 +10,11 @@ import type { Cell } from "../../plan/plan.ts";
 import type { Reckoning } from "../../reckon.ts";
 import { type Fix, fix, setKey } from "../finding.ts";
 
-const search = remembered(
-	(offset: number, reach: number, tonight: Tonight): readonly GuideStar[] => guideStars(aimPoint(tonight.stand.latitude, offset), tonight, { reach }),
-	8,
-);
+const search = remembered((offset: number, reach: number, tonight: Tonight): readonly GuideStar[] => {
+	const aim = aimPoint(tonight.stand.latitude, offset);
+	const dark = guideStars(aim, tonight, { reach });
+	return dark.length > 0 ? dark : guideStars(aim, tonight, { reach, twilight: true });
+}, 8);
 
 /** Guide stars of a method tonight, best first. */
 export const starsFor = (method: MethodCell, tonight: Tonight): readonly GuideStar[] =>
@@ -26,7 +27,8 @@ export function wayOut({ tonight, night }: Reckoning, cell: Cell, method: Method
 	const [best] = stars;
 	if (!best)
 		return {
-			words: " No star to magnitude 4.5 passes the aim point in view, in the dark and during the stay: choose another method, another night, or stay longer.",
+			words:
+				" No star to magnitude 4.5 passes the aim point in view, in dark or twilight, during the stay: choose another method, another night, or stay longer.",
 			fixes: [],
 		};
 	const clock = (guide: GuideStar) => clockOf(night.zone, guide.best);

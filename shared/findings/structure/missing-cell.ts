@@ -13,7 +13,7 @@ export default rule({
 	*find({ plan }) {
 		const required = CELL_KIND_NAMES.filter((kind): kind is CellKindName => CELL_KINDS[kind].required);
 		const [first] = plan.cells;
-		if (plan.cut === "length" || !first) return;
+		if (plan.cut || !first) return;
 		for (const kind of required) {
 			if (cellsOf(plan, kind).length > 0) continue;
 			// A broken cell may be the one that seems to be missing: do not tell it twice.

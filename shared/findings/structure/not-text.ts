@@ -1,0 +1,37 @@
+import { rule } from "../finding.ts";
+
+export default rule({
+	code: "structure/not-text",
+	severity: "error",
+	title: "Not UTF-8 text",
+	about:
+		"A plan is text in UTF-8. This file holds bytes that are none: it is saved in another encoding (UTF-16, Latin-1), or is no text at all. Open it in the encoding it was written in and save it as UTF-8.",
+	wrong: { text: "plan:\n  title: Caf\uFFFD under the stars\n" },
+	right: {},
+	*find({ plan }) {
+		if (plan.cut === "binary") {
+			const at = plan.text.indexOf("\0");
+			const from = lineStartBefore(plan.text, at);
+			yield {
+				cell: undefined,
+				span: { from, to: Math.max(from + 1, Math.min(at + 1, from + 200)) },
+				message: "This is no UTF-8 text: it holds NUL bytes, as pictures do and text in UTF-16. Nothing of it was read. Save it as UTF-8.",
+			};
+			return;
+		}
+		const at = plan.text.indexOf("\uFFFD");
+		if (at >= 0)
+			yield {
+				cell: undefined,
+				span: { from: at, to: at + 1 },
+				message: "Here stands a byte that is no UTF-8: the file was written in another encoding. Open it in that one and save it as UTF-8.",
+			};
+	},
+});
+
+/** Start of the line an offset stands in, at most 200 characters back. */
+function lineStartBefore(text: string, at: number): number {
+	let from = at;
+	while (from > 0 && at - from < 200 && !/[\r\n]/.test(text[from - 1] as string)) from--;
+	return from;
+}

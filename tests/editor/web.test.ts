@@ -1,0 +1,109 @@
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { BROWSER, launch } from "./browser.ts";
+import { ROOT, serveWorkbench } from "./workbench.mjs";
+
+const SHOTS = join(ROOT, "tests/editor/shots");
+
+describe.skipIf(BROWSER === undefined)("the browser extension in the real workbench", () => {
+	let browser: Browser;
+	let page: Page;
+	let server: Awaited<ReturnType<typeof serveWorkbench>>;
+	const folder = mkdtempSync(join(tmpdir(), "lodebook-web-"));
+	const outside: string[] = [];
+	const errors: string[] = [];
+
+	beforeAll(async () => {
+		expect(existsSync(join(ROOT, "dist/server.worker.js")), "run npm run build first").toBe(true);
+		cpSync(join(ROOT, "samples"), folder, { recursive: true });
+		mkdirSync(SHOTS, { recursive: true });
+		server = await serveWorkbench({ folder });
+		browser = await launch();
+		page = await (await browser.newContext({ viewport: { width: 1400, height: 900 } })).newPage();
+		page.on("request", (request) => {
+			const { hostname, protocol } = new URL(request.url());
+			if (protocol.startsWith("http") && !hostname.endsWith("localhost")) outside.push(request.url());
+		});
+		page.on("console", (message) => {
+			if (message.type() === "error" && /lodebook/i.test(message.text()) && !/404/.test(message.text())) errors.push(message.text());
+		});
+		await page.goto(server.url);
+		await page.waitForSelector(".monaco-workbench .part.statusbar");
+	}, 120_000);
+
+	afterAll(async () => {
+		await browser?.close();
+		await server?.close();
+	});
+
+	const open = async (name: string): Promise<void> => {
+		const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: name });
+		await row.waitFor({ timeout: 60_000 });
+		await row.dblclick();
+	};
+	const text = (content: string) => page.locator(".view-line span span", { hasText: content }).first();
+
+	test("a sample opens as a plan and checks clean; the hover shows the star's figures", async () => {
+		await open("roofless-chapel");
+		await page.locator(".view-line", { hasText: "guide-star" }).first().waitFor();
+		await page.locator(".statusbar-item", { hasText: "Lodebook plan" }).waitFor();
+		const line = page.locator(".view-line", { hasText: "guide-star" }).first();
+		// The hover is there once the server is.
+		await expect
+			.poll(
+				async () => {
+					await page.mouse.move(5, 5);
+					await line.locator("span span", { hasText: "Virginis" }).first().hover();
+					await page.waitForTimeout(400);
+					return page
+						.locator(".monaco-hover:visible")
+						.allInnerTexts()
+						.then((texts) => texts.join(" "));
+				},
+				{ timeout: 40_000 },
+			)
+			.toContain("It misses the aim point by");
+		const hover = (await page.locator(".monaco-hover:visible").allInnerTexts()).join(" ");
+		expect(hover).toContain("0.88°");
+		expect(hover).toContain("58.42°");
+		await page.screenshot({ path: join(SHOTS, "web-hover.png") });
+		expect(await page.locator(".squiggly-error").count()).toBe(0);
+	}, 120_000);
+
+	test("an impossible guide star is underlined while it is typed, with the way out, and the line goes when it is mended", async () => {
+		const line = page.locator(".view-line", { hasText: "guide-star" }).first();
+		await page.keyboard.press("Escape");
+		await line.locator("span span", { hasText: "Virginis" }).first().click();
+		await page.keyboard.press("End");
+		for (let i = 0; i < "eta Virginis".length; i++) await page.keyboard.press("Backspace");
+		await page.keyboard.type("Sabik");
+		await page.keyboard.press("Escape");
+		await page.waitForSelector(".squiggly-error");
+		await page.mouse.move(5, 5);
+		await text("Sabik").hover();
+		const hover = page.locator(".monaco-hover:visible", { hasText: "never comes nearer than" });
+		await hover.waitFor();
+		expect(await hover.innerText()).toMatch(/Sabik never comes nearer than 15\.\d° to the aim point \(57\.6° high at 000\.0°\).*Works tonight:/s);
+		expect(await hover.innerText()).toContain("method/guide-star-never-near");
+		await page.screenshot({ path: join(SHOTS, "web-squiggle.png") });
+		await page.keyboard.press("Escape");
+		await text("Sabik").click();
+		await page.keyboard.press("End");
+		for (let i = 0; i < "Sabik".length; i++) await page.keyboard.press("Backspace");
+		await page.keyboard.type("eta Virginis");
+		await page.keyboard.press("Escape");
+		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0", undefined, { timeout: 10_000 });
+		await page.keyboard.press("Control+S");
+		await expect
+			.poll(() => readFileSync(join(folder, "roofless-chapel.lode.yaml"), "utf8"))
+			.toBe(readFileSync(join(ROOT, "samples/roofless-chapel.lode.yaml"), "utf8"));
+	}, 120_000);
+
+	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
+		expect(outside).toEqual([]);
+		expect(errors).toEqual([]);
+	});
+});
