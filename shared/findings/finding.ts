@@ -72,6 +72,12 @@ export function at(cell: Cell, path: string, part: "key" | "value" = "value"): {
 /** The place of a cell as a whole: the word of its kind. */
 export const atCell = (cell: Cell): { readonly cell: Cell; readonly span: Span } => at(cell, "", "key");
 
+/** The place of what is wrong with a plan as a whole: its first visible character, or its start when it has none. */
+export function atStart({ text }: Plan): { readonly cell: undefined; readonly span: Span } {
+	const from = text.slice(0, 10_000).search(/[^\s\uFEFF]/);
+	return { cell: undefined, span: from < 0 ? { from: 0, to: 0 } : { from, to: from + 1 } };
+}
+
 /** Replaces the value at a path. */
 export function replaceValue(cell: Cell, path: string, text: string): Edit {
 	return { ...inText(cell, placeIn(cell, path).value), text };

@@ -286,7 +286,9 @@ class SliceReader {
 		}
 		this.#anchors ??= anchorsOf(this.#document.contents as Node | null);
 		// An alias inside its own anchor would go round for ever; the bound on values ends that too.
-		return this.#anchors.get(alias.source);
+		const target = this.#anchors.get(alias.source);
+		if (!target) this.#report({ type: "yaml", message: yamlMessage("BAD_ALIAS", ""), ...this.#oneLine(...span(alias)) });
+		return target;
 	}
 
 	/** Where a missing key can be put, and with what indentation (undefined in a flow mapping). */

@@ -1,7 +1,7 @@
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../plan/cells.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
-import { appendCell, atCell, fix, rule } from "../finding.ts";
+import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";
 
 export default rule({
 	code: "structure/missing-cell",
@@ -19,7 +19,7 @@ export default rule({
 			// A broken cell may be the one that seems to be missing: do not tell it twice.
 			if (plan.cells.some(({ read, text }) => read.kind === undefined && text.includes(`${kind}:`))) continue;
 			yield {
-				...(first.read.kind ? atCell(first) : { cell: undefined, span: { from: 0, to: Math.min(1, plan.text.length) } }),
+				...(first.read.kind ? atCell(first) : atStart(plan)),
 				message: `The plan has no \`${kind}\` cell. ${CELL_KINDS[kind].doc}`,
 				fixes: fix(`Add a ${kind} cell`, false, appendCell(plan, skeletonOf(kind))),
 			};

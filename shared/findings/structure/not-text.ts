@@ -1,4 +1,4 @@
-import { rule } from "../finding.ts";
+import { atStart, rule } from "../finding.ts";
 
 export default rule({
 	code: "structure/not-text",
@@ -10,11 +10,8 @@ export default rule({
 	right: {},
 	*find({ plan }) {
 		if (plan.cut === "binary") {
-			const at = plan.text.indexOf("\0");
-			const from = lineStartBefore(plan.text, at);
 			yield {
-				cell: undefined,
-				span: { from, to: Math.max(from + 1, Math.min(at + 1, from + 200)) },
+				...atStart(plan),
 				message: "This is no UTF-8 text: it holds NUL bytes, as pictures do and text in UTF-16. Nothing of it was read. Save it as UTF-8.",
 			};
 			return;
@@ -28,10 +25,3 @@ export default rule({
 			};
 	},
 });
-
-/** Start of the line an offset stands in, at most 200 characters back. */
-function lineStartBefore(text: string, at: number): number {
-	let from = at;
-	while (from > 0 && at - from < 200 && !/[\r\n]/.test(text[from - 1] as string)) from--;
-	return from;
-}

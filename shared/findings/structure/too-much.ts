@@ -1,5 +1,5 @@
 import { FILE_BOUNDS } from "../../plan/plan.ts";
-import { rule } from "../finding.ts";
+import { atStart, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const WORDS = {
@@ -21,8 +21,7 @@ export default rule({
 		const { plan } = reckoning;
 		if (plan.cut === "length") {
 			yield {
-				cell: undefined,
-				span: { from: 0, to: 1 },
+				...atStart(plan),
 				message: `The file is ${plan.text.length} characters long; plans of up to ${FILE_BOUNDS.length} are read. Nothing of it was checked. Split it into several plans.`,
 			};
 		}

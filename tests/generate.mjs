@@ -1,0 +1,51 @@
+// npm run generate: writes the files that are made from the code. With --check it only compares, and fails on a stale one.
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { dirname } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import esbuild from "esbuild";
+import { starTable } from "../shared/sky/catalogue/generate-stars.mjs";
+
+const root = fileURLToPath(new URL("../", import.meta.url));
+
+/** Imports TypeScript by bundling it. */
+async function load(path) {
+	const outfile = `${root}node_modules/.cache/lodebook/${path.replace(/\W/g, "-")}.cjs`;
+	await esbuild.build({
+		entryPoints: [root + path],
+		bundle: true,
+		platform: "node",
+		format: "cjs",
+		mainFields: ["module", "main"],
+		outfile,
+		logLevel: "error",
+	});
+	return (await import(pathToFileURL(outfile).href)).default;
+}
+
+const { planSchema } = await load("shared/plan/json-schema.ts");
+const { formatReference, methodReference, findingReference } = await load("shared/page/reference.ts");
+
+const files = {
+	"shared/sky/catalogue/star-table.ts": starTable(),
+	"schemas/lodebook-plan.schema.json": `${JSON.stringify(planSchema(), null, "\t")}\n`,
+	"shared/page/reference/format.md": formatReference(),
+	"shared/page/reference/methods.md": methodReference(),
+	"shared/page/reference/findings.md": findingReference(),
+};
+
+const check = process.argv.includes("--check");
+const stale = [];
+for (const [name, text] of Object.entries(files)) {
+	const path = root + name;
+	if (existsSync(path) && readFileSync(path, "utf8") === text) continue;
+	if (check) stale.push(name);
+	else {
+		mkdirSync(dirname(path), { recursive: true });
+		writeFileSync(path, text);
+		console.log(`written: ${name}`);
+	}
+}
+if (stale.length > 0) {
+	console.error(`Stale, run npm run generate: ${stale.join(", ")}`);
+	process.exit(1);
+}

@@ -1,0 +1,117 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname, join, relative } from "node:path";
+import { fileURLToPath } from "node:url";
+import { describe, expect, test } from "vitest";
+
+const root = fileURLToPath(new URL("../", import.meta.url));
+
+function sources(folder: string): string[] {
+	return readdirSync(join(root, folder), { withFileTypes: true, recursive: true })
+		.filter((entry) => entry.isFile() && entry.name.endsWith(".ts"))
+		.map((entry) => relative(root, join(entry.parentPath ?? entry.path, entry.name)));
+}
+
+const importsOf = (path: string): string[] =>
+	[...readFileSync(join(root, path), "utf8").matchAll(/^(?:import|export)\s[^;]*?from\s+"([^"]+)"|^import\s+"([^"]+)"|import\("([^"]+)"\)/gms)].map(
+		(match) => (match[1] ?? match[2] ?? match[3]) as string,
+	);
+
+/** The room of a file: `shared/sky`, `server`, `client`, … */
+function roomOf(path: string): string {
+	const [first = "", second = ""] = path.split("/");
+	if (first !== "shared") return first;
+	return /\.ts$/.test(second) ? (second === "reckon.ts" ? "shared/reckon" : `shared/${second}`) : `shared/${second}`;
+}
+
+/** What each room may use: arrows run one way (DEVELOPERS.md, "The house"). */
+const MAY_USE: Readonly<Record<string, readonly string[]>> = {
+	"shared/plan": [],
+	"shared/words.ts": ["shared/plan"],
+	"shared/memo.ts": [],
+	"shared/earth": ["shared/plan"],
+	"shared/sky": ["shared/plan", "shared/earth"],
+	"shared/optics": ["shared/plan", "shared/sky"],
+	"shared/alignment": ["shared/plan", "shared/earth", "shared/sky", "shared/optics", "shared/words.ts"],
+	"shared/figure.ts": ["shared/earth", "shared/words.ts"],
+	"shared/reckon": ["shared/plan", "shared/earth", "shared/sky", "shared/optics", "shared/alignment", "shared/words.ts", "shared/memo.ts", "shared/figure.ts"],
+	"shared/findings": ["shared/plan", "shared/earth", "shared/sky", "shared/optics", "shared/alignment", "shared/words.ts", "shared/memo.ts", "shared/reckon"],
+	"shared/page": [
+		"shared/plan",
+		"shared/earth",
+		"shared/sky",
+		"shared/optics",
+		"shared/alignment",
+		"shared/words.ts",
+		"shared/memo.ts",
+		"shared/figure.ts",
+		"shared/reckon",
+		"shared/findings",
+	],
+};
+
+describe("the house", () => {
+	test("arrows run one way: client → server → shared, and inside shared", () => {
+		const wrong: string[] = [];
+		for (const path of [...sources("shared"), ...sources("server"), ...sources("client")]) {
+			const room = roomOf(path);
+			for (const target of importsOf(path)) {
+				if (!target.startsWith(".")) continue;
+				const used = roomOf(relative(root, join(root, dirname(path), target)));
+				if (used === room) continue;
+				const allowed =
+					room === "server"
+						? used.startsWith("shared")
+						: room === "client"
+							? used === "server" || used.startsWith("shared")
+							: (MAY_USE[room] ?? []).includes(used);
+				if (!allowed) wrong.push(`${path} → ${target}`);
+			}
+		}
+		expect(wrong).toEqual([]);
+	});
+
+	test("the core knows no editor, no file, no clock and no network", () => {
+		const wrong: string[] = [];
+		for (const path of sources("shared")) {
+			for (const target of importsOf(path)) if (/^(node:|vscode|fs|path|http)/.test(target)) wrong.push(`${path} → ${target}`);
+			const code = readFileSync(join(root, path), "utf8").replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, "");
+			for (const pattern of [
+				/\bDate\.now\(/,
+				/\bnew Date\(\)/,
+				/\bfetch\(/,
+				/\bprocess\./,
+				/\beval\(/,
+				/\bnew Function\b/,
+				/\bXMLHttpRequest\b/,
+				/\bMath\.random\(/,
+			]) {
+				if (pattern.test(code)) wrong.push(`${path}: ${pattern.source}`);
+			}
+		}
+		expect(wrong).toEqual([]);
+	});
+
+	test("`vscode` is imported in client/ only, Node's own modules in *.node.ts and the command line only", () => {
+		const wrong: string[] = [];
+		for (const path of sources("server")) {
+			const targets = importsOf(path);
+			if (targets.some((target) => target === "vscode")) wrong.push(path);
+			if (targets.some((target) => target.startsWith("node:")) && !/\.node\.ts$|^server\/(?:commands\/|cli\.ts)/.test(path)) wrong.push(path);
+		}
+		expect(wrong).toEqual([]);
+	});
+
+	test("every source file says at its head what it is", () => {
+		const silent = [...sources("shared"), ...sources("server"), ...sources("client")].filter((path) => {
+			if (/^shared\/findings\/[a-z]+\/[a-z-]+\.ts$/.test(path) || path.startsWith("server/commands/")) return false;
+			return !/^\/[/*]/.test(readFileSync(join(root, path), "utf8").replace(/^(?:import[^;]*;\s*)*/s, ""));
+		});
+		expect(silent).toEqual([]);
+	});
+
+	test("no word of a real product, of the workplace or of a file that is not ours stands in the tree", () => {
+		const words = /\bTODO\b|\bFIXME\b|\bXXX\b/;
+		const wrong = [...sources("shared"), ...sources("server"), ...sources("client")].filter((path) => words.test(readFileSync(join(root, path), "utf8")));
+		expect(wrong).toEqual([]);
+	});
+});
