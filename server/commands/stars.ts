@@ -1,6 +1,7 @@
 import { Command, InvalidArgumentError } from "commander";
 import { aimPoint } from "../../shared/alignment/aim-point.ts";
 import { guideStars } from "../../shared/alignment/guide-stars.ts";
+import { bearingBodies, sweepPairs } from "../../shared/alignment/other-marks.ts";
 import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../shared/alignment/square-laser.ts";
 import { clockOf, isoText } from "../../shared/earth/zone.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
@@ -24,7 +25,9 @@ const number = (text: string): number => {
 
 export const starsCommand = (): Command =>
 	new Command("stars")
-		.description("Lists the stars that pass the laser's aim point tonight: in view, in the dark, during the stay; the best first.")
+		.description(
+			"Lists the stars that pass the laser's aim point tonight: in view, in the dark, during the stay; the best first. For a plan that takes a bearing from the sky, or sweeps, bodies and pairs too.",
+		)
 		.argument("<file>", "a plan file")
 		.option("--json", "print JSON")
 		.option("--faintest <magnitude>", "faintest star to list", number, 4.5)
@@ -38,6 +41,13 @@ export const starsCommand = (): Command =>
 			// A plan whose first method is another one is asked for a square laser at a right angle.
 			const method = methods.map(({ value }) => value?.cell).find((cell) => cell?.kind === "square-laser");
 			const aim = aimPoint(tonight.stand.latitude, method?.offset ?? DEFAULT_OFFSET);
+			const uncertainty = method?.uncertainty;
+			const kinds = new Set(methods.flatMap(({ value }) => value?.method.kind ?? []));
+			const bodies = kinds.has("sky-bearing") ? bearingBodies(uncertainty ? { uncertainty } : {}, tonight) : [];
+			const sweep = methods.map(({ value }) => value?.cell).find((cell) => cell?.kind === "star-sweep");
+			const pairs = sweep
+				? sweepPairs(sweep.uncertainty ? { uncertainty: sweep.uncertainty } : {}, tonight, sweep.offset ?? DEFAULT_OFFSET, sweep.reach ?? DEFAULT_REACH)
+				: [];
 			const stars = guideStars(aim, tonight, {
 				reach: options.reach ?? method?.reach ?? DEFAULT_REACH,
 				faintest: options.faintest,
@@ -59,6 +69,18 @@ export const starsCommand = (): Command =>
 						aboveSkyline: clearance,
 						neighbour: neighbour ? { name: neighbour.star.name, magnitude: neighbour.star.magnitude, separation: neighbour.separation } : null,
 					})),
+					...(kinds.has("sky-bearing")
+						? {
+								bodies: bodies.map(({ name, at, direction, radius95 }) => ({
+									name,
+									at: isoText(night.zone, at),
+									altitude: direction.altitude,
+									bearing: direction.azimuth,
+									axisError95: radius95,
+								})),
+							}
+						: {}),
+					...(sweep ? { pairs: pairs.map(({ names, at, spread, radius95 }) => ({ names, at: isoText(night.zone, at), spread, axisError95: radius95 })) } : {}),
 				};
 				process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
 				return;
@@ -80,6 +102,18 @@ export const starsCommand = (): Command =>
 				lines.push(
 					`${star.name.padEnd(24)}${star.magnitude.toFixed(1).padStart(5)}${clock(best).padStart(8)}${`${clock(from)}–${clock(until)}`.padStart(15)}${degrees(direction.altitude).padStart(10)}${`${direction.azimuth.toFixed(1)}°`.padStart(10)}${degrees(miss, 2).padStart(8)}${neighbour ? `  mind ${neighbour.star.name}, ${degrees(neighbour.separation)} away` : ""}\n`,
 				);
+			}
+			if (bodies.length > 0) {
+				lines.push("\nBodies to take a bearing from:\n");
+				for (const { name, at, direction, radius95 } of bodies)
+					lines.push(
+						`${name.padEnd(24)}${clock(at).padStart(8)}  ${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, leaves ${degrees(radius95)} (95 %)\n`,
+					);
+			}
+			if (pairs.length > 0) {
+				lines.push("\nPairs for a sweep:\n");
+				for (const { names, at, spread, radius95 } of pairs)
+					lines.push(`${names.join(" and ").padEnd(40)}${clock(at).padStart(8)}  ${degrees(spread, 0)} of turn apart, leaves ${degrees(radius95)} (95 %)\n`);
 			}
 			process.stdout.write(lines.join(""));
 		});

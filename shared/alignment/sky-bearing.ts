@@ -29,6 +29,8 @@ import {
 
 /** Above this a bearing from the body is too coarse to use, degrees. Common practice, no source. */
 export const HIGHEST_BODY = 65;
+/** Below this haze, hills and refraction's whims spoil a sight, degrees. Common practice, no source. */
+const LOWEST_BODY = 5;
 /** A shadow is long enough to be laid along from here down, degrees. Common practice, no source. */
 const HIGHEST_SUN = 60;
 const STEP_MS = 300_000;
@@ -57,7 +59,10 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 	else if (!body) obstacles.push({ type: "unknown-name", key: "body", name });
 	else {
 		const highest = body.type === "sun" ? HIGHEST_SUN : HIGHEST_BODY;
-		const works = (t: EpochMs): boolean => apparentDirection(body, stand, t).altitude <= highest && canSight(body, tonight, t);
+		const works = (t: EpochMs): boolean => {
+			const { altitude: height } = apparentDirection(body, stand, t);
+			return height >= LOWEST_BODY && height <= highest && canSight(body, tonight, t);
+		};
 		windows = obstacles.length > 0 ? [] : whereTrue(works, stay, STEP_MS);
 		const wanted = method.at === undefined ? undefined : tonight.instant(method.at);
 		at = wanted ?? lowestIn(longest(windows), body, tonight);

@@ -241,6 +241,21 @@ export function axisErrorAllowed(trails: Trails, limit: number): number {
 	return least;
 }
 
+/**
+ * How far the field turns about the middle of the frame over an exposure, one standard deviation, degrees: the residual
+ * turn's part along the line of sight. To first order the residual turn is ωt times the axis error as a vector, so that
+ * a frame at declination δ turns by ωt · e · cos δ for an error toward it.
+ */
+export function fieldRotation({ stand, aim, rate }: Shot, covariance: Covariance, exposure: number): number {
+	if (rate === 0) return 0;
+	const forward = toVector(aim);
+	const up = axisVector(stand.latitude, { along: 90, across: 0 });
+	const clockwise = axisVector(stand.latitude, { along: 0, across: 90 });
+	const [a, c] = [dotOf(forward, up), dotOf(forward, clockwise)];
+	const variance = a * a * covariance.alongAlong + 2 * a * c * covariance.alongAcross + c * c * covariance.acrossAcross;
+	return SKY_RATE_RAD * exposure * rate * Math.sqrt(Math.max(0, variance));
+}
+
 /** Chance a limit is wanted for when the plan does not say. */
 export const WANTED_CHANCE = 0.9;
 const LONGEST_EXPOSURE = 4 * 3600;

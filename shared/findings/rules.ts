@@ -9,6 +9,7 @@ import magneticDeclinationDiffers from "./magnetic/declination-differs.ts";
 import magneticOutsideModel from "./magnetic/outside-model.ts";
 import magneticWeakField from "./magnetic/weak-field.ts";
 import methodAimHidden from "./method/aim-hidden.ts";
+import methodBetterAvailable from "./method/better-available.ts";
 import methodBodyTooHigh from "./method/body-too-high.ts";
 import methodClosedThen from "./method/closed-then.ts";
 import methodFallBackBetter from "./method/fall-back-better.ts";
@@ -114,6 +115,7 @@ export const RULES: readonly Rule[] = [
 	magneticOutsideModel,
 	magneticWeakField,
 	methodAimHidden,
+	methodBetterAvailable,
 	methodBodyTooHigh,
 	methodClosedThen,
 	methodFallBackBetter,

@@ -3,6 +3,7 @@ import type { Covariance } from "../alignment/axis-error.ts";
 import {
 	axisErrorAllowed,
 	chanceWithin,
+	fieldRotation,
 	longestExposure,
 	longestUntracked,
 	type Shot,
@@ -72,6 +73,8 @@ export interface TargetLimits {
 	readonly chance: number;
 	/** Degrees, worst direction; undefined when untracked. */
 	readonly axisErrorAllowed: number | undefined;
+	/** Turn of the field about the middle of the frame, one standard deviation, degrees; undefined when untracked. */
+	readonly fieldRotation: number | undefined;
 	/** Pixels by which the ground trails on a tracked frame. */
 	readonly ground: number;
 	/** With no axis error at all: rate, refraction, periodic error, pixels. */
@@ -214,6 +217,9 @@ function limitsOf(
 		},
 		get floor() {
 			return floor();
+		},
+		get fieldRotation() {
+			return tracked && covariance ? Math.max(...shots.map((shot) => fieldRotation(shot, covariance, exposure))) : undefined;
 		},
 		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
 	};
@@ -359,6 +365,18 @@ export function targetFigures(target: TargetReckoning, field: MagneticField | un
 				{ of, id: "target.trail-without-axis-error", label: "Trail with a perfect axis", how: "Periodic error, rate and refraction alone.", at: sharp },
 				limits.floor,
 				"px",
+				2,
+			),
+			numberFigure(
+				{
+					of,
+					id: "target.field-rotation",
+					label: "The field turns by",
+					how: "About the middle of the frame over one exposure, one standard deviation.",
+					at: sharp,
+				},
+				limits.fieldRotation === undefined ? undefined : limits.fieldRotation * 60,
+				"′",
 				2,
 			),
 			numberFigure(

@@ -5,6 +5,7 @@ import { declinationDrift, parallelDrift } from "../../shared/alignment/drift.ts
 import { METHODS } from "../../shared/alignment/methods.ts";
 import { solvePair } from "../../shared/alignment/star-sweep.ts";
 import { axisErrorAllowed, chanceWithin, longestExposure, trailFor, trailQuantile, trailsOf } from "../../shared/alignment/trail.ts";
+import { equatorialPlace, findBody } from "../../shared/sky/place.ts";
 import { figure, planWith, reckonText } from "../plan-text.ts";
 import { angle, axisError, byLaser, dir, driftOf, later, normals, pole, spin } from "./simulation.ts";
 
@@ -295,6 +296,36 @@ describe("trails", () => {
 			trailFor(trailsOf({ ...shot, stand: { ...shot.stand, air }, aim: { azimuth: 90, altitude } }, 240), { along: 0, across: 0 }) * scale;
 		expect(at(60)).toBeLessThan(2.5);
 		expect(at(8)).toBeGreaterThan(15);
+	});
+});
+
+describe("the pole star beside the pole", () => {
+	// As one faces the pole: at hour angle H the star is D cos H above it, and to its left (north) or right (south) when west of the meridian.
+	test.each([
+		[46, "Polaris", 1],
+		[-33, "sigma Octantis", -1],
+	] as const)("at latitude %d, %s, through a day", (latitude, name, side) => {
+		for (let hour = 0; hour < 24; hour += 3) {
+			const at = `${String((hour + 12) % 24).padStart(2, "0")}:00`;
+			const reckoning = reckonText(
+				planWith({
+					site: `name: A\nlatitude: ${latitude}\nlongitude: 20\ntimezone: Etc/UTC\npressure: 400 hPa`,
+					night: "date: 2027-03-08",
+					method: `kind: pole-sighting\nstar: ${name}\nat: "${at}"`,
+				}),
+			);
+			const plan = reckoning.methods[0]?.value?.plan;
+			const body = findBody(name);
+			if (!plan?.setUp.poleStar || plan.at === undefined || !body || !reckoning.tonight) throw new Error("no plan");
+			const { hourAngle, declination } = equatorialPlace(body, reckoning.tonight.stand, plan.at);
+			const distance = 90 - Math.abs(declination);
+			const { up, right, clockUpright, clockInverted } = plan.setUp.poleStar;
+			expect(up).toBeCloseTo(distance * Math.cos((hourAngle * Math.PI) / 180), 2);
+			expect(right).toBeCloseTo(-side * distance * Math.sin((hourAngle * Math.PI) / 180), 2);
+			const wanted = ((((side * -hourAngle) / 30) % 12) + 12) % 12;
+			expect(Math.abs(((clockUpright - wanted + 18) % 12) - 6)).toBeLessThan(0.02);
+			expect((clockInverted - clockUpright + 12) % 12).toBeCloseTo(6, 9);
+		}
 	});
 });
 

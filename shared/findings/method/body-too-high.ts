@@ -1,5 +1,7 @@
+import { bearingBodies } from "../../alignment/other-marks.ts";
+import { clockOf } from "../../earth/zone.ts";
 import { degrees } from "../../words.ts";
-import { at, rule } from "../finding.ts";
+import { at, fix, rule, setKey } from "../finding.ts";
 import { met } from "./obstacles.ts";
 import { windowWords } from "./windows.ts";
 
@@ -13,8 +15,16 @@ export default rule({
 	*find(reckoning) {
 		for (const { cell, method, obstacle, when } of met(reckoning, "too-high")) {
 			const cost = 1 / Math.max(0.01, Math.cos((obstacle.altitude * Math.PI) / 180));
+			const others =
+				reckoning.tonight && reckoning.night
+					? bearingBodies(method.cell.uncertainty ? { uncertainty: method.cell.uncertainty } : {}, reckoning.tonight, 2)
+					: [];
+			const clock = (t: number): string => clockOf(reckoning.night?.zone ?? "UTC", t);
 			yield {
 				...at(cell, "body"),
+				fixes: others.flatMap((body) =>
+					fix(`Take ${body.name} at ${clock(body.at)}`, false, setKey(cell, "", "body", body.name), setKey(cell, "", "at", `"${clock(body.at)}"`)),
+				),
 				message: `${obstacle.name} stands ${degrees(obstacle.altitude)} high at ${when}: one degree of aim is ${degrees(cost)} of bearing there. Up to ${degrees(obstacle.limit, 0)} it serves.${windowWords(method, reckoning)}`,
 			};
 		}

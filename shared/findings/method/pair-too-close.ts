@@ -1,5 +1,7 @@
+import { sweepPairs } from "../../alignment/other-marks.ts";
+import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/square-laser.ts";
 import { degrees } from "../../words.ts";
-import { at, rule } from "../finding.ts";
+import { at, fix, replaceValue, rule } from "../finding.ts";
 import { met } from "./obstacles.ts";
 
 export default rule({
@@ -14,7 +16,13 @@ export default rule({
 		for (const { cell, method, obstacle } of met(reckoning, "pair-too-close")) {
 			const { spread } = obstacle;
 			const growth = 1 / Math.max(0.01, Math.abs(Math.sin((spread * Math.PI) / 180)));
+			const { cell: own } = method;
+			const pairs =
+				reckoning.tonight && method.method.kind === "star-sweep"
+					? sweepPairs(own.uncertainty ? { uncertainty: own.uncertainty } : {}, reckoning.tonight, own.offset ?? DEFAULT_OFFSET, own.reach ?? DEFAULT_REACH, 2)
+					: [];
 			yield {
+				fixes: pairs.flatMap(({ names }) => fix(`Take ${names.join(" and ")}`, false, replaceValue(cell, "stars", `[${names.join(", ")}]`))),
 				...at(cell, method.method.kind === "drift" ? "second" : "stars"),
 				message: `The two stars are ${degrees(spread, 0)} of hour angle apart: errors count ${growth.toFixed(1)} times. From 30° to 150° they serve, 90° is best.`,
 			};
