@@ -1,7 +1,7 @@
 // Builds what is shipped: the extension for desktop and browser, its servers, and the command line.
 //   node esbuild.config.mjs           once
 //   node esbuild.config.mjs --watch   on every change
-import { readFileSync } from "node:fs";
+import { readFileSync, rmSync } from "node:fs";
 import esbuild from "esbuild";
 
 const { version } = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
@@ -50,5 +50,6 @@ export const builds = [
 if (process.argv.includes("--watch")) {
 	for (const build of builds) await (await esbuild.context(build)).watch();
 } else {
+	rmSync(new URL("dist", import.meta.url), { recursive: true, force: true });
 	await Promise.all(builds.map((build) => esbuild.build(build)));
 }

@@ -1,7 +1,9 @@
 /** What both entries do. The client is thin: it starts the server and shows what it answers. */
-import { type ExtensionContext, workspace } from "vscode";
+import { type ExtensionContext, Uri, workspace } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
+import { registerCommands } from "./commands.ts";
 import { EXPLANATION_SCHEME, explanationPages } from "./explanation-pages.ts";
+import { showVerdict } from "./verdict.ts";
 
 export const LANGUAGE = "lodebook";
 export const CLIENT_ID = "lodebook";
@@ -13,12 +15,36 @@ let client: BaseLanguageClient | undefined;
 export const clientOptions = (): LanguageClientOptions => ({
 	documentSelector: [{ language: LANGUAGE }],
 	markdown: { isTrusted: false, supportHtml: false },
+	initializationOptions: { readsFiles: true },
+	synchronize: { fileEvents: workspace.createFileSystemWatcher("**/*.lode.yaml") },
+	diagnosticPullOptions: { onChange: true, onTabs: true },
 });
 
 export async function activateShared(context: ExtensionContext, create: () => BaseLanguageClient): Promise<void> {
 	client = create();
-	context.subscriptions.push(workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)));
+	context.subscriptions.push(
+		client.onRequest("lodebook/readFile", ({ uri }: { uri: string }) => readFile(uri)),
+		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
+		...registerCommands(client),
+		...showVerdict(),
+	);
 	await client.start();
+}
+
+/** A plan of the workspace for the server; nothing outside of its folders. */
+async function readFile(text: string): Promise<string | null> {
+	const uri = Uri.parse(text, true);
+	if (!workspace.getWorkspaceFolder(uri) || !uri.path.endsWith(".lode.yaml")) return null;
+	try {
+		return new TextDecoder().decode(await workspace.fs.readFile(uri));
+	} catch {
+		return null;
+	}
+}
+
+/** In every extension host; its types belong to none of the libraries this is compiled with. */
+declare class TextDecoder {
+	decode(bytes: Uint8Array): string;
 }
 
 export async function deactivateShared(): Promise<void> {

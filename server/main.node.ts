@@ -1,15 +1,16 @@
 /** The server in Node: over standard input and output, or over the channel of the process that started it. */
 import { createConnection, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from "vscode-languageserver/node";
 import { start } from "./start.ts";
+import { readWorkspaceFile } from "./workspace-file.node.ts";
 
 /** For any editor: `lodebook lsp --stdio`. */
 export function serveStdio(): void {
 	// Nothing else may write to standard output.
 	console.log = console.error;
-	start(createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)));
+	start(createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)), readWorkspaceFile);
 }
 
 /** For the desktop extension. */
 export function serveParent(): void {
-	start(createConnection(ProposedFeatures.all));
+	start(createConnection(ProposedFeatures.all), readWorkspaceFile);
 }

@@ -1,24 +1,39 @@
-/** One open plan: read, reckoned and checked once for each version, however many features ask. */
+/** One open plan: read, joined with what it takes from others, reckoned and checked once for each version, however many features ask. */
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { check } from "../shared/findings/check.ts";
 import type { Finding } from "../shared/findings/finding.ts";
-import { type Plan, PlanReader } from "../shared/plan/plan.ts";
+import { PlanReader } from "../shared/plan/plan.ts";
+import { type JoinedPlan, PlanJoiner } from "../shared/plan/reuse.ts";
 import { createReckoner, type Reckoning } from "../shared/reckon.ts";
+import type { WorkspaceLibrary } from "./library.ts";
 
 export class PlanDocument {
 	readonly #reader = new PlanReader();
+	readonly #joiner = new PlanJoiner();
 	readonly #reckoner = createReckoner();
+	readonly #library: WorkspaceLibrary;
 	#version: number | undefined;
+	#generation = -1;
+	#plan: JoinedPlan | undefined;
 	#reckoning: Reckoning | undefined;
 	#findings: readonly Finding[] | undefined;
 
+	constructor(library: WorkspaceLibrary) {
+		this.#library = library;
+	}
+
 	/** Everything the plan implies, at the document's version. */
 	reckoning(document: TextDocument): Reckoning {
-		if (this.#reckoning && this.#version === document.version) return this.#reckoning;
-		const plan: Plan = this.#reader.read(document.getText());
+		const { generation } = this.#library;
+		// A plan that takes nothing from others does not mind what changes in them.
+		const current = this.#version === document.version && (this.#generation === generation || this.takesFrom.length === 0);
+		if (this.#reckoning && current) return this.#reckoning;
+		const { path, library } = this.#library.seenFrom(document.uri);
+		this.#plan = this.#joiner.join(this.#reader.read(document.getText()), path, library);
 		this.#version = document.version;
+		this.#generation = generation;
 		this.#findings = undefined;
-		this.#reckoning = this.#reckoner(plan);
+		this.#reckoning = this.#reckoner(this.#plan);
 		return this.#reckoning;
 	}
 
@@ -26,5 +41,10 @@ export class PlanDocument {
 		const reckoning = this.reckoning(document);
 		this.#findings ??= check(reckoning);
 		return this.#findings;
+	}
+
+	/** Where it takes cells from. */
+	get takesFrom(): JoinedPlan["reuse"]["links"] {
+		return this.#plan?.reuse.links ?? [];
 	}
 }

@@ -3,9 +3,15 @@ import { check } from "../shared/findings/check.ts";
 import { exampleText } from "../shared/findings/example-plan.ts";
 import type { Example, Finding } from "../shared/findings/finding.ts";
 import { readPlan } from "../shared/plan/plan.ts";
+import { type Library, PlanJoiner } from "../shared/plan/reuse.ts";
 import { type Reckoning, reckon } from "../shared/reckon.ts";
 
-export const checkText = (text: string): readonly Finding[] => check(reckon(readPlan(text)));
+/** A workspace of one other plan, whose site has no coordinates. */
+const library: Library = (path) => (path === "stands/none.lode.yaml" ? { plan: readPlan("site:\n  name: None\n") } : { missing: "not-found" });
+
+const joined = (text: string) => new PlanJoiner().join(readPlan(text), "plans/example.lode.yaml", library);
+
+export const checkText = (text: string): readonly Finding[] => check(reckon(joined(text)));
 
 export const codesOf = (text: string): readonly string[] => checkText(text).map(({ code }) => code);
 

@@ -1,11 +1,11 @@
 import { Command, Option } from "commander";
 import { check, countBySeverity } from "../../shared/findings/check.ts";
 import type { Finding } from "../../shared/findings/finding.ts";
-import { readPlan } from "../../shared/plan/plan.ts";
 import { reckon } from "../../shared/reckon.ts";
 import { annotations } from "../annotations.ts";
 import { CannotRun, planFiles, readText } from "../files.node.ts";
 import { type FindingRecord, findingRecords } from "../finding-record.ts";
+import { joinedPlan } from "../library.node.ts";
 import { excerpt, paint } from "../terminal.node.ts";
 
 interface Options {
@@ -48,7 +48,7 @@ export const checkCommand = (): Command =>
 
 export function checkFile(path: string): CheckedFile {
 	const text = readText(path);
-	const findings = check(reckon(readPlan(text)));
+	const findings = check(reckon(joinedPlan(path, text)));
 	return { path, text, findings, records: findingRecords(text, findings) };
 }
 

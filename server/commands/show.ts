@@ -7,11 +7,12 @@ import type { Finding } from "../../shared/findings/finding.ts";
 import { CAUTIONS, cautionsFor } from "../../shared/page/cautions.ts";
 import { dateText } from "../../shared/plan/clock.ts";
 import { Lines } from "../../shared/plan/lines.ts";
-import { cellName, firstValue, readPlan } from "../../shared/plan/plan.ts";
+import { cellName, firstValue } from "../../shared/plan/plan.ts";
 import { type Reckoning, reckon } from "../../shared/reckon.ts";
 import { degrees } from "../../shared/words.ts";
 import { CannotRun, readText, reason } from "../files.node.ts";
 import { findingRecords } from "../finding-record.ts";
+import { joinedPlan } from "../library.node.ts";
 import { paint, printable, rows } from "../terminal.node.ts";
 
 interface Options {
@@ -31,7 +32,7 @@ export const showCommand = (): Command =>
 		)
 		.action((path: string, options: Options) => {
 			const text = readText(path);
-			const reckoning = reckon(readPlan(text));
+			const reckoning = reckon(joinedPlan(path, text));
 			const findings = check(reckoning);
 			write(options.out, options.json ? `${JSON.stringify(showRecord(text, reckoning, findings), null, 2)}\n` : showText(path, reckoning, findings));
 		});

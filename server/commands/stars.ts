@@ -4,10 +4,10 @@ import { guideStars } from "../../shared/alignment/guide-stars.ts";
 import { bearingBodies, sweepPairs } from "../../shared/alignment/other-marks.ts";
 import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../shared/alignment/square-laser.ts";
 import { clockOf, isoText } from "../../shared/earth/zone.ts";
-import { readPlan } from "../../shared/plan/plan.ts";
 import { reckon } from "../../shared/reckon.ts";
 import { bearingWithPoint, degrees } from "../../shared/words.ts";
 import { CannotRun, readText } from "../files.node.ts";
+import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
 
 interface Options {
@@ -35,7 +35,7 @@ export const starsCommand = (): Command =>
 		.option("--reach <degrees>", "how far from the aim point a star may pass (default: the method's, else 1)", number)
 		.addHelpText("after", "\nExample:\n  lodebook stars samples/roofless-chapel.lode.yaml --faintest 3.5")
 		.action((path: string, options: Options) => {
-			const { methods, tonight, night } = reckon(readPlan(readText(path)));
+			const { methods, tonight, night } = reckon(joinedPlan(path, readText(path)));
 			if (!tonight || !night)
 				throw new CannotRun(`${path}: the site's coordinates and the night's date are needed; lodebook check says what is wrong with them`);
 			// A plan whose first method is another one is asked for a square laser at a right angle.

@@ -1,7 +1,33 @@
 /** The index of language features. A new feature is a file and a line here. */
 import type { Feature } from "../session.ts";
+import { actions } from "./actions.ts";
+import { completion } from "./completion.ts";
 import { diagnostics } from "./diagnostics.ts";
 import { explanation } from "./explanation.ts";
+import { formatting } from "./formatting.ts";
+import { guideStarChoice } from "./guide-star-choice.ts";
+import { hints } from "./hints.ts";
 import { hover } from "./hover.ts";
+import { lenses } from "./lenses.ts";
+import { links } from "./links.ts";
+import { navigation } from "./navigation.ts";
+import { ranges } from "./ranges.ts";
+import { symbols } from "./symbols.ts";
+import { tokens } from "./tokens.ts";
 
-export const FEATURES: readonly Feature[] = [diagnostics, hover, explanation];
+export const FEATURES: readonly Feature[] = [
+	diagnostics,
+	hover,
+	completion,
+	actions,
+	hints,
+	lenses,
+	symbols,
+	ranges,
+	navigation,
+	formatting,
+	links,
+	tokens,
+	explanation,
+	guideStarChoice,
+];

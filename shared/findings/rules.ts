@@ -35,6 +35,8 @@ import nightNoDarkness from "./night/no-darkness.ts";
 import nightOutsideTables from "./night/outside-tables.ts";
 import nightTimeSkipped from "./night/time-skipped.ts";
 import nightTimeTwice from "./night/time-twice.ts";
+import reuseCannotTake from "./reuse/cannot-take.ts";
+import reuseStillMissing from "./reuse/still-missing.ts";
 import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
 import siteHemisphere from "./site/hemisphere.ts";
 import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
@@ -101,6 +103,8 @@ export const RULES: readonly Rule[] = [
 	structureUnreadable,
 	structureWrongType,
 	structureYaml,
+	reuseCannotTake,
+	reuseStillMissing,
 	siteCoordinatesSwapped,
 	siteHemisphere,
 	siteLandmarkWithoutPlace,

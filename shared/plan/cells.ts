@@ -16,6 +16,7 @@ import {
 	markdown,
 	number,
 	optional,
+	path,
 	pixelCount,
 	quantity,
 	reference,
@@ -67,6 +68,11 @@ const opening = mapping("A window of visible sky in an enclosed stand", {
 });
 
 const site = mapping("The stand", {
+	from: optional(path(), {
+		doc: "Another plan whose cell of this kind is taken; keys of this cell override. A relative path inside the workspace.",
+		example: "../stands/chapel.lode.yaml",
+		otherwise: "nothing is taken",
+	}),
 	name: required(text(), { doc: "Name of the stand.", example: "Roofless chapel" }),
 	latitude: required(coordinate("latitude"), {
 		doc: "Latitude of the stand, WGS 84: signed decimal degrees (north positive), `32.4123 S`, or `32° 24′ 44″ S`.",
@@ -133,6 +139,11 @@ export const PROJECTIONS = {
 } as const;
 
 const lens = mapping("A lens on a camera", {
+	from: optional(path(), {
+		doc: "Another plan whose cell of this kind is taken; keys of this cell override. A relative path inside the workspace.",
+		example: "../stands/chapel.lode.yaml",
+		otherwise: "nothing is taken",
+	}),
 	name: optional(text(), { doc: "Name by which targets refer to it. Needed when there are several lenses.", example: "wide", otherwise: "`lens`" }),
 	"focal-length": required(quantity("focal-length", { above: 0, max: 5000 }), {
 		doc: "Real focal length, not the equivalent for another format.",
@@ -165,6 +176,11 @@ export const HEADS = {
 } as const;
 
 const tracker = mapping("The tracker and its head", {
+	from: optional(path(), {
+		doc: "Another plan whose cell of this kind is taken; keys of this cell override. A relative path inside the workspace.",
+		example: "../stands/chapel.lode.yaml",
+		otherwise: "nothing is taken",
+	}),
 	name: optional(text(), { doc: "What you call it.", example: "the small tracker", otherwise: "`tracker`" }),
 	head: optional(word(HEADS), { doc: "What the tracker stands on.", example: "geared", otherwise: "geared" }),
 	rate: optional(word({ sidereal: "Follows the stars.", half: "Half the stars' rate: sky and ground both trail a little." }), {

@@ -29,6 +29,7 @@ export function schemaOf(shape: ShapeData): JsonSchema {
 		case "sky-name":
 		case "reference":
 		case "zone":
+		case "path":
 			return { type: ["string", "number"], ...(shape.type === "text" ? { pattern: "\\S" } : {}) };
 		case "flag":
 			return { type: "boolean" };
@@ -91,11 +92,23 @@ export function schemaOf(shape: ShapeData): JsonSchema {
 
 function mappingSchema(title: string, fields: Fields): JsonSchema {
 	const required = Object.entries(fields).flatMap(([key, field]) => (field.required ? [key] : []));
+	// What a cell takes from another plan need not stand in it.
+	const needed =
+		required.length === 0
+			? {}
+			: Object.hasOwn(fields, "from")
+				? {
+						anyOf: [
+							{ type: "object", required },
+							{ type: "object", required: ["from"] },
+						],
+					}
+				: { required };
 	return {
 		title,
 		type: "object",
 		additionalProperties: false,
-		...(required.length > 0 ? { required } : {}),
+		...needed,
 		properties: Object.fromEntries(
 			Object.entries(fields).map(([key, { shape, doc, otherwise, example }]) => [
 				key,

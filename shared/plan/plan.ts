@@ -25,6 +25,8 @@ export type CellOf<K extends CellKindName> = Cell & { readonly read: Extract<Rea
 export interface Plan {
 	readonly text: string;
 	readonly cells: readonly Cell[];
+	/** What the plan takes from others, once it is joined with them (`reuse.ts`). */
+	readonly reuse?: import("./reuse.ts").JoinedPlan["reuse"];
 	/** What the file bounds cut off. */
 	readonly cut: "length" | "cells" | "binary" | undefined;
 }

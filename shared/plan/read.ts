@@ -251,6 +251,8 @@ class SliceReader {
 			if (value !== undefined) read[key] = value;
 		}
 		const place = this.#places.get(path);
+		// What a cell takes from another plan is not missing here; `reuse.ts` looks again.
+		if (path === "" && seen.has("from")) return read;
 		for (const [key, field] of Object.entries(shape.fields)) {
 			if (!field.required || seen.has(key) || meant.has(key)) continue;
 			const { insertAt, indent } = this.#insertion(node);
@@ -335,6 +337,7 @@ class SliceReader {
 			case "sky-name":
 			case "reference":
 			case "zone":
+			case "path":
 				return text.trim() === "" ? unreadable("is empty") : text.trim();
 			case "flag": {
 				if (typeof node.value === "boolean") return node.value;
@@ -540,6 +543,8 @@ export function describeShape(shape: ShapeData): string {
 			return shape.of === "star" ? "the name of a star" : "the name of a star, planet, the Moon or the Sun";
 		case "reference":
 			return `the name of a ${shape.to}`;
+		case "path":
+			return "a relative path of another plan";
 		case "sensor":
 			return "a sensor size or format";
 		case "pixel-count":

@@ -36,6 +36,7 @@ export type ShapeData =
 	| { readonly type: "word"; readonly words: Readonly<Record<string, string>> }
 	| { readonly type: "sky-name"; readonly of: "star" | "body" }
 	| { readonly type: "reference"; readonly to: NameSpace }
+	| { readonly type: "path" }
 	| { readonly type: "sensor" }
 	| { readonly type: "pixel-count" }
 	| { readonly type: "sky-point" }
@@ -84,6 +85,8 @@ export const word = <W extends Record<string, string>>(words: W): Shape<Extract<
 export const starName = (): Shape<string> => shape({ type: "sky-name", of: "star" });
 export const bodyName = (): Shape<string> => shape({ type: "sky-name", of: "body" });
 export const reference = (to: NameSpace): Shape<string> => shape({ type: "reference", to });
+/** A relative path of another plan. */
+export const path = (): Shape<string> => shape({ type: "path" });
 /** Width and height in millimetres. */
 export const sensorSize = (): Shape<readonly [number, number]> => shape({ type: "sensor" });
 /** Width and height in pixels. */

@@ -102,6 +102,62 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 			.toBe(readFileSync(join(ROOT, "samples/roofless-chapel.lode.yaml"), "utf8"));
 	}, 120_000);
 
+	test("completion pops up by itself while typing, guide stars ranked; accepting one mends the plan", async () => {
+		const line = page.locator(".view-line", { hasText: "guide-star" }).first();
+		await line.locator("span span", { hasText: "Virginis" }).first().click();
+		await page.keyboard.press("End");
+		for (let i = 0; i < "eta Virginis".length; i++) await page.keyboard.press("Backspace");
+		await page.keyboard.type("z");
+		const list = page.locator(".suggest-widget.visible .monaco-list-row");
+		await list.first().waitFor();
+		expect(await list.first().innerText()).toContain("zeta Virginis");
+		await page.screenshot({ path: join(SHOTS, "web-completion.png") });
+		await page.keyboard.press("Enter");
+		await page.locator(".view-line", { hasText: "zeta Virginis" }).first().waitFor();
+		// zeta Virginis passes at another time: the light bulb offers it.
+		await page.waitForSelector(".squiggly-error");
+		const at = page.locator(".view-line", { hasText: '"20:01"' }).first();
+		await at.locator("span span", { hasText: "20:01" }).first().click();
+		await page.keyboard.press("Control+.");
+		const action = page.locator(".action-widget .monaco-list-row", { hasText: "Change the time to 21:1" });
+		await action.first().waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-action.png") });
+		await page.keyboard.press("Enter");
+		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0", undefined, { timeout: 10_000 });
+		await page.keyboard.press("Escape");
+	}, 120_000);
+
+	test("hints at the ends of lines, lenses over cells, the verdict in the status bar", async () => {
+		await page
+			.locator(".view-line", { hasText: "holds" })
+			.first()
+			.waitFor({ timeout: 20_000 })
+			.catch(() => undefined);
+		await page.keyboard.press("Control+Home");
+		await page.locator(".view-line", { hasText: "pole 32.41°" }).first().waitFor();
+		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor();
+		await page.locator(".statusbar-item", { hasText: "plan holds" }).first().waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-hints.png") });
+	}, 60_000);
+
+	test("the new-plan command asks where and when, and writes a plan that checks clean", async () => {
+		await page.keyboard.press("F1");
+		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: New Plan");
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: "New Plan" }).first().waitFor();
+		await page.keyboard.press("Enter");
+		for (const answer of ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]) {
+			const input = page.locator(".quick-input-widget .quick-input-box input");
+			await input.waitFor();
+			await page.waitForTimeout(150);
+			await input.fill(answer);
+			await page.keyboard.press("Enter");
+		}
+		await page.locator(".view-line", { hasText: "Windy knoll" }).first().waitFor();
+		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor();
+		expect(await page.locator(".squiggly-error, .squiggly-warning").count()).toBe(0);
+		await page.screenshot({ path: join(SHOTS, "web-new-plan.png") });
+	}, 60_000);
+
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
 		expect(outside).toEqual([]);
 		expect(errors).toEqual([]);

@@ -27,8 +27,8 @@ export class TestClient {
 		this.connection.listen();
 	}
 
-	async start(capabilities: ClientCapabilities = {}): Promise<this> {
-		this.initialized = await this.connection.sendRequest("initialize", { processId: process.pid, rootUri: null, capabilities });
+	async start(capabilities: ClientCapabilities = {}, rootUri: string | null = null): Promise<this> {
+		this.initialized = await this.connection.sendRequest("initialize", { processId: process.pid, rootUri, capabilities });
 		await this.connection.sendNotification("initialized", {});
 		return this;
 	}

@@ -1,24 +1,11 @@
 /** Ways out of a guide star that does not serve: the best of those that do tonight. */
-import { aimPoint } from "../../alignment/aim-point.ts";
-import { type GuideStar, guideStars } from "../../alignment/guide-stars.ts";
-import type { Tonight } from "../../alignment/method.ts";
-import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/square-laser.ts";
+import type { GuideStar } from "../../alignment/guide-stars.ts";
 import { clockOf } from "../../earth/zone.ts";
-import { remembered } from "../../memo.ts";
 import type { MethodCell } from "../../plan/cells.ts";
 import type { Cell } from "../../plan/plan.ts";
+import { starsFor } from "../../reckon/suggestions.ts";
 import type { Reckoning } from "../../reckon.ts";
 import { type Fix, fix, setKey } from "../finding.ts";
-
-const search = remembered((offset: number, reach: number, tonight: Tonight): readonly GuideStar[] => {
-	const aim = aimPoint(tonight.stand.latitude, offset);
-	const dark = guideStars(aim, tonight, { reach });
-	return dark.length > 0 ? dark : guideStars(aim, tonight, { reach, twilight: true });
-}, 8);
-
-/** Guide stars of a method tonight, best first. */
-export const starsFor = (method: MethodCell, tonight: Tonight): readonly GuideStar[] =>
-	search(method.offset ?? DEFAULT_OFFSET, method.reach ?? DEFAULT_REACH, tonight);
 
 /** `Nearest that works: zeta Ophiuchi at 20:41.` and the edits that take it. */
 export function wayOut({ tonight, night }: Reckoning, cell: Cell, method: MethodCell, most = 3): { readonly words: string; readonly fixes: readonly Fix[] } {

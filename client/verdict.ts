@@ -1,0 +1,28 @@
+/** The verdict on the plan in front, in the status bar. */
+import { DiagnosticSeverity, type Disposable, l10n, languages, StatusBarAlignment, window } from "vscode";
+
+export function showVerdict(): readonly Disposable[] {
+	const item = window.createStatusBarItem("lodebook.verdict", StatusBarAlignment.Right, 90);
+	item.name = l10n.t("Lodebook verdict");
+	item.command = "workbench.actions.view.problems";
+	const show = (): void => {
+		const document = window.activeTextEditor?.document;
+		if (document?.languageId !== "lodebook") {
+			item.hide();
+			return;
+		}
+		const own = languages.getDiagnostics(document.uri).filter(({ source }) => source === "lodebook");
+		const errors = own.filter(({ severity }) => severity === DiagnosticSeverity.Error).length;
+		const warnings = own.filter(({ severity }) => severity === DiagnosticSeverity.Warning).length;
+		item.text =
+			errors > 0
+				? l10n.t("$(circle-slash) cannot work: {0}", errors)
+				: warnings > 0
+					? l10n.t("$(warning) will disappoint: {0}", warnings)
+					: l10n.t("$(check) plan holds");
+		item.tooltip = l10n.t("Lodebook: {0} cannot work, {1} will disappoint, {2} good to know", errors, warnings, own.length - errors - warnings);
+		item.show();
+	};
+	show();
+	return [item, window.onDidChangeActiveTextEditor(show), languages.onDidChangeDiagnostics(show)];
+}

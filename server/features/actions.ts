@@ -1,0 +1,71 @@
+/** Code actions: the ways out of findings, all safe ones at once, and refactorings of values. */
+import { type CodeAction, CodeActionKind, type Range } from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import type { Edit, Finding } from "../../shared/findings/finding.ts";
+import { cellAt, pointedAt } from "../../shared/plan/field-at.ts";
+import { refactoringsAt } from "../../shared/plan/refactorings.ts";
+import type { PlanDocument } from "../plan-document.ts";
+import type { Feature } from "../session.ts";
+import { diagnosticOf } from "./diagnostics.ts";
+
+const FIX_ALL = `${CodeActionKind.SourceFixAll}.lodebook`;
+
+export const actions: Feature = {
+	capabilities: () => ({ codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, FIX_ALL] } }),
+	listen(session) {
+		session.connection.onCodeAction(({ textDocument, range, context }) =>
+			session.guarded("actions", textDocument.uri, (document, plan) => actionsAt(document, plan, range, context.only)),
+		);
+	},
+};
+
+export function actionsAt(document: TextDocument, plan: PlanDocument, range: Range, only?: readonly string[]): CodeAction[] {
+	const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
+	const wanted = (kind: string): boolean => only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
+	const findings = plan.findings(document);
+	const found: CodeAction[] = [];
+	if (wanted(CodeActionKind.QuickFix)) {
+		for (const finding of findings) {
+			if (finding.from > to || finding.to < from) continue;
+			finding.fixes.forEach(({ title, edits }, i) => {
+				found.push({
+					title,
+					kind: CodeActionKind.QuickFix,
+					isPreferred: i === 0,
+					diagnostics: [diagnosticOf(document, finding)],
+					edit: change(document, edits),
+				});
+			});
+		}
+	}
+	const safe = safeEdits(findings);
+	if (wanted(FIX_ALL) && safe.length > 0) found.push({ title: "Mend all that is safe to mend", kind: FIX_ALL, edit: change(document, safe) });
+	if (wanted(CodeActionKind.RefactorRewrite)) {
+		const reckoning = plan.reckoning(document);
+		const cell = cellAt(reckoning.plan.cells, from);
+		const pointed = cell && pointedAt(cell, from - cell.start);
+		if (cell && pointed) {
+			for (const { title, edits } of refactoringsAt(cell, pointed.path, reckoning.field?.declination))
+				found.push({ title, kind: CodeActionKind.RefactorRewrite, edit: change(document, edits) });
+		}
+	}
+	return found;
+}
+
+/** Safe first ways out that do not touch each other. */
+export function safeEdits(findings: readonly Finding[]): readonly Edit[] {
+	const edits: Edit[] = [];
+	for (const { fixes } of findings) {
+		const [fix] = fixes;
+		if (!fix?.safe) continue;
+		const clear = fix.edits.every((edit) => edits.every((other) => edit.to < other.from || edit.from > other.to));
+		if (clear) edits.push(...fix.edits);
+	}
+	return edits;
+}
+
+const change = (document: TextDocument, edits: readonly Edit[]) => ({
+	changes: {
+		[document.uri]: edits.map(({ from, to, text }) => ({ range: { start: document.positionAt(from), end: document.positionAt(to) }, newText: text })),
+	},
+});

@@ -1,0 +1,240 @@
+/**
+ * Completion: kinds of cells with a filled-in skeleton, keys with the missing ones first, values by what belongs there:
+ * words, names, zones, guide stars ranked by how well they work tonight, bodies in view, clock times when things happen.
+ */
+import { type CompletionItem, CompletionItemKind, InsertTextFormat, type TextEdit } from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import { clockOf, knownZones } from "../../shared/earth/zone.ts";
+import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName, METHOD_KEYS, SENSOR_FORMATS } from "../../shared/plan/cells.ts";
+import { type CursorContext, cursorContext } from "../../shared/plan/cursor.ts";
+import { cellAt, modelAt } from "../../shared/plan/field-at.ts";
+import type { Cell } from "../../shared/plan/plan.ts";
+import { describeShape } from "../../shared/plan/read.ts";
+import type { Field, ShapeData } from "../../shared/plan/shape.ts";
+import { skeletonOf } from "../../shared/plan/skeleton.ts";
+import { momentsOf } from "../../shared/reckon/moments.ts";
+import { bodiesOf, starsFor } from "../../shared/reckon/suggestions.ts";
+import type { Reckoning } from "../../shared/reckon.ts";
+import { apparentDirection, BODY_NAMES, findBody } from "../../shared/sky/place.ts";
+import { starSpellings } from "../../shared/sky/stars.ts";
+import { bearingWithPoint, degrees } from "../../shared/words.ts";
+import type { PlanDocument } from "../plan-document.ts";
+import type { Feature } from "../session.ts";
+
+export const completion: Feature = {
+	capabilities: () => ({ completionProvider: { triggerCharacters: [" ", ":", "-", "{", "[", ",", '"', "\n"] } }),
+	listen(session) {
+		session.connection.onCompletion(({ textDocument, position }) =>
+			session.guarded("completion", textDocument.uri, (document, plan) => completionsAt(document, plan, document.offsetAt(position))),
+		);
+	},
+};
+
+/** What is offered where the cursor stands. */
+export function completionsAt(document: TextDocument, plan: PlanDocument, offset: number): CompletionItem[] {
+	const reckoning = plan.reckoning(document);
+	const cell = cellAt(reckoning.plan.cells, offset);
+	if (!cell) return [];
+	const context = cursorContext(cell.text, offset - cell.start);
+	if (!context) return [];
+	const edit = editor(document, cell, context, offset);
+	if (context.path.length === 0) return context.part === "key" ? kinds(cell, reckoning, edit) : [];
+	const [kind, ...inner] = context.path as [CellKindName, ...string[]];
+	if (!CELL_KIND_NAMES.includes(kind)) return [];
+	const path = inner.join(".");
+	const model = modelAt(kind, path);
+	if (!model) return [];
+	if (context.part === "key") return keys(cell, model.shape, path, context, edit, hasColon(cell.text, offset - cell.start));
+	return values(model.shape, { cell, reckoning, path, kind }, edit);
+}
+
+type Edit = (text: string) => TextEdit;
+
+/** Replaces the word being typed, to its end: quotes and what stands behind the cursor included. */
+function editor(document: TextDocument, cell: Cell, { from, flow, part }: CursorContext, offset: number): Edit {
+	const end = part === "key" ? /^[\w-]*/ : flow ? /^[^,}\]\n\r]*/ : /^[^\n\r#]*/;
+	const rest = end.exec(cell.text.slice(offset - cell.start))?.[0].trimEnd() ?? "";
+	const range = { start: document.positionAt(cell.start + from), end: document.positionAt(offset + rest.length) };
+	return (newText) => ({ range, newText });
+}
+
+function kinds(cell: Cell, { plan }: Reckoning, edit: Edit): CompletionItem[] {
+	if (cell.read.kind) return [];
+	const present = new Set(plan.cells.map(({ read }) => read.kind));
+	const offered = CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].many || !present.has(kind));
+	return offered.map((kind, i) => ({
+		label: kind,
+		kind: CompletionItemKind.Module,
+		detail: CELL_KINDS[kind].required && !present.has(kind) ? "required" : "",
+		documentation: CELL_KINDS[kind].doc,
+		sortText: `${CELL_KINDS[kind].required && !present.has(kind) ? 0 : 1}${String(i).padStart(2, "0")}`,
+		filterText: kind,
+		textEdit: edit(skeletonOf(kind)),
+	}));
+}
+
+/** Whether the word at an offset is a key already: only its name is then written. */
+const hasColon = (text: string, offset: number): boolean => /^[\w-]*\s*:/.test(text.slice(offset, offset + 80));
+
+function keys(cell: Cell, shape: ShapeData, path: string, { flow, indent }: CursorContext, edit: Edit, named: boolean): CompletionItem[] {
+	const mapping = shape.type === "either" ? shape.mappings : [shape];
+	const fields = mapping.flatMap((one) => (one.type === "mapping" ? Object.entries(one.fields) : []));
+	const prefix = path === "" ? "" : `${path}.`;
+	const typed = (key: string): boolean => cell.read.places.has(`${prefix}${key}`);
+	const method = cell.read.kind === "method" && path === "" ? cell.read.value?.kind : undefined;
+	const belongs = (key: string): boolean => method === undefined || !METHOD_KEYS[key] || METHOD_KEYS[key].includes(method);
+	const own = (key: string): boolean => method !== undefined && METHOD_KEYS[key] !== undefined;
+	return fields
+		.filter(([key]) => !typed(key) && belongs(key))
+		.map(([key, field], i) => ({
+			label: key,
+			kind: CompletionItemKind.Property,
+			detail: `${field.required ? "required, " : ""}${describeShape(field.shape)}`,
+			documentation: `${field.doc}${field.otherwise === undefined ? "" : `\n\nWithout it: ${field.otherwise}.`}\n\nExample: ${field.example}`,
+			sortText: `${field.required ? 0 : own(key) ? 1 : 2}${String(i).padStart(2, "0")}`,
+			filterText: key,
+			textEdit: edit(named ? key : keyText(key, field, flow, indent)),
+			insertTextFormat: InsertTextFormat.PlainText,
+			// Offer the value at once.
+			command: { title: "Suggest", command: "editor.action.triggerSuggest" },
+		}));
+}
+
+/** A key with what follows it: a space, or a new line with the indentation of what belongs under it. */
+function keyText(key: string, { shape }: Field, flow: boolean, indent: number): string {
+	if (flow) return `${key}: `;
+	if (shape.type === "mapping") return `${key}:\n${" ".repeat(indent + 2)}`;
+	if (shape.type === "list" && shape.item.type === "mapping") return `${key}:\n${" ".repeat(indent + 2)}- `;
+	return `${key}: `;
+}
+
+interface Place {
+	readonly cell: Cell;
+	readonly reckoning: Reckoning;
+	readonly path: string;
+	readonly kind: CellKindName;
+}
+
+function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
+	const { reckoning, path } = place;
+	const item = (label: string, detail: string, i: number, text = label, kind: CompletionItemKind = CompletionItemKind.Value): CompletionItem => ({
+		label,
+		detail,
+		kind,
+		filterText: text,
+		sortText: String(i).padStart(4, "0"),
+		textEdit: edit(text),
+	});
+	switch (shape.type) {
+		case "word":
+			// `true` and `false` as words are quoted, so that they stay words.
+			return Object.entries(shape.words).map(([word, doc], i) => item(word, doc, i, word === "true" ? '"true"' : word, CompletionItemKind.EnumMember));
+		case "flag":
+			return ["true", "false"].map((word, i) => item(word, "", i));
+		case "sensor":
+			return Object.entries(SENSOR_FORMATS).map(([name, [width, height]], i) => item(name, `${width} x ${height} mm`, i, name, CompletionItemKind.EnumMember));
+		case "zone": {
+			const there = reckoning.site?.zoneThere;
+			return [
+				...(there ? [item(there, "where the coordinates lie", 0)] : []),
+				...knownZones()
+					.filter((zone) => zone !== there)
+					.map((zone, i) => item(zone, "", i + 1)),
+			];
+		}
+		case "reference": {
+			const names =
+				shape.to === "lens"
+					? reckoning.plan.cells.flatMap(({ read }) => (read.kind === "lens" && read.value?.name ? [read.value.name] : []))
+					: (reckoning.site?.cell[shape.to === "landmark" ? "landmarks" : "openings"] ?? []).flatMap(({ name }) => name ?? []);
+			return names.map((name, i) => item(name, referenceDetail(shape.to, name, reckoning), i, name, CompletionItemKind.Reference));
+		}
+		case "sky-name":
+			return skyNames(place, item);
+		case "either":
+			return [
+				...values(shape.scalar, place, edit),
+				item("{ azimuth, altitude }", "a fixed direction", 9000, "{ azimuth: 90, altitude: 10 }", CompletionItemKind.Struct),
+			];
+		case "clock": {
+			const { night } = reckoning;
+			if (!night) return [];
+			return momentsOf(reckoning).map(({ at, what }, i) => ({
+				...item(clockOf(night.zone, at), what, i, `"${clockOf(night.zone, at)}"`, CompletionItemKind.Event),
+				filterText: `"${clockOf(night.zone, at)} ${what}`,
+			}));
+		}
+		case "list":
+			return path.endsWith("stars") ? skyNames(place, item) : [];
+		default: {
+			const example = modelAt(place.kind, path)?.field?.example;
+			return example === undefined ? [] : [item(example, "for example", 0)];
+		}
+	}
+}
+
+function referenceDetail(to: string, name: string, { landmarks, lenses }: Reckoning): string {
+	if (to === "lens") {
+		const lens = lenses.find(({ value }) => value?.name === name)?.value;
+		return lens ? `${lens.camera.focalLength} mm f/${lens.camera.fNumber}` : "";
+	}
+	const landmark = landmarks.find((one) => one.name === name);
+	return landmark ? bearingWithPoint(landmark.bearing) : "";
+}
+
+type Item = (label: string, detail: string, i: number, text?: string, kind?: CompletionItemKind) => CompletionItem;
+
+/** Stars and bodies: those that work here tonight first, with altitude, bearing, time and miss. */
+function skyNames({ reckoning, cell, path }: Place, item: Item): CompletionItem[] {
+	const { tonight, night, site } = reckoning;
+	const ranked: CompletionItem[] = [];
+	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
+	if (tonight && path === "guide-star") {
+		const method = cell.read.kind === "method" ? cell.read.value : undefined;
+		for (const { star, best, direction, miss, neighbour } of starsFor(method, tonight)) {
+			const mind = neighbour ? `; mind ${neighbour.star.name}, ${degrees(neighbour.separation)} away` : "";
+			ranked.push(
+				item(
+					star.name,
+					`${clock(best)}, ${degrees(direction.altitude)} high, misses by ${degrees(miss, 2)}, magnitude ${star.magnitude.toFixed(1)}${mind}`,
+					ranked.length,
+					star.name,
+					CompletionItemKind.Constant,
+				),
+			);
+		}
+	} else if (tonight && path === "body") {
+		for (const { name, at, direction, radius95 } of bodiesOf(reckoning)) {
+			ranked.push(
+				item(
+					name,
+					`${clock(at)}, ${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, leaves ${degrees(radius95)}`,
+					ranked.length,
+					name,
+					CompletionItemKind.Constant,
+				),
+			);
+		}
+	}
+	const known = new Set(ranked.map(({ label }) => label));
+	const middle = night ? (night.stay.from + night.stay.until) / 2 : undefined;
+	const bodies = path === "guide-star" || path.startsWith("stars") || path === "star" ? [] : BODY_NAMES;
+	for (const name of bodies) {
+		if (known.has(name)) continue;
+		const body = findBody(name);
+		const direction = body && site && middle !== undefined ? apparentDirection(body, site.stand, middle) : undefined;
+		ranked.push(
+			item(
+				name,
+				direction ? `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)} in the middle of the stay` : "",
+				1000 + ranked.length,
+			),
+		);
+	}
+	return [
+		...ranked,
+		...starSpellings()
+			.filter((name) => !known.has(name))
+			.map((name, i) => item(name, "star", 2000 + i)),
+	];
+}

@@ -1,0 +1,48 @@
+/** Guide stars of a method as choices, and a new plan's text: asked for by commands of the extension. */
+import { clockOf } from "../../shared/earth/zone.ts";
+import { setKey } from "../../shared/findings/finding.ts";
+import { newPlanText } from "../../shared/page/new-plan.ts";
+import { readDate } from "../../shared/plan/clock.ts";
+import { readCoordinate } from "../../shared/plan/coordinate.ts";
+import { cellAt } from "../../shared/plan/field-at.ts";
+import { starsFor } from "../../shared/reckon/suggestions.ts";
+import { bearingWithPoint, degrees } from "../../shared/words.ts";
+import type { Feature } from "../session.ts";
+
+export const GUIDE_STARS_REQUEST = "lodebook/guideStars";
+export const NEW_PLAN_REQUEST = "lodebook/newPlan";
+
+export interface StarChoice {
+	readonly label: string;
+	readonly detail: string;
+	readonly edits: readonly { readonly range: object; readonly newText: string }[];
+}
+
+export const guideStarChoice: Feature = {
+	capabilities: () => ({}),
+	listen(session) {
+		session.connection.onRequest(GUIDE_STARS_REQUEST, ({ uri, line }: { uri: string; line: number }) =>
+			session.guarded("guide stars", uri, (document, plan): StarChoice[] => {
+				const { tonight, night, plan: read } = plan.reckoning(document);
+				const offset = document.offsetAt({ line: Number(line) || 0, character: 0 });
+				const at = cellAt(read.cells, offset);
+				const cell = at?.read.kind === "method" ? at : read.cells.find((one) => one.read.kind === "method" && one.read.value?.kind === "square-laser");
+				if (cell?.read.kind !== "method" || !tonight || !night) return [];
+				return starsFor(cell.read.value, tonight).map(({ star, best, direction, miss }) => {
+					const clock = clockOf(night.zone, best);
+					const edits = [setKey(cell, "", "guide-star", star.name), setKey(cell, "", "at", `"${clock}"`)].filter((edit) => edit !== undefined);
+					return {
+						label: `${star.name} at ${clock}`,
+						detail: `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, misses the aim point by ${degrees(miss, 2)}, magnitude ${star.magnitude.toFixed(1)}`,
+						edits: edits.map(({ from, to, text }) => ({ range: { start: document.positionAt(from), end: document.positionAt(to) }, newText: text })),
+					};
+				});
+			}),
+		);
+		session.connection.onRequest(NEW_PLAN_REQUEST, ({ title, site, latitude, longitude, date }: Record<string, string>) => {
+			const [lat, lon] = [readCoordinate(String(latitude), "latitude"), readCoordinate(String(longitude), "longitude")];
+			if (!lat.ok || !lon.ok || !readDate(String(date))) return null;
+			return newPlanText({ title: String(title), site: String(site), latitude: lat.degrees, longitude: lon.degrees, date: String(date) });
+		});
+	},
+};

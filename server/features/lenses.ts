@@ -1,0 +1,48 @@
+/** Code lenses over cells: other guide stars and the verdict of a method, as commands of the extension. */
+import type { CodeLens } from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import { clockOf } from "../../shared/earth/zone.ts";
+import { countBySeverity } from "../../shared/findings/check.ts";
+import { starsFor } from "../../shared/reckon/suggestions.ts";
+import { totalMinutes } from "../../shared/sky/intervals.ts";
+import { minutesText } from "../../shared/words.ts";
+import type { PlanDocument } from "../plan-document.ts";
+import type { Feature } from "../session.ts";
+
+export const lenses: Feature = {
+	capabilities: () => ({ codeLensProvider: {} }),
+	listen(session) {
+		session.connection.onCodeLens(({ textDocument }) => (session.settings.lenses ? session.guarded("lenses", textDocument.uri, lensesOf) : []));
+	},
+};
+
+/** Commands that the extension has. Other clients show the titles. */
+export const COMMANDS = { chooseStar: "lodebook.chooseGuideStar", showFindings: "workbench.actions.view.problems" } as const;
+
+export function lensesOf(document: TextDocument, plan: PlanDocument): CodeLens[] {
+	const reckoning = plan.reckoning(document);
+	const { night, tonight } = reckoning;
+	const found: CodeLens[] = [];
+	for (const cell of reckoning.plan.cells) {
+		const key = cell.read.places.get("")?.key;
+		if (!key) continue;
+		const range = { start: document.positionAt(cell.start + key.from), end: document.positionAt(cell.start + key.to) };
+		const lens = (title: string, command: string, args: readonly unknown[] = []): void =>
+			void found.push({ range, command: { title, command, arguments: [...args] } });
+		if (cell.read.kind === "plan") {
+			const { error, warning, info } = countBySeverity(plan.findings(document));
+			lens(error + warning + info === 0 ? "Nothing to mend" : `${error} cannot work, ${warning} will disappoint, ${info} good to know`, COMMANDS.showFindings);
+		} else if (cell.read.kind === "night" && night && reckoning.plan.cells.find(({ read }) => read.kind === "night") === cell) {
+			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, COMMANDS.showFindings);
+		} else if (cell.read.kind === "method" && cell.read.value?.kind === "square-laser" && tonight && night) {
+			const stars = starsFor(cell.read.value, tonight);
+			const [best] = stars;
+			lens(
+				best ? `${stars.length} guide stars tonight, the best ${best.star.name} at ${clockOf(night.zone, best.best)}` : "No guide star tonight",
+				COMMANDS.chooseStar,
+				[document.uri, document.positionAt(cell.start + key.from).line],
+			);
+		}
+	}
+	return found;
+}

@@ -1,0 +1,48 @@
+/** Names of lenses, landmarks, openings and targets: where they are given and where they are used. */
+
+import { modelAt } from "../../shared/plan/field-at.ts";
+import { type Cell, inText } from "../../shared/plan/plan.ts";
+import type { NameSpace } from "../../shared/plan/shape.ts";
+import type { Reckoning } from "../../shared/reckon.ts";
+
+export interface NamePlace {
+	readonly space: NameSpace | "target";
+	readonly name: string;
+	readonly role: "definition" | "reference";
+	readonly cell: Cell;
+	/** Offsets of the value in the text, quotes included. */
+	readonly from: number;
+	readonly to: number;
+}
+
+/** Every place of the plan where a name is given or used. */
+export function namePlaces({ plan }: Reckoning): readonly NamePlace[] {
+	const places: NamePlace[] = [];
+	for (const cell of plan.cells) {
+		const { kind } = cell.read;
+		if (!kind) continue;
+		for (const [path, place] of cell.read.places) {
+			if (place.source === undefined || place.value.to <= place.value.from) continue;
+			const shape = modelAt(kind, path)?.shape;
+			const space = shape?.type === "reference" ? shape.to : definitionSpace(kind, path);
+			if (!space) continue;
+			places.push({ space, name: place.source.trim(), role: shape?.type === "reference" ? "reference" : "definition", cell, ...inText(cell, place.value) });
+		}
+	}
+	return places;
+}
+
+function definitionSpace(kind: string, path: string): NamePlace["space"] | undefined {
+	if (kind === "lens" && path === "name") return "lens";
+	if (kind === "site" && /^landmarks\.\d+\.name$/.test(path)) return "landmark";
+	if (kind === "site" && /^openings\.\d+\.name$/.test(path)) return "opening";
+	if (kind === "targets" && /^\d+\.name$/.test(path)) return "target";
+	return undefined;
+}
+
+/** The name at an offset, and all its places. */
+export function nameAt(reckoning: Reckoning, offset: number): { readonly here: NamePlace; readonly all: readonly NamePlace[] } | undefined {
+	const places = namePlaces(reckoning);
+	const here = places.find(({ from, to }) => from <= offset && offset <= to);
+	return here && { here, all: places.filter(({ space, name }) => space === here.space && name === here.name) };
+}

@@ -1,0 +1,78 @@
+/** Definition, references, highlights and rename of named lenses, landmarks, openings and targets. */
+import { DocumentHighlightKind, type Location, ResponseError, type TextEdit } from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import { inText, placeIn } from "../../shared/plan/plan.ts";
+import type { PlanDocument } from "../plan-document.ts";
+import type { Feature, Session } from "../session.ts";
+import { type NamePlace, nameAt } from "./names.ts";
+
+export const navigation: Feature = {
+	capabilities: () => ({ definitionProvider: true, referencesProvider: true, documentHighlightProvider: true, renameProvider: { prepareProvider: true } }),
+	listen(session) {
+		const { connection } = session;
+		const found = (uri: string, position: { line: number; character: number }) =>
+			session.guarded("names", uri, (document, plan) => ({ document, ...nameAt(plan.reckoning(document), document.offsetAt(position)) }));
+		connection.onDefinition(({ textDocument, position }) => {
+			const taken = session.guarded("definition", textDocument.uri, (document, plan) => takenAt(session, document, plan, document.offsetAt(position)));
+			if (taken) return taken;
+			const at = found(textDocument.uri, position);
+			return (at?.all ?? [])
+				.filter(({ role }) => role === "definition")
+				.map((place) => ({ uri: textDocument.uri, range: rangeOf(at?.document as TextDocument, place) }));
+		});
+		connection.onReferences(({ textDocument, position, context }) => {
+			const at = found(textDocument.uri, position);
+			return (at?.all ?? [])
+				.filter(({ role }) => context.includeDeclaration || role === "reference")
+				.map((place) => ({ uri: textDocument.uri, range: rangeOf(at?.document as TextDocument, place) }));
+		});
+		connection.onDocumentHighlight(({ textDocument, position }) => {
+			const at = found(textDocument.uri, position);
+			return (at?.all ?? []).map((place) => ({
+				range: rangeOf(at?.document as TextDocument, place),
+				kind: place.role === "definition" ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
+			}));
+		});
+		connection.onPrepareRename(({ textDocument, position }) => {
+			const at = found(textDocument.uri, position);
+			return at?.here ? { range: rangeOf(at.document, at.here), placeholder: at.here.name } : null;
+		});
+		connection.onRenameRequest(({ textDocument, position, newName }) => {
+			const at = found(textDocument.uri, position);
+			if (!at?.here) throw new ResponseError(0, "Only names of lenses, landmarks, openings and targets can be renamed.");
+			if (newName.trim() === "") throw new ResponseError(0, "A name cannot be empty.");
+			const edits = (at.all ?? []).map(
+				(place): TextEdit => ({ range: rangeOf(at.document, place), newText: scalarText(newName, at.document.getText().slice(place.from, place.to)) }),
+			);
+			return { changes: { [textDocument.uri]: edits } };
+		});
+	},
+};
+
+/** The cell of another plan that a cell takes from, when the cursor stands on its `from`. */
+function takenAt(session: Session, document: TextDocument, plan: PlanDocument, offset: number): Location | undefined {
+	plan.reckoning(document);
+	for (const { cell, path, target } of plan.takesFrom) {
+		const span = inText(cell, placeIn(cell, "from").value);
+		if (offset < span.from || offset > span.to || !target) continue;
+		const { library } = session.library.seenFrom(document.uri);
+		const other = library(path);
+		const text = other && "plan" in other ? other.plan.text : "";
+		const before = text.slice(0, target.start + (target.read.places.get("")?.key?.from ?? 0)).split("\n");
+		const start = { line: before.length - 1, character: (before[before.length - 1] ?? "").length };
+		return {
+			uri: session.library.uriOf(document.uri, path),
+			range: { start, end: { line: start.line, character: start.character + (target.read.kind?.length ?? 0) } },
+		};
+	}
+	return undefined;
+}
+
+const rangeOf = (document: TextDocument, { from, to }: NamePlace) => ({ start: document.positionAt(from), end: document.positionAt(to) });
+
+/** A name as a YAML scalar: quoted as the old one was, or when it needs quotes. */
+export function scalarText(name: string, old = ""): string {
+	if (old.startsWith("'")) return `'${name.replace(/'/g, "''")}'`;
+	const plain = /^[\p{L}\p{N}][\p{L}\p{N} ._()/+-]*$/u.test(name) && !/\s$/.test(name) && !/^(?:true|false|null|~|[-+.\d][\d.eE+-]*)$/i.test(name);
+	return old.startsWith('"') || !plain ? JSON.stringify(name) : name;
+}

@@ -1,0 +1,77 @@
+/** Folding of cells and of what is indented; selection that grows from a value to its key, its item, its cell. */
+import { type FoldingRange, FoldingRangeKind, type Position, type SelectionRange } from "vscode-languageserver";
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import { cellAt } from "../../shared/plan/field-at.ts";
+import type { PlanDocument } from "../plan-document.ts";
+import type { Feature } from "../session.ts";
+import { contentEnd } from "./symbols.ts";
+
+export const ranges: Feature = {
+	capabilities: () => ({ foldingRangeProvider: true, selectionRangeProvider: true }),
+	listen(session) {
+		session.connection.onFoldingRanges(({ textDocument }) => session.guarded("folding", textDocument.uri, foldingOf));
+		session.connection.onSelectionRanges(({ textDocument, positions }) =>
+			session.guarded("selection", textDocument.uri, (document, plan) => positions.map((position) => selectionAt(document, plan, position))),
+		);
+	},
+};
+
+const MOST_FOLDS = 5000;
+
+export function foldingOf(document: TextDocument, plan: PlanDocument): FoldingRange[] {
+	const found: FoldingRange[] = [];
+	for (const cell of plan.reckoning(document).plan.cells) {
+		const lines = cell.text.slice(0, contentEnd(cell)).split("\n");
+		const firstLine = document.positionAt(cell.start).line;
+		/** Lines that open something, by their indentation. */
+		const open: { indent: number; line: number }[] = [];
+		let last = 0;
+		const close = (indent: number): void => {
+			for (let top = open[open.length - 1]; top && top.indent >= indent; top = open[open.length - 1]) {
+				open.pop();
+				if (last > top.line) found.push({ startLine: firstLine + top.line, endLine: firstLine + last });
+			}
+		};
+		lines.forEach((line, i) => {
+			if (line.trim() === "") return;
+			if (/^(?:---|\.\.\.)/.test(line)) {
+				last = i;
+				return;
+			}
+			const indent = line.length - line.trimStart().length;
+			close(indent);
+			if (!line.trimStart().startsWith("#")) open.push({ indent, line: i });
+			last = i;
+		});
+		close(0);
+		const comment = /^(?:[ \t]*#.*\r?\n){2,}/.exec(cell.text);
+		if (comment) found.push({ startLine: firstLine, endLine: firstLine + comment[0].split("\n").length - 2, kind: FoldingRangeKind.Comment });
+		if (found.length > MOST_FOLDS) break;
+	}
+	return found.slice(0, MOST_FOLDS);
+}
+
+export function selectionAt(document: TextDocument, plan: PlanDocument, position: Position): SelectionRange {
+	const offset = document.offsetAt(position);
+	const text = document.getText();
+	const cell = cellAt(plan.reckoning(document).plan.cells, offset);
+	const spans: [number, number][] = [[0, text.length]];
+	if (cell) {
+		spans.push([cell.start, cell.end], [cell.start, cell.start + contentEnd(cell)]);
+		for (const { key, value } of cell.read.places.values()) {
+			spans.push([cell.start + value.from, cell.start + value.to]);
+			if (key) spans.push([cell.start + key.from, cell.start + key.to], [cell.start + key.from, cell.start + Math.max(value.to, key.to)]);
+		}
+	}
+	const holding = spans.filter(([from, to]) => from <= offset && offset <= to).sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
+	let range: SelectionRange | undefined;
+	let before: [number, number] | undefined;
+	for (const [from, to] of holding) {
+		// Each must lie in the one before it, and be smaller.
+		if (before && (from < before[0] || to > before[1] || (from === before[0] && to === before[1]))) continue;
+		before = [from, to];
+		const here = { start: document.positionAt(from), end: document.positionAt(to) };
+		range = range ? { range: here, parent: range } : { range: here };
+	}
+	return range ?? { range: { start: position, end: position } };
+}

@@ -1,0 +1,45 @@
+/** Plans on disk that other plans take from: inside one root folder, links followed and checked. */
+import { existsSync, realpathSync } from "node:fs";
+import { dirname, relative, resolve, sep } from "node:path";
+import { type Plan, readPlan } from "../shared/plan/plan.ts";
+import { type JoinedPlan, type Library, PlanJoiner } from "../shared/plan/reuse.ts";
+import { PLAN_ENDING, readText } from "./files.node.ts";
+
+/** The workspace of a plan on the command line: the repository it lies in, else the folder the command runs in, else its own folder. */
+export function rootOf(path: string): string {
+	const own = dirname(resolve(path));
+	for (let folder = own; ; folder = dirname(folder)) {
+		if (existsSync(resolve(folder, ".git"))) return folder;
+		if (dirname(folder) === folder) break;
+	}
+	const here = process.cwd();
+	return own === here || own.startsWith(here + sep) ? here : own;
+}
+
+/** Reads plans below a root, each once. Paths have `/` between their parts. */
+export function libraryOf(root: string): Library {
+	const plans = new Map<string, ReturnType<Library>>();
+	const realRoot = realpathSync(root);
+	return (path) => {
+		if (plans.has(path)) return plans.get(path);
+		const found = load(path);
+		plans.set(path, found);
+		return found;
+	};
+
+	function load(path: string): ReturnType<Library> {
+		const full = resolve(root, path);
+		if (!path.endsWith(PLAN_ENDING) || !existsSync(full)) return { missing: "not-found" };
+		// A link inside the workspace may point out of it.
+		const real = realpathSync(full);
+		if (real !== realRoot && !real.startsWith(realRoot + sep)) return { missing: "outside" };
+		return { plan: readPlan(readText(real)) };
+	}
+}
+
+/** A plan on disk, joined with what it takes from others. */
+export function joinedPlan(path: string, text: string): Plan & JoinedPlan {
+	const root = rootOf(path);
+	const name = relative(root, resolve(path)).split(sep).join("/");
+	return new PlanJoiner().join(readPlan(text), name, libraryOf(root));
+}

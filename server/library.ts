@@ -1,0 +1,89 @@
+/**
+ * Other plans of the workspace, for cells that take from them: open documents as they stand in the editor, others as
+ * they were read. What is not read yet is fetched, and the plans that wait for it are told.
+ */
+import type { TextDocument } from "vscode-languageserver-textdocument";
+import { readPlan } from "../shared/plan/plan.ts";
+import type { Library, OtherPlan } from "../shared/plan/reuse.ts";
+
+/** Text of a file of the workspace, or undefined when there is none. */
+export type ReadFile = (uri: string) => Promise<string | undefined>;
+
+const KEPT = 500;
+
+export class WorkspaceLibrary {
+	/** Folders of the workspace, URIs without a slash at their ends. */
+	roots: readonly string[] = [];
+	/** Counts what has changed here, so that plans are joined anew. */
+	generation = 0;
+	readonly #plans = new Map<string, OtherPlan>();
+	readonly #opened = new Map<string, { readonly version: number; readonly plan: OtherPlan }>();
+	readonly #readFile: ReadFile;
+	readonly #document: (uri: string) => TextDocument | undefined;
+	readonly #changed: () => void;
+
+	constructor(readFile: ReadFile, document: (uri: string) => TextDocument | undefined, changed: () => void) {
+		this.#readFile = readFile;
+		this.#document = document;
+		this.#changed = changed;
+	}
+
+	/** The library as a document sees it, and the document's own path in it. */
+	seenFrom(uri: string): { readonly path: string; readonly library: Library } {
+		const root = this.#rootOf(uri);
+		const path = uri
+			.slice(root.length + 1)
+			.split("/")
+			.map(decode)
+			.join("/");
+		return { path, library: (other) => this.#plan(`${root}/${other.split("/").map(encodeURIComponent).join("/")}`) };
+	}
+
+	/** The URI of a path, as `seenFrom` gives it. */
+	uriOf(uri: string, path: string): string {
+		return `${this.#rootOf(uri)}/${path.split("/").map(encodeURIComponent).join("/")}`;
+	}
+
+	/** A file has changed on disk, or a document was opened, edited or closed. */
+	forget(uri: string): void {
+		this.#plans.delete(uri);
+		this.generation++;
+	}
+
+	#rootOf(uri: string): string {
+		const inside = this.roots.filter((root) => uri.startsWith(`${root}/`)).sort((a, b) => b.length - a.length);
+		return inside[0] ?? uri.slice(0, Math.max(0, uri.lastIndexOf("/")));
+	}
+
+	#plan(uri: string): OtherPlan {
+		if (!uri.endsWith(".lode.yaml")) return { missing: "not-found" };
+		const document = this.#document(uri);
+		if (document) {
+			const known = this.#opened.get(uri);
+			if (known?.version === document.version) return known.plan;
+			const plan = { plan: readPlan(document.getText()) };
+			this.#opened.set(uri, { version: document.version, plan });
+			return plan;
+		}
+		this.#opened.delete(uri);
+		if (this.#plans.has(uri)) return this.#plans.get(uri);
+		if (this.#plans.size >= KEPT) this.#plans.clear();
+		this.#plans.set(uri, undefined);
+		void this.#readFile(uri)
+			.catch(() => undefined)
+			.then((text) => {
+				this.#plans.set(uri, text === undefined ? { missing: "not-found" } : { plan: readPlan(text) });
+				this.generation++;
+				this.#changed();
+			});
+		return undefined;
+	}
+}
+
+function decode(part: string): string {
+	try {
+		return decodeURIComponent(part);
+	} catch {
+		return part;
+	}
+}

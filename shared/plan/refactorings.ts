@@ -1,0 +1,65 @@
+/** Other ways to write the same: true and magnetic bearings, decimal degrees and degrees with minutes, more and shorter frames. */
+
+import { readBearing } from "./bearing.ts";
+import { type Axis, readCoordinate } from "./coordinate.ts";
+import type { TextEdit } from "./edits.ts";
+import { modelAt } from "./field-at.ts";
+import { bearingWords, coordinateText, coordinateWords } from "./notation.ts";
+import { type Cell, inText } from "./plan.ts";
+import { readQuantity } from "./quantity.ts";
+
+export interface Refactoring {
+	readonly title: string;
+	readonly edits: readonly TextEdit[];
+}
+
+/** Refactorings of the value at a path. `declination` is the site's magnetic declination, degrees, when it is known. */
+export function refactoringsAt(cell: Cell, path: string, declination: number | undefined): readonly Refactoring[] {
+	const { kind, places } = cell.read;
+	const place = places.get(path);
+	const shape = kind && modelAt(kind, path)?.shape;
+	if (!place || !shape || place.source === undefined) return [];
+	const replace = (text: string): readonly TextEdit[] => [{ ...inText(cell, place.value), text }];
+	switch (shape.type) {
+		case "bearing": {
+			const bearing = readBearing(place.source);
+			if (!bearing || declination === undefined) return [];
+			const other = bearing.north === "true" ? bearing.degrees - declination : bearing.degrees + declination;
+			const text = bearingWords(other, bearing.north === "true" ? "magnetic" : "true");
+			return [{ title: `Write as ${bearing.north === "true" ? "magnetic" : "true"}: ${text}`, edits: replace(text) }];
+		}
+		case "coordinate": {
+			const reading = readCoordinate(place.source, shape.axis as Axis);
+			if (!reading.ok) return [];
+			const decimal = /^[-+−]?[\d.]+\s*[NSEWnsew]?$|^[NSEWnsew]\s*[\d.]+$/.test(place.source.trim());
+			const text = decimal ? coordinateWords(reading.degrees, shape.axis) : coordinateText(reading.degrees, shape.axis);
+			return [{ title: `Write as ${text}`, edits: replace(text) }];
+		}
+		case "quantity":
+			return kind === "targets" && path.endsWith(".exposure") ? splitExposure(cell, path, place.source) : [];
+		default:
+			return [];
+	}
+}
+
+/** Twice, or three times, as many frames of a half, or a third, of the exposure. */
+function splitExposure(cell: Cell, path: string, source: string): readonly Refactoring[] {
+	const reading = readQuantity(source, "duration");
+	const exposure = cell.read.places.get(path);
+	const frames = cell.read.places.get(path.replace(/exposure$/, "frames"));
+	if (!reading.ok || !exposure?.key) return [];
+	const count = frames?.source === undefined ? 1 : Number(frames.source);
+	if (!Number.isInteger(count) || count < 1) return [];
+	return [2, 3].map((parts) => {
+		const shorter = `${Number((reading.value / parts).toFixed(2))} s`;
+		const edits: TextEdit[] = [{ ...inText(cell, exposure.value), text: shorter }];
+		if (frames) edits.push({ ...inText(cell, frames.value), text: String(count * parts) });
+		else {
+			const start = exposure.key?.from ?? 0;
+			const lineStart = cell.text.lastIndexOf("\n", start - 1) + 1;
+			const separator = exposure.flow ? ", " : `${cell.text.includes("\r\n") ? "\r\n" : "\n"}${cell.text.slice(lineStart, start).replace(/[^\t ]/g, " ")}`;
+			edits.push({ ...inText(cell, { from: start, to: start }), text: `frames: ${parts}${separator}` });
+		}
+		return { title: `Split into ${count * parts} frames of ${shorter}`, edits };
+	});
+}
