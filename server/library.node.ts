@@ -1,13 +1,24 @@
 /** Plans on disk that other plans take from: inside one root folder, links followed and checked. */
 import { existsSync, realpathSync } from "node:fs";
 import { dirname, relative, resolve, sep } from "node:path";
-import { type Plan, readPlan } from "../shared/plan/plan.ts";
+import { type Plan, PlanReader, readPlan } from "../shared/plan/plan.ts";
 import { type JoinedPlan, type Library, PlanJoiner } from "../shared/plan/reuse.ts";
 import { PLAN_ENDING, readText } from "./files.node.ts";
+
+const roots = new Map<string, string>();
 
 /** The workspace of a plan on the command line: the repository it lies in, else the folder the command runs in, else its own folder. */
 export function rootOf(path: string): string {
 	const own = dirname(resolve(path));
+	let root = roots.get(own);
+	if (root === undefined) {
+		root = findRoot(own);
+		roots.set(own, root);
+	}
+	return root;
+}
+
+function findRoot(own: string): string {
 	for (let folder = own; ; folder = dirname(folder)) {
 		if (existsSync(resolve(folder, ".git"))) return folder;
 		if (dirname(folder) === folder) break;
@@ -37,9 +48,18 @@ export function libraryOf(root: string): Library {
 	}
 }
 
+const reader = new PlanReader();
+const joiner = new PlanJoiner();
+const libraries = new Map<string, Library>();
+
 /** A plan on disk, joined with what it takes from others. */
 export function joinedPlan(path: string, text: string): Plan & JoinedPlan {
 	const root = rootOf(path);
 	const name = relative(root, resolve(path)).split(sep).join("/");
-	return new PlanJoiner().join(readPlan(text), name, libraryOf(root));
+	let library = libraries.get(root);
+	if (!library) {
+		library = libraryOf(root);
+		libraries.set(root, library);
+	}
+	return joiner.join(reader.read(text), name, library);
 }

@@ -1,7 +1,7 @@
 import { Command, Option } from "commander";
 import { check, countBySeverity } from "../../shared/findings/check.ts";
 import type { Finding } from "../../shared/findings/finding.ts";
-import { reckon } from "../../shared/reckon.ts";
+import { createReckoner } from "../../shared/reckon.ts";
 import { annotations } from "../annotations.ts";
 import { CannotRun, planFiles, readText } from "../files.node.ts";
 import { type FindingRecord, findingRecords } from "../finding-record.ts";
@@ -46,9 +46,12 @@ export const checkCommand = (): Command =>
 			process.exitCode = failing > 0 ? 1 : 0;
 		});
 
+/** Plans of one workshop share cells: what was read and reckoned for one file serves the next. */
+const reckonNext = createReckoner();
+
 export function checkFile(path: string): CheckedFile {
 	const text = readText(path);
-	const findings = check(reckon(joinedPlan(path, text)));
+	const findings = check(reckonNext(joinedPlan(path, text)));
 	return { path, text, findings, records: findingRecords(text, findings) };
 }
 

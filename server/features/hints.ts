@@ -34,7 +34,7 @@ const HINTS: readonly { readonly kind: string; readonly path: string; readonly i
 
 const SHORT: Readonly<Record<string, string>> = {
 	"site.pole-altitude": "pole",
-	"site.magnetic-declination": "compass needle points",
+	"site.magnetic-declination": "declination",
 	"night.astronomical-dusk": "dark",
 	"night.astronomical-dawn": "to",
 	"night.moon-illumination": "Moon",

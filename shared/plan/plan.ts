@@ -31,22 +31,30 @@ export interface Plan {
 	readonly cut: "length" | "cells" | "binary" | undefined;
 }
 
-/** Reads a plan; unchanged slices come from `memory`, which then holds the slices of this version only. */
+/** How many slices a reader remembers beside those of the text it reads. */
+const KEPT_SLICES = 400;
+
+/** Reads plans; slices that were read before, in an earlier version or in another file, come from memory. */
 export class PlanReader {
-	#memory = new Map<string, ReadSlice>();
+	readonly #memory = new Map<string, ReadSlice>();
 
 	read(text: string): Plan {
 		if (text.length > FILE_BOUNDS.length) return { text, cells: [], cut: "length" };
 		// A NUL is in no text: bytes of a picture, or UTF-16 taken for UTF-8.
 		if (text.includes("\0")) return { text, cells: [], cut: "binary" };
 		const slices = sliceStream(text);
-		const next = new Map<string, ReadSlice>();
 		const cells = slices.slice(0, FILE_BOUNDS.cells).map((slice, index): Cell => {
-			const read = next.get(slice.text) ?? this.#memory.get(slice.text) ?? readSlice(slice.text);
-			next.set(slice.text, read);
+			const known = this.#memory.get(slice.text);
+			const read = known ?? readSlice(slice.text);
+			// The last used stand last: the first are forgotten.
+			if (known) this.#memory.delete(slice.text);
+			this.#memory.set(slice.text, read);
 			return { index, start: slice.start, end: slice.start + slice.text.length, text: slice.text, read };
 		});
-		this.#memory = next;
+		for (const key of this.#memory.keys()) {
+			if (this.#memory.size <= KEPT_SLICES + cells.length) break;
+			this.#memory.delete(key);
+		}
 		return { text, cells, cut: slices.length > FILE_BOUNDS.cells ? "cells" : undefined };
 	}
 }

@@ -186,10 +186,15 @@ function limitsOf(
 	const floor = lazily(() => worst((one) => trailFor(one, { along: 0, across: 0 })));
 	const quantile = (share: number) => (tracked ? (covariance ? worst((one) => trailQuantile(one, covariance, share)) : Number.NaN) : floor());
 	const untracked = lazily(() => Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit))));
-	const longest = lazily(() => (tracked && covariance ? Math.min(...shots.map((shot) => longestExposure(shot, covariance, trailLimit))) : undefined));
 	const chance = lazily(() =>
 		tracked ? (covariance ? Math.min(...trails().map((one) => chanceWithin(one, covariance, trailLimit))) : Number.NaN) : floor() <= trailLimit ? 1 : 0,
 	);
+	/** The frame that is least sure to hold decides how long all may be. */
+	const worstShot = lazily(() => {
+		const chances = covariance ? trails().map((one) => chanceWithin(one, covariance, trailLimit)) : [];
+		return shots[chances.indexOf(Math.min(...chances))] ?? first;
+	});
+	const longest = lazily(() => (tracked && covariance ? longestExposure(worstShot(), covariance, trailLimit) : undefined));
 	const allowed = lazily(() => (tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined));
 	const median = lazily(() => quantile(0.5));
 	const nearlyAll = lazily(() => quantile(0.95));

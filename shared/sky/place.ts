@@ -9,7 +9,7 @@ import { frameNear, type SkyFrame, siderealRad } from "./frame.ts";
 import { type Direction, toDirection } from "./horizontal.ts";
 import { type Air, apparentAltitude } from "./refraction.ts";
 import { findStar, fixedVector, type Star, starVector } from "./stars.ts";
-import { moonTrack, planetVector, sunTrack } from "./track.ts";
+import { moonTrack, planetTrack, sunTrack } from "./track.ts";
 import { DEG, halfTurn, plus, RAD, rotate, times, turn, unit, type Vector } from "./vector.ts";
 
 /** A place on Earth to look from. */
@@ -82,7 +82,7 @@ export function vectorOfDate(body: SkyBody, stand: Stand, at: EpochMs, frame: Sk
 		case "fixed":
 			return fixedVector(body.rightAscension, body.declination, frame);
 		default: {
-			const geocentric = body.type === "planet" ? planetVector(body.body, at) : body.type === "sun" ? sunTrack(at) : moonTrack(at);
+			const geocentric = body.type === "planet" ? planetTrack(body.body, at) : body.type === "sun" ? sunTrack(at) : moonTrack(at);
 			const { rhoCos, rhoSin } = observerParts(stand);
 			const lst = siderealRad(frame, at) + stand.longitude * RAD;
 			return plus(rotate(frame.toDate, geocentric), [-rhoCos * Math.cos(lst), -rhoCos * Math.sin(lst), -rhoSin]);

@@ -66,3 +66,15 @@ export const sunTrack = track((at) => planetVector(Body.Sun, at), 24 * HOUR_MS, 
 
 /** The Moon's, within 0.1″ of the exact one (tested). */
 export const moonTrack = track(moonVector, 12 * HOUR_MS, 8);
+
+const planetTracks = new Map<Body, (at: EpochMs) => Vector>();
+
+/** A planet's apparent geocentric vector, EQJ, astronomical units; within 0.05″ of the exact one (tested). */
+export function planetTrack(body: Body, at: EpochMs): Vector {
+	let path = planetTracks.get(body);
+	if (!path) {
+		path = track((t) => planetVector(body, t), 24 * HOUR_MS, 6);
+		planetTracks.set(body, path);
+	}
+	return path(at);
+}

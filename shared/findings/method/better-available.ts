@@ -36,10 +36,11 @@ export default rule({
 		if (!tonight || !night || !aligned?.works || !first?.value) return;
 		const own = Math.min(...methods.map(({ value }) => (value?.works ? value.budget.radius95 : Number.POSITIVE_INFINITY)));
 		if (own < GOOD_ENOUGH) return;
-		const planned = new Set(methods.flatMap(({ value }) => value?.method.kind ?? []));
-		const best = candidatesFor(tonight, night.zone)
-			.filter(({ kind }) => !planned.has(kind))
-			.reduce<Candidate | undefined>((a, b) => (a && a.radius95 <= b.radius95 ? a : b), undefined);
+		const planned = methods.flatMap(({ value }) => value?.method.kind ?? []).join(" ");
+		const best = candidatesFor(tonight, night.zone, own / FINER, planned).reduce<Candidate | undefined>(
+			(a, b) => (a && a.radius95 <= b.radius95 ? a : b),
+			undefined,
+		);
 		if (!best || best.radius95 * FINER > own) return;
 		yield {
 			...atCell(first.cell),
@@ -49,15 +50,21 @@ export default rule({
 	},
 });
 
-const candidatesFor = remembered((tonight: Tonight, zone: string): readonly Candidate[] => {
+/** Ways that leave less than `wanted`. A search is begun only where the head's own scales would let it succeed. */
+const candidatesFor = remembered((tonight: Tonight, zone: string, wanted: number, planned: string): readonly Candidate[] => {
 	const found: Candidate[] = [];
+	const isNew = (kind: MethodKind): boolean => !planned.split(" ").includes(kind);
 	const add = (cell: MethodCell & { kind: MethodKind }, text: string, words: string): void => {
 		const method = METHODS[cell.kind].plan(cell, tonight);
 		if (method.obstacles.length > 0 || method.windows.length === 0) return;
 		found.push({ kind: cell.kind, radius95: budgetOf(method.sources).radius95, cell: text, words });
 	};
-	add({ kind: "pole-sighting" }, "method:\n  kind: pole-sighting", ": the pole is in view");
-	const [star] = guideStars(aimPoint(tonight.stand.latitude, 90), tonight, { reach: DEFAULT_REACH, most: 1 });
+	if (isNew("pole-sighting")) add({ kind: "pole-sighting" }, "method:\n  kind: pole-sighting", ": the pole is in view");
+	const least = (kind: MethodKind): number => budgetOf(METHODS[kind].plan({ kind }, tonight).sources).radius95;
+	const [star] =
+		!isNew("square-laser") || least("square-laser") > wanted
+			? []
+			: guideStars(aimPoint(tonight.stand.latitude, 90), tonight, { reach: DEFAULT_REACH, most: 1 });
 	if (star) {
 		const at = clockOf(zone, star.best);
 		add(
@@ -66,7 +73,8 @@ const candidatesFor = remembered((tonight: Tonight, zone: string): readonly Cand
 			` on ${star.star.name} at ${at}`,
 		);
 	}
-	const [body] = bearingBodies({}, tonight, 1);
+	// Without a body the budget is that of one on the horizon: none leaves less.
+	const [body] = !isNew("sky-bearing") || least("sky-bearing") > wanted ? [] : bearingBodies({}, tonight, 1);
 	if (body) {
 		const at = clockOf(zone, body.at);
 		add({ kind: "sky-bearing", body: body.name }, `method:\n  kind: sky-bearing\n  body: ${body.name}\n  at: "${at}"`, ` from ${body.name} at ${at}`);

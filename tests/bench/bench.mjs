@@ -1,0 +1,131 @@
+// npm run bench: how fast it is, beside a general YAML language server with our JSON Schema on the same file, in one run.
+// Prints medians and 95th percentiles; with --write puts the table into DEVELOPERS.md.
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdtempSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { cpus, tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { gzipSync } from "node:zlib";
+import esbuild from "esbuild";
+import { Peer, quantile } from "./protocol.mjs";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const peerServer = join(root, "node_modules/yaml-language-server/bin/yaml-language-server");
+const schema = pathToFileURL(join(root, "schemas/lodebook-plan.schema.json")).href;
+const sample = readFileSync(join(root, "samples/roofless-chapel.lode.yaml"), "utf8");
+
+/** A plan of about so many lines: the sample with many targets. */
+function planOf(lines) {
+	const target = (i) =>
+		`  - name: more ${i}\n    aim: galactic-centre\n    lens: wide\n    from: "${String(20 + (i % 4)).padStart(2, "0")}:${String((i * 7) % 60).padStart(2, "0")}"\n    exposure: 30 s\n    frames: 2\n    companion: true\n`;
+	let text = sample.replace(/---\nnote:[\s\S]*$/, "");
+	for (let i = 0; text.split("\n").length < lines; i++) text += target(i);
+	return text;
+}
+
+const rows = [];
+const row = (what, ours, peer, unit = "ms") => rows.push({ what, ours, peer, unit });
+
+async function serve(kind, text, edits = 60) {
+	const uri = "file:///bench/plan.lode.yaml";
+	const peer =
+		kind === "ours" ? new Peer(process.execPath, [join(root, "dist/lodebook.mjs"), "lsp", "--stdio"]) : new Peer(process.execPath, [peerServer, "--stdio"]);
+	const settings = { yaml: { validate: true, hover: true, completion: true, schemaStore: { enable: false }, schemas: { [schema]: "*.lode.yaml" } } };
+	peer.settings = settings.yaml;
+	await peer.request("initialize", { processId: process.pid, rootUri: null, capabilities: { textDocument: {}, workspace: {} }, initializationOptions: {} });
+	peer.notify("initialized", {});
+	if (kind === "peer") peer.notify("workspace/didChangeConfiguration", { settings });
+	let told = peer.diagnostics(uri);
+	peer.notify("textDocument/didOpen", { textDocument: { uri, languageId: kind === "ours" ? "lodebook" : "yaml", version: 1, text } });
+	await told;
+	const start = performance.now() - peer.started;
+	const line = text.split("\n").findIndex((one) => one.includes('at: "20:01"'));
+	const character = text.split("\n")[line].indexOf("20:01") + 4;
+	const keystrokes = [];
+	const hovers = [];
+	const completions = [];
+	for (let i = 0; i < edits; i++) {
+		told = peer.diagnostics(uri);
+		let t = performance.now();
+		peer.notify("textDocument/didChange", {
+			textDocument: { uri, version: 2 + i },
+			contentChanges: [{ range: { start: { line, character }, end: { line, character: character + 1 } }, text: String(i % 10) }],
+		});
+		// A hover asked for right after the edit.
+		const hoverAt = performance.now();
+		const hover = peer
+			.request("textDocument/hover", { textDocument: { uri }, position: { line: line - 1, character: 3 } })
+			.then(() => hovers.push(performance.now() - hoverAt));
+		if (i % 2 === 0) await hover;
+		await told;
+		keystrokes.push(performance.now() - t);
+		await hover;
+		t = performance.now();
+		await peer.request("textDocument/completion", { textDocument: { uri }, position: { line: line - 1, character: 14 } });
+		completions.push(performance.now() - t);
+	}
+	const memory = peer.memory();
+	peer.stop();
+	return { start, keystrokes, hovers, completions, memory };
+}
+
+async function editor(lines) {
+	const text = planOf(lines);
+	const ours = await serve("ours", text);
+	const peer = existsSync(peerServer) ? await serve("peer", text, 20) : undefined;
+	const both = (what, f) => row(`${what}, ${lines} lines`, f(ours), peer && f(peer));
+	both("keystroke → diagnostics, median", ({ keystrokes }) => quantile(keystrokes, 0.5));
+	both("keystroke → diagnostics, p95", ({ keystrokes }) => quantile(keystrokes, 0.95));
+	both("hover right after an edit, median", ({ hovers }) => quantile(hovers, 0.5));
+	both("completion, median", ({ completions }) => quantile(completions, 0.5));
+	if (lines < 200) {
+		const starts = { ours: [ours.start], peer: peer ? [peer.start] : [] };
+		for (let i = 0; i < 4; i++) {
+			starts.ours.push((await serve("ours", text, 1)).start);
+			if (peer) starts.peer.push((await serve("peer", text, 1)).start);
+		}
+		row("spawn → first diagnostics, median", quantile(starts.ours, 0.5), peer && quantile(starts.peer, 0.5));
+	}
+	row(`peak memory, ${lines} lines`, ours.memory, peer?.memory, "MiB");
+}
+
+/** The core, bundled as it ships, in this process. */
+async function core() {
+	const outfile = join(mkdtempSync(join(tmpdir(), "bench-")), "core.cjs");
+	await esbuild.build({
+		entryPoints: [join(root, "tests/bench/core.ts")],
+		bundle: true,
+		platform: "node",
+		format: "cjs",
+		mainFields: ["module", "main"],
+		outfile,
+		logLevel: "error",
+	});
+	const result = JSON.parse(
+		execFileSync(process.execPath, [outfile], { encoding: "utf8", env: { ...process.env, LODEBOOK_SAMPLE: join(root, "samples/roofless-chapel.lode.yaml") } }),
+	);
+	for (const [what, value] of Object.entries(result)) row(what, value, undefined);
+}
+
+await editor(120);
+await editor(2000);
+await core();
+for (const file of ["server.worker.js", "extension.browser.js"]) {
+	const path = join(root, "dist", file);
+	row(`${file}, compressed`, gzipSync(readFileSync(path)).length / 1024, undefined, "kB");
+	void statSync(path);
+}
+
+const shown = (value, unit) => (value === undefined || Number.isNaN(value) ? "" : `${value < 10 ? value.toFixed(2) : value.toFixed(0)} ${unit}`);
+const table = [
+	"| what | Lodebook | yaml-language-server | ratio |",
+	"|---|---|---|---|",
+	...rows.map(({ what, ours, peer, unit }) => `| ${what} | ${shown(ours, unit)} | ${shown(peer, unit)} | ${peer ? (ours / peer).toFixed(2) : ""} |`),
+].join("\n");
+console.log(table);
+if (process.argv.includes("--write")) {
+	const path = join(root, "DEVELOPERS.md");
+	const text = readFileSync(path, "utf8");
+	const machine = `Measured on ${cpus().length} cores (${cpus()[0]?.model ?? "unknown"}), Node ${process.versions.node}, by \`npm run bench -- --write\`.`;
+	writeFileSync(path, text.replace(/<!-- bench -->[\s\S]*<!-- \/bench -->/, `<!-- bench -->\n${machine}\n\n${table}\n<!-- /bench -->`));
+}
