@@ -14,13 +14,21 @@ const common = {
 	logLevel: "warning",
 	legalComments: "none",
 	define: { LODEBOOK_VERSION: JSON.stringify(version) },
+	jsx: "automatic",
+	jsxImportSource: "preact",
 	absWorkingDir: new URL(".", import.meta.url).pathname,
 };
+
+/** The page's script, shipped beside the extension and inside the files that the command line writes. */
+const pageScript = { ...common, entryPoints: ["client/page/script.browser.ts"], platform: "browser", format: "iife" };
+const { outputFiles } = await esbuild.build({ ...pageScript, write: false });
+const pageScriptText = outputFiles[0].text;
 
 /** CommonJS packages inside an ES module need `require`. */
 const requireBanner = { js: "import { createRequire as lodebookRequire } from 'node:module';const require = lodebookRequire(import.meta.url);" };
 
 export const builds = [
+	{ ...pageScript, outfile: "dist/page.js" },
 	{
 		...common,
 		entryPoints: ["client/extension.node.ts"],
@@ -35,6 +43,7 @@ export const builds = [
 	{ ...common, entryPoints: ["server/server.worker.ts"], outfile: "dist/server.worker.js", platform: "browser", format: "iife" },
 	{
 		...common,
+		define: { ...common.define, LODEBOOK_PAGE_SCRIPT: JSON.stringify(pageScriptText) },
 		entryPoints: { lodebook: "server/cli.ts" },
 		outdir: "dist",
 		outExtension: { ".js": ".mjs" },

@@ -7,5 +7,6 @@ export default defineConfig({
 		hookTimeout: 120_000,
 		coverage: { include: ["shared/**/*.ts"], exclude: ["shared/sky/catalogue/star-table.ts"] },
 	},
+	esbuild: { jsx: "automatic", jsxImportSource: "preact" },
 	define: { LODEBOOK_VERSION: JSON.stringify("test") },
 });

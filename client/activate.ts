@@ -1,8 +1,9 @@
 /** What both entries do. The client is thin: it starts the server and shows what it answers. */
-import { type ExtensionContext, Uri, workspace } from "vscode";
+import { commands, type ExtensionContext, Uri, workspace } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
 import { registerCommands } from "./commands.ts";
 import { EXPLANATION_SCHEME, explanationPages } from "./explanation-pages.ts";
+import { registerPreview } from "./preview.ts";
 import { showVerdict } from "./verdict.ts";
 
 export const LANGUAGE = "lodebook";
@@ -26,6 +27,7 @@ export async function activateShared(context: ExtensionContext, create: () => Ba
 		client.onRequest("lodebook/readFile", ({ uri }: { uri: string }) => readFile(uri)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		...registerCommands(client),
+		...registerPreview(client, context.extensionUri, commands.registerCommand),
 		...showVerdict(),
 	);
 	await client.start();

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import esbuild from "esbuild";
+import { milkyWay } from "../shared/sky/catalogue/generate-milky-way.mjs";
 import { starTable } from "../shared/sky/catalogue/generate-stars.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
@@ -27,6 +28,7 @@ const { formatReference, methodReference, findingReference } = await load("share
 
 const files = {
 	"shared/sky/catalogue/star-table.ts": starTable(),
+	"shared/sky/catalogue/milky-way.ts": milkyWay(),
 	"schemas/lodebook-plan.schema.json": `${JSON.stringify(planSchema(), null, "\t")}\n`,
 	"shared/page/reference/format.md": formatReference(),
 	"shared/page/reference/methods.md": methodReference(),

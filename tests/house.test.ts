@@ -7,7 +7,7 @@ const root = fileURLToPath(new URL("../", import.meta.url));
 
 function sources(folder: string): string[] {
 	return readdirSync(join(root, folder), { withFileTypes: true, recursive: true })
-		.filter((entry) => entry.isFile() && entry.name.endsWith(".ts"))
+		.filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
 		.map((entry) => relative(root, join(entry.parentPath ?? entry.path, entry.name)));
 }
 

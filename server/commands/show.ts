@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { writeFileSync } from "node:fs";
 import { Command } from "commander";
 import { isoText } from "../../shared/earth/zone.ts";
@@ -5,6 +6,8 @@ import type { Figure } from "../../shared/figure.ts";
 import { check } from "../../shared/findings/check.ts";
 import type { Finding } from "../../shared/findings/finding.ts";
 import { CAUTIONS, cautionsFor } from "../../shared/page/cautions.ts";
+import { pageDocument, STYLE } from "../../shared/page/page.tsx";
+import { pageView } from "../../shared/page/view.ts";
 import { dateText } from "../../shared/plan/clock.ts";
 import { Lines } from "../../shared/plan/lines.ts";
 import { cellName, firstValue } from "../../shared/plan/plan.ts";
@@ -17,6 +20,7 @@ import { paint, printable, rows } from "../terminal.node.ts";
 
 interface Options {
 	readonly json?: boolean;
+	readonly html?: boolean;
 	readonly out?: string;
 }
 
@@ -25,6 +29,7 @@ export const showCommand = (): Command =>
 		.description("Shows everything a plan implies: the pole, the night, the lens, the method's numbers and steps, the targets.")
 		.argument("<file>", "a plan file")
 		.option("--json", "print JSON")
+		.option("--html", "write a page: one file that opens from disk and asks for nothing")
 		.option("-o, --out <file>", "write to a file instead of standard output")
 		.addHelpText(
 			"after",
@@ -34,8 +39,22 @@ export const showCommand = (): Command =>
 			const text = readText(path);
 			const reckoning = reckon(joinedPlan(path, text));
 			const findings = check(reckoning);
+			if (options.html) {
+				write(options.out, htmlPage(reckoning, findings));
+				return;
+			}
 			write(options.out, options.json ? `${JSON.stringify(showRecord(text, reckoning, findings), null, 2)}\n` : showText(path, reckoning, findings));
 		});
+
+declare const LODEBOOK_PAGE_SCRIPT: string;
+
+/** The page as one file: its policy lets its own script and style run, and nothing else. */
+function htmlPage(reckoning: Reckoning, findings: readonly Finding[]): string {
+	const hash = (text: string): string => `sha256-${createHash("sha256").update(text).digest("base64")}`;
+	// A script's text must not end it.
+	const script = LODEBOOK_PAGE_SCRIPT.replace(/<\/(script)/gi, "<\\/$1");
+	return pageDocument(pageView(reckoning, findings), { script, scriptHash: hash(script), styleHash: hash(STYLE) });
+}
 
 export function write(out: string | undefined, text: string): void {
 	if (out === undefined) {

@@ -17,7 +17,11 @@ export const lenses: Feature = {
 };
 
 /** Commands that the extension has. Other clients show the titles. */
-export const COMMANDS = { chooseStar: "lodebook.chooseGuideStar", showFindings: "workbench.actions.view.problems" } as const;
+export const COMMANDS = {
+	chooseStar: "lodebook.chooseGuideStar",
+	showFindings: "workbench.actions.view.problems",
+	openPreview: "lodebook.openPreview",
+} as const;
 
 export function lensesOf(document: TextDocument, plan: PlanDocument): CodeLens[] {
 	const reckoning = plan.reckoning(document);
@@ -32,6 +36,7 @@ export function lensesOf(document: TextDocument, plan: PlanDocument): CodeLens[]
 		if (cell.read.kind === "plan") {
 			const { error, warning, info } = countBySeverity(plan.findings(document));
 			lens(error + warning + info === 0 ? "Nothing to mend" : `${error} cannot work, ${warning} will disappoint, ${info} good to know`, COMMANDS.showFindings);
+			lens("Open preview", COMMANDS.openPreview);
 		} else if (cell.read.kind === "night" && night && reckoning.plan.cells.find(({ read }) => read.kind === "night") === cell) {
 			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, COMMANDS.showFindings);
 		} else if (cell.read.kind === "method" && cell.read.value?.kind === "square-laser" && tonight && night) {

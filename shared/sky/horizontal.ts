@@ -17,3 +17,14 @@ export function toVector({ azimuth, altitude }: Direction): Vector {
 export function toDirection([east, north, up]: Vector): Direction {
 	return { azimuth: turn(Math.atan2(east, north) * DEG), altitude: Math.atan2(up, Math.hypot(east, north)) * DEG };
 }
+
+/** A vector of date as (east, north, up) of a stand. `lst` is local apparent sidereal time, radians. */
+export function toLocal(vector: Vector, lst: number, latitude: number): Vector {
+	const c = Math.cos(lst);
+	const s = Math.sin(lst);
+	const meridian = c * vector[0] + s * vector[1];
+	const east = -s * vector[0] + c * vector[1];
+	const sinLatitude = Math.sin(latitude * RAD);
+	const cosLatitude = Math.cos(latitude * RAD);
+	return [east, -sinLatitude * meridian + cosLatitude * vector[2], cosLatitude * meridian + sinLatitude * vector[2]];
+}

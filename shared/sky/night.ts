@@ -7,8 +7,9 @@
  */
 import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, siderealRad } from "./frame.ts";
+import { toLocal } from "./horizontal.ts";
 import type { Interval } from "./intervals.ts";
-import { type SkyBody, type Stand, toLocal, vectorOfDate } from "./place.ts";
+import { type SkyBody, type Stand, vectorOfDate } from "./place.ts";
 import { crossings, whereAtLeastZero } from "./roots.ts";
 import { DEG, length, RAD } from "./vector.ts";
 

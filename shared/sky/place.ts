@@ -6,7 +6,7 @@
 import { Body } from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, type SkyFrame, siderealRad } from "./frame.ts";
-import { type Direction, toDirection } from "./horizontal.ts";
+import { type Direction, toDirection, toLocal } from "./horizontal.ts";
 import { type Air, apparentAltitude } from "./refraction.ts";
 import { findStar, fixedVector, type Star, starVector } from "./stars.ts";
 import { moonTrack, planetTrack, sunTrack } from "./track.ts";
@@ -92,17 +92,6 @@ export function vectorOfDate(body: SkyBody, stand: Stand, at: EpochMs, frame: Sk
 
 /** Speed of a point on Earth's equator over that of light. */
 const DIURNAL_ABERRATION = 1.5505e-6;
-
-/** A vector of date as (east, north, up) of a stand. `lst` is local apparent sidereal time, radians. */
-export function toLocal(vector: Vector, lst: number, latitude: number): Vector {
-	const c = Math.cos(lst);
-	const s = Math.sin(lst);
-	const meridian = c * vector[0] + s * vector[1];
-	const east = -s * vector[0] + c * vector[1];
-	const sinLatitude = Math.sin(latitude * RAD);
-	const cosLatitude = Math.cos(latitude * RAD);
-	return [east, -sinLatitude * meridian + cosLatitude * vector[2], cosLatitude * meridian + sinLatitude * vector[2]];
-}
 
 /** Direction of a body without refraction. */
 export function airlessDirection(body: SkyBody, stand: Stand, at: EpochMs, frame: SkyFrame = frameNear(at)): Direction {

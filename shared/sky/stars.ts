@@ -56,8 +56,8 @@ export function starColumns(): Columns {
 			const value = view.getInt16(offset + 2 * i, true);
 			return value === -32768 ? Number.NaN : value * MOTION_UNIT_MAS;
 		});
-	const rightAscension = numbers((i) => view.getUint32(4 * i, true) / 1e7);
-	const declination = numbers((i) => view.getInt32(4 * n + 4 * i, true) / 1e7);
+	const rightAscension = numbers((i) => view.getUint32(4 * i, true) / 1e6);
+	const declination = numbers((i) => view.getInt32(4 * n + 4 * i, true) / 1e6);
 	const motions = [motion(12 * n), motion(14 * n)] as const;
 	const place = new Float64Array(3 * n);
 	const change = new Float64Array(3 * n);

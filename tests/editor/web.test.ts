@@ -167,6 +167,45 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.screenshot({ path: join(SHOTS, "web-new-plan.png") });
 	}, 60_000);
 
+	test("the preview beside the text changes while one types, keeps the last picture of a broken plan, and a click goes to the line", async () => {
+		await open("gannet-cave");
+		await page
+			.locator(".view-line", { hasText: /Gannet\sCave/ })
+			.first()
+			.waitFor();
+		await page.keyboard.press("F1");
+		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: Open Preview");
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Open Preview" }).first().waitFor();
+		await page.keyboard.press("Enter");
+		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
+		await view.locator("h1", { hasText: "The core in the mouth" }).waitFor({ timeout: 20_000 });
+		await view.locator(".verdict", { hasText: "The plan holds." }).waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-preview.png") });
+		// Type: the star's name is spoilt, and the page says so.
+		const star = page.locator(".view-line", { hasText: "guide-star" }).first().locator("span span", { hasText: "Virginis" }).first();
+		await star.click();
+		await page.keyboard.press("End");
+		await page.keyboard.type("x");
+		await page.keyboard.press("Escape");
+		await view.locator(".verdict.error").waitFor({ timeout: 10_000 });
+		await view.locator(".error-word", { hasText: "cannot work" }).first().waitFor();
+		// A click on the finding goes to its line.
+		await page.locator(".view-line", { hasText: "plan:" }).first().click();
+		await view.locator(".go").first().click();
+		await page.locator(".statusbar-item", { hasText: "Ln 36" }).waitFor({ timeout: 10_000 });
+		await page.keyboard.press("End");
+		await page.keyboard.press("Backspace");
+		await view.locator(".verdict", { hasText: "The plan holds." }).waitFor({ timeout: 10_000 });
+		// Break the site: the last picture stays, under a banner.
+		const latitude = page.locator(".view-line", { hasText: "latitude" }).first().locator("span span", { hasText: "36" }).first();
+		await latitude.click();
+		await page.keyboard.press("Home");
+		await page.keyboard.type("[");
+		await view.locator("#banner:not([hidden])", { hasText: "last picture" }).waitFor({ timeout: 10_000 });
+		await view.locator("h1", { hasText: "The core in the mouth" }).waitFor();
+		await page.keyboard.press("Control+Z");
+	}, 120_000);
+
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
 		expect(outside).toEqual([]);
 		expect(errors).toEqual([]);

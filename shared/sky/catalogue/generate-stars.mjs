@@ -39,8 +39,8 @@ export function starTable() {
 	const column = (offset, write) => {
 		for (const [i, star] of stars.entries()) write.call(bytes, star, offset, i);
 	};
-	column(0, (s, o, i) => bytes.writeUInt32LE(Math.round(s.ra * 1e7), o + 4 * i));
-	column(4 * count, (s, o, i) => bytes.writeInt32LE(Math.round(s.dec * 1e7), o + 4 * i));
+	column(0, (s, o, i) => bytes.writeUInt32LE(Math.round(s.ra * 1e6), o + 4 * i));
+	column(4 * count, (s, o, i) => bytes.writeInt32LE(Math.round(s.dec * 1e6), o + 4 * i));
 	column(8 * count, (s, o, i) => bytes.writeUInt32LE(s.id, o + 4 * i));
 	// -32768 says that the motion is not known.
 	const motion = (value) => (Number.isNaN(value) ? -32768 : Math.round(value / MOTION_UNIT_MAS));
@@ -58,7 +58,7 @@ export function starTable() {
 		"// Written by generate-stars.mjs: do not edit. Sources: d3-celestial 0.7.35 (BSD-3), astrometry.csv, proper-motions.csv.",
 		"/** How many stars the columns below hold, sorted by declination. */",
 		`export const STAR_COUNT = ${count};`,
-		"/** Columns, little-endian, base64: RA u32 and Dec i32 (1e-7 deg), HIP u32, proper motion i16 × 2, V magnitude i16 (0.01). */",
+		"/** Columns, little-endian, base64: RA u32 and Dec i32 (1e-6 deg), HIP u32, proper motion i16 × 2, V magnitude i16 (0.01). */",
 		`export const STAR_COLUMNS =\n\t"${bytes.toString("base64")}";`,
 		"/** `proper name;Bayer letter;Flamsteed number;constellation`, one star after the other, `|` between them. */",
 		`export const STAR_LABELS =\n\t"${stars.map(label).join("|")}";`,

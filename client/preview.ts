@@ -1,0 +1,118 @@
+/** The preview beside the text: a webview that shows the server's page and is patched as the plan changes. */
+import { type Disposable, l10n, Position, Range, Selection, TextEditorRevealType, Uri, ViewColumn, type WebviewPanel, window, workspace } from "vscode";
+import type { BaseLanguageClient } from "vscode-languageclient";
+
+interface PageAnswer {
+	readonly html: string;
+	readonly stale: boolean;
+}
+
+export class Preview {
+	static readonly viewType = "lodebook.preview";
+	readonly #client: BaseLanguageClient;
+	readonly #extension: Uri;
+	readonly #panel: WebviewPanel;
+	readonly #disposables: Disposable[] = [];
+	#document: Uri;
+	#requested = 0;
+	/** The reader went to a line by a click on the page: the page must not jump for it. */
+	#revealing = false;
+
+	constructor(client: BaseLanguageClient, extension: Uri, document: Uri, panel: WebviewPanel) {
+		this.#client = client;
+		this.#extension = extension;
+		this.#document = document;
+		this.#panel = panel;
+		panel.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(extension, "dist")] };
+		panel.iconPath = { light: Uri.joinPath(extension, "client/media/plan-light.svg"), dark: Uri.joinPath(extension, "client/media/plan-dark.svg") };
+		this.#disposables.push(
+			panel.webview.onDidReceiveMessage((message: { type: string; line?: number }) => {
+				if (message.type === "ready") void this.#show();
+				if (message.type === "reveal" && message.line !== undefined) void this.#reveal(message.line);
+			}),
+			workspace.onDidChangeTextDocument(({ document: changed }) => {
+				if (changed.uri.toString() === this.#document.toString()) void this.#show();
+			}),
+			window.onDidChangeActiveTextEditor((editor) => {
+				if (editor?.document.languageId !== "lodebook" || editor.document.uri.toString() === this.#document.toString()) return;
+				this.#document = editor.document.uri;
+				void this.#show();
+			}),
+			window.onDidChangeTextEditorSelection(({ textEditor, selections }) => {
+				const sync = workspace.getConfiguration("lodebook").get("preview.followCursor");
+				if (sync !== true || this.#revealing || textEditor.document.uri.toString() !== this.#document.toString()) return;
+				void panel.webview.postMessage({ type: "cursor", line: (selections[0]?.active.line ?? 0) + 1 });
+			}),
+			panel.onDidDispose(() => {
+				for (const one of this.#disposables.splice(0)) one.dispose();
+			}),
+		);
+		void this.#draw();
+	}
+
+	/** The empty page with its style and script; the content comes as a message once the script is there. */
+	async #draw(): Promise<void> {
+		const { webview } = this.#panel;
+		const style = await this.#client.sendRequest<string>("lodebook/pageStyle");
+		const script = webview.asWebviewUri(Uri.joinPath(this.#extension, "dist", "page.js"));
+		const nonce = Array.from({ length: 32 }, () => Math.floor(Math.random() * 36).toString(36)).join("");
+		const policy = `default-src 'none'; style-src 'nonce-${nonce}'; script-src ${webview.cspSource}; base-uri 'none'; form-action 'none'`;
+		webview.html = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="${policy}"><meta name="viewport" content="width=device-width, initial-scale=1"><style nonce="${nonce}">${style}</style><style nonce="${nonce}">${THEME}</style></head><body><p id="banner" class="banner" role="status" hidden></p><main id="page"></main><script src="${script.toString()}"></script></body></html>`;
+	}
+
+	async #show(): Promise<void> {
+		const request = ++this.#requested;
+		const answer = await this.#client.sendRequest<PageAnswer | null>("lodebook/page", { uri: this.#document.toString() });
+		if (!answer || request !== this.#requested) return;
+		this.#panel.title = l10n.t("Preview: {0}", this.#document.path.split("/").pop() ?? "");
+		await this.#panel.webview.postMessage({
+			type: "page",
+			html: answer.html,
+			stale: answer.stale ? l10n.t("The plan cannot be reckoned as it stands: this is the last picture that could be drawn.") : "",
+		});
+	}
+
+	async #reveal(line: number): Promise<void> {
+		this.#revealing = true;
+		const at = new Position(Math.max(0, line - 1), 0);
+		const open = window.visibleTextEditors.find(({ document }) => document.uri.toString() === this.#document.toString());
+		const editor = await window.showTextDocument(this.#document, { viewColumn: open?.viewColumn ?? ViewColumn.One, preserveFocus: false });
+		editor.selection = new Selection(at, at);
+		editor.revealRange(new Range(at, at), TextEditorRevealType.InCenterIfOutsideViewport);
+		setTimeout(() => {
+			this.#revealing = false;
+		}, 300);
+	}
+}
+
+declare function setTimeout(run: () => void, milliseconds: number): void;
+
+/** The editor's own colours under the page's: its theme's background and font. */
+const THEME = `
+html, body { background: var(--vscode-editor-background); }
+body { font-family: var(--vscode-font-family); }
+body.vscode-light { --paper: var(--vscode-editor-background); }
+body.vscode-dark { --paper: var(--vscode-editor-background); --ink: #e6e3da; --soft: #a3abb2; --line: #343c44; --panel: #1c232a; --ground: #3c3931; --sky: #1b2530; --band: #2c3b4a; --blue: #82b8de; --ochre: #e0a548; --grey: #b6bcc2; --error: #f08cb0; --warning: #e8b059; --info: #82b8de; --focus: #82b8de; color: var(--ink); }
+body.vscode-high-contrast { --paper: #000; --ink: #fff; --soft: #fff; --line: #fff; --panel: #000; --ground: #555; --sky: #000; --band: #333; --blue: #9fd4ff; --ochre: #ffc766; --grey: #fff; --error: #ffb3d1; --warning: #ffd089; --info: #9fd4ff; --focus: #fff; color: var(--ink); }
+body.vscode-high-contrast-light { --paper: #fff; --ink: #000; --soft: #000; --line: #000; --panel: #fff; --focus: #000; }
+:root[data-mode="dim"] body { background: #000000; --paper: #000000; --ink: #c40000; --soft: #990000; --line: #4d0000; --panel: #0d0000; --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #d40000; --ochre: #b00000; --grey: #a00000; --error: #ff0000; --warning: #e00000; --info: #b00000; --focus: #ff0000; color: var(--ink); }
+:root[data-mode="dim"] { background: #000000; }
+`;
+
+export function registerPreview(client: BaseLanguageClient, extension: Uri, register: (command: string, run: () => void) => Disposable): readonly Disposable[] {
+	const open = (uri: Uri): void => {
+		const panel = window.createWebviewPanel(
+			Preview.viewType,
+			l10n.t("Preview"),
+			{ viewColumn: ViewColumn.Beside, preserveFocus: true },
+			{ enableScripts: true },
+		);
+		new Preview(client, extension, uri, panel);
+	};
+	return [
+		register("lodebook.openPreview", () => {
+			const document = window.activeTextEditor?.document;
+			if (document?.languageId === "lodebook") open(document.uri);
+		}),
+	];
+}

@@ -1,0 +1,25 @@
+/** The page of a plan, asked for by the extension's preview. */
+import { pageBody, STYLE } from "../../shared/page/page.tsx";
+import { pageView } from "../../shared/page/view.ts";
+import type { Feature } from "../session.ts";
+
+export interface PageAnswer {
+	/** The page's body; empty when the plan cannot be reckoned at all and the last picture should stay. */
+	readonly html: string;
+	readonly stale: boolean;
+}
+
+export const page: Feature = {
+	capabilities: () => ({}),
+	listen(session) {
+		session.connection.onRequest("lodebook/pageStyle", () => STYLE);
+		session.connection.onRequest("lodebook/page", ({ uri }: { uri: string }) =>
+			session.guarded("page", String(uri), (document, plan): PageAnswer => {
+				const reckoning = plan.reckoning(document);
+				// Without a site and a night there is nothing to draw.
+				if (!reckoning.site || !reckoning.night) return { html: "", stale: true };
+				return { html: pageBody(pageView(reckoning, plan.findings(document))), stale: false };
+			}),
+		);
+	},
+};

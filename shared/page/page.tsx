@@ -1,0 +1,218 @@
+/** The page: the reckoning for people, on a screen, on paper, in the dark. Text of the plan is escaped by the renderer. */
+import { renderToString } from "preact-render-to-string";
+import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
+import { Panorama } from "./panorama.tsx";
+import { STYLE } from "./style.ts";
+import { Moments, Timeline } from "./timeline.tsx";
+import { Trail } from "./trail.tsx";
+import type { FindingView, PageView, WayView } from "./view.ts";
+
+/** The body of the page, for the editor's webview: patched as the plan changes. */
+export const pageBody = (view: PageView): string => renderToString(<Page view={view} />);
+
+export interface DocumentParts {
+	readonly script: string;
+	/** Source of the policy that lets the script and the style run: a hash each. */
+	readonly scriptHash: string;
+	readonly styleHash: string;
+}
+
+/** One self-contained file: opens from disk, asks for nothing. */
+export function pageDocument(view: PageView, { script, scriptHash, styleHash }: DocumentParts): string {
+	const policy = `default-src 'none'; style-src '${styleHash}'; script-src '${scriptHash}'; img-src data:; base-uri 'none'; form-action 'none'`;
+	const title = view.title.replace(/&/g, "&amp;").replace(/</g, "&lt;");
+	return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="referrer" content="no-referrer">
+<title>${title}</title>
+<style>${STYLE}</style>
+</head>
+<body>
+<main id="page">${pageBody(view)}</main>
+<script>${script}</script>
+</body>
+</html>
+`;
+}
+
+export { STYLE };
+
+function Page({ view }: { readonly view: PageView }) {
+	return (
+		<>
+			<header>
+				<div>
+					<h1>{view.title}</h1>
+					<p class="soft">{view.where}</p>
+					{view.summary !== "" && <p>{view.summary}</p>}
+				</div>
+				<div>
+					<p class={`verdict ${view.verdict.worst ?? ""}`}>{view.verdict.text}</p>
+					<p class="screen">
+						<button type="button" id="dim" aria-pressed="false">
+							Dim red
+						</button>
+					</p>
+				</div>
+			</header>
+			{view.ways[0] && <Way way={view.ways[0]} first />}
+			{view.timeline && (
+				<section aria-labelledby="night-heading">
+					<h2 id="night-heading">The night</h2>
+					<Timeline view={view.timeline} />
+					<Moments view={view.timeline} />
+				</section>
+			)}
+			{view.cautions.length > 0 && (
+				<section aria-labelledby="care-heading">
+					<h2 id="care-heading">Take care</h2>
+					<ul class="plain care">
+						{view.cautions.map((caution) => (
+							<li key={caution}>{caution}</li>
+						))}
+					</ul>
+				</section>
+			)}
+			{view.panorama && (
+				<section aria-labelledby="view-heading" class="screen">
+					<h2 id="view-heading">As one stands there</h2>
+					<Panorama view={view.panorama} />
+					<div class="slider">
+						<label for="time">Clock</label>
+						<input id="time" type="range" min={view.panorama.from} max={view.panorama.until} step={60_000} value={view.panorama.at} />
+						<output id="clock" for="time">
+							{new Date(Math.round((view.panorama.at + view.panorama.offset) / 60_000) * 60_000).toISOString().slice(11, 16)}
+						</output>
+					</div>
+				</section>
+			)}
+			{view.alignment && (
+				<section aria-labelledby="axis-heading" class="screen">
+					<h2 id="axis-heading">The axis</h2>
+					<div class="two">
+						<SideView view={view.alignment} />
+						{view.alignment.turn && <TurnView turn={view.alignment.turn} />}
+						<ErrorEllipse view={view.alignment.ellipse} />
+						{view.trail && <Trail view={view.trail} />}
+					</div>
+				</section>
+			)}
+			{view.ways.slice(1).map((way) => (
+				<Way key={way.line} way={way} first={false} />
+			))}
+			{view.ways.length > 1 && <Compared ways={view.ways} />}
+			<Findings findings={view.findings} />
+			{view.notes.map((note) => (
+				<section key={note}>
+					<h2>Notes</h2>
+					<p class="note">{note}</p>
+				</section>
+			))}
+			<section aria-labelledby="figures-heading" class="screen">
+				<h2 id="figures-heading">All figures</h2>
+				{view.tables.map(({ kind, name, line, groups }) => (
+					<details key={line} data-line={line}>
+						<summary>{name === kind ? kind : `${kind}: ${name}`}</summary>
+						{groups.map(({ of, rows }) => (
+							<div key={of}>
+								{of !== "" && <h3>{of}</h3>}
+								<table>
+									<tbody>
+										{rows.map(({ label, text, how, id }, i) => (
+											<tr key={`${id} ${i}`}>
+												<td>{label}</td>
+												<td class="value">{text}</td>
+												<td class="how">{how}</td>
+											</tr>
+										))}
+									</tbody>
+								</table>
+							</div>
+						))}
+					</details>
+				))}
+			</section>
+		</>
+	);
+}
+
+function Way({ way, first }: { readonly way: WayView; readonly first: boolean }) {
+	return (
+		<section data-line={way.line}>
+			<h2>
+				{first ? "Align: " : "Else: "}
+				{way.kind}
+			</h2>
+			<p class="soft">
+				Works {way.windows}. Leaves {way.error} of axis error (95 %). Needs {way.needs}.
+			</p>
+			{!way.works && way.why !== "" && (
+				<p>
+					<span class="error-word">Does not work tonight:</span> {way.why}
+				</p>
+			)}
+			<ol class="steps">
+				{way.steps.map(({ say, number }) => (
+					<li key={say}>
+						<span>{say}</span>
+						{number !== "" && <span class="number">{number}</span>}
+					</li>
+				))}
+			</ol>
+		</section>
+	);
+}
+
+function Compared({ ways }: { readonly ways: readonly WayView[] }) {
+	return (
+		<section class="screen">
+			<h2>Ways compared</h2>
+			<table>
+				<thead>
+					<tr>
+						<th>way</th>
+						<th>axis error, 95 %</th>
+						<th>works</th>
+						<th class="how">needs</th>
+					</tr>
+				</thead>
+				<tbody>
+					{ways.map(({ kind, error, windows, needs, works, why, line }) => (
+						<tr key={line}>
+							<td>{kind}</td>
+							<td class="value">{error}</td>
+							<td>{works ? windows : why || "not as planned"}</td>
+							<td class="how">{needs}</td>
+						</tr>
+					))}
+				</tbody>
+			</table>
+		</section>
+	);
+}
+
+const WORD = { error: "cannot work", warning: "will disappoint", info: "good to know" } as const;
+
+function Findings({ findings }: { readonly findings: readonly FindingView[] }) {
+	return (
+		<section aria-labelledby="findings-heading">
+			<h2 id="findings-heading">Findings</h2>
+			{findings.length === 0 && <p>Nothing to mend.</p>}
+			<ul class="plain">
+				{findings.map(({ severity, message, code, line }) => (
+					<li key={`${line} ${code} ${message}`}>
+						<span class={`${severity}-word`}>{WORD[severity]}:</span> {message}{" "}
+						<button type="button" class="go" data-line={line} aria-label={`Go to line ${line}`}>
+							line {line}
+						</button>{" "}
+						<span class="soft">{code}</span>
+					</li>
+				))}
+			</ul>
+		</section>
+	);
+}

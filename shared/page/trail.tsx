@@ -1,0 +1,56 @@
+/** The trail picture: the worst star of the frame as it falls on pixels, beside what the plan allows. */
+import type { TrailView } from "./view.ts";
+
+export function Trail({ view }: { readonly view: TrailView }) {
+	const length = (star: readonly [number, number]): number => Math.hypot(star[0], star[1]);
+	const worst = view.stars.reduce<readonly [number, number]>((a, b) => (length(a) >= length(b) ? a : b), [0, 0]);
+	const size = Math.max(3, Math.ceil(Math.max(length(worst), view.limit) + 1));
+	const cell = 180 / (2 * size + 1);
+	const middle = (size + 0.5) * cell;
+	const cells = Array.from({ length: 2 * size + 2 }, (_, i) => i * cell);
+	const words = `Over ${view.exposure} the worst star of the frame trails by ${view.median.toFixed(1)} px (median), ${view.most.toFixed(1)} px at most on 95 frames of 100; the plan allows ${view.limit} px: a frame is sharp with a chance of ${Math.round(view.chance * 100)} %.`;
+	return (
+		<figure>
+			<svg viewBox="0 0 420 200" role="img" aria-label={words}>
+				<g transform="translate(8,8)">
+					{2 * size + 1 <= 41 &&
+						cells.map((c) => (
+							<g key={c}>
+								<line x1={c} x2={c} y2={180} stroke="var(--line)" stroke-width={0.6} />
+								<line y1={c} y2={c} x2={180} stroke="var(--line)" stroke-width={0.6} />
+							</g>
+						))}
+					<circle cx={middle} cy={middle} r={view.limit * cell} fill="none" stroke="var(--soft)" stroke-dasharray="4 3" />
+					<line
+						x1={middle}
+						y1={middle}
+						x2={middle + worst[0] * cell}
+						y2={middle - worst[1] * cell}
+						stroke="var(--blue)"
+						stroke-width={Math.max(3, cell * 0.8)}
+						stroke-linecap="round"
+					/>
+				</g>
+				<text x={210} y={40}>
+					{view.target}, {view.exposure}
+				</text>
+				<text x={210} y={66}>
+					median {view.median.toFixed(2)} px
+				</text>
+				<text x={210} y={88}>
+					95 of 100 within {view.most.toFixed(2)} px
+				</text>
+				<text x={210} y={110}>
+					perfect axis {view.perfect.toFixed(2)} px
+				</text>
+				<text x={210} y={132}>
+					allowed {view.limit} px
+				</text>
+				<text x={210} y={158} class="strong">
+					sharp: {Math.round(view.chance * 100)} %
+				</text>
+			</svg>
+			<figcaption>The worst star of the frame on the pixels at a typical axis error; the circle is the trail allowed.</figcaption>
+		</figure>
+	);
+}

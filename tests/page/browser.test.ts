@@ -1,0 +1,136 @@
+import { spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { BROWSER, launch } from "../editor/browser.ts";
+import { CLI } from "../server/client.ts";
+
+const samples = fileURLToPath(new URL("../../samples/", import.meta.url));
+const SHOTS = fileURLToPath(new URL("../editor/shots/", import.meta.url));
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", () => {
+	let browser: Browser;
+	const folder = mkdtempSync(join(tmpdir(), "lodebook-page-"));
+	const problems: string[] = [];
+
+	beforeAll(async () => {
+		mkdirSync(SHOTS, { recursive: true });
+		browser = await launch();
+	});
+	afterAll(() => browser?.close());
+
+	async function open(sample: string, options: BrowserContextOptions = {}): Promise<Page> {
+		const out = join(folder, `${sample}.html`);
+		expect(spawnSync(process.execPath, [CLI, "show", join(samples, `${sample}.lode.yaml`), "--html", "-o", out]).status).toBe(0);
+		const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options })).newPage();
+		page.on("console", (message) => problems.push(`${message.type()}: ${message.text()}`));
+		page.on("pageerror", (error) => problems.push(error.message));
+		page.on("request", (request) => {
+			if (!request.url().startsWith("file:")) problems.push(`asked for ${request.url()}`);
+		});
+		await page.goto(`file://${out}`);
+		return page;
+	}
+
+	test("every sample: no error, no request, nothing wider than the window; desk, tablet and phone", async () => {
+		for (const sample of ["roofless-chapel", "gannet-cave", "dry-gorge", "larch-clearing", "terrace-near-the-line", "midsummer-skerry", "mistakes"]) {
+			for (const [name, width, height] of [
+				["desk", 1280, 900],
+				["tablet", 768, 1024],
+				["phone", 360, 780],
+			] as const) {
+				const page = await open(sample, { viewport: { width, height } });
+				expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
+				if (sample === "roofless-chapel") await page.screenshot({ path: join(SHOTS, `page-${name}.png`), fullPage: true });
+				await page.context().close();
+			}
+		}
+		expect(problems).toEqual([]);
+	}, 120_000);
+
+	test("light, dark, high contrast and dim have no violation that axe-core finds", async () => {
+		for (const [name, scheme, theme, dim] of [
+			["light", "light", "", false],
+			["dark", "dark", "", false],
+			["contrast", "dark", "contrast", false],
+		] as const) {
+			const page = await open("roofless-chapel", { colorScheme: scheme });
+			if (theme) await page.evaluate(`document.documentElement.dataset.theme = ${JSON.stringify(theme)}`);
+			if (dim) await page.click("#dim");
+			await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+			await page.screenshot({ path: join(SHOTS, `page-${name}.png`) });
+			await page.evaluate(axe);
+			const { violations } = (await page.evaluate("axe.run()")) as { violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[] };
+			expect(violations.map(({ id, nodes }) => `${name} ${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`)).toEqual([]);
+			await page.context().close();
+		}
+	}, 60_000);
+
+	test("in the dim mode every pixel's green and blue are zero, with all open, on desk and phone", async () => {
+		for (const [width, height] of [
+			[1280, 900],
+			[360, 780],
+		] as const) {
+			const page = await open("roofless-chapel", { viewport: { width, height } });
+			await page.click("#dim");
+			await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+			await page.mouse.move(0, 0);
+			const shot = await page.screenshot({ fullPage: true });
+			if (width === 360) await page.screenshot({ path: join(SHOTS, "page-dim.png"), fullPage: true });
+			// The picture is read in a page of its own, whose policy lets an image in.
+			const reader = await browser.newPage();
+			const worst = await reader.evaluate(`(async () => {
+				const image = new Image();
+				image.src = "data:image/png;base64,${shot.toString("base64")}";
+				await image.decode();
+				const canvas = document.createElement("canvas");
+				canvas.width = image.width; canvas.height = image.height;
+				const context = canvas.getContext("2d");
+				context.drawImage(image, 0, 0);
+				let worst = 0, red = 0;
+				for (let y = 0; y < image.height; y += 500) {
+					const { data } = context.getImageData(0, y, image.width, Math.min(500, image.height - y));
+					for (let i = 0; i < data.length; i += 4) { worst = Math.max(worst, data[i + 1], data[i + 2]); red = Math.max(red, data[i]); }
+				}
+				return { worst, red };
+			})()`);
+			expect(worst).toEqual({ worst: 0, red: expect.any(Number) });
+			expect((worst as { red: number }).red).toBeGreaterThan(150);
+			await reader.close();
+			await page.context().close();
+		}
+		expect(problems).toEqual([]);
+	}, 60_000);
+
+	test("the slider turns the sky and moves the clock; the dim button says its state", async () => {
+		const page = await open("roofless-chapel");
+		const before = await page.locator(".place").first().getAttribute("transform");
+		await page.locator("#time").focus();
+		for (let i = 0; i < 60; i++) await page.keyboard.press("ArrowRight");
+		expect(await page.locator("#clock").innerText()).toBe("21:30");
+		expect(await page.locator(".place").first().getAttribute("transform")).not.toBe(before);
+		expect(await page.locator("#dim").getAttribute("aria-pressed")).toBe("false");
+		await page.click("#dim");
+		expect(await page.locator("#dim").getAttribute("aria-pressed")).toBe("true");
+		await page.context().close();
+	});
+
+	test("the card on paper: A5 and Letter, a page or two, nothing cut off", async () => {
+		for (const format of ["A5", "Letter"] as const) {
+			const page = await open("gannet-cave");
+			const pdf = await page.pdf({ format, path: join(SHOTS, `card-${format}.pdf`), printBackground: true });
+			const pages = pdf.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)?.length ?? 0;
+			expect(pages, format).toBeGreaterThanOrEqual(1);
+			expect(pages, format).toBeLessThanOrEqual(format === "A5" ? 3 : 2);
+			await page.emulateMedia({ media: "print" });
+			await page.setViewportSize({ width: format === "A5" ? 484 : 740, height: 900 });
+			expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
+			await page.context().close();
+		}
+	}, 60_000);
+});
