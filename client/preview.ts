@@ -1,5 +1,18 @@
 /** The preview beside the text: a webview that shows the server's page and is patched as the plan changes. */
-import { type Disposable, l10n, Position, Range, Selection, TextEditorRevealType, Uri, ViewColumn, type WebviewPanel, window, workspace } from "vscode";
+import {
+	type Disposable,
+	l10n,
+	Position,
+	Range,
+	Selection,
+	TextEditorRevealType,
+	TextEditorSelectionChangeKind,
+	Uri,
+	ViewColumn,
+	type WebviewPanel,
+	window,
+	workspace,
+} from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 
 interface PageAnswer {
@@ -38,9 +51,10 @@ export class Preview {
 				this.#document = editor.document.uri;
 				void this.#show();
 			}),
-			window.onDidChangeTextEditorSelection(({ textEditor, selections }) => {
-				const sync = workspace.getConfiguration("lodebook").get("preview.followCursor");
-				if (sync !== true || this.#revealing || textEditor.document.uri.toString() !== this.#document.toString()) return;
+			window.onDidChangeTextEditorSelection(({ textEditor, selections, kind }) => {
+				const follow = workspace.getConfiguration("lodebook").get("preview.followCursor");
+				if (follow === "never" || (follow === "click" && kind !== TextEditorSelectionChangeKind.Mouse)) return;
+				if (this.#revealing || textEditor.document.uri.toString() !== this.#document.toString()) return;
 				void panel.webview.postMessage({ type: "cursor", line: (selections[0]?.active.line ?? 0) + 1 });
 			}),
 			panel.onDidDispose(() => {

@@ -191,7 +191,9 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await view.locator(".error-word", { hasText: "cannot work" }).first().waitFor();
 		// A click on the finding goes to its line.
 		await page.locator(".view-line", { hasText: "plan:" }).first().click();
-		await view.locator(".go").first().click();
+		const go = view.locator("li:has(.error-word) .go").first();
+		await go.click();
+		await page.screenshot({ path: join(SHOTS, "web-preview-go.png") });
 		await page.locator(".statusbar-item", { hasText: "Ln 36" }).waitFor({ timeout: 10_000 });
 		await page.keyboard.press("End");
 		await page.keyboard.press("Backspace");

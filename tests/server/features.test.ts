@@ -207,6 +207,7 @@ describe("what stands beside the text", () => {
 		const lenses = await client.request<CodeLens[]>("textDocument/codeLens", { textDocument: { uri } });
 		expect(lenses.map(({ command }) => command?.title)).toEqual([
 			"Nothing to mend",
+			"Open preview",
 			"6 h 54 min dark and moonless",
 			expect.stringMatching(/^\d guide stars tonight, the best zeta Virginis at 21:17$/),
 		]);
