@@ -17,8 +17,8 @@ const SUN: SkyBody = { type: "sun", name: "Sun" };
 const MOON: SkyBody = { type: "moon", name: "Moon" };
 
 const MINUTE_MS = 60_000;
-const SUN_STEP = 20 * MINUTE_MS;
-const MOON_STEP = 30 * MINUTE_MS;
+const SUN_STEP = 60 * MINUTE_MS;
+const MOON_STEP = 60 * MINUTE_MS;
 
 export const SUNSET_ALTITUDE = -50 / 60;
 
