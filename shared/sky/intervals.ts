@@ -19,6 +19,17 @@ export function both(a: readonly Interval[], b: readonly Interval[]): readonly I
 	return shared;
 }
 
+/** The times that lie in one list or the other. */
+export function either(a: readonly Interval[], b: readonly Interval[]): readonly Interval[] {
+	const joined: { from: EpochMs; until: EpochMs }[] = [];
+	for (const { from, until } of [...a, ...b].sort((one, other) => one.from - other.from)) {
+		const last = joined[joined.length - 1];
+		if (last && from <= last.until) last.until = Math.max(last.until, until);
+		else joined.push({ from, until });
+	}
+	return joined;
+}
+
 /** The times of `within` that lie in none of the list. */
 export function outside(list: readonly Interval[], within: Interval): readonly Interval[] {
 	const rest: Interval[] = [];

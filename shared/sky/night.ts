@@ -7,14 +7,11 @@
  */
 import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, siderealRad } from "./frame.ts";
-import { toLocal } from "./horizontal.ts";
 import type { Interval } from "./intervals.ts";
-import { type SkyBody, type Stand, vectorOfDate } from "./place.ts";
+import { observerParts, type Stand } from "./place.ts";
 import { crossings, whereAtLeastZero } from "./roots.ts";
-import { DEG, length, RAD } from "./vector.ts";
-
-const SUN: SkyBody = { type: "sun", name: "Sun" };
-const MOON: SkyBody = { type: "moon", name: "Moon" };
+import { moonTrack, sunTrack } from "./track.ts";
+import { DEG, length, RAD, rotate, type Vector } from "./vector.ts";
 
 const MINUTE_MS = 60_000;
 const SUN_STEP = 60 * MINUTE_MS;
@@ -23,32 +20,58 @@ const MOON_STEP = 60 * MINUTE_MS;
 export const SUNSET_ALTITUDE = -50 / 60;
 
 /** Altitude of the Sun's centre without refraction, degrees. */
-export const sunAltitude = (stand: Stand, at: EpochMs): number => altitudeAndDistance(SUN, stand, at).altitude;
+export const sunAltitude = (stand: Stand, at: EpochMs): number => heightOf(sunTrack, stand, at).altitude;
 /** Altitude of the Moon's centre without refraction, degrees. */
-export const moonAltitude = (stand: Stand, at: EpochMs): number => altitudeAndDistance(MOON, stand, at).altitude;
+export const moonAltitude = (stand: Stand, at: EpochMs): number => heightOf(moonTrack, stand, at).altitude;
 
 /** Altitude of the Moon's upper limb above the level, refracted horizon of the convention, degrees. */
 function moonAboveHorizon(stand: Stand, at: EpochMs): number {
-	const { altitude, distance } = altitudeAndDistance(MOON, stand, at);
+	const { altitude, distance } = heightOf(moonTrack, stand, at);
 	const semidiameter = Math.asin(MOON_RADIUS_AU / distance) * DEG;
 	return altitude + 34 / 60 + semidiameter;
 }
 
 const MOON_RADIUS_AU = 1737.4 / 149_597_870.7;
 
-function altitudeAndDistance(body: SkyBody, stand: Stand, at: EpochMs): { altitude: number; distance: number } {
+/** Constants of a stand, reckoned once for it. */
+interface Ground {
+	readonly sinLatitude: number;
+	readonly cosLatitude: number;
+	readonly longitudeRad: number;
+	readonly rhoCos: number;
+	readonly rhoSin: number;
+}
+const grounds = new WeakMap<Stand, Ground>();
+
+function groundOf(stand: Stand): Ground {
+	let ground = grounds.get(stand);
+	if (!ground) {
+		const { latitude, longitude } = stand;
+		ground = { sinLatitude: Math.sin(latitude * RAD), cosLatitude: Math.cos(latitude * RAD), longitudeRad: longitude * RAD, ...observerParts(stand) };
+		grounds.set(stand, ground);
+	}
+	return ground;
+}
+
+/**
+ * Altitude, degrees, and distance, AU, of a near body from the stand: what `airlessDirection` gives, less diurnal
+ * aberration, without the vectors in between. The search for rising and setting asks this some hundred times a night.
+ */
+function heightOf(path: (at: EpochMs) => Vector, stand: Stand, at: EpochMs): { altitude: number; distance: number } {
+	const { sinLatitude, cosLatitude, longitudeRad, rhoCos, rhoSin } = groundOf(stand);
 	const frame = frameNear(at);
-	const vector = vectorOfDate(body, stand, at, frame);
-	const distance = length(vector);
-	const up = toLocal(vector, siderealRad(frame, at) + stand.longitude * RAD, stand.latitude)[2];
+	const [x, y, z] = rotate(frame.toDate, path(at));
+	const meridian = siderealRad(frame, at) + longitudeRad;
+	const out = x * Math.cos(meridian) + y * Math.sin(meridian);
+	const up = cosLatitude * (out - rhoCos) + sinLatitude * (z - rhoSin);
+	const distance = Math.sqrt(x * x + y * y + z * z - 2 * (rhoCos * out + rhoSin * z) + rhoCos * rhoCos + rhoSin * rhoSin);
 	return { altitude: Math.asin(up / distance) * DEG, distance };
 }
 
 /** Lit share of the Moon's disc, 0 … 1, geocentric (Meeus, ch. 48, with exact places). */
 export function moonIllumination(at: EpochMs): number {
-	const nowhere: Stand = { latitude: 0, longitude: 0, elevation: -6_378_137, air: { pressure: 0, temperature: 0 } };
-	const sun = vectorOfDate(SUN, nowhere, at);
-	const moon = vectorOfDate(MOON, nowhere, at);
+	const sun = sunTrack(at);
+	const moon = moonTrack(at);
 	const toSun: [number, number, number] = [sun[0] - moon[0], sun[1] - moon[1], sun[2] - moon[2]];
 	const cosPhase = -(toSun[0] * moon[0] + toSun[1] * moon[1] + toSun[2] * moon[2]) / (length(toSun) * length(moon));
 	return (1 + cosPhase) / 2;

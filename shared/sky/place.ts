@@ -65,7 +65,7 @@ const EARTH_EQUATOR_AU = 6378.137 / 149_597_870.7;
 const FLATTENING = 1 / 298.257223563;
 
 /** Cosine and sine parts of a stand's geocentric place in astronomical units, WGS 84 (Meeus, ch. 11). */
-function observerParts({ latitude, elevation }: Stand): { rhoCos: number; rhoSin: number } {
+export function observerParts({ latitude, elevation }: Stand): { rhoCos: number; rhoSin: number } {
 	const u = Math.atan((1 - FLATTENING) * Math.tan(latitude * RAD));
 	const h = elevation / 6_378_137;
 	return {
