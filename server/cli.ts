@@ -1,9 +1,13 @@
 /** The command line. One file a command; this one only joins them. */
 import { Command, InvalidArgumentError } from "commander";
 import { checkCommand } from "./commands/check.ts";
+import { compareCommand } from "./commands/compare.ts";
 import { explainCommand } from "./commands/explain.ts";
+import { formatCommand } from "./commands/format.ts";
 import { locateCommand } from "./commands/locate.ts";
 import { lspCommand } from "./commands/lsp.ts";
+import { newCommand } from "./commands/new.ts";
+import { nightsCommand } from "./commands/nights.ts";
 import { showCommand } from "./commands/show.ts";
 import { starsCommand } from "./commands/stars.ts";
 import { CannotRun } from "./files.node.ts";
@@ -16,7 +20,18 @@ const program = new Command("lodebook")
 	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")
 	.exitOverride();
 
-for (const command of [checkCommand, showCommand, starsCommand, locateCommand, explainCommand, lspCommand]) {
+for (const command of [
+	checkCommand,
+	showCommand,
+	starsCommand,
+	nightsCommand,
+	compareCommand,
+	formatCommand,
+	newCommand,
+	locateCommand,
+	explainCommand,
+	lspCommand,
+]) {
 	program.addCommand(command().exitOverride());
 }
 

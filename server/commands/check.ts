@@ -6,11 +6,13 @@ import { annotations } from "../annotations.ts";
 import { CannotRun, planFiles, readText } from "../files.node.ts";
 import { type FindingRecord, findingRecords } from "../finding-record.ts";
 import { joinedPlan } from "../library.node.ts";
+import { sarifLog } from "../sarif.ts";
 import { excerpt, paint } from "../terminal.node.ts";
 
 interface Options {
 	readonly json?: boolean;
 	readonly annotations?: boolean;
+	readonly sarif?: boolean;
 	readonly failOn: "error" | "warning" | "info";
 }
 
@@ -26,6 +28,7 @@ export const checkCommand = (): Command =>
 		.description("Checks plans and lists what is wrong with them, with the place, the numbers and the way out.")
 		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml")
 		.option("--json", "print JSON")
+		.option("--sarif", "print SARIF 2.1.0, for code-scanning tools")
 		.option("--annotations", "print workflow commands that annotate the lines of a pull request")
 		.addOption(new Option("--fail-on <severity>", "lowest severity that makes the exit status 1").choices(["error", "warning", "info"]).default("error"))
 		.addHelpText(
@@ -40,6 +43,7 @@ export const checkCommand = (): Command =>
 			const summary = { errors: counts.error, warnings: counts.warning, infos: counts.info };
 			if (options.json)
 				process.stdout.write(`${JSON.stringify({ files: files.map(({ path, records }) => ({ path, findings: records })), summary }, null, 2)}\n`);
+			else if (options.sarif) process.stdout.write(`${JSON.stringify(sarifLog(files), null, 2)}\n`);
 			else if (options.annotations) process.stdout.write(files.map(({ path, records }) => annotations(path, records)).join(""));
 			else process.stdout.write(`${files.map(fileText).join("")}${summaryText(summary, files.length)}\n`);
 			const failing = { error: counts.error, warning: counts.error + counts.warning, info: all.length }[options.failOn];

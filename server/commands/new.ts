@@ -1,0 +1,119 @@
+import { existsSync, writeFileSync } from "node:fs";
+import { dirname, relative, resolve, sep } from "node:path";
+import { createInterface } from "node:readline/promises";
+import { Command, InvalidArgumentError } from "commander";
+import { addDays, wallClock } from "../../shared/earth/zone.ts";
+import { setKey } from "../../shared/findings/finding.ts";
+import { newPlanText } from "../../shared/page/new-plan.ts";
+import { type CalendarDate, dateText, readDate } from "../../shared/plan/clock.ts";
+import { readCoordinate } from "../../shared/plan/coordinate.ts";
+import { applyEdits } from "../../shared/plan/edits.ts";
+import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
+import { CannotRun, PLAN_ENDING, readText, reason } from "../files.node.ts";
+
+interface Options {
+	readonly site?: string;
+	readonly latitude?: string;
+	readonly longitude?: string;
+	readonly date?: string;
+	readonly title?: string;
+	readonly from?: string;
+	readonly out?: string;
+}
+
+export const newCommand = (): Command =>
+	new Command("new")
+		.description("Makes a plan that checks clean, for a place and an evening. On a terminal it asks for what is not given.")
+		.option("--site <name>", "what the stand is called")
+		.option("--latitude <latitude>", "for example 32.4123 S")
+		.option("--longitude <longitude>", "for example 20.8431 E")
+		.option("--date <date>", "the evening, for example 2027-06-05")
+		.option("--title <title>", "title of the plan")
+		.option("--from <plan>", "make it from another plan, with the new date")
+		.option("-o, --out <file>", "write to a new file instead of standard output")
+		.addHelpText(
+			"after",
+			'\nExamples:\n  lodebook new --site "Roofless chapel" --latitude "32.4123 S" --longitude "20.8431 E" --date 2027-06-05 -o chapel.lode.yaml\n  lodebook new --from chapel.lode.yaml --date 2027-07-04 -o chapel-july.lode.yaml',
+		)
+		.action(async (options: Options) => {
+			const text = options.from === undefined ? await fresh(options) : again(options.from, options);
+			if (options.out === undefined) {
+				process.stdout.write(text);
+				return;
+			}
+			if (!options.out.endsWith(PLAN_ENDING)) throw new CannotRun(`${options.out}: a plan's file name ends with ${PLAN_ENDING}`);
+			if (existsSync(options.out)) throw new CannotRun(`${options.out} is there already and is not written over`);
+			try {
+				writeFileSync(options.out, text, { flag: "wx" });
+			} catch (error) {
+				throw new CannotRun(`${options.out} cannot be written: ${reason(error)}`);
+			}
+			process.stderr.write(`Written to ${options.out}. Check it with: lodebook check ${options.out}\n`);
+		});
+
+async function fresh(options: Options): Promise<string> {
+	const ask = asker();
+	try {
+		const site = options.site ?? (await ask("What is the stand called?", "--site"));
+		const latitude = readCoordinate(options.latitude ?? (await ask("Latitude, such as 32.4123 S:", "--latitude")), "latitude");
+		const longitude = readCoordinate(options.longitude ?? (await ask("Longitude, such as 20.8431 E:", "--longitude")), "longitude");
+		if (!latitude.ok) throw new InvalidArgumentError("The latitude cannot be read: degrees from 0 to 90 with N or S, such as 32.4123 S or 32° 24′ 44″ S.");
+		if (!longitude.ok) throw new InvalidArgumentError("The longitude cannot be read: degrees from 0 to 180 with E or W, such as 20.8431 E or 20° 50′ 35″ E.");
+		const tomorrow = addDays(wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date, 1);
+		const date = dateOf(
+			options.date ?? (process.stdin.isTTY ? (await ask(`Which evening? (${dateText(tomorrow)})`, "--date")) || dateText(tomorrow) : dateText(tomorrow)),
+		);
+		return newPlanText({
+			title: options.title ?? `Night at ${site}`,
+			site,
+			latitude: latitude.degrees,
+			longitude: longitude.degrees,
+			date: dateText(date),
+		});
+	} finally {
+		ask.close();
+	}
+}
+
+function dateOf(text: string): CalendarDate {
+	const date = readDate(text.trim());
+	if (!date) throw new InvalidArgumentError(`${text} is no date: write it as 2027-06-05.`);
+	return date;
+}
+
+/** Another plan's text with a new date and title; what it takes from other plans is still found from its new folder. */
+function again(path: string, options: Options): string {
+	const text = readText(path);
+	const plan = readPlan(text);
+	const night = cellsOf(plan, "night")[0];
+	if (!night) throw new CannotRun(`${path} has no night cell to put the date into`);
+	if (options.date === undefined) throw new InvalidArgumentError("--from needs --date: the evening of the new plan.");
+	const edits = [setKey(night, "", "date", dateText(dateOf(options.date)))];
+	const head = cellsOf(plan, "plan")[0];
+	if (options.title !== undefined && head) edits.push(setKey(head, "", "title", JSON.stringify(options.title)));
+	const [was, now] = [dirname(resolve(path)), dirname(resolve(options.out ?? path))];
+	if (was !== now)
+		for (const cell of plan.cells) {
+			const from = cell.read.places.get("from")?.source;
+			if (from !== undefined) edits.push(setKey(cell, "", "from", JSON.stringify(relative(now, resolve(was, from)).split(sep).join("/"))));
+		}
+	return applyEdits(
+		text,
+		edits.filter((edit) => edit !== undefined),
+	);
+}
+
+interface Asker {
+	(question: string, option: string): Promise<string>;
+	close(): void;
+}
+
+/** Asks on a terminal; where there is none, says which option is missing. */
+function asker(): Asker {
+	const terminal = process.stdin.isTTY ? createInterface({ input: process.stdin, output: process.stderr }) : undefined;
+	const ask = async (question: string, option: string): Promise<string> => {
+		if (!terminal) throw new InvalidArgumentError(`${option} is needed: there is no terminal to ask on.`);
+		return (await terminal.question(`${question} `)).trim();
+	};
+	return Object.assign(ask, { close: () => terminal?.close() });
+}

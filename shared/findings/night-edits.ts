@@ -1,0 +1,38 @@
+/** Edits that put a night of the search into a plan: its date, a mark and times that work. */
+import { clockOf } from "../earth/zone.ts";
+import { dateText } from "../plan/clock.ts";
+import { cellsOf, firstValue, type Plan } from "../plan/plan.ts";
+import type { NightChoice } from "../reckon/nights.ts";
+import { longest } from "../sky/intervals.ts";
+import { type Edit, setKey } from "./finding.ts";
+
+export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
+	const { date, night, windows, method, marks } = choice;
+	const edits: (Edit | undefined)[] = [];
+	const nightCell = cellsOf(plan, "night")[0];
+	if (nightCell) edits.push(setKey(nightCell, "", "date", dateText(date)));
+	const mark = marks[0];
+	const methodCell = method && cellsOf(plan, "method").find(({ read }) => read.value?.kind === method.kind);
+	if (methodCell && mark) {
+		const written = methodCell.read.value;
+		if (method.kind === "square-laser") edits.push(setKey(methodCell, "", "guide-star", mark.name));
+		if (method.kind === "square-laser" || written?.at !== undefined) edits.push(setKey(methodCell, "", "at", `"${clockOf(night.zone, mark.at)}"`));
+	}
+	const targetsCell = cellsOf(plan, "targets")[0];
+	const start = longest(windows);
+	if (targetsCell && start) {
+		for (const [index, entry] of (firstValue(plan, "targets") ?? []).entries()) {
+			// A frame of the ground stays at its time: it needs no sky.
+			if (entry.aim === undefined || typeof entry.aim === "object") continue;
+			const key = entry.from !== undefined ? "from" : entry.at !== undefined ? "at" : undefined;
+			const clock = entry.from ?? entry.at;
+			if (key === undefined || clock === undefined) continue;
+			const seconds = (entry.frames ?? 1) * (entry.exposure ?? 0) + ((entry.frames ?? 1) - 1) * (entry.gap ?? 0);
+			const from = night.instant(clock);
+			if (windows.some((window) => window.from <= from && from + seconds * 1000 <= window.until)) continue;
+			const next = Math.min(Math.ceil(start.from / 60_000) * 60_000, start.until);
+			edits.push(setKey(targetsCell, String(index), key, `"${clockOf(night.zone, next)}"`));
+		}
+	}
+	return edits.filter((edit) => edit !== undefined);
+}
