@@ -1,15 +1,5 @@
 /** The command line. One file a command; this one only joins them. */
 import { Command, InvalidArgumentError } from "commander";
-import { checkCommand } from "./commands/check.ts";
-import { compareCommand } from "./commands/compare.ts";
-import { explainCommand } from "./commands/explain.ts";
-import { formatCommand } from "./commands/format.ts";
-import { locateCommand } from "./commands/locate.ts";
-import { lspCommand } from "./commands/lsp.ts";
-import { newCommand } from "./commands/new.ts";
-import { nightsCommand } from "./commands/nights.ts";
-import { showCommand } from "./commands/show.ts";
-import { starsCommand } from "./commands/stars.ts";
 import { CannotRun } from "./files.node.ts";
 
 declare const LODEBOOK_VERSION: string;
@@ -20,20 +10,23 @@ const program = new Command("lodebook")
 	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")
 	.exitOverride();
 
-for (const command of [
-	checkCommand,
-	showCommand,
-	starsCommand,
-	nightsCommand,
-	compareCommand,
-	formatCommand,
-	newCommand,
-	locateCommand,
-	explainCommand,
-	lspCommand,
-]) {
-	program.addCommand(command().exitOverride());
-}
+/** Each command's module is loaded when it is the one asked for; all of them for the list of commands. */
+const COMMANDS: Readonly<Record<string, () => Promise<() => Command>>> = {
+	check: async () => (await import("./commands/check.ts")).checkCommand,
+	show: async () => (await import("./commands/show.ts")).showCommand,
+	stars: async () => (await import("./commands/stars.ts")).starsCommand,
+	nights: async () => (await import("./commands/nights.ts")).nightsCommand,
+	compare: async () => (await import("./commands/compare.ts")).compareCommand,
+	format: async () => (await import("./commands/format.ts")).formatCommand,
+	new: async () => (await import("./commands/new.ts")).newCommand,
+	locate: async () => (await import("./commands/locate.ts")).locateCommand,
+	explain: async () => (await import("./commands/explain.ts")).explainCommand,
+	lsp: async () => (await import("./commands/lsp.ts")).lspCommand,
+};
+
+const [, , asked = ""] = process.argv;
+const wanted = Object.hasOwn(COMMANDS, asked) ? [asked] : Object.keys(COMMANDS);
+for (const name of wanted) program.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
 
 try {
 	await program.parseAsync(process.argv);

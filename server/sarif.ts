@@ -1,5 +1,6 @@
 /** Findings as a SARIF 2.1.0 log (OASIS, "Static Analysis Results Interchange Format Version 2.1.0"). */
 import { relative, sep } from "node:path";
+import type { Log } from "sarif";
 import { RULES } from "../shared/findings/rules.ts";
 import type { FindingRecord } from "./finding-record.ts";
 
@@ -7,7 +8,7 @@ declare const LODEBOOK_VERSION: string;
 
 const LEVELS: Readonly<Record<string, "error" | "warning" | "note">> = { error: "error", warning: "warning", info: "note" };
 
-export function sarifLog(files: readonly { readonly path: string; readonly records: readonly FindingRecord[] }[]) {
+export function sarifLog(files: readonly { readonly path: string; readonly records: readonly FindingRecord[] }[]): Log {
 	const used = new Set(files.flatMap(({ records }) => records.map(({ code }) => code)));
 	const rules = RULES.filter(({ code }) => used.has(code));
 	const index = new Map<string, number>(rules.map(({ code }, i) => [code, i]));

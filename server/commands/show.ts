@@ -1,18 +1,21 @@
 import { createHash } from "node:crypto";
 import { writeFileSync } from "node:fs";
-import { Command } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import { isoText } from "../../shared/earth/zone.ts";
 import type { Figure } from "../../shared/figure.ts";
 import { check } from "../../shared/findings/check.ts";
 import type { Finding } from "../../shared/findings/finding.ts";
 import { CAUTIONS, cautionsFor } from "../../shared/page/cautions.ts";
-import { pageDocument, STYLE } from "../../shared/page/page.tsx";
+import { geodata } from "../../shared/page/geodata.ts";
+import { PICTURES, type PictureName, pageDocument, pictureDocument, STYLE } from "../../shared/page/page.tsx";
+import { summaryMarkdown } from "../../shared/page/summary.ts";
 import { pageView } from "../../shared/page/view.ts";
 import { dateText } from "../../shared/plan/clock.ts";
 import { Lines } from "../../shared/plan/lines.ts";
 import { cellName, firstValue } from "../../shared/plan/plan.ts";
 import { type Reckoning, reckon } from "../../shared/reckon.ts";
 import { degrees } from "../../shared/words.ts";
+import { calendarText } from "../calendar.ts";
 import { CannotRun, readText, reason } from "../files.node.ts";
 import { findingRecords } from "../finding-record.ts";
 import { joinedPlan } from "../library.node.ts";
@@ -21,6 +24,10 @@ import { paint, printable, rows } from "../terminal.node.ts";
 interface Options {
 	readonly json?: boolean;
 	readonly html?: boolean;
+	readonly markdown?: boolean;
+	readonly svg?: PictureName;
+	readonly calendar?: boolean;
+	readonly geojson?: boolean;
 	readonly out?: string;
 }
 
@@ -30,6 +37,10 @@ export const showCommand = (): Command =>
 		.argument("<file>", "a plan file")
 		.option("--json", "print JSON")
 		.option("--html", "write a page: one file that opens from disk and asks for nothing")
+		.option("--markdown", "print a summary for a code-review site")
+		.addOption(new Option("--svg <picture>", "write one picture").choices(Object.keys(PICTURES)))
+		.option("--calendar", "print the night as iCalendar events (RFC 5545), with an alarm before the guide star; no coordinates in it")
+		.option("--geojson", "print stand, landmarks and lines of sight as GeoJSON (RFC 7946)")
 		.option("-o, --out <file>", "write to a file instead of standard output")
 		.addHelpText(
 			"after",
@@ -39,12 +50,38 @@ export const showCommand = (): Command =>
 			const text = readText(path);
 			const reckoning = reckon(joinedPlan(path, text));
 			const findings = check(reckoning);
-			if (options.html) {
-				write(options.out, htmlPage(reckoning, findings));
-				return;
-			}
-			write(options.out, options.json ? `${JSON.stringify(showRecord(text, reckoning, findings), null, 2)}\n` : showText(path, reckoning, findings));
+			write(options.out, output(path, text, reckoning, findings, options));
 		});
+
+function output(path: string, text: string, reckoning: Reckoning, findings: readonly Finding[], options: Options): string {
+	const forms = (["json", "html", "markdown", "svg", "calendar", "geojson"] as const).filter((form) => options[form]);
+	if (forms.length > 1) throw new InvalidArgumentError(`--${forms.join(" and --")} cannot be had at once.`);
+	const needed = (made: string | undefined, what: string): string => {
+		if (made === undefined) throw new CannotRun(`${path}: ${what}; lodebook check says what is wrong`);
+		return made;
+	};
+	switch (forms[0]) {
+		case "json":
+			return `${JSON.stringify(showRecord(text, reckoning, findings), null, 2)}\n`;
+		case "html":
+			return htmlPage(reckoning, findings);
+		case "markdown":
+			return summaryMarkdown(reckoning, findings);
+		case "svg":
+			return needed(
+				pictureDocument(options.svg as PictureName, pageView(reckoning, findings)),
+				`there is not enough in the plan for the picture ${options.svg}`,
+			);
+		case "calendar":
+			return needed(calendarText(reckoning, Date.now()), "a calendar needs the site's coordinates and the night's date");
+		case "geojson": {
+			const data = geodata(reckoning);
+			return needed(data && `${JSON.stringify(data, null, 2)}\n`, "geodata needs the site's coordinates");
+		}
+		default:
+			return showText(path, reckoning, findings);
+	}
+}
 
 declare const LODEBOOK_PAGE_SCRIPT: string;
 

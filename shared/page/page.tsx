@@ -1,4 +1,5 @@
 /** The page: the reckoning for people, on a screen, on paper, in the dark. Text of the plan is escaped by the renderer. */
+import type { JSX } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
 import { Panorama } from "./panorama.tsx";
@@ -40,6 +41,27 @@ export function pageDocument(view: PageView, { script, scriptHash, styleHash }: 
 }
 
 export { STYLE };
+
+/** Pictures by name, each as one file. */
+export const PICTURES = {
+	panorama: ({ panorama }) => panorama && <Panorama view={panorama} />,
+	timeline: ({ timeline }) => timeline && <Timeline view={timeline} />,
+	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
+	"turn-view": ({ alignment }) => alignment?.turn && <TurnView turn={alignment.turn} />,
+	"error-ellipse": ({ alignment }) => alignment && <ErrorEllipse view={alignment.ellipse} />,
+	trail: ({ trail }) => trail && <Trail view={trail} />,
+} as const satisfies Readonly<Record<string, (view: PageView) => JSX.Element | false | undefined>>;
+
+export type PictureName = keyof typeof PICTURES;
+
+/** A picture of the page as an SVG file; undefined when the plan does not hold enough for it. */
+export function pictureDocument(name: PictureName, view: PageView): string | undefined {
+	const drawn = PICTURES[name](view);
+	const svg = drawn && /<svg[\s\S]*<\/svg>/.exec(renderToString(drawn))?.[0];
+	if (!svg) return undefined;
+	const [width = "0", height = "0"] = (/viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/.exec(svg) ?? []).slice(1);
+	return `<?xml version="1.0" encoding="UTF-8"?>\n${svg.replace("<svg", `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"`).replace(/>/, `><style>${STYLE}</style>`)}\n`;
+}
 
 function Page({ view }: { readonly view: PageView }) {
 	return (

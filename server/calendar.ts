@@ -1,0 +1,103 @@
+/** The plan's night as iCalendar events (RFC 5545): arrive, align, frames, leave. Times in UTC; no coordinates. */
+import ical, { ICalAlarmType } from "ical-generator";
+import { CAUTIONS, cautionsFor } from "../shared/page/cautions.ts";
+import { dateText } from "../shared/plan/clock.ts";
+import { firstValue } from "../shared/plan/plan.ts";
+import type { Reckoning } from "../shared/reckon.ts";
+import { bearingWithPoint, degrees } from "../shared/words.ts";
+
+interface CalendarEvent {
+	readonly id: string;
+	readonly from: number;
+	readonly until: number;
+	readonly summary: string;
+	readonly description?: string;
+	/** Minutes before it at which a bell rings. */
+	readonly alarm?: number;
+}
+
+/** Minutes before the guide star's moment: time to have the laser in hand. */
+const GUIDE_STAR_ALARM = 10;
+const MINUTE_MS = 60_000;
+
+/** Undefined while the night is not known. `stamp`: when the calendar is made. */
+export function calendarText(reckoning: Reckoning, stamp: number): string | undefined {
+	const { plan, night, site } = reckoning;
+	if (!night) return undefined;
+	const title = firstValue(plan, "plan")?.title ?? "Night plan";
+	const place = firstValue(plan, "site")?.name;
+	const calendar = ical({ name: title, prodId: { company: "Lodebook", product: "lodebook", language: "EN" } });
+	for (const { id, from, until, summary, description, alarm } of eventsOf(reckoning)) {
+		const event = calendar.createEvent({
+			id: `${dateText(night.date)}-${id}-${fingerprint(`${title}\n${place ?? ""}`)}@lodebook`,
+			stamp: new Date(stamp),
+			start: new Date(from),
+			end: new Date(until),
+			summary,
+			...(description === undefined ? {} : { description }),
+			...(place === undefined || !site ? {} : { location: place }),
+		});
+		if (alarm !== undefined) event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: summary });
+	}
+	return calendar.toString();
+}
+
+function eventsOf(reckoning: Reckoning): readonly CalendarEvent[] {
+	const { plan, night, aligned, targets } = reckoning;
+	if (!night) return [];
+	const { stay } = night;
+	const cell = firstValue(plan, "night");
+	const events: CalendarEvent[] = [];
+	const cautions = cautionsFor(reckoning).map((name) => CAUTIONS[name]);
+	if (cell?.arrive !== undefined)
+		events.push({
+			id: "arrive",
+			from: stay.from,
+			until: stay.from + 15 * MINUTE_MS,
+			summary: "Arrive, see the stand",
+			description: cautions.join("\n"),
+			alarm: 60,
+		});
+	if (aligned) {
+		aligned.plan.windows.forEach(({ from, until }, i) => {
+			events.push({
+				id: `align-${i + 1}`,
+				from,
+				until,
+				summary: `Align: ${aligned.method.kind}`,
+				description: aligned.plan.steps.map(({ say, number }, step) => `${step + 1}. ${say}${number === undefined ? "" : ` ${number}`}`).join("\n"),
+			});
+		});
+		const { at, setUp } = aligned.plan;
+		const mark = setUp.marks?.[0];
+		if (at !== undefined && mark?.body)
+			events.push({
+				id: "mark",
+				from: at,
+				until: at + MINUTE_MS,
+				summary: `${mark.name}: ${degrees(mark.direction.altitude)} high at ${bearingWithPoint(mark.direction.azimuth)}`,
+				alarm: GUIDE_STAR_ALARM,
+			});
+	}
+	for (const target of targets?.value ?? []) {
+		if (!target || target.seconds <= 0) continue;
+		const { entry, series, name, index } = target;
+		events.push({
+			id: `frames-${index + 1}`,
+			from: series.from,
+			until: series.until,
+			summary: `Frames: ${name}`,
+			description: `${entry.frames ?? 1} × ${entry.exposure} s${target.tracked ? ", tracked" : ""}`,
+			alarm: 5,
+		});
+	}
+	if (cell?.leave !== undefined) events.push({ id: "leave", from: stay.until - 15 * MINUTE_MS, until: stay.until, summary: "Pack and leave", alarm: 15 });
+	return events;
+}
+
+/** A short hash (FNV-1a), so that a changed plan updates its own events and no others. */
+function fingerprint(text: string): string {
+	let hash = 0x811c9dc5;
+	for (const character of text) hash = Math.imul(hash ^ (character.codePointAt(0) ?? 0), 0x01000193) >>> 0;
+	return hash.toString(16).padStart(8, "0");
+}

@@ -1,0 +1,45 @@
+/** The plan in short as Markdown, for a code-review site. Nothing of the plan's text can become markup. */
+
+import type { Finding } from "../findings/finding.ts";
+import type { Reckoning } from "../reckon.ts";
+import { markdownText } from "./markdown-text.ts";
+import { type PageView, pageView } from "./view.ts";
+
+const SIGN = { error: "cannot work", warning: "will disappoint", info: "good to know" } as const;
+
+export function summaryMarkdown(reckoning: Reckoning, findings: readonly Finding[]): string {
+	const view = pageView(reckoning, findings);
+	const out = [`## ${markdownText(view.title)}\n\n${markdownText(view.where)}\n\n**${markdownText(view.verdict.text)}**\n`];
+	if (view.summary !== "") out.push(`\n${markdownText(view.summary)}\n`);
+	if (view.findings.length > 0) {
+		out.push("\n| line | | finding |\n|---:|---|---|\n");
+		for (const { severity, message, code, line } of view.findings)
+			out.push(`| ${line} | ${SIGN[severity]} | ${markdownText(message)} \`${code.replace(/`/g, "")}\` |\n`);
+	}
+	out.push(...waysOf(view), ...nightOf(view));
+	if (view.cautions.length > 0) out.push(`\n### Take care\n\n${view.cautions.map((caution) => `- ${markdownText(caution)}\n`).join("")}`);
+	for (const { kind, name, groups } of view.tables) {
+		const rows = groups.flatMap(({ of, rows: list }) => list.map(({ label, text }) => [of === "" ? label : `${of}: ${label}`, text] as const));
+		if (rows.length === 0) continue;
+		const heading = name === "" || name === kind ? kind : `${kind}: ${name}`;
+		out.push(
+			`\n<details><summary>${markdownText(heading)}</summary>\n\n| figure | |\n|---|---|\n${rows.map((row) => `| ${row.map(markdownText).join(" | ")} |\n`).join("")}\n</details>\n`,
+		);
+	}
+	return out.join("");
+}
+
+function waysOf({ ways }: PageView): readonly string[] {
+	return ways.map(({ kind, works, windows, error, needs, why, steps }, i) => {
+		const list = steps.map(({ say, number }, step) => `${step + 1}. ${markdownText(say)}${number === "" ? "" : ` **${markdownText(number)}**`}\n`).join("");
+		const state = works ? `Works ${windows}.` : `Does not work tonight${why === "" ? "" : `: ${why}`}`;
+		const head = `${markdownText(state)} Leaves ${markdownText(error)} of axis error (95 %). Needs ${markdownText(needs)}.\n\n${list}`;
+		return i === 0 ? `\n### Align: ${markdownText(kind)}\n\n${head}` : `\n<details><summary>Or: ${markdownText(kind)}</summary>\n\n${head}\n</details>\n`;
+	});
+}
+
+function nightOf({ timeline }: PageView): readonly string[] {
+	if (!timeline) return [];
+	const rows = timeline.rows.map(({ label, text }) => `| ${markdownText(label)} | ${markdownText(text)} |\n`);
+	return [`\n### The night\n\n| | |\n|---|---|\n${rows.join("")}`];
+}
