@@ -25,8 +25,9 @@ const KEPT_STRETCHES = 64;
 
 /** Whether the runtime knows an IANA zone by this name. */
 export function isZone(name: string): boolean {
+	if (zones.has(name)) return true;
 	try {
-		offsetAt(name, 0);
+		Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(name);
 		return true;
 	} catch {
 		return false;

@@ -117,7 +117,7 @@ function starLabels(): Labels {
 	const names: string[] = [];
 	const byName = new Map<string, number>();
 	const add = (spelling: string, index: number): void => {
-		const key = nameKey(spelling);
+		const key = plainKey(spelling);
 		const other = byName.get(key);
 		// Two components of one letter share it; the brighter has it.
 		if (other === undefined || (magnitude[index] as number) < (magnitude[other] as number)) byName.set(key, index);
@@ -141,7 +141,6 @@ function starLabels(): Labels {
 				add(`${form} ${constellation}`, index);
 			}
 		}
-		add(`HIP ${hip[index]}`, index);
 	});
 	labels = { names, byName };
 	return labels;
@@ -165,10 +164,18 @@ function nameKey(name: string): string {
 		.trim();
 }
 
+/** `nameKey` of the table's own spellings, nearly all of which need no more than small letters. */
+function plainKey(spelling: string): string {
+	const lower = spelling.toLowerCase();
+	return /^(?:[a-z]+\d*|\d+) [a-z ]+$/.test(lower) ? lower : nameKey(spelling);
+}
+
 /** Finds a star by proper name, Bayer letter, Flamsteed number or Hipparcos number. */
 export function findStar(name: string): Star | undefined {
-	const index = starLabels().byName.get(nameKey(name));
-	return index === undefined ? undefined : starAt(index);
+	const key = nameKey(name);
+	const number = /^hip (\d{1,6})$/.exec(key)?.[1];
+	const index = number === undefined ? starLabels().byName.get(key) : starColumns().hip.indexOf(Number(number) || -1);
+	return index === undefined || index < 0 ? undefined : starAt(index);
 }
 
 export function starAt(index: number): Star {
