@@ -1,4 +1,5 @@
-/** Entry of the desktop extension's server process. */
-import { serveParent } from "./main.node.ts";
+/** The server's process: started by the desktop extension, or by `lodebook lsp`. */
+import { serveParent, serveStdio } from "./main.node.ts";
 
-serveParent();
+if (process.argv.includes("--stdio")) serveStdio();
+else serveParent();
