@@ -20,3 +20,19 @@ export function remembered<A extends readonly unknown[], R>(pure: (...args: A) =
 		return answer;
 	};
 }
+
+/**
+ * The same for a function whose first argument is an object of which there are many: each has a memory of `kept`
+ * answers of its own, which goes when the object goes.
+ */
+export function rememberedBy<K extends object, A extends readonly unknown[], R>(pure: (key: K, ...args: A) => R, kept: number): (key: K, ...args: A) => R {
+	const memories = new WeakMap<K, (...args: A) => R>();
+	return (key, ...args) => {
+		let own = memories.get(key);
+		if (!own) {
+			own = remembered((...rest: A) => pure(key, ...rest), kept);
+			memories.set(key, own);
+		}
+		return own(...args);
+	};
+}

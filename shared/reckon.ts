@@ -6,7 +6,7 @@
 import type { SightedLandmark, Tonight } from "./alignment/method.ts";
 import type { MagneticField } from "./earth/magnetism.ts";
 import type { Figure } from "./figure.ts";
-import { remembered } from "./memo.ts";
+import { remembered, rememberedBy } from "./memo.ts";
 import type { LensCell, LogEntry, MethodCell, NightCell, SiteCell, TargetEntry, TrackerCell } from "./plan/cells.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "./plan/plan.ts";
 import { type LensReckoning, lensFigures, reckonLens } from "./reckon/lens.ts";
@@ -14,7 +14,7 @@ import { type LogReckoning, logFigures, reckonLog } from "./reckon/log.ts";
 import { type MethodReckoning, methodFigures, NO_TRACKER, reckonMethod, tonightOf } from "./reckon/method.ts";
 import { type NightReckoning, nightFigures, reckonNight } from "./reckon/night.ts";
 import { fieldOf, reckonSite, type SiteReckoning, sightLandmarks, siteFigures } from "./reckon/site.ts";
-import { reckonTarget, type TargetReckoning, targetFigures } from "./reckon/target.ts";
+import { placeTarget, reckonTarget, type TargetReckoning, targetFigures } from "./reckon/target.ts";
 import type { Interval } from "./sky/intervals.ts";
 
 /** A part of the reckoning with the cell it belongs to. */
@@ -67,19 +67,9 @@ export function createReckoner(): Reckoner {
 		4,
 	);
 	const methodOf = remembered((cell: MethodCell | undefined, tonight: Tonight | undefined) => reckonMethod(cell, tonight), 32);
-	const targetOf = remembered(
-		(
-			entry: TargetEntry,
-			index: number,
-			site: SiteReckoning,
-			night: NightReckoning,
-			lens: LensReckoning | undefined,
-			tracker: TrackerCell | undefined,
-			method: MethodReckoning | undefined,
-			magnetic: MagneticField | undefined,
-		) => reckonTarget(entry, index, site, night, lens, tracker, method?.budget.covariance, magnetic),
-		200,
-	);
+	// Where a target stands does not hang on the alignment: an edit of the method leaves it as it is.
+	const placeOf = rememberedBy(placeTarget, 2);
+	const targetOf = rememberedBy(reckonTarget, 2);
 	const logOf = remembered(
 		(entries: readonly LogEntry[] | undefined, site: SiteReckoning | undefined, night: NightReckoning | undefined, ...lenses: readonly LensReckoning[]) =>
 			reckonLog(entries, site, night, lenses),
@@ -101,7 +91,13 @@ export function createReckoner(): Reckoner {
 		const lensFor = ({ lens }: TargetEntry) => (lens === undefined ? known[0] : known.find(({ name }) => name === lens));
 		const targets = targetsCell && {
 			cell: targetsCell,
-			value: site && night && targetsCell.read.value?.map((entry, index) => targetOf(entry, index, site, night, lensFor(entry), tracker, aligned, magnetic)),
+			value:
+				site &&
+				night &&
+				targetsCell.read.value?.map((entry, index) => {
+					const placed = placeOf(entry, index, site, night, lensFor(entry), tracker, magnetic);
+					return placed && targetOf(placed, aligned?.budget.covariance);
+				}),
 		};
 		const logCell = cellsOf(plan, "log")[0];
 		const log = logCell && { cell: logCell, value: logOf(logCell.read.value, site, night, ...known) };

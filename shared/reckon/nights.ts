@@ -18,7 +18,7 @@ import { reckonLens } from "./lens.ts";
 import { NO_TRACKER, tonightOf } from "./method.ts";
 import { inTables, type NightReckoning, reckonNight } from "./night.ts";
 import { fieldOf, reckonSite, sightLandmarks } from "./site.ts";
-import { reckonTarget } from "./target.ts";
+import { placeTarget } from "./target.ts";
 
 /** A star, body or pair to align with that night. */
 export interface NightMark {
@@ -81,7 +81,7 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 		if (!night) return undefined;
 		const reckoned = targets.flatMap((entry, index) => {
 			const lens = lenses.find(({ name }) => name === entry.lens) ?? lenses[0];
-			const target = reckonTarget(entry, index, site, night, lens, tracker, undefined, field);
+			const target = placeTarget(entry, index, site, night, lens, tracker, field);
 			return target && !target.fixed ? [target] : [];
 		});
 		const windows = reckoned.length === 0 ? night.moonless : reckoned.map(({ usable }) => usable).reduce(either);

@@ -81,17 +81,21 @@ export interface TargetLimits {
 	readonly floor: number;
 }
 
+/** A target and its frames as far as they do not depend on how the tracker is aligned. */
+export interface PlacedTarget extends Omit<TargetReckoning, "limits"> {
+	readonly frames: Frames | undefined;
+}
+
 /** Undefined while the aim cannot be read or found. */
-export function reckonTarget(
+export function placeTarget(
 	entry: TargetEntry,
 	index: number,
 	site: SiteReckoning,
 	night: NightReckoning,
 	lens: LensReckoning | undefined,
 	tracker: TrackerCell | undefined,
-	covariance: Covariance | undefined,
 	field: MagneticField | undefined,
-): TargetReckoning | undefined {
+): PlacedTarget | undefined {
 	const aimed = entry.aim === undefined ? undefined : aimOf(entry.aim, field?.declination ?? 0);
 	if (!aimed) return undefined;
 	const { body, fixed } = aimed;
@@ -128,7 +132,12 @@ export function reckonTarget(
 		tracked,
 		trailLimit,
 	};
-	return { ...base, limits: lens && exposure > 0 ? limitsOf(base, lens, site, tracker, covariance, exposure) : undefined };
+	return { ...base, frames: lens && exposure > 0 ? framesOf(base, lens, site, tracker, exposure) : undefined };
+}
+
+/** The target with what an axis error of a covariance does to its frames. */
+export function reckonTarget({ frames, ...base }: PlacedTarget, covariance: Covariance | undefined): TargetReckoning {
+	return { ...base, limits: frames && limitsOf(base, frames, covariance) };
 }
 
 export function isVisible(cover: Cover, direction: Direction, opening: string | undefined): boolean {
@@ -156,14 +165,19 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 
 type Base = Omit<TargetReckoning, "limits">;
 
-function limitsOf(
-	target: Base,
-	lens: LensReckoning,
-	site: SiteReckoning,
-	tracker: TrackerCell | undefined,
-	covariance: Covariance | undefined,
-	exposure: number,
-): TargetLimits {
+/** The first and the last frame of a target, with the trails of their stars; each reckoned when it is first asked for. */
+interface Frames {
+	readonly exposure: number;
+	readonly shots: readonly [Shot, ...Shot[]];
+	readonly trails: () => readonly Trails[];
+	readonly floor: () => number;
+	readonly untracked: () => number;
+	readonly allowed: () => number | undefined;
+	readonly npfFull: () => number | undefined;
+	readonly ground: number;
+}
+
+function framesOf(target: Base, lens: LensReckoning, site: SiteReckoning, tracker: TrackerCell | undefined, exposure: number): Frames {
 	const { tracked, trailLimit, directionAt, series, body } = target;
 	const rate = tracked ? (tracker?.rate === "half" ? 0.5 : 1) : 0;
 	const periodic = tracker?.["periodic-error"];
@@ -179,31 +193,38 @@ function limitsOf(
 		periodicError,
 	});
 	const first = shotAt(series.from);
-	const last = shotAt(Math.max(series.from, series.until - exposure * 1000));
-	const shots = series.until - series.from > 1.5 * exposure * 1000 ? [first, last] : [first];
+	const several = series.until - series.from > 1.5 * exposure * 1000;
+	const shots: Frames["shots"] = several ? [first, shotAt(Math.max(series.from, series.until - exposure * 1000))] : [first];
 	const trails = lazily(() => shots.map((shot) => trailsOf(shot, exposure)));
-	const worst = (f: (trails: Trails) => number): number => Math.max(...trails().map(f));
-	const floor = lazily(() => worst((one) => trailFor(one, { along: 0, across: 0 })));
-	const quantile = (share: number) => (tracked ? (covariance ? worst((one) => trailQuantile(one, covariance, share)) : Number.NaN) : floor());
-	const untracked = lazily(() => Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit))));
-	const chance = lazily(() =>
-		tracked ? (covariance ? Math.min(...trails().map((one) => chanceWithin(one, covariance, trailLimit))) : Number.NaN) : floor() <= trailLimit ? 1 : 0,
-	);
+	return {
+		exposure,
+		shots,
+		trails,
+		floor: lazily(() => Math.max(...trails().map((one) => trailFor(one, { along: 0, across: 0 })))),
+		untracked: lazily(() => Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit)))),
+		allowed: lazily(() => (tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined)),
+		npfFull: lazily(() => npfFullOf(body, lens, site, series.from)),
+		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
+	};
+}
+
+function limitsOf({ tracked, trailLimit }: Base, frames: Frames, covariance: Covariance | undefined): TargetLimits {
+	const { exposure, shots, trails, floor } = frames;
+	const quantile = (share: number) =>
+		tracked ? (covariance ? Math.max(...trails().map((one) => trailQuantile(one, covariance, share))) : Number.NaN) : floor();
+	const chances = lazily(() => (covariance ? trails().map((one) => chanceWithin(one, covariance, trailLimit)) : []));
+	const chance = lazily(() => (tracked ? (covariance ? Math.min(...chances()) : Number.NaN) : floor() <= trailLimit ? 1 : 0));
 	/** The frame that is least sure to hold decides how long all may be. */
-	const worstShot = lazily(() => {
-		const chances = covariance ? trails().map((one) => chanceWithin(one, covariance, trailLimit)) : [];
-		return shots[chances.indexOf(Math.min(...chances))] ?? first;
-	});
+	const worstShot = lazily(() => shots[chances().indexOf(Math.min(...chances()))] ?? shots[0]);
 	const longest = lazily(() => (tracked && covariance ? longestExposure(worstShot(), covariance, trailLimit) : undefined));
-	const allowed = lazily(() => (tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined));
 	const median = lazily(() => quantile(0.5));
 	const nearlyAll = lazily(() => quantile(0.95));
 	return {
 		get untracked() {
-			return untracked();
+			return frames.untracked();
 		},
 		get npfFull() {
-			return npfFullOf(body, lens, site, series.from);
+			return frames.npfFull();
 		},
 		get tracked() {
 			return longest();
@@ -218,7 +239,7 @@ function limitsOf(
 			return chance();
 		},
 		get axisErrorAllowed() {
-			return allowed();
+			return frames.allowed();
 		},
 		get floor() {
 			return floor();
@@ -226,7 +247,7 @@ function limitsOf(
 		get fieldRotation() {
 			return tracked && covariance ? Math.max(...shots.map((shot) => fieldRotation(shot, covariance, exposure))) : undefined;
 		},
-		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
+		ground: frames.ground,
 	};
 }
 
