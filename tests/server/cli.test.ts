@@ -1,8 +1,9 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import ical from "ical.js";
 import { describe, expect, test } from "vitest";
 import { CLI } from "./client.ts";
 
@@ -246,5 +247,218 @@ describe("stars, locate, explain", () => {
 			expect(stdout).toMatch(/Example/);
 		}
 		expect(lodebook("--version").stdout.trim()).toMatch(/^\d+\.\d+\.\d+$/);
+	});
+});
+
+describe("nights", () => {
+	const nights = (...args: string[]) => JSON.parse(lodebook("nights", chapel, "--json", ...args).stdout).nights;
+
+	test("the plan's own night: what show says of the target, and what stars lists", () => {
+		const [night, ...more] = nights("--from", "2027-06-05", "--until", "2027-06-05");
+		expect(more).toEqual([]);
+		const shown = JSON.parse(lodebook("show", chapel, "--json").stdout);
+		const usable = shown.windows.filter(({ what }: { what: string }) => what === "target: core over the gable");
+		expect(night.windows).toEqual(usable.map(({ from, until }: { from: string; until: string }) => ({ from, until })));
+		const { stars } = JSON.parse(lodebook("stars", chapel, "--json").stdout);
+		expect(night.guideStars.map(({ name, at }: { name: string; at: string }) => [name, at])).toEqual(
+			stars.slice(0, 5).map(({ name, best }: { name: string; best: string }) => [name, best]),
+		);
+		expect(night).toMatchObject({ date: "2027-06-05", method: "square-laser", aligns: true, rank: 1 });
+	});
+
+	test("a lunar month: every night once, in order, dark around new Moon only", () => {
+		// New Moon on 2027-06-04, full on 2027-06-19 (USNO, Phases of the Moon).
+		const month = nights("--from", "2027-06-05", "--until", "2027-07-03");
+		expect(month.map(({ date }: { date: string }) => date.slice(8))).toEqual(
+			[...Array.from({ length: 26 }, (_, i) => i + 5), 1, 2, 3].map((day) => String(day).padStart(2, "0")),
+		);
+		const minutes = new Map<string, number>(month.map(({ date, minutes: n }: { date: string; minutes: number }) => [date, n]));
+		expect(minutes.get("2027-06-18")).toBe(0);
+		expect(minutes.get("2027-07-03")).toBeGreaterThan(390);
+		for (const { windows, minutes: sum } of month) {
+			const total = windows.reduce((n: number, { from, until }: { from: string; until: string }) => n + (Date.parse(until) - Date.parse(from)) / 60_000, 0);
+			if (sum > 0) expect(Math.abs(total - sum)).toBeLessThan(0.05);
+		}
+		expect([...month].map(({ rank }: { rank: number }) => rank).sort((a, b) => a - b)).toEqual(month.map((_: unknown, i: number) => i + 1));
+	});
+
+	test("--write puts a night into a copy, which then checks clean and keeps every other line", () => {
+		const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "copy.lode.yaml");
+		const before = readFileSync(chapel, "utf8");
+		writeFileSync(copy, before);
+		expect(lodebook("nights", copy, "--write", "2027-07-04")).toMatchObject({ status: 0, stdout: "" });
+		const after = readFileSync(copy, "utf8");
+		const changed = after.split("\n").filter((line, i) => line !== before.split("\n")[i]);
+		expect(changed).toEqual(["  date: 2027-07-04", "  guide-star: zeta Virginis", '  at: "19:23"']);
+		expect(lodebook("check", copy).status).toBe(0);
+	});
+
+	test("ranges that cannot be searched are refused with the reason", () => {
+		expect(lodebook("nights", chapel, "--from", "2027-06-05", "--until", "2027-06-04")).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("before the first"),
+		});
+		expect(lodebook("nights", chapel, "--from", "2027-02-30")).toMatchObject({ status: 2, stderr: expect.stringContaining("2027-06-05") });
+		expect(lodebook("nights", chapel, "--from", "2090-01-01", "--until", "2110-01-01")).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("too many"),
+		});
+	});
+});
+
+describe("compare", () => {
+	const folder = mkdtempSync(join(tmpdir(), "lodebook-"));
+	const git = (...args: string[]) => spawnSync("git", ["-c", "user.name=t", "-c", "user.email=t@example.org", ...args], { cwd: folder, encoding: "utf8" });
+	const inFolder = (...args: string[]) =>
+		spawnSync(process.execPath, [CLI, ...args], { cwd: folder, encoding: "utf8", env: { ...process.env, NO_COLOR: "1" } });
+
+	test("a plan changed on a branch: the text, what follows from it, findings gained; the same plan: nothing", () => {
+		const text = readFileSync(chapel, "utf8");
+		git("init", "-q");
+		writeFileSync(join(folder, "chapel.lode.yaml"), text);
+		git("add", ".");
+		git("commit", "-qm", "plan");
+		writeFileSync(join(folder, "chapel.lode.yaml"), text.replace('at: "20:01"', 'at: "20:20"'));
+		const { stdout, status } = inFolder("compare", "HEAD:chapel.lode.yaml", "chapel.lode.yaml", "--json");
+		expect(status).toBe(0);
+		const { text: keys, figures, findings } = JSON.parse(stdout);
+		expect(keys).toEqual([{ cell: "method 1", key: "at", before: "20:01", after: "20:20" }]);
+		expect(findings.gained.map(({ code }: { code: string }) => code)).toContain("method/guide-star-not-there");
+		expect(findings.lost).toEqual([]);
+		expect(figures.find(({ id }: { id: string }) => id === "method.star-miss")).toMatchObject({
+			cell: "method 1",
+			before: { text: "0.88°" },
+			after: { text: "4.54°" },
+		});
+		expect(figures.some(({ id }: { id: string }) => id.startsWith("site."))).toBe(false);
+		expect(inFolder("compare", "HEAD:chapel.lode.yaml", "HEAD:chapel.lode.yaml").stdout).toBe("Nothing changed in the plan or in what follows from it.\n");
+	});
+
+	test("a revision that is not there, or would be an option of git, is refused", () => {
+		expect(inFolder("compare", "nowhere:chapel.lode.yaml", "chapel.lode.yaml")).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("cannot be read from git"),
+		});
+		expect(inFolder("compare", "--", "--batch:chapel.lode.yaml", "chapel.lode.yaml")).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("no such file"),
+		});
+	});
+
+	test("Markdown: a plan's text cannot become markup", () => {
+		const evil = "<img src=x onerror=alert(1)> | [a](javascript:x) `b` @someone";
+		writeFileSync(join(folder, "evil.lode.yaml"), readFileSync(chapel, "utf8").replace("Core over the roofless chapel", JSON.stringify(evil)));
+		const { stdout } = inFolder("compare", "HEAD:chapel.lode.yaml", "evil.lode.yaml", "--markdown");
+		expect(stdout).toContain("&lt;img");
+		expect(stdout).not.toMatch(/<img|[^\\]\[a\]|[^\\]@someone/);
+	});
+});
+
+describe("format and new", () => {
+	test("format: --check tells, format mends, and then --check is content", () => {
+		const path = join(mkdtempSync(join(tmpdir(), "lodebook-")), "loose.lode.yaml");
+		writeFileSync(path, readFileSync(chapel, "utf8").replace('at: "20:01"', "at: 20:01   "));
+		expect(lodebook("format", path, "--check")).toMatchObject({ status: 1, stdout: `${path}\n` });
+		expect(lodebook("format", path).status).toBe(0);
+		expect(readFileSync(path, "utf8").trimEnd()).toBe(readFileSync(chapel, "utf8").trimEnd());
+		expect(lodebook("format", path, "--check")).toMatchObject({ status: 0, stdout: "" });
+	});
+
+	test("format leaves bytes that are no UTF-8 as they are", () => {
+		const path = join(mkdtempSync(join(tmpdir(), "lodebook-")), "latin.lode.yaml");
+		const bytes = Buffer.from([0x70, 0x6c, 0x61, 0x6e, 0x3a, 0x20, 0xe9, 0x20, 0x0a]);
+		writeFileSync(path, bytes);
+		expect(lodebook("format", path).stderr).toContain("UTF-8");
+		expect(readFileSync(path).equals(bytes)).toBe(true);
+	});
+
+	test("new: a plan that checks clean; from another, with a new date; never over a file", () => {
+		const folder = mkdtempSync(join(tmpdir(), "lodebook-"));
+		const out = join(folder, "knoll.lode.yaml");
+		const place = ["--site", "Windy knoll", "--latitude", "51.2 N", "--longitude", "3.4 W", "--date", "2027-10-02"];
+		expect(lodebook("new", ...place, "-o", out).status).toBe(0);
+		expect(lodebook("check", out)).toMatchObject({ status: 0, stdout: "1 plan checked: nothing to mend.\n" });
+		expect(lodebook("new", ...place, "-o", out)).toMatchObject({ status: 2, stderr: expect.stringContaining("not written over") });
+		expect(lodebook("new", "--from", out, "--date", "2027-11-05").stdout).toContain("date: 2027-11-05");
+		expect(lodebook("new", "--site", "Nowhere")).toMatchObject({ status: 2, stderr: expect.stringContaining("--latitude") });
+	});
+});
+
+describe("forms of show", () => {
+	test("calendar: read back by another library, with the plan's instants, an alarm, and no coordinates", () => {
+		const { stdout } = lodebook("show", chapel, "--calendar");
+		const events = new ical.Component(ical.parse(stdout)).getAllSubcomponents("vevent").map((one) => new ical.Event(one));
+		const shown = JSON.parse(lodebook("show", chapel, "--json").stdout);
+		const figure = (id: string, of?: string) =>
+			shown.cells
+				.flatMap((cell: { figures: { id: string; of: string }[] }) => cell.figures)
+				.find((one: { id: string; of: string }) => one.id === id && (of === undefined || one.of === of));
+		const at = (uid: string) =>
+			events
+				.find((one) => one.uid.includes(uid))
+				?.startDate.toJSDate()
+				.getTime();
+		expect(events.map(({ uid }) => uid.replace(/^[\d-]{10}-|-[0-9a-f]{8}@lodebook$/g, ""))).toEqual([
+			"arrive",
+			"align-1",
+			"mark",
+			"frames-1",
+			"frames-2",
+			"leave",
+		]);
+		expect(at("arrive")).toBe(Date.parse("2027-06-05T17:00:00+02:00"));
+		expect(at("mark")).toBe(Date.parse(figure("method.time", "square-laser").value));
+		expect(at("frames-2")).toBe(Date.parse(figure("target.start", "core over the gable").value));
+		expect(events.find(({ uid }) => uid.includes("mark"))?.component.getAllSubcomponents("valarm")).toHaveLength(1);
+		expect(stdout).not.toMatch(/32\.41|20\.84|GEO/);
+		for (const line of stdout.split("\r\n")) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+	});
+
+	test("GeoJSON: the stand, the landmark and the line between, longitude first", () => {
+		const { type, features } = JSON.parse(lodebook("show", chapel, "--geojson").stdout);
+		expect(type).toBe("FeatureCollection");
+		expect(features.map(({ geometry }: { geometry: unknown }) => geometry)).toEqual([
+			{ type: "Point", coordinates: [20.8431, -32.4123, 1450] },
+			{ type: "Point", coordinates: [20.8102, -32.4391, 1492] },
+			{
+				type: "LineString",
+				coordinates: [
+					[20.8431, -32.4123, 1450],
+					[20.8102, -32.4391, 1492],
+				],
+			},
+		]);
+	});
+
+	test("Markdown and SVG: the numbers are there, two forms at once are refused", () => {
+		const markdown = lodebook("show", chapel, "--markdown").stdout;
+		expect(markdown).toContain("**The plan holds.**");
+		expect(markdown).toMatch(/\| core over the gable: usable \| .*19:39–02:00/);
+		const svg = lodebook("show", chapel, "--svg", "panorama").stdout;
+		expect(svg).toMatch(/^<\?xml[^>]*>\n<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="\d+" height="[\d.]+"/);
+		expect(lodebook("show", chapel, "--json", "--html")).toMatchObject({ status: 2, stderr: expect.stringContaining("at once") });
+		expect(lodebook("show", chapel, "--svg", "dial").status).toBe(2);
+	});
+
+	test("SARIF: every finding once, with its rule, its level and its place", () => {
+		const { version, runs } = JSON.parse(lodebook("check", join(samples, "mistakes.lode.yaml"), "--sarif").stdout);
+		const { files } = JSON.parse(lodebook("check", join(samples, "mistakes.lode.yaml"), "--json").stdout);
+		expect(version).toBe("2.1.0");
+		const [{ results, tool }] = runs;
+		expect(
+			results.map(({ ruleId, locations }: { ruleId: string; locations: { physicalLocation: { region: object } }[] }) => [
+				ruleId,
+				locations[0]?.physicalLocation.region,
+			]),
+		).toEqual(
+			files[0].findings.map(({ code, line, column, endLine, endColumn }: Record<string, number>) => [
+				code,
+				{ startLine: line, startColumn: column, endLine, endColumn },
+			]),
+		);
+		for (const { ruleId, ruleIndex, level } of results) {
+			expect(tool.driver.rules[ruleIndex].id).toBe(ruleId);
+			expect(["error", "warning", "note"]).toContain(level);
+		}
 	});
 });
