@@ -1,5 +1,5 @@
-/** Commands: a new plan, another guide star, the server anew. */
-import { commands, type Disposable, l10n, Range, Uri, WorkspaceEdit, window, workspace } from "vscode";
+/** Commands: a new plan, another guide star, another night, the server anew. */
+import { commands, type Disposable, l10n, ProgressLocation, Range, Uri, WorkspaceEdit, window, workspace } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 
 interface StarChoice {
@@ -16,6 +16,7 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 	return [
 		commands.registerCommand("lodebook.newPlan", () => newPlan(client)),
 		commands.registerCommand("lodebook.chooseGuideStar", (uri?: string, line?: number) => chooseGuideStar(client, uri, line)),
+		commands.registerCommand("lodebook.chooseNight", () => chooseNight(client)),
 		commands.registerCommand("lodebook.restartServer", async () => {
 			await client.stop();
 			await client.start();
@@ -61,10 +62,42 @@ async function chooseGuideStar(client: BaseLanguageClient, uri?: string, line?: 
 		return;
 	}
 	const chosen = await window.showQuickPick(choices, { placeHolder: l10n.t("Guide stars of tonight, the best first") });
+	if (chosen) await applyEdits(target, chosen.edits);
+}
+
+interface NightsAnswer {
+	readonly choices: readonly (StarChoice & { readonly description: string })[];
+	readonly problem: string;
+}
+
+/** Compares the nights of a year from today on, the best first, and writes the chosen one into the plan. */
+async function chooseNight(client: BaseLanguageClient): Promise<void> {
+	const editor = window.activeTextEditor;
+	if (!editor) return;
+	const { uri, version } = editor.document;
+	const from = new Date().toISOString().slice(0, 10);
+	const answer = await window.withProgress({ location: ProgressLocation.Notification, title: l10n.t("Comparing the nights of a year…") }, () =>
+		client.sendRequest<NightsAnswer | null>("lodebook/nights", { uri: uri.toString(), from, days: 365 }),
+	);
+	if (!answer || answer.choices.length === 0) {
+		void window.showInformationMessage(
+			answer?.problem || l10n.t("No night of the year to come is dark and moonless with a target in view and a way to align."),
+		);
+		return;
+	}
+	const chosen = await window.showQuickPick(answer.choices, { placeHolder: l10n.t("Nights of the year to come, the best first"), matchOnDetail: true });
 	if (!chosen) return;
+	if (editor.document.version !== version) {
+		void window.showWarningMessage(l10n.t("The plan was changed meanwhile: choose the night again."));
+		return;
+	}
+	await applyEdits(uri.toString(), chosen.edits);
+}
+
+async function applyEdits(uri: string, edits: StarChoice["edits"]): Promise<void> {
 	const edit = new WorkspaceEdit();
-	for (const { range, newText } of chosen.edits) {
-		edit.replace(Uri.parse(target), new Range(range.start.line, range.start.character, range.end.line, range.end.character), newText);
+	for (const { range, newText } of edits) {
+		edit.replace(Uri.parse(uri), new Range(range.start.line, range.start.character, range.end.line, range.end.character), newText);
 	}
 	await workspace.applyEdit(edit);
 }

@@ -11,6 +11,7 @@ import { hover } from "./hover.ts";
 import { lenses } from "./lenses.ts";
 import { links } from "./links.ts";
 import { navigation } from "./navigation.ts";
+import { nightChoice } from "./night-choice.ts";
 import { page } from "./page.ts";
 import { ranges } from "./ranges.ts";
 import { symbols } from "./symbols.ts";
@@ -31,5 +32,6 @@ export const FEATURES: readonly Feature[] = [
 	tokens,
 	explanation,
 	guideStarChoice,
+	nightChoice,
 	page,
 ];

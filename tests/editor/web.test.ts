@@ -208,6 +208,22 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.keyboard.press("Control+Z");
 	}, 120_000);
 
+	test("another night: the year to come, the best first, and the chosen one is written into the plan", async () => {
+		await open("dry-gorge");
+		await page.locator(".view-line", { hasText: "night:" }).first().waitFor();
+		await page.keyboard.press("F1");
+		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: Choose Another Night");
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Choose Another Night" }).first().waitFor();
+		await page.keyboard.press("Enter");
+		const first = page.locator(".quick-input-list .monaco-list-row", { hasText: "Moon" }).first();
+		await first.waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-nights.png") });
+		const date = /\d{4}-\d{2}-\d{2}/.exec((await first.textContent()) ?? "")?.[0] ?? "none";
+		await page.keyboard.press("Enter");
+		await page.locator(".view-line", { hasText: `date: ${date}`.replace(" ", "\u00a0") }).first().waitFor();
+		await page.keyboard.press("Control+Z");
+	}, 60_000);
+
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
 		expect(outside).toEqual([]);
 		expect(errors).toEqual([]);

@@ -1,0 +1,61 @@
+/** Nights of the months to come as choices, the best first: asked for by a command of the extension, with its progress. */
+import { addDays, clockOf } from "../../shared/earth/zone.ts";
+import { nightEdits } from "../../shared/findings/night-edits.ts";
+import { dateText, readDate } from "../../shared/plan/clock.ts";
+import { firstValue } from "../../shared/plan/plan.ts";
+import { type NightChoice, nightsOf, ranked } from "../../shared/reckon/nights.ts";
+import type { Feature } from "../session.ts";
+
+export const NIGHTS_REQUEST = "lodebook/nights";
+
+interface NightsAnswer {
+	readonly choices: readonly {
+		readonly label: string;
+		readonly description: string;
+		readonly detail: string;
+		readonly edits: readonly { readonly range: object; readonly newText: string }[];
+	}[];
+	/** Why nothing could be searched; empty when it could. */
+	readonly problem: string;
+}
+
+const SHOWN = 60;
+const DEFAULT_DAYS = 365;
+
+export const nightChoice: Feature = {
+	capabilities: () => ({}),
+	listen(session) {
+		session.connection.onRequest(NIGHTS_REQUEST, ({ uri, from, days }: { uri: string; from?: string; days?: number }) =>
+			session.guarded("nights", uri, (document, plan): NightsAnswer => {
+				const { plan: read } = plan.reckoning(document);
+				const start = readDate(String(from ?? "")) ?? firstValue(read, "night")?.date;
+				if (!start) return { choices: [], problem: "The night's date cannot be read." };
+				const count = Math.min(Math.max(1, Math.trunc(Number(days) || DEFAULT_DAYS)), 3 * DEFAULT_DAYS);
+				const outcome = nightsOf(read, start, addDays(start, count - 1));
+				if (!outcome.ok) return { choices: [], problem: `Nights cannot be compared: ${outcome.message}.` };
+				const useful = ranked([...outcome.nights]).filter(({ minutes }) => minutes >= 1);
+				return {
+					problem: "",
+					choices: useful.slice(0, SHOWN).map((choice) => ({
+						...wordsOf(choice),
+						edits: nightEdits(read, choice).map(({ from: start, to, text }) => ({
+							range: { start: document.positionAt(start), end: document.positionAt(to) },
+							newText: text,
+						})),
+					})),
+				};
+			}),
+		);
+	},
+};
+
+function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice): { label: string; description: string; detail: string } {
+	const clock = (at: number): string => clockOf(night.zone, at);
+	const mark = marks[0];
+	const way = mark ? `align with ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
+	return {
+		label: dateText(date),
+		description: `${Math.floor(minutes / 60)} h ${String(Math.floor(minutes % 60)).padStart(2, "0")} min, Moon ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
+		detail: [windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", "), way].filter(Boolean).join("; "),
+	};
+}
