@@ -19,14 +19,24 @@ const COMMANDS: Readonly<Record<string, () => Promise<() => Command>>> = {
 	compare: async () => (await import("./commands/compare.ts")).compareCommand,
 	format: async () => (await import("./commands/format.ts")).formatCommand,
 	new: async () => (await import("./commands/new.ts")).newCommand,
+	skyline: async () => (await import("./commands/skyline.ts")).skylineCommand,
 	locate: async () => (await import("./commands/locate.ts")).locateCommand,
 	explain: async () => (await import("./commands/explain.ts")).explainCommand,
 	lsp: async () => (await import("./commands/lsp.ts")).lspCommand,
+	completions: async () => {
+		const { completionsCommand } = await import("./commands/completions.ts");
+		return () => completionsCommand(() => withCommands(new Command("lodebook"), Object.keys(COMMANDS)));
+	},
 };
 
 const [, , asked = ""] = process.argv;
 const wanted = Object.hasOwn(COMMANDS, asked) ? [asked] : Object.keys(COMMANDS);
-for (const name of wanted) program.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
+await withCommands(program, wanted);
+
+async function withCommands(onto: Command, names: readonly string[]): Promise<Command> {
+	for (const name of names) onto.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
+	return onto;
+}
 
 try {
 	await program.parseAsync(process.argv);

@@ -103,10 +103,10 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 	};
 }
 
-/** The moment of a window at which the body is lowest, where a bearing costs least. */
+/** The moment well inside a window at which the body is lowest, where a bearing costs least. */
 function lowestIn(window: Interval | undefined, body: SkyBody, { stand }: Tonight): EpochMs | undefined {
 	if (!window) return undefined;
-	const moments = Array.from({ length: 9 }, (_, i) => window.from + ((window.until - window.from) * i) / 8);
+	const moments = Array.from({ length: 9 }, (_, i) => window.from + ((window.until - window.from) * (i + 0.5)) / 9);
 	const altitude = (t: EpochMs) => apparentDirection(body, stand, t).altitude;
 	return moments.reduce((best, t) => (altitude(t) < altitude(best) ? t : best));
 }

@@ -214,5 +214,5 @@ export function comparisonMarkdown(comparison: Comparison, before: string, after
 	return out.join("");
 }
 
-const LONGEST = 160;
+const LONGEST = 400;
 const shortened = (text: string): string => (text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text);

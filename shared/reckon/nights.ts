@@ -90,7 +90,7 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 		let marks: readonly NightMark[] = [];
 		// Without a dark minute there is nothing to align for.
 		for (const one of windows.length === 0 ? [] : methods) {
-			const found = marksFor(one, tonight);
+			const found = marksBefore(one, tonight, windows) ?? marksFor(one, tonight);
 			if (!found) continue;
 			method = one;
 			marks = found;
@@ -119,6 +119,16 @@ function withoutClock({ at: _, ...method }: MethodCell): MethodCell {
 
 function ofTheSky({ from: _, at: __, ...entry }: TargetEntry): TargetEntry {
 	return entry;
+}
+
+/** How far into the usable time the alignment may still be. */
+const ALIGN_WITHIN_MS = 3_600_000;
+
+/** Marks of a method that is done before the frames or in their first hour; a laser's star has its own moment. */
+function marksBefore(method: MethodCell, tonight: Tonight, [first]: readonly Interval[]): readonly NightMark[] | undefined {
+	if (!first || method.kind === "square-laser") return undefined;
+	const until = Math.min(tonight.stay.until, first.from + ALIGN_WITHIN_MS);
+	return until > tonight.stay.from ? marksFor(method, { ...tonight, stay: { from: tonight.stay.from, until } }) : undefined;
 }
 
 /** What a method aims at that night; undefined when it cannot work. */

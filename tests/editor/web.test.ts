@@ -220,7 +220,10 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.screenshot({ path: join(SHOTS, "web-nights.png") });
 		const date = /\d{4}-\d{2}-\d{2}/.exec((await first.textContent()) ?? "")?.[0] ?? "none";
 		await page.keyboard.press("Enter");
-		await page.locator(".view-line", { hasText: `date: ${date}`.replace(" ", "\u00a0") }).first().waitFor();
+		await page
+			.locator(".view-line", { hasText: `date: ${date}`.replace(" ", "\u00a0") })
+			.first()
+			.waitFor();
 		await page.keyboard.press("Control+Z");
 	}, 60_000);
 
