@@ -1,7 +1,7 @@
 // Builds what is shipped: the extension for desktop and browser, its servers, and the command line.
 //   node esbuild.config.mjs           once
 //   node esbuild.config.mjs --watch   on every change
-import { readFileSync, rmSync } from "node:fs";
+import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import esbuild from "esbuild";
 
 const { version } = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
@@ -21,7 +21,7 @@ const common = {
 
 /** The page's script, shipped beside the extension and inside the files that the command line writes. */
 const pageScript = { ...common, entryPoints: ["client/page/script.browser.ts"], platform: "browser", format: "iife" };
-const { outputFiles } = await esbuild.build({ ...pageScript, write: false });
+const { outputFiles, metafile: pageMetafile } = await esbuild.build({ ...pageScript, write: false, metafile: true });
 const pageScriptText = outputFiles[0].text;
 
 /** CommonJS packages inside an ES module need `require`. */
@@ -60,5 +60,24 @@ if (process.argv.includes("--watch")) {
 	for (const build of builds) await (await esbuild.context(build)).watch();
 } else {
 	rmSync(new URL("dist", import.meta.url), { recursive: true, force: true });
-	await Promise.all(builds.map((build) => esbuild.build(build)));
+	const built = await Promise.all(builds.map((build) => esbuild.build({ ...build, metafile: true })));
+	writeFileSync(
+		new URL("dist/LICENSES.txt", import.meta.url),
+		licences(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)).concat(Object.keys(pageMetafile.inputs))),
+	);
+}
+
+/** Name, version, licence and licence text of every package of which a part is in a bundle. */
+function licences(inputs) {
+	const folders = new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []));
+	return [...folders]
+		.sort()
+		.map((folder) => {
+			const at = new URL(`${folder}/`, import.meta.url);
+			const { name, version: number, license } = JSON.parse(readFileSync(new URL("package.json", at), "utf8"));
+			const file = readdirSync(at).find((one) => /^(licen[cs]e|copying)/i.test(one));
+			if (!license) throw new Error(`${name} names no licence`);
+			return `${name} ${number} (${license})\n${"-".repeat(40)}\n${file ? readFileSync(new URL(file, at), "utf8").trim() : `Licence: ${license}, see the package.`}\n`;
+		})
+		.join("\n\n");
 }

@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -460,5 +460,70 @@ describe("forms of show", () => {
 			expect(tool.driver.rules[ruleIndex].id).toBe(ruleId);
 			expect(["error", "warning", "note"]).toContain(level);
 		}
+	});
+});
+
+describe("pull requests", () => {
+	test("the action's script on a branch: annotates changed plans only, compares the old and shows the new, and no name of a file runs", () => {
+		const folder = mkdtempSync(join(tmpdir(), "lodebook-"));
+		const run = (command: string, args: readonly string[], env: Record<string, string> = {}) =>
+			spawnSync(command, args, { cwd: folder, encoding: "utf8", env: { ...process.env, ...env, NO_COLOR: "1" } });
+		const git = (...args: string[]) => run("git", ["-c", "user.name=t", "-c", "user.email=t@example.org", ...args]).stdout.trim();
+		const text = readFileSync(chapel, "utf8");
+		git("init", "-q");
+		writeFileSync(join(folder, "kept.lode.yaml"), text);
+		writeFileSync(join(folder, "changed.lode.yaml"), text);
+		git("add", ".");
+		git("commit", "-qm", "plans");
+		const base = git("rev-parse", "HEAD");
+		writeFileSync(join(folder, "changed.lode.yaml"), text.replace('at: "20:01"', 'at: "20:20"'));
+		writeFileSync(join(folder, "-$(touch ran)`touch ran`.lode.yaml"), text);
+		git("add", ".");
+		git("commit", "-qm", "change");
+		const { status, stdout } = run("bash", [fileURLToPath(new URL("../../.github/actions/check-plans/check.sh", import.meta.url))], {
+			BASE: base,
+			CLI,
+			RUNNER_TEMP: folder,
+			GITHUB_OUTPUT: join(folder, "output"),
+			GITHUB_STEP_SUMMARY: join(folder, "step"),
+		});
+		expect(status).toBe(1);
+		expect(stdout).toMatch(/^::error file=changed\.lode\.yaml,line=39,.*title=method\/guide-star-not-there::/m);
+		expect(stdout).not.toContain("kept");
+		const summary = readFileSync(join(folder, "lodebook-summary.md"), "utf8");
+		expect(summary).toContain("| method 1 | at | 20:01 | 20:20 |");
+		expect(summary).toContain("## Core over the roofless chapel");
+		expect(readFileSync(join(folder, "output"), "utf8")).toBe(`summary=${join(folder, "lodebook-summary.md")}\n`);
+		expect(existsSync(join(folder, "ran"))).toBe(false);
+	});
+
+	test("the problem matcher reads what check prints", () => {
+		const matcher = JSON.parse(readFileSync(new URL("../../.github/problem-matcher.json", import.meta.url), "utf8"));
+		const [{ regexp }] = matcher.problemMatcher[0].pattern;
+		const printed = lodebook("check", join(samples, "mistakes.lode.yaml")).stdout.split("\n");
+		const { files } = JSON.parse(lodebook("check", join(samples, "mistakes.lode.yaml"), "--json").stdout);
+		expect(printed.filter((line) => new RegExp(regexp).test(line))).toHaveLength(files[0].findings.length);
+	});
+});
+
+describe("skyline and completions", () => {
+	const table = (text: string): string => {
+		const path = join(mkdtempSync(join(tmpdir(), "lodebook-")), "walls.csv");
+		writeFileSync(path, text);
+		return path;
+	};
+
+	test("a compass survey becomes true bearings, sorted; a bad line is named", () => {
+		const survey = table("# walls\nbearing;altitude\n120;18,5\n350;4\n10;5\n");
+		expect(lodebook("skyline", survey).stdout).toBe("skyline: [[10, 5], [120, 18.5], [350, 4]]\n");
+		expect(lodebook("skyline", survey, "--declination", "12.5").stdout).toBe("skyline: [[2.5, 4], [22.5, 5], [132.5, 18.5]]\n");
+		expect(lodebook("skyline", table("10, 5\n370, 4\n"))).toMatchObject({ status: 2, stderr: expect.stringContaining("line 2: the bearing 370°") });
+		expect(lodebook("skyline", table("10, 5, 6\n")).status).toBe(2);
+		expect(lodebook("skyline", table("\n")).status).toBe(2);
+	});
+
+	test("bash completes commands and options", () => {
+		const script = `${lodebook("completions", "bash").stdout}\nCOMP_WORDS=(lodebook ni); COMP_CWORD=1; _lodebook; echo "\${COMPREPLY[@]}"\nCOMP_WORDS=(lodebook show --ge); COMP_CWORD=2; _lodebook; echo "\${COMPREPLY[@]}"\n`;
+		expect(spawnSync("bash", ["-c", script], { encoding: "utf8" }).stdout).toBe("nights\n--geojson\n");
 	});
 });
