@@ -6,7 +6,7 @@ import { annotations } from "../annotations.ts";
 import { CannotRun, planFiles, readText } from "../files.node.ts";
 import { type FindingRecord, findingRecords } from "../finding-record.ts";
 import { joinedPlan } from "../library.node.ts";
-import { sarifLog } from "../sarif.ts";
+import { sarifLog } from "../sarif.node.ts";
 import { excerpt, paint } from "../terminal.node.ts";
 
 interface Options {

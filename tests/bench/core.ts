@@ -3,8 +3,12 @@ import { readFileSync } from "node:fs";
 import { aimPoint } from "../../shared/alignment/aim-point.ts";
 import { guideStars } from "../../shared/alignment/guide-stars.ts";
 import { check } from "../../shared/findings/check.ts";
+import { pageBody } from "../../shared/page/page.tsx";
+import { pageView } from "../../shared/page/view.ts";
 import { PlanReader, readPlan } from "../../shared/plan/plan.ts";
+import { nightsOf } from "../../shared/reckon/nights.ts";
 import { createReckoner, reckon } from "../../shared/reckon.ts";
+import { nightOf } from "../../shared/sky/night.ts";
 
 const sample = readFileSync(process.env.LODEBOOK_SAMPLE as string, "utf8");
 const median = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] as number;
@@ -21,6 +25,7 @@ const variant = (i: number): string =>
 		.replace("2027-06-05", new Date(Date.UTC(2027, 0, 1 + (i % 365))).toISOString().slice(0, 10))
 		.replace("32.4123 S", `${(32 + (i % 30) * 0.1).toFixed(4)} S`);
 
+const pages: number[] = [];
 const result: Record<string, number> = {};
 // As `lodebook check` does: one reader and one reckoner for all files.
 const reader = new PlanReader();
@@ -32,5 +37,28 @@ const { tonight } = reckon(readPlan(sample));
 if (!tonight) throw new Error("the sample has no night");
 const aim = aimPoint(tonight.stand.latitude, 90);
 result["guide stars of a night, warm, median"] = median(times(200, () => guideStars(aim, tonight, { reach: 1 })));
+const { stand } = tonight;
+const year = (): void => {
+	for (let day = 0; day < 365; day++) {
+		const from = Date.UTC(2027, 0, 1, 10) + day * 86_400_000;
+		nightOf(stand, { from, until: from + 86_400_000 }, 18);
+	}
+};
+result["365 nights: Sun, Moon, darkness, warm, median"] = median(times(15, year).slice(5));
+const seasonal = readPlan(sample);
+const season = (): void => {
+	const outcome = nightsOf(seasonal, { year: 2027, month: 1, day: 1 }, { year: 2027, month: 12, day: 31 });
+	if (!outcome.ok || [...outcome.nights].length !== 365) throw new Error("the sample's nights cannot be searched");
+};
+result["365 nights of a plan: target, method, guide stars, warm, median"] = median(times(15, season).slice(5));
+result["page of a plan, warm, median"] = median(
+	times(60, (i) => {
+		const reckoning = reckon(readPlan(variant(i)));
+		const findings = check(reckoning);
+		pages.push(performance.now());
+		pageBody(pageView(reckoning, findings));
+		pages.push(performance.now() - (pages.pop() as number));
+	}) && pages.splice(10),
+);
 result["one plan, warm, median"] = median(times(200, (i) => check(reckon(readPlan(variant(i + 3))))));
 process.stdout.write(JSON.stringify(result));
