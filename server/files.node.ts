@@ -1,5 +1,5 @@
 /** Plan files on disk. */
-import { readdirSync, readFileSync, statSync } from "node:fs";
+import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 
 export const PLAN_ENDING = ".lode.yaml";
@@ -14,6 +14,15 @@ export function readText(path: string): string {
 		return new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes);
 	} catch (error) {
 		throw new CannotRun(`${path} cannot be read: ${reason(error)}`);
+	}
+}
+
+/** Writes a file; `flag` "wx" does not write over one that is there. */
+export function writeText(path: string, text: string, flag: "w" | "wx" = "w"): void {
+	try {
+		writeFileSync(path, text, { flag });
+	} catch (error) {
+		throw new CannotRun(`${path} cannot be written: ${reason(error)}`);
 	}
 }
 

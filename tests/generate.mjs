@@ -2,24 +2,16 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import esbuild from "esbuild";
 import { milkyWay } from "../shared/sky/catalogue/generate-milky-way.mjs";
 import { starTable } from "../shared/sky/catalogue/generate-stars.mjs";
+import { bundle } from "./bundle.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
 /** Imports TypeScript by bundling it. */
 async function load(path) {
 	const outfile = `${root}node_modules/.cache/lodebook/${path.replace(/\W/g, "-")}.cjs`;
-	await esbuild.build({
-		entryPoints: [root + path],
-		bundle: true,
-		platform: "node",
-		format: "cjs",
-		mainFields: ["module", "main"],
-		outfile,
-		logLevel: "error",
-	});
+	await bundle(path, outfile);
 	return (await import(pathToFileURL(outfile).href)).default;
 }
 

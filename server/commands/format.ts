@@ -1,7 +1,6 @@
-import { writeFileSync } from "node:fs";
 import { Command } from "commander";
 import { format } from "../../shared/plan/format.ts";
-import { CannotRun, planFiles, readText, reason } from "../files.node.ts";
+import { CannotRun, planFiles, readText, writeText } from "../files.node.ts";
 
 export const formatCommand = (): Command =>
 	new Command("format")
@@ -24,12 +23,7 @@ export const formatCommand = (): Command =>
 				if (formatted === text) continue;
 				changed++;
 				process.stdout.write(`${path}\n`);
-				if (check) continue;
-				try {
-					writeFileSync(path, formatted);
-				} catch (error) {
-					throw new CannotRun(`${path} cannot be written: ${reason(error)}`);
-				}
+				if (!check) writeText(path, formatted);
 			}
 			process.stderr.write(
 				changed === 0

@@ -1,4 +1,4 @@
-import { existsSync, writeFileSync } from "node:fs";
+import { existsSync } from "node:fs";
 import { dirname, relative, resolve, sep } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { Command, InvalidArgumentError } from "commander";
@@ -9,7 +9,7 @@ import { type CalendarDate, dateText, readDate } from "../../shared/plan/clock.t
 import { readCoordinate } from "../../shared/plan/coordinate.ts";
 import { applyEdits } from "../../shared/plan/edits.ts";
 import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
-import { CannotRun, PLAN_ENDING, readText, reason } from "../files.node.ts";
+import { CannotRun, PLAN_ENDING, readText, writeText } from "../files.node.ts";
 
 interface Options {
 	readonly site?: string;
@@ -43,11 +43,7 @@ export const newCommand = (): Command =>
 			}
 			if (!options.out.endsWith(PLAN_ENDING)) throw new CannotRun(`${options.out}: a plan's file name ends with ${PLAN_ENDING}`);
 			if (existsSync(options.out)) throw new CannotRun(`${options.out} is there already and is not written over`);
-			try {
-				writeFileSync(options.out, text, { flag: "wx" });
-			} catch (error) {
-				throw new CannotRun(`${options.out} cannot be written: ${reason(error)}`);
-			}
+			writeText(options.out, text, "wx");
 			process.stderr.write(`Written to ${options.out}. Check it with: lodebook check ${options.out}\n`);
 		});
 

@@ -1,4 +1,3 @@
-import { writeFileSync } from "node:fs";
 import { Command, InvalidArgumentError } from "commander";
 import { addDays, clockOf, isoText, wallClock } from "../../shared/earth/zone.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
@@ -6,7 +5,8 @@ import { type CalendarDate, dateText, readDate } from "../../shared/plan/clock.t
 import { applyEdits } from "../../shared/plan/edits.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { type NightChoice, nightsOf, ranked } from "../../shared/reckon/nights.ts";
-import { CannotRun, readText, reason } from "../files.node.ts";
+import { minutesText } from "../../shared/words.ts";
+import { CannotRun, readText, writeText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, printable } from "../terminal.node.ts";
 
@@ -101,21 +101,18 @@ export function nightsRecord(nights: readonly NightChoice[]) {
 	};
 }
 
-const hours = (minutes: number): string =>
-	minutes < 1 ? "–" : minutes < 60 ? `${Math.floor(minutes)} min` : `${Math.floor(minutes / 60)} h ${String(Math.floor(minutes % 60)).padStart(2, "0")}`;
-
 function nightsText(nights: readonly NightChoice[], best: number): string {
 	const useful = ranked(nights).filter(({ minutes }) => minutes >= 1);
 	const out = [calendarPicture(nights), "\n"];
 	if (useful.length === 0) return `${out.join("")}No night of these serves: ${whyNone(nights)}.\n`;
-	out.push(paint(`${"evening".padEnd(16)}${"serves".padStart(9)}  ${"when".padEnd(24)}${"Moon".padStart(6)}  align with\n`, "dim"));
+	out.push(paint(`${"evening".padEnd(16)}${"serves".padStart(11)}  ${"when".padEnd(24)}${"Moon".padStart(6)}  align with\n`, "dim"));
 	for (const { date: evening, night, minutes, windows, method, marks } of useful.slice(0, best)) {
 		const clock = (at: number): string => clockOf(night.zone, at);
 		const when = windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`);
 		const mark = marks[0];
 		const way = method === undefined ? "" : mark === undefined ? (method.kind ?? "") : `${mark.name} at ${clock(mark.at)} (${method.kind})`;
 		out.push(
-			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${hours(minutes).padStart(9)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${printable(way)}\n`,
+			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${printable(way)}\n`,
 		);
 	}
 	return out.join("");
@@ -145,17 +142,13 @@ function calendarPicture(nights: readonly NightChoice[]): string {
 	const scale = `         ${Array.from({ length: 31 }, (_, i) => ((i + 1) % 5 === 0 ? String(i + 1).padStart(2) : ""))
 		.map((label, i) => ((i + 1) % 5 === 0 ? label : (i + 2) % 5 === 0 ? "" : " "))
 		.join("")}`;
-	return `${paint(scale, "dim")}\n${[...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("")}${paint(`the tallest bar is ${hours(most)}`, "dim")}\n`;
+	return `${paint(scale, "dim")}\n${[...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("")}${paint(`the tallest bar is ${minutesText(most)}`, "dim")}\n`;
 }
 
 function write(path: string, text: string, choice: NightChoice): void {
-	try {
-		writeFileSync(path, text);
-	} catch (error) {
-		throw new CannotRun(`${path} cannot be written: ${reason(error)}`);
-	}
+	writeText(path, text);
 	const mark = choice.marks[0];
 	process.stderr.write(
-		`${path}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${hours(choice.minutes)}.\n`,
+		`${path}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${minutesText(choice.minutes)}.\n`,
 	);
 }

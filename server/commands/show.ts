@@ -1,5 +1,4 @@
 import { createHash } from "node:crypto";
-import { writeFileSync } from "node:fs";
 import { Command, InvalidArgumentError, Option } from "commander";
 import { isoText } from "../../shared/earth/zone.ts";
 import type { Figure } from "../../shared/figure.ts";
@@ -15,8 +14,8 @@ import { Lines } from "../../shared/plan/lines.ts";
 import { cellName, firstValue } from "../../shared/plan/plan.ts";
 import { type Reckoning, reckon } from "../../shared/reckon.ts";
 import { degrees } from "../../shared/words.ts";
-import { calendarText } from "../calendar.ts";
-import { CannotRun, readText, reason } from "../files.node.ts";
+import { calendarText } from "../calendar.node.ts";
+import { CannotRun, readText, writeText } from "../files.node.ts";
 import { findingRecords } from "../finding-record.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, printable, rows } from "../terminal.node.ts";
@@ -98,11 +97,7 @@ export function write(out: string | undefined, text: string): void {
 		process.stdout.write(text);
 		return;
 	}
-	try {
-		writeFileSync(out, text);
-	} catch (error) {
-		throw new CannotRun(`${out} cannot be written: ${reason(error)}`);
-	}
+	writeText(out, text);
 	process.stderr.write(`Written to ${out}.\n`);
 }
 

@@ -6,6 +6,7 @@ import { cellAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { refactoringsAt } from "../../shared/plan/refactorings.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { Feature } from "../session.ts";
+import { textEdits } from "../text-edits.ts";
 import { diagnosticOf } from "./diagnostics.ts";
 
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.lodebook`;
@@ -66,6 +67,6 @@ export function safeEdits(findings: readonly Finding[]): readonly Edit[] {
 
 const change = (document: TextDocument, edits: readonly Edit[]) => ({
 	changes: {
-		[document.uri]: edits.map(({ from, to, text }) => ({ range: { start: document.positionAt(from), end: document.positionAt(to) }, newText: text })),
+		[document.uri]: textEdits(document, edits),
 	},
 });

@@ -3,6 +3,7 @@ import type { TextEdit } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { formatEdits } from "../../shared/plan/format.ts";
 import type { Feature } from "../session.ts";
+import { textEdits } from "../text-edits.ts";
 
 export const formatting: Feature = {
 	capabilities: () => ({ documentFormattingProvider: true }),
@@ -11,5 +12,4 @@ export const formatting: Feature = {
 	},
 };
 
-export const formatted = (document: TextDocument): TextEdit[] =>
-	formatEdits(document.getText()).map(({ from, to, text }) => ({ range: { start: document.positionAt(from), end: document.positionAt(to) }, newText: text }));
+export const formatted = (document: TextDocument): TextEdit[] => textEdits(document, formatEdits(document.getText()));

@@ -8,6 +8,7 @@ import { cellAt } from "../../shared/plan/field-at.ts";
 import { starsFor } from "../../shared/reckon/suggestions.ts";
 import { bearingWithPoint, degrees } from "../../shared/words.ts";
 import type { Feature } from "../session.ts";
+import { textEdits } from "../text-edits.ts";
 
 export const GUIDE_STARS_REQUEST = "lodebook/guideStars";
 export const NEW_PLAN_REQUEST = "lodebook/newPlan";
@@ -34,7 +35,7 @@ export const guideStarChoice: Feature = {
 					return {
 						label: `${star.name} at ${clock}`,
 						detail: `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, misses the aim point by ${degrees(miss, 2)}, magnitude ${star.magnitude.toFixed(1)}`,
-						edits: edits.map(({ from, to, text }) => ({ range: { start: document.positionAt(from), end: document.positionAt(to) }, newText: text })),
+						edits: textEdits(document, edits),
 					};
 				});
 			}),

@@ -4,7 +4,9 @@ import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/plan/clock.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { type NightChoice, nightsOf, ranked } from "../../shared/reckon/nights.ts";
+import { minutesText } from "../../shared/words.ts";
 import type { Feature } from "../session.ts";
+import { textEdits } from "../text-edits.ts";
 
 export const NIGHTS_REQUEST = "lodebook/nights";
 
@@ -38,10 +40,7 @@ export const nightChoice: Feature = {
 					problem: "",
 					choices: useful.slice(0, SHOWN).map((choice) => ({
 						...wordsOf(choice),
-						edits: nightEdits(read, choice).map(({ from: start, to, text }) => ({
-							range: { start: document.positionAt(start), end: document.positionAt(to) },
-							newText: text,
-						})),
+						edits: textEdits(document, nightEdits(read, choice)),
 					})),
 				};
 			}),
@@ -55,7 +54,7 @@ function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice):
 	const way = mark ? `align with ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
 	return {
 		label: dateText(date),
-		description: `${Math.floor(minutes / 60)} h ${String(Math.floor(minutes % 60)).padStart(2, "0")} min, Moon ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
+		description: `${minutesText(minutes)}, Moon ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
 		detail: [windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", "), way].filter(Boolean).join("; "),
 	};
 }

@@ -3,6 +3,7 @@ import { clockOf } from "../earth/zone.ts";
 import { dateText } from "../plan/clock.ts";
 import { cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import type { NightChoice } from "../reckon/nights.ts";
+import { seriesSeconds } from "../reckon/target.ts";
 import { longest } from "../sky/intervals.ts";
 import { type Edit, setKey } from "./finding.ts";
 
@@ -27,9 +28,8 @@ export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
 			const key = entry.from !== undefined ? "from" : entry.at !== undefined ? "at" : undefined;
 			const clock = entry.from ?? entry.at;
 			if (key === undefined || clock === undefined) continue;
-			const seconds = (entry.frames ?? 1) * (entry.exposure ?? 0) + ((entry.frames ?? 1) - 1) * (entry.gap ?? 0);
 			const from = night.instant(clock);
-			if (windows.some((window) => window.from <= from && from + seconds * 1000 <= window.until)) continue;
+			if (windows.some((window) => window.from <= from && from + seriesSeconds(entry) * 1000 <= window.until)) continue;
 			const next = Math.min(Math.ceil(start.from / 60_000) * 60_000, start.until);
 			edits.push(setKey(targetsCell, String(index), key, `"${clockOf(night.zone, next)}"`));
 		}

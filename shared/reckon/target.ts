@@ -108,8 +108,7 @@ export function placeTarget(
 	const inView = fixed ? [night.stay] : whereTrue(visible, night.stay, STEP_MS);
 	const usable = needsDark ? both(inView, night.moonless) : inView;
 	const exposure = entry.exposure ?? 0;
-	const frames = entry.frames ?? 1;
-	const seconds = frames * exposure + (frames - 1) * (entry.gap ?? 0);
+	const seconds = seriesSeconds(entry);
 	const clock = entry.from ?? entry.at;
 	const from = clock === undefined ? (longest(usable)?.from ?? longest(inView)?.from ?? night.stay.from) : night.instant(clock);
 	const series = { from, until: from + seconds * 1000 };
@@ -133,6 +132,11 @@ export function placeTarget(
 		trailLimit,
 	};
 	return { ...base, frames: lens && exposure > 0 ? framesOf(base, lens, site, tracker, exposure) : undefined };
+}
+
+/** Seconds of exposures and of the gaps between them. */
+export function seriesSeconds({ frames = 1, exposure = 0, gap = 0 }: TargetEntry): number {
+	return frames * exposure + (frames - 1) * gap;
 }
 
 /** The target with what an axis error of a covariance does to its frames. */

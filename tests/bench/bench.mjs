@@ -6,7 +6,7 @@ import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
-import esbuild from "esbuild";
+import { bundle } from "../bundle.mjs";
 import { Peer, quantile } from "./protocol.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -92,15 +92,7 @@ async function editor(lines) {
 /** The core, bundled as it ships, in this process. */
 async function core() {
 	const outfile = join(mkdtempSync(join(tmpdir(), "bench-")), "core.cjs");
-	await esbuild.build({
-		entryPoints: [join(root, "tests/bench/core.ts")],
-		bundle: true,
-		platform: "node",
-		format: "cjs",
-		mainFields: ["module", "main"],
-		outfile,
-		logLevel: "error",
-	});
+	await bundle("tests/bench/core.ts", outfile);
 	const result = JSON.parse(
 		execFileSync(process.execPath, [outfile], { encoding: "utf8", env: { ...process.env, LODEBOOK_SAMPLE: join(root, "samples/roofless-chapel.lode.yaml") } }),
 	);

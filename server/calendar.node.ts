@@ -1,4 +1,5 @@
 /** The plan's night as iCalendar events (RFC 5545): arrive, align, frames, leave. Times in UTC; no coordinates. */
+import { createHash } from "node:crypto";
 import ical, { ICalAlarmType } from "ical-generator";
 import { CAUTIONS, cautionsFor } from "../shared/page/cautions.ts";
 import { dateText } from "../shared/plan/clock.ts";
@@ -95,9 +96,5 @@ function eventsOf(reckoning: Reckoning): readonly CalendarEvent[] {
 	return events;
 }
 
-/** A short hash (FNV-1a), so that a changed plan updates its own events and no others. */
-function fingerprint(text: string): string {
-	let hash = 0x811c9dc5;
-	for (const character of text) hash = Math.imul(hash ^ (character.codePointAt(0) ?? 0), 0x01000193) >>> 0;
-	return hash.toString(16).padStart(8, "0");
-}
+/** A short hash, so that a changed plan updates its own events and no others. */
+const fingerprint = (text: string): string => createHash("sha256").update(text).digest("hex").slice(0, 8);
