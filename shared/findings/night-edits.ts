@@ -24,7 +24,7 @@ export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
 	if (targetsCell && start) {
 		for (const [index, entry] of (firstValue(plan, "targets") ?? []).entries()) {
 			// A frame of the ground stays at its time: it needs no sky.
-			if (entry.aim === undefined || typeof entry.aim === "object") continue;
+			if (entry.aim === undefined || (typeof entry.aim === "object" && ("azimuth" in entry.aim || "altitude" in entry.aim))) continue;
 			const key = entry.from !== undefined ? "from" : entry.at !== undefined ? "at" : undefined;
 			const clock = entry.from ?? entry.at;
 			if (key === undefined || clock === undefined) continue;

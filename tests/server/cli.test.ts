@@ -293,6 +293,17 @@ describe("nights", () => {
 		expect(lodebook("check", copy).status).toBe(0);
 	});
 
+	test("--write moves the time of a target that is given by right ascension and declination, and not that of the ground", () => {
+		const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "copy.lode.yaml");
+		const text = readFileSync(chapel, "utf8").replace("aim: galactic-centre", "aim: { right-ascension: 17h 45m 40s, declination: -29° }");
+		writeFileSync(copy, text.replace('from: "20:30"', 'from: "17:05"'));
+		expect(lodebook("nights", copy, "--write", "2027-07-04").status).toBe(0);
+		const after = readFileSync(copy, "utf8");
+		expect(after).not.toContain('from: "17:05"');
+		expect(after).toMatch(/from: "19:1\d"/);
+		expect(after).toContain('at: "18:10"');
+	});
+
 	test("ranges that cannot be searched are refused with the reason", () => {
 		expect(lodebook("nights", chapel, "--from", "2027-06-05", "--until", "2027-06-04")).toMatchObject({
 			status: 2,
