@@ -11,7 +11,8 @@ export interface Slice {
 	readonly text: string;
 }
 
-const MARKER = /^(?:---|\.\.\.)(?=[ \t\r\n]|$)/gm;
+// What follows is told by what it is not: `$` would also stand before U+2028, which YAML takes for text.
+const MARKER = /^(?:---|\.\.\.)(?![^ \t\r\n])/gm;
 
 /** Cuts `text` at its document markers. At least one slice comes back, empty for an empty text. */
 export function sliceStream(text: string): readonly Slice[] {
