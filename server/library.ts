@@ -2,9 +2,9 @@
  * Other plans of the workspace, for cells that take from them: open documents as they stand in the editor, others as
  * they were read. What is not read yet is fetched, and the plans that wait for it are told.
  */
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { readPlan } from "../shared/plan/plan.ts";
 import type { Library, OtherPlan } from "../shared/plan/reuse.ts";
+import type { PlanText } from "./plan-text.ts";
 
 /** Text of a file of the workspace, or undefined when there is none. */
 export type ReadFile = (uri: string) => Promise<string | undefined>;
@@ -19,10 +19,10 @@ export class WorkspaceLibrary {
 	readonly #plans = new Map<string, OtherPlan>();
 	readonly #opened = new Map<string, { readonly version: number; readonly plan: OtherPlan }>();
 	readonly #readFile: ReadFile;
-	readonly #document: (uri: string) => TextDocument | undefined;
+	readonly #document: (uri: string) => PlanText | undefined;
 	readonly #changed: () => void;
 
-	constructor(readFile: ReadFile, document: (uri: string) => TextDocument | undefined, changed: () => void) {
+	constructor(readFile: ReadFile, document: (uri: string) => PlanText | undefined, changed: () => void) {
 		this.#readFile = readFile;
 		this.#document = document;
 		this.#changed = changed;

@@ -1,11 +1,11 @@
 /** One open plan: read, joined with what it takes from others, reckoned and checked once for each version, however many features ask. */
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { check } from "../shared/findings/check.ts";
 import type { Finding } from "../shared/findings/finding.ts";
 import { PlanReader } from "../shared/plan/plan.ts";
 import { type JoinedPlan, PlanJoiner } from "../shared/plan/reuse.ts";
 import { createReckoner, type Reckoning } from "../shared/reckon.ts";
 import type { WorkspaceLibrary } from "./library.ts";
+import { type PlanText, planUri } from "./plan-text.ts";
 
 export class PlanDocument {
 	readonly #reader = new PlanReader();
@@ -23,12 +23,12 @@ export class PlanDocument {
 	}
 
 	/** Everything the plan implies, at the document's version. */
-	reckoning(document: TextDocument): Reckoning {
+	reckoning(document: PlanText): Reckoning {
 		const { generation } = this.#library;
 		// A plan that takes nothing from others does not mind what changes in them.
 		const current = this.#version === document.version && (this.#generation === generation || this.takesFrom.length === 0);
 		if (this.#reckoning && current) return this.#reckoning;
-		const { path, library } = this.#library.seenFrom(document.uri);
+		const { path, library } = this.#library.seenFrom(planUri(document));
 		this.#plan = this.#joiner.join(this.#reader.read(document.getText()), path, library);
 		this.#version = document.version;
 		this.#generation = generation;
@@ -37,7 +37,7 @@ export class PlanDocument {
 		return this.#reckoning;
 	}
 
-	findings(document: TextDocument): readonly Finding[] {
+	findings(document: PlanText): readonly Finding[] {
 		const reckoning = this.reckoning(document);
 		this.#findings ??= check(reckoning);
 		return this.#findings;

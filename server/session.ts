@@ -2,46 +2,76 @@
 import type { ClientCapabilities, Connection, TextDocuments } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { type ReadFile, WorkspaceLibrary } from "./library.ts";
+import { Notebooks } from "./notebooks.ts";
 import { PlanDocument } from "./plan-document.ts";
+import { CellText, type NotebookPlan, type PlanText, planUri } from "./plan-text.ts";
 import { DEFAULT_SETTINGS, type Settings } from "./settings.ts";
 
 export class Session {
 	readonly connection: Connection;
 	readonly documents: TextDocuments<TextDocument>;
+	readonly notebooks = new Notebooks();
 	readonly library: WorkspaceLibrary;
 	client: ClientCapabilities = {};
 	settings: Settings = DEFAULT_SETTINGS;
 	readonly #plans = new Map<string, PlanDocument>();
 	readonly #refreshed: (() => void)[] = [];
+	readonly #notebookChanged: ((now: NotebookPlan | undefined, before: NotebookPlan | undefined) => void)[] = [];
 
 	constructor(connection: Connection, documents: TextDocuments<TextDocument>, readFile: ReadFile) {
 		this.connection = connection;
 		this.documents = documents;
 		this.library = new WorkspaceLibrary(
 			readFile,
-			(uri) => documents.get(uri),
+			(uri) => documents.get(uri) ?? this.notebooks.plan(uri)?.text,
 			() => this.refresh(),
 		);
 		documents.onDidClose(({ document }) => {
 			this.#plans.delete(document.uri);
 			this.library.forget(document.uri);
 		});
+		this.notebooks.listen(connection, (now, before) => {
+			const uri = (now ?? before)?.uri ?? "";
+			if (!now) this.#plans.delete(notebookKey(uri));
+			if (!now || this.dependents(uri).length > 0) {
+				this.library.forget(uri);
+				this.refresh();
+			}
+			for (const changed of this.#notebookChanged) changed(now, before);
+		});
 	}
 
-	plan(document: TextDocument): PlanDocument {
-		let plan = this.#plans.get(document.uri);
+	/** What the client calls by a URI: a document, a cell of a notebook, or a notebook as a whole. */
+	text(uri: string): PlanText | undefined {
+		return this.documents.get(uri) ?? this.notebooks.cell(uri) ?? this.notebooks.plan(uri)?.whole;
+	}
+
+	/** All that is open, each plan once. */
+	texts(): readonly PlanText[] {
+		return [...this.documents.all(), ...this.notebooks.all().map(({ whole }) => whole)];
+	}
+
+	plan(text: PlanText): PlanDocument {
+		// The same file may be open as text and as a notebook, and differ.
+		const key = text instanceof CellText ? notebookKey(planUri(text)) : text.uri;
+		let plan = this.#plans.get(key);
 		if (!plan) {
 			plan = new PlanDocument(this.library);
-			this.#plans.set(document.uri, plan);
+			this.#plans.set(key, plan);
 		}
 		return plan;
 	}
 
+	/** Told of each notebook's new cells beside those before; without new ones it was closed. */
+	onNotebookChange(changed: (now: NotebookPlan | undefined, before: NotebookPlan | undefined) => void): void {
+		this.#notebookChanged.push(changed);
+	}
+
 	/** Open plans that take from another file. */
-	dependents(uri: string): readonly TextDocument[] {
-		return this.documents
-			.all()
-			.filter((document) => document.uri !== uri && this.plan(document).takesFrom.some(({ path }) => this.library.uriOf(document.uri, path) === uri));
+	dependents(uri: string): readonly PlanText[] {
+		return this.texts().filter(
+			(text) => planUri(text) !== uri && this.plan(text).takesFrom.some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
+		);
 	}
 
 	/** Something that plans take from has changed: features that push, or ask the client to pull, do so. */
@@ -54,17 +84,19 @@ export class Session {
 	}
 
 	/** Runs one request: an error answers it with nothing, is logged, and leaves the server up. */
-	guarded<T>(what: string, uri: string, answer: (document: TextDocument, plan: PlanDocument) => T): T | null {
-		const document = this.documents.get(uri);
-		if (!document) return null;
+	guarded<T>(what: string, uri: string, answer: (document: PlanText, plan: PlanDocument) => T): T | null {
+		const text = this.text(uri);
+		if (!text) return null;
 		try {
-			return answer(document, this.plan(document));
+			return answer(text, this.plan(text));
 		} catch (error) {
 			this.connection.console.error(`${what}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
 			return null;
 		}
 	}
 }
+
+const notebookKey = (uri: string): string => `notebook ${uri}`;
 
 /** A language feature: what it tells the client, and how it answers. */
 export interface Feature {

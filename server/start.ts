@@ -3,6 +3,7 @@ import { type Connection, type InitializeParams, type InitializeResult, TextDocu
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { FEATURES } from "./features/features.ts";
 import type { ReadFile } from "./library.ts";
+import { NOTEBOOK_TYPE } from "./notebooks.ts";
 import { Session } from "./session.ts";
 import { readSettings } from "./settings.ts";
 
@@ -24,6 +25,7 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 		session.library.roots = folders.map((uri) => uri.replace(/\/+$/, ""));
 		const capabilities = Object.assign(
 			{ textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental } },
+			client.notebookDocument ? { notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE }] } } : {},
 			...FEATURES.map((feature) => feature.capabilities(client)),
 		);
 		return { capabilities, serverInfo: { name: "lodebook", version: LODEBOOK_VERSION } };

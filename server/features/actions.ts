@@ -1,12 +1,12 @@
 /** Code actions: the ways out of findings, all safe ones at once, and refactorings of values. */
 import { type CodeAction, CodeActionKind, type Range } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Edit, Finding } from "../../shared/findings/finding.ts";
 import { cellAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { refactoringsAt } from "../../shared/plan/refactorings.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
-import { textEdits } from "../text-edits.ts";
+import { workspaceEdit } from "../text-edits.ts";
 import { diagnosticOf } from "./diagnostics.ts";
 
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.lodebook`;
@@ -20,7 +20,7 @@ export const actions: Feature = {
 	},
 };
 
-export function actionsAt(document: TextDocument, plan: PlanDocument, range: Range, only?: readonly string[]): CodeAction[] {
+export function actionsAt(document: PlanText, plan: PlanDocument, range: Range, only?: readonly string[]): CodeAction[] {
 	const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
 	const wanted = (kind: string): boolean => only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
 	const findings = plan.findings(document);
@@ -34,20 +34,20 @@ export function actionsAt(document: TextDocument, plan: PlanDocument, range: Ran
 					kind: CodeActionKind.QuickFix,
 					isPreferred: i === 0,
 					diagnostics: [diagnosticOf(document, finding)],
-					edit: change(document, edits),
+					edit: workspaceEdit(document, edits),
 				});
 			});
 		}
 	}
 	const safe = safeEdits(findings);
-	if (wanted(FIX_ALL) && safe.length > 0) found.push({ title: "Mend all that is safe to mend", kind: FIX_ALL, edit: change(document, safe) });
+	if (wanted(FIX_ALL) && safe.length > 0) found.push({ title: "Mend all that is safe to mend", kind: FIX_ALL, edit: workspaceEdit(document, safe) });
 	if (wanted(CodeActionKind.RefactorRewrite)) {
 		const reckoning = plan.reckoning(document);
 		const cell = cellAt(reckoning.plan.cells, from);
 		const pointed = cell && pointedAt(cell, from - cell.start);
 		if (cell && pointed) {
 			for (const { title, edits } of refactoringsAt(cell, pointed.path, reckoning.field?.declination))
-				found.push({ title, kind: CodeActionKind.RefactorRewrite, edit: change(document, edits) });
+				found.push({ title, kind: CodeActionKind.RefactorRewrite, edit: workspaceEdit(document, edits) });
 		}
 	}
 	return found;
@@ -64,9 +64,3 @@ export function safeEdits(findings: readonly Finding[]): readonly Edit[] {
 	}
 	return edits;
 }
-
-const change = (document: TextDocument, edits: readonly Edit[]) => ({
-	changes: {
-		[document.uri]: textEdits(document, edits),
-	},
-});

@@ -3,7 +3,6 @@
  * words, names, zones, guide stars ranked by how well they work tonight, bodies in view, clock times when things happen.
  */
 import { type CompletionItem, CompletionItemKind, InsertTextFormat, type TextEdit } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { clockOf, knownZones } from "../../shared/earth/zone.ts";
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName, METHOD_KEYS, SENSOR_FORMATS } from "../../shared/plan/cells.ts";
 import { type CursorContext, cursorContext } from "../../shared/plan/cursor.ts";
@@ -19,6 +18,7 @@ import { apparentDirection, BODY_NAMES, findBody } from "../../shared/sky/place.
 import { starSpellings } from "../../shared/sky/stars.ts";
 import { bearingWithPoint, degrees } from "../../shared/words.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const completion: Feature = {
@@ -31,7 +31,7 @@ export const completion: Feature = {
 };
 
 /** What is offered where the cursor stands. */
-export function completionsAt(document: TextDocument, plan: PlanDocument, offset: number): CompletionItem[] {
+export function completionsAt(document: PlanText, plan: PlanDocument, offset: number): CompletionItem[] {
 	const reckoning = plan.reckoning(document);
 	const cell = cellAt(reckoning.plan.cells, offset);
 	if (!cell) return [];
@@ -51,7 +51,7 @@ export function completionsAt(document: TextDocument, plan: PlanDocument, offset
 type Edit = (text: string) => TextEdit;
 
 /** Replaces the word being typed, to its end: quotes and what stands behind the cursor included. */
-function editor(document: TextDocument, cell: Cell, { from, flow, part }: CursorContext, offset: number): Edit {
+function editor(document: PlanText, cell: Cell, { from, flow, part }: CursorContext, offset: number): Edit {
 	const end = part === "key" ? /^[\w-]*/ : flow ? /^[^,}\]\n\r]*/ : /^[^\n\r#]*/;
 	const rest = end.exec(cell.text.slice(offset - cell.start))?.[0].trimEnd() ?? "";
 	const range = { start: document.positionAt(cell.start + from), end: document.positionAt(offset + rest.length) };

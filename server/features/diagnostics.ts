@@ -9,9 +9,9 @@ import {
 	DocumentDiagnosticReportKind,
 	type WorkspaceDiagnosticReport,
 } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Finding, Severity } from "../../shared/findings/finding.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import { isIn, type NotebookPlan, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 import { explanationUri } from "./explanation.ts";
 
@@ -31,7 +31,8 @@ export const diagnostics: Feature = {
 		const pulls = (): boolean => session.client.textDocument?.diagnostic !== undefined;
 		const resultIdOf = (uri: string): string => `${documents.get(uri)?.version ?? "none"}.${session.library.generation}`;
 		connection.languages.diagnostics.on(({ textDocument, previousResultId }): DocumentDiagnosticReport => {
-			const items = session.guarded("diagnostics", textDocument.uri, diagnosticsOf) ?? [];
+			// Those of a notebook's cells are pushed: an edit of one changes them in others.
+			const items = session.notebooks.cell(textDocument.uri) ? [] : (session.guarded("diagnostics", textDocument.uri, diagnosticsOf) ?? []);
 			const resultId = resultIdOf(textDocument.uri);
 			return resultId === previousResultId
 				? { kind: DocumentDiagnosticReportKind.Unchanged, resultId }
@@ -47,7 +48,7 @@ export const diagnostics: Feature = {
 				}),
 			};
 		});
-		const push = (document: TextDocument): void => {
+		const push = (document: PlanText): void => {
 			const items = session.guarded("diagnostics", document.uri, diagnosticsOf) ?? [];
 			void connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics: items });
 		};
@@ -57,18 +58,40 @@ export const diagnostics: Feature = {
 		documents.onDidClose(({ document }) => {
 			if (!pulls()) void connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
 		});
+		/** Sends what a notebook's cells have now, where it is not what they had. */
+		const pushed = new Map<string, string>();
+		const pushCells = (notebook: NotebookPlan): void => {
+			for (const { uri } of notebook.cells) {
+				const items = session.guarded("diagnostics", uri, diagnosticsOf) ?? [];
+				const text = JSON.stringify(items);
+				if ((pushed.get(uri) ?? "[]") === text) continue;
+				pushed.set(uri, text);
+				void connection.sendDiagnostics({ uri, diagnostics: items });
+			}
+		};
+		session.onNotebookChange((now, before) => {
+			for (const { uri } of before?.cells ?? []) {
+				if (session.notebooks.cell(uri) || !pushed.delete(uri)) continue;
+				void connection.sendDiagnostics({ uri, diagnostics: [] });
+			}
+			if (now) pushCells(now);
+		});
 		session.onRefresh(() => {
+			session.notebooks.all().forEach(pushCells);
 			if (!pulls()) documents.all().forEach(push);
 			else if (session.client.workspace?.diagnostics?.refreshSupport) connection.languages.diagnostics.refresh();
 		});
 	},
 };
 
-export function diagnosticsOf(document: TextDocument, plan: PlanDocument): Diagnostic[] {
-	return plan.findings(document).map((finding) => diagnosticOf(document, finding));
+export function diagnosticsOf(document: PlanText, plan: PlanDocument): Diagnostic[] {
+	return plan
+		.findings(document)
+		.filter(({ from }) => isIn(document, from))
+		.map((finding) => diagnosticOf(document, finding));
 }
 
-export function diagnosticOf(document: TextDocument, { code, severity, from, to, message }: Finding): Diagnostic {
+export function diagnosticOf(document: PlanText, { code, severity, from, to, message }: Finding): Diagnostic {
 	return {
 		range: { start: document.positionAt(from), end: document.positionAt(to) },
 		severity: SEVERITIES[severity],

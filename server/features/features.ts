@@ -12,6 +12,7 @@ import { lenses } from "./lenses.ts";
 import { links } from "./links.ts";
 import { navigation } from "./navigation.ts";
 import { nightChoice } from "./night-choice.ts";
+import { notebook } from "./notebook.ts";
 import { page } from "./page.ts";
 import { ranges } from "./ranges.ts";
 import { symbols } from "./symbols.ts";
@@ -34,4 +35,5 @@ export const FEATURES: readonly Feature[] = [
 	guideStarChoice,
 	nightChoice,
 	page,
+	notebook,
 ];

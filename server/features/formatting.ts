@@ -1,9 +1,8 @@
-/** Formatting of a whole plan. */
+/** Formatting of a whole plan, or of what stands in one cell of a notebook. */
 import type { TextEdit } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { formatEdits } from "../../shared/plan/format.ts";
+import { type PlanText, spanOf } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
-import { textEdits } from "../text-edits.ts";
 
 export const formatting: Feature = {
 	capabilities: () => ({ documentFormattingProvider: true }),
@@ -12,4 +11,9 @@ export const formatting: Feature = {
 	},
 };
 
-export const formatted = (document: TextDocument): TextEdit[] => textEdits(document, formatEdits(document.getText()));
+export function formatted(document: PlanText): TextEdit[] {
+	const span = spanOf(document);
+	return formatEdits(document.getText())
+		.filter(({ from, to }) => from >= span.from && to <= span.to)
+		.map(({ from, to, text }) => ({ range: { start: document.positionAt(from), end: document.positionAt(to) }, newText: text }));
+}

@@ -1,4 +1,5 @@
 /** Guide stars of a method as choices, and a new plan's text: asked for by commands of the extension. */
+import type { WorkspaceEdit } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
 import { setKey } from "../../shared/findings/finding.ts";
 import { newPlanText } from "../../shared/page/new-plan.ts";
@@ -8,7 +9,7 @@ import { cellAt } from "../../shared/plan/field-at.ts";
 import { starsFor } from "../../shared/reckon/suggestions.ts";
 import { bearingWithPoint, degrees } from "../../shared/words.ts";
 import type { Feature } from "../session.ts";
-import { textEdits } from "../text-edits.ts";
+import { workspaceEdit } from "../text-edits.ts";
 
 export const GUIDE_STARS_REQUEST = "lodebook/guideStars";
 export const NEW_PLAN_REQUEST = "lodebook/newPlan";
@@ -16,7 +17,7 @@ export const NEW_PLAN_REQUEST = "lodebook/newPlan";
 export interface StarChoice {
 	readonly label: string;
 	readonly detail: string;
-	readonly edits: readonly { readonly range: object; readonly newText: string }[];
+	readonly edit: WorkspaceEdit;
 }
 
 export const guideStarChoice: Feature = {
@@ -35,7 +36,7 @@ export const guideStarChoice: Feature = {
 					return {
 						label: `${star.name} at ${clock}`,
 						detail: `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, misses the aim point by ${degrees(miss, 2)}, magnitude ${star.magnitude.toFixed(1)}`,
-						edits: textEdits(document, edits),
+						edit: workspaceEdit(document, edits),
 					};
 				});
 			}),

@@ -1,9 +1,9 @@
 /** Inlay hints: at the end of a line the figure that matters there. Switchable by kind in the settings. */
 import { type InlayHint, InlayHintKind, type Range } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Figure } from "../../shared/figure.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 import type { Settings } from "../settings.ts";
 
@@ -48,7 +48,7 @@ const SHORT: Readonly<Record<string, string>> = {
 	"target.untracked-limit": "untracked",
 };
 
-export function hintsIn(document: TextDocument, plan: PlanDocument, range: Range, settings: Settings): InlayHint[] {
+export function hintsIn(document: PlanText, plan: PlanDocument, range: Range, settings: Settings): InlayHint[] {
 	const reckoning = plan.reckoning(document);
 	const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
 	return reckoning.plan.cells.flatMap((cell) => {
@@ -58,7 +58,7 @@ export function hintsIn(document: TextDocument, plan: PlanDocument, range: Range
 	});
 }
 
-function hintsOf(document: TextDocument, cell: Cell, figures: readonly Figure[], settings: Settings): InlayHint[] {
+function hintsOf(document: PlanText, cell: Cell, figures: readonly Figure[], settings: Settings): InlayHint[] {
 	const found: InlayHint[] = [];
 	for (const [path, place] of cell.read.places) {
 		if (place.flow || place.value.to <= place.value.from) continue;

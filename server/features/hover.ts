@@ -1,6 +1,5 @@
 /** Hover: on a key what it is, its unit and its default; on a value the figures that follow from it. */
 import type { Hover } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Figure } from "../../shared/figure.ts";
 import { markdownText } from "../../shared/page/markdown-text.ts";
 import { CELL_KINDS } from "../../shared/plan/cells.ts";
@@ -10,6 +9,7 @@ import { acceptedUnits, DIMENSIONS } from "../../shared/plan/quantity.ts";
 import { describeShape } from "../../shared/plan/read.ts";
 import type { ShapeData } from "../../shared/plan/shape.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const hover: Feature = {
@@ -21,7 +21,7 @@ export const hover: Feature = {
 	},
 };
 
-export function hoverAt(document: TextDocument, plan: PlanDocument, offset: number): Hover | null {
+export function hoverAt(document: PlanText, plan: PlanDocument, offset: number): Hover | null {
 	const reckoning = plan.reckoning(document);
 	const cell = cellAt(reckoning.plan.cells, offset);
 	const kind = cell?.read.kind;

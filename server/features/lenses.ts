@@ -1,12 +1,12 @@
 /** Code lenses over cells: other guide stars and the verdict of a method, as commands of the extension. */
 import type { CodeLens } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { clockOf } from "../../shared/earth/zone.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
 import { starsFor } from "../../shared/reckon/suggestions.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import { minutesText } from "../../shared/words.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const lenses: Feature = {
@@ -23,13 +23,13 @@ export const COMMANDS = {
 	openPreview: "lodebook.openPreview",
 } as const;
 
-export function lensesOf(document: TextDocument, plan: PlanDocument): CodeLens[] {
+export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 	const reckoning = plan.reckoning(document);
 	const { night, tonight } = reckoning;
 	const found: CodeLens[] = [];
 	for (const cell of reckoning.plan.cells) {
 		const key = cell.read.places.get("")?.key;
-		if (!key) continue;
+		if (!key || !isIn(document, cell.start + key.from)) continue;
 		const range = { start: document.positionAt(cell.start + key.from), end: document.positionAt(cell.start + key.to) };
 		const lens = (title: string, command: string, args: readonly unknown[] = []): void =>
 			void found.push({ range, command: { title, command, arguments: [...args] } });

@@ -1,8 +1,8 @@
 /** Links: the path of another plan that a cell takes from. */
 import type { DocumentLink } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { inText, placeIn } from "../../shared/plan/plan.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
 
 export const links: Feature = {
@@ -12,10 +12,10 @@ export const links: Feature = {
 	},
 };
 
-export function linksOf({ library }: Pick<Session, "library">, document: TextDocument, plan: PlanDocument): DocumentLink[] {
+export function linksOf({ library }: Pick<Session, "library">, document: PlanText, plan: PlanDocument): DocumentLink[] {
 	plan.reckoning(document);
-	return plan.takesFrom.map(({ cell, path }) => {
-		const span = inText(cell, placeIn(cell, "from").value);
-		return { range: { start: document.positionAt(span.from), end: document.positionAt(span.to) }, target: library.uriOf(document.uri, path) };
+	return plan.takesFrom.flatMap(({ cell, path }) => {
+		const { from, to } = inText(cell, placeIn(cell, "from").value);
+		return isIn(document, from) ? [{ range: locationOf(document, from, to).range, target: library.uriOf(planUri(document), path) }] : [];
 	});
 }

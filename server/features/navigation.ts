@@ -1,10 +1,11 @@
 /** Definition, references, highlights and rename of named lenses, landmarks, openings and targets. */
-import { DocumentHighlightKind, type Location, ResponseError, type TextEdit } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
+import { DocumentHighlightKind, type Location, ResponseError } from "vscode-languageserver";
 import { inText, placeIn } from "../../shared/plan/plan.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
-import { type NamePlace, nameAt } from "./names.ts";
+import { workspaceEdit } from "../text-edits.ts";
+import { nameAt } from "./names.ts";
 
 export const navigation: Feature = {
 	capabilities: () => ({ definitionProvider: true, referencesProvider: true, documentHighlightProvider: true, renameProvider: { prepareProvider: true } }),
@@ -16,59 +17,58 @@ export const navigation: Feature = {
 			const taken = session.guarded("definition", textDocument.uri, (document, plan) => takenAt(session, document, plan, document.offsetAt(position)));
 			if (taken) return taken;
 			const at = found(textDocument.uri, position);
-			return (at?.all ?? [])
-				.filter(({ role }) => role === "definition")
-				.map((place) => ({ uri: textDocument.uri, range: rangeOf(at?.document as TextDocument, place) }));
+			return (at?.all ?? []).filter(({ role }) => role === "definition").map(({ from, to }) => locationOf(at?.document as PlanText, from, to));
 		});
 		connection.onReferences(({ textDocument, position, context }) => {
 			const at = found(textDocument.uri, position);
 			return (at?.all ?? [])
 				.filter(({ role }) => context.includeDeclaration || role === "reference")
-				.map((place) => ({ uri: textDocument.uri, range: rangeOf(at?.document as TextDocument, place) }));
+				.map(({ from, to }) => locationOf(at?.document as PlanText, from, to));
 		});
 		connection.onDocumentHighlight(({ textDocument, position }) => {
 			const at = found(textDocument.uri, position);
-			return (at?.all ?? []).map((place) => ({
-				range: rangeOf(at?.document as TextDocument, place),
-				kind: place.role === "definition" ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
-			}));
+			return (at?.all ?? [])
+				.filter(({ from }) => isIn(at?.document as PlanText, from))
+				.map(({ from, to, role }) => ({
+					range: locationOf(at?.document as PlanText, from, to).range,
+					kind: role === "definition" ? DocumentHighlightKind.Write : DocumentHighlightKind.Read,
+				}));
 		});
 		connection.onPrepareRename(({ textDocument, position }) => {
 			const at = found(textDocument.uri, position);
-			return at?.here ? { range: rangeOf(at.document, at.here), placeholder: at.here.name } : null;
+			return at?.here ? { range: locationOf(at.document, at.here.from, at.here.to).range, placeholder: at.here.name } : null;
 		});
 		connection.onRenameRequest(({ textDocument, position, newName }) => {
 			const at = found(textDocument.uri, position);
 			if (!at?.here) throw new ResponseError(0, "Only names of lenses, landmarks, openings and targets can be renamed.");
 			if (newName.trim() === "") throw new ResponseError(0, "A name cannot be empty.");
-			const edits = (at.all ?? []).map(
-				(place): TextEdit => ({ range: rangeOf(at.document, place), newText: scalarText(newName, at.document.getText().slice(place.from, place.to)) }),
+			const text = at.document.getText();
+			return workspaceEdit(
+				at.document,
+				(at.all ?? []).map(({ from, to }) => ({ from, to, text: scalarText(newName, text.slice(from, to)) })),
 			);
-			return { changes: { [textDocument.uri]: edits } };
 		});
 	},
 };
 
 /** The cell of another plan that a cell takes from, when the cursor stands on its `from`. */
-function takenAt(session: Session, document: TextDocument, plan: PlanDocument, offset: number): Location | undefined {
+function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {
 	plan.reckoning(document);
 	for (const { cell, path, target } of plan.takesFrom) {
 		const span = inText(cell, placeIn(cell, "from").value);
 		if (offset < span.from || offset > span.to || !target) continue;
-		const { library } = session.library.seenFrom(document.uri);
+		const { library } = session.library.seenFrom(planUri(document));
 		const other = library(path);
 		const text = other && "plan" in other ? other.plan.text : "";
 		const before = text.slice(0, target.start + (target.read.places.get("")?.key?.from ?? 0)).split("\n");
 		const start = { line: before.length - 1, character: (before[before.length - 1] ?? "").length };
 		return {
-			uri: session.library.uriOf(document.uri, path),
+			uri: session.library.uriOf(planUri(document), path),
 			range: { start, end: { line: start.line, character: start.character + (target.read.kind?.length ?? 0) } },
 		};
 	}
 	return undefined;
 }
-
-const rangeOf = (document: TextDocument, { from, to }: NamePlace) => ({ start: document.positionAt(from), end: document.positionAt(to) });
 
 /** A name as a YAML scalar: quoted as the old one was, or when it needs quotes. */
 export function scalarText(name: string, old = ""): string {

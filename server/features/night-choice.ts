@@ -1,4 +1,5 @@
 /** Nights of the months to come as choices, the best first: asked for by a command of the extension, with its progress. */
+import type { WorkspaceEdit } from "vscode-languageserver";
 import { addDays, clockOf } from "../../shared/earth/zone.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/plan/clock.ts";
@@ -6,7 +7,7 @@ import { firstValue } from "../../shared/plan/plan.ts";
 import { type NightChoice, nightsOf, ranked } from "../../shared/reckon/nights.ts";
 import { minutesText } from "../../shared/words.ts";
 import type { Feature } from "../session.ts";
-import { textEdits } from "../text-edits.ts";
+import { workspaceEdit } from "../text-edits.ts";
 
 export const NIGHTS_REQUEST = "lodebook/nights";
 
@@ -15,7 +16,7 @@ interface NightsAnswer {
 		readonly label: string;
 		readonly description: string;
 		readonly detail: string;
-		readonly edits: readonly { readonly range: object; readonly newText: string }[];
+		readonly edit: WorkspaceEdit;
 	}[];
 	/** Why nothing could be searched; empty when it could. */
 	readonly problem: string;
@@ -40,7 +41,7 @@ export const nightChoice: Feature = {
 					problem: "",
 					choices: useful.slice(0, SHOWN).map((choice) => ({
 						...wordsOf(choice),
-						edits: textEdits(document, nightEdits(read, choice)),
+						edit: workspaceEdit(document, nightEdits(read, choice)),
 					})),
 				};
 			}),

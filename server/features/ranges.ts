@@ -1,8 +1,8 @@
 /** Folding of cells and of what is indented; selection that grows from a value to its key, its item, its cell. */
 import { type FoldingRange, FoldingRangeKind, type Position, type SelectionRange } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { cellAt } from "../../shared/plan/field-at.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import { isIn, type PlanText, spanOf } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 import { contentEnd } from "./symbols.ts";
 
@@ -18,11 +18,15 @@ export const ranges: Feature = {
 
 const MOST_FOLDS = 5000;
 
-export function foldingOf(document: TextDocument, plan: PlanDocument): FoldingRange[] {
+export function foldingOf(document: PlanText, plan: PlanDocument): FoldingRange[] {
 	const found: FoldingRange[] = [];
 	for (const cell of plan.reckoning(document).plan.cells) {
-		const lines = cell.text.slice(0, contentEnd(cell)).split("\n");
-		const firstLine = document.positionAt(cell.start).line;
+		const text = cell.text.slice(0, contentEnd(cell));
+		// Of a cell of a notebook only what stands in it.
+		const skipped = text.slice(0, Math.max(0, spanOf(document).from - cell.start));
+		if (!isIn(document, cell.start + skipped.length)) continue;
+		const lines = text.split("\n");
+		const firstLine = document.positionAt(cell.start + skipped.length).line - (skipped.split("\n").length - 1);
 		/** Lines that open something, by their indentation. */
 		const open: { indent: number; line: number }[] = [];
 		let last = 0;
@@ -51,11 +55,11 @@ export function foldingOf(document: TextDocument, plan: PlanDocument): FoldingRa
 	return found.slice(0, MOST_FOLDS);
 }
 
-export function selectionAt(document: TextDocument, plan: PlanDocument, position: Position): SelectionRange {
+export function selectionAt(document: PlanText, plan: PlanDocument, position: Position): SelectionRange {
 	const offset = document.offsetAt(position);
-	const text = document.getText();
+	const whole = spanOf(document);
 	const cell = cellAt(plan.reckoning(document).plan.cells, offset);
-	const spans: [number, number][] = [[0, text.length]];
+	const spans: [number, number][] = [[whole.from, whole.to]];
 	if (cell) {
 		spans.push([cell.start, cell.end], [cell.start, cell.start + contentEnd(cell)]);
 		for (const { key, value } of cell.read.places.values()) {
@@ -63,7 +67,10 @@ export function selectionAt(document: TextDocument, plan: PlanDocument, position
 			if (key) spans.push([cell.start + key.from, cell.start + key.to], [cell.start + key.from, cell.start + Math.max(value.to, key.to)]);
 		}
 	}
-	const holding = spans.filter(([from, to]) => from <= offset && offset <= to).sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
+	const holding = spans
+		.map(([from, to]): [number, number] => [Math.max(from, whole.from), Math.min(to, whole.to)])
+		.filter(([from, to]) => from <= offset && offset <= to)
+		.sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
 	let range: SelectionRange | undefined;
 	let before: [number, number] | undefined;
 	for (const [from, to] of holding) {

@@ -1,8 +1,8 @@
 /** Outline: cells, targets, landmarks, openings; and the names of all open plans for the workspace's symbols. */
 import { type DocumentSymbol, SymbolKind, type WorkspaceSymbol } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { type Cell, cellName } from "../../shared/plan/plan.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const symbols: Feature = {
@@ -12,7 +12,8 @@ export const symbols: Feature = {
 		connection.onDocumentSymbol(({ textDocument }) => session.guarded("symbols", textDocument.uri, symbolsOf));
 		connection.onWorkspaceSymbol(({ query }): WorkspaceSymbol[] => {
 			const wanted = query.toLowerCase();
-			return documents.all().flatMap(({ uri }) => {
+			const uris = [...documents.all(), ...session.notebooks.all().flatMap(({ cells }) => cells)].map(({ uri }) => uri);
+			return uris.flatMap((uri) => {
 				const all = (session.guarded("symbols", uri, symbolsOf) ?? []).flatMap((symbol) => [symbol, ...(symbol.children ?? [])]);
 				return all
 					.filter(({ name }) => name.toLowerCase().includes(wanted))
@@ -37,12 +38,12 @@ const KINDS: Readonly<Record<string, SymbolKind>> = {
 
 const MOST_SYMBOLS = 2000;
 
-export function symbolsOf(document: TextDocument, plan: PlanDocument): DocumentSymbol[] {
+export function symbolsOf(document: PlanText, plan: PlanDocument): DocumentSymbol[] {
 	const reckoning = plan.reckoning(document);
 	let left = MOST_SYMBOLS;
 	return reckoning.plan.cells.flatMap((cell) => {
 		const place = cell.read.places.get("");
-		if (!cell.read.kind || !place?.key || left-- <= 0) return [];
+		if (!cell.read.kind || !place?.key || !isIn(document, cell.start + place.key.from) || left-- <= 0) return [];
 		const range = { start: document.positionAt(cell.start + place.key.from), end: document.positionAt(cell.start + contentEnd(cell)) };
 		const selectionRange = { start: range.start, end: document.positionAt(cell.start + place.key.to) };
 		const name = cellName(reckoning.plan, cell);
@@ -60,7 +61,7 @@ export function symbolsOf(document: TextDocument, plan: PlanDocument): DocumentS
 	});
 }
 
-function childrenOf(document: TextDocument, cell: Cell): DocumentSymbol[] {
+function childrenOf(document: PlanText, cell: Cell): DocumentSymbol[] {
 	const found: DocumentSymbol[] = [];
 	for (const [path, place] of cell.read.places) {
 		const match = /^(?:(landmarks|openings)\.)?\d+\.name$/.exec(path);

@@ -1,9 +1,9 @@
 /** Semantic tokens: stars and bodies, quantities, bearings, times and dates, names and words of the model. */
 import type { SemanticTokens } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
 import { modelAt } from "../../shared/plan/field-at.ts";
 import type { ShapeData } from "../../shared/plan/shape.ts";
 import type { PlanDocument } from "../plan-document.ts";
+import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 /** Standard token types, so that every theme colours them. */
@@ -31,14 +31,20 @@ export const tokens: Feature = {
 	},
 };
 
-export function tokensOf(document: TextDocument, plan: PlanDocument): SemanticTokens {
+export function tokensOf(document: PlanText, plan: PlanDocument): SemanticTokens {
 	const found: { line: number; character: number; length: number; type: number }[] = [];
 	for (const cell of plan.reckoning(document).plan.cells) {
 		const { kind, places } = cell.read;
 		if (!kind) continue;
 		for (const [path, { value, source }] of places) {
 			const type = TYPE_OF[modelAt(kind, path)?.shape.type ?? "text"];
-			if (type === undefined || (source === undefined && !/\.stars\.\d+$|^stars\.\d+$/.test(path)) || value.to <= value.from) continue;
+			if (
+				type === undefined ||
+				(source === undefined && !/\.stars\.\d+$|^stars\.\d+$/.test(path)) ||
+				value.to <= value.from ||
+				!isIn(document, cell.start + value.from)
+			)
+				continue;
 			const { line, character } = document.positionAt(cell.start + value.from);
 			found.push({ line, character, length: value.to - value.from, type: TYPES.indexOf(type) });
 		}

@@ -6,7 +6,7 @@ import { Panorama } from "./panorama.tsx";
 import { STYLE } from "./style.ts";
 import { Moments, Timeline } from "./timeline.tsx";
 import { Trail } from "./trail.tsx";
-import type { FindingView, PageView, WayView } from "./view.ts";
+import type { FindingView, PageView, TableView, WayView } from "./view.ts";
 
 /** The body of the page, for the editor's webview: patched as the plan changes. */
 export const pageBody = (view: PageView): string => renderToString(<Page view={view} />);
@@ -136,31 +136,38 @@ function Page({ view }: { readonly view: PageView }) {
 			))}
 			<section aria-labelledby="figures-heading" class="screen">
 				<h2 id="figures-heading">All figures</h2>
-				{view.tables.map(({ kind, name, line, groups }) => (
-					<details key={line} data-line={line}>
-						<summary>{name === kind ? kind : `${kind}: ${name}`}</summary>
-						{groups.map(({ of, rows }) => (
-							<div key={of}>
-								{of !== "" && <h3>{of}</h3>}
-								<table>
-									<tbody>
-										{rows.map(({ label, text, how, id }, i) => (
-											<tr key={`${id} ${i}`}>
-												<td>{label}</td>
-												<td class="value">{text}</td>
-												<td class="how">{how}</td>
-											</tr>
-										))}
-									</tbody>
-								</table>
-							</div>
-						))}
+				{view.tables.map((table) => (
+					<details key={table.line} data-line={table.line}>
+						<summary>{table.name === table.kind ? table.kind : `${table.kind}: ${table.name}`}</summary>
+						<Figures groups={table.groups} />
 					</details>
 				))}
 			</section>
 		</>
 	);
 }
+
+/** Figures in tables, one for each thing they belong to. */
+export const Figures = ({ groups }: Pick<TableView, "groups">) => (
+	<>
+		{groups.map(({ of, rows }) => (
+			<div key={of}>
+				{of !== "" && <h3>{of}</h3>}
+				<table>
+					<tbody>
+						{rows.map(({ label, text, how, id }, i) => (
+							<tr key={`${id} ${i}`}>
+								<td>{label}</td>
+								<td class="value">{text}</td>
+								<td class="how">{how}</td>
+							</tr>
+						))}
+					</tbody>
+				</table>
+			</div>
+		))}
+	</>
+);
 
 function Way({ way, first }: { readonly way: WayView; readonly first: boolean }) {
 	return (
@@ -177,17 +184,21 @@ function Way({ way, first }: { readonly way: WayView; readonly first: boolean })
 					<span class="error-word">Does not work tonight:</span> {way.why}
 				</p>
 			)}
-			<ol class="steps">
-				{way.steps.map(({ say, number }) => (
-					<li key={say}>
-						<span>{say}</span>
-						{number !== "" && <span class="number">{number}</span>}
-					</li>
-				))}
-			</ol>
+			<Steps way={way} />
 		</section>
 	);
 }
+
+export const Steps = ({ way }: { readonly way: WayView }) => (
+	<ol class="steps">
+		{way.steps.map(({ say, number }) => (
+			<li key={say}>
+				<span>{say}</span>
+				{number !== "" && <span class="number">{number}</span>}
+			</li>
+		))}
+	</ol>
+);
 
 function Compared({ ways }: { readonly ways: readonly WayView[] }) {
 	return (
@@ -217,7 +228,8 @@ function Compared({ ways }: { readonly ways: readonly WayView[] }) {
 	);
 }
 
-const WORD = { error: "cannot work", warning: "will disappoint", info: "good to know" } as const;
+/** What a severity means to who reads it. */
+export const WORD = { error: "cannot work", warning: "will disappoint", info: "good to know" } as const;
 
 function Findings({ findings }: { readonly findings: readonly FindingView[] }) {
 	return (

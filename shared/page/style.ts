@@ -1,42 +1,15 @@
-/**
- * The look of the page: every colour and size in one place. Quiet and typographic; hues from blue to ochre, which
- * colour-blind eyes tell apart, and never hue alone: lines differ in dash and weight, states in words.
- * The dim mode uses red alone, so that every pixel's green and blue stay at zero.
- */
-export const STYLE = `
-:root {
-  --paper: #fbfaf6; --ink: #1c2329; --soft: #5a646d; --line: #d5d2c8; --panel: #f2f0e9;
+/** Colours of each ground. */
+const LIGHT = `  --paper: #fbfaf6; --ink: #1c2329; --soft: #5a646d; --line: #d5d2c8; --panel: #f2f0e9;
   --ground: #6b6557; --sky: #e8eef3; --band: #c9d4de; --blue: #1f5f8b; --ochre: #9a5b00; --grey: #4a4f55;
-  --error: #8e1b4b; --warning: #8a5200; --info: #1f5f8b; --focus: #1f5f8b;
-}
-@media (prefers-color-scheme: dark) { :root:not([data-theme]) {
-  --paper: #14191e; --ink: #e6e3da; --soft: #a3abb2; --line: #343c44; --panel: #1c232a;
+  --error: #8e1b4b; --warning: #8a5200; --info: #1f5f8b; --focus: #1f5f8b;`;
+const DARK = `  --paper: #14191e; --ink: #e6e3da; --soft: #a3abb2; --line: #343c44; --panel: #1c232a;
   --ground: #3c3931; --sky: #1b2530; --band: #2c3b4a; --blue: #82b8de; --ochre: #e0a548; --grey: #b6bcc2;
-  --error: #f08cb0; --warning: #e8b059; --info: #82b8de; --focus: #82b8de;
-} }
-:root[data-theme="dark"] {
-  --paper: #14191e; --ink: #e6e3da; --soft: #a3abb2; --line: #343c44; --panel: #1c232a;
-  --ground: #3c3931; --sky: #1b2530; --band: #2c3b4a; --blue: #82b8de; --ochre: #e0a548; --grey: #b6bcc2;
-  --error: #f08cb0; --warning: #e8b059; --info: #82b8de; --focus: #82b8de;
-}
-:root[data-theme="contrast"] {
-  --paper: #000000; --ink: #ffffff; --soft: #ffffff; --line: #ffffff; --panel: #000000;
+  --error: #f08cb0; --warning: #e8b059; --info: #82b8de; --focus: #82b8de;`;
+const CONTRAST = `  --paper: #000000; --ink: #ffffff; --soft: #ffffff; --line: #ffffff; --panel: #000000;
   --ground: #555555; --sky: #000000; --band: #333333; --blue: #9fd4ff; --ochre: #ffc766; --grey: #ffffff;
-  --error: #ffb3d1; --warning: #ffd089; --info: #9fd4ff; --focus: #ffffff;
-}
-:root[data-mode="dim"] {
-  --paper: #000000; --ink: #c40000; --soft: #990000; --line: #4d0000; --panel: #0d0000;
-  --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #d40000; --ochre: #b00000; --grey: #a00000;
-  --error: #ff0000; --warning: #e00000; --info: #b00000; --focus: #ff0000;
-}
-:root[data-mode="dim"] * { accent-color: #990000; }
-:root[data-mode="dim"] input[type="range"] { appearance: none; background: #330000; height: 10px; border-radius: 5px; }
-:root[data-mode="dim"] input[type="range"]::-webkit-slider-thumb { appearance: none; width: 28px; height: 28px; border-radius: 14px; background: #990000; }
-:root[data-mode="dim"] { scrollbar-color: #4d0000 #000000; }
-* { box-sizing: border-box; }
-html { background: var(--paper); }
-body { margin: 0 auto; max-width: 1240px; padding: 20px; background: var(--paper); color: var(--ink); font: 16px/1.5 system-ui, "Segoe UI", "Helvetica Neue", Arial, sans-serif; overflow-wrap: anywhere; }
-h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 4px; font-weight: 650; }
+  --error: #ffb3d1; --warning: #ffd089; --info: #9fd4ff; --focus: #ffffff;`;
+
+const CONTENT = `h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 4px; font-weight: 650; }
 h2 { font-size: 1.1rem; margin: 34px 0 8px; font-weight: 650; border-bottom: 1px solid var(--line); padding-bottom: 4px; }
 h3 { font-size: 1rem; margin: 18px 0 6px; font-weight: 650; }
 p { margin: 6px 0; }
@@ -63,7 +36,39 @@ table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nu
 details { margin: 8px 0; } summary { cursor: pointer; min-height: 32px; padding: 4px 0; font-weight: 650; }
 .note { white-space: pre-wrap; background: var(--panel); padding: 10px 14px; border-radius: 6px; }
 .care li { padding: 8px 0; }
-@media (max-width: 640px) {
+`;
+
+/**
+ * The look of the page: every colour and size in one place. Quiet and typographic; hues from blue to ochre, which
+ * colour-blind eyes tell apart, and never hue alone: lines differ in dash and weight, states in words.
+ * The dim mode uses red alone, so that every pixel's green and blue stay at zero.
+ */
+export const STYLE = `
+:root {
+${LIGHT}
+}
+@media (prefers-color-scheme: dark) { :root:not([data-theme]) {
+${DARK}
+} }
+:root[data-theme="dark"] {
+${DARK}
+}
+:root[data-theme="contrast"] {
+${CONTRAST}
+}
+:root[data-mode="dim"] {
+  --paper: #000000; --ink: #c40000; --soft: #990000; --line: #4d0000; --panel: #0d0000;
+  --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #d40000; --ochre: #b00000; --grey: #a00000;
+  --error: #ff0000; --warning: #e00000; --info: #b00000; --focus: #ff0000;
+}
+:root[data-mode="dim"] * { accent-color: #990000; }
+:root[data-mode="dim"] input[type="range"] { appearance: none; background: #330000; height: 10px; border-radius: 5px; }
+:root[data-mode="dim"] input[type="range"]::-webkit-slider-thumb { appearance: none; width: 28px; height: 28px; border-radius: 14px; background: #990000; }
+:root[data-mode="dim"] { scrollbar-color: #4d0000 #000000; }
+* { box-sizing: border-box; }
+html { background: var(--paper); }
+body { margin: 0 auto; max-width: 1240px; padding: 20px; background: var(--paper); color: var(--ink); font: 16px/1.5 system-ui, "Segoe UI", "Helvetica Neue", Arial, sans-serif; overflow-wrap: anywhere; }
+${CONTENT}@media (max-width: 640px) {
   body { padding: 12px; font-size: 17px; }
   ol.steps li { grid-template-columns: 1.8em minmax(0, 1fr); } ol.steps .number { grid-column: 2; text-align: left; font-size: 1.9rem; }
   td.how, th.how { display: none; }
@@ -78,5 +83,18 @@ details { margin: 8px 0; } summary { cursor: pointer; min-height: 32px; padding:
   ol.steps { margin: 2pt 0; } ol.steps li { break-inside: avoid; padding: 2pt 0; } ol.steps li::before { font-size: 11pt; } ol.steps .number { font-size: 13pt; }
   th, td { padding: 1pt 8pt 1pt 0; } .care li { padding: 2pt 0; font-size: 8.5pt; }
   .scroll { overflow: visible; } .scroll > svg { min-width: 0; } figure, table, .care li { break-inside: avoid; }
+}
+`;
+
+/** The same look for a part of the page that stands on its own among others, in a notebook's output: nothing outside of it is touched. */
+export const CELL_STYLE = `
+.lodebook-cell { ${LIGHT} color: var(--ink); font: 14px/1.45 var(--vscode-font-family, system-ui, sans-serif); overflow-wrap: anywhere; max-width: 1240px; padding: 2px 0 6px; }
+.vscode-dark .lodebook-cell { ${DARK} }
+.vscode-high-contrast .lodebook-cell { ${CONTRAST} }
+.vscode-high-contrast-light .lodebook-cell { --paper: #fff; --ink: #000; --soft: #000; --line: #000; --panel: #fff; --focus: #000; }
+@scope (.lodebook-cell) {
+* { box-sizing: border-box; }
+${CONTENT}
+h3 { margin: 8px 0 4px; } p, ul.plain, table { margin: 4px 0; } ol.steps li { padding: 5px 0; } ol.steps .number, ol.steps li::before { font-size: 1.15rem; } .note { background: none; padding: 0; }
 }
 `;

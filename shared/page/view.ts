@@ -13,7 +13,8 @@ import type { Finding, Severity } from "../findings/finding.ts";
 import { fieldAcross, rayOf } from "../optics/camera.ts";
 import { dateText } from "../plan/clock.ts";
 import { Lines } from "../plan/lines.ts";
-import { cellName, cellsOf, firstValue } from "../plan/plan.ts";
+import { type Cell, cellName, cellsOf, firstValue } from "../plan/plan.ts";
+import type { MethodReckoning } from "../reckon/method.ts";
 import { intervalText } from "../reckon/night.ts";
 import type { TargetReckoning } from "../reckon/target.ts";
 import type { Reckoning } from "../reckon.ts";
@@ -37,6 +38,8 @@ export interface PageView {
 	readonly where: string;
 	readonly verdict: { readonly text: string; readonly worst: Severity | undefined };
 	readonly findings: readonly FindingView[];
+	/** Kinds of the plan's cells, in their order. */
+	readonly cells: readonly string[];
 	readonly panorama: PanoramaView | undefined;
 	readonly alignment: AlignmentView | undefined;
 	readonly timeline: TimelineView | undefined;
@@ -53,6 +56,8 @@ export interface FindingView {
 	readonly code: string;
 	/** From 1. */
 	readonly line: number;
+	/** The cell it is about; undefined for the plan as a whole. */
+	readonly cell: number | undefined;
 }
 
 export interface PanoramaView {
@@ -142,7 +147,9 @@ export interface WayView {
 	readonly needs: string;
 	readonly why: string;
 	readonly steps: readonly { readonly say: string; readonly number: string }[];
+	readonly alignment: AlignmentView | undefined;
 	readonly line: number;
+	readonly cell: number;
 }
 
 export interface TrailView {
@@ -161,6 +168,7 @@ export interface TableView {
 	readonly kind: string;
 	readonly name: string;
 	readonly line: number;
+	readonly cell: number;
 	readonly groups: readonly { readonly of: string; readonly rows: readonly Pick<Figure, "label" | "text" | "how" | "id">[] }[];
 }
 
@@ -174,15 +182,17 @@ export function pageView(reckoning: Reckoning, findings: readonly Finding[]): Pa
 	const { error, warning, info } = countBySeverity(findings);
 	const worst: Severity | undefined = error > 0 ? "error" : warning > 0 ? "warning" : info > 0 ? "info" : undefined;
 	const count = (n: number, words: string): string => (n === 0 ? "" : `${n} ${words}`);
+	const lineOfCell = (cell: Cell): number => lineOf(cell.start + (cell.read.places.get("")?.key?.from ?? 0));
 	const parts = [count(error, "cannot work"), count(warning, "will disappoint"), count(info, "good to know")].filter(Boolean);
 	return {
 		title: header?.title ?? "A plan without a title",
 		summary: header?.summary ?? "",
 		where: [site?.cell.name, night && dateText(night.date), night?.zone].filter(Boolean).join(" · "),
 		verdict: { text: parts.length === 0 ? "The plan holds." : parts.join(", "), worst },
-		findings: findings.map(({ severity, message, code, from }) => ({ severity, message, code, line: lineOf(from) })),
+		findings: findings.map(({ severity, message, code, from, cell }) => ({ severity, message, code, line: lineOf(from), cell: cell?.index })),
+		cells: plan.cells.map(({ read }) => read.kind ?? ""),
 		panorama: panoramaView(reckoning, lineOf),
-		alignment: alignmentView(reckoning),
+		alignment: methods[0]?.value && alignmentView(reckoning, methods[0].value),
 		timeline: timelineView(reckoning),
 		ways: methods.flatMap(({ cell, value }) =>
 			value
@@ -198,7 +208,9 @@ export function pageView(reckoning: Reckoning, findings: readonly Finding[]): Pa
 							needs: value.method.needs,
 							why: findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")?.message ?? "",
 							steps: value.plan.steps.map(({ say, number }) => ({ say, number: number ?? "" })),
-							line: lineOf(cell.start + (cell.read.places.get("")?.key?.from ?? 0)),
+							alignment: alignmentView(reckoning, value),
+							line: lineOfCell(cell),
+							cell: cell.index,
 						},
 					]
 				: [],
@@ -211,7 +223,8 @@ export function pageView(reckoning: Reckoning, findings: readonly Finding[]): Pa
 				{
 					kind: cell.read.kind ?? "",
 					name: cellName(plan, cell),
-					line: lineOf(cell.start + (cell.read.places.get("")?.key?.from ?? 0)),
+					line: lineOfCell(cell),
+					cell: cell.index,
 					groups: groupsOf(figures),
 				},
 			];
@@ -370,9 +383,8 @@ function frameEdges(
 	return [{ name, sky, ground: undefined, line }];
 }
 
-function alignmentView({ methods, site, lenses, night }: Reckoning): AlignmentView | undefined {
-	const value = methods[0]?.value;
-	if (!value || !site || !night) return undefined;
+function alignmentView({ site, lenses, night }: Reckoning, value: MethodReckoning): AlignmentView | undefined {
+	if (!site || !night) return undefined;
 	const { setUp } = value.plan;
 	const [mark] = setUp.marks ?? [];
 	const lens = lenses[0]?.value;

@@ -79,6 +79,18 @@ export function textOfNotebook(cells: readonly NotebookCell[], { mark, lineEnd }
 const MARK = "\uFEFF";
 const LEAD = /^\uFEFF*(?:---[ \t]*(?:\r\n|\n|\r|$)\uFEFF*)?/;
 
+/** What a cell's metadata keeps, from whatever was given. */
+export function readKept(given: unknown): Kept | undefined {
+	const { lead, body, tail } = (typeof given === "object" && given !== null ? given : {}) as Partial<Kept>;
+	return typeof lead === "string" && typeof body === "string" && typeof tail === "string" ? { lead, body, tail } : undefined;
+}
+
+/** What a notebook's metadata tells of its text, from whatever was given. */
+export function readFrame(given: unknown): NotebookFrame {
+	const { mark, lineEnd } = (typeof given === "object" && given !== null ? given : {}) as Partial<NotebookFrame>;
+	return { mark: mark === true, lineEnd: lineEnd === "\r\n" ? lineEnd : "\n" };
+}
+
 interface Line {
 	readonly text: string;
 	/** Its line break; none on the last line. */
@@ -133,9 +145,9 @@ interface Written {
 
 function writtenCell(cell: NotebookCell, lineEnd: string): Written {
 	const { kind, shown } = cell;
-	const kept = cell.kept ?? { lead: "", body: "", tail: "" };
-	const { lead } = kept;
-	// What was an empty cell is parted from what follows it.
+	const kept = cell.kept ?? { lead: "", body: "", tail: lineEnd };
+	// A cell that was empty is parted from what stands before and after it.
+	const lead = shown !== "" && /---[ \t]*$/.test(kept.lead) ? kept.lead + lineEnd : kept.lead;
 	const tail = kept.body === "" && shown !== "" && !/^[\r\n]/.test(kept.tail) ? lineEnd + kept.tail : kept.tail;
 	if (kind === "yaml") return { lead, tail, head: "", indent: 0, body: merged(linesOf(kept.body), kept.body, shown, "", lineEnd) };
 	const note = noteOf(kept.body);
@@ -158,7 +170,7 @@ const INDENT = 2;
 const UNPRINTABLE = /[^\t\n\r\x20-\x7E\x85\xA0-\uD7FF\uE000-\uFFFD\u{10000}-\u{10FFFF}]/u;
 const startsIndented = (shown: string): boolean => /^(?:[ \t]*[\r\n])* /.test(shown) || /^[ \t]+[\r\n]/.test(shown);
 /** An editor's text buffer has its own line breaks and no byte-order mark. */
-const same = (a: string, b: string): boolean => withLf(a).replace(/^\uFEFF/, "") === withLf(b).replace(/^\uFEFF/, "");
+const same = (a: string, b: string): boolean => withLf(a).replace(/^\uFEFF+/, "") === withLf(b).replace(/^\uFEFF+/, "");
 
 /** The old lines with those replaced that are not the same any more; line breaks of lines that stay, stay. */
 function merged(old: readonly Line[], oldShown: string, shown: string, indent: string, lineEnd: string): string {
@@ -213,13 +225,12 @@ function noteOf(body: string): Note | undefined {
 /** What must stand between a text and the cell after it, so that they are two documents. */
 function markerBefore(cell: string, text: string, lineEnd: string): string {
 	if (/^\uFEFF*---(?![^ \t\r\n])/.test(cell)) return "";
-	// Lines as the stream is cut: at LF, a marker after CR counts.
 	const lastLine =
 		text
 			.replace(/\r?\n$/, "")
 			.split("\n")
 			.pop() ?? "";
-	if (/(?:^|\r)\.\.\.(?![^ \t\r])/.test(lastLine)) return "";
+	if (/^\.\.\.(?![^ \t\r])/.test(lastLine)) return "";
 	// Directives, and a marker after comments, can only stand after an end of document.
 	const first = linesOf(cell).find((line) => !isBlank(line) && !/^[ \t]*#/.test(line.text))?.text ?? "";
 	return /^(?:%|---(?:[ \t]|$))/.test(first) ? `...${lineEnd}` : `---${lineEnd}`;

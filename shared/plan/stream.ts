@@ -23,8 +23,8 @@ export function sliceStream(text: string): readonly Slice[] {
 	MARKER.lastIndex = 0;
 	for (let match = MARKER.exec(text); match; match = MARKER.exec(text)) {
 		const at = match.index;
-		// A CR alone is not a line break of `m` only: JavaScript also counts U+2028 and U+2029, YAML does not.
-		if (at > 0 && text[at - 1] !== "\n" && text[at - 1] !== "\r") continue;
+		// `m` also counts CR alone, U+2028 and U+2029 as line breaks; the reader of the documents does not.
+		if (at > 0 && text[at - 1] !== "\n") continue;
 		if (match[0] === "---") {
 			if (begun || holdsContent(text, from, at)) cuts.push(at);
 			begun = true;

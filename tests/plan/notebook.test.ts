@@ -132,12 +132,12 @@ describe("text as a notebook's cells, and back", () => {
 					changed(notebook, at, (shown) =>
 						shown
 							.split("\n")
-							.map((one, i) => (i === lineAt ? `${one} mended` : one))
+							.map((one, i) => (i === lineAt ? `${one}+mended` : one))
 							.join("\n"),
 					),
 				);
 				// Notes in other forms than a literal block are written anew as a whole.
-				fc.pre(cell.kind === "yaml" || (cell.shown !== "" && /^note:[ \t]+\|/.test(cell.kept?.body ?? "")));
+				fc.pre(cell.shown !== "" && (cell.kind === "yaml" || /^note:[ \t]+\|/.test(cell.kept?.body ?? "")));
 				const pieces = (whole: string): string[] => whole.split(/(?<=\r\n|\n|\r(?!\n))/);
 				const [before, after] = [pieces(text.replace(/^\uFEFF/, "")), pieces(now.replace(/^\uFEFF/, ""))];
 				let [same, end] = [0, 0];
@@ -179,6 +179,18 @@ describe("text as a notebook's cells, and back", () => {
 });
 
 describe("what a cell shows", () => {
+	test("an empty cell that is filled is parted from the markers around it", () => {
+		for (const [text, expected] of [
+			["a: 1\n---", "a: 1\n---\nb: 2\n"],
+			["a: 1\n---\n...\n", "a: 1\n---\nb: 2\n...\n"],
+			["", "b: 2\n"],
+			["\uFEFF", "\uFEFFb: 2\n"],
+		] as const) {
+			const notebook = opened(text);
+			expect(closed(changed(notebook, notebook.cells.length - 1, () => "b: 2"))).toBe(expected);
+		}
+	});
+
 	const cells = (text: string) => opened(text).cells.map(({ kind, shown }) => [kind, shown]);
 
 	test("no marker, no blank lines at the end; a note as Markdown", () => {

@@ -53,6 +53,11 @@ export class TestClient {
 		}
 	}
 
+	/** What was last pushed for a document; nothing was pushed for one without findings. */
+	pushed(uri: string): readonly Diagnostic[] {
+		return this.#diagnostics.get(uri)?.diagnostics ?? [];
+	}
+
 	request<T>(method: string, params: object): Promise<T> {
 		return this.connection.sendRequest(method, params);
 	}

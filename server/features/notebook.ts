@@ -1,0 +1,64 @@
+/** What a notebook asks for: its cells' parts of the page, and kinds of cells to add. Nothing of it is written into the plan. */
+import { cellPart } from "../../shared/page/cell-part.tsx";
+import { pageView } from "../../shared/page/view.ts";
+import { CELL_KIND_NAMES, CELL_KINDS } from "../../shared/plan/cells.ts";
+import { skeletonOf } from "../../shared/plan/skeleton.ts";
+import type { Feature } from "../session.ts";
+
+export const CELL_OUTPUTS_REQUEST = "lodebook/cellOutputs";
+export const CELL_KINDS_REQUEST = "lodebook/cellKinds";
+
+export interface CellOutput {
+	/** The cell's document. */
+	readonly uri: string;
+	readonly html: string;
+	readonly markdown: string;
+	readonly text: string;
+}
+
+export interface CellKindChoice {
+	readonly label: string;
+	readonly description: string;
+	readonly detail: string;
+	readonly text: string;
+}
+
+export const notebook: Feature = {
+	capabilities: () => ({}),
+	listen(session) {
+		session.connection.onRequest(CELL_OUTPUTS_REQUEST, ({ uri }: { uri: string }): readonly CellOutput[] | null => {
+			const open = session.notebooks.plan(String(uri));
+			if (!open) return null;
+			return session.guarded("cell outputs", open.cells[0]?.uri ?? open.uri, (document, plan) => {
+				const reckoning = plan.reckoning(document);
+				const view = pageView(reckoning, plan.findings(document));
+				return open.cells.map((cell) => {
+					const own = reckoning.plan.cells.filter(({ read, start, end }) => {
+						const key = read.places.get("")?.key;
+						return open.cellAt(key ? start + key.from : Math.min(start + 4, end)) === cell;
+					});
+					return {
+						uri: cell.uri,
+						...cellPart(
+							view,
+							own.map(({ index }) => index),
+						),
+					};
+				});
+			});
+		});
+		session.connection.onRequest(CELL_KINDS_REQUEST, ({ uri }: { uri: string }): readonly CellKindChoice[] | null => {
+			const open = session.notebooks.plan(String(uri));
+			if (!open) return null;
+			return session.guarded("cell kinds", open.cells[0]?.uri ?? open.uri, (document, plan) => {
+				const present = new Set(plan.reckoning(document).plan.cells.map(({ read }) => read.kind));
+				return CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].many || !present.has(kind)).map((kind) => ({
+					label: kind,
+					description: CELL_KINDS[kind].required && !present.has(kind) ? "the plan needs one" : "",
+					detail: CELL_KINDS[kind].doc,
+					text: skeletonOf(kind),
+				}));
+			});
+		});
+	},
+};

@@ -1,0 +1,155 @@
+/** A cell's part of the page, for a notebook: as HTML, as Markdown and as plain text, one after the other less rich. */
+import type { JSX } from "preact";
+import { renderToString } from "preact-render-to-string";
+import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
+import { markdownText } from "./markdown-text.ts";
+import { Figures, Steps, WORD } from "./page.tsx";
+import { Panorama } from "./panorama.tsx";
+import { CELL_STYLE } from "./style.ts";
+import { Moments, Timeline } from "./timeline.tsx";
+import { Trail } from "./trail.tsx";
+import type { FindingView, PageView, TableView, WayView } from "./view.ts";
+
+export interface CellPart {
+	readonly html: string;
+	readonly markdown: string;
+	readonly text: string;
+}
+
+/** The parts of some cells of the plan (one, as a rule); empty texts where there is nothing to say. */
+export function cellPart(view: PageView, cells: readonly number[]): CellPart {
+	const pieces = cells.map((cell) => pieceOf(view, cell)).filter((piece) => piece !== undefined);
+	if (pieces.length === 0) return { html: "", markdown: "", text: "" };
+	const body = renderToString(
+		<div class="lodebook-cell">
+			{pieces.map((piece, i) => (
+				<Part key={i} piece={piece} view={view} />
+			))}
+		</div>,
+	);
+	return {
+		html: `<style>${CELL_STYLE}</style>${body}`,
+		markdown: pieces.map(markdownOf).join("\n"),
+		text: pieces.map(textOf).join("\n"),
+	};
+}
+
+interface Piece {
+	readonly kind: string;
+	readonly verdict: string;
+	readonly findings: readonly FindingView[];
+	readonly cautions: readonly string[];
+	readonly way: WayView | undefined;
+	readonly groups: TableView["groups"];
+}
+
+function pieceOf(view: PageView, cell: number): Piece | undefined {
+	const kind = view.cells[cell] ?? "";
+	const leads = kind === "plan";
+	const piece: Piece = {
+		kind,
+		verdict: leads ? view.verdict.text : "",
+		// What is about the plan as a whole stands with its title.
+		findings: view.findings.filter((finding) => finding.cell === cell || (leads && finding.cell === undefined)),
+		cautions: leads ? view.cautions : [],
+		way: view.ways.find((way) => way.cell === cell),
+		groups: view.tables.find((table) => table.cell === cell)?.groups ?? [],
+	};
+	return leads || piece.findings.length > 0 || piece.way || piece.groups.length > 0 ? piece : undefined;
+}
+
+function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView }) {
+	const { kind, verdict, findings, cautions, way, groups } = piece;
+	const picture = PICTURE[kind]?.(view, way);
+	return (
+		<div>
+			{verdict !== "" && (
+				<p>
+					<span class={`verdict ${view.verdict.worst ?? ""}`}>{verdict}</span> <span class="soft">{view.where}</span>
+				</p>
+			)}
+			{findings.length > 0 && (
+				<ul class="plain">
+					{findings.map(({ severity, message, code }) => (
+						<li key={`${code} ${message}`}>
+							<span class={`${severity}-word`}>{WORD[severity]}:</span> {message} <span class="soft">{code}</span>
+						</li>
+					))}
+				</ul>
+			)}
+			{way && <p class="soft">{wayText(way)}</p>}
+			{way && <Steps way={way} />}
+			{picture}
+			{groups.length > 0 &&
+				(picture ? (
+					<details>
+						<summary>Figures</summary>
+						<Figures groups={groups} />
+					</details>
+				) : (
+					<Figures groups={groups} />
+				))}
+			{cautions.length > 0 && (
+				<details>
+					<summary>Take care</summary>
+					<ul class="plain care">
+						{cautions.map((caution) => (
+							<li key={caution}>{caution}</li>
+						))}
+					</ul>
+				</details>
+			)}
+		</div>
+	);
+}
+
+/** What is drawn under a cell, by its kind. */
+const PICTURE: Readonly<Record<string, (view: PageView, way: WayView | undefined) => JSX.Element | undefined>> = {
+	site: ({ panorama }) => panorama && <Panorama view={panorama} />,
+	night: ({ timeline }) =>
+		timeline && (
+			<>
+				<Timeline view={timeline} />
+				<Moments view={timeline} />
+			</>
+		),
+	method: (_, way) =>
+		way?.alignment && (
+			<div class="two">
+				<SideView view={way.alignment} />
+				{way.alignment.turn && <TurnView turn={way.alignment.turn} />}
+				<ErrorEllipse view={way.alignment.ellipse} />
+			</div>
+		),
+	targets: ({ trail }) => trail && <Trail view={trail} />,
+};
+
+const wayText = ({ works, windows, error, needs, why }: WayView): string =>
+	`${works ? `Works ${windows}.` : `Does not work tonight${why === "" ? "." : `: ${why}`}`} Leaves ${error} of axis error (95 %). Needs ${needs}.`;
+
+function markdownOf({ verdict, findings, cautions, way, groups }: Piece): string {
+	const out: string[] = [];
+	if (verdict !== "") out.push(`**${markdownText(verdict)}**`);
+	if (findings.length > 0)
+		out.push(findings.map(({ severity, message, code }) => `- **${WORD[severity]}:** ${markdownText(message)} \`${code.replace(/`/g, "")}\``).join("\n"));
+	if (way) out.push(markdownText(wayText(way)), ...(way.steps.length > 0 ? [way.steps.map(stepMarkdown).join("\n")] : []));
+	for (const { of, rows } of groups)
+		out.push(`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`);
+	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
+	return `${out.join("\n\n")}\n`;
+}
+
+const stepMarkdown = ({ say, number }: WayView["steps"][number], i: number): string =>
+	`${i + 1}. ${markdownText(say)}${number === "" ? "" : ` **${markdownText(number)}**`}`;
+
+function textOf({ verdict, findings, cautions, way, groups }: Piece): string {
+	const lines: string[] = verdict === "" ? [] : [verdict];
+	for (const { severity, message, code } of findings) lines.push(`${WORD[severity]}: ${message} [${code}]`);
+	if (way) lines.push(wayText(way), ...way.steps.map(({ say, number }, i) => `${i + 1}. ${say}${number === "" ? "" : `  ${number}`}`));
+	for (const { of, rows } of groups) {
+		if (of !== "") lines.push(of);
+		for (const { label, text } of rows) lines.push(`${of === "" ? "" : "  "}${label}: ${text}`);
+	}
+	lines.push(...cautions);
+	return `${lines.join("\n")}\n`;
+}
