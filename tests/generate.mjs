@@ -15,23 +15,11 @@ async function load(path) {
 	return (await import(pathToFileURL(outfile).href)).default;
 }
 
-const { planSchema } = await load("shared/plan/json-schema.ts");
-const { formatReference, methodReference, findingReference } = await load("shared/page/reference.ts");
-
-const files = {
-	"shared/sky/catalogue/star-table.ts": starTable(),
-	"shared/sky/catalogue/milky-way.ts": milkyWay(),
-	"schemas/lodebook-plan.schema.json": `${JSON.stringify(planSchema(), null, "\t")}\n`,
-	"shared/page/reference/format.md": formatReference(),
-	"shared/page/reference/methods.md": methodReference(),
-	"shared/page/reference/findings.md": findingReference(),
-};
-
 const check = process.argv.includes("--check");
 const stale = [];
-for (const [name, text] of Object.entries(files)) {
+function write(name, text) {
 	const path = root + name;
-	if (existsSync(path) && readFileSync(path, "utf8") === text) continue;
+	if (existsSync(path) && readFileSync(path, "utf8") === text) return;
 	if (check) stale.push(name);
 	else {
 		mkdirSync(dirname(path), { recursive: true });
@@ -39,6 +27,17 @@ for (const [name, text] of Object.entries(files)) {
 		console.log(`written: ${name}`);
 	}
 }
+
+// Tables first: the rest is made from code that needs them.
+write("shared/sky/catalogue/star-table.ts", starTable());
+write("shared/sky/catalogue/milky-way.ts", milkyWay());
+const { planSchema } = await load("shared/plan/json-schema.ts");
+const { formatReference, methodReference, findingReference } = await load("shared/page/reference.ts");
+write("schemas/lodebook-plan.schema.json", `${JSON.stringify(planSchema(), null, "\t")}\n`);
+write("shared/page/reference/format.md", formatReference());
+write("shared/page/reference/methods.md", methodReference());
+write("shared/page/reference/findings.md", findingReference());
+
 if (stale.length > 0) {
 	console.error(`Stale, run npm run generate: ${stale.join(", ")}`);
 	process.exit(1);

@@ -6,7 +6,7 @@
  * alpha Centauri, less for all others) is left out.
  */
 import { GREEK, genitiveOf } from "./catalogue/constellations.ts";
-import { MOTION_UNIT_MAS, STAR_COLUMNS, STAR_COUNT, STAR_LABELS } from "./catalogue/star-table.ts";
+import { COLUMN_WIDTHS, MOTION_UNIT_MAS, STAR_COLUMNS, STAR_COUNT, STAR_LABELS } from "./catalogue/star-table.ts";
 import { daysSinceJ2000, type SkyFrame } from "./frame.ts";
 import { fromAngles, plus, RAD, rotate, times, unit, type Vector } from "./vector.ts";
 
@@ -47,9 +47,13 @@ export function starColumns(): Columns {
 	if (columns) return columns;
 	const raw = atob(STAR_COLUMNS);
 	const bytes = new Uint8Array(raw.length);
-	for (let i = 0; i < raw.length; i++) bytes[i] = raw.charCodeAt(i);
-	const view = new DataView(bytes.buffer);
 	const n = STAR_COUNT;
+	let start = 0;
+	for (const width of COLUMN_WIDTHS) {
+		for (let b = 0; b < width; b++) for (let i = 0; i < n; i++) bytes[start + width * i + b] = raw.charCodeAt(start + b * n + i);
+		start += width * n;
+	}
+	const view = new DataView(bytes.buffer);
 	const numbers = (read: (i: number) => number) => Float64Array.from({ length: n }, (_, i) => read(i));
 	const motion = (offset: number) =>
 		numbers((i) => {
