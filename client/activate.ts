@@ -3,7 +3,13 @@ import { commands, type ExtensionContext, Uri, workspace } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
 import { registerCommands } from "./commands.ts";
 import { EXPLANATION_SCHEME, explanationPages } from "./explanation-pages.ts";
+import { registerNotebookCommands } from "./notebook/commands.ts";
+import { Outputs } from "./notebook/outputs.ts";
+import { NOTEBOOK_TYPE } from "./notebook/plan-notebook.ts";
+import { serializer } from "./notebook/serializer.ts";
+import { watchTwins } from "./notebook/twins.ts";
 import { registerPreview } from "./preview.ts";
+import { readableText } from "./utf8.ts";
 import { showVerdict } from "./verdict.ts";
 
 export const LANGUAGE = "lodebook";
@@ -24,6 +30,10 @@ export const clientOptions = (): LanguageClientOptions => ({
 export async function activateShared(context: ExtensionContext, create: () => BaseLanguageClient): Promise<void> {
 	client = create();
 	context.subscriptions.push(
+		workspace.registerNotebookSerializer(NOTEBOOK_TYPE, serializer, { transientOutputs: true }),
+		new Outputs(client),
+		...registerNotebookCommands(client),
+		...watchTwins(),
 		client.onRequest("lodebook/readFile", ({ uri }: { uri: string }) => readFile(uri)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		...registerCommands(client),
@@ -38,15 +48,10 @@ async function readFile(text: string): Promise<string | null> {
 	const uri = Uri.parse(text, true);
 	if (!workspace.getWorkspaceFolder(uri) || !uri.path.endsWith(".lode.yaml")) return null;
 	try {
-		return new TextDecoder().decode(await workspace.fs.readFile(uri));
+		return readableText(await workspace.fs.readFile(uri));
 	} catch {
 		return null;
 	}
-}
-
-/** In every extension host; its types belong to none of the libraries this is compiled with. */
-declare class TextDecoder {
-	decode(bytes: Uint8Array): string;
 }
 
 export async function deactivateShared(): Promise<void> {

@@ -1,15 +1,12 @@
 /** Commands: a new plan, another guide star, another night, the server anew. */
-import { commands, type Disposable, l10n, ProgressLocation, Range, Uri, WorkspaceEdit, window, workspace } from "vscode";
-import type { BaseLanguageClient } from "vscode-languageclient";
+import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
+import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
+import { cellOfDocument, isPlanNotebook } from "./notebook/plan-notebook.ts";
 
 interface StarChoice {
 	readonly label: string;
 	readonly detail: string;
-	readonly edits: readonly { readonly range: { readonly start: Place; readonly end: Place }; readonly newText: string }[];
-}
-interface Place {
-	readonly line: number;
-	readonly character: number;
+	readonly edit: ProtocolEdit;
 }
 
 export function registerCommands(client: BaseLanguageClient): readonly Disposable[] {
@@ -24,8 +21,14 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 	];
 }
 
-/** Asks where and when, and opens a plan that checks clean. */
+/** Opens a plan that checks clean. */
 async function newPlan(client: BaseLanguageClient): Promise<void> {
+	const content = await askForPlan(client);
+	if (content !== undefined) await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content }));
+}
+
+/** Asks where and when: the text of a plan for there and then, unless something was not answered. */
+export async function askForPlan(client: BaseLanguageClient): Promise<string | undefined> {
 	const ask = (prompt: string, placeHolder: string, pattern: RegExp, value = ""): Thenable<string | undefined> =>
 		window.showInputBox({
 			title: l10n.t("New plan"),
@@ -36,33 +39,44 @@ async function newPlan(client: BaseLanguageClient): Promise<void> {
 			validateInput: (text) => (pattern.test(text.trim()) ? undefined : l10n.t("For example: {0}", placeHolder)),
 		});
 	const site = await ask(l10n.t("What is the stand called?"), "Roofless chapel", /\S/);
-	if (site === undefined) return;
+	if (site === undefined) return undefined;
 	const place = await ask(l10n.t("Where is it? Latitude, then longitude"), "32.4123 S, 20.8431 E", /^[^,;]*\d[^,;]*[,;][^,;]*\d[^,;]*$/);
-	if (place === undefined) return;
+	if (place === undefined) return undefined;
 	const [latitude = "", longitude = ""] = place.split(/[,;]/).map((part) => part.trim());
 	const tomorrow = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10);
 	const date = await ask(l10n.t("Which evening?"), tomorrow, /^\d{4}-\d{2}-\d{2}$/, tomorrow);
-	if (date === undefined) return;
+	if (date === undefined) return undefined;
 	const content = await client.sendRequest<string | null>("lodebook/newPlan", { title: `Night at ${site}`, site, latitude, longitude, date });
-	if (content === null) {
-		void window.showErrorMessage(l10n.t("Latitude, longitude or date cannot be read. Write them as 32.4123 S, 20.8431 E and 2027-06-05."));
-		return;
+	if (content !== null) return content;
+	void window.showErrorMessage(l10n.t("Latitude, longitude or date cannot be read. Write them as 32.4123 S, 20.8431 E and 2027-06-05."));
+	return undefined;
+}
+
+/** The plan in front: the URI to ask about, the line of the cursor, and what counts its changes. */
+function planInFront(): { readonly uri: string; readonly line: number; readonly version: () => number } | undefined {
+	const editor = window.activeTextEditor;
+	if (editor?.document.languageId === "lodebook") {
+		const { document } = editor;
+		const cell = cellOfDocument(document.uri);
+		return { uri: document.uri.toString(), line: editor.selection.active.line, version: () => cell?.notebook.version ?? document.version };
 	}
-	await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content }));
+	const notebook = window.activeNotebookEditor?.notebook;
+	if (!notebook || !isPlanNotebook(notebook) || notebook.cellCount === 0) return undefined;
+	return { uri: notebook.cellAt(0).document.uri.toString(), line: 0, version: () => notebook.version };
 }
 
 /** Shows the guide stars of tonight, the best first, and writes the chosen one into the plan. */
 async function chooseGuideStar(client: BaseLanguageClient, uri?: string, line?: number): Promise<void> {
-	const editor = window.activeTextEditor;
-	const target = uri ?? editor?.document.uri.toString();
+	const front = planInFront();
+	const target = uri ?? front?.uri;
 	if (target === undefined) return;
-	const choices = await client.sendRequest<StarChoice[] | null>("lodebook/guideStars", { uri: target, line: line ?? editor?.selection.active.line ?? 0 });
+	const choices = await client.sendRequest<StarChoice[] | null>("lodebook/guideStars", { uri: target, line: line ?? front?.line ?? 0 });
 	if (!choices || choices.length === 0) {
 		void window.showInformationMessage(l10n.t("No star to magnitude 4.5 passes the aim point tonight, in view and during the stay."));
 		return;
 	}
 	const chosen = await window.showQuickPick(choices, { placeHolder: l10n.t("Guide stars of tonight, the best first") });
-	if (chosen) await applyEdits(target, chosen.edits);
+	if (chosen) await apply(client, chosen.edit);
 }
 
 interface NightsAnswer {
@@ -72,12 +86,12 @@ interface NightsAnswer {
 
 /** Compares the nights of a year from today on, the best first, and writes the chosen one into the plan. */
 async function chooseNight(client: BaseLanguageClient): Promise<void> {
-	const editor = window.activeTextEditor;
-	if (!editor) return;
-	const { uri, version } = editor.document;
+	const front = planInFront();
+	if (!front) return;
+	const version = front.version();
 	const from = new Date().toISOString().slice(0, 10);
 	const answer = await window.withProgress({ location: ProgressLocation.Notification, title: l10n.t("Comparing the nights of a year…") }, () =>
-		client.sendRequest<NightsAnswer | null>("lodebook/nights", { uri: uri.toString(), from, days: 365 }),
+		client.sendRequest<NightsAnswer | null>("lodebook/nights", { uri: front.uri, from, days: 365 }),
 	);
 	if (!answer || answer.choices.length === 0) {
 		void window.showInformationMessage(
@@ -87,17 +101,13 @@ async function chooseNight(client: BaseLanguageClient): Promise<void> {
 	}
 	const chosen = await window.showQuickPick(answer.choices, { placeHolder: l10n.t("Nights of the year to come, the best first"), matchOnDetail: true });
 	if (!chosen) return;
-	if (editor.document.version !== version) {
+	if (front.version() !== version) {
 		void window.showWarningMessage(l10n.t("The plan was changed meanwhile: choose the night again."));
 		return;
 	}
-	await applyEdits(uri.toString(), chosen.edits);
+	await apply(client, chosen.edit);
 }
 
-async function applyEdits(uri: string, edits: StarChoice["edits"]): Promise<void> {
-	const edit = new WorkspaceEdit();
-	for (const { range, newText } of edits) {
-		edit.replace(Uri.parse(uri), new Range(range.start.line, range.start.character, range.end.line, range.end.character), newText);
-	}
-	await workspace.applyEdit(edit);
+async function apply(client: BaseLanguageClient, edit: ProtocolEdit): Promise<void> {
+	await workspace.applyEdit(await client.protocol2CodeConverter.asWorkspaceEdit(edit));
 }

@@ -2,6 +2,8 @@
 import {
 	type Disposable,
 	l10n,
+	NotebookEditorRevealType,
+	NotebookRange,
 	Position,
 	Range,
 	Selection,
@@ -14,6 +16,7 @@ import {
 	workspace,
 } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
+import { cellAtLine, cellOfDocument, isPlanNotebook, openNotebook, textOfOpen } from "./notebook/plan-notebook.ts";
 
 interface PageAnswer {
 	readonly html: string;
@@ -44,18 +47,26 @@ export class Preview {
 				if (message.type === "reveal" && message.line !== undefined) void this.#reveal(message.line);
 			}),
 			workspace.onDidChangeTextDocument(({ document: changed }) => {
-				if (changed.uri.toString() === this.#document.toString()) void this.#show();
+				if (fileOf(changed.uri).toString() === this.#document.toString()) void this.#show();
 			}),
+			workspace.onDidChangeNotebookDocument(({ notebook, contentChanges }) => {
+				if (contentChanges.length > 0 && notebook.uri.toString() === this.#document.toString()) void this.#show();
+			}),
+			client.onNotification("lodebook/refresh", () => void this.#show()),
 			window.onDidChangeActiveTextEditor((editor) => {
-				if (editor?.document.languageId !== "lodebook" || editor.document.uri.toString() === this.#document.toString()) return;
-				this.#document = editor.document.uri;
-				void this.#show();
+				if (editor?.document.languageId === "lodebook") this.#turnTo(fileOf(editor.document.uri));
+			}),
+			window.onDidChangeActiveNotebookEditor((editor) => {
+				if (editor && isPlanNotebook(editor.notebook)) this.#turnTo(editor.notebook.uri);
 			}),
 			window.onDidChangeTextEditorSelection(({ textEditor, selections, kind }) => {
 				const follow = workspace.getConfiguration("lodebook").get("preview.followCursor");
 				if (follow === "never" || (follow === "click" && kind !== TextEditorSelectionChangeKind.Mouse)) return;
-				if (this.#revealing || textEditor.document.uri.toString() !== this.#document.toString()) return;
-				void panel.webview.postMessage({ type: "cursor", line: (selections[0]?.active.line ?? 0) + 1 });
+				const { uri } = textEditor.document;
+				if (this.#revealing || fileOf(uri).toString() !== this.#document.toString()) return;
+				const inCell = cellOfDocument(uri);
+				const before = inCell ? (textOfOpen(inCell.notebook).lines[inCell.cell.index] ?? 0) : 0;
+				void panel.webview.postMessage({ type: "cursor", line: before + (selections[0]?.active.line ?? 0) + 1 });
 			}),
 			panel.onDidDispose(() => {
 				for (const one of this.#disposables.splice(0)) one.dispose();
@@ -74,9 +85,17 @@ export class Preview {
 		webview.html = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="${policy}"><meta name="viewport" content="width=device-width, initial-scale=1"><style nonce="${nonce}">${style}</style><style nonce="${nonce}">${THEME}</style></head><body><p id="banner" class="banner" role="status" hidden></p><main id="page"></main><script src="${script.toString()}"></script></body></html>`;
 	}
 
+	#turnTo(uri: Uri): void {
+		if (uri.toString() === this.#document.toString()) return;
+		this.#document = uri;
+		void this.#show();
+	}
+
 	async #show(): Promise<void> {
 		const request = ++this.#requested;
-		const answer = await this.#client.sendRequest<PageAnswer | null>("lodebook/page", { uri: this.#document.toString() });
+		// Of a notebook any cell stands for the whole.
+		const uri = openNotebook(this.#document)?.getCells()[0]?.document.uri ?? this.#document;
+		const answer = await this.#client.sendRequest<PageAnswer | null>("lodebook/page", { uri: this.#client.code2ProtocolConverter.asUri(uri) });
 		if (!answer || request !== this.#requested) return;
 		this.#panel.title = l10n.t("Preview: {0}", this.#document.path.split("/").pop() ?? "");
 		await this.#panel.webview.postMessage({
@@ -88,16 +107,28 @@ export class Preview {
 
 	async #reveal(line: number): Promise<void> {
 		this.#revealing = true;
+		setTimeout(() => {
+			this.#revealing = false;
+		}, 300);
+		const notebook = openNotebook(this.#document);
+		if (notebook) {
+			const cell = cellAtLine(textOfOpen(notebook).lines, line - 1);
+			const range = new NotebookRange(cell, cell + 1);
+			const open = window.visibleNotebookEditors.find((one) => one.notebook === notebook);
+			const shown = await window.showNotebookDocument(notebook, { viewColumn: open?.viewColumn ?? ViewColumn.One, selections: [range] });
+			shown.revealRange(range, NotebookEditorRevealType.InCenterIfOutsideViewport);
+			return;
+		}
 		const at = new Position(Math.max(0, line - 1), 0);
 		const open = window.visibleTextEditors.find(({ document }) => document.uri.toString() === this.#document.toString());
 		const editor = await window.showTextDocument(this.#document, { viewColumn: open?.viewColumn ?? ViewColumn.One, preserveFocus: false });
 		editor.selection = new Selection(at, at);
 		editor.revealRange(new Range(at, at), TextEditorRevealType.InCenterIfOutsideViewport);
-		setTimeout(() => {
-			this.#revealing = false;
-		}, 300);
 	}
 }
+
+/** The file a document belongs to: for a notebook's cell the notebook's. */
+const fileOf = (uri: Uri): Uri => cellOfDocument(uri)?.notebook.uri ?? uri;
 
 declare function setTimeout(run: () => void, milliseconds: number): void;
 
@@ -126,7 +157,9 @@ export function registerPreview(client: BaseLanguageClient, extension: Uri, regi
 	return [
 		register("lodebook.openPreview", () => {
 			const document = window.activeTextEditor?.document;
-			if (document?.languageId === "lodebook") open(document.uri);
+			const notebook = window.activeNotebookEditor?.notebook;
+			if (notebook && isPlanNotebook(notebook)) open(notebook.uri);
+			else if (document?.languageId === "lodebook") open(fileOf(document.uri));
 		}),
 	];
 }

@@ -1,17 +1,26 @@
 /** The verdict on the plan in front, in the status bar. */
-import { DiagnosticSeverity, type Disposable, l10n, languages, StatusBarAlignment, window } from "vscode";
+import { DiagnosticSeverity, type Disposable, l10n, languages, StatusBarAlignment, type Uri, window } from "vscode";
+import { cellOfDocument, isPlanNotebook } from "./notebook/plan-notebook.ts";
+
+/** The documents of the plan in front: one, or all cells of a notebook. */
+function planInFront(): readonly Uri[] {
+	const document = window.activeTextEditor?.document;
+	const notebook = (document && cellOfDocument(document.uri)?.notebook) ?? window.activeNotebookEditor?.notebook;
+	if (notebook && isPlanNotebook(notebook)) return notebook.getCells().map((cell) => cell.document.uri);
+	return document?.languageId === "lodebook" ? [document.uri] : [];
+}
 
 export function showVerdict(): readonly Disposable[] {
 	const item = window.createStatusBarItem("lodebook.verdict", StatusBarAlignment.Right, 90);
 	item.name = l10n.t("Lodebook verdict");
 	item.command = "workbench.actions.view.problems";
 	const show = (): void => {
-		const document = window.activeTextEditor?.document;
-		if (document?.languageId !== "lodebook") {
+		const uris = planInFront();
+		if (uris.length === 0) {
 			item.hide();
 			return;
 		}
-		const own = languages.getDiagnostics(document.uri).filter(({ source }) => source === "lodebook");
+		const own = uris.flatMap((uri) => languages.getDiagnostics(uri)).filter(({ source }) => source === "lodebook");
 		const errors = own.filter(({ severity }) => severity === DiagnosticSeverity.Error).length;
 		const warnings = own.filter(({ severity }) => severity === DiagnosticSeverity.Warning).length;
 		item.text =
@@ -24,5 +33,5 @@ export function showVerdict(): readonly Disposable[] {
 		item.show();
 	};
 	show();
-	return [item, window.onDidChangeActiveTextEditor(show), languages.onDidChangeDiagnostics(show)];
+	return [item, window.onDidChangeActiveTextEditor(show), window.onDidChangeActiveNotebookEditor(show), languages.onDidChangeDiagnostics(show)];
 }

@@ -13,6 +13,8 @@ export class Session {
 	readonly notebooks = new Notebooks();
 	readonly library: WorkspaceLibrary;
 	client: ClientCapabilities = {};
+	/** The client is the extension, and knows the messages of our own. */
+	ownClient = false;
 	settings: Settings = DEFAULT_SETTINGS;
 	readonly #plans = new Map<string, PlanDocument>();
 	readonly #refreshed: (() => void)[] = [];
@@ -83,6 +85,19 @@ export class Session {
 		this.#refreshed.push(refreshed);
 	}
 
+	/** Runs what makes a client ask anew for texts that an edit elsewhere changed, once the typing rests. */
+	onElsewhereChange(refresh: () => void): void {
+		let waiting: ReturnType<typeof setTimeout> | undefined;
+		const later = (): void => {
+			clearTimeout(waiting);
+			waiting = setTimeout(refresh, REST_MS);
+		};
+		this.onRefresh(later);
+		this.onNotebookChange((now) => {
+			if (now) later();
+		});
+	}
+
 	/** Runs one request: an error answers it with nothing, is logged, and leaves the server up. */
 	guarded<T>(what: string, uri: string, answer: (document: PlanText, plan: PlanDocument) => T): T | null {
 		const text = this.text(uri);
@@ -95,6 +110,8 @@ export class Session {
 		}
 	}
 }
+
+const REST_MS = 150;
 
 const notebookKey = (uri: string): string => `notebook ${uri}`;
 

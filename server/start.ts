@@ -20,7 +20,7 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 	const session = new Session(connection, documents, readFile);
 	connection.onInitialize(({ capabilities: client, workspaceFolders, rootUri, initializationOptions }: InitializeParams): InitializeResult => {
 		session.client = client;
-		clientReads = (initializationOptions as { readsFiles?: boolean } | undefined)?.readsFiles === true;
+		clientReads = session.ownClient = (initializationOptions as { readsFiles?: boolean } | undefined)?.readsFiles === true;
 		const folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
 		session.library.roots = folders.map((uri) => uri.replace(/\/+$/, ""));
 		const capabilities = Object.assign(

@@ -10,6 +10,9 @@ import type { Settings } from "../settings.ts";
 export const hints: Feature = {
 	capabilities: () => ({ inlayHintProvider: true }),
 	listen(session) {
+		session.onElsewhereChange(() => {
+			if (session.client.workspace?.inlayHint?.refreshSupport) session.connection.languages.inlayHint.refresh();
+		});
 		session.connection.languages.inlayHint.on(({ textDocument, range }) =>
 			session.guarded("hints", textDocument.uri, (document, plan) => hintsIn(document, plan, range, session.settings)),
 		);

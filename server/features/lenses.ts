@@ -1,5 +1,5 @@
 /** Code lenses over cells: other guide stars and the verdict of a method, as commands of the extension. */
-import type { CodeLens } from "vscode-languageserver";
+import { type CodeLens, CodeLensRefreshRequest } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
 import { starsFor } from "../../shared/reckon/suggestions.ts";
@@ -12,6 +12,9 @@ import type { Feature } from "../session.ts";
 export const lenses: Feature = {
 	capabilities: () => ({ codeLensProvider: {} }),
 	listen(session) {
+		session.onElsewhereChange(() => {
+			if (session.client.workspace?.codeLens?.refreshSupport) void session.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
+		});
 		session.connection.onCodeLens(({ textDocument }) => (session.settings.lenses ? session.guarded("lenses", textDocument.uri, lensesOf) : []));
 	},
 };

@@ -9,9 +9,15 @@ export interface PageAnswer {
 	readonly stale: boolean;
 }
 
+/** Pages and outputs may have changed without an edit of their own plan. */
+export const REFRESH_NOTIFICATION = "lodebook/refresh";
+
 export const page: Feature = {
 	capabilities: () => ({}),
 	listen(session) {
+		session.onRefresh(() => {
+			if (session.ownClient) void session.connection.sendNotification(REFRESH_NOTIFICATION);
+		});
 		session.connection.onRequest("lodebook/pageStyle", () => STYLE);
 		session.connection.onRequest("lodebook/page", ({ uri }: { uri: string }) =>
 			session.guarded("page", String(uri), (document, plan): PageAnswer => {

@@ -70,7 +70,7 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 }
 
 export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["turn"]> }) {
-	const [cx, cy, r] = [150, 130, 95];
+	const [cx, cy, r] = [118, 130, 95];
 	const point = (bearing: number, length: number): readonly [number, number] => [cx + Math.sin(bearing * RAD) * length, cy - Math.cos(bearing * RAD) * length];
 	const [px, py] = point(turn.pole, r);
 	const [mx, my] = point(turn.mark, r);
@@ -79,7 +79,7 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 	return (
 		<figure>
 			<svg
-				viewBox="0 0 420 260"
+				viewBox="0 0 460 260"
 				role="img"
 				aria-label={`From above: ${turn.markName} at ${bearingText(turn.mark)}, the pole's bearing ${bearingText(turn.pole)}; turn the pan ${turnText(turn.offset)}.`}
 			>
@@ -95,13 +95,13 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 				<line x1={cx} y1={cy} x2={mx} y2={my} stroke="var(--ochre)" stroke-width={2} stroke-dasharray="9 4" />
 				<line x1={cx} y1={cy} x2={px} y2={py} stroke="var(--ink)" stroke-width={3} />
 				<path d={`M${ax} ${ay}A52 52 0 0 ${turn.offset >= 0 ? 1 : 0} ${bx} ${by}`} fill="none" stroke="var(--blue)" stroke-width={2} />
-				<text x={276} y={90}>
-					{turn.markName}: {bearingText(turn.mark)}
+				<text x={244} y={90}>
+					{turn.markName.length > 24 ? `${turn.markName.slice(0, 23)}…` : turn.markName}: {bearingText(turn.mark)}
 				</text>
-				<text x={276} y={114}>
+				<text x={244} y={114}>
 					pole: {bearingText(turn.pole)}
 				</text>
-				<text x={276} y={146} class="strong">
+				<text x={244} y={146} class="strong">
 					{turnText(turn.offset)}
 				</text>
 			</svg>

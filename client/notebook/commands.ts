@@ -1,0 +1,129 @@
+/** Commands of the notebook: open a plan as one, go back to the text at the same place, add a cell, start a new one. */
+import {
+	commands,
+	type Disposable,
+	l10n,
+	NotebookEdit,
+	NotebookEditorRevealType,
+	NotebookRange,
+	Range,
+	TabInputNotebook,
+	TabInputText,
+	type TextDocument,
+	type Uri,
+	type ViewColumn,
+	WorkspaceEdit,
+	window,
+	workspace,
+} from "vscode";
+import type { BaseLanguageClient } from "vscode-languageclient";
+import { notebookOf } from "../../shared/plan/notebook.ts";
+import { askForPlan } from "../commands.ts";
+import { cellAtLine, cellData, cellLines, isPlanNotebook, NOTEBOOK_TYPE, notebookData, textOfOpen } from "./plan-notebook.ts";
+
+export function registerNotebookCommands(client: BaseLanguageClient): readonly Disposable[] {
+	return [
+		commands.registerCommand("lodebook.openNotebook", () => openAsNotebook()),
+		commands.registerCommand("lodebook.openText", () => openAsText()),
+		commands.registerCommand("lodebook.addCell", () => addCell(client)),
+		commands.registerCommand("lodebook.newNotebook", () => newNotebook(client)),
+	];
+}
+
+/** From the text to the notebook, at the cell where the cursor is. */
+async function openAsNotebook(): Promise<void> {
+	const editor = window.activeTextEditor;
+	if (editor?.document.languageId !== "lodebook") return;
+	const { document, viewColumn } = editor;
+	const index = cellAtLine(cellLines(document.getText()), editor.selection.active.line);
+	if (document.isUntitled) {
+		const notebook = await workspace.openNotebookDocument(NOTEBOOK_TYPE, notebookData(document.getText()));
+		await window.showNotebookDocument(notebook, { ...columnOf(viewColumn), selections: [new NotebookRange(index, index + 1)] });
+		return;
+	}
+	if (!(await saved(document))) return;
+	await commands.executeCommand("vscode.openWith", document.uri, NOTEBOOK_TYPE, viewColumn);
+	const opened = window.activeNotebookEditor;
+	if (opened?.notebook.uri.toString() !== document.uri.toString()) return;
+	const range = new NotebookRange(index, index + 1);
+	opened.selections = [range];
+	opened.revealRange(range, NotebookEditorRevealType.InCenterIfOutsideViewport);
+	await closeOther(document.uri, viewColumn, TabInputText);
+}
+
+/** From the notebook to the text, at the line where the cursor is, or where the cell begins. */
+async function openAsText(): Promise<void> {
+	const editor = window.activeNotebookEditor;
+	if (!editor || !isPlanNotebook(editor.notebook)) return;
+	const { notebook, viewColumn, selection } = editor;
+	const cell = notebook.cellCount === 0 ? undefined : notebook.cellAt(Math.min(selection.start, notebook.cellCount - 1));
+	const cursor = window.activeTextEditor;
+	const inside = cell && cursor?.document.uri.toString() === cell.document.uri.toString() ? cursor.selection.active : undefined;
+	const { text, lines } = textOfOpen(notebook);
+	const line = (lines[cell?.index ?? 0] ?? 0) + (inside?.line ?? 0);
+	const at = new Range(line, inside?.character ?? 0, line, inside?.character ?? 0);
+	if (notebook.isUntitled) {
+		await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content: text }), { ...columnOf(viewColumn), selection: at });
+		return;
+	}
+	if (!(await saved(notebook))) return;
+	await commands.executeCommand("vscode.openWith", notebook.uri, "default", { ...columnOf(viewColumn), selection: at });
+	await closeOther(notebook.uri, viewColumn, TabInputNotebook);
+}
+
+const columnOf = (viewColumn: ViewColumn | undefined): { viewColumn?: ViewColumn } => (viewColumn === undefined ? {} : { viewColumn });
+
+/** Both faces read the file: what is not saved in one would not be seen in the other. */
+async function saved(document: Pick<TextDocument, "isDirty" | "save">): Promise<boolean> {
+	if (!document.isDirty) return true;
+	const save = l10n.t("Save and Switch");
+	const chosen = await window.showInformationMessage(l10n.t("The plan has changes that are not saved. Save them and switch?"), { modal: true }, save);
+	return chosen === save && (await document.save());
+}
+
+/** Closes the face that was left, once the other stands in its place. */
+async function closeOther(uri: Uri, column: ViewColumn | undefined, kind: typeof TabInputText | typeof TabInputNotebook): Promise<void> {
+	const tab = window.tabGroups.all
+		.filter(({ viewColumn }) => column === undefined || viewColumn === column)
+		.flatMap(({ tabs }) => tabs)
+		.find(({ input }) => input instanceof kind && input.uri.toString() === uri.toString());
+	if (tab && !tab.isDirty && !tab.isActive) await window.tabGroups.close(tab);
+}
+
+interface KindChoice {
+	readonly label: string;
+	readonly description: string;
+	readonly detail: string;
+	readonly text: string;
+}
+
+/** Asks for a kind, and adds a cell of it after the one that is selected. */
+async function addCell(client: BaseLanguageClient): Promise<void> {
+	const editor = window.activeNotebookEditor;
+	if (!editor || !isPlanNotebook(editor.notebook)) return;
+	const { notebook } = editor;
+	const kinds = await client.sendRequest<KindChoice[] | null>("lodebook/cellKinds", { uri: client.code2ProtocolConverter.asUri(notebook.uri) });
+	const chosen = await window.showQuickPick(kinds ?? [], { placeHolder: l10n.t("Add a cell: which kind?"), matchOnDetail: true });
+	if (!chosen) return;
+	const outcome = notebookOf(chosen.text);
+	if (!outcome.ok) return;
+	const at = notebook.cellCount === 0 ? 0 : Math.min(editor.selection.end, notebook.cellCount);
+	const edit = new WorkspaceEdit();
+	edit.set(notebook.uri, [
+		NotebookEdit.insertCells(
+			at,
+			outcome.notebook.cells.map(({ kind, shown }) => cellData({ kind, shown, kept: undefined })),
+		),
+	]);
+	await workspace.applyEdit(edit);
+	const range = new NotebookRange(at, at + 1);
+	editor.selections = [range];
+	editor.revealRange(range, NotebookEditorRevealType.InCenterIfOutsideViewport);
+}
+
+/** Asks where and when, and opens a notebook that checks clean. */
+async function newNotebook(client: BaseLanguageClient): Promise<void> {
+	const text = await askForPlan(client);
+	if (text === undefined) return;
+	await window.showNotebookDocument(await workspace.openNotebookDocument(NOTEBOOK_TYPE, notebookData(text)));
+}

@@ -1,0 +1,146 @@
+/**
+ * The outputs under the cells: reckoned by the server whenever any cell changes, shown through the editor's own
+ * renderers, never stored.
+ */
+import {
+	commands,
+	type Disposable,
+	l10n,
+	type NotebookCell,
+	NotebookCellKind,
+	NotebookCellOutput,
+	NotebookCellOutputItem,
+	type NotebookController,
+	NotebookControllerAffinity,
+	type NotebookDocument,
+	notebooks,
+	window,
+	workspace,
+} from "vscode";
+import type { BaseLanguageClient } from "vscode-languageclient";
+import { isPlanNotebook, NOTEBOOK_TYPE } from "./plan-notebook.ts";
+
+const CONTROLLER_ID = "lodebook-reckoning";
+const EXTENSION_ID = "lodebook.lodebook";
+/** After the last key of a row; the server needs a few milliseconds. */
+const PAUSE_MS = 60;
+
+interface CellOutput {
+	readonly uri: string;
+	readonly html: string;
+	readonly markdown: string;
+	readonly text: string;
+}
+
+export class Outputs implements Disposable {
+	readonly #client: BaseLanguageClient;
+	readonly #controller: NotebookController;
+	readonly #disposables: Disposable[];
+	/** Notebooks that this reckons for: the editor lets a cell have outputs only from what it has chosen. */
+	readonly #chosen = new Set<NotebookDocument>();
+	readonly #shown = new WeakMap<NotebookCell, string>();
+	readonly #waiting = new Map<NotebookDocument, unknown>();
+	readonly #running = new Set<NotebookDocument>();
+
+	constructor(client: BaseLanguageClient) {
+		this.#client = client;
+		this.#controller = notebooks.createNotebookController(CONTROLLER_ID, NOTEBOOK_TYPE, l10n.t("Lodebook"), (cells, notebook) => this.#run(cells, notebook));
+		this.#controller.supportedLanguages = ["lodebook"];
+		this.#controller.supportsExecutionOrder = false;
+		this.#controller.description = l10n.t("reckons the plan as it is typed");
+		this.#disposables = [
+			this.#controller,
+			this.#controller.onDidChangeSelectedNotebooks(({ notebook, selected }) => {
+				if (selected) this.#chosen.add(notebook);
+				else this.#chosen.delete(notebook);
+				this.refresh(notebook);
+			}),
+			workspace.onDidOpenNotebookDocument((notebook) => this.#prefer(notebook)),
+			workspace.onDidCloseNotebookDocument((notebook) => {
+				this.#chosen.delete(notebook);
+				this.#waiting.delete(notebook);
+			}),
+			workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
+				// Outputs that were set here are no change.
+				if (contentChanges.length > 0 || cellChanges.some(({ document, metadata }) => document !== undefined || metadata !== undefined)) this.refresh(notebook);
+			}),
+			window.onDidChangeActiveNotebookEditor(() => this.#choose()),
+			// Whatever else the plan takes from may have changed.
+			client.onNotification("lodebook/refresh", () => {
+				for (const notebook of workspace.notebookDocuments) this.refresh(notebook);
+			}),
+		];
+		for (const notebook of workspace.notebookDocuments) this.#prefer(notebook);
+		this.#choose();
+	}
+
+	dispose(): void {
+		for (const one of this.#disposables.splice(0)) one.dispose();
+	}
+
+	/** Shows what follows from the cells as they are, once they rest. */
+	refresh(notebook: NotebookDocument): void {
+		if (!isPlanNotebook(notebook) || !this.#chosen.has(notebook)) return;
+		clearTimeout(this.#waiting.get(notebook));
+		this.#waiting.set(
+			notebook,
+			setTimeout(() => void this.#show(notebook), PAUSE_MS),
+		);
+	}
+
+	#prefer(notebook: NotebookDocument): void {
+		if (isPlanNotebook(notebook)) this.#controller.updateNotebookAffinity(notebook, NotebookControllerAffinity.Preferred);
+	}
+
+	/** The editor asks its user what shall run a notebook; there is one answer. */
+	#choose(): void {
+		const notebook = window.activeNotebookEditor?.notebook;
+		if (notebook && isPlanNotebook(notebook) && !this.#chosen.has(notebook))
+			void commands.executeCommand("notebook.selectKernel", { id: CONTROLLER_ID, extension: EXTENSION_ID });
+	}
+
+	async #run(cells: readonly NotebookCell[], notebook: NotebookDocument): Promise<void> {
+		for (const cell of cells) this.#shown.delete(cell);
+		await this.#show(notebook);
+	}
+
+	async #show(notebook: NotebookDocument): Promise<void> {
+		// One after the other: an older answer must not overwrite a newer one.
+		if (this.#running.has(notebook)) return this.refresh(notebook);
+		this.#running.add(notebook);
+		try {
+			const uri = this.#client.code2ProtocolConverter.asUri(notebook.uri);
+			const outputs = await this.#client.sendRequest<readonly CellOutput[] | null>("lodebook/cellOutputs", { uri });
+			const byCell = new Map(outputs?.map((output) => [output.uri, output]));
+			for (const cell of notebook.getCells()) {
+				const output = byCell.get(this.#client.code2ProtocolConverter.asUri(cell.document.uri));
+				if (cell.kind === NotebookCellKind.Code && output) await this.#put(cell, output);
+			}
+		} finally {
+			this.#running.delete(notebook);
+		}
+	}
+
+	async #put(cell: NotebookCell, { html, markdown, text }: CellOutput): Promise<void> {
+		if (this.#shown.get(cell) === html || cell.index < 0 || !this.#chosen.has(cell.notebook)) return;
+		this.#shown.set(cell, html);
+		const execution = this.#controller.createNotebookCellExecution(cell);
+		execution.start();
+		try {
+			if (html === "") await execution.clearOutput();
+			else
+				await execution.replaceOutput(
+					new NotebookCellOutput([
+						NotebookCellOutputItem.text(html, "text/html"),
+						NotebookCellOutputItem.text(markdown, "text/markdown"),
+						NotebookCellOutputItem.text(text, "text/plain"),
+					]),
+				);
+		} finally {
+			execution.end(undefined);
+		}
+	}
+}
+
+declare function setTimeout(run: () => void, milliseconds: number): unknown;
+declare function clearTimeout(timer: unknown): void;

@@ -1,0 +1,87 @@
+/** A plan as one of the editor's notebooks: its cells to text and back, and where its lines stand. */
+import { type NotebookCell, NotebookCellData, NotebookCellKind, NotebookData, type NotebookDocument, type Uri, workspace } from "vscode";
+import { notebookOf, type NotebookCell as PlanCell, readFrame, readKept, textOfNotebook } from "../../shared/plan/notebook.ts";
+
+export const NOTEBOOK_TYPE = "lodebook-plan";
+const LANGUAGE = "lodebook";
+
+export const isPlanNotebook = ({ notebookType }: NotebookDocument): boolean => notebookType === NOTEBOOK_TYPE;
+
+/** The notebook that is open by a file's URI. */
+export const openNotebook = (uri: Uri): NotebookDocument | undefined =>
+	workspace.notebookDocuments.find((notebook) => isPlanNotebook(notebook) && notebook.uri.toString() === uri.toString());
+
+/** The notebook whose cell a document is, and the cell. */
+export function cellOfDocument(uri: Uri): { readonly notebook: NotebookDocument; readonly cell: NotebookCell } | undefined {
+	const text = uri.toString();
+	for (const notebook of workspace.notebookDocuments) {
+		if (!isPlanNotebook(notebook)) continue;
+		const cell = notebook.getCells().find(({ document }) => document.uri.toString() === text);
+		if (cell) return { notebook, cell };
+	}
+	return undefined;
+}
+
+export function cellData({ kind, shown, kept }: PlanCell): NotebookCellData {
+	const data =
+		kind === "note" ? new NotebookCellData(NotebookCellKind.Markup, shown, "markdown") : new NotebookCellData(NotebookCellKind.Code, shown, LANGUAGE);
+	data.metadata = kept ? { kept } : {};
+	return data;
+}
+
+/** The notebook of a text; throws in words what cannot be one. */
+export function notebookData(text: string): NotebookData {
+	const outcome = notebookOf(text);
+	if (!outcome.ok) throw new Error(outcome.message);
+	const { cells, mark, lineEnd } = outcome.notebook;
+	const data = new NotebookData(cells.map(cellData));
+	data.metadata = { mark, lineEnd };
+	return data;
+}
+
+const planCell = (kind: NotebookCellKind, shown: string, metadata: { readonly [key: string]: unknown } | undefined): PlanCell => ({
+	kind: kind === NotebookCellKind.Markup ? "note" : "yaml",
+	shown,
+	kept: readKept(metadata?.kept),
+});
+
+/** The text of a notebook as it is being saved. */
+export const textOfData = ({ cells, metadata }: NotebookData): string =>
+	textOfNotebook(
+		cells.map(({ kind, value, metadata: kept }) => planCell(kind, value, kept)),
+		readFrame(metadata),
+	).text;
+
+/** The cells of an open notebook, as they are now. */
+export const planCells = (notebook: NotebookDocument): readonly PlanCell[] =>
+	notebook.getCells().map(({ kind, document, metadata }) => planCell(kind, document.getText(), metadata));
+
+/** The text of an open notebook, as it is now, and the line at which each cell begins in it. */
+export function textOfOpen(notebook: NotebookDocument): { readonly text: string; readonly lines: readonly number[] } {
+	const { text, places } = textOfNotebook(planCells(notebook), readFrame(notebook.metadata));
+	return { text, lines: linesAt(text, places) };
+}
+
+/** The line of each cell in a text, from 0. */
+export function cellLines(text: string): readonly number[] {
+	const outcome = notebookOf(text);
+	if (!outcome.ok) return [];
+	return linesAt(text, textOfNotebook(outcome.notebook.cells, outcome.notebook).places);
+}
+
+/** The cell that holds a line, by the lines at which cells begin. */
+export function cellAtLine(lines: readonly number[], line: number): number {
+	const after = lines.findIndex((start) => start > line);
+	return Math.max(0, (after === -1 ? lines.length : after) - 1);
+}
+
+function linesAt(text: string, places: readonly { readonly start: number }[]): readonly number[] {
+	let [line, at] = [0, 0];
+	return places.map(({ start }) => {
+		for (let feed = text.indexOf("\n", at); feed !== -1 && feed < start; feed = text.indexOf("\n", at)) {
+			line++;
+			at = feed + 1;
+		}
+		return line;
+	});
+}
