@@ -1,0 +1,277 @@
+import { execFileSync } from "node:child_process";
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser, FrameLocator, Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { BROWSER, launch } from "./browser.ts";
+import { ROOT, serveWorkbench } from "./workbench.mjs";
+
+const SHOTS = join(ROOT, "tests/editor/shots");
+const PLAN = "roofless-chapel.lode.yaml";
+
+describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () => {
+	let browser: Browser;
+	let page: Page;
+	let outputs: FrameLocator;
+	let server: Awaited<ReturnType<typeof serveWorkbench>>;
+	const folder = mkdtempSync(join(tmpdir(), "lodebook-notebook-"));
+	const outside: string[] = [];
+	const errors: string[] = [];
+	const git = (...args: string[]): string => execFileSync("git", ["-C", folder, ...args], { encoding: "utf8" });
+	const onDisk = (name = PLAN): string => readFileSync(join(folder, name), "utf8");
+
+	beforeAll(async () => {
+		expect(existsSync(join(ROOT, "dist/server.worker.js")), "run npm run build first").toBe(true);
+		cpSync(join(ROOT, "samples"), folder, { recursive: true });
+		// Latin-1: e with an acute accent as one byte.
+		writeFileSync(join(folder, "latin.lode.yaml"), Buffer.from("site:\n  name: Caf\xe9\n", "latin1"));
+		git("init", "--quiet");
+		git("add", "--all");
+		git("-c", "user.name=test", "-c", "user.email=test@example.org", "commit", "--quiet", "--message", "plans");
+		mkdirSync(SHOTS, { recursive: true });
+		server = await serveWorkbench({ folder, settings: { "files.autoSave": "off", "git.enabled": false } });
+		browser = await launch();
+		page = await (await browser.newContext({ viewport: { width: 1400, height: 4400 } })).newPage();
+		page.on("request", (request) => {
+			const { hostname, protocol } = new URL(request.url());
+			if (protocol.startsWith("http") && !hostname.endsWith("localhost")) outside.push(request.url());
+		});
+		page.on("console", (message) => {
+			if (message.type() === "error" && /lodebook/i.test(message.text()) && !/404|not in UTF-8/.test(message.text())) errors.push(message.text());
+		});
+		await page.goto(server.url);
+		await page.waitForSelector(".monaco-workbench .part.statusbar");
+		outputs = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
+	}, 120_000);
+
+	afterAll(async () => {
+		await browser?.close();
+		await server?.close();
+	});
+
+	const open = async (name: string): Promise<void> => {
+		const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: name });
+		await row.waitFor({ timeout: 60_000 });
+		await row.dblclick();
+	};
+	const command = async (title: string): Promise<void> => {
+		await page.keyboard.press("F1");
+		await page.locator(".quick-input-widget .quick-input-box input").fill(`>${title}`);
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: title }).first().waitFor();
+		await page.waitForTimeout(200);
+		await page.keyboard.press("Enter");
+	};
+	/** A line of a cell, and of the text editor in the first group. */
+	const cellLine = (text: string | RegExp) => page.locator(".notebookOverlay .view-line", { hasText: text }).first();
+	const textLine = (text: string | RegExp) => page.locator(".editor-group-container").first().locator(".view-line", { hasText: text }).first();
+	const statusItem = (text: string | RegExp) => page.locator(".statusbar-item", { hasText: text }).first();
+	const save = () => page.keyboard.press("Control+S");
+
+	test("opens at the cell where the cursor was, with what follows under each cell", async () => {
+		await open("roofless-chapel");
+		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor({ timeout: 60_000 });
+		await textLine("f-number").click();
+		await command("Open as Notebook");
+		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor({ timeout: 30_000 });
+		await outputs.locator(".lodebook-cell #panorama").waitFor();
+		await outputs.locator(".lodebook-cell #timeline").waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
+		await outputs.locator(".lodebook-cell ol.steps", { hasText: "put the beam 0.30° to the left and 0.83° below eta Virginis" }).waitFor();
+		await statusItem("Cell 4 of 9").waitFor();
+		await statusItem("plan holds").waitFor();
+		expect(await page.locator(".tab").count()).toBe(1);
+		await page.screenshot({ path: join(SHOTS, "notebook.png") });
+		// Nothing was written by looking.
+		expect(git("status", "--porcelain")).toBe("");
+	}, 120_000);
+
+	test("an edit of one cell changes the outputs of others; saved, the difference is one line", async () => {
+		await cellLine("date:").locator("span span", { hasText: "2027-06-05" }).first().dblclick();
+		await page.keyboard.press("End");
+		await page.keyboard.press("Backspace");
+		await page.keyboard.type("9");
+		await outputs.locator(".lodebook-cell", { hasText: "20:00–20:04" }).waitFor({ state: "detached", timeout: 20_000 });
+		await outputs.locator(".lodebook-cell", { hasText: "19:44–19:49" }).waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "cannot work" }).first().waitFor();
+		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
+		await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" }).first().waitFor();
+		await page.screenshot({ path: join(SHOTS, "notebook-edited.png") });
+		await save();
+		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
+		expect(git("diff", "--unified=0")).toContain("-  date: 2027-06-05\n+  date: 2027-06-09\n");
+	}, 60_000);
+
+	test("inside cells: hover, a way out by the light bulb, completion, definition in another cell", async () => {
+		// The way out: the clock time at which this star works on the new night.
+		await cellLine(/^\s*at:/).locator("span span", { hasText: "20:01" }).first().click();
+		await page.keyboard.press("Control+.");
+		const fix = page.locator(".action-widget .monaco-list-row", { hasText: "19:46" }).first();
+		await fix.waitFor({ timeout: 20_000 });
+		await page.keyboard.press("Enter");
+		await page.locator(".notebookOverlay .squiggly-error").first().waitFor({ state: "detached", timeout: 20_000 });
+		await outputs.locator(".lodebook-cell .verdict:not(.error)").waitFor();
+		await expect
+			.poll(
+				async () => {
+					await page.mouse.move(5, 5);
+					await cellLine("guide-star").locator("span span", { hasText: "Virginis" }).first().hover();
+					await page.waitForTimeout(400);
+					return (await page.locator(".monaco-hover:visible").allInnerTexts()).join(" ");
+				},
+				{ timeout: 20_000 },
+			)
+			.toContain("It misses the aim point by");
+		await page.mouse.move(5, 5);
+		await cellLine("guide-star").locator("span span", { hasText: "Virginis" }).first().click();
+		await page.keyboard.press("Control+Space");
+		await page.locator(".suggest-widget .monaco-list-row", { hasText: "eta Virginis" }).first().waitFor();
+		await page.keyboard.press("Escape");
+		await page.keyboard.press("Escape");
+		await cellLine(/^\s*landmark:/)
+			.locator("span span", { hasText: "tower" })
+			.first()
+			.click();
+		await page.keyboard.press("F12");
+		await statusItem("Cell 2 of 9").waitFor({ timeout: 10_000 });
+		await cellLine(/^\s*at:/).click();
+		await page.keyboard.press("Control+Z");
+		await expect.poll(async () => (await cellLine(/^\s*at:/).innerText()).replace(/\s/g, " ")).toContain('at: "20:01"');
+	}, 90_000);
+
+	test("cells are added by kind, moved and doubled; the text has them so, and undo takes them back", async () => {
+		await cellLine("head:").click();
+		await page.keyboard.press("Escape");
+		await command("Add a Cell");
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: "lens" }).first().waitFor();
+		await page.screenshot({ path: join(SHOTS, "notebook-kinds.png") });
+		await page.locator(".quick-input-widget .quick-input-box input").fill("note");
+		await page.keyboard.press("Enter");
+		await statusItem("Cell 6 of 10").waitFor();
+		await save();
+		await expect.poll(() => onDisk()).toContain("period: 10 min }\n---\nnote: |\n  Bring the low tripod.\n---\nmethod:\n  kind: square-laser");
+		await command("Notebook: Move Cell Down");
+		await statusItem("Cell 7 of 10").waitFor();
+		await command("Notebook: Copy Cell Down");
+		await statusItem("of 11").waitFor();
+		await save();
+		await expect
+			.poll(() => onDisk())
+			.toContain("local-rules-checked: true\n---\nnote: |\n  Bring the low tripod.\n---\nnote: |\n  Bring the low tripod.\n---\nmethod: # the second way");
+		for (const left of ["of 10", "Cell 6 of 10", "of 9"]) {
+			await page.keyboard.press("Control+Z");
+			await statusItem(left).waitFor();
+		}
+		await save();
+		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
+	}, 90_000);
+
+	test("a note is Markdown, and is written back as the block it was", async () => {
+		const note = outputs.locator(".preview", { hasText: "floor is loose stone" }).last();
+		await note.waitFor();
+		expect(await note.locator("strong").innerText()).toBe("west window");
+		// To the last cell, and into it.
+		await page.keyboard.press("Escape");
+		await page.keyboard.press("Control+End");
+		await page.keyboard.press("Enter");
+		await cellLine(/Bring\sthe\slow\stripod/).waitFor();
+		await page.keyboard.press("Control+Home");
+		await page.keyboard.type("Mind the *edge*.");
+		await page.keyboard.press("Enter");
+		await save();
+		await expect.poll(() => onDisk()).toContain("note: |\n  Mind the *edge*.\n  Bring the low tripod. The **west window** floor is loose stone.");
+		await page.keyboard.press("Control+Home");
+		await page.keyboard.press("Shift+ArrowDown");
+		await page.keyboard.press("Delete");
+		await page.keyboard.press("Escape");
+		await save();
+		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
+	}, 60_000);
+
+	test("back to the text, at the line where the cursor was", async () => {
+		await page.keyboard.press("Escape");
+		await page.keyboard.press("Control+Home");
+		await cellLine("pan-scale:").click();
+		await command("Open as Text");
+		await statusItem("Ln 33").waitFor({ timeout: 20_000 });
+		expect(await page.locator(".tab").count()).toBe(1);
+		expect(await page.locator(".notebookOverlay:visible").count()).toBe(0);
+	}, 60_000);
+
+	test("open as both: the one behind says so, and takes the newer text on demand; no edit is lost", async () => {
+		await command("View: Split Editor Right");
+		await page.locator(".editor-group-container").nth(1).locator(".view-line", { hasText: "pan-scale" }).first().waitFor();
+		await command("Open as Notebook");
+		await outputs.locator(".lodebook-cell ol.steps").first().waitFor({ timeout: 30_000 });
+		await page.keyboard.press("Escape");
+		await page.keyboard.press("Control+Home");
+		// Edited as a notebook: the text is behind.
+		await cellLine("elevation: 1450").click();
+		await page.keyboard.press("End");
+		await page.keyboard.type(" # by the map");
+		await page.waitForTimeout(300);
+		await textLine("f-number").click();
+		await statusItem("Behind its notebook").waitFor({ timeout: 10_000 });
+		expect(await textLine("elevation: 1450").innerText()).not.toContain("by");
+		await page.screenshot({ path: join(SHOTS, "notebook-behind.png") });
+		await statusItem("Behind its notebook").click();
+		await textLine(/by\sthe\smap/).waitFor({ timeout: 10_000 });
+		await statusItem("Behind its notebook").waitFor({ state: "detached" });
+		// Edited as text: the notebook is behind; it has changes too, so it asks.
+		await textLine("f-number").click();
+		await page.keyboard.press("End");
+		await page.keyboard.type(" # wide open");
+		await cellLine("elevation: 1450").click();
+		await statusItem("Behind its text").click();
+		await page.locator(".monaco-dialog-box", { hasText: "Undo brings them back" }).getByText("Replace", { exact: true }).click();
+		await cellLine(/wide\sopen/).waitFor({ timeout: 10_000 });
+		await statusItem("Behind its text").waitFor({ state: "detached" });
+		await save();
+		await expect.poll(() => git("diff", "--numstat")).toBe(`3\t3\t${PLAN}\n`);
+		await command("View: Close All Editors");
+		// The text editor's copy is not saved: its text is that of the file.
+		const dialog = page.locator(".monaco-dialog-box");
+		if (
+			await dialog.waitFor({ timeout: 1500 }).then(
+				() => true,
+				() => false,
+			)
+		)
+			await dialog.getByRole("button", { name: "Don't Save" }).click();
+		expect(onDisk()).toContain("elevation: 1450 m # by the map");
+		expect(onDisk()).toContain("f-number: 2 # wide open");
+	}, 120_000);
+
+	test("a file that is not in UTF-8 is refused, and opens as text", async () => {
+		const before = readFileSync(join(folder, "latin.lode.yaml"));
+		await open("latin");
+		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor({ timeout: 20_000 });
+		await command("Open as Notebook");
+		const toast = page.locator(".notification-toast", { hasText: "not in UTF-8" }).first();
+		await toast.waitFor({ timeout: 20_000 });
+		await page.screenshot({ path: join(SHOTS, "notebook-latin.png") });
+		await toast.getByText("Open as Text").click();
+		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor({ timeout: 20_000 });
+		expect(readFileSync(join(folder, "latin.lode.yaml")).equals(before)).toBe(true);
+		await command("View: Close All Editors");
+	}, 60_000);
+
+	test("a new plan as a notebook: asks where and when, and checks clean", async () => {
+		await command("Lodebook: New Plan as Notebook");
+		for (const answer of ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]) {
+			const input = page.locator(".quick-input-widget .quick-input-box input");
+			await input.waitFor();
+			await page.waitForTimeout(150);
+			await input.fill(answer);
+			await page.keyboard.press("Enter");
+		}
+		await cellLine(/Windy\sknoll/).waitFor({ timeout: 20_000 });
+		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor({ timeout: 20_000 });
+		await page.screenshot({ path: join(SHOTS, "notebook-new.png") });
+	}, 60_000);
+
+	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
+		expect(outside).toEqual([]);
+		expect(errors).toEqual([]);
+	});
+});
