@@ -27,7 +27,6 @@ export class Notebooks {
 			changed(plan, before);
 		};
 		this.#documents.onDidOpen(take);
-		this.#documents.onDidChange(({ notebookDocument }) => take(notebookDocument));
 		this.#documents.onDidClose(({ uri }) => {
 			const plan = this.#plans.get(uri);
 			if (!plan) return;
@@ -35,7 +34,15 @@ export class Notebooks {
 			this.#plans.delete(uri);
 			changed(undefined, plan);
 		});
-		this.#documents.listen(connection);
+		// The library tells of no change when cells only change places: here every change counts.
+		const { synchronization } = connection.notebooks;
+		const onDidChangeNotebookDocument: typeof synchronization.onDidChangeNotebookDocument = (handler) =>
+			synchronization.onDidChangeNotebookDocument(async (params) => {
+				await handler(params);
+				const document = this.#documents.getNotebookDocument(params.notebookDocument.uri);
+				if (document) take(document);
+			});
+		this.#documents.listen({ notebooks: { synchronization: { ...synchronization, onDidChangeNotebookDocument } } } as unknown as Connection);
 	}
 
 	/** A cell by its URI. */

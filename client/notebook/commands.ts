@@ -3,6 +3,7 @@ import {
 	commands,
 	type Disposable,
 	l10n,
+	type NotebookDocument,
 	NotebookEdit,
 	NotebookEditorRevealType,
 	NotebookRange,
@@ -10,7 +11,7 @@ import {
 	TabInputNotebook,
 	TabInputText,
 	type TextDocument,
-	type Uri,
+	Uri,
 	type ViewColumn,
 	WorkspaceEdit,
 	window,
@@ -37,7 +38,7 @@ async function openAsNotebook(): Promise<void> {
 	const { document, viewColumn } = editor;
 	const index = cellAtLine(cellLines(document.getText()), editor.selection.active.line);
 	if (document.isUntitled) {
-		const notebook = await workspace.openNotebookDocument(NOTEBOOK_TYPE, notebookData(document.getText()));
+		const notebook = await untitledNotebook(document.getText());
 		await window.showNotebookDocument(notebook, { ...columnOf(viewColumn), selections: [new NotebookRange(index, index + 1)] });
 		return;
 	}
@@ -125,5 +126,19 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 async function newNotebook(client: BaseLanguageClient): Promise<void> {
 	const text = await askForPlan(client);
 	if (text === undefined) return;
-	await window.showNotebookDocument(await workspace.openNotebookDocument(NOTEBOOK_TYPE, notebookData(text)));
+	await window.showNotebookDocument(await untitledNotebook(text));
+}
+
+/** A notebook without a file yet; its name ends as a plan's must, so that it is saved as one. */
+async function untitledNotebook(text: string): Promise<NotebookDocument> {
+	const folder = workspace.workspaceFolders?.[0]?.uri.path.replace(/\/$/, "") ?? "";
+	const taken = new Set(workspace.notebookDocuments.map(({ uri }) => uri.path));
+	let number = 1;
+	while (taken.has(`${folder}/new-plan-${number}.lode.yaml`)) number++;
+	const notebook = await workspace.openNotebookDocument(Uri.from({ scheme: "untitled", path: `${folder}/new-plan-${number}.lode.yaml` }));
+	const { cells, metadata } = notebookData(text);
+	const edit = new WorkspaceEdit();
+	edit.set(notebook.uri, [NotebookEdit.replaceCells(new NotebookRange(0, notebook.cellCount), cells), NotebookEdit.updateNotebookMetadata(metadata ?? {})]);
+	await workspace.applyEdit(edit);
+	return notebook;
 }

@@ -37,7 +37,7 @@ export function watchTwins(): readonly Disposable[] {
 	item.backgroundColor = new ThemeColor("statusBarItem.warningBackground");
 	/** Which face of a file was edited last. */
 	const newer = new Map<string, Face>();
-	/** Files of which the reader was told. */
+	/** Files of which the reader was told: once is enough, the status bar goes on saying it. */
 	const told = new Set<string>();
 
 	const show = (): void => {
@@ -69,7 +69,6 @@ export function watchTwins(): readonly Disposable[] {
 		const pair = pairOf(uri);
 		if (!pair || sameText(pair)) {
 			newer.delete(key);
-			told.delete(key);
 		} else newer.set(key, face);
 		show();
 	};
@@ -91,7 +90,6 @@ export function watchTwins(): readonly Disposable[] {
 			if (!here || !pair || sameText(pair) || !(await mayReplace(here.face === "text" ? pair.document : pair.notebook))) return;
 			await (here.face === "text" ? takeNotebook(pair) : takeText(pair));
 			newer.delete(here.uri.toString());
-			told.delete(here.uri.toString());
 			show();
 		}),
 	];

@@ -10,7 +10,7 @@ import { cellAt, modelAt } from "../../shared/plan/field-at.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
 import { describeShape } from "../../shared/plan/read.ts";
 import type { Field, ShapeData } from "../../shared/plan/shape.ts";
-import { skeletonOf } from "../../shared/plan/skeleton.ts";
+import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
 import { momentsOf } from "../../shared/reckon/moments.ts";
 import { bodiesOf, starsFor } from "../../shared/reckon/suggestions.ts";
 import type { Reckoning } from "../../shared/reckon.ts";
@@ -60,14 +60,12 @@ function editor(document: PlanText, cell: Cell, { from, flow, part }: CursorCont
 
 function kinds(cell: Cell, { plan }: Reckoning, edit: Edit): CompletionItem[] {
 	if (cell.read.kind) return [];
-	const present = new Set(plan.cells.map(({ read }) => read.kind));
-	const offered = CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].many || !present.has(kind));
-	return offered.map((kind, i) => ({
+	return kindsToAdd(plan).map(({ kind, missing }, i) => ({
 		label: kind,
 		kind: CompletionItemKind.Module,
-		detail: CELL_KINDS[kind].required && !present.has(kind) ? "required" : "",
+		detail: missing ? "required" : "",
 		documentation: CELL_KINDS[kind].doc,
-		sortText: `${CELL_KINDS[kind].required && !present.has(kind) ? 0 : 1}${String(i).padStart(2, "0")}`,
+		sortText: `${missing ? 0 : 1}${String(i).padStart(2, "0")}`,
 		filterText: kind,
 		textEdit: edit(skeletonOf(kind)),
 	}));

@@ -1,8 +1,8 @@
 /** What a notebook asks for: its cells' parts of the page, and kinds of cells to add. Nothing of it is written into the plan. */
 import { cellPart } from "../../shared/page/cell-part.tsx";
 import { pageView } from "../../shared/page/view.ts";
-import { CELL_KIND_NAMES, CELL_KINDS } from "../../shared/plan/cells.ts";
-import { skeletonOf } from "../../shared/plan/skeleton.ts";
+import { CELL_KINDS } from "../../shared/plan/cells.ts";
+import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
 import type { Feature } from "../session.ts";
 
 export const CELL_OUTPUTS_REQUEST = "lodebook/cellOutputs";
@@ -51,10 +51,9 @@ export const notebook: Feature = {
 			const open = session.notebooks.plan(String(uri));
 			if (!open) return null;
 			return session.guarded("cell kinds", open.cells[0]?.uri ?? open.uri, (document, plan) => {
-				const present = new Set(plan.reckoning(document).plan.cells.map(({ read }) => read.kind));
-				return CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].many || !present.has(kind)).map((kind) => ({
+				return kindsToAdd(plan.reckoning(document).plan).map(({ kind, missing }) => ({
 					label: kind,
-					description: CELL_KINDS[kind].required && !present.has(kind) ? "the plan needs one" : "",
+					description: missing ? "the plan needs one" : "",
 					detail: CELL_KINDS[kind].doc,
 					text: skeletonOf(kind),
 				}));

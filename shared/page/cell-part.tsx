@@ -77,7 +77,7 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 					))}
 				</ul>
 			)}
-			{way && <p class="soft">{wayText(way)}</p>}
+			{way && <p class="soft">{wayText(way, findings)}</p>}
 			{way && <Steps way={way} />}
 			{picture}
 			{groups.length > 0 &&
@@ -124,15 +124,16 @@ const PICTURE: Readonly<Record<string, (view: PageView, way: WayView | undefined
 	targets: ({ trail }) => trail && <Trail view={trail} />,
 };
 
-const wayText = ({ works, windows, error, needs, why }: WayView): string =>
-	`${works ? `Works ${windows}.` : `Does not work tonight${why === "" ? "." : `: ${why}`}`} Leaves ${error} of axis error (95 %). Needs ${needs}.`;
+/** Why it does not work stands among the findings, if it is there. */
+const wayText = ({ works, windows, error, needs, why }: WayView, findings: readonly FindingView[]): string =>
+	`${works ? `Works ${windows}.` : `Does not work tonight${why === "" || findings.some(({ message }) => message === why) ? "." : `: ${why}`}`} Leaves ${error} of axis error (95 %). Needs ${needs}.`;
 
 function markdownOf({ verdict, findings, cautions, way, groups }: Piece): string {
 	const out: string[] = [];
 	if (verdict !== "") out.push(`**${markdownText(verdict)}**`);
 	if (findings.length > 0)
 		out.push(findings.map(({ severity, message, code }) => `- **${WORD[severity]}:** ${markdownText(message)} \`${code.replace(/`/g, "")}\``).join("\n"));
-	if (way) out.push(markdownText(wayText(way)), ...(way.steps.length > 0 ? [way.steps.map(stepMarkdown).join("\n")] : []));
+	if (way) out.push(markdownText(wayText(way, findings)), ...(way.steps.length > 0 ? [way.steps.map(stepMarkdown).join("\n")] : []));
 	for (const { of, rows } of groups)
 		out.push(`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`);
 	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
@@ -145,7 +146,7 @@ const stepMarkdown = ({ say, number }: WayView["steps"][number], i: number): str
 function textOf({ verdict, findings, cautions, way, groups }: Piece): string {
 	const lines: string[] = verdict === "" ? [] : [verdict];
 	for (const { severity, message, code } of findings) lines.push(`${WORD[severity]}: ${message} [${code}]`);
-	if (way) lines.push(wayText(way), ...way.steps.map(({ say, number }, i) => `${i + 1}. ${say}${number === "" ? "" : `  ${number}`}`));
+	if (way) lines.push(wayText(way, findings), ...way.steps.map(({ say, number }, i) => `${i + 1}. ${say}${number === "" ? "" : `  ${number}`}`));
 	for (const { of, rows } of groups) {
 		if (of !== "") lines.push(of);
 		for (const { label, text } of rows) lines.push(`${of === "" ? "" : "  "}${label}: ${text}`);

@@ -1,5 +1,6 @@
 /** A cell of a kind to start from: its required keys, and those most plans have, filled with examples. */
-import { CELL_KINDS, type CellKindName } from "./cells.ts";
+import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "./cells.ts";
+import type { Plan } from "./plan.ts";
 import type { Fields, ShapeData } from "./shape.ts";
 
 /** Keys that are not required but that nearly every plan has. */
@@ -12,6 +13,15 @@ const USUAL: Readonly<Partial<Record<CellKindName, readonly string[]>>> = {
 	targets: ["from", "frames", "gap", "trail"],
 	log: ["at", "frame", "star", "drift"],
 };
+
+/** The kinds of which a plan may have another cell, and whether it lacks the one it needs. */
+export function kindsToAdd({ cells }: Pick<Plan, "cells">): readonly { readonly kind: CellKindName; readonly missing: boolean }[] {
+	const present = new Set(cells.map(({ read }) => read.kind));
+	return CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].many || !present.has(kind)).map((kind) => ({
+		kind,
+		missing: CELL_KINDS[kind].required && !present.has(kind),
+	}));
+}
 
 export function skeletonOf(kind: CellKindName): string {
 	const { shape } = CELL_KINDS[kind];

@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, statSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -71,6 +71,24 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)("the packaged extension in 
 		await page.screenshot({ path: join(SHOTS, "desktop-hover.png") });
 		await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
 		await page.locator(".codelens-decoration", { hasText: "guide stars tonight" }).first().waitFor();
+	}, 120_000);
+
+	test("it opens as a notebook, and saving writes the line that was edited and no other", async () => {
+		const file = join(folder, "terrace-near-the-line.lode.yaml");
+		const before = readFileSync(file, "utf8");
+		await page.keyboard.press("F1");
+		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: Open as Notebook");
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Open as Notebook" }).first().waitFor();
+		await page.keyboard.press("Enter");
+		await page.locator(".notebookOverlay .cell .view-line", { hasText: "plan:" }).first().waitFor({ timeout: 30_000 });
+		await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" }).first().waitFor({ timeout: 30_000 });
+		const title = page.locator(".notebookOverlay .view-line", { hasText: "title:" }).first();
+		await title.click();
+		await page.keyboard.press("End");
+		await page.keyboard.type(" again");
+		await page.keyboard.press("Control+S");
+		await expect.poll(() => readFileSync(file, "utf8")).toBe(before.replace(/(title: .*)/, "$1 again"));
+		await page.screenshot({ path: join(SHOTS, "desktop-notebook.png") });
 	}, 120_000);
 
 	test("nothing outside this machine was asked for", () => {

@@ -102,9 +102,28 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		expect(git("diff", "--unified=0")).toContain("-  date: 2027-06-05\n+  date: 2027-06-09\n");
 	}, 60_000);
 
+	test("the preview beside a notebook: a click on a finding goes to its cell", async () => {
+		await command("Lodebook: Open Preview");
+		const preview = page.frameLocator("iframe.webview.ready >> nth=1").frameLocator("#active-frame");
+		await preview.locator(".verdict.error").waitFor({ timeout: 20_000 });
+		await cellLine("title:").click();
+		await statusItem("Cell 1 of 9").waitFor();
+		await preview.locator("li:has(.error-word) .go").first().click();
+		await statusItem("Cell 6 of 9").waitFor({ timeout: 10_000 });
+		await page.screenshot({ path: join(SHOTS, "notebook-preview.png") });
+		await page.locator(".tab", { hasText: "Preview" }).locator(".codicon-close").click();
+		await preview.locator("body").waitFor({ state: "detached" });
+		await cellLine("guide-star").click();
+		await page.keyboard.press("Escape");
+		await page.keyboard.press("Control+Home");
+	}, 60_000);
+
 	test("inside cells: hover, a way out by the light bulb, completion, definition in another cell", async () => {
 		// The way out: the clock time at which this star works on the new night.
-		await cellLine(/^\s*at:/).locator("span span", { hasText: "20:01" }).first().click();
+		await cellLine(/^\s*at:/)
+			.locator("span span", { hasText: "20:01" })
+			.first()
+			.click();
 		await page.keyboard.press("Control+.");
 		const fix = page.locator(".action-widget .monaco-list-row", { hasText: "19:46" }).first();
 		await fix.waitFor({ timeout: 20_000 });
@@ -268,6 +287,12 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await cellLine(/Windy\sknoll/).waitFor({ timeout: 20_000 });
 		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor({ timeout: 20_000 });
 		await page.screenshot({ path: join(SHOTS, "notebook-new.png") });
+		await save();
+		await page.locator(".quick-input-widget", { hasText: "Save As" }).waitFor();
+		await page.keyboard.press("Enter");
+		await expect
+			.poll(() => (existsSync(join(folder, "new-plan-1.lode.yaml")) ? onDisk("new-plan-1.lode.yaml") : ""))
+			.toMatch(/^plan:\n {2}title: "Night at Windy knoll"\n[\s\S]*\n---\nsite:\n/);
 	}, 60_000);
 
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {

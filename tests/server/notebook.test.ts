@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from "node:fs";
+import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import type { CodeAction, CompletionItem, Diagnostic, Hover, Location, Position, Range, TextEdit, WorkspaceEdit } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
@@ -78,17 +79,20 @@ class Opened {
 		return { start: { ...range.start, line: range.start.line + line }, end: { ...range.end, line: range.end.line + line } };
 	}
 
-	async type(i: number, range: Range, text: string): Promise<void> {
+	type = (i: number, range: Range, text: string): Promise<void> => this.typeIn(this.cell(i), range, text);
+
+	async typeIn(uri: string, range: Range, text: string): Promise<void> {
 		this.#version++;
 		await client.connection.sendNotification("notebookDocument/didChange", {
 			notebookDocument: { uri: this.uri, version: this.#version },
-			change: { cells: { textContent: [{ document: { uri: this.cell(i), version: this.#version }, changes: [{ range, text }] }] } },
+			change: { cells: { textContent: [{ document: { uri, version: this.#version }, changes: [{ range, text }] }] } },
 		});
 	}
 
-	async structure(start: number, deleteCount: number, cells: readonly string[] = []): Promise<void> {
+	/** Takes cells away and puts others there; gives the URIs of these. */
+	async structure(start: number, deleteCount: number, cells: readonly string[] = []): Promise<readonly string[]> {
 		this.#version++;
-		const added = cells.map((text, i) => ({ text, uri: `${this.cell(100 + start)}-${i}` }));
+		const added = cells.map((text, i) => ({ text, uri: `${this.cell(100 + start)}-${this.#version}-${i}` }));
 		await client.connection.sendNotification("notebookDocument/didChange", {
 			notebookDocument: { uri: this.uri, version: this.#version },
 			change: {
@@ -96,11 +100,12 @@ class Opened {
 					structure: {
 						array: { start, deleteCount, cells: added.map(({ uri }) => ({ kind: 2, document: uri })) },
 						didOpen: added.map(({ uri, text }) => ({ uri, languageId: "lodebook", version: 1, text })),
-						didClose: Array.from({ length: deleteCount }, (_, i) => ({ uri: this.cell(start + i) })),
+						didClose: [],
 					},
 				},
 			},
 		});
+		return added.map(({ uri }) => uri);
 	}
 
 	async close(): Promise<void> {
@@ -190,6 +195,23 @@ describe("a notebook's cells are one plan", () => {
 		expect((await pushed(opened)).flatMap(([, list]) => list.map(({ code }) => code))).toEqual([]);
 	});
 
+	test("cells that change places: the method that stands first is the one the plan goes by", async () => {
+		const opened = await Opened.open(sampleText("roofless-chapel.lode.yaml"));
+		const ask = async (): Promise<string> =>
+			(await client.request<{ html: string }>("lodebook/page", { uri: opened.cell(0) })).html.match(/Align: ?(?:<!-- -->)?([\w-]+)/)?.[1] ?? "";
+		expect(await ask()).toBe("square-laser");
+		// As an editor says it: out and in again, no document opened or closed.
+		await client.connection.sendNotification("notebookDocument/didChange", {
+			notebookDocument: { uri: opened.uri, version: 2 },
+			change: {
+				cells: {
+					structure: { array: { start: 5, deleteCount: 2, cells: [6, 5].map((i) => ({ kind: 2, document: opened.cell(i) })) }, didOpen: [], didClose: [] },
+				},
+			},
+		});
+		expect(await ask()).toBe("landmark-bearing");
+	});
+
 	test("closing it takes its findings away", async () => {
 		const opened = await Opened.open(sampleText("mistakes.lode.yaml"));
 		expect((await pushed(opened)).flatMap(([, list]) => list).length).toBeGreaterThan(10);
@@ -215,9 +237,9 @@ describe("features across cells", () => {
 
 	test("completion in an empty cell offers kinds; in a method's cell the guide stars of tonight", async () => {
 		const opened = await Opened.open(sampleText("roofless-chapel.lode.yaml"));
-		await opened.structure(8, 0, [""]);
+		const [added = ""] = await opened.structure(8, 0, [""]);
 		const kinds = await client.request<CompletionItem[]>("textDocument/completion", {
-			textDocument: { uri: `${opened.cell(108)}-0` },
+			textDocument: { uri: added },
 			position: { line: 0, character: 0 },
 		});
 		expect(kinds.map(({ label }) => label)).toEqual(["lens", "method", "note", "log"]);
@@ -297,6 +319,67 @@ describe("features across cells", () => {
 		const nights = await client.request<{ choices: { edit: WorkspaceEdit }[] }>("lodebook/nights", { uri: opened.cell(0), from: "2027-06-01", days: 60 });
 		expect(nights.choices.length).toBeGreaterThan(0);
 		for (const { edit } of nights.choices) for (const uri of Object.keys(edit.changes ?? {})) expect([2, 5, 7].map(opened.cell)).toContain(uri);
+	});
+});
+
+describe("any edits", () => {
+	test("what is found in the cells is what is found in the text they make, after every change", async () => {
+		const typed = fc.constantFrom("", "x", "\n", ": ", "---\n", "# ", "9", "Sabik", '"', "- ", "site:\n  name: b\n");
+		const step = fc.record({ cell: fc.nat(), at: fc.nat(), length: fc.nat({ max: 12 }), typed, structure: fc.constantFrom("no", "no", "no", "add", "remove") });
+		await fc.assert(
+			fc.asyncProperty(fc.constantFrom(...SAMPLES), fc.array(step, { minLength: 1, maxLength: 6 }), async (name, steps) => {
+				const opened = await Opened.open(sampleText(name));
+				const now = opened.notebook.cells.map((cell, i) => ({ ...cell, uri: opened.cell(i) }));
+				for (const { cell, at, length, typed: text, structure } of steps) {
+					const i = now.length === 0 ? 0 : cell % now.length;
+					const old = now[i];
+					if (structure === "remove" && old && now.length > 1) {
+						await opened.structure(i, 1);
+						now.splice(i, 1);
+					} else if (structure === "add") {
+						const shown = text.trimEnd();
+						const [uri = ""] = await opened.structure(i, 0, [shown]);
+						now.splice(i, 0, { kind: "yaml", shown, kept: undefined, uri });
+					} else if (old) {
+						const document = TextDocument.create(old.uri, "", 1, old.shown);
+						const from = at % (old.shown.length + 1);
+						const to = Math.min(old.shown.length, from + length);
+						await opened.typeIn(old.uri, { start: document.positionAt(from), end: document.positionAt(to) }, text);
+						now[i] = { ...old, shown: old.shown.slice(0, from) + text + old.shown.slice(to) };
+					}
+					await client.request("lodebook/pageStyle", {});
+					const whole = textOfNotebook(now, opened.notebook).text;
+					const scratch = `file:///scratch/${++count}.lode.yaml`;
+					await client.open(scratch, whole);
+					const words = (list: readonly Diagnostic[]): readonly string[] => list.map(({ code, message }) => `${code} ${message}`).sort();
+					expect(words(now.flatMap(({ uri }) => client.pushed(uri)))).toEqual(words(await client.diagnostics(scratch)));
+					await client.connection.sendNotification("textDocument/didClose", { textDocument: { uri: scratch } });
+				}
+				await opened.close();
+			}),
+			{ numRuns: Number(process.env.LODEBOOK_FUZZ ?? 60), ...(process.env.LODEBOOK_SEED === undefined ? {} : { seed: Number(process.env.LODEBOOK_SEED) }) },
+		);
+	}, 600_000);
+
+	test("messages about notebooks and cells that are not there do no harm", async () => {
+		for (const [method, params] of [
+			["notebookDocument/didChange", { notebookDocument: { uri: "file:///no.lode.yaml", version: 2 }, change: { cells: { textContent: [] } } }],
+			["notebookDocument/didClose", { notebookDocument: { uri: "file:///no.lode.yaml" }, cellTextDocuments: [{ uri: "cell:no" }] }],
+			[
+				"notebookDocument/didOpen",
+				{
+					notebookDocument: { uri: "file:///odd.lode.yaml", notebookType: TYPE, version: 1, cells: [{ kind: 7, document: "cell:odd", metadata: { kept: 5 } }] },
+					cellTextDocuments: [],
+				},
+			],
+			[
+				"notebookDocument/didChange",
+				{ notebookDocument: { uri: "file:///odd.lode.yaml", version: 2 }, change: { cells: { structure: { array: { start: 9, deleteCount: 9 } } } } },
+			],
+		] as const)
+			await client.connection.sendNotification(method, params);
+		expect(await client.request("lodebook/cellOutputs", { uri: "file:///odd.lode.yaml" })).toEqual([{ uri: "cell:odd", html: "", markdown: "", text: "" }]);
+		expect(await client.request("textDocument/hover", { textDocument: { uri: "cell:odd" }, position: { line: 5, character: 5 } })).toBe(null);
 	});
 });
 
