@@ -2,7 +2,7 @@
  * Completion: kinds of cells with a filled-in skeleton, keys with the missing ones first, values by what belongs there:
  * words, names, zones, guide stars ranked by how well they work tonight, bodies in view, clock times when things happen.
  */
-import { type CompletionItem, CompletionItemKind, InsertTextFormat, type TextEdit } from "vscode-languageserver";
+import { type CompletionItem, CompletionItemKind, type CompletionList, InsertTextFormat, type TextEdit } from "vscode-languageserver";
 import { clockOf, knownZones } from "../../shared/earth/zone.ts";
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName, METHOD_KEYS, SENSOR_FORMATS } from "../../shared/plan/cells.ts";
 import { type CursorContext, cursorContext } from "../../shared/plan/cursor.ts";
@@ -25,10 +25,17 @@ export const completion: Feature = {
 	capabilities: () => ({ completionProvider: { triggerCharacters: [" ", ":", "-", "{", "[", ",", '"', "\n"] } }),
 	listen(session) {
 		session.connection.onCompletion(({ textDocument, position }) =>
-			session.guarded("completion", textDocument.uri, (document, plan) => completionsAt(document, plan, document.offsetAt(position))),
+			session.guarded("completion", textDocument.uri, (document, plan): CompletionList => {
+				const items = completionsAt(document, plan, document.offsetAt(position));
+				// A list that was cut is asked for again as one types on.
+				return { items, isIncomplete: items.length >= MOST_NAMES };
+			}),
 		);
 	},
 };
+
+/** How many names are offered at once, those that work and the brightest first. */
+const MOST_NAMES = 250;
 
 /** What is offered where the cursor stands. */
 export function completionsAt(document: PlanText, plan: PlanDocument, offset: number): CompletionItem[] {
@@ -45,7 +52,7 @@ export function completionsAt(document: PlanText, plan: PlanDocument, offset: nu
 	const model = modelAt(kind, path);
 	if (!model) return [];
 	if (context.part === "key") return keys(cell, model.shape, path, context, edit, hasColon(cell.text, offset - cell.start));
-	return values(model.shape, { cell, reckoning, path, kind }, edit);
+	return values(model.shape, { cell, reckoning, path, kind, typed: context.prefix.replace(/^["']/, "").toLowerCase() }, edit);
 }
 
 type Edit = (text: string) => TextEdit;
@@ -111,6 +118,8 @@ interface Place {
 	readonly reckoning: Reckoning;
 	readonly path: string;
 	readonly kind: CellKindName;
+	/** What is typed of the value, in lower case. */
+	readonly typed: string;
 }
 
 function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
@@ -183,7 +192,7 @@ function referenceDetail(to: string, name: string, { landmarks, lenses }: Reckon
 type Item = (label: string, detail: string, i: number, text?: string, kind?: CompletionItemKind) => CompletionItem;
 
 /** Stars and bodies: those that work here tonight first, with altitude, bearing, time and miss. */
-function skyNames({ reckoning, cell, path }: Place, item: Item): CompletionItem[] {
+function skyNames({ reckoning, cell, path, typed }: Place, item: Item): CompletionItem[] {
 	const { tonight, night, site } = reckoning;
 	const ranked: CompletionItem[] = [];
 	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
@@ -229,10 +238,24 @@ function skyNames({ reckoning, cell, path }: Place, item: Item): CompletionItem[
 			),
 		);
 	}
-	return [
-		...ranked,
-		...starSpellings()
-			.filter((name) => !known.has(name))
-			.map((name, i) => item(name, "star", 2000 + i)),
-	];
+	return [...ranked, ...starsLike(typed, known, MOST_NAMES - ranked.length).map((name, i) => item(name, "star", 2000 + i))];
+}
+
+/** Names of stars that have the letters typed in their order, as editors match them. */
+function starsLike(typed: string, known: ReadonlySet<string>, most: number): readonly string[] {
+	const found: string[] = [];
+	for (const name of starSpellings()) {
+		if (found.length >= most) break;
+		if (!known.has(name) && hasInOrder(name.toLowerCase(), typed)) found.push(name);
+	}
+	return found;
+}
+
+function hasInOrder(name: string, typed: string): boolean {
+	let at = 0;
+	for (const letter of typed) {
+		at = name.indexOf(letter, at) + 1;
+		if (at === 0) return false;
+	}
+	return true;
 }

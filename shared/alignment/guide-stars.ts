@@ -9,7 +9,7 @@ import { sunAltitude } from "../sky/night.ts";
 import { apparentDirection } from "../sky/place.ts";
 import { whereAtLeastZero } from "../sky/roots.ts";
 import { hiddenBy } from "../sky/skyline.ts";
-import { type Star, starAt, starColumns } from "../sky/stars.ts";
+import { cosBetween, type Star, starAt, starColumns } from "../sky/stars.ts";
 import { DEG, RAD } from "../sky/vector.ts";
 import { faintestAt, missOf, type Tonight } from "./method.ts";
 import { hourPlaceOf, passes } from "./passes.ts";
@@ -118,15 +118,14 @@ const LIKE_BRIGHTNESS = 0.7;
 
 /** The nearest star within 2° that is as bright, or brighter, or fainter by no more than 0.7. */
 function likeNeighbour(index: number): GuideStar["neighbour"] {
-	const { declination, magnitude, place } = starColumns();
+	const { declination, magnitude } = starColumns();
 	const own = declination[index] as number;
 	let best: { index: number; cos: number } | undefined;
 	const cosLimit = Math.cos(NEIGHBOURHOOD * RAD);
 	for (const step of [-1, 1]) {
 		for (let i = index + step; i >= 0 && i < declination.length && Math.abs((declination[i] as number) - own) <= NEIGHBOURHOOD; i += step) {
 			if ((magnitude[i] as number) > (magnitude[index] as number) + LIKE_BRIGHTNESS) continue;
-			let cos = 0;
-			for (let k = 0; k < 3; k++) cos += (place[3 * i + k] as number) * (place[3 * index + k] as number);
+			const cos = cosBetween(i, index);
 			// Nearer than an arcminute the two look like one star.
 			if (cos >= cosLimit && cos < 1 - 4e-8 && cos > (best?.cos ?? -1)) best = { index: i, cos };
 		}

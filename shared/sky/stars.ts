@@ -27,14 +27,13 @@ export interface Star {
 }
 
 interface Columns {
+	/** Degrees, ICRS, J2000; `declination` rises. */
 	readonly rightAscension: Float64Array;
 	readonly declination: Float64Array;
-	readonly hip: Uint32Array;
+	readonly hip: Float64Array;
+	/** Proper motion in right ascension (times the cosine of declination) and in declination, mas a year; at most `NO_MOTION` when not known. */
 	readonly motion: readonly [Float64Array, Float64Array];
 	readonly magnitude: Float64Array;
-	/** Unit vectors, J2000, three numbers a star, and their yearly change. */
-	readonly place: Float64Array;
-	readonly change: Float64Array;
 }
 
 /** In every runtime the core meets; its types belong to none of the libraries it is compiled with. */
@@ -42,57 +41,85 @@ declare function atob(base64: string): string;
 
 let columns: Columns | undefined;
 
-/** The table, decoded on first use. */
+/** The table; each column is decoded on its first use. */
 export function starColumns(): Columns {
-	if (columns) return columns;
-	const raw = atob(STAR_COLUMNS);
-	const bytes = new Uint8Array(raw.length);
-	const n = STAR_COUNT;
-	let start = 0;
-	for (const width of COLUMN_WIDTHS) {
-		for (let b = 0; b < width; b++) for (let i = 0; i < n; i++) bytes[start + width * i + b] = raw.charCodeAt(start + b * n + i);
-		start += width * n;
-	}
-	const view = new DataView(bytes.buffer);
-	const numbers = (read: (i: number) => number) => Float64Array.from({ length: n }, (_, i) => read(i));
-	const motion = (offset: number) =>
-		numbers((i) => {
-			const value = view.getInt16(offset + 2 * i, true);
-			return value === -32768 ? Number.NaN : value * MOTION_UNIT_MAS;
-		});
-	const rightAscension = numbers((i) => view.getUint32(4 * i, true) / 1e6);
-	const declination = numbers((i) => view.getInt32(4 * n + 4 * i, true) / 1e6);
-	const motions = [motion(12 * n), motion(14 * n)] as const;
-	const place = new Float64Array(3 * n);
-	const change = new Float64Array(3 * n);
-	for (let i = 0; i < n; i++) {
-		const ra = (rightAscension[i] as number) * RAD;
-		const dec = (declination[i] as number) * RAD;
-		place.set(fromAngles(ra, dec), 3 * i);
-		const east: Vector = [-Math.sin(ra), Math.cos(ra), 0];
-		const north: Vector = [-Math.sin(dec) * Math.cos(ra), -Math.sin(dec) * Math.sin(ra), Math.cos(dec)];
-		const toRad = RAD / 3_600_000;
-		const [muEast, muNorth] = [(motions[0][i] || 0) * toRad, (motions[1][i] || 0) * toRad];
-		change.set(plus(times(east, muEast), times(north, muNorth)), 3 * i);
-	}
-	columns = {
-		rightAscension,
-		declination,
-		hip: Uint32Array.from({ length: n }, (_, i) => view.getUint32(8 * n + 4 * i, true)),
-		motion: motions,
-		magnitude: numbers((i) => view.getInt16(16 * n + 2 * i, true) / 100),
-		place,
-		change,
-	};
+	columns ??= new StarTable();
 	return columns;
+}
+
+class StarTable implements Columns {
+	readonly #bytes = atob(STAR_COLUMNS);
+	readonly #decoded: Float64Array[] = [];
+
+	get rightAscension(): Float64Array {
+		return this.#column(0, false, 1e6);
+	}
+	get declination(): Float64Array {
+		return this.#column(1, true, 1e6);
+	}
+	get hip(): Float64Array {
+		return this.#column(2, false, 1);
+	}
+	get motion(): readonly [Float64Array, Float64Array] {
+		return [this.#column(3, true, 1 / MOTION_UNIT_MAS), this.#column(4, true, 1 / MOTION_UNIT_MAS)];
+	}
+	get magnitude(): Float64Array {
+		return this.#column(5, true, 100);
+	}
+
+	#column(number: number, signed: boolean, unit: number): Float64Array {
+		const known = this.#decoded[number];
+		if (known) return known;
+		const n = STAR_COUNT;
+		const width = COLUMN_WIDTHS[number] as number;
+		let start = n * COLUMN_WIDTHS.slice(0, number).reduce((sum, one) => sum + one, 0);
+		const values = new Float64Array(n);
+		for (let weight = 1; weight < 256 ** width; weight *= 256) {
+			for (let i = 0; i < n; i++) values[i] = (values[i] as number) + this.#bytes.charCodeAt(start + i) * weight;
+			start += n;
+		}
+		const half = signed ? 256 ** width / 2 : Number.POSITIVE_INFINITY;
+		for (let i = 0; i < n; i++) {
+			const value = values[i] as number;
+			values[i] = (value < half ? value : value - 2 * half) / unit;
+		}
+		this.#decoded[number] = values;
+		return values;
+	}
+}
+
+/** The least value of 16 bits says that a motion is not known. */
+const NO_MOTION = -32767.5 * MOTION_UNIT_MAS;
+const isKnown = (motion: number | undefined): boolean => motion !== undefined && motion > NO_MOTION;
+
+/** Unit vectors, J2000, and their yearly change, of the stars that were asked for. */
+const places: (readonly [place: Vector, change: Vector])[] = [];
+
+function placeOf(index: number): readonly [place: Vector, change: Vector] {
+	const known = places[index];
+	if (known) return known;
+	const { rightAscension, declination, motion } = starColumns();
+	const ra = (rightAscension[index] as number) * RAD;
+	const dec = (declination[index] as number) * RAD;
+	const east: Vector = [-Math.sin(ra), Math.cos(ra), 0];
+	const north: Vector = [-Math.sin(dec) * Math.cos(ra), -Math.sin(dec) * Math.sin(ra), Math.cos(dec)];
+	const [muEast, muNorth] = motion.map((one) => (isKnown(one[index]) ? (one[index] as number) : 0) * (RAD / 3_600_000)) as [number, number];
+	const place = [fromAngles(ra, dec), plus(times(east, muEast), times(north, muNorth))] as const;
+	places[index] = place;
+	return place;
+}
+
+/** Cosine of the angle between two stars at J2000. */
+export function cosBetween(a: number, b: number): number {
+	const [[ax, ay, az]] = placeOf(a);
+	const [[bx, by, bz]] = placeOf(b);
+	return ax * bx + ay * by + az * bz;
 }
 
 /** Apparent place of a star at a frame's instant: a unit vector of the true equator and equinox of date. */
 export function starVector(index: number, frame: SkyFrame): Vector {
-	const { place, change } = starColumns();
-	const years = daysSinceJ2000(frame.at) / 365.25;
-	const at = (k: number): number => (place[3 * index + k] as number) + years * (change[3 * index + k] as number);
-	return apparent([at(0), at(1), at(2)], frame);
+	const [place, change] = placeOf(index);
+	return apparent(plus(place, times(change, daysSinceJ2000(frame.at) / 365.25)), frame);
 }
 
 /** Apparent place of a J2000 direction without proper motion: a unit vector of date. */
@@ -104,51 +131,103 @@ function apparent(direction: Vector, frame: SkyFrame): Vector {
 	return rotate(frame.toDate, unit(plus(unit(direction), frame.earthVelocity)));
 }
 
-interface Labels {
-	readonly names: readonly string[];
-	/** Lower-case spelling → index, every spelling of every named star. */
-	readonly byName: ReadonlyMap<string, number>;
+let labels: readonly string[] | undefined;
+
+/** `proper name;Bayer letter;Flamsteed number;constellation` of each star. */
+const starLabels = (): readonly string[] => {
+	labels ??= STAR_LABELS.split("|");
+	return labels;
+};
+
+interface Designations {
+	readonly proper: string;
+	/** Greek letters spelt out. */
+	readonly letter: string;
+	readonly flamsteed: string;
+	/** Abbreviation. */
+	readonly constellation: string;
 }
 
-let labels: Labels | undefined;
+function designationsOf(index: number): Designations {
+	const [proper = "", bayer = "", flamsteed = "", constellation = ""] = (starLabels()[index] ?? "").split(";");
+	return { proper, letter: bayer.replace(/^[α-ω]/, (greek) => GREEK.get(greek) ?? greek), flamsteed, constellation };
+}
 
 /** Stars brighter than this are called by their proper names. */
 const FAINTEST_BY_NAME = 2.6;
 
-function starLabels(): Labels {
-	if (labels) return labels;
+const names: string[] = [];
+
+/** Bright stars go by their proper names, the others by letter: half of their proper names are read by nobody. */
+function nameOf(index: number): string {
+	const known = names[index];
+	if (known !== undefined) return known;
 	const { hip, magnitude } = starColumns();
-	const names: string[] = [];
-	const byName = new Map<string, number>();
-	const add = (spelling: string, index: number): void => {
-		const key = plainKey(spelling);
-		const other = byName.get(key);
-		// Two components of one letter share it; the brighter has it.
-		if (other === undefined || (magnitude[index] as number) < (magnitude[other] as number)) byName.set(key, index);
-	};
-	STAR_LABELS.split("|").forEach((label, index) => {
-		const [proper = "", bayer = "", flamsteed = "", constellation = ""] = label.split(";");
-		const genitive = genitiveOf.get(constellation) ?? constellation;
-		const letter = bayer.replace(/^[α-ω]/, (greek) => GREEK.get(greek) ?? greek);
-		const designations = [letter, /^\d/.test(letter) ? "" : flamsteed].filter(Boolean);
-		const main = designations[0];
-		// Bright stars go by their proper names, the others by letter: half of their proper names are read by nobody.
-		const designation = main && genitive ? `${main} ${genitive}` : undefined;
-		const known = proper && (magnitude[index] as number) < FAINTEST_BY_NAME ? proper : undefined;
-		names.push(known ?? designation ?? (proper || `HIP ${hip[index]}`));
-		if (proper) add(proper, index);
-		for (const part of [letter, flamsteed]) {
-			if (!part || !genitive) continue;
-			for (const form of new Set([part, part.replace(/\d+$/, "")])) {
-				if (form === "" || (form !== part && /^\d+$/.test(part))) continue;
-				add(`${form} ${genitive}`, index);
-				add(`${form} ${constellation}`, index);
+	const { proper, letter, flamsteed, constellation } = designationsOf(index);
+	const genitive = genitiveOf.get(constellation) ?? constellation;
+	const main = letter || flamsteed;
+	const designation = main && genitive ? `${main} ${genitive}` : undefined;
+	const name = (proper && (magnitude[index] as number) < FAINTEST_BY_NAME ? proper : undefined) ?? designation ?? (proper || `HIP ${hip[index]}`);
+	names[index] = name;
+	return name;
+}
+
+type Index = Map<string, number>;
+
+/** Two components of one letter share it; the brighter has it. */
+function add(index: Index, key: string, star: number): void {
+	const { magnitude } = starColumns();
+	const other = index.get(key);
+	if (other === undefined || (magnitude[star] as number) < (magnitude[other] as number)) index.set(key, star);
+}
+
+let properNames: Index | undefined;
+
+function byProperName(key: string): number | undefined {
+	if (!properNames) {
+		properNames = new Map();
+		for (const [star, label] of starLabels().entries()) {
+			const end = label.indexOf(";");
+			const proper = end === -1 ? label : label.slice(0, end);
+			if (proper !== "") add(properNames, plainKey(proper), star);
+		}
+	}
+	return properNames.get(key);
+}
+
+/** By constellation: letters and numbers, the latter also without the figure of a component. */
+const inConstellations = new Map<string, Index>();
+
+function byDesignation(form: string, constellation: string): number | undefined {
+	let index = inConstellations.get(constellation);
+	if (!index) {
+		index = new Map();
+		const end = `;${constellation}`;
+		for (const [star, label] of starLabels().entries()) {
+			if (!label.endsWith(end)) continue;
+			const { letter, flamsteed } = designationsOf(star);
+			for (const part of [letter, flamsteed]) {
+				if (part === "") continue;
+				add(index, formKey(part), star);
+				const bare = part.replace(/\d+$/, "");
+				if (bare !== "" && bare !== part) add(index, formKey(bare), star);
 			}
 		}
-	});
-	labels = { names, byName };
-	return labels;
+		inConstellations.set(constellation, index);
+	}
+	return index.get(form);
 }
+
+/** The key of a letter or number as it is in front of a constellation. */
+const formKey = (form: string): string => plainKey(`${form} x`).slice(0, -2);
+
+/** Constellations by abbreviation and genitive, in small letters. */
+const CONSTELLATIONS: ReadonlyMap<string, string> = new Map(
+	[...genitiveOf].flatMap(([abbreviation, genitive]) => [
+		[abbreviation.toLowerCase(), abbreviation],
+		[genitive.toLowerCase(), abbreviation],
+	]),
+);
 
 const GREEK_SHORT: ReadonlyMap<string, string> = new Map([...GREEK].map(([letter, name]) => [letter, name]));
 const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
@@ -177,9 +256,18 @@ function plainKey(spelling: string): string {
 /** Finds a star by proper name, Bayer letter, Flamsteed number or Hipparcos number. */
 export function findStar(name: string): Star | undefined {
 	const key = nameKey(name);
-	const number = /^hip (\d{1,6})$/.exec(key)?.[1];
-	const index = number === undefined ? starLabels().byName.get(key) : starColumns().hip.indexOf(Number(number) || -1);
+	const index = indexOf(key);
 	return index === undefined || index < 0 ? undefined : starAt(index);
+}
+
+function indexOf(key: string): number | undefined {
+	const number = /^hip (\d{1,6})$/.exec(key)?.[1];
+	if (number !== undefined) return starColumns().hip.indexOf(Number(number) || -1);
+	const proper = byProperName(key);
+	if (proper !== undefined) return proper;
+	const space = key.indexOf(" ");
+	const constellation = space === -1 ? undefined : CONSTELLATIONS.get(key.slice(space + 1));
+	return constellation === undefined ? undefined : byDesignation(key.slice(0, space), constellation);
 }
 
 export function starAt(index: number): Star {
@@ -187,15 +275,24 @@ export function starAt(index: number): Star {
 	return {
 		index,
 		hip: hip[index] as number,
-		name: starLabels().names[index] as string,
+		name: nameOf(index),
 		magnitude: magnitude[index] as number,
 		rightAscension: rightAscension[index] as number,
 		declination: declination[index] as number,
-		moves: !Number.isNaN(motion[0][index]),
+		moves: isKnown(motion[0][index]),
 	};
 }
 
-/** Spellings to offer where a name is not known: proper names and Bayer letters with the full genitive. */
+let spellings: readonly string[] | undefined;
+
+/** Spellings to offer where a name is not known: proper names and Bayer letters with the full genitive, the brightest first. */
 export function starSpellings(): readonly string[] {
-	return starLabels().names.filter((name) => !name.startsWith("HIP"));
+	if (spellings) return spellings;
+	const { magnitude } = starColumns();
+	const named = Array.from({ length: STAR_COUNT }, (_, i) => ({ name: nameOf(i), magnitude: magnitude[i] ?? 0 }));
+	spellings = named
+		.filter(({ name }) => !name.startsWith("HIP"))
+		.sort((a, b) => a.magnitude - b.magnitude)
+		.map(({ name }) => name);
+	return spellings;
 }

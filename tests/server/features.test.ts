@@ -7,6 +7,7 @@ import type {
 	CodeAction,
 	CodeLens,
 	CompletionItem,
+	CompletionList,
 	DocumentHighlight,
 	DocumentLink,
 	DocumentSymbol,
@@ -54,7 +55,7 @@ describe("completion", () => {
 	async function complete(marked: string): Promise<{ readonly items: CompletionItem[]; readonly accept: (label: string) => string }> {
 		const { text, offset } = cursor(marked);
 		const uri = await opened(text);
-		const items = await client.request<CompletionItem[]>("textDocument/completion", { textDocument: { uri }, position: positionOf(text, offset) });
+		const { items } = await client.request<CompletionList>("textDocument/completion", { textDocument: { uri }, position: positionOf(text, offset) });
 		const sorted = [...items].sort((a, b) => ((a.sortText ?? "") < (b.sortText ?? "") ? -1 : 1));
 		return {
 			items: sorted,

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { CodeAction, CompletionItem, Diagnostic, Hover, Location, Position, Range, TextEdit, WorkspaceEdit } from "vscode-languageserver";
+import type { CodeAction, CompletionItem, CompletionList, Diagnostic, Hover, Location, Position, Range, TextEdit, WorkspaceEdit } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { type Notebook, notebookOf, textOfNotebook } from "../../shared/plan/notebook.ts";
 import { TestClient } from "./client.ts";
@@ -238,13 +238,13 @@ describe("features across cells", () => {
 	test("completion in an empty cell offers kinds; in a method's cell the guide stars of tonight", async () => {
 		const opened = await Opened.open(sampleText("roofless-chapel.lode.yaml"));
 		const [added = ""] = await opened.structure(8, 0, [""]);
-		const kinds = await client.request<CompletionItem[]>("textDocument/completion", {
+		const { items: kinds } = await client.request<CompletionList>("textDocument/completion", {
 			textDocument: { uri: added },
 			position: { line: 0, character: 0 },
 		});
 		expect(kinds.map(({ label }) => label)).toEqual(["lens", "method", "note", "log"]);
 		expect(rangeOf(kinds)).toEqual({ start: { line: 0, character: 0 }, end: { line: 0, character: 0 } });
-		const stars = await client.request<CompletionItem[]>("textDocument/completion", {
+		const { items: stars } = await client.request<CompletionList>("textDocument/completion", {
 			textDocument: { uri: opened.cell(5) },
 			position: { line: 2, character: 14 },
 		});
