@@ -36,3 +36,12 @@ export function rememberedBy<K extends object, A extends readonly unknown[], R>(
 		return own(...args);
 	};
 }
+
+/** A value that is made when it is first asked for. */
+export function lazily<T>(make: () => T): () => T {
+	let made: { readonly value: T } | undefined;
+	return () => {
+		made ??= { value: make() };
+		return made.value;
+	};
+}

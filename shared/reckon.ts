@@ -6,7 +6,7 @@
 import type { SightedLandmark, Tonight } from "./alignment/method.ts";
 import type { MagneticField } from "./earth/magnetism.ts";
 import type { Figure } from "./figure.ts";
-import { remembered, rememberedBy } from "./memo.ts";
+import { lazily, remembered, rememberedBy } from "./memo.ts";
 import type { LensCell, LogEntry, MethodCell, NightCell, SiteCell, TargetEntry, TrackerCell } from "./plan/cells.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "./plan/plan.ts";
 import { type LensReckoning, lensFigures, reckonLens } from "./reckon/lens.ts";
@@ -89,18 +89,23 @@ export function createReckoner(): Reckoner {
 		const aligned = methods.find(({ value }) => value?.works)?.value ?? methods[0]?.value;
 		const targetsCell = cellsOf(plan, "targets")[0];
 		const lensFor = ({ lens }: TargetEntry) => (lens === undefined ? known[0] : known.find(({ name }) => name === lens));
-		const targets = targetsCell && {
-			cell: targetsCell,
-			value:
-				site &&
-				night &&
-				targetsCell.read.value?.map((entry, index) => {
-					const placed = placeOf(entry, index, site, night, lensFor(entry), tracker, magnetic);
-					return placed && targetOf(placed, aligned?.budget.covariance);
-				}),
-		};
+		// Many frames take a while: a hover over the method does not wait for them.
+		const targets = lazily(
+			() =>
+				targetsCell && {
+					cell: targetsCell,
+					value:
+						site &&
+						night &&
+						targetsCell.read.value?.map((entry, index) => {
+							const placed = placeOf(entry, index, site, night, lensFor(entry), tracker, magnetic);
+							return placed && targetOf(placed, aligned?.budget.covariance);
+						}),
+				},
+		);
 		const logCell = cellsOf(plan, "log")[0];
-		const log = logCell && { cell: logCell, value: logOf(logCell.read.value, site, night, ...known) };
+		const log = lazily(() => logCell && { cell: logCell, value: logOf(logCell.read.value, site, night, ...known) });
+		const windows = lazily(() => windowsOf(night, methods, targets()?.value));
 		const figuresOf = (cell: Cell): readonly Figure[] => {
 			switch (cell.read.kind) {
 				case "site":
@@ -116,9 +121,11 @@ export function createReckoner(): Reckoner {
 					return method && tonight && night ? methodFigures(method, tonight, night.zone) : [];
 				}
 				case "targets":
-					return night && targets?.cell === cell ? (targets.value ?? []).flatMap((target) => (target ? targetFigures(target, magnetic, night.zone) : [])) : [];
-				case "log":
-					return log?.cell === cell && log.value ? logFigures(log.value) : [];
+					return night && targetsCell === cell ? (targets()?.value ?? []).flatMap((target) => (target ? targetFigures(target, magnetic, night.zone) : [])) : [];
+				case "log": {
+					const value = logCell === cell ? log()?.value : undefined;
+					return value ? logFigures(value) : [];
+				}
 				default:
 					return [];
 			}
@@ -134,10 +141,16 @@ export function createReckoner(): Reckoner {
 			tonight,
 			methods,
 			aligned,
-			targets,
-			log,
+			get targets() {
+				return targets();
+			},
+			get log() {
+				return log();
+			},
 			figuresOf,
-			windows: windowsOf(night, methods, targets?.value),
+			get windows() {
+				return windows();
+			},
 		};
 	};
 }

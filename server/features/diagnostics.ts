@@ -7,6 +7,7 @@ import {
 	DiagnosticSeverity,
 	type DocumentDiagnosticReport,
 	DocumentDiagnosticReportKind,
+	RAL,
 	type WorkspaceDiagnosticReport,
 } from "vscode-languageserver";
 import type { Finding, Severity } from "../../shared/findings/finding.ts";
@@ -52,8 +53,26 @@ export const diagnostics: Feature = {
 			const items = session.guarded("diagnostics", document.uri, diagnosticsOf) ?? [];
 			void connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics: items });
 		};
+		/**
+		 * After what the client has asked in the same breath: a hover does not wait for all findings. The connection reads
+		 * and writes in turns of its own; four let a request through that was sent right after the edit.
+		 */
+		const waiting = new Set<string>();
+		const pushSoon = ({ uri }: Pick<PlanText, "uri">): void => {
+			if (waiting.has(uri)) return;
+			waiting.add(uri);
+			const later = (turns: number): void => {
+				RAL().timer.setImmediate(() => {
+					if (turns > 1) return later(turns - 1);
+					waiting.delete(uri);
+					const document = documents.get(uri);
+					if (document) push(document);
+				});
+			};
+			later(4);
+		};
 		documents.onDidChangeContent(({ document }) => {
-			if (!pulls()) push(document);
+			if (!pulls()) pushSoon(document);
 		});
 		documents.onDidClose(({ document }) => {
 			if (!pulls()) void connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
@@ -78,7 +97,7 @@ export const diagnostics: Feature = {
 		});
 		session.onRefresh(() => {
 			session.notebooks.all().forEach(pushCells);
-			if (!pulls()) documents.all().forEach(push);
+			if (!pulls()) documents.all().forEach(pushSoon);
 			else if (session.client.workspace?.diagnostics?.refreshSupport) connection.languages.diagnostics.refresh();
 		});
 	},

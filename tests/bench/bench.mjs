@@ -40,7 +40,7 @@ async function serve(kind, text, edits = 60) {
 	await told;
 	const start = performance.now() - peer.started;
 	const line = text.split("\n").findIndex((one) => one.includes('at: "20:01"'));
-	const character = text.split("\n")[line].indexOf("20:01") + 4;
+	const character = text.split("\n")[line].indexOf("20:01") + 3;
 	const keystrokes = [];
 	const hovers = [];
 	const completions = [];
@@ -49,7 +49,8 @@ async function serve(kind, text, edits = 60) {
 		let t = performance.now();
 		peer.notify("textDocument/didChange", {
 			textDocument: { uri, version: 2 + i },
-			contentChanges: [{ range: { start: { line, character }, end: { line, character: character + 1 } }, text: String(i % 10) }],
+			// No two alike: what was reckoned before is of no use.
+			contentChanges: [{ range: { start: { line, character }, end: { line, character: character + 2 } }, text: String(i % 60).padStart(2, "0") }],
 		});
 		// A hover asked for right after the edit.
 		const hoverAt = performance.now();
