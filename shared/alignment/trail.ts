@@ -221,12 +221,12 @@ export function chanceWithin(trails: Trails, covariance: Covariance, limit: numb
 	return sum / WALK;
 }
 
-/** Trail that is not passed with a chance `share`, pixels. */
-export function trailQuantile(trails: Trails, covariance: Covariance, share: number): number {
+/** Trail that is not passed with a chance `share`, pixels, to a part `within` of it. */
+export function trailQuantile(trails: Trails, covariance: Covariance, share: number, within = 1e-4): number {
 	const still = trailFor(trails, { along: 0, across: 0 });
 	let [low, high] = [0, Math.max(1, still * 2)];
 	while (chanceWithin(trails, covariance, high) < share && high < 1e7) high *= 2;
-	for (let i = 0; i < 24; i++) {
+	for (let i = 0; i < 40 && high - low > within * high; i++) {
 		const middle = (low + high) / 2;
 		if (chanceWithin(trails, covariance, middle) < share) low = middle;
 		else high = middle;
@@ -267,7 +267,7 @@ export function longestExposure(shot: Shot, covariance: Covariance, limit: numbe
 	/** Trails grow nearly in proportion to the exposure, so that one frame tells where to look. */
 	function guess(): number {
 		const at = 60;
-		const trail = trailQuantile(trailsOf({ ...shot, periodicError: undefined }, at), covariance, share);
+		const trail = trailQuantile(trailsOf({ ...shot, periodicError: undefined }, at), covariance, share, 0.01);
 		return trail > 0 ? (at * limit) / trail : LONGEST_EXPOSURE;
 	}
 }
