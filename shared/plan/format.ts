@@ -17,8 +17,9 @@ export function formatEdits(text: string): readonly TextEdit[] {
 		if (!broken) edits.push(...quoteClocks(cell), ...trimLines(cell));
 	}
 	const last = cells[cells.length - 1];
-	if (last && text.trim() !== "" && !last.read.problems.some(({ type }) => type === "yaml")) edits.push(...endOfText(text, edits));
-	return edits;
+	if (!last || text.trim() === "" || last.read.problems.some(({ type }) => type === "yaml")) return edits;
+	const end = endOfText(text);
+	return end ? [...edits.filter(({ to }) => to <= end.from), end] : edits;
 }
 
 export const format = (text: string): string => applyEdits(text, formatEdits(text));
@@ -46,12 +47,12 @@ function trimLines(cell: Cell): readonly TextEdit[] {
 	return edits;
 }
 
-function endOfText(text: string, edits: readonly TextEdit[]): readonly TextEdit[] {
-	const newline = text.includes("\r\n") ? "\r\n" : "\n";
-	const content = text.trimEnd();
-	const tail = text.slice(content.length);
-	if (tail === newline || edits.some(({ to }) => to > content.length)) return [];
+/** One line break after the last line that holds anything; blanks at the end of that line are not its business. */
+function endOfText(text: string): TextEdit | undefined {
 	// Blank lines at the end of a note may be meant by its block scalar.
-	if (/[|>][+]/.test(text)) return [];
-	return [{ from: content.length, to: text.length, text: newline }];
+	if (/[|>]\d?[+]/.test(text)) return undefined;
+	const newline = text.includes("\r\n") ? "\r\n" : "\n";
+	const feed = text.indexOf("\n", text.trimEnd().length);
+	const from = feed === -1 ? text.length : text[feed - 1] === "\r" ? feed - 1 : feed;
+	return text.slice(from) === newline ? undefined : { from, to: text.length, text: newline };
 }
