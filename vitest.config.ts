@@ -5,7 +5,12 @@ export default defineConfig({
 		include: ["tests/**/*.test.ts"],
 		testTimeout: 60_000,
 		hookTimeout: 120_000,
-		coverage: { include: ["shared/**/*.ts"], exclude: ["shared/sky/catalogue/star-table.ts"] },
+		coverage: {
+			include: ["shared/**/*.{ts,tsx}"],
+			exclude: ["shared/sky/catalogue/*-table.ts", "shared/tsconfig.json"],
+			reporter: ["text-summary"],
+			thresholds: { lines: 95 },
+		},
 	},
 	esbuild: { jsx: "automatic", jsxImportSource: "preact" },
 	define: { LODEBOOK_VERSION: JSON.stringify("test") },
