@@ -5,7 +5,8 @@ import type { MethodReckoning } from "../../shared/reckon/method.ts";
 import { planWith, reckonText } from "../plan-text.ts";
 import { axisError, byCompass, byLaser, byMark, byPhone, byScope, bySweep, type Draw, dir, driftOf, later, normals, type V } from "./simulation.ts";
 
-const DRAWS = 20_000;
+/** Fewer in mutation tests, which run these thousands of times. */
+const DRAWS = Number(process.env.LODEBOOK_DRAWS) || 20_000;
 const LATITUDES = [-65, -40, -15, 15, 40, 65];
 
 /** Small spreads, so that the covariance's first order is the whole of it. */
@@ -49,7 +50,7 @@ function compare(latitude: number, { budget }: MethodReckoning, simulate: (draw:
 	const covariance = { aa: aa / n - (a / n) ** 2, ac: ac / n - (a / n) * (c / n), cc: cc / n - (c / n) ** 2 };
 	const { alongAlong, alongAcross, acrossAcross } = budget.covariance;
 	// A variance of n draws has a relative spread of sqrt(2 / n) = 1 %; four of them, and a little for curvature.
-	const tolerance = 0.05;
+	const tolerance = Math.max(0.05, 5 * Math.sqrt(2 / DRAWS));
 	expect(covariance.aa / alongAlong).toBeCloseTo(1, -Math.log10(2 * tolerance));
 	expect(covariance.cc / acrossAcross).toBeCloseTo(1, -Math.log10(2 * tolerance));
 	expect(Math.abs(covariance.ac - alongAcross) / Math.sqrt(alongAlong * acrossAcross)).toBeLessThan(tolerance);
@@ -61,7 +62,7 @@ const direction = ({ plan }: MethodReckoning, i = 0): V => {
 	return dir(mark.direction.azimuth, mark.direction.altitude);
 };
 
-describe.each(LATITUDES)("20 000 draws at latitude %d agree with the covariance", (latitude) => {
+describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covariance`, (latitude) => {
 	test("compass", () => {
 		compare(latitude, reckoned(latitude, "kind: compass"), (draw) => byCompass(latitude, draw), {
 			"tilt-scale": ["tilt"],
