@@ -25,8 +25,9 @@ const MINUTE_MS = 60_000;
 export function calendarText(reckoning: Reckoning, stamp: number): string | undefined {
 	const { plan, night, site } = reckoning;
 	if (!night) return undefined;
-	const title = firstValue(plan, "plan")?.title ?? "Night plan";
-	const place = firstValue(plan, "site")?.name;
+	const title = oneLine(firstValue(plan, "plan")?.title ?? "Night plan");
+	const name = firstValue(plan, "site")?.name;
+	const place = name === undefined ? undefined : oneLine(name);
 	const calendar = ical({ name: title, prodId: { company: "Lodebook", product: "lodebook", language: "EN" } });
 	for (const { id, from, until, summary, description, alarm } of eventsOf(reckoning)) {
 		const event = calendar.createEvent({
@@ -34,14 +35,17 @@ export function calendarText(reckoning: Reckoning, stamp: number): string | unde
 			stamp: new Date(stamp),
 			start: new Date(from),
 			end: new Date(until),
-			summary,
-			...(description === undefined ? {} : { description }),
+			summary: oneLine(summary),
+			...(description === undefined ? {} : { description: description.split("\n").map(oneLine).join("\n") }),
 			...(place === undefined || !site ? {} : { location: place }),
 		});
-		if (alarm !== undefined) event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: summary });
+		if (alarm !== undefined) event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: oneLine(summary) });
 	}
 	return calendar.toString();
 }
+
+/** A line break in a plan's text would begin a property of its own: the library escapes it in some texts and not in all. */
+const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f\u0085\u2028\u2029]+/g, " ");
 
 function eventsOf(reckoning: Reckoning): readonly CalendarEvent[] {
 	const { plan, night, aligned, targets } = reckoning;

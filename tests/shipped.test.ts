@@ -1,0 +1,61 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { beforeAll, describe, expect, test } from "vitest";
+
+const dist = fileURLToPath(new URL("../dist/", import.meta.url));
+
+/** What the built files may not hold: code from text, a network, other programs. */
+const FORBIDDEN: Readonly<Record<string, RegExp>> = {
+	"code from text": /(?<![.\w$])eval\s*\(|new Function\s*\(|(?<![.\w$"'`])Function\s*\(\s*["'`]|import\s*\(\s*[a-z$_]+\s*\)/,
+	"a request": /(?<![.\w$])fetch\s*\(|XMLHttpRequest|new WebSocket|new EventSource|sendBeacon/,
+	"a network module": /["'`](?:node:)?(?:https?|http2|dns|tls|dgram)["'`]/,
+	"another program": /["'`](?:node:)?(?:child_process|cluster|worker_threads)["'`]/,
+	"a remote script": /importScripts\s*\(/,
+};
+
+/** Files in which another program is started, or could be, by what else stands in them; each with its reason. */
+const REASONED: readonly { readonly mark: RegExp; readonly reason: string }[] = [
+	{ mark: /"cat-file"/, reason: "`compare` reads a revision with `git cat-file blob`, without a shell (DEVELOPERS.md, who could do harm)" },
+	{ mark: /executableDir/, reason: "commander could start commands that are files of their own; none of ours is" },
+	{
+		mark: /^(?:extension|server)\.node\.cjs$/,
+		reason: "the protocol's libraries can start servers as programs; the extension starts its own module, the server nothing",
+	},
+];
+
+describe("the files that are shipped", () => {
+	let files: readonly string[] = [];
+	beforeAll(() => {
+		expect(existsSync(dist), "run npm run build first").toBe(true);
+		files = readdirSync(dist).filter((name) => /\.(?:m|c)?js$/.test(name));
+	});
+
+	test("are those that are expected", () => {
+		for (const name of ["extension.browser.js", "extension.node.cjs", "server.node.cjs", "server.worker.js", "page.js", "lodebook.mjs"])
+			expect(files).toContain(name);
+	});
+
+	test("hold no code made from text, no request, no network, and no other program but where it is said why", () => {
+		const found = files.flatMap((name) => {
+			const text = readFileSync(dist + name, "utf8");
+			return Object.entries(FORBIDDEN).flatMap(([what, pattern]) => {
+				const match = pattern.exec(text);
+				if (!match || (what === "another program" && REASONED.some(({ mark }) => mark.test(name) || mark.test(text)))) return [];
+				return [`${name}: ${what}: ${text.slice(Math.max(0, match.index - 60), match.index + 60)}`];
+			});
+		});
+		expect(found).toEqual([]);
+	});
+
+	test("the web's files know nothing of Node", () => {
+		for (const name of ["extension.browser.js", "server.worker.js", "page.js"]) {
+			expect(readFileSync(dist + name, "utf8")).not.toMatch(/require\(\s*["'`](?!vscode["'`])/);
+		}
+	});
+
+	test("every package of which a part is shipped is named with its licence", () => {
+		const licences = readFileSync(`${dist}LICENSES.txt`, "utf8");
+		for (const name of ["yaml", "astronomy-engine", "vscode-languageserver", "preact", "morphdom", "temporal-polyfill"])
+			expect(licences).toMatch(new RegExp(`^${name} \\d`, "m"));
+	});
+});
