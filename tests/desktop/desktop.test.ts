@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, statSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -89,6 +89,44 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)("the packaged extension in 
 		await page.keyboard.press("Control+S");
 		await expect.poll(() => readFileSync(file, "utf8")).toBe(before.replace(/(title: .*)/, "$1 again"));
 		await page.screenshot({ path: join(SHOTS, "desktop-notebook.png") });
+	}, 120_000);
+
+	test("a server that dies is started again, with the text as it stood, typed letters and all", async () => {
+		const servers = (): number[] =>
+			readdirSync("/proc")
+				.filter((name) => /^\d+$/.test(name))
+				.filter((pid) => {
+					try {
+						const line = readFileSync(`/proc/${pid}/cmdline`, "utf8");
+						return line.includes(work) && line.includes("server.node.cjs");
+					} catch {
+						return false;
+					}
+				})
+				.map(Number);
+		await page.keyboard.press("F1");
+		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: Open as Text");
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Open as Text" }).first().waitFor();
+		await page.keyboard.press("Enter");
+		await page.waitForSelector(".squiggly-error", { timeout: 30_000 });
+		const [first] = servers();
+		expect(servers().length).toBe(1);
+		// A letter that is not saved: the format is no number any more.
+		const format = page.locator(".view-line", { hasText: "format:" }).first();
+		await format.click();
+		await page.keyboard.press("End");
+		await page.keyboard.type("x");
+		await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor({ timeout: 20_000 });
+		process.kill(first as number, "SIGKILL");
+		await expect.poll(() => servers().filter((pid) => pid !== first).length, { timeout: 30_000 }).toBe(1);
+		expect(await format.innerText()).toMatch(/x$/);
+		// It has the text that is not on disk, and goes on with it.
+		await page.keyboard.press("Backspace");
+		await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor({ timeout: 30_000 });
+		await page.keyboard.type("x");
+		await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor({ timeout: 20_000 });
+		await page.keyboard.press("Backspace");
+		await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor({ timeout: 20_000 });
 	}, 120_000);
 
 	test("nothing outside this machine was asked for", () => {
