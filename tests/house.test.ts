@@ -109,6 +109,17 @@ describe("the house", () => {
 		expect(silent).toEqual([]);
 	});
 
+	test("every exported function, class and table of the core has its doc comment, or is what its file's head tells of", () => {
+		const silent = sources("shared").flatMap((path) => {
+			// A rule says itself what it is.
+			if (/^shared\/findings\/[a-z]+\/[a-z-]+\.ts$/.test(path) || path.endsWith("-table.ts")) return [];
+			const lines = readFileSync(join(root, path), "utf8").split("\n");
+			const exported = lines.flatMap((line, i) => (/^export (?:async )?(?:function|class|abstract class|const) /.test(line) ? [i] : []));
+			return exported.slice(1).flatMap((i) => (lines[i - 1]?.trimEnd().endsWith("*/") ? [] : [`${path}:${i + 1}`]));
+		});
+		expect(silent).toEqual([]);
+	});
+
 	test("no word of a real product, of the workplace or of a file that is not ours stands in the tree", () => {
 		const words = /\bTODO\b|\bFIXME\b|\bXXX\b/;
 		const wrong = [...sources("shared"), ...sources("server"), ...sources("client")].filter((path) => words.test(readFileSync(join(root, path), "utf8")));

@@ -39,6 +39,7 @@ export function addSpread(covariance: Covariance, { along, across }: AxisVector)
 	};
 }
 
+/** The 1-sigma ellipse of a covariance: half axes in degrees, `tilt` from the meridian toward across, degrees. */
 export function ellipseOf({ alongAlong, alongAcross, acrossAcross }: Covariance): Ellipse {
 	const mean = (alongAlong + acrossAcross) / 2;
 	const spread = Math.hypot((alongAlong - acrossAcross) / 2, alongAcross);

@@ -80,4 +80,5 @@ export const COMMON_SPREAD: Readonly<Record<SourceName, number>> = {
 /** The unit a source's spread is in. */
 export const unitOfSource = (name: SourceName): Source["unit"] => (name === "clock" ? "s" : name === "landmark" ? "m" : "°");
 
+/** Sources in the order in which tables list them. */
 export const SOURCE_NAMES = Object.keys(SOURCES) as readonly SourceName[];

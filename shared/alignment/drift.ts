@@ -23,6 +23,7 @@ export const TEST_FRAME = 240;
 /** How well a drift is measured: one pixel where the lens is known, else this, degrees. Common practice, no source. */
 const MEASURED_TO = 30 / 3600;
 
+/** Two stars watched, or one: the axis error from how they drift on the sensor. */
 export const drift: Method = {
 	kind: "drift",
 	needs: "a rough alignment by another method, two stars far apart in hour angle, a quarter of an hour",

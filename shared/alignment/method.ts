@@ -248,5 +248,7 @@ export function levelEffect(latitude: number, altitude: number, turnFromPole: nu
 	return Math.sin(phi) - Math.cos(phi) * Math.tan(altitude * RAD) * Math.cos(turnFromPole * RAD);
 }
 
+/** Cosine of the stand's latitude: a turn of the pan by 1° moves the axis by so many degrees on the sky. */
 export const cosLatitude = ({ stand }: Tonight): number => Math.cos(stand.latitude * RAD);
+/** 1 north of the equator and on it, −1 south. */
 export const sideOfEarth = ({ stand }: Tonight): 1 | -1 => hemisphere(stand.latitude);

@@ -35,6 +35,7 @@ const LOWEST_BODY = 5;
 const HIGHEST_SUN = 60;
 const STEP_MS = 300_000;
 
+/** A bearing taken from a body of the sky. */
 export const skyBearing: Method = {
 	kind: "sky-bearing",
 	needs: "a star, planet or the Moon in view (or the Sun's shadow), scales for tilt and pan",

@@ -44,6 +44,7 @@ export const DEFAULT_REACH = 1;
 /** A source's cost at which the method is called hopeless near the equator: degrees of axis for one degree of roll. */
 const HOPELESS_COST = 3;
 
+/** A laser across the axis, put on a guide star. */
 export const squareLaser: Method = {
 	kind: "square-laser",
 	needs: "a laser, a guide star near the aim point, a level",

@@ -36,6 +36,7 @@ import { DEFAULT_OFFSET, DEFAULT_REACH } from "./square-laser.ts";
 export const CLOSEST_PAIR = 30;
 const STEP_MS = 600_000;
 
+/** Two stars met by a pointer that turns with the axis. */
 export const starSweep: Method = {
 	kind: "star-sweep",
 	needs: "a pointer square to the axis on the turning plate, two stars near the celestial equator, far apart",

@@ -25,6 +25,7 @@ function* run(rule: Rule, reckoning: Reckoning): Iterable<Finding> {
 	}
 }
 
+/** How many findings there are of each severity. */
 export const countBySeverity = (findings: readonly Finding[]): Readonly<Record<Severity, number>> => ({
 	error: findings.filter(({ severity }) => severity === "error").length,
 	warning: findings.filter(({ severity }) => severity === "warning").length,

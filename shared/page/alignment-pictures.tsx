@@ -69,6 +69,7 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 	);
 }
 
+/** The turn of the pan from the mark to the pole, from above. */
 export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["turn"]> }) {
 	const [cx, cy, r] = [118, 130, 95];
 	const point = (bearing: number, length: number): readonly [number, number] => [cx + Math.sin(bearing * RAD) * length, cy - Math.cos(bearing * RAD) * length];
@@ -110,6 +111,7 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 	);
 }
 
+/** The 1-sigma ellipse and the 95 % circle at the pole, with each source's part. */
 export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 	const size = Math.max(view.radius95, 0.05);
 	const k = 92 / size;

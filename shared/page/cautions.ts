@@ -19,6 +19,7 @@ export const CAUTIONS = {
 
 export type Caution = keyof typeof CAUTIONS;
 
+/** The cautions that belong to the methods of a plan and to its stand. */
 export function cautionsFor({ methods, site }: Reckoning): readonly Caution[] {
 	const used = methods.flatMap(({ value }) => value ?? []);
 	const cautions: Caution[] = [];

@@ -189,6 +189,7 @@ function Way({ way, first }: { readonly way: WayView; readonly first: boolean })
 	);
 }
 
+/** The steps of a way to align, numbered, each with its number to set. */
 export const Steps = ({ way }: { readonly way: WayView }) => (
 	<ol class="steps">
 		{way.steps.map(({ say, number }) => (

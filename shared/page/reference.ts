@@ -40,6 +40,7 @@ function fieldTable(shape: ShapeData): string {
 
 const fieldsOf = (shape: ShapeData): Fields | undefined => (shape.type === "mapping" ? shape.fields : shape.type === "list" ? fieldsOf(shape.item) : undefined);
 
+/** The methods, one after the other, as Markdown. */
 export function methodReference(): string {
 	const parts = [`${WRITTEN}# Ways to align without the pole\n`];
 	for (const { kind, about, needs, usesLaser } of Object.values(METHODS)) {
@@ -58,6 +59,7 @@ export function methodReference(): string {
 	return parts.join("");
 }
 
+/** The findings with their examples, as Markdown. */
 export function findingReference(): string {
 	const pages = RULES.map((rule) => explanationMarkdown(rule.code).replace(/^#/gm, "##").trim());
 	return `${WRITTEN}# Findings\n\n${pages.join("\n\n")}\n`;

@@ -29,6 +29,7 @@ export interface PanoramaFrame {
 export type SkyPlace = readonly [rightAscension: number, declination: number];
 
 export const xOf = ({ centre, scale, width }: PanoramaFrame, bearing: number): number => width / 2 + halfTurn(bearing - centre) * scale;
+/** Pixels from the top for an altitude in degrees. */
 export const yOf = ({ horizon, scale }: PanoramaFrame, altitude: number): number => horizon - altitude * scale;
 
 /** Where a place of date is seen at an instant: bearing and apparent altitude. */
@@ -71,6 +72,7 @@ export function outlineAt(frame: PanoramaFrame, places: readonly SkyPlace[], at:
 	);
 }
 
+/** An SVG path through directions; it is cut where it leaves the strip at one end and comes in at the other. */
 export function outlineOf(frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string {
 	let path = "";
 	let before: number | undefined;

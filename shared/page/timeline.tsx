@@ -98,6 +98,7 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 	);
 }
 
+/** The evening's moments as a table. */
 export const Moments = ({ view }: { readonly view: TimelineView }) => (
 	<table>
 		<caption class="soft">The evening in order</caption>

@@ -412,6 +412,7 @@ export interface CellKind<T = unknown> {
 }
 const kind = <T>(shape: Shape<T>, doc: string, { required = false, many = false } = {}): CellKind<T> => ({ shape, doc, required, many });
 
+/** Every kind of cell. A new kind is a line here. */
 export const CELL_KINDS = {
 	plan: kind(plan, "The title of the plan and the format it is written in.", { required: true }),
 	site: kind(site, "The stand: where it is, what it hides and what it shows.", { required: true }),
@@ -425,6 +426,7 @@ export const CELL_KINDS = {
 } as const satisfies Record<string, CellKind>;
 
 export type CellKindName = keyof typeof CELL_KINDS;
+/** Their names, in the order in which a plan is written. */
 export const CELL_KIND_NAMES = Object.keys(CELL_KINDS) as readonly CellKindName[];
 export type CellValue<K extends CellKindName> = Value<(typeof CELL_KINDS)[K]["shape"]>;
 

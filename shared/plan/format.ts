@@ -22,6 +22,7 @@ export function formatEdits(text: string): readonly TextEdit[] {
 	return end ? [...edits.filter(({ to }) => to <= end.from), end] : edits;
 }
 
+/** The text as formatting leaves it. */
 export const format = (text: string): string => applyEdits(text, formatEdits(text));
 
 function quoteClocks(cell: Cell): readonly TextEdit[] {

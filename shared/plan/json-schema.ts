@@ -23,6 +23,7 @@ export function planSchema(): JsonSchema {
 const NUMBER = "[-+−]?(\\d+(\\.\\d*)?|\\.\\d+)([eE][-+]?\\d+)?";
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
 
+/** The JSON Schema (2020-12) of one shape. */
 export function schemaOf(shape: ShapeData): JsonSchema {
 	switch (shape.type) {
 		case "text":

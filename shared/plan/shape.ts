@@ -67,23 +67,33 @@ type MappingValue<F extends Fields> = { readonly [K in keyof F]?: F[K] extends F
 const shape = <T>(data: ShapeData): Shape<T> => data as Shape<T>;
 
 export const text = (): Shape<string> => shape({ type: "text" });
+/** Text of several lines. */
 export const markdown = (): Shape<string> => shape({ type: "text", multiline: true });
+/** `true` or `false`. */
 export const flag = (): Shape<boolean> => shape({ type: "flag" });
+/** A number without a unit, within limits. */
 export const number = (limits: Limits = {}): Shape<number> => shape({ type: "number", whole: false, ...limits });
+/** A whole number, within limits. */
 export const whole = (limits: Limits = {}): Shape<number> => shape({ type: "number", whole: true, ...limits });
 /** In the dimension's canonical unit. */
 export const quantity = (dimension: DimensionName, limits: Limits = {}): Shape<number> => shape({ type: "quantity", dimension, ...limits });
+/** A bearing: degrees from north through east, or a point of the compass; `M` for magnetic. */
 export const bearing = (): Shape<Bearing> => shape({ type: "bearing" });
 /** Degrees. */
 export const coordinate = (axis: Axis): Shape<number> => shape({ type: "coordinate", axis });
 /** Seconds after midnight. */
 export const clock = (): Shape<number> => shape({ type: "clock" });
+/** A calendar date, `2027-06-05`. */
 export const date = (): Shape<CalendarDate> => shape({ type: "date" });
+/** A time zone of the IANA database. */
 export const zone = (): Shape<string> => shape({ type: "zone" });
 /** One of a few words, each with what it means. */
 export const word = <W extends Record<string, string>>(words: W): Shape<Extract<keyof W, string>> => shape({ type: "word", words });
+/** A star by name, letter or number. */
 export const starName = (): Shape<string> => shape({ type: "sky-name", of: "star" });
+/** A star, a planet, the Moon, the Sun, or the galactic centre. */
 export const bodyName = (): Shape<string> => shape({ type: "sky-name", of: "body" });
+/** A name that is given elsewhere in the plan. */
 export const reference = (to: NameSpace): Shape<string> => shape({ type: "reference", to });
 /** A relative path of another plan. */
 export const path = (): Shape<string> => shape({ type: "path" });
@@ -91,8 +101,11 @@ export const path = (): Shape<string> => shape({ type: "path" });
 export const sensorSize = (): Shape<readonly [number, number]> => shape({ type: "sensor" });
 /** Width and height in pixels. */
 export const pixelCount = (): Shape<readonly [number, number]> => shape({ type: "pixel-count" });
+/** A point of a skyline or of an outline: bearing and altitude, degrees. */
 export const skyPoint = (): Shape<SkyPoint> => shape({ type: "sky-point" });
+/** A list of items of one shape. */
 export const list = <T>(item: Shape<T>, { min = 0, max = 1000 } = {}): Shape<readonly T[]> => shape({ type: "list", item, min, max });
+/** A mapping with known keys. */
 export const mapping = <const F extends Fields>(title: string, fields: F): Shape<MappingValue<F>> => shape({ type: "mapping", fields, title });
 /** A scalar, or one of several mappings told apart by their keys. */
 export const either = <A, B, C = never>(scalar: Shape<A>, first: Shape<B>, second?: Shape<C>): Shape<A | B | C> =>
@@ -103,5 +116,7 @@ interface FieldWords {
 	readonly example: string;
 	readonly otherwise?: string;
 }
+/** A key that must be there. */
 export const required = <T>(of: Shape<T>, words: FieldWords): Field<T> => ({ shape: of, required: true, ...words });
+/** A key that may be left out. */
 export const optional = <T>(of: Shape<T>, words: FieldWords): Field<T> => ({ shape: of, required: false, ...words });

@@ -23,6 +23,7 @@ export function kindsToAdd({ cells }: Pick<Plan, "cells">): readonly { readonly 
 	}));
 }
 
+/** The text of a cell to start from; it reads without a problem of structure. */
 export function skeletonOf(kind: CellKindName): string {
 	const { shape } = CELL_KINDS[kind];
 	if (shape.type === "text") return `${kind}: |\n  Bring the low tripod.`;

@@ -27,6 +27,7 @@ export function reckonLens(cell: LensCell | undefined): LensReckoning | undefine
 	return { cell, name: cell.name ?? "lens", camera, otherPitch: disagree ? fromPixels : undefined };
 }
 
+/** Figures of a lens: fields in degrees, scales, untracked limits in seconds. */
 export function lensFigures({ camera, name }: LensReckoning): readonly Figure[] {
 	const figure = (id: string, label: string, how: string, at: readonly string[]) => ({ id: `lens.${id}`, label, how, of: name, at: [...at, ""] });
 	const optics = ["focal-length", "sensor"];

@@ -117,6 +117,7 @@ function constantOf(evenings: readonly LogEvening[], latitude: number): LogRecko
 	return { tiltZero: -mean(tilts), tiltSpread: spreadOfMean(tilts), panZero: mean(pans), panSpread: spreadOfMean(pans), evenings: found.length };
 }
 
+/** Figures of a log: axis errors by evening, degrees, and what all evenings have in common. */
 export function logFigures(log: LogReckoning): readonly Figure[] {
 	const figures: Figure[] = [];
 	for (const { date, entries, found, part, correction } of log.evenings) {

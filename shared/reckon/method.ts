@@ -24,6 +24,7 @@ export interface MethodReckoning {
 
 export const NO_TRACKER: TrackerCell = {};
 
+/** What every method is reckoned from: the stand, its cover, the night, the tools. */
 export function tonightOf(
 	site: SiteReckoning,
 	night: NightReckoning,
@@ -53,6 +54,7 @@ export function reckonMethod(cell: MethodCell | undefined, tonight: Tonight | un
 	return { cell, method, plan, budget: budgetOf(plan.sources), works: plan.obstacles.length === 0 && plan.windows.length > 0 };
 }
 
+/** Figures of a method: what to set, its star, its hours, its error budget. */
 export function methodFigures({ cell, plan, budget, method }: MethodReckoning, tonight: Tonight, zone: string): readonly Figure[] {
 	const { setUp, at, windows } = plan;
 	const [mark, second] = setUp.marks ?? [];

@@ -3,7 +3,7 @@
 import { addDays, clockOf, type EpochMs, instantOf, instantsOf } from "../earth/zone.ts";
 import { angleFigure, type Figure, numberFigure, timeFigure } from "../figure.ts";
 import type { NightCell } from "../plan/cells.ts";
-import { type CalendarDate, clockText } from "../plan/clock.ts";
+import type { CalendarDate } from "../plan/clock.ts";
 import { both, type Interval, longest, outside, totalMinutes } from "../sky/intervals.ts";
 import { type Night, nightOf, type TwilightName } from "../sky/night.ts";
 import type { SiteReckoning } from "./site.ts";
@@ -46,6 +46,7 @@ export function reckonNight(cell: NightCell | undefined, site: SiteReckoning | u
 
 /** Years for which the sky's tables are good enough to plan with. */
 export const TABLE_YEARS = { from: 1900, until: 2100 } as const;
+/** Whether a date lies in the years that the tables of the sky serve. */
 export const inTables = ({ year }: CalendarDate): boolean => year >= TABLE_YEARS.from && year <= TABLE_YEARS.until;
 
 /** Clock times from noon on belong to the evening's date, those before noon to the next. */
@@ -66,6 +67,7 @@ const TWILIGHT_LABELS: Readonly<Record<TwilightName, string>> = {
 	sunrise: "Sunrise",
 };
 
+/** Figures of a night: the Sun's and the Moon's times, dark minutes. */
 export function nightFigures({ sky, zone, dark, moonless, stay }: NightReckoning): readonly Figure[] {
 	const absent = sky.sunRange.lowest > -0.8333 ? "none: the Sun stays up" : "none tonight";
 	const longestDark = longest(moonless);
@@ -138,4 +140,3 @@ export function nightFigures({ sky, zone, dark, moonless, stay }: NightReckoning
 
 /** `19:40–01:20`. */
 export const intervalText = (zone: string, { from, until }: Interval): string => `${clockOf(zone, from)}–${clockOf(zone, until)}`;
-export const clockWords = clockText;

@@ -64,6 +64,7 @@ export function sightLandmarks({ cell, stand }: SiteReckoning, field: MagneticFi
 	});
 }
 
+/** Figures of a site: the pole, the compass, landmarks. */
 export function siteFigures(site: SiteReckoning, field: MagneticField | undefined, landmarks: readonly SightedLandmark[]): readonly Figure[] {
 	const { stand, cover, zone, zoneThere, poleHidden } = site;
 	const pole = Math.abs(stand.latitude);

@@ -144,6 +144,7 @@ export function reckonTarget({ frames, ...base }: PlacedTarget, covariance: Cova
 	return { ...base, limits: frames && limitsOf(base, frames, covariance) };
 }
 
+/** Whether a direction is above the skyline, and in an opening, if one is named. */
 export function isVisible(cover: Cover, direction: Direction, opening: string | undefined): boolean {
 	if (hiddenBy(cover, direction) !== undefined) return false;
 	if (opening === undefined) return true;
@@ -277,6 +278,7 @@ function groundTrail({ camera }: LensReckoning, rate: number, exposure: number):
 	return (angle * camera.focalLength * 1000) / camera.pixelPitch;
 }
 
+/** Figures of a target: where it stands, when it is usable, how long a frame holds. */
 export function targetFigures(target: TargetReckoning, field: MagneticField | undefined, zone: string): readonly Figure[] {
 	const { name, index, directionAt, series, usable, inView, limits, trailLimit, tracked, seconds } = target;
 	const of = name;

@@ -81,4 +81,5 @@ export const turnMs = (angleRad: number): number => ((angleRad / (2 * Math.PI)) 
 
 /** How fast the sky turns: radians a second, and arcseconds a second (15.041). */
 export const SKY_RATE_RAD = (SIDEREAL_RATE * 2 * Math.PI) / 86_400;
+/** The sky's turning, arcseconds in a second of time. */
 export const SKY_RATE_ARCSEC = (SKY_RATE_RAD * 180 * 3600) / Math.PI;

@@ -14,6 +14,7 @@ export function toVector({ azimuth, altitude }: Direction): Vector {
 	return fromAngles((90 - azimuth) * RAD, altitude * RAD);
 }
 
+/** A unit vector (east, north, up) as azimuth from north through east and altitude, degrees. */
 export function toDirection([east, north, up]: Vector): Direction {
 	return { azimuth: turn(Math.atan2(east, north) * DEG), altitude: Math.atan2(up, Math.hypot(east, north)) * DEG };
 }

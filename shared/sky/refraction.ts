@@ -40,5 +40,7 @@ export function refractionOfApparent(altitude: number, air: Air): number {
 	return (Math.max(0, minutes) / 60) * scale(air) * fade(altitude);
 }
 
+/** As the eye sees it, degrees, from the altitude without air. */
 export const apparentAltitude = (trueAltitude: number, air: Air): number => trueAltitude + refractionOfTrue(trueAltitude, air);
+/** Without air, degrees, from the altitude that the eye sees. */
 export const trueAltitude = (apparent: number, air: Air): number => apparent - refractionOfApparent(apparent, air);

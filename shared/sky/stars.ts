@@ -270,6 +270,7 @@ function indexOf(key: string): number | undefined {
 	return constellation === undefined ? undefined : byDesignation(key.slice(0, space), constellation);
 }
 
+/** The star at a place of the table, from 0. */
 export function starAt(index: number): Star {
 	const { rightAscension, declination, hip, magnitude, motion } = starColumns();
 	return {

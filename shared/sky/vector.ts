@@ -4,14 +4,22 @@ export type Vector = readonly [x: number, y: number, z: number];
 export type Matrix = readonly [Vector, Vector, Vector];
 
 export const RAD = Math.PI / 180;
+/** Degrees in a radian. */
 export const DEG = 180 / Math.PI;
 
+/** Scalar product. */
 export const dot = (a: Vector, b: Vector): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+/** Vector product, right-handed. */
 export const cross = (a: Vector, b: Vector): Vector => [a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]];
+/** Sum. */
 export const plus = (a: Vector, b: Vector): Vector => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
+/** A vector `k` times as long. */
 export const times = (a: Vector, k: number): Vector => [a[0] * k, a[1] * k, a[2] * k];
+/** Length. */
 export const length = (a: Vector): number => Math.sqrt(dot(a, a));
+/** The direction as a unit vector; of no length NaN. */
 export const unit = (a: Vector): Vector => times(a, 1 / length(a));
+/** A matrix (rows) times a vector. */
 export const rotate = (m: Matrix, v: Vector): Vector => [dot(m[0], v), dot(m[1], v), dot(m[2], v)];
 
 /** `v` turned by an angle about a unit axis, counter-clockwise as seen from the axis's tip (Rodrigues). */
