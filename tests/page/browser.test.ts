@@ -53,6 +53,30 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		expect(problems).toEqual([]);
 	}, 120_000);
 
+	test("its policy lets nothing run that is not its own, and nothing be asked for", async () => {
+		const page = await open("roofless-chapel");
+		const refused: (string | undefined)[] = [];
+		page.on("requestfailed", (request) => refused.push(request.failure()?.errorText));
+		// As if something had got into the page after all.
+		await page.evaluate(`
+			document.body.insertAdjacentHTML("beforeend", '<img src="https://example.org/x.png" onerror="window.ran = 1"><button id="evil" onclick="window.ran = 2">x</button><iframe srcdoc="<script>parent.ran = 3</script>"></iframe><form id="f" action="https://example.org/"></form>');
+			const script = document.createElement("script");
+			script.textContent = "window.ran = 4";
+			document.body.append(script);
+			document.getElementById("evil").click();
+			document.getElementById("f").submit();
+			document.body.insertAdjacentHTML("beforeend", '<style>h1 { color: rgb(1, 2, 3) }</style>');
+		`);
+		await page.waitForTimeout(300);
+		expect(await page.evaluate("window.ran")).toBe(undefined);
+		expect(await page.evaluate("getComputedStyle(document.querySelector('h1')).color")).not.toBe("rgb(1, 2, 3)");
+		expect(page.url()).toMatch(/^file:/);
+		await page.context().close();
+		// The picture's request was refused by the policy, and that was all there was.
+		expect(refused).toEqual(["csp"]);
+		expect(problems.splice(0).filter((problem) => !/Content Security Policy|asked for https:\/\/example\.org\/x\.png/.test(problem))).toEqual([]);
+	}, 60_000);
+
 	test("light, dark, high contrast and dim have no violation that axe-core finds", async () => {
 		for (const [name, scheme, theme, dim] of [
 			["light", "light", "", false],

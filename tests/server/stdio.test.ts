@@ -92,6 +92,34 @@ describe("the language server over standard input and output", () => {
 		expect(await hoverOf(planWith({}).replace("kind:", "ki$0nd:"))).not.toBe("");
 	});
 
+	test("messages that are none, and headers that are none, are passed over", async () => {
+		const one = await new TestClient().start();
+		const { stdin } = one.process;
+		if (!stdin) throw new Error("no input");
+		for (const body of [
+			"{bad}",
+			"[]",
+			"null",
+			'"x"',
+			"{}",
+			'{"jsonrpc":"2.0"}',
+			'{"jsonrpc":"1.0","id":{},"method":5}',
+			'{"jsonrpc":"2.0","id":909,"method":"textDocument/hover","params":"x"}',
+			'{"jsonrpc":"2.0","id":99,"result":1}',
+			"\0",
+		]) {
+			stdin.write(`Content-Length: ${Buffer.byteLength(body)}\r\n\r\n${body}`);
+			expect(await one.request<string>("lodebook/pageStyle", {})).toContain("--paper");
+		}
+		// Each in a packet of its own: the library drops what came in one packet with a broken header.
+		for (const header of ["Content-Length: abc\r\n\r\n", "Nonsense\r\n\r\n"]) {
+			stdin.write(header);
+			await new Promise((rested) => setTimeout(rested, 100));
+		}
+		expect(await one.request<string>("lodebook/pageStyle", {})).toContain("--paper");
+		await one.stop();
+	});
+
 	test("a client that pulls gets a report with a result id, and `unchanged` for it", async () => {
 		const puller = await new TestClient().start({ textDocument: { diagnostic: {} } });
 		const uri = fresh();
