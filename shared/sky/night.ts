@@ -9,7 +9,7 @@ import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, siderealRad } from "./frame.ts";
 import type { Interval } from "./intervals.ts";
 import { observerParts, type Stand } from "./place.ts";
-import { crossings, whereAtLeastZero } from "./roots.ts";
+import { crossings, least, whereAtLeastZero } from "./roots.ts";
 import { moonTrack, sunTrack } from "./track.ts";
 import { DEG, length, RAD, rotate, type Vector } from "./vector.ts";
 
@@ -25,7 +25,7 @@ export const sunAltitude = (stand: Stand, at: EpochMs): number => heightOf(sunTr
 export const moonAltitude = (stand: Stand, at: EpochMs): number => heightOf(moonTrack, stand, at).altitude;
 
 /** Altitude of the Moon's upper limb above the level, refracted horizon of the convention, degrees. */
-function moonAboveHorizon(stand: Stand, at: EpochMs): number {
+export function moonAboveHorizon(stand: Stand, at: EpochMs): number {
 	const { altitude, distance } = heightOf(moonTrack, stand, at);
 	const semidiameter = Math.asin(MOON_RADIUS_AU / distance) * DEG;
 	return altitude + 34 / 60 + semidiameter;
@@ -106,16 +106,12 @@ export interface Night {
 /** The night of a stand over a span of a day, dark when the Sun is `sunBelow` degrees or more below the horizon. */
 export function nightOf(stand: Stand, span: Interval, sunBelow: number): Night {
 	const sun: Partial<Record<TwilightName, EpochMs>> = {};
-	let lowest = 90;
-	let highest = -90;
 	const sampled = new Map<EpochMs, number>();
 	const altitude = (at: EpochMs): number => {
 		let value = sampled.get(at);
 		if (value === undefined) {
 			value = sunAltitude(stand, at);
 			sampled.set(at, value);
-			lowest = Math.min(lowest, value);
-			highest = Math.max(highest, value);
 		}
 		return value;
 	};
@@ -135,8 +131,23 @@ export function nightOf(stand: Stand, span: Interval, sunBelow: number): Night {
 		moonIllumination: moonIllumination((span.from + span.until) / 2),
 		moonUp: upBetween(moon, span, () => moonAboveHorizon(stand, span.from) >= 0),
 		sunDark: whereAtLeastZero((at) => -sunBelow - altitude(at), span, SUN_STEP),
-		sunRange: { lowest, highest },
+		get sunRange() {
+			return { lowest: extreme(1), highest: -extreme(-1) };
+		},
 	};
+
+	/** The Sun's least altitude (times `sign`): near the least of the samples, or near an end of the span, which is about noon. */
+	function extreme(sign: 1 | -1): number {
+		let [best, lowest] = [Number.POSITIVE_INFINITY, span.from];
+		for (const [at, value] of sampled) {
+			if (sign * value >= best) continue;
+			best = sign * value;
+			lowest = at;
+		}
+		const near = (at: EpochMs): number =>
+			least((time) => sign * sunAltitude(stand, time), Math.max(span.from, at - SUN_STEP), Math.min(span.until, at + SUN_STEP));
+		return Math.min(near(span.from), near(lowest), near(span.until));
+	}
 }
 
 function upBetween(passed: readonly { at: EpochMs; rising: boolean }[], span: Interval, upAtStart: () => boolean): readonly Interval[] {

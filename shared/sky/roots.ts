@@ -33,6 +33,12 @@ export function crossings(f: (at: EpochMs) => number, from: EpochMs, until: Epoc
 			if (extreme !== undefined && value < 0 !== left < 0) {
 				const [start, startValue] = extreme < a ? [a - width, before] : [a, left];
 				const [end, endValue] = extreme < a ? [a, left] : [b, right];
+				// The neighbours' parabola may have shown the same pair.
+				if (found.some(({ at }) => at > start && at < end)) {
+					before = left;
+					left = right;
+					continue;
+				}
 				found.push({ at: root(f, start, startValue, extreme, value), rising: value > 0 });
 				found.push({ at: root(f, extreme, value, end, endValue), rising: value < 0 });
 			}
@@ -71,6 +77,17 @@ function root(f: (at: EpochMs) => number, a: EpochMs, fa: number, b: EpochMs, fb
 		}
 	}
 	return (low + high) / 2;
+}
+
+/** The least value of `f` between two times between which it falls and then rises. The time is found to a second. */
+export function least(f: (at: EpochMs) => number, from: EpochMs, until: EpochMs): number {
+	let [low, high] = [from, until];
+	while (high - low > 1000) {
+		const third = (high - low) / 3;
+		if (f(low + third) <= f(high - third)) high -= third;
+		else low += third;
+	}
+	return Math.min(f((low + high) / 2), f(from), f(until));
 }
 
 /** The stretches of `within` in which `f` is not below zero. */
