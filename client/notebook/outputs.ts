@@ -17,7 +17,7 @@ import {
 	window,
 	workspace,
 } from "vscode";
-import type { BaseLanguageClient } from "vscode-languageclient";
+import { type BaseLanguageClient, State } from "vscode-languageclient";
 import { isPlanNotebook, NOTEBOOK_TYPE } from "./plan-notebook.ts";
 
 const CONTROLLER_ID = "lodebook-reckoning";
@@ -65,9 +65,10 @@ export class Outputs implements Disposable {
 				if (contentChanges.length > 0 || cellChanges.some(({ document, metadata }) => document !== undefined || metadata !== undefined)) this.refresh(notebook);
 			}),
 			window.onDidChangeActiveNotebookEditor(() => this.#choose()),
-			// Whatever else the plan takes from may have changed.
-			client.onNotification("lodebook/refresh", () => {
-				for (const notebook of workspace.notebookDocuments) this.refresh(notebook);
+			// Whatever else the plan takes from may have changed; a server that was started again knows nothing of what was shown.
+			client.onNotification("lodebook/refresh", () => this.#refreshAll()),
+			client.onDidChangeState(({ newState }) => {
+				if (newState === State.Running) this.#refreshAll();
 			}),
 		];
 		for (const notebook of workspace.notebookDocuments) this.#prefer(notebook);
@@ -86,6 +87,10 @@ export class Outputs implements Disposable {
 			notebook,
 			setTimeout(() => void this.#show(notebook), PAUSE_MS),
 		);
+	}
+
+	#refreshAll(): void {
+		for (const notebook of workspace.notebookDocuments) this.refresh(notebook);
 	}
 
 	#prefer(notebook: NotebookDocument): void {
@@ -116,6 +121,8 @@ export class Outputs implements Disposable {
 				const output = byCell.get(this.#client.code2ProtocolConverter.asUri(cell.document.uri));
 				if (cell.kind === NotebookCellKind.Code && output) await this.#put(cell, output);
 			}
+		} catch {
+			// The server is down, or the notebook was closed meanwhile: what is shown stays.
 		} finally {
 			this.#running.delete(notebook);
 		}
@@ -123,7 +130,6 @@ export class Outputs implements Disposable {
 
 	async #put(cell: NotebookCell, { html, markdown, text }: CellOutput): Promise<void> {
 		if (this.#shown.get(cell) === html || cell.index < 0 || !this.#chosen.has(cell.notebook)) return;
-		this.#shown.set(cell, html);
 		const execution = this.#controller.createNotebookCellExecution(cell);
 		execution.start();
 		try {
@@ -136,6 +142,7 @@ export class Outputs implements Disposable {
 						NotebookCellOutputItem.text(text, "text/plain"),
 					]),
 				);
+			this.#shown.set(cell, html);
 		} finally {
 			execution.end(undefined);
 		}
