@@ -1,10 +1,13 @@
 /** The pieces of the sky one by one, against brute force, against what they are defined by, and against published values. */
+
+import { Body, Illumination } from "astronomy-engine";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { astroTime } from "../../shared/sky/frame.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
 import { toDirection, toLocal, toVector } from "../../shared/sky/horizontal.ts";
 import { both, contains, either, type Interval, longest, outside, totalMinutes } from "../../shared/sky/intervals.ts";
-import { faintestToAim, moonAboveHorizon, moonIllumination, nightOf, sunAltitude } from "../../shared/sky/night.ts";
+import { faintestToAim, moonAboveHorizon, moonAltitude, moonIllumination, nightOf, sunAltitude } from "../../shared/sky/night.ts";
 import {
 	airlessDirection,
 	apparentDirection,
@@ -15,10 +18,11 @@ import {
 	observerParts,
 	type SkyBody,
 	type Stand,
+	vectorOfDate,
 } from "../../shared/sky/place.ts";
 import { crossings, whereAtLeastZero, whereTrue } from "../../shared/sky/roots.ts";
 import { type Cover, coverOf, hiddenBy, isInside, openingAt } from "../../shared/sky/skyline.ts";
-import { findStar, starAt, starSpellings } from "../../shared/sky/stars.ts";
+import { cosBetween, findStar, starAt, starSpellings } from "../../shared/sky/stars.ts";
 import { cross, dot, fromAngles, halfTurn, length, plus, times, turn, unit } from "../../shared/sky/vector.ts";
 
 const air = { pressure: 1010, temperature: 10 };
@@ -336,6 +340,27 @@ describe("bodies and stars", () => {
 		for (const name of spelt.slice(0, 300)) expect(findStar(name)?.name).toBe(name);
 	});
 
+	test("how far apart two stars are; a star without a name goes by its number; one without a motion says so", () => {
+		const index = (name: string): number => findStar(name)?.index ?? -1;
+		// Mizar and Alcor: 11.8′ (Washington Double Star catalogue, WDS 13239+5456).
+		expect((Math.acos(cosBetween(index("Mizar"), index("Alcor"))) * 180 * 60) / Math.PI).toBeCloseTo(11.8, 1);
+		for (const [one, other] of [
+			["Sirius", "Vega"],
+			["Spica", "Regulus"],
+		] as const) {
+			const [a, b] = [starAt(index(one)), starAt(index(other))];
+			const vector = ({ rightAscension, declination }: typeof a) => fromAngles((rightAscension * Math.PI) / 180, (declination * Math.PI) / 180);
+			expect(cosBetween(a.index, b.index)).toBeCloseTo(dot(vector(a), vector(b)), 12);
+		}
+		const all = Array.from({ length: 5044 }, (_, i) => starAt(i));
+		const bare = all.filter(({ name }) => name.startsWith("HIP"));
+		expect(bare.length).toBeGreaterThan(100);
+		for (const { name, hip } of bare) expect(name).toBe(`HIP ${hip}`);
+		expect(all.filter(({ moves }) => !moves).length).toBeGreaterThan(3000);
+		expect(all.filter(({ magnitude, moves }) => magnitude < 3 && !moves)).toEqual([]);
+		expect(all.filter(({ name, magnitude }) => magnitude > 2.6 && ["Alcor", "Mizar", "Sirius"].includes(name)).map(({ name }) => name)).toEqual([]);
+	});
+
 	test("the table is sorted by declination, in range, and has what it says", () => {
 		let last = -90;
 		let moving = 0;
@@ -381,6 +406,46 @@ describe("bodies and stars", () => {
 });
 
 describe("the night", () => {
+	test("the Moon's upper limb: what the place of its centre, its distance and 34′ of refraction make (Explanatory Supplement, 1992, 9.311)", () => {
+		const moon = findBody("Moon") as SkyBody;
+		for (const [latitude, longitude, elevation] of [
+			[-32.4, 20.8, 1450],
+			[60, -150, 0],
+			[0, 100, 4000],
+		] as const)
+			for (let day = 0; day < 28; day += 3) {
+				const stand = standAt(latitude, longitude, elevation);
+				const at = Date.UTC(2027, 5, 1 + day, 5 * day);
+				const { altitude } = airlessDirection(moon, stand, at);
+				// Diurnal aberration, 0.3″, is in one and not in the other.
+				expect(moonAltitude(stand, at)).toBeCloseTo(altitude, 3);
+				const distance = length(vectorOfDate(moon, stand, at)) * 149_597_870.7;
+				expect(moonAboveHorizon(stand, at)).toBeCloseTo(altitude + 34 / 60 + (Math.asin(1737.4 / distance) * 180) / Math.PI, 3);
+				expect(sunAltitude(stand, at)).toBeCloseTo(airlessDirection(findBody("Sun") as SkyBody, stand, at).altitude, 3);
+			}
+	});
+
+	test("the Moon's lit share is that of the library's own phase, through a month", () => {
+		for (let hour = 0; hour < 700; hour += 37) {
+			const at = Date.UTC(2027, 5, 1, hour);
+			expect(moonIllumination(at)).toBeCloseTo(Illumination(Body.Moon, new Date(at)).phase_fraction, 3);
+		}
+	});
+
+	test("terrestrial time runs 69.184 s ahead while it is known, else as Espenak and Meeus fit it", () => {
+		const ahead = (year: number): number => {
+			const time = astroTime(Date.UTC(year, 6, 1));
+			return (time.tt - time.ut) * 86_400;
+		};
+		// NASA's polynomials (eclipse.gsfc.nasa.gov, "Polynomial expressions for delta T"): 2000 63.9, 1950 29.1, 2011 67.4, 2060 104.
+		expect([2013, 2027, 2044].map(ahead)).toEqual([expect.closeTo(69.184, 4), expect.closeTo(69.184, 4), expect.closeTo(69.184, 4)]);
+		expect(ahead(2000)).toBeCloseTo(63.9, 0);
+		expect(ahead(1950)).toBeCloseTo(29.1, 0);
+		expect(ahead(2011)).toBeCloseTo(67.4, 0);
+		expect(Math.abs(ahead(2046) - 69.184)).toBeGreaterThan(10);
+		expect(Math.abs(ahead(2060) - 104)).toBeLessThan(4);
+	});
+
 	test("the Moon is dark at the solar eclipse of 2 August 2027, and full at the lunar eclipse of 3 March 2026 (NASA eclipse pages)", () => {
 		expect(moonIllumination(Date.UTC(2027, 7, 2, 10, 7))).toBeLessThan(0.0001);
 		expect(moonIllumination(Date.UTC(2026, 2, 3, 11, 34))).toBeGreaterThan(0.9999);
