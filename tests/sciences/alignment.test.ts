@@ -5,6 +5,7 @@
  */
 import { describe, expect, test } from "vitest";
 import { aimPoint, axisErrorOf, axisOfPointer, correctionWords } from "../../shared/alignment/aim-point.ts";
+import { axisFromDrifts, correctionOf, declinationDrift, partFromDrift } from "../../shared/alignment/drift.ts";
 import { guideStars } from "../../shared/alignment/guide-stars.ts";
 import { bearingBodies, sweepPairs } from "../../shared/alignment/other-marks.ts";
 import { hourPlaceOf, passes } from "../../shared/alignment/passes.ts";
@@ -100,6 +101,8 @@ const WAYS: Readonly<Record<string, readonly (readonly [string, Place])[]>> = {
 			"kind: square-laser\nguide-star: eta Virginis\nuncertainty: { aim: ± 0.1°, clock: ± 30 s, squareness: ± 0.2°, roll: ± 0.1° }",
 			{ latitude: "32.4123 S", site: CAVE },
 		],
+		["kind: square-laser\nguide-star: eta Virginis\noffset: 130°", { latitude: "60 N", date: "2027-04-10" }],
+		["kind: square-laser\nguide-star: eta Virginis", { latitude: "60 N", date: "2027-04-10", site: "  skyline: [[0, 80]]\n" }],
 	],
 	"sky-bearing": [
 		[
@@ -110,36 +113,58 @@ const WAYS: Readonly<Record<string, readonly (readonly [string, Place])[]>> = {
 		["kind: sky-bearing\nbody: Sun", { latitude: "48 N", arrive: "16:00", tracker: "head: fixed" }],
 		["kind: sky-bearing\nbody: Spica", { latitude: "10 S" }],
 		["kind: sky-bearing\nbody: Venus", { latitude: "48 N" }],
+		["kind: sky-bearing", { latitude: "32.4123 S" }],
+		["kind: sky-bearing\nbody: Nosuch", { latitude: "32.4123 S", tracker: "head: ball" }],
 	],
 	"landmark-bearing": [
 		["kind: landmark-bearing\nlandmark: tower", { latitude: "32.4123 S", site: LANDMARKS }],
 		["kind: landmark-bearing\nlandmark: mast", { latitude: "60 N", site: LANDMARKS, tracker: "head: fixed" }],
 		["kind: landmark-bearing\nlandmark: near\nuncertainty: { landmark: ± 3 m }", { latitude: "32.4123 S", site: LANDMARKS }],
+		["kind: landmark-bearing", { latitude: "32.4123 S", site: LANDMARKS }],
+		["kind: landmark-bearing\nlandmark: steeple", { latitude: "32.4123 S", site: LANDMARKS, tracker: "head: ball" }],
+		["kind: landmark-bearing\nlandmark: mast", { latitude: "89 N", site: LANDMARKS }],
 	],
 	compass: [
 		["kind: compass", { latitude: "32.4123 S" }],
 		["kind: compass\nuncertainty: { compass: ± 1°, magnetic-model: ± 0.2° }", { latitude: "72 N", longitude: "96 W" }],
 		["kind: compass", { latitude: "10 N", date: "2033-01-01", tracker: "head: geared\n  tilt-scale: ± 0.2°\n  pan-scale: ± 0.2°" }],
+		["kind: compass", { latitude: "32.4123 S", tracker: "head: ball" }],
 	],
 	phone: [
 		["kind: phone", { latitude: "32.4123 S" }],
 		["kind: phone\nuncertainty: { compass: ± 3°, level: ± 0.2° }", { latitude: "60 N" }],
+		["kind: phone", { latitude: "32.4123 S", tracker: "head: ball" }],
 	],
 	"star-sweep": [
 		["kind: star-sweep\nstars: [Spica, Rigel]", { latitude: "32.4123 S", date: "2027-02-10" }],
 		['kind: star-sweep\nstars: [Procyon, Altair]\nat: "20:00"', { latitude: "45 N", date: "2027-09-10" }],
 		["kind: star-sweep\nstars: [Spica, theta Virginis]", { latitude: "45 S" }],
 		["kind: star-sweep\nstars: [Spica, Nosuch]", { latitude: "45 S" }],
+		["kind: star-sweep", { latitude: "45 N" }],
+		["kind: star-sweep\nstars: [Spica]\noffset: 100°\nreach: 3°", { latitude: "45 N" }],
+		["kind: star-sweep\nstars: [Altair, Procyon]\noffset: 80°\nreach: 5°", { latitude: "45 N", date: "2027-10-10" }],
 	],
 	drift: [
 		["kind: drift", { latitude: "32.4123 S" }],
 		["kind: drift\nuncertainty: { aim: ± 0.05° }", { latitude: "55 N", site: WALLS }],
+		[
+			'kind: drift\nfirst: { star: Spica, at: "18:30", frame: 4 min }\nsecond: { star: Sirius, at: "18:10", frame: 3 min }',
+			{ latitude: "32.4123 S", date: "2027-05-05" },
+		],
+		['kind: drift\nfirst: { star: Spica, at: "21:00" }\nsecond: { star: Altair, at: "23:30", frame: 6 min }', { latitude: "45 N" }],
+		['kind: drift\nfirst: { star: Spica, at: "20:00" }\nsecond: { star: eta Virginis, at: "20:10" }', { latitude: "32.4123 S" }],
+		['kind: drift\nfirst: { star: Nosuch, at: "20:00" }\nsecond: { star: Polaris, at: "20:10" }', { latitude: "32.4123 S" }],
+		['kind: drift\nfirst: { star: Spica, at: "20:00" }', { latitude: "52 N", site: WALLS }],
+		['kind: drift\nfirst: { star: Antares, at: "20:00" }\nsecond: { star: Regulus, at: "20:20" }', { latitude: "10 S" }],
 	],
 	"pole-sighting": [
 		["kind: pole-sighting", { latitude: "45 N" }],
 		["kind: pole-sighting", { latitude: "32.4123 S", site: WALLS }],
 		["kind: pole-sighting", { latitude: "32.4123 S" }],
 		["kind: pole-sighting", { latitude: "8 N" }],
+		["kind: pole-sighting\nstar: Nosuch", { latitude: "45 N" }],
+		["kind: pole-sighting\nstar: Kochab", { latitude: "45 N" }],
+		["kind: pole-sighting", { latitude: "66 N", date: "2027-06-21" }],
 	],
 };
 
@@ -224,6 +249,40 @@ describe("pieces", () => {
 				expect(axisErrorOf(latitude, { ...axis, azimuth: axis.azimuth + 1 }).across).toBeCloseTo(Math.cos((latitude * Math.PI) / 180), 2);
 			}
 		expect(rounded([aimPoint(-32, 90), aimPoint(32, 100), aimPoint(5, 80), aimPoint(40, 50)])).toMatchSnapshot();
+	});
+
+	test("an axis error as hands correct it; one drift's part; drifts that tell both parts and those that do not", () => {
+		expect([
+			correctionOf(-32, { along: 0.4, across: 0.5 }),
+			correctionOf(60, { along: -0.4, across: -0.5 }, { along: 0.1, across: 0.2 }),
+			correctionOf(0, { along: 0, across: 0 }),
+		]).toEqual(["lower tilt 0.40°, pan left 0.59°", "raise tilt 0.40° ± 0.10°, pan right 1.00° ± 0.40°", "raise tilt 0.00°, pan right 0.00°"]);
+		for (const latitude of [-50, -10, 30, 70]) {
+			// Drifts that an axis error of our own makes are found to come from it.
+			const error = { along: 0.3, across: -0.7 };
+			const drifts = [-80, -10, 35].map((hourAngle) => {
+				const { along, across } = declinationDrift(latitude, hourAngle);
+				return { hourAngle, rate: along * error.along + across * error.across, spread: 0.01 };
+			});
+			const found = axisFromDrifts(latitude, drifts);
+			expect(found?.error.along).toBeCloseTo(0.3, 9);
+			expect(found?.error.across).toBeCloseTo(-0.7, 9);
+			expect(found?.covariance.alongAlong).toBeGreaterThan(0);
+			expect(axisFromDrifts(latitude, drifts.slice(0, 1))).toBe(undefined);
+			expect(axisFromDrifts(latitude, [])).toBe(undefined);
+			const [one] = drifts;
+			if (!one) throw new Error("no drift");
+			expect(axisFromDrifts(latitude, [one, { ...one, hourAngle: one.hourAngle + 180 }])).toBe(undefined);
+			const part = partFromDrift(latitude, one);
+			expect(Math.hypot(part.direction.along, part.direction.across)).toBeCloseTo(1, 12);
+			expect(part.size).toBeCloseTo(error.along * part.direction.along + error.across * part.direction.across, 9);
+			// The covariance is that of the least squares: half the spread, a quarter of it.
+			const finer = axisFromDrifts(
+				latitude,
+				drifts.map((drift) => ({ ...drift, spread: 0.005 })),
+			);
+			expect((found?.covariance.acrossAcross ?? 0) / (finer?.covariance.acrossAcross ?? 1)).toBeCloseTo(4, 6);
+		}
 	});
 
 	test("where to put the beam, in words", () => {
