@@ -1,63 +1,6 @@
-/** The command line. One file a command; this one only joins them. */
-import { Command, InvalidArgumentError } from "commander";
-import { CannotRun } from "./files.node.ts";
+/** Entry of the command line. An editor waits for its server: that starts without what the other commands need. */
+import { serve } from "./serve.node.ts";
 
-declare const LODEBOOK_VERSION: string;
-
-const program = new Command("lodebook")
-	.description("Plans a night under the stars with a tracker whose pole is hidden: checks plans, reckons every number in them, finds guide stars.")
-	.version(LODEBOOK_VERSION)
-	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")
-	.exitOverride();
-
-/** Each command's module is loaded when it is the one asked for; all of them for the list of commands. */
-const COMMANDS: Readonly<Record<string, () => Promise<() => Command>>> = {
-	check: async () => (await import("./commands/check.ts")).checkCommand,
-	show: async () => (await import("./commands/show.ts")).showCommand,
-	stars: async () => (await import("./commands/stars.ts")).starsCommand,
-	nights: async () => (await import("./commands/nights.ts")).nightsCommand,
-	compare: async () => (await import("./commands/compare.ts")).compareCommand,
-	format: async () => (await import("./commands/format.ts")).formatCommand,
-	new: async () => (await import("./commands/new.ts")).newCommand,
-	skyline: async () => (await import("./commands/skyline.ts")).skylineCommand,
-	locate: async () => (await import("./commands/locate.ts")).locateCommand,
-	explain: async () => (await import("./commands/explain.ts")).explainCommand,
-	lsp: async () => (await import("./commands/lsp.ts")).lspCommand,
-	completions: async () => {
-		const { completionsCommand } = await import("./commands/completions.ts");
-		return () => completionsCommand(() => withCommands(new Command("lodebook"), Object.keys(COMMANDS)));
-	},
-};
-
-const [, , asked = ""] = process.argv;
-const wanted = Object.hasOwn(COMMANDS, asked) ? [asked] : Object.keys(COMMANDS);
-await withCommands(program, wanted);
-
-async function withCommands(onto: Command, names: readonly string[]): Promise<Command> {
-	for (const name of names) onto.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
-	return onto;
-}
-
-try {
-	await program.parseAsync(process.argv);
-} catch (error) {
-	process.exitCode = exitStatus(error);
-}
-
-/** 0 for help and version; 2 for what could not be run, said on standard error. */
-function exitStatus(error: unknown): number {
-	if (error instanceof CannotRun || error instanceof InvalidArgumentError) {
-		process.stderr.write(`lodebook: ${error.message}\n`);
-		return 2;
-	}
-	const { exitCode, code } = error as { exitCode?: number; code?: string };
-	if (typeof code === "string" && code.startsWith("commander.")) return exitCode === 0 ? 0 : 2;
-	process.stderr.write(`lodebook: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
-	return 2;
-}
-
-// A reader that stops early, such as `head`, is no error.
-process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-	if (error.code === "EPIPE") process.exit(process.exitCode ?? 0);
-	throw error;
-});
+const [asked, ...options] = process.argv.slice(2);
+if (asked === "lsp" && options.every((option) => option === "--stdio")) serve();
+else await import("./command-line.ts");
