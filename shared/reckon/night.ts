@@ -69,7 +69,7 @@ const TWILIGHT_LABELS: Readonly<Record<TwilightName, string>> = {
 
 /** Figures of a night: the Sun's and the Moon's times, dark minutes. */
 export function nightFigures({ sky, zone, dark, moonless, stay }: NightReckoning): readonly Figure[] {
-	const absent = sky.sunRange.lowest > -0.8333 ? "none: the Sun stays up" : "none tonight";
+	const absent = sky.sunRange().lowest > -0.8333 ? "none: the Sun stays up" : "none tonight";
 	const longestDark = longest(moonless);
 	return [
 		...(Object.keys(TWILIGHT_LABELS) as TwilightName[]).map((name) =>
@@ -132,7 +132,7 @@ export function nightFigures({ sky, zone, dark, moonless, stay }: NightReckoning
 			zone,
 			longestDark?.until,
 		),
-		angleFigure({ id: "night.sun-lowest", label: "Sun's lowest altitude", how: "Airless, over the night.", at: ["date", "sun-below"] }, sky.sunRange.lowest),
+		angleFigure({ id: "night.sun-lowest", label: "Sun's lowest altitude", how: "Airless, over the night.", at: ["date", "sun-below"] }, sky.sunRange().lowest),
 		timeFigure({ id: "night.stay-from", label: "Stay from", how: "As the plan says.", at: [] }, zone, stay.from),
 		timeFigure({ id: "night.stay-until", label: "Stay until", how: "As the plan says.", at: [] }, zone, stay.until),
 	];

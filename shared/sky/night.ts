@@ -100,7 +100,7 @@ export interface Night {
 	/** When the Sun's centre is further than the wanted angle below the horizon. */
 	readonly sunDark: readonly Interval[];
 	/** The Sun's altitude range over the span, degrees: says why an event does not happen. */
-	readonly sunRange: { readonly lowest: number; readonly highest: number };
+	readonly sunRange: () => { readonly lowest: number; readonly highest: number };
 }
 
 /** The night of a stand over a span of a day, dark when the Sun is `sunBelow` degrees or more below the horizon. */
@@ -131,9 +131,7 @@ export function nightOf(stand: Stand, span: Interval, sunBelow: number): Night {
 		moonIllumination: moonIllumination((span.from + span.until) / 2),
 		moonUp: upBetween(moon, span, () => moonAboveHorizon(stand, span.from) >= 0),
 		sunDark: whereAtLeastZero((at) => -sunBelow - altitude(at), span, SUN_STEP),
-		get sunRange() {
-			return { lowest: extreme(1), highest: -extreme(-1) };
-		},
+		sunRange: () => ({ lowest: extreme(1), highest: -extreme(-1) }),
 	};
 
 	/** The Sun's least altitude (times `sign`): near the least of the samples, or near an end of the span, which is about noon. */

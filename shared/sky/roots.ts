@@ -34,13 +34,11 @@ export function crossings(f: (at: EpochMs) => number, from: EpochMs, until: Epoc
 				const [start, startValue] = extreme < a ? [a - width, before] : [a, left];
 				const [end, endValue] = extreme < a ? [a, left] : [b, right];
 				// The neighbours' parabola may have shown the same pair.
-				if (found.some(({ at }) => at > start && at < end)) {
-					before = left;
-					left = right;
-					continue;
+				const last = found[found.length - 1];
+				if (last === undefined || last.at <= start || last.at >= end) {
+					found.push({ at: root(f, start, startValue, extreme, value), rising: value > 0 });
+					found.push({ at: root(f, extreme, value, end, endValue), rising: value < 0 });
 				}
-				found.push({ at: root(f, start, startValue, extreme, value), rising: value > 0 });
-				found.push({ at: root(f, extreme, value, end, endValue), rising: value < 0 });
 			}
 		}
 		before = left;

@@ -498,10 +498,10 @@ describe("the night", () => {
 			for (const at of night.moonrise) expect(moonAboveHorizon(stand, at + 120_000)).toBeGreaterThan(moonAboveHorizon(stand, at));
 			for (const at of night.moonset) expect(moonAboveHorizon(stand, at + 120_000)).toBeLessThan(moonAboveHorizon(stand, at));
 			// Every five minutes says a little less than the extremes themselves.
-			expect(night.sunRange.lowest).toBeLessThanOrEqual(lowest + 1e-4);
-			expect(night.sunRange.lowest).toBeGreaterThan(lowest - 0.7);
-			expect(night.sunRange.highest).toBeGreaterThanOrEqual(highest - 1e-4);
-			expect(night.sunRange.highest).toBeLessThan(highest + 0.7);
+			expect(night.sunRange().lowest).toBeLessThanOrEqual(lowest + 1e-4);
+			expect(night.sunRange().lowest).toBeGreaterThan(lowest - 0.7);
+			expect(night.sunRange().highest).toBeGreaterThanOrEqual(highest - 1e-4);
+			expect(night.sunRange().highest).toBeLessThan(highest + 0.7);
 			expect(night.moonIllumination).toBe(moonIllumination((span.from + span.until) / 2));
 		}
 	});

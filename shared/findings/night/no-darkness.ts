@@ -14,7 +14,7 @@ export default rule({
 		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !night || night.dark.length > 0) return;
 		const wanted = night.cell["sun-below"] ?? DEFAULT_SUN_BELOW;
-		const { lowest } = night.sky.sunRange;
+		const { lowest } = night.sky.sunRange();
 		const ever = night.sky.sunDark.length > 0;
 		yield {
 			...at(cell, "date"),
