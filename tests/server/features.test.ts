@@ -109,7 +109,7 @@ describe("completion", () => {
 		// As many as are read, the rest as one types on: the list says that it is cut.
 		expect(labels(items).length).toBe(250);
 		expect(labels(items)).toContain("Sirius");
-		const typed = await complete(planWith({ method: "kind: square-laser\nguide-star: p5 ori$0\nat: \"20:01\"" }));
+		const typed = await complete(planWith({ method: 'kind: square-laser\nguide-star: p5 ori$0\nat: "20:01"' }));
 		expect(labels(typed.items)).toContain("pi5 Orionis");
 		expect(typed.items.length).toBeLessThan(250);
 		expect(codesOf(accept("eta Virginis"))).toEqual([]);
