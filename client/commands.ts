@@ -1,13 +1,9 @@
 /** Commands: a new plan, another guide star, another night, the server anew. */
 import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
 import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
-import { cellOfDocument, isPlanNotebook } from "./notebook/plan-notebook.ts";
-
-interface StarChoice {
-	readonly label: string;
-	readonly detail: string;
-	readonly edit: ProtocolEdit;
-}
+import type { StarChoice } from "../server/features/guide-star-choice.ts";
+import type { NightsAnswer } from "../server/features/night-choice.ts";
+import { cellOfDocument, notebookInFront } from "./notebook/plan-notebook.ts";
 
 export function registerCommands(client: BaseLanguageClient): readonly Disposable[] {
 	return [
@@ -60,8 +56,8 @@ function planInFront(): { readonly uri: string; readonly line: number; readonly 
 		const cell = cellOfDocument(document.uri);
 		return { uri: document.uri.toString(), line: editor.selection.active.line, version: () => cell?.notebook.version ?? document.version };
 	}
-	const notebook = window.activeNotebookEditor?.notebook;
-	if (!notebook || !isPlanNotebook(notebook) || notebook.cellCount === 0) return undefined;
+	const notebook = notebookInFront();
+	if (!notebook || notebook.cellCount === 0) return undefined;
 	return { uri: notebook.cellAt(0).document.uri.toString(), line: 0, version: () => notebook.version };
 }
 
@@ -77,11 +73,6 @@ async function chooseGuideStar(client: BaseLanguageClient, uri?: string, line?: 
 	}
 	const chosen = await window.showQuickPick(choices, { placeHolder: l10n.t("Guide stars of tonight, the best first") });
 	if (chosen) await apply(client, chosen.edit);
-}
-
-interface NightsAnswer {
-	readonly choices: readonly (StarChoice & { readonly description: string })[];
-	readonly problem: string;
 }
 
 /** Compares the nights of a year from today on, the best first, and writes the chosen one into the plan. */

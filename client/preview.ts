@@ -16,12 +16,8 @@ import {
 	workspace,
 } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
+import type { PageAnswer } from "../server/features/page.ts";
 import { cellAtLine, cellOfDocument, isPlanNotebook, openNotebook, textOfOpen } from "./notebook/plan-notebook.ts";
-
-interface PageAnswer {
-	readonly html: string;
-	readonly stale: boolean;
-}
 
 export class Preview {
 	static readonly viewType = "lodebook.preview";

@@ -1,12 +1,12 @@
 /** The verdict on the plan in front, in the status bar. */
 import { DiagnosticSeverity, type Disposable, l10n, languages, StatusBarAlignment, type Uri, window } from "vscode";
-import { cellOfDocument, isPlanNotebook } from "./notebook/plan-notebook.ts";
+import { notebookInFront } from "./notebook/plan-notebook.ts";
 
 /** The documents of the plan in front: one, or all cells of a notebook. */
 function planInFront(): readonly Uri[] {
+	const notebook = notebookInFront();
+	if (notebook) return notebook.getCells().map((cell) => cell.document.uri);
 	const document = window.activeTextEditor?.document;
-	const notebook = (document && cellOfDocument(document.uri)?.notebook) ?? window.activeNotebookEditor?.notebook;
-	if (notebook && isPlanNotebook(notebook)) return notebook.getCells().map((cell) => cell.document.uri);
 	return document?.languageId === "lodebook" ? [document.uri] : [];
 }
 

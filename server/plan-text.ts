@@ -36,7 +36,13 @@ export class NotebookPlan {
 
 	/** The cell an offset belongs to: what stands between two cells belongs to the later one. */
 	cellAt(offset: number): CellText | undefined {
-		return this.cells.find(({ place }) => offset <= place.end) ?? this.cells[this.cells.length - 1];
+		let [low, high] = [0, this.cells.length - 1];
+		while (low < high) {
+			const middle = (low + high) >> 1;
+			if (offset <= (this.cells[middle] as CellText).place.end) high = middle;
+			else low = middle + 1;
+		}
+		return this.cells[low];
 	}
 }
 

@@ -18,6 +18,7 @@ import {
 	workspace,
 } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
+import type { CellKindChoice } from "../../server/features/notebook.ts";
 import { notebookOf } from "../../shared/plan/notebook.ts";
 import { askForPlan } from "../commands.ts";
 import { cellAtLine, cellData, cellLines, isPlanNotebook, NOTEBOOK_TYPE, notebookData, textOfOpen } from "./plan-notebook.ts";
@@ -91,19 +92,12 @@ async function closeOther(uri: Uri, column: ViewColumn | undefined, kind: typeof
 	if (tab && !tab.isDirty && !tab.isActive) await window.tabGroups.close(tab);
 }
 
-interface KindChoice {
-	readonly label: string;
-	readonly description: string;
-	readonly detail: string;
-	readonly text: string;
-}
-
 /** Asks for a kind, and adds a cell of it after the one that is selected. */
 async function addCell(client: BaseLanguageClient): Promise<void> {
 	const editor = window.activeNotebookEditor;
 	if (!editor || !isPlanNotebook(editor.notebook)) return;
 	const { notebook } = editor;
-	const kinds = await client.sendRequest<KindChoice[] | null>("lodebook/cellKinds", { uri: client.code2ProtocolConverter.asUri(notebook.uri) });
+	const kinds = await client.sendRequest<CellKindChoice[] | null>("lodebook/cellKinds", { uri: client.code2ProtocolConverter.asUri(notebook.uri) });
 	const chosen = await window.showQuickPick(kinds ?? [], { placeHolder: l10n.t("Add a cell: which kind?"), matchOnDetail: true });
 	if (!chosen) return;
 	const outcome = notebookOf(chosen.text);

@@ -18,19 +18,13 @@ import {
 	workspace,
 } from "vscode";
 import { type BaseLanguageClient, State } from "vscode-languageclient";
+import type { CellOutput } from "../../server/features/notebook.ts";
 import { isPlanNotebook, NOTEBOOK_TYPE } from "./plan-notebook.ts";
 
 const CONTROLLER_ID = "lodebook-reckoning";
 const EXTENSION_ID = "lodebook.lodebook";
 /** After the last key of a row; the server needs a few milliseconds. */
 const PAUSE_MS = 60;
-
-interface CellOutput {
-	readonly uri: string;
-	readonly html: string;
-	readonly markdown: string;
-	readonly text: string;
-}
 
 export class Outputs implements Disposable {
 	readonly #client: BaseLanguageClient;

@@ -1,5 +1,5 @@
 /** A plan as one of the editor's notebooks: its cells to text and back, and where its lines stand. */
-import { type NotebookCell, NotebookCellData, NotebookCellKind, NotebookData, type NotebookDocument, type Uri, workspace } from "vscode";
+import { type NotebookCell, NotebookCellData, NotebookCellKind, NotebookData, type NotebookDocument, type Uri, window, workspace } from "vscode";
 import { notebookOf, type NotebookCell as PlanCell, readFrame, readKept, textOfNotebook } from "../../shared/plan/notebook.ts";
 
 export const NOTEBOOK_TYPE = "lodebook-plan";
@@ -20,6 +20,13 @@ export function cellOfDocument(uri: Uri): { readonly notebook: NotebookDocument;
 		if (cell) return { notebook, cell };
 	}
 	return undefined;
+}
+
+/** The plan's notebook in front, whether or not the cursor stands in one of its cells. */
+export function notebookInFront(): NotebookDocument | undefined {
+	const document = window.activeTextEditor?.document;
+	const notebook = (document && cellOfDocument(document.uri)?.notebook) ?? window.activeNotebookEditor?.notebook;
+	return notebook && isPlanNotebook(notebook) ? notebook : undefined;
 }
 
 export function cellData({ kind, shown, kept }: PlanCell): NotebookCellData {

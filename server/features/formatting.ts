@@ -1,7 +1,7 @@
 /** Formatting of a whole plan, or of what stands in one cell of a notebook. */
 import type { TextEdit } from "vscode-languageserver";
 import { formatEdits } from "../../shared/plan/format.ts";
-import { type PlanText, spanOf } from "../plan-text.ts";
+import { locationOf, type PlanText, spanOf } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const formatting: Feature = {
@@ -15,5 +15,5 @@ export function formatted(document: PlanText): TextEdit[] {
 	const span = spanOf(document);
 	return formatEdits(document.getText())
 		.filter(({ from, to }) => from >= span.from && to <= span.to)
-		.map(({ from, to, text }) => ({ range: { start: document.positionAt(from), end: document.positionAt(to) }, newText: text }));
+		.map(({ from, to, text }) => ({ range: locationOf(document, from, to).range, newText: text }));
 }

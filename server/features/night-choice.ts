@@ -11,7 +11,7 @@ import { workspaceEdit } from "../text-edits.ts";
 
 export const NIGHTS_REQUEST = "lodebook/nights";
 
-interface NightsAnswer {
+export interface NightsAnswer {
 	readonly choices: readonly {
 		readonly label: string;
 		readonly description: string;

@@ -32,19 +32,13 @@ export const notebook: Feature = {
 			return session.guarded("cell outputs", open.cells[0]?.uri ?? open.uri, (document, plan) => {
 				const reckoning = plan.reckoning(document);
 				const view = pageView(reckoning, plan.findings(document));
-				return open.cells.map((cell) => {
-					const own = reckoning.plan.cells.filter(({ read, start, end }) => {
-						const key = read.places.get("")?.key;
-						return open.cellAt(key ? start + key.from : Math.min(start + 4, end)) === cell;
-					});
-					return {
-						uri: cell.uri,
-						...cellPart(
-							view,
-							own.map(({ index }) => index),
-						),
-					};
-				});
+				/** Numbers of the plan's cells that stand in each of the notebook's: one, as a rule. */
+				const own = new Map<unknown, number[]>(open.cells.map((cell) => [cell, []]));
+				for (const { read, start, end, index } of reckoning.plan.cells) {
+					const key = read.places.get("")?.key;
+					own.get(open.cellAt(key ? start + key.from : Math.min(start + 4, end)))?.push(index);
+				}
+				return open.cells.map((cell) => ({ uri: cell.uri, ...cellPart(view, own.get(cell) ?? []) }));
 			});
 		});
 		session.connection.onRequest(CELL_KINDS_REQUEST, ({ uri }: { uri: string }): readonly CellKindChoice[] | null => {

@@ -6,6 +6,7 @@ import { markdownText } from "./markdown-text.ts";
 import { Figures, Steps, WORD } from "./page.tsx";
 import { Panorama } from "./panorama.tsx";
 import { CELL_STYLE } from "./style.ts";
+import { stepsMarkdown } from "./summary.ts";
 import { Moments, Timeline } from "./timeline.tsx";
 import { Trail } from "./trail.tsx";
 import type { FindingView, PageView, TableView, WayView } from "./view.ts";
@@ -133,15 +134,12 @@ function markdownOf({ verdict, findings, cautions, way, groups }: Piece): string
 	if (verdict !== "") out.push(`**${markdownText(verdict)}**`);
 	if (findings.length > 0)
 		out.push(findings.map(({ severity, message, code }) => `- **${WORD[severity]}:** ${markdownText(message)} \`${code.replace(/`/g, "")}\``).join("\n"));
-	if (way) out.push(markdownText(wayText(way, findings)), ...(way.steps.length > 0 ? [way.steps.map(stepMarkdown).join("\n")] : []));
+	if (way) out.push(markdownText(wayText(way, findings)), ...(way.steps.length > 0 ? [stepsMarkdown(way.steps)] : []));
 	for (const { of, rows } of groups)
 		out.push(`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`);
 	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
 	return `${out.join("\n\n")}\n`;
 }
-
-const stepMarkdown = ({ say, number }: WayView["steps"][number], i: number): string =>
-	`${i + 1}. ${markdownText(say)}${number === "" ? "" : ` **${markdownText(number)}**`}`;
 
 function textOf({ verdict, findings, cautions, way, groups }: Piece): string {
 	const lines: string[] = verdict === "" ? [] : [verdict];

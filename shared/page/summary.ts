@@ -3,9 +3,8 @@
 import type { Finding } from "../findings/finding.ts";
 import type { Reckoning } from "../reckon.ts";
 import { markdownText } from "./markdown-text.ts";
-import { type PageView, pageView } from "./view.ts";
-
-const SIGN = { error: "cannot work", warning: "will disappoint", info: "good to know" } as const;
+import { WORD } from "./page.tsx";
+import { type PageView, pageView, type WayView } from "./view.ts";
 
 export function summaryMarkdown(reckoning: Reckoning, findings: readonly Finding[]): string {
 	const view = pageView(reckoning, findings);
@@ -14,7 +13,7 @@ export function summaryMarkdown(reckoning: Reckoning, findings: readonly Finding
 	if (view.findings.length > 0) {
 		out.push("\n| line | | finding |\n|---:|---|---|\n");
 		for (const { severity, message, code, line } of view.findings)
-			out.push(`| ${line} | ${SIGN[severity]} | ${markdownText(message)} \`${code.replace(/`/g, "")}\` |\n`);
+			out.push(`| ${line} | ${WORD[severity]} | ${markdownText(message)} \`${code.replace(/`/g, "")}\` |\n`);
 	}
 	out.push(...waysOf(view), ...nightOf(view));
 	if (view.cautions.length > 0) out.push(`\n### Take care\n\n${view.cautions.map((caution) => `- ${markdownText(caution)}\n`).join("")}`);
@@ -31,7 +30,7 @@ export function summaryMarkdown(reckoning: Reckoning, findings: readonly Finding
 
 function waysOf({ ways }: PageView): readonly string[] {
 	return ways.map(({ kind, works, windows, error, needs, why, steps }, i) => {
-		const list = steps.map(({ say, number }, step) => `${step + 1}. ${markdownText(say)}${number === "" ? "" : ` **${markdownText(number)}**`}\n`).join("");
+		const list = steps.length === 0 ? "" : `${stepsMarkdown(steps)}\n`;
 		const state = works ? `Works ${windows}.` : `Does not work tonight${why === "" ? "" : `: ${why}`}`;
 		const head = `${markdownText(state)} Leaves ${markdownText(error)} of axis error (95 %). Needs ${markdownText(needs)}.\n\n${list}`;
 		return i === 0 ? `\n### Align: ${markdownText(kind)}\n\n${head}` : `\n<details><summary>Or: ${markdownText(kind)}</summary>\n\n${head}\n</details>\n`;
@@ -43,3 +42,7 @@ function nightOf({ timeline }: PageView): readonly string[] {
 	const rows = timeline.rows.map(({ label, text }) => `| ${markdownText(label)} | ${markdownText(text)} |\n`);
 	return [`\n### The night\n\n| | |\n|---|---|\n${rows.join("")}`];
 }
+
+/** Steps as a numbered list. */
+export const stepsMarkdown = (steps: WayView["steps"]): string =>
+	steps.map(({ say, number }, i) => `${i + 1}. ${markdownText(say)}${number === "" ? "" : ` **${markdownText(number)}**`}`).join("\n");

@@ -65,8 +65,8 @@ export function textOfNotebook(cells: readonly NotebookCell[], { mark, lineEnd }
 	const places: { start: number; end: number; indent: number }[] = [];
 	cells.forEach((cell, i) => {
 		const { lead, head, body, indent, tail } = writtenCell(cell, lineEnd);
-		if (i > 0 && text !== "" && !/[\r\n]$/.test(text)) text += lineEnd;
-		text += i > 0 ? `${markerBefore(lead + head + body, text, lineEnd)}${lead}` : lead;
+		if (i > 0 && text !== "" && !text.endsWith("\n") && !text.endsWith("\r")) text += lineEnd;
+		text += i > 0 ? `${markerBefore(lead + head + body, lastLineOf(text), lineEnd)}${lead}` : lead;
 		const start = text.length + head.length;
 		text += head + body;
 		places.push({ start, end: text.length, indent });
@@ -222,14 +222,15 @@ function noteOf(body: string): Note | undefined {
 	return bare ? { shown: withLf(value.value).replace(/\n$/, ""), block: undefined } : undefined;
 }
 
-/** What must stand between a text and the cell after it, so that they are two documents. */
-function markerBefore(cell: string, text: string, lineEnd: string): string {
+/** The last line of a text, without its line break. */
+function lastLineOf(text: string): string {
+	const end = text.endsWith("\r\n") ? text.length - 2 : text.endsWith("\n") ? text.length - 1 : text.length;
+	return end === 0 ? "" : text.slice(text.lastIndexOf("\n", end - 1) + 1, end);
+}
+
+/** What must stand between a text that ends with a line and the cell after it, so that they are two documents. */
+function markerBefore(cell: string, lastLine: string, lineEnd: string): string {
 	if (/^\uFEFF*---(?![^ \t\r\n])/.test(cell)) return "";
-	const lastLine =
-		text
-			.replace(/\r?\n$/, "")
-			.split("\n")
-			.pop() ?? "";
 	if (/^\.\.\.(?![^ \t\r])/.test(lastLine)) return "";
 	// Directives, and a marker after comments, can only stand after an end of document.
 	const first = linesOf(cell).find((line) => !isBlank(line) && !/^[ \t]*#/.test(line.text))?.text ?? "";
