@@ -6,6 +6,7 @@ import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { BROWSER, launch } from "../editor/browser.ts";
+import { command } from "../editor/steps.ts";
 import { INSTALLED, startDesktop } from "./server.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -76,10 +77,7 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)("the packaged extension in 
 	test("it opens as a notebook, and saving writes the line that was edited and no other", async () => {
 		const file = join(folder, "terrace-near-the-line.lode.yaml");
 		const before = readFileSync(file, "utf8");
-		await page.keyboard.press("F1");
-		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: Open as Notebook");
-		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Open as Notebook" }).first().waitFor();
-		await page.keyboard.press("Enter");
+		await command(page, "Lodebook: Open as Notebook");
 		await page.locator(".notebookOverlay .cell .view-line", { hasText: "plan:" }).first().waitFor({ timeout: 30_000 });
 		await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" }).first().waitFor({ timeout: 30_000 });
 		const title = page.locator(".notebookOverlay .view-line", { hasText: "title:" }).first();
@@ -104,10 +102,7 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)("the packaged extension in 
 					}
 				})
 				.map(Number);
-		await page.keyboard.press("F1");
-		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: Open as Text");
-		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Open as Text" }).first().waitFor();
-		await page.keyboard.press("Enter");
+		await command(page, "Lodebook: Open as Text");
 		await page.waitForSelector(".squiggly-error", { timeout: 30_000 });
 		const [first] = servers();
 		expect(servers().length).toBe(1);

@@ -5,6 +5,7 @@ import { join } from "node:path";
 import type { Browser, FrameLocator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { BROWSER, launch } from "./browser.ts";
+import { answer, command, openFile, openWorkbench, type Watched } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 const SHOTS = join(ROOT, "tests/editor/shots");
@@ -16,8 +17,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	let outputs: FrameLocator;
 	let server: Awaited<ReturnType<typeof serveWorkbench>>;
 	const folder = mkdtempSync(join(tmpdir(), "lodebook-notebook-"));
-	const outside: string[] = [];
-	const errors: string[] = [];
+	let watched: Watched;
 	const git = (...args: string[]): string => execFileSync("git", ["-C", folder, ...args], { encoding: "utf8" });
 	const onDisk = (name = PLAN): string => readFileSync(join(folder, name), "utf8");
 
@@ -32,16 +32,8 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		mkdirSync(SHOTS, { recursive: true });
 		server = await serveWorkbench({ folder, settings: { "files.autoSave": "off", "git.enabled": false } });
 		browser = await launch();
-		page = await (await browser.newContext({ viewport: { width: 1400, height: 4400 } })).newPage();
-		page.on("request", (request) => {
-			const { hostname, protocol } = new URL(request.url());
-			if (protocol.startsWith("http") && !hostname.endsWith("localhost")) outside.push(request.url());
-		});
-		page.on("console", (message) => {
-			if (message.type() === "error" && /lodebook/i.test(message.text()) && !/404|not in UTF-8/.test(message.text())) errors.push(message.text());
-		});
-		await page.goto(server.url);
-		await page.waitForSelector(".monaco-workbench .part.statusbar");
+		watched = await openWorkbench(browser, server.url, 4400, /404|not in UTF-8/);
+		page = watched.page;
 		outputs = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
 	}, 120_000);
 
@@ -50,18 +42,8 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await server?.close();
 	});
 
-	const open = async (name: string): Promise<void> => {
-		const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: name });
-		await row.waitFor({ timeout: 60_000 });
-		await row.dblclick();
-	};
-	const command = async (title: string): Promise<void> => {
-		await page.keyboard.press("F1");
-		await page.locator(".quick-input-widget .quick-input-box input").fill(`>${title}`);
-		await page.locator(".quick-input-list .monaco-list-row", { hasText: title }).first().waitFor();
-		await page.waitForTimeout(200);
-		await page.keyboard.press("Enter");
-	};
+	const open = (name: string): Promise<void> => openFile(page, name);
+	const run = (title: string): Promise<void> => command(page, title);
 	/** A line of a cell, and of the text editor in the first group. */
 	const cellLine = (text: string | RegExp) => page.locator(".notebookOverlay .view-line", { hasText: text }).first();
 	const textLine = (text: string | RegExp) => page.locator(".editor-group-container").first().locator(".view-line", { hasText: text }).first();
@@ -72,7 +54,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await open("roofless-chapel");
 		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor({ timeout: 60_000 });
 		await textLine("f-number").click();
-		await command("Open as Notebook");
+		await run("Open as Notebook");
 		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor({ timeout: 30_000 });
 		await outputs.locator(".lodebook-cell #panorama").waitFor();
 		await outputs.locator(".lodebook-cell #timeline").waitFor();
@@ -103,7 +85,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	}, 60_000);
 
 	test("the preview beside a notebook: a click on a finding goes to its cell", async () => {
-		await command("Lodebook: Open Preview");
+		await run("Lodebook: Open Preview");
 		const preview = page.frameLocator("iframe.webview.ready >> nth=1").frameLocator("#active-frame");
 		await preview.locator(".verdict.error").waitFor({ timeout: 20_000 });
 		await cellLine("title:").click();
@@ -161,7 +143,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	test("cells are added by kind, moved and doubled; the text has them so, and undo takes them back", async () => {
 		await cellLine("head:").click();
 		await page.keyboard.press("Escape");
-		await command("Add a Cell");
+		await run("Add a Cell");
 		await page.locator(".quick-input-list .monaco-list-row", { hasText: "lens" }).first().waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-kinds.png") });
 		await page.locator(".quick-input-widget .quick-input-box input").fill("note");
@@ -169,9 +151,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await statusItem("Cell 6 of 10").waitFor();
 		await save();
 		await expect.poll(() => onDisk()).toContain("period: 10 min }\n---\nnote: |\n  Bring the low tripod.\n---\nmethod:\n  kind: square-laser");
-		await command("Notebook: Move Cell Down");
+		await run("Notebook: Move Cell Down");
 		await statusItem("Cell 7 of 10").waitFor();
-		await command("Notebook: Copy Cell Down");
+		await run("Notebook: Copy Cell Down");
 		await statusItem("of 11").waitFor();
 		await save();
 		await expect
@@ -211,16 +193,16 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");
 		await cellLine("pan-scale:").click();
-		await command("Open as Text");
+		await run("Open as Text");
 		await statusItem("Ln 33").waitFor({ timeout: 20_000 });
 		expect(await page.locator(".tab").count()).toBe(1);
 		expect(await page.locator(".notebookOverlay:visible").count()).toBe(0);
 	}, 60_000);
 
 	test("open as both: the one behind says so, and takes the newer text on demand; no edit is lost", async () => {
-		await command("View: Split Editor Right");
+		await run("View: Split Editor Right");
 		await page.locator(".editor-group-container").nth(1).locator(".view-line", { hasText: "pan-scale" }).first().waitFor();
-		await command("Open as Notebook");
+		await run("Open as Notebook");
 		await outputs.locator(".lodebook-cell ol.steps").first().waitFor({ timeout: 30_000 });
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");
@@ -247,7 +229,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await statusItem("Behind its text").waitFor({ state: "detached" });
 		await save();
 		await expect.poll(() => git("diff", "--numstat")).toBe(`3\t3\t${PLAN}\n`);
-		await command("View: Close All Editors");
+		await run("View: Close All Editors");
 		// The text editor's copy is not saved: its text is that of the file.
 		const dialog = page.locator(".monaco-dialog-box");
 		if (
@@ -265,25 +247,19 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		const before = readFileSync(join(folder, "latin.lode.yaml"));
 		await open("latin");
 		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor({ timeout: 20_000 });
-		await command("Open as Notebook");
+		await run("Open as Notebook");
 		const toast = page.locator(".notification-toast", { hasText: "not in UTF-8" }).first();
 		await toast.waitFor({ timeout: 20_000 });
 		await page.screenshot({ path: join(SHOTS, "notebook-latin.png") });
 		await toast.getByText("Open as Text").click();
 		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor({ timeout: 20_000 });
 		expect(readFileSync(join(folder, "latin.lode.yaml")).equals(before)).toBe(true);
-		await command("View: Close All Editors");
+		await run("View: Close All Editors");
 	}, 60_000);
 
 	test("a new plan as a notebook: asks where and when, and checks clean", async () => {
-		await command("Lodebook: New Plan as Notebook");
-		for (const answer of ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]) {
-			const input = page.locator(".quick-input-widget .quick-input-box input");
-			await input.waitFor();
-			await page.waitForTimeout(150);
-			await input.fill(answer);
-			await page.keyboard.press("Enter");
-		}
+		await run("Lodebook: New Plan as Notebook");
+		await answer(page, ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]);
 		await cellLine(/Windy\sknoll/).waitFor({ timeout: 20_000 });
 		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor({ timeout: 20_000 });
 		await page.screenshot({ path: join(SHOTS, "notebook-new.png") });
@@ -296,7 +272,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	}, 60_000);
 
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
-		expect(outside).toEqual([]);
-		expect(errors).toEqual([]);
+		expect(watched.outside).toEqual([]);
+		expect(watched.errors).toEqual([]);
 	});
 });

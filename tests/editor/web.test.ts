@@ -4,6 +4,7 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { BROWSER, launch } from "./browser.ts";
+import { answer, command, openFile, openWorkbench, type Watched } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 const SHOTS = join(ROOT, "tests/editor/shots");
@@ -13,8 +14,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 	let page: Page;
 	let server: Awaited<ReturnType<typeof serveWorkbench>>;
 	const folder = mkdtempSync(join(tmpdir(), "lodebook-web-"));
-	const outside: string[] = [];
-	const errors: string[] = [];
+	let watched: Watched;
 
 	beforeAll(async () => {
 		expect(existsSync(join(ROOT, "dist/server.worker.js")), "run npm run build first").toBe(true);
@@ -22,16 +22,8 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		mkdirSync(SHOTS, { recursive: true });
 		server = await serveWorkbench({ folder });
 		browser = await launch();
-		page = await (await browser.newContext({ viewport: { width: 1400, height: 900 } })).newPage();
-		page.on("request", (request) => {
-			const { hostname, protocol } = new URL(request.url());
-			if (protocol.startsWith("http") && !hostname.endsWith("localhost")) outside.push(request.url());
-		});
-		page.on("console", (message) => {
-			if (message.type() === "error" && /lodebook/i.test(message.text()) && !/404/.test(message.text())) errors.push(message.text());
-		});
-		await page.goto(server.url);
-		await page.waitForSelector(".monaco-workbench .part.statusbar");
+		watched = await openWorkbench(browser, server.url, 900);
+		page = watched.page;
 	}, 120_000);
 
 	afterAll(async () => {
@@ -39,11 +31,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await server?.close();
 	});
 
-	const open = async (name: string): Promise<void> => {
-		const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: name });
-		await row.waitFor({ timeout: 60_000 });
-		await row.dblclick();
-	};
+	const open = (name: string): Promise<void> => openFile(page, name);
 	const text = (content: string) => page.locator(".view-line span span", { hasText: content }).first();
 
 	test("a sample opens as a plan and checks clean; the hover shows the star's figures", async () => {
@@ -147,17 +135,8 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 	}, 60_000);
 
 	test("the new-plan command asks where and when, and writes a plan that checks clean", async () => {
-		await page.keyboard.press("F1");
-		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: New Plan");
-		await page.locator(".quick-input-list .monaco-list-row", { hasText: "New Plan" }).first().waitFor();
-		await page.keyboard.press("Enter");
-		for (const answer of ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]) {
-			const input = page.locator(".quick-input-widget .quick-input-box input");
-			await input.waitFor();
-			await page.waitForTimeout(150);
-			await input.fill(answer);
-			await page.keyboard.press("Enter");
-		}
+		await command(page, "Lodebook: New Plan");
+		await answer(page, ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]);
 		await page
 			.locator(".view-line", { hasText: /Windy\sknoll/ })
 			.first()
@@ -173,10 +152,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 			.locator(".view-line", { hasText: /Gannet\sCave/ })
 			.first()
 			.waitFor();
-		await page.keyboard.press("F1");
-		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: Open Preview");
-		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Open Preview" }).first().waitFor();
-		await page.keyboard.press("Enter");
+		await command(page, "Lodebook: Open Preview");
 		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
 		await view.locator("h1", { hasText: "The core in the mouth" }).waitFor({ timeout: 20_000 });
 		await view.locator(".verdict", { hasText: "The plan holds." }).waitFor();
@@ -211,10 +187,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 	test("another night: the year to come, the best first, and the chosen one is written into the plan", async () => {
 		await open("dry-gorge");
 		await page.locator(".view-line", { hasText: "night:" }).first().waitFor();
-		await page.keyboard.press("F1");
-		await page.locator(".quick-input-widget .quick-input-box input").fill(">Lodebook: Choose Another Night");
-		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Choose Another Night" }).first().waitFor();
-		await page.keyboard.press("Enter");
+		await command(page, "Lodebook: Choose Another Night");
 		const first = page.locator(".quick-input-list .monaco-list-row", { hasText: "Moon" }).first();
 		await first.waitFor();
 		await page.screenshot({ path: join(SHOTS, "web-nights.png") });
@@ -228,7 +201,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 	}, 60_000);
 
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
-		expect(outside).toEqual([]);
-		expect(errors).toEqual([]);
+		expect(watched.outside).toEqual([]);
+		expect(watched.errors).toEqual([]);
 	});
 });
