@@ -25,7 +25,9 @@ const { outputFiles, metafile: pageMetafile } = await esbuild.build({ ...pageScr
 const pageScriptText = outputFiles[0].text;
 
 /** CommonJS packages inside an ES module need `require`. */
-const requireBanner = { js: "import { createRequire as lodebookRequire } from 'node:module';const require = lodebookRequire(import.meta.url);" };
+const requireBanner = {
+	js: "import { createRequire as lodebookRequire } from 'node:module';const require = lodebookRequire(import.meta.url);",
+};
 
 export const builds = [
 	{ ...pageScript, outfile: "dist/page.js" },
@@ -38,9 +40,29 @@ export const builds = [
 		external: ["vscode"],
 		mainFields: ["module", "main"],
 	},
-	{ ...common, entryPoints: ["client/extension.browser.ts"], outfile: "dist/extension.browser.js", platform: "browser", format: "cjs", external: ["vscode"] },
-	{ ...common, entryPoints: ["server/server.node.ts"], outfile: "dist/server.node.cjs", platform: "node", format: "cjs", mainFields: ["module", "main"] },
-	{ ...common, entryPoints: ["server/server.worker.ts"], outfile: "dist/server.worker.js", platform: "browser", format: "iife" },
+	{
+		...common,
+		entryPoints: ["client/extension.browser.ts"],
+		outfile: "dist/extension.browser.js",
+		platform: "browser",
+		format: "cjs",
+		external: ["vscode"],
+	},
+	{
+		...common,
+		entryPoints: ["server/server.node.ts"],
+		outfile: "dist/server.node.cjs",
+		platform: "node",
+		format: "cjs",
+		mainFields: ["module", "main"],
+	},
+	{
+		...common,
+		entryPoints: ["server/server.worker.ts"],
+		outfile: "dist/server.worker.js",
+		platform: "browser",
+		format: "iife",
+	},
 	{
 		...common,
 		define: { ...common.define, LODEBOOK_PAGE_SCRIPT: JSON.stringify(pageScriptText) },
@@ -69,7 +91,9 @@ if (process.argv.includes("--watch")) {
 
 /** Name, version, licence and licence text of every package of which a part is in a bundle. */
 function licences(inputs) {
-	const folders = new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []));
+	const folders = new Set(
+		inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []),
+	);
 	return [...folders]
 		.sort()
 		.map((folder) => {

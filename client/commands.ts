@@ -8,7 +8,9 @@ import { cellOfDocument, notebookInFront } from "./notebook/plan-notebook.ts";
 export function registerCommands(client: BaseLanguageClient): readonly Disposable[] {
 	return [
 		commands.registerCommand("lodebook.newPlan", () => newPlan(client)),
-		commands.registerCommand("lodebook.chooseGuideStar", (uri?: string, line?: number) => chooseGuideStar(client, uri, line)),
+		commands.registerCommand("lodebook.chooseGuideStar", (uri?: string, line?: number) =>
+			chooseGuideStar(client, uri, line),
+		),
 		commands.registerCommand("lodebook.chooseNight", () => chooseNight(client)),
 		commands.registerCommand("lodebook.restartServer", async () => {
 			await client.stop();
@@ -20,7 +22,8 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 /** Opens a plan that checks clean. */
 async function newPlan(client: BaseLanguageClient): Promise<void> {
 	const content = await askForPlan(client);
-	if (content !== undefined) await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content }));
+	if (content !== undefined)
+		await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content }));
 }
 
 /** Asks where and when: the text of a plan for there and then, unless something was not answered. */
@@ -36,15 +39,27 @@ export async function askForPlan(client: BaseLanguageClient): Promise<string | u
 		});
 	const site = await ask(l10n.t("What is the stand called?"), "Roofless chapel", /\S/);
 	if (site === undefined) return undefined;
-	const place = await ask(l10n.t("Where is it? Latitude, then longitude"), "32.4123 S, 20.8431 E", /^[^,;]*\d[^,;]*[,;][^,;]*\d[^,;]*$/);
+	const place = await ask(
+		l10n.t("Where is it? Latitude, then longitude"),
+		"32.4123 S, 20.8431 E",
+		/^[^,;]*\d[^,;]*[,;][^,;]*\d[^,;]*$/,
+	);
 	if (place === undefined) return undefined;
 	const [latitude = "", longitude = ""] = place.split(/[,;]/).map((part) => part.trim());
 	const tomorrow = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10);
 	const date = await ask(l10n.t("Which evening?"), tomorrow, /^\d{4}-\d{2}-\d{2}$/, tomorrow);
 	if (date === undefined) return undefined;
-	const content = await client.sendRequest<string | null>("lodebook/newPlan", { title: `Night at ${site}`, site, latitude, longitude, date });
+	const content = await client.sendRequest<string | null>("lodebook/newPlan", {
+		title: `Night at ${site}`,
+		site,
+		latitude,
+		longitude,
+		date,
+	});
 	if (content !== null) return content;
-	void window.showErrorMessage(l10n.t("Latitude, longitude or date cannot be read. Write them as 32.4123 S, 20.8431 E and 2027-06-05."));
+	void window.showErrorMessage(
+		l10n.t("Latitude, longitude or date cannot be read. Write them as 32.4123 S, 20.8431 E and 2027-06-05."),
+	);
 	return undefined;
 }
 
@@ -54,7 +69,11 @@ function planInFront(): { readonly uri: string; readonly line: number; readonly 
 	if (editor?.document.languageId === "lodebook") {
 		const { document } = editor;
 		const cell = cellOfDocument(document.uri);
-		return { uri: document.uri.toString(), line: editor.selection.active.line, version: () => cell?.notebook.version ?? document.version };
+		return {
+			uri: document.uri.toString(),
+			line: editor.selection.active.line,
+			version: () => cell?.notebook.version ?? document.version,
+		};
 	}
 	const notebook = notebookInFront();
 	if (!notebook || notebook.cellCount === 0) return undefined;
@@ -66,9 +85,14 @@ async function chooseGuideStar(client: BaseLanguageClient, uri?: string, line?: 
 	const front = planInFront();
 	const target = uri ?? front?.uri;
 	if (target === undefined) return;
-	const choices = await client.sendRequest<StarChoice[] | null>("lodebook/guideStars", { uri: target, line: line ?? front?.line ?? 0 });
+	const choices = await client.sendRequest<StarChoice[] | null>("lodebook/guideStars", {
+		uri: target,
+		line: line ?? front?.line ?? 0,
+	});
 	if (!choices || choices.length === 0) {
-		void window.showInformationMessage(l10n.t("No star to magnitude 4.5 passes the aim point tonight, in view and during the stay."));
+		void window.showInformationMessage(
+			l10n.t("No star to magnitude 4.5 passes the aim point tonight, in view and during the stay."),
+		);
 		return;
 	}
 	const chosen = await window.showQuickPick(choices, { placeHolder: l10n.t("Guide stars of tonight, the best first") });
@@ -81,16 +105,21 @@ async function chooseNight(client: BaseLanguageClient): Promise<void> {
 	if (!front) return;
 	const version = front.version();
 	const from = new Date().toISOString().slice(0, 10);
-	const answer = await window.withProgress({ location: ProgressLocation.Notification, title: l10n.t("Comparing the nights of a year…") }, () =>
-		client.sendRequest<NightsAnswer | null>("lodebook/nights", { uri: front.uri, from, days: 365 }),
+	const answer = await window.withProgress(
+		{ location: ProgressLocation.Notification, title: l10n.t("Comparing the nights of a year…") },
+		() => client.sendRequest<NightsAnswer | null>("lodebook/nights", { uri: front.uri, from, days: 365 }),
 	);
 	if (!answer || answer.choices.length === 0) {
 		void window.showInformationMessage(
-			answer?.problem || l10n.t("No night of the year to come is dark and moonless with a target in view and a way to align."),
+			answer?.problem ||
+				l10n.t("No night of the year to come is dark and moonless with a target in view and a way to align."),
 		);
 		return;
 	}
-	const chosen = await window.showQuickPick(answer.choices, { placeHolder: l10n.t("Nights of the year to come, the best first"), matchOnDetail: true });
+	const chosen = await window.showQuickPick(answer.choices, {
+		placeHolder: l10n.t("Nights of the year to come, the best first"),
+		matchOnDetail: true,
+	});
 	if (!chosen) return;
 	if (front.version() !== version) {
 		void window.showWarningMessage(l10n.t("The plan was changed meanwhile: choose the night again."));

@@ -5,5 +5,6 @@ import type { BaseLanguageClient } from "vscode-languageclient";
 export const EXPLANATION_SCHEME = "lodebook-finding";
 
 export const explanationPages = (client: BaseLanguageClient): TextDocumentContentProvider => ({
-	provideTextDocumentContent: ({ path }) => client.sendRequest<string>("lodebook/explanation", { code: path.replace(/^\//, "").replace(/\.md$/, "") }),
+	provideTextDocumentContent: ({ path }) =>
+		client.sendRequest<string>("lodebook/explanation", { code: path.replace(/^\//, "").replace(/\.md$/, "") }),
 });

@@ -5,7 +5,10 @@ import { activateShared, CLIENT_ID, CLIENT_NAME, clientOptions, deactivateShared
 
 export async function activate(context: ExtensionContext): Promise<void> {
 	const module = Uri.joinPath(context.extensionUri, "dist", "server.node.cjs").fsPath;
-	await activateShared(context, () => new LanguageClient(CLIENT_ID, CLIENT_NAME, { module, transport: TransportKind.ipc }, clientOptions()));
+	await activateShared(
+		context,
+		() => new LanguageClient(CLIENT_ID, CLIENT_NAME, { module, transport: TransportKind.ipc }, clientOptions()),
+	);
 }
 
 export const deactivate = deactivateShared;

@@ -36,7 +36,10 @@ export class Preview {
 		this.#document = document;
 		this.#panel = panel;
 		panel.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(extension, "dist")] };
-		panel.iconPath = { light: Uri.joinPath(extension, "client/media/plan-light.svg"), dark: Uri.joinPath(extension, "client/media/plan-dark.svg") };
+		panel.iconPath = {
+			light: Uri.joinPath(extension, "client/media/plan-light.svg"),
+			dark: Uri.joinPath(extension, "client/media/plan-dark.svg"),
+		};
 		this.#disposables.push(
 			panel.webview.onDidReceiveMessage((message: { type: string; line?: number }) => {
 				if (message.type === "ready") void this.#show();
@@ -91,13 +94,17 @@ export class Preview {
 		const request = ++this.#requested;
 		// Of a notebook any cell stands for the whole.
 		const uri = openNotebook(this.#document)?.getCells()[0]?.document.uri ?? this.#document;
-		const answer = await this.#client.sendRequest<PageAnswer | null>("lodebook/page", { uri: this.#client.code2ProtocolConverter.asUri(uri) });
+		const answer = await this.#client.sendRequest<PageAnswer | null>("lodebook/page", {
+			uri: this.#client.code2ProtocolConverter.asUri(uri),
+		});
 		if (!answer || request !== this.#requested) return;
 		this.#panel.title = l10n.t("Preview: {0}", this.#document.path.split("/").pop() ?? "");
 		await this.#panel.webview.postMessage({
 			type: "page",
 			html: answer.html,
-			stale: answer.stale ? l10n.t("The plan cannot be reckoned as it stands: this is the last picture that could be drawn.") : "",
+			stale: answer.stale
+				? l10n.t("The plan cannot be reckoned as it stands: this is the last picture that could be drawn.")
+				: "",
 		});
 	}
 
@@ -111,13 +118,21 @@ export class Preview {
 			const cell = cellAtLine(textOfOpen(notebook).lines, line - 1);
 			const range = new NotebookRange(cell, cell + 1);
 			const open = window.visibleNotebookEditors.find((one) => one.notebook === notebook);
-			const shown = await window.showNotebookDocument(notebook, { viewColumn: open?.viewColumn ?? ViewColumn.One, selections: [range] });
+			const shown = await window.showNotebookDocument(notebook, {
+				viewColumn: open?.viewColumn ?? ViewColumn.One,
+				selections: [range],
+			});
 			shown.revealRange(range, NotebookEditorRevealType.InCenterIfOutsideViewport);
 			return;
 		}
 		const at = new Position(Math.max(0, line - 1), 0);
-		const open = window.visibleTextEditors.find(({ document }) => document.uri.toString() === this.#document.toString());
-		const editor = await window.showTextDocument(this.#document, { viewColumn: open?.viewColumn ?? ViewColumn.One, preserveFocus: false });
+		const open = window.visibleTextEditors.find(
+			({ document }) => document.uri.toString() === this.#document.toString(),
+		);
+		const editor = await window.showTextDocument(this.#document, {
+			viewColumn: open?.viewColumn ?? ViewColumn.One,
+			preserveFocus: false,
+		});
 		editor.selection = new Selection(at, at);
 		editor.revealRange(new Range(at, at), TextEditorRevealType.InCenterIfOutsideViewport);
 	}
@@ -140,7 +155,11 @@ body.vscode-high-contrast-light { --paper: #fff; --ink: #000; --soft: #000; --li
 :root[data-mode="dim"] { background: #000000; }
 `;
 
-export function registerPreview(client: BaseLanguageClient, extension: Uri, register: (command: string, run: () => void) => Disposable): readonly Disposable[] {
+export function registerPreview(
+	client: BaseLanguageClient,
+	extension: Uri,
+	register: (command: string, run: () => void) => Disposable,
+): readonly Disposable[] {
 	const open = (uri: Uri): void => {
 		const panel = window.createWebviewPanel(
 			Preview.viewType,

@@ -29,9 +29,19 @@ export function showVerdict(): readonly Disposable[] {
 				: warnings > 0
 					? l10n.t("$(warning) will disappoint: {0}", warnings)
 					: l10n.t("$(check) plan holds");
-		item.tooltip = l10n.t("Lodebook: {0} cannot work, {1} will disappoint, {2} good to know", errors, warnings, own.length - errors - warnings);
+		item.tooltip = l10n.t(
+			"Lodebook: {0} cannot work, {1} will disappoint, {2} good to know",
+			errors,
+			warnings,
+			own.length - errors - warnings,
+		);
 		item.show();
 	};
 	show();
-	return [item, window.onDidChangeActiveTextEditor(show), window.onDidChangeActiveNotebookEditor(show), languages.onDidChangeDiagnostics(show)];
+	return [
+		item,
+		window.onDidChangeActiveTextEditor(show),
+		window.onDidChangeActiveNotebookEditor(show),
+		languages.onDidChangeDiagnostics(show),
+	];
 }

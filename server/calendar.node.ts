@@ -39,7 +39,8 @@ export function calendarText(reckoning: Reckoning, stamp: number): string | unde
 			...(description === undefined ? {} : { description: description.split("\n").map(oneLine).join("\n") }),
 			...(place === undefined || !site ? {} : { location: place }),
 		});
-		if (alarm !== undefined) event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: oneLine(summary) });
+		if (alarm !== undefined)
+			event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: oneLine(summary) });
 	}
 	return calendar.toString();
 }
@@ -70,7 +71,9 @@ function eventsOf(reckoning: Reckoning): readonly CalendarEvent[] {
 				from,
 				until,
 				summary: `Align: ${aligned.method.kind}`,
-				description: aligned.plan.steps.map(({ say, number }, step) => `${step + 1}. ${say}${number === undefined ? "" : ` ${number}`}`).join("\n"),
+				description: aligned.plan.steps
+					.map(({ say, number }, step) => `${step + 1}. ${say}${number === undefined ? "" : ` ${number}`}`)
+					.join("\n"),
 			});
 		});
 		const { at, setUp } = aligned.plan;
@@ -96,7 +99,14 @@ function eventsOf(reckoning: Reckoning): readonly CalendarEvent[] {
 			alarm: 5,
 		});
 	}
-	if (cell?.leave !== undefined) events.push({ id: "leave", from: stay.until - 15 * MINUTE_MS, until: stay.until, summary: "Pack and leave", alarm: 15 });
+	if (cell?.leave !== undefined)
+		events.push({
+			id: "leave",
+			from: stay.until - 15 * MINUTE_MS,
+			until: stay.until,
+			summary: "Pack and leave",
+			alarm: 15,
+		});
 	return events;
 }
 

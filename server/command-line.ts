@@ -5,7 +5,9 @@ import { CannotRun } from "./files.node.ts";
 declare const LODEBOOK_VERSION: string;
 
 const program = new Command("lodebook")
-	.description("Plans a night under the stars with a tracker whose pole is hidden: checks plans, reckons every number in them, finds guide stars.")
+	.description(
+		"Plans a night under the stars with a tracker whose pole is hidden: checks plans, reckons every number in them, finds guide stars.",
+	)
 	.version(LODEBOOK_VERSION)
 	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")
 	.exitOverride();
@@ -34,7 +36,8 @@ const wanted = Object.hasOwn(COMMANDS, asked) ? [asked] : Object.keys(COMMANDS);
 await withCommands(program, wanted);
 
 async function withCommands(onto: Command, names: readonly string[]): Promise<Command> {
-	for (const name of names) onto.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
+	for (const name of names)
+		onto.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
 	return onto;
 }
 

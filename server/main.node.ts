@@ -1,5 +1,10 @@
 /** The server in Node: over standard input and output, or over the channel of the process that started it. */
-import { createConnection, ProposedFeatures, StreamMessageReader, StreamMessageWriter } from "vscode-languageserver/node";
+import {
+	createConnection,
+	ProposedFeatures,
+	StreamMessageReader,
+	StreamMessageWriter,
+} from "vscode-languageserver/node";
 import { start } from "./start.ts";
 import { readWorkspaceFile } from "./workspace-file.node.ts";
 
@@ -7,7 +12,14 @@ import { readWorkspaceFile } from "./workspace-file.node.ts";
 export function serveStdio(): void {
 	// Nothing else may write to standard output.
 	console.log = console.error;
-	start(createConnection(ProposedFeatures.all, new StreamMessageReader(process.stdin), new StreamMessageWriter(process.stdout)), readWorkspaceFile);
+	start(
+		createConnection(
+			ProposedFeatures.all,
+			new StreamMessageReader(process.stdin),
+			new StreamMessageWriter(process.stdout),
+		),
+		readWorkspaceFile,
+	);
 }
 
 /** For the desktop extension. */

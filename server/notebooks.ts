@@ -18,7 +18,10 @@ export class Notebooks {
 	#version = 0;
 
 	/** Follows the client's notebooks; `changed` is told of each as it is now and as it was before, without the former when it is closed. */
-	listen(connection: Connection, changed: (now: NotebookPlan | undefined, before: NotebookPlan | undefined) => void): void {
+	listen(
+		connection: Connection,
+		changed: (now: NotebookPlan | undefined, before: NotebookPlan | undefined) => void,
+	): void {
 		const take = (document: NotebookDocument): void => {
 			const [plan, before] = [this.#join(document), this.#plans.get(document.uri)];
 			this.#leave(before);
@@ -42,7 +45,9 @@ export class Notebooks {
 				const document = this.#documents.getNotebookDocument(params.notebookDocument.uri);
 				if (document) take(document);
 			});
-		this.#documents.listen({ notebooks: { synchronization: { ...synchronization, onDidChangeNotebookDocument } } } as unknown as Connection);
+		this.#documents.listen({
+			notebooks: { synchronization: { ...synchronization, onDidChangeNotebookDocument } },
+		} as unknown as Connection);
 	}
 
 	/** A cell by its URI. */

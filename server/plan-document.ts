@@ -26,7 +26,8 @@ export class PlanDocument {
 	reckoning(document: PlanText): Reckoning {
 		const { generation } = this.#library;
 		// A plan that takes nothing from others does not mind what changes in them.
-		const current = this.#version === document.version && (this.#generation === generation || this.takesFrom.length === 0);
+		const current =
+			this.#version === document.version && (this.#generation === generation || this.takesFrom.length === 0);
 		if (this.#reckoning && current) return this.#reckoning;
 		const { path, library } = this.#library.seenFrom(planUri(document));
 		this.#plan = this.#joiner.join(this.#reader.read(document.getText()), path, library);

@@ -79,13 +79,17 @@ export class CellText implements PlanText {
 	offsetAt({ line, character }: Position): number {
 		const { start, end, indent } = this.place;
 		const before = indent + (line === 0 ? this.#first.character : 0);
-		const offset = this.notebook.text.offsetAt({ line: this.#first.line + Math.max(0, line), character: Math.max(0, character) + before });
+		const offset = this.notebook.text.offsetAt({
+			line: this.#first.line + Math.max(0, line),
+			character: Math.max(0, character) + before,
+		});
 		return Math.min(Math.max(offset, start), end);
 	}
 }
 
 /** The text by whose URI the client knows an offset of the plan: for a notebook the cell there. */
-export const homeOf = (text: PlanText, offset: number): PlanText => (text instanceof CellText ? (text.notebook.cellAt(offset) ?? text) : text);
+export const homeOf = (text: PlanText, offset: number): PlanText =>
+	text instanceof CellText ? (text.notebook.cellAt(offset) ?? text) : text;
 
 /** Whether an offset of the plan stands in this text, and not in another cell of the notebook. */
 export const isIn = (text: PlanText, offset: number): boolean => homeOf(text, offset) === text;

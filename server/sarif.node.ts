@@ -6,7 +6,11 @@ import type { FindingRecord } from "./finding-record.ts";
 
 declare const LODEBOOK_VERSION: string;
 
-const LEVELS: Readonly<Record<string, "error" | "warning" | "note">> = { error: "error", warning: "warning", info: "note" };
+const LEVELS: Readonly<Record<string, "error" | "warning" | "note">> = {
+	error: "error",
+	warning: "warning",
+	info: "note",
+};
 
 export function sarifLog(files: readonly { readonly path: string; readonly records: readonly FindingRecord[] }[]): Log {
 	const used = new Set(files.flatMap(({ records }) => records.map(({ code }) => code)));

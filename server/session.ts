@@ -72,7 +72,9 @@ export class Session {
 	/** Open plans that take from another file. */
 	dependents(uri: string): readonly PlanText[] {
 		return this.texts().filter(
-			(text) => planUri(text) !== uri && this.plan(text).takesFrom.some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
+			(text) =>
+				planUri(text) !== uri &&
+				this.plan(text).takesFrom.some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
 		);
 	}
 
@@ -105,7 +107,9 @@ export class Session {
 		try {
 			return answer(text, this.plan(text));
 		} catch (error) {
-			this.connection.console.error(`${what}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+			this.connection.console.error(
+				`${what}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`,
+			);
 			return null;
 		}
 	}

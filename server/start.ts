@@ -1,5 +1,11 @@
 /** The language server, whatever carries its messages. */
-import { type Connection, type InitializeParams, type InitializeResult, TextDocumentSyncKind, TextDocuments } from "vscode-languageserver";
+import {
+	type Connection,
+	type InitializeParams,
+	type InitializeResult,
+	TextDocumentSyncKind,
+	TextDocuments,
+} from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { FEATURES } from "./features/features.ts";
 import type { ReadFile } from "./library.ts";
@@ -16,20 +22,30 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 	const documents = new TextDocuments(TextDocument);
 	let clientReads = false;
 	const readFile: ReadFile = async (uri) =>
-		clientReads ? ((await connection.sendRequest<string | null>(READ_FILE_REQUEST, { uri })) ?? undefined) : readOwnFile?.(uri);
+		clientReads
+			? ((await connection.sendRequest<string | null>(READ_FILE_REQUEST, { uri })) ?? undefined)
+			: readOwnFile?.(uri);
 	const session = new Session(connection, documents, readFile);
-	connection.onInitialize(({ capabilities: client, workspaceFolders, rootUri, initializationOptions }: InitializeParams): InitializeResult => {
-		session.client = client;
-		clientReads = session.ownClient = (initializationOptions as { readsFiles?: boolean } | undefined)?.readsFiles === true;
-		const folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
-		session.library.roots = folders.map((uri) => uri.replace(/\/+$/, ""));
-		const capabilities = Object.assign(
-			{ textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental } },
-			client.notebookDocument ? { notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE }] } } : {},
-			...FEATURES.map((feature) => feature.capabilities(client)),
-		);
-		return { capabilities, serverInfo: { name: "lodebook", version: LODEBOOK_VERSION } };
-	});
+	connection.onInitialize(
+		({
+			capabilities: client,
+			workspaceFolders,
+			rootUri,
+			initializationOptions,
+		}: InitializeParams): InitializeResult => {
+			session.client = client;
+			clientReads = session.ownClient =
+				(initializationOptions as { readsFiles?: boolean } | undefined)?.readsFiles === true;
+			const folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
+			session.library.roots = folders.map((uri) => uri.replace(/\/+$/, ""));
+			const capabilities = Object.assign(
+				{ textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental } },
+				client.notebookDocument ? { notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE }] } } : {},
+				...FEATURES.map((feature) => feature.capabilities(client)),
+			);
+			return { capabilities, serverInfo: { name: "lodebook", version: LODEBOOK_VERSION } };
+		},
+	);
 	connection.onInitialized(() => {
 		if (session.client.workspace?.configuration) void loadSettings();
 	});

@@ -9,14 +9,18 @@ const coloured = process.stdout.isTTY === true && process.env.NO_COLOR === undef
 export const paint = (text: string, style: Paint): string => (coloured ? styleText(style, text) : text);
 
 /** Control characters of a plan's text do not reach the terminal. */
-export const printable = (text: string): string => text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g, "\uFFFD");
+export const printable = (text: string): string =>
+	text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g, "\uFFFD");
 
 /** The line of a finding with its place marked. */
 export function excerpt(text: string, { line, column, endLine, endColumn }: FindingRecord): string {
 	const source = text.split(/\r\n|\n|\r/, line)[line - 1] ?? "";
 	const from = Math.max(0, column - 1 - 60);
 	const shown = printable(source.slice(from, from + 120).replace(/\t/g, " "));
-	const width = Math.max(1, Math.min((endLine === line ? endColumn : source.length + 1) - column, shown.length - (column - 1 - from)));
+	const width = Math.max(
+		1,
+		Math.min((endLine === line ? endColumn : source.length + 1) - column, shown.length - (column - 1 - from)),
+	);
 	const number = String(line);
 	return `    ${paint(`${number} |`, "dim")} ${shown}\n    ${" ".repeat(number.length)} ${paint("|", "dim")} ${" ".repeat(column - 1 - from)}${"^".repeat(width)}`;
 }

@@ -31,7 +31,12 @@ interface Words {
 	readonly plusMinus?: number | undefined;
 }
 
-function make({ id, label, how, of, at, plusMinus }: Words, value: Figure["value"], unit: string, text: string): Figure {
+function make(
+	{ id, label, how, of, at, plusMinus }: Words,
+	value: Figure["value"],
+	unit: string,
+	text: string,
+): Figure {
 	return { id, of: of ?? null, value, unit, plusMinus: plusMinus ?? null, text, how, label, at: at ?? [] };
 }
 
@@ -53,7 +58,9 @@ export function bearingFigure(words: Words, value: number | undefined, north: "t
 
 /** An instant, as the site's clock shows it. */
 export function timeFigure(words: Words, zone: string, at: EpochMs | undefined, otherwise = NONE): Figure {
-	return at === undefined ? make(words, null, "time", otherwise) : make(words, isoText(zone, at), "time", clockOf(zone, at));
+	return at === undefined
+		? make(words, null, "time", otherwise)
+		: make(words, isoText(zone, at), "time", clockOf(zone, at));
 }
 
 /** Seconds. */
@@ -65,7 +72,12 @@ export function durationFigure(words: Words, seconds: number | undefined): Figur
 /** A number with any other unit. */
 export function numberFigure(words: Words, value: number | undefined, unit: string, places = 1): Figure {
 	if (value === undefined || !Number.isFinite(value)) return make(words, null, unit, NONE);
-	return make(words, value, unit, `${value.toFixed(places).replace("-", "−")}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}`);
+	return make(
+		words,
+		value,
+		unit,
+		`${value.toFixed(places).replace("-", "−")}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}`,
+	);
 }
 
 /** Words, where a figure is a choice and no number. */

@@ -5,7 +5,9 @@
 export function remembered<A extends readonly unknown[], R>(pure: (...args: A) => R, kept: number): (...args: A) => R {
 	const memory: { readonly args: A; readonly answer: R }[] = [];
 	return (...args) => {
-		const index = memory.findIndex((entry) => entry.args.length === args.length && entry.args.every((arg, i) => Object.is(arg, args[i])));
+		const index = memory.findIndex(
+			(entry) => entry.args.length === args.length && entry.args.every((arg, i) => Object.is(arg, args[i])),
+		);
 		const known = memory[index];
 		if (known) {
 			if (index > 0) {
@@ -25,7 +27,10 @@ export function remembered<A extends readonly unknown[], R>(pure: (...args: A) =
  * The same for a function whose first argument is an object of which there are many: each has a memory of `kept`
  * answers of its own, which goes when the object goes.
  */
-export function rememberedBy<K extends object, A extends readonly unknown[], R>(pure: (key: K, ...args: A) => R, kept: number): (key: K, ...args: A) => R {
+export function rememberedBy<K extends object, A extends readonly unknown[], R>(
+	pure: (key: K, ...args: A) => R,
+	kept: number,
+): (key: K, ...args: A) => R {
 	const memories = new WeakMap<K, (...args: A) => R>();
 	return (key, ...args) => {
 		let own = memories.get(key);

@@ -51,9 +51,20 @@ const NO_NIGHT = Date.UTC(2027, 6, 1);
 /** A reckoner with a memory of its own. Keep one for a document; a plan reckoned once needs no keeping. */
 export function createReckoner(): Reckoner {
 	const siteOf = remembered((cell: SiteCell | undefined) => reckonSite(cell), 4);
-	const nightOf = remembered((cell: NightCell | undefined, site: SiteReckoning | undefined) => reckonNight(cell, site), 4);
-	const field = remembered((site: SiteReckoning | undefined, night: NightReckoning | undefined) => site && fieldOf(site, night ? middle(night) : NO_NIGHT), 4);
-	const landmarksOf = remembered((site: SiteReckoning | undefined, magnetic: MagneticField | undefined) => (site ? sightLandmarks(site, magnetic) : []), 4);
+	const nightOf = remembered(
+		(cell: NightCell | undefined, site: SiteReckoning | undefined) => reckonNight(cell, site),
+		4,
+	);
+	const field = remembered(
+		(site: SiteReckoning | undefined, night: NightReckoning | undefined) =>
+			site && fieldOf(site, night ? middle(night) : NO_NIGHT),
+		4,
+	);
+	const landmarksOf = remembered(
+		(site: SiteReckoning | undefined, magnetic: MagneticField | undefined) =>
+			site ? sightLandmarks(site, magnetic) : [],
+		4,
+	);
 	const lensOf = remembered((cell: LensCell | undefined) => reckonLens(cell), 32);
 	const tonightFor = remembered(
 		(
@@ -66,13 +77,20 @@ export function createReckoner(): Reckoner {
 		) => site && night && tonightOf(site, night, magnetic, landmarks, tracker ?? NO_TRACKER, lens),
 		4,
 	);
-	const methodOf = remembered((cell: MethodCell | undefined, tonight: Tonight | undefined) => reckonMethod(cell, tonight), 32);
+	const methodOf = remembered(
+		(cell: MethodCell | undefined, tonight: Tonight | undefined) => reckonMethod(cell, tonight),
+		32,
+	);
 	// Where a target stands does not hang on the alignment: an edit of the method leaves it as it is.
 	const placeOf = rememberedBy(placeTarget, 2);
 	const targetOf = rememberedBy(reckonTarget, 2);
 	const logOf = remembered(
-		(entries: readonly LogEntry[] | undefined, site: SiteReckoning | undefined, night: NightReckoning | undefined, ...lenses: readonly LensReckoning[]) =>
-			reckonLog(entries, site, night, lenses),
+		(
+			entries: readonly LogEntry[] | undefined,
+			site: SiteReckoning | undefined,
+			night: NightReckoning | undefined,
+			...lenses: readonly LensReckoning[]
+		) => reckonLog(entries, site, night, lenses),
 		4,
 	);
 
@@ -81,14 +99,19 @@ export function createReckoner(): Reckoner {
 		const night = nightOf(firstValue(plan, "night"), site);
 		const magnetic = field(site, night);
 		const landmarks = landmarksOf(site, magnetic);
-		const lenses = cellsOf(plan, "lens").map((cell): Reckoned<LensReckoning> => ({ cell, value: lensOf(cell.read.value) }));
+		const lenses = cellsOf(plan, "lens").map(
+			(cell): Reckoned<LensReckoning> => ({ cell, value: lensOf(cell.read.value) }),
+		);
 		const known = lenses.flatMap(({ value }) => value ?? []);
 		const tracker = firstValue(plan, "tracker");
 		const tonight = tonightFor(site, night, magnetic, landmarks, tracker, known[0]);
-		const methods = cellsOf(plan, "method").map((cell): Reckoned<MethodReckoning> => ({ cell, value: methodOf(cell.read.value, tonight) }));
+		const methods = cellsOf(plan, "method").map(
+			(cell): Reckoned<MethodReckoning> => ({ cell, value: methodOf(cell.read.value, tonight) }),
+		);
 		const aligned = methods.find(({ value }) => value?.works)?.value ?? methods[0]?.value;
 		const targetsCell = cellsOf(plan, "targets")[0];
-		const lensFor = ({ lens }: TargetEntry) => (lens === undefined ? known[0] : known.find(({ name }) => name === lens));
+		const lensFor = ({ lens }: TargetEntry) =>
+			lens === undefined ? known[0] : known.find(({ name }) => name === lens);
 		// Many frames take a while: a hover over the method does not wait for them.
 		const targets = lazily(
 			() =>
@@ -121,7 +144,9 @@ export function createReckoner(): Reckoner {
 					return method && tonight && night ? methodFigures(method, tonight, night.zone) : [];
 				}
 				case "targets":
-					return night && targetsCell === cell ? (targets()?.value ?? []).flatMap((target) => (target ? targetFigures(target, magnetic, night.zone) : [])) : [];
+					return night && targetsCell === cell
+						? (targets()?.value ?? []).flatMap((target) => (target ? targetFigures(target, magnetic, night.zone) : []))
+						: [];
 				case "log": {
 					const value = logCell === cell ? log()?.value : undefined;
 					return value ? logFigures(value) : [];
@@ -171,7 +196,9 @@ function windowsOf(
 		{ what: "stay", interval: night.stay },
 		...all("dark", night.dark),
 		...all("dark and moonless", night.moonless),
-		...methods.flatMap(({ value }, i) => (value ? all(`method ${i + 1}: ${value.method.kind}`, value.plan.windows) : [])),
+		...methods.flatMap(({ value }, i) =>
+			value ? all(`method ${i + 1}: ${value.method.kind}`, value.plan.windows) : [],
+		),
 		...(targets ?? []).flatMap((target) => (target ? all(`target: ${target.name}`, target.usable) : [])),
 	];
 }

@@ -5,4 +5,12 @@ import esbuild from "esbuild";
 const root = fileURLToPath(new URL("../", import.meta.url));
 
 export const bundle = (path, outfile) =>
-	esbuild.build({ entryPoints: [root + path], bundle: true, platform: "node", format: "cjs", mainFields: ["module", "main"], outfile, logLevel: "error" });
+	esbuild.build({
+		entryPoints: [root + path],
+		bundle: true,
+		platform: "node",
+		format: "cjs",
+		mainFields: ["module", "main"],
+		outfile,
+		logLevel: "error",
+	});

@@ -12,14 +12,20 @@ let shipped = 0;
 for (const [path, { license, integrity, resolved, dev, link, hasInstallScript }] of Object.entries(packages)) {
 	if (path === "" || link) continue;
 	if (!integrity?.startsWith("sha512-")) wrong.push(`${path} is not pinned by a checksum`);
-	if (resolved !== undefined && !resolved.startsWith("https://registry.npmjs.org/")) wrong.push(`${path} comes from ${resolved}`);
+	if (resolved !== undefined && !resolved.startsWith("https://registry.npmjs.org/"))
+		wrong.push(`${path} comes from ${resolved}`);
 	if (dev) continue;
 	shipped++;
 	if (!LICENCES.includes(license)) wrong.push(`${path} has the licence ${license ?? "(none)"}`);
 	if (hasInstallScript) wrong.push(`${path} runs a script when it is installed`);
 }
 
-const { stdout } = spawnSync("npm", ["audit", "--omit=dev", "--json"], { cwd: root, encoding: "utf8", timeout: 60_000, shell: process.platform === "win32" });
+const { stdout } = spawnSync("npm", ["audit", "--omit=dev", "--json"], {
+	cwd: root,
+	encoding: "utf8",
+	timeout: 60_000,
+	shell: process.platform === "win32",
+});
 let audit;
 try {
 	audit = JSON.parse(stdout);

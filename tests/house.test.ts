@@ -12,9 +12,11 @@ function sources(folder: string): string[] {
 }
 
 const importsOf = (path: string): string[] =>
-	[...readFileSync(join(root, path), "utf8").matchAll(/^(?:import|export)\s[^;]*?from\s+"([^"]+)"|^import\s+"([^"]+)"|import\("([^"]+)"\)/gms)].map(
-		(match) => (match[1] ?? match[2] ?? match[3]) as string,
-	);
+	[
+		...readFileSync(join(root, path), "utf8").matchAll(
+			/^(?:import|export)\s[^;]*?from\s+"([^"]+)"|^import\s+"([^"]+)"|import\("([^"]+)"\)/gms,
+		),
+	].map((match) => (match[1] ?? match[2] ?? match[3]) as string);
 
 /** The room of a file: `shared/sky`, `server`, `client`, … */
 function roomOf(path: string): string {
@@ -33,8 +35,26 @@ const MAY_USE: Readonly<Record<string, readonly string[]>> = {
 	"shared/optics": ["shared/plan", "shared/sky"],
 	"shared/alignment": ["shared/plan", "shared/earth", "shared/sky", "shared/optics", "shared/words.ts"],
 	"shared/figure.ts": ["shared/earth", "shared/words.ts"],
-	"shared/reckon": ["shared/plan", "shared/earth", "shared/sky", "shared/optics", "shared/alignment", "shared/words.ts", "shared/memo.ts", "shared/figure.ts"],
-	"shared/findings": ["shared/plan", "shared/earth", "shared/sky", "shared/optics", "shared/alignment", "shared/words.ts", "shared/memo.ts", "shared/reckon"],
+	"shared/reckon": [
+		"shared/plan",
+		"shared/earth",
+		"shared/sky",
+		"shared/optics",
+		"shared/alignment",
+		"shared/words.ts",
+		"shared/memo.ts",
+		"shared/figure.ts",
+	],
+	"shared/findings": [
+		"shared/plan",
+		"shared/earth",
+		"shared/sky",
+		"shared/optics",
+		"shared/alignment",
+		"shared/words.ts",
+		"shared/memo.ts",
+		"shared/reckon",
+	],
 	"shared/page": [
 		"shared/plan",
 		"shared/earth",
@@ -73,7 +93,8 @@ describe("the house", () => {
 	test("the core knows no editor, no file, no clock and no network", () => {
 		const wrong: string[] = [];
 		for (const path of sources("shared")) {
-			for (const target of importsOf(path)) if (/^(node:|vscode|fs|path|http)/.test(target)) wrong.push(`${path} → ${target}`);
+			for (const target of importsOf(path))
+				if (/^(node:|vscode|fs|path|http)/.test(target)) wrong.push(`${path} → ${target}`);
 			const code = readFileSync(join(root, path), "utf8").replace(/\/\*[\s\S]*?\*\/|\/\/.*$/gm, "");
 			for (const pattern of [
 				/\bDate\.now\(/,
@@ -96,7 +117,11 @@ describe("the house", () => {
 		for (const path of sources("server")) {
 			const targets = importsOf(path);
 			if (targets.some((target) => target === "vscode")) wrong.push(path);
-			if (targets.some((target) => target.startsWith("node:")) && !/\.node\.ts$|^server\/(?:commands\/|cli\.ts)/.test(path)) wrong.push(path);
+			if (
+				targets.some((target) => target.startsWith("node:")) &&
+				!/\.node\.ts$|^server\/(?:commands\/|cli\.ts)/.test(path)
+			)
+				wrong.push(path);
 		}
 		expect(wrong).toEqual([]);
 	});
@@ -114,7 +139,9 @@ describe("the house", () => {
 			// A rule says itself what it is.
 			if (/^shared\/findings\/[a-z]+\/[a-z-]+\.ts$/.test(path) || path.endsWith("-table.ts")) return [];
 			const lines = readFileSync(join(root, path), "utf8").split("\n");
-			const exported = lines.flatMap((line, i) => (/^export (?:async )?(?:function|class|abstract class|const) /.test(line) ? [i] : []));
+			const exported = lines.flatMap((line, i) =>
+				/^export (?:async )?(?:function|class|abstract class|const) /.test(line) ? [i] : [],
+			);
 			return exported.slice(1).flatMap((i) => (lines[i - 1]?.trimEnd().endsWith("*/") ? [] : [`${path}:${i + 1}`]));
 		});
 		expect(silent).toEqual([]);
@@ -122,7 +149,9 @@ describe("the house", () => {
 
 	test("no word of a real product, of the workplace or of a file that is not ours stands in the tree", () => {
 		const words = /\bTODO\b|\bFIXME\b|\bXXX\b/;
-		const wrong = [...sources("shared"), ...sources("server"), ...sources("client")].filter((path) => words.test(readFileSync(join(root, path), "utf8")));
+		const wrong = [...sources("shared"), ...sources("server"), ...sources("client")].filter((path) =>
+			words.test(readFileSync(join(root, path), "utf8")),
+		);
 		expect(wrong).toEqual([]);
 	});
 });

@@ -8,9 +8,19 @@ const seed = Number(process.env.LODEBOOK_SEED ?? Date.now() % 1_000_000_000);
 const runs = process.env.LODEBOOK_FUZZ ?? "3000";
 console.log(`LODEBOOK_SEED=${seed} LODEBOOK_FUZZ=${runs}`);
 const run = (command, args, env = {}) => {
-	const { status } = spawnSync(command, args, { cwd: root, stdio: "inherit", env: { ...process.env, ...env }, shell: process.platform === "win32" });
+	const { status } = spawnSync(command, args, {
+		cwd: root,
+		stdio: "inherit",
+		env: { ...process.env, ...env },
+		shell: process.platform === "win32",
+	});
 	if (status !== 0) process.exitCode = 1;
 };
-const fuzz = ["tests/plan/fuzz.test.ts", "tests/plan/notebook.test.ts", "tests/server/fuzz.test.ts", "tests/server/notebook.test.ts"];
+const fuzz = [
+	"tests/plan/fuzz.test.ts",
+	"tests/plan/notebook.test.ts",
+	"tests/server/fuzz.test.ts",
+	"tests/server/notebook.test.ts",
+];
 run("npx", ["vitest", "run", "--testTimeout=7200000", ...fuzz], { LODEBOOK_SEED: String(seed), LODEBOOK_FUZZ: runs });
 if (!process.argv.includes("--no-mutation")) run("npm", ["run", "mutation"]);

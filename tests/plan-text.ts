@@ -7,7 +7,8 @@ import { type Library, PlanJoiner } from "../shared/plan/reuse.ts";
 import { type Reckoning, reckon } from "../shared/reckon.ts";
 
 /** A workspace of one other plan, whose site has no coordinates. */
-const library: Library = (path) => (path === "stands/none.lode.yaml" ? { plan: readPlan("site:\n  name: None\n") } : { missing: "not-found" });
+const library: Library = (path) =>
+	path === "stands/none.lode.yaml" ? { plan: readPlan("site:\n  name: None\n") } : { missing: "not-found" };
 
 const joined = (text: string) => new PlanJoiner().join(readPlan(text), "plans/example.lode.yaml", library);
 
@@ -24,7 +25,8 @@ export const reckonText = (text: string): Reckoning => reckon(readPlan(text));
 export function figuresOf(text: string): ReadonlyMap<string, number | string | null> {
 	const reckoning = reckonText(text);
 	const figures = new Map<string, number | string | null>();
-	for (const cell of reckoning.plan.cells) for (const { id, value } of reckoning.figuresOf(cell)) if (!figures.has(id)) figures.set(id, value);
+	for (const cell of reckoning.plan.cells)
+		for (const { id, value } of reckoning.figuresOf(cell)) if (!figures.has(id)) figures.set(id, value);
 	return figures;
 }
 

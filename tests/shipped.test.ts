@@ -6,7 +6,8 @@ const dist = fileURLToPath(new URL("../dist/", import.meta.url));
 
 /** What the built files may not hold: code from text, a network, other programs. */
 const FORBIDDEN: Readonly<Record<string, RegExp>> = {
-	"code from text": /(?<![.\w$])eval\s*\(|new Function\s*\(|(?<![.\w$"'`])Function\s*\(\s*["'`]|import\s*\(\s*[a-z$_]+\s*\)/,
+	"code from text":
+		/(?<![.\w$])eval\s*\(|new Function\s*\(|(?<![.\w$"'`])Function\s*\(\s*["'`]|import\s*\(\s*[a-z$_]+\s*\)/,
 	"a request": /(?<![.\w$])fetch\s*\(|XMLHttpRequest|new WebSocket|new EventSource|sendBeacon/,
 	"a network module": /["'`](?:node:)?(?:https?|http2|dns|tls|dgram)["'`]/,
 	"another program": /["'`](?:node:)?(?:child_process|cluster|worker_threads)["'`]/,
@@ -15,11 +16,15 @@ const FORBIDDEN: Readonly<Record<string, RegExp>> = {
 
 /** Files in which another program is started, or could be, by what else stands in them; each with its reason. */
 const REASONED: readonly { readonly mark: RegExp; readonly reason: string }[] = [
-	{ mark: /"cat-file"/, reason: "`compare` reads a revision with `git cat-file blob`, without a shell (DEVELOPERS.md, who could do harm)" },
+	{
+		mark: /"cat-file"/,
+		reason: "`compare` reads a revision with `git cat-file blob`, without a shell (DEVELOPERS.md, who could do harm)",
+	},
 	{ mark: /executableDir/, reason: "commander could start commands that are files of their own; none of ours is" },
 	{
 		mark: /^(?:extension|server)\.node\.cjs$/,
-		reason: "the protocol's libraries can start servers as programs; the extension starts its own module, the server nothing",
+		reason:
+			"the protocol's libraries can start servers as programs; the extension starts its own module, the server nothing",
 	},
 ];
 
@@ -31,7 +36,14 @@ describe("the files that are shipped", () => {
 	});
 
 	test("are those that are expected", () => {
-		for (const name of ["extension.browser.js", "extension.node.cjs", "server.node.cjs", "server.worker.js", "page.js", "lodebook.mjs"])
+		for (const name of [
+			"extension.browser.js",
+			"extension.node.cjs",
+			"server.node.cjs",
+			"server.worker.js",
+			"page.js",
+			"lodebook.mjs",
+		])
 			expect(files).toContain(name);
 	});
 
@@ -40,7 +52,8 @@ describe("the files that are shipped", () => {
 			const text = readFileSync(dist + name, "utf8");
 			return Object.entries(FORBIDDEN).flatMap(([what, pattern]) => {
 				const match = pattern.exec(text);
-				if (!match || (what === "another program" && REASONED.some(({ mark }) => mark.test(name) || mark.test(text)))) return [];
+				if (!match || (what === "another program" && REASONED.some(({ mark }) => mark.test(name) || mark.test(text))))
+					return [];
 				return [`${name}: ${what}: ${text.slice(Math.max(0, match.index - 60), match.index + 60)}`];
 			});
 		});

@@ -21,7 +21,15 @@ import type { BaseLanguageClient } from "vscode-languageclient";
 import type { CellKindChoice } from "../../server/features/notebook.ts";
 import { notebookOf } from "../../shared/plan/notebook.ts";
 import { askForPlan } from "../commands.ts";
-import { cellAtLine, cellData, cellLines, isPlanNotebook, NOTEBOOK_TYPE, notebookData, textOfOpen } from "./plan-notebook.ts";
+import {
+	cellAtLine,
+	cellData,
+	cellLines,
+	isPlanNotebook,
+	NOTEBOOK_TYPE,
+	notebookData,
+	textOfOpen,
+} from "./plan-notebook.ts";
 
 export function registerNotebookCommands(client: BaseLanguageClient): readonly Disposable[] {
 	return [
@@ -40,7 +48,10 @@ async function openAsNotebook(): Promise<void> {
 	const index = cellAtLine(cellLines(document.getText()), editor.selection.active.line);
 	if (document.isUntitled) {
 		const notebook = await untitledNotebook(document.getText());
-		await window.showNotebookDocument(notebook, { ...columnOf(viewColumn), selections: [new NotebookRange(index, index + 1)] });
+		await window.showNotebookDocument(notebook, {
+			...columnOf(viewColumn),
+			selections: [new NotebookRange(index, index + 1)],
+		});
 		return;
 	}
 	if (!(await saved(document))) return;
@@ -58,14 +69,19 @@ async function openAsText(): Promise<void> {
 	const editor = window.activeNotebookEditor;
 	if (!editor || !isPlanNotebook(editor.notebook)) return;
 	const { notebook, viewColumn, selection } = editor;
-	const cell = notebook.cellCount === 0 ? undefined : notebook.cellAt(Math.min(selection.start, notebook.cellCount - 1));
+	const cell =
+		notebook.cellCount === 0 ? undefined : notebook.cellAt(Math.min(selection.start, notebook.cellCount - 1));
 	const cursor = window.activeTextEditor;
-	const inside = cell && cursor?.document.uri.toString() === cell.document.uri.toString() ? cursor.selection.active : undefined;
+	const inside =
+		cell && cursor?.document.uri.toString() === cell.document.uri.toString() ? cursor.selection.active : undefined;
 	const { text, lines } = textOfOpen(notebook);
 	const line = (lines[cell?.index ?? 0] ?? 0) + (inside?.line ?? 0);
 	const at = new Range(line, inside?.character ?? 0, line, inside?.character ?? 0);
 	if (notebook.isUntitled) {
-		await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content: text }), { ...columnOf(viewColumn), selection: at });
+		await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content: text }), {
+			...columnOf(viewColumn),
+			selection: at,
+		});
 		return;
 	}
 	if (!(await saved(notebook))) return;
@@ -73,18 +89,27 @@ async function openAsText(): Promise<void> {
 	await closeOther(notebook.uri, viewColumn, TabInputNotebook);
 }
 
-const columnOf = (viewColumn: ViewColumn | undefined): { viewColumn?: ViewColumn } => (viewColumn === undefined ? {} : { viewColumn });
+const columnOf = (viewColumn: ViewColumn | undefined): { viewColumn?: ViewColumn } =>
+	viewColumn === undefined ? {} : { viewColumn };
 
 /** Both faces read the file: what is not saved in one would not be seen in the other. */
 async function saved(document: Pick<TextDocument, "isDirty" | "save">): Promise<boolean> {
 	if (!document.isDirty) return true;
 	const save = l10n.t("Save and Switch");
-	const chosen = await window.showInformationMessage(l10n.t("The plan has changes that are not saved. Save them and switch?"), { modal: true }, save);
+	const chosen = await window.showInformationMessage(
+		l10n.t("The plan has changes that are not saved. Save them and switch?"),
+		{ modal: true },
+		save,
+	);
 	return chosen === save && (await document.save());
 }
 
 /** Closes the face that was left, once the other stands in its place. */
-async function closeOther(uri: Uri, column: ViewColumn | undefined, kind: typeof TabInputText | typeof TabInputNotebook): Promise<void> {
+async function closeOther(
+	uri: Uri,
+	column: ViewColumn | undefined,
+	kind: typeof TabInputText | typeof TabInputNotebook,
+): Promise<void> {
 	const tab = window.tabGroups.all
 		.filter(({ viewColumn }) => column === undefined || viewColumn === column)
 		.flatMap(({ tabs }) => tabs)
@@ -97,8 +122,13 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 	const editor = window.activeNotebookEditor;
 	if (!editor || !isPlanNotebook(editor.notebook)) return;
 	const { notebook } = editor;
-	const kinds = await client.sendRequest<CellKindChoice[] | null>("lodebook/cellKinds", { uri: client.code2ProtocolConverter.asUri(notebook.uri) });
-	const chosen = await window.showQuickPick(kinds ?? [], { placeHolder: l10n.t("Add a cell: which kind?"), matchOnDetail: true });
+	const kinds = await client.sendRequest<CellKindChoice[] | null>("lodebook/cellKinds", {
+		uri: client.code2ProtocolConverter.asUri(notebook.uri),
+	});
+	const chosen = await window.showQuickPick(kinds ?? [], {
+		placeHolder: l10n.t("Add a cell: which kind?"),
+		matchOnDetail: true,
+	});
 	if (!chosen) return;
 	const outcome = notebookOf(chosen.text);
 	if (!outcome.ok) return;
@@ -129,10 +159,15 @@ async function untitledNotebook(text: string): Promise<NotebookDocument> {
 	const taken = new Set(workspace.notebookDocuments.map(({ uri }) => uri.path));
 	let number = 1;
 	while (taken.has(`${folder}/new-plan-${number}.lode.yaml`)) number++;
-	const notebook = await workspace.openNotebookDocument(Uri.from({ scheme: "untitled", path: `${folder}/new-plan-${number}.lode.yaml` }));
+	const notebook = await workspace.openNotebookDocument(
+		Uri.from({ scheme: "untitled", path: `${folder}/new-plan-${number}.lode.yaml` }),
+	);
 	const { cells, metadata } = notebookData(text);
 	const edit = new WorkspaceEdit();
-	edit.set(notebook.uri, [NotebookEdit.replaceCells(new NotebookRange(0, notebook.cellCount), cells), NotebookEdit.updateNotebookMetadata(metadata ?? {})]);
+	edit.set(notebook.uri, [
+		NotebookEdit.replaceCells(new NotebookRange(0, notebook.cellCount), cells),
+		NotebookEdit.updateNotebookMetadata(metadata ?? {}),
+	]);
 	await workspace.applyEdit(edit);
 	return notebook;
 }

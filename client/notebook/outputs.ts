@@ -38,7 +38,12 @@ export class Outputs implements Disposable {
 
 	constructor(client: BaseLanguageClient) {
 		this.#client = client;
-		this.#controller = notebooks.createNotebookController(CONTROLLER_ID, NOTEBOOK_TYPE, l10n.t("Lodebook"), (cells, notebook) => this.#run(cells, notebook));
+		this.#controller = notebooks.createNotebookController(
+			CONTROLLER_ID,
+			NOTEBOOK_TYPE,
+			l10n.t("Lodebook"),
+			(cells, notebook) => this.#run(cells, notebook),
+		);
 		this.#controller.supportedLanguages = ["lodebook"];
 		this.#controller.supportsExecutionOrder = false;
 		this.#controller.description = l10n.t("reckons the plan as it is typed");
@@ -56,7 +61,11 @@ export class Outputs implements Disposable {
 			}),
 			workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
 				// Outputs that were set here are no change.
-				if (contentChanges.length > 0 || cellChanges.some(({ document, metadata }) => document !== undefined || metadata !== undefined)) this.refresh(notebook);
+				if (
+					contentChanges.length > 0 ||
+					cellChanges.some(({ document, metadata }) => document !== undefined || metadata !== undefined)
+				)
+					this.refresh(notebook);
 			}),
 			window.onDidChangeActiveNotebookEditor(() => this.#choose()),
 			// Whatever else the plan takes from may have changed; a server that was started again knows nothing of what was shown.
@@ -88,7 +97,8 @@ export class Outputs implements Disposable {
 	}
 
 	#prefer(notebook: NotebookDocument): void {
-		if (isPlanNotebook(notebook)) this.#controller.updateNotebookAffinity(notebook, NotebookControllerAffinity.Preferred);
+		if (isPlanNotebook(notebook))
+			this.#controller.updateNotebookAffinity(notebook, NotebookControllerAffinity.Preferred);
 	}
 
 	/** The editor asks its user what shall run a notebook; there is one answer. */

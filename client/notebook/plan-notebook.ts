@@ -1,6 +1,21 @@
 /** A plan as one of the editor's notebooks: its cells to text and back, and where its lines stand. */
-import { type NotebookCell, NotebookCellData, NotebookCellKind, NotebookData, type NotebookDocument, type Uri, window, workspace } from "vscode";
-import { notebookOf, type NotebookCell as PlanCell, readFrame, readKept, textOfNotebook } from "../../shared/plan/notebook.ts";
+import {
+	type NotebookCell,
+	NotebookCellData,
+	NotebookCellKind,
+	NotebookData,
+	type NotebookDocument,
+	type Uri,
+	window,
+	workspace,
+} from "vscode";
+import {
+	notebookOf,
+	type NotebookCell as PlanCell,
+	readFrame,
+	readKept,
+	textOfNotebook,
+} from "../../shared/plan/notebook.ts";
 
 export const NOTEBOOK_TYPE = "lodebook-plan";
 const LANGUAGE = "lodebook";
@@ -9,10 +24,14 @@ export const isPlanNotebook = ({ notebookType }: NotebookDocument): boolean => n
 
 /** The notebook that is open by a file's URI. */
 export const openNotebook = (uri: Uri): NotebookDocument | undefined =>
-	workspace.notebookDocuments.find((notebook) => isPlanNotebook(notebook) && notebook.uri.toString() === uri.toString());
+	workspace.notebookDocuments.find(
+		(notebook) => isPlanNotebook(notebook) && notebook.uri.toString() === uri.toString(),
+	);
 
 /** The notebook whose cell a document is, and the cell. */
-export function cellOfDocument(uri: Uri): { readonly notebook: NotebookDocument; readonly cell: NotebookCell } | undefined {
+export function cellOfDocument(
+	uri: Uri,
+): { readonly notebook: NotebookDocument; readonly cell: NotebookCell } | undefined {
 	const text = uri.toString();
 	for (const notebook of workspace.notebookDocuments) {
 		if (!isPlanNotebook(notebook)) continue;
@@ -31,7 +50,9 @@ export function notebookInFront(): NotebookDocument | undefined {
 
 export function cellData({ kind, shown, kept }: PlanCell): NotebookCellData {
 	const data =
-		kind === "note" ? new NotebookCellData(NotebookCellKind.Markup, shown, "markdown") : new NotebookCellData(NotebookCellKind.Code, shown, LANGUAGE);
+		kind === "note"
+			? new NotebookCellData(NotebookCellKind.Markup, shown, "markdown")
+			: new NotebookCellData(NotebookCellKind.Code, shown, LANGUAGE);
 	data.metadata = kept ? { kept } : {};
 	return data;
 }
@@ -46,7 +67,11 @@ export function notebookData(text: string): NotebookData {
 	return data;
 }
 
-const planCell = (kind: NotebookCellKind, shown: string, metadata: { readonly [key: string]: unknown } | undefined): PlanCell => ({
+const planCell = (
+	kind: NotebookCellKind,
+	shown: string,
+	metadata: { readonly [key: string]: unknown } | undefined,
+): PlanCell => ({
 	kind: kind === NotebookCellKind.Markup ? "note" : "yaml",
 	shown,
 	kept: readKept(metadata?.kept),

@@ -8,7 +8,11 @@ export const serializer: NotebookSerializer = {
 		try {
 			const text = textOfBytes(bytes);
 			if (text === undefined)
-				throw new Error(l10n.t("The file is not in UTF-8: as a notebook its text would be lost. Open it as text, and save it with that encoding."));
+				throw new Error(
+					l10n.t(
+						"The file is not in UTF-8: as a notebook its text would be lost. Open it as text, and save it with that encoding.",
+					),
+				);
 			return notebookData(text);
 		} catch (error) {
 			void offerText(error instanceof Error ? error.message : String(error));
@@ -24,5 +28,6 @@ async function offerText(message: string): Promise<void> {
 	const tab = window.tabGroups.all
 		.flatMap(({ activeTab }) => activeTab ?? [])
 		.find(({ input }) => input instanceof TabInputNotebook && input.notebookType === NOTEBOOK_TYPE);
-	if (tab?.input instanceof TabInputNotebook) await commands.executeCommand("vscode.openWith", tab.input.uri, "default", tab.group.viewColumn);
+	if (tab?.input instanceof TabInputNotebook)
+		await commands.executeCommand("vscode.openWith", tab.input.uri, "default", tab.group.viewColumn);
 }

@@ -48,7 +48,10 @@ export function watchTwins(): readonly Disposable[] {
 			item.hide();
 			return;
 		}
-		item.text = ahead === "notebook" ? l10n.t("$(warning) Behind its notebook: take that text") : l10n.t("$(warning) Behind its text: take that");
+		item.text =
+			ahead === "notebook"
+				? l10n.t("$(warning) Behind its notebook: take that text")
+				: l10n.t("$(warning) Behind its text: take that");
 		item.tooltip = l10n.t(
 			"This file is open as text and as a notebook, and was edited in the other. Click to take what stands there; undo brings back what stands here.",
 		);
@@ -61,7 +64,9 @@ export function watchTwins(): readonly Disposable[] {
 	const tell = async (ahead: Face): Promise<void> => {
 		const take = l10n.t("Take It");
 		const message =
-			ahead === "notebook" ? l10n.t("This plan was edited as a notebook and is behind here.") : l10n.t("This plan was edited as text and is behind here.");
+			ahead === "notebook"
+				? l10n.t("This plan was edited as a notebook and is behind here.")
+				: l10n.t("This plan was edited as text and is behind here.");
 		if ((await window.showWarningMessage(message, take)) === take) await commands.executeCommand("lodebook.takeNewer");
 	};
 	const edited = (uri: Uri, face: Face): void => {
@@ -79,7 +84,8 @@ export function watchTwins(): readonly Disposable[] {
 			if (document.languageId === "lodebook" && contentChanges.length > 0) edited(document.uri, "text");
 		}),
 		workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
-			if (isPlanNotebook(notebook) && (contentChanges.length > 0 || cellChanges.some(({ document }) => document))) edited(notebook.uri, "notebook");
+			if (isPlanNotebook(notebook) && (contentChanges.length > 0 || cellChanges.some(({ document }) => document)))
+				edited(notebook.uri, "notebook");
 		}),
 		window.onDidChangeActiveTextEditor(show),
 		window.onDidChangeActiveNotebookEditor(show),
@@ -87,7 +93,8 @@ export function watchTwins(): readonly Disposable[] {
 		commands.registerCommand("lodebook.takeNewer", async () => {
 			const here = activeFace();
 			const pair = here && pairOf(here.uri);
-			if (!here || !pair || sameText(pair) || !(await mayReplace(here.face === "text" ? pair.document : pair.notebook))) return;
+			if (!here || !pair || sameText(pair) || !(await mayReplace(here.face === "text" ? pair.document : pair.notebook)))
+				return;
 			await (here.face === "text" ? takeNotebook(pair) : takeText(pair));
 			newer.delete(here.uri.toString());
 			show();
@@ -107,7 +114,8 @@ function activeFace(): { readonly uri: Uri; readonly face: Face } | undefined {
 function pairOf(uri: Uri): Pair | undefined {
 	const key = uri.toString();
 	const inputs = window.tabGroups.all.flatMap(({ tabs }) => tabs.map(({ input }) => input));
-	const open = (kind: typeof TabInputText | typeof TabInputNotebook): boolean => inputs.some((input) => input instanceof kind && input.uri.toString() === key);
+	const open = (kind: typeof TabInputText | typeof TabInputNotebook): boolean =>
+		inputs.some((input) => input instanceof kind && input.uri.toString() === key);
 	const document = workspace.textDocuments.find((one) => one.uri.toString() === key);
 	const notebook = openNotebook(uri);
 	return document && notebook && open(TabInputText) && open(TabInputNotebook) ? { document, notebook } : undefined;
@@ -115,7 +123,8 @@ function pairOf(uri: Uri): Pair | undefined {
 
 /** As an editor's buffer has a text. */
 const plain = (text: string): string => text.replace(/^\uFEFF/, "").replace(/\r\n?/g, "\n");
-const sameText = ({ document, notebook }: Pair): boolean => plain(document.getText()) === plain(textOfOpen(notebook).text);
+const sameText = ({ document, notebook }: Pair): boolean =>
+	plain(document.getText()) === plain(textOfOpen(notebook).text);
 
 /** What was edited here too is not replaced unasked. */
 async function mayReplace({ isDirty }: { readonly isDirty: boolean }): Promise<boolean> {
@@ -154,7 +163,12 @@ async function takeText({ document, notebook }: Pair): Promise<void> {
 	const words = (cell: object): string => JSON.stringify(cell);
 	const [first, last] = sameEnds(planCells(notebook).map(words), now.map(words));
 	const edit = new WorkspaceEdit();
-	edit.set(notebook.uri, [NotebookEdit.replaceCells(new NotebookRange(first, notebook.cellCount - last), now.slice(first, now.length - last).map(cellData))]);
+	edit.set(notebook.uri, [
+		NotebookEdit.replaceCells(
+			new NotebookRange(first, notebook.cellCount - last),
+			now.slice(first, now.length - last).map(cellData),
+		),
+	]);
 	await workspace.applyEdit(edit);
 }
 

@@ -4,12 +4,24 @@
  * dim red mode, and in the editor the patches, the cursor and the clicks. Nothing is fetched.
  */
 import morphdom from "morphdom";
-import { bandAt, between, markAt, outlineAt, type PanoramaFrame, type SkyPlace, xOf, yOf } from "../../shared/page/sky-paths.ts";
+import {
+	bandAt,
+	between,
+	markAt,
+	outlineAt,
+	type PanoramaFrame,
+	type SkyPlace,
+	xOf,
+	yOf,
+} from "../../shared/page/sky-paths.ts";
 
 interface SkyData {
 	readonly frame: PanoramaFrame;
 	readonly milkyWay: readonly (readonly [SkyPlace, SkyPlace])[];
-	readonly bodies: readonly { readonly name: string; readonly points: readonly (readonly [number, number, number])[] }[];
+	readonly bodies: readonly {
+		readonly name: string;
+		readonly points: readonly (readonly [number, number, number])[];
+	}[];
 	readonly from: number;
 	readonly until: number;
 	readonly offset: number;
@@ -55,7 +67,10 @@ function showTime(at: number): void {
 	slider.setAttribute("aria-valuetext", clock);
 	byId("milky-way")?.setAttribute("d", bandAt(frame, sky.milkyWay, time));
 	for (const mark of panorama.querySelectorAll<SVGElement>(".place"))
-		mark.setAttribute("transform", `translate(${markAt(frame, JSON.parse(mark.dataset.place ?? "[0,0]") as SkyPlace, time)})`);
+		mark.setAttribute(
+			"transform",
+			`translate(${markAt(frame, JSON.parse(mark.dataset.place ?? "[0,0]") as SkyPlace, time)})`,
+		);
 	for (const edge of panorama.querySelectorAll<SVGElement>(".frame[data-places]"))
 		edge.setAttribute("d", outlineAt(frame, JSON.parse(edge.dataset.places ?? "[]") as SkyPlace[], time));
 	for (const body of panorama.querySelectorAll<SVGElement>(".body")) {
@@ -85,7 +100,8 @@ function restore(): void {
 	showDim(state.dim === true);
 	const slider = byId("time") as HTMLInputElement | null;
 	if (slider) showTime(state.time ?? Number(slider.value));
-	for (const details of document.querySelectorAll("details")) if (state.open?.includes(nameOf(details))) details.open = true;
+	for (const details of document.querySelectorAll("details"))
+		if (state.open?.includes(nameOf(details))) details.open = true;
 }
 
 const nameOf = (details: HTMLDetailsElement): string => details.querySelector("summary")?.textContent ?? "";
@@ -108,7 +124,11 @@ document.addEventListener("click", ({ target }) => {
 	if (line !== undefined && editor) editor.postMessage({ type: "reveal", line: Number(line) });
 });
 
-document.addEventListener("toggle", () => remember({ open: [...document.querySelectorAll("details")].filter(({ open }) => open).map(nameOf) }), true);
+document.addEventListener(
+	"toggle",
+	() => remember({ open: [...document.querySelectorAll("details")].filter(({ open }) => open).map(nameOf) }),
+	true,
+);
 
 if (editor) {
 	let scrolling = 0;
@@ -116,10 +136,13 @@ if (editor) {
 		clearTimeout(scrolling);
 		scrolling = setTimeout(() => remember({ scroll: scrollY }), 100) as unknown as number;
 	});
-	addEventListener("message", ({ data }: MessageEvent<{ type: string; html?: string; line?: number; stale?: string }>) => {
-		if (data.type === "page" && data.html !== undefined) update(data.html, data.stale ?? "");
-		if (data.type === "cursor" && data.line !== undefined) follow(data.line);
-	});
+	addEventListener(
+		"message",
+		({ data }: MessageEvent<{ type: string; html?: string; line?: number; stale?: string }>) => {
+			if (data.type === "page" && data.html !== undefined) update(data.html, data.stale ?? "");
+			if (data.type === "cursor" && data.line !== undefined) follow(data.line);
+		},
+	);
 	editor.postMessage({ type: "ready" });
 }
 
@@ -152,7 +175,9 @@ function update(html: string, stale: string): void {
 /** Scrolls to what stands for the cursor's cell, if it is not in view. */
 function follow(line: number): void {
 	const sections = [...document.querySelectorAll<HTMLElement>("section[data-line], details[data-line]")];
-	const section = sections.filter(({ dataset }) => Number(dataset.line) <= line).sort((a, b) => Number(b.dataset.line) - Number(a.dataset.line))[0];
+	const section = sections
+		.filter(({ dataset }) => Number(dataset.line) <= line)
+		.sort((a, b) => Number(b.dataset.line) - Number(a.dataset.line))[0];
 	if (!section) return;
 	const { top, bottom } = section.getBoundingClientRect();
 	if (bottom < 0 || top > innerHeight) section.scrollIntoView({ block: "start" });

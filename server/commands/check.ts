@@ -30,7 +30,11 @@ export const checkCommand = (): Command =>
 		.option("--json", "print JSON")
 		.option("--sarif", "print SARIF 2.1.0, for code-scanning tools")
 		.option("--annotations", "print workflow commands that annotate the lines of a pull request")
-		.addOption(new Option("--fail-on <severity>", "lowest severity that makes the exit status 1").choices(["error", "warning", "info"]).default("error"))
+		.addOption(
+			new Option("--fail-on <severity>", "lowest severity that makes the exit status 1")
+				.choices(["error", "warning", "info"])
+				.default("error"),
+		)
 		.addHelpText(
 			"after",
 			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 clean, 1 findings at or over --fail-on, 2 could not be run.",
@@ -42,9 +46,12 @@ export const checkCommand = (): Command =>
 			const counts = countBySeverity(all);
 			const summary = { errors: counts.error, warnings: counts.warning, infos: counts.info };
 			if (options.json)
-				process.stdout.write(`${JSON.stringify({ files: files.map(({ path, records }) => ({ path, findings: records })), summary }, null, 2)}\n`);
+				process.stdout.write(
+					`${JSON.stringify({ files: files.map(({ path, records }) => ({ path, findings: records })), summary }, null, 2)}\n`,
+				);
 			else if (options.sarif) process.stdout.write(`${JSON.stringify(sarifLog(files), null, 2)}\n`);
-			else if (options.annotations) process.stdout.write(files.map(({ path, records }) => annotations(path, records)).join(""));
+			else if (options.annotations)
+				process.stdout.write(files.map(({ path, records }) => annotations(path, records)).join(""));
 			else process.stdout.write(`${files.map(fileText).join("")}${summaryText(summary, files.length)}\n`);
 			const failing = { error: counts.error, warning: counts.error + counts.warning, info: all.length }[options.failOn];
 			process.exitCode = failing > 0 ? 1 : 0;
@@ -72,7 +79,13 @@ function findingText(path: string, { line, column, severity, message, code, fixe
 
 const count = (number: number, word: string): string => `${number} ${word}${number === 1 ? "" : "s"}`;
 
-function summaryText({ errors, warnings, infos }: { errors: number; warnings: number; infos: number }, files: number): string {
-	const found = errors + warnings + infos === 0 ? "nothing to mend" : `${count(errors, "error")}, ${count(warnings, "warning")}, ${infos} good to know`;
+function summaryText(
+	{ errors, warnings, infos }: { errors: number; warnings: number; infos: number },
+	files: number,
+): string {
+	const found =
+		errors + warnings + infos === 0
+			? "nothing to mend"
+			: `${count(errors, "error")}, ${count(warnings, "warning")}, ${infos} good to know`;
 	return `${count(files, "plan")} checked: ${found}.`;
 }

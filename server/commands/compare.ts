@@ -15,7 +15,9 @@ interface Options {
 
 export const compareCommand = (): Command =>
 	new Command("compare")
-		.description("Compares two plans, or two states of one: what changed in the text and in what follows from it. What is below a figure's rounding is silent.")
+		.description(
+			"Compares two plans, or two states of one: what changed in the text and in what follows from it. What is below a figure's rounding is silent.",
+		)
 		.argument("<old>", "a plan file, or REVISION:PATH of the git repository")
 		.argument("<new>", "the same")
 		.option("--json", "print JSON")
@@ -26,8 +28,12 @@ export const compareCommand = (): Command =>
 		)
 		.action((before: string, after: string, options: Options) => {
 			const comparison = compare(sideOf(before), sideOf(after));
-			if (options.json) process.stdout.write(`${JSON.stringify({ old: before, new: after, ...comparison }, null, 2)}\n`);
-			else process.stdout.write(options.markdown ? comparisonMarkdown(comparison, before, after) : comparisonText(comparison));
+			if (options.json)
+				process.stdout.write(`${JSON.stringify({ old: before, new: after, ...comparison }, null, 2)}\n`);
+			else
+				process.stdout.write(
+					options.markdown ? comparisonMarkdown(comparison, before, after) : comparisonText(comparison),
+				);
 		});
 
 function sideOf(source: string): Side {
@@ -61,16 +67,26 @@ function comparisonText(comparison: Comparison): string {
 	const out: string[] = [];
 	const part = (title: string, pairs: readonly (readonly [string, string])[]): void => {
 		if (pairs.length > 0)
-			out.push(`${out.length > 0 ? "\n" : ""}${paint(title, "bold")}\n`, rows(pairs.map(([label, value]) => [printable(label), printable(value)])));
+			out.push(
+				`${out.length > 0 ? "\n" : ""}${paint(title, "bold")}\n`,
+				rows(pairs.map(([label, value]) => [printable(label), printable(value)])),
+			);
 	};
-	const change = (was: string | null | undefined, is: string | null | undefined): string => `${oneLine(was)} → ${oneLine(is)}`;
+	const change = (was: string | null | undefined, is: string | null | undefined): string =>
+		`${oneLine(was)} → ${oneLine(is)}`;
 	part(
 		"Findings gained",
-		findings.gained.map(({ severity, cell, message, code }) => [`${severity}, ${cell ?? "plan"}`, `${message} [${code}]`]),
+		findings.gained.map(({ severity, cell, message, code }) => [
+			`${severity}, ${cell ?? "plan"}`,
+			`${message} [${code}]`,
+		]),
 	);
 	part(
 		"Findings lost",
-		findings.lost.map(({ severity, cell, message, code }) => [`${severity}, ${cell ?? "plan"}`, `${message} [${code}]`]),
+		findings.lost.map(({ severity, cell, message, code }) => [
+			`${severity}, ${cell ?? "plan"}`,
+			`${message} [${code}]`,
+		]),
 	);
 	part(
 		"In the text",
@@ -82,7 +98,10 @@ function comparisonText(comparison: Comparison): string {
 	);
 	part(
 		"Figures",
-		figures.map(({ cell, label, of, before, after }) => [`${cell}: ${label}${of === null ? "" : ` (${of})`}`, change(before?.text, after?.text)]),
+		figures.map(({ cell, label, of, before, after }) => [
+			`${cell}: ${label}${of === null ? "" : ` (${of})`}`,
+			change(before?.text, after?.text),
+		]),
 	);
 	return out.join("");
 }

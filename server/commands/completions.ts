@@ -5,7 +5,10 @@ export const completionsCommand = (all: () => Promise<Command>): Command =>
 	new Command("completions")
 		.description("Prints a completion script for a shell.")
 		.addArgument(new Argument("<shell>").choices(["bash", "zsh", "fish"]))
-		.addHelpText("after", '\nExamples:\n  eval "$(lodebook completions bash)"\n  lodebook completions fish > ~/.config/fish/completions/lodebook.fish')
+		.addHelpText(
+			"after",
+			'\nExamples:\n  eval "$(lodebook completions bash)"\n  lodebook completions fish > ~/.config/fish/completions/lodebook.fish',
+		)
 		.action(async (shell: string) => {
 			const { commands } = await all();
 			const words = commands.map((command) => ({
@@ -13,7 +16,13 @@ export const completionsCommand = (all: () => Promise<Command>): Command =>
 				about: command.description().split(/[.:;]/)[0] ?? "",
 				options: command.options.map(({ long, description }) => ({ long: long ?? "", about: description })),
 			}));
-			process.stdout.write(shell === "fish" ? fish(words) : shell === "zsh" ? `autoload -U +X bashcompinit && bashcompinit\n${bash(words)}` : bash(words));
+			process.stdout.write(
+				shell === "fish"
+					? fish(words)
+					: shell === "zsh"
+						? `autoload -U +X bashcompinit && bashcompinit\n${bash(words)}`
+						: bash(words),
+			);
 		});
 
 interface Words {
@@ -23,7 +32,9 @@ interface Words {
 }
 
 function bash(commands: readonly Words[]): string {
-	const cases = commands.map(({ name, options }) => `    ${name}) options="${[...options.map(({ long }) => long), "--help"].join(" ")}" ;;`).join("\n");
+	const cases = commands
+		.map(({ name, options }) => `    ${name}) options="${[...options.map(({ long }) => long), "--help"].join(" ")}" ;;`)
+		.join("\n");
 	return `_lodebook() {
   local word="\${COMP_WORDS[COMP_CWORD]}" options=""
   if [ "$COMP_CWORD" -eq 1 ]; then
@@ -46,7 +57,8 @@ function fish(commands: readonly Words[]): string {
 		.flatMap(({ name, about, options }) => [
 			`complete -c lodebook -n __fish_use_subcommand -a ${name} -d ${quoted(about)}`,
 			...options.map(
-				({ long, about: what }) => `complete -c lodebook -n '__fish_seen_subcommand_from ${name}' -l ${long.replace(/^--/, "")} -d ${quoted(what)}`,
+				({ long, about: what }) =>
+					`complete -c lodebook -n '__fish_seen_subcommand_from ${name}' -l ${long.replace(/^--/, "")} -d ${quoted(what)}`,
 			),
 		])
 		.map((line) => `${line}\n`)

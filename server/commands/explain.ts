@@ -27,7 +27,9 @@ export const explainCommand = (): Command =>
 					code,
 					RULES.map((one) => one.code),
 				);
-				throw new CannotRun(`no finding has the code ${code}${nearest ? `; did you mean ${nearest}?` : "; lodebook explain lists all"}`);
+				throw new CannotRun(
+					`no finding has the code ${code}${nearest ? `; did you mean ${nearest}?` : "; lodebook explain lists all"}`,
+				);
 			}
 			process.stdout.write(explanation(rule));
 		});

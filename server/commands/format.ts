@@ -4,7 +4,9 @@ import { CannotRun, planFiles, readText, writeText } from "../files.node.ts";
 
 export const formatCommand = (): Command =>
 	new Command("format")
-		.description("Formats plans in place: quotes clock times, tidies white space. Comments, order and notation stay; what does not parse is left alone.")
+		.description(
+			"Formats plans in place: quotes clock times, tidies white space. Comments, order and notation stay; what does not parse is left alone.",
+		)
 		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml")
 		.option("--check", "write nothing; exit with status 1 if a file is not formatted")
 		.addHelpText("after", "\nExamples:\n  lodebook format plans\n  lodebook format plans/chapel.lode.yaml --check")

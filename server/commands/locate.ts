@@ -6,7 +6,14 @@ import { type Axis, readCoordinate } from "../../shared/plan/coordinate.ts";
 import { nearestWord } from "../../shared/plan/nearest.ts";
 import { readQuantity } from "../../shared/plan/quantity.ts";
 import { astroTime, frameAt } from "../../shared/sky/frame.ts";
-import { airlessDirection, BODY_NAMES, equatorialPlace, findBody, type SkyBody, type Stand } from "../../shared/sky/place.ts";
+import {
+	airlessDirection,
+	BODY_NAMES,
+	equatorialPlace,
+	findBody,
+	type SkyBody,
+	type Stand,
+} from "../../shared/sky/place.ts";
 import { apparentAltitude, standardPressure } from "../../shared/sky/refraction.ts";
 import { starSpellings } from "../../shared/sky/stars.ts";
 import { turn } from "../../shared/sky/vector.ts";
@@ -28,7 +35,9 @@ const coordinate =
 		const reading = readCoordinate(text, axis);
 		if (!reading.ok)
 			throw new InvalidArgumentError(
-				axis === "latitude" ? "Write it as -32.4123, '32.4123 S' or '32 24 44 S'." : "Write it as 20.8431, '20.8431 E' or '20 50 35 E'.",
+				axis === "latitude"
+					? "Write it as -32.4123, '32.4123 S' or '32 24 44 S'."
+					: "Write it as 20.8431, '20.8431 E' or '20 50 35 E'.",
 			);
 		return reading.degrees;
 	};
@@ -45,29 +54,44 @@ function instant(text: string): number {
 	try {
 		return Temporal.Instant.from(text).epochMilliseconds;
 	} catch {
-		throw new InvalidArgumentError("Write an instant of ISO 8601 with its offset: 2027-06-05T20:01:00+02:00 or 2027-06-05T18:01:00Z.");
+		throw new InvalidArgumentError(
+			"Write an instant of ISO 8601 with its offset: 2027-06-05T20:01:00+02:00 or 2027-06-05T18:01:00Z.",
+		);
 	}
 }
 
 export const locateCommand = (): Command =>
 	new Command("locate")
-		.description("Says where a star, planet, the Moon, the Sun or the galactic centre stands, from a place at an instant.")
+		.description(
+			"Says where a star, planet, the Moon, the Sun or the galactic centre stands, from a place at an instant.",
+		)
 		.argument("<body>", "a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre")
 		.requiredOption("--latitude <latitude>", "north positive, or with N or S", coordinate("latitude"))
 		.requiredOption("--longitude <longitude>", "east positive, or with E or W", coordinate("longitude"))
 		.option("--elevation <elevation>", "above sea level, metres or with a unit", elevation, 0)
 		.requiredOption("--at <instant>", "ISO 8601 with offset or Z", instant)
 		.option("--json", "print JSON")
-		.addHelpText("after", "\nExample:\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude 20.8431 --at 2027-06-05T20:01:00+02:00")
+		.addHelpText(
+			"after",
+			"\nExample:\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude 20.8431 --at 2027-06-05T20:01:00+02:00",
+		)
 		.action((name: string, { latitude, longitude, elevation, at, json }: Options) => {
 			const body = findBody(name);
 			if (!body) {
 				const nearest = nearestWord(name, [...BODY_NAMES, ...starSpellings()]);
-				throw new CannotRun(`no star to magnitude 6, planet or other body is called '${name}'${nearest ? `; did you mean ${nearest}?` : ""}`);
+				throw new CannotRun(
+					`no star to magnitude 6, planet or other body is called '${name}'${nearest ? `; did you mean ${nearest}?` : ""}`,
+				);
 			}
 			const year = new Date(at).getUTCFullYear();
-			if (year < 1900 || year > 2100) throw new CannotRun(`${year} is outside the tables of the sky, which serve 1900 to 2100`);
-			const stand: Stand = { latitude, longitude, elevation, air: { pressure: standardPressure(elevation), temperature: 10 } };
+			if (year < 1900 || year > 2100)
+				throw new CannotRun(`${year} is outside the tables of the sky, which serve 1900 to 2100`);
+			const stand: Stand = {
+				latitude,
+				longitude,
+				elevation,
+				air: { pressure: standardPressure(elevation), temperature: 10 },
+			};
 			const frame = frameAt(at);
 			const { azimuth, altitude } = airlessDirection(body, stand, at, frame);
 			const { hourAngle, rightAscension, declination } = equatorialPlace(body, stand, at, frame);
@@ -91,7 +115,12 @@ export const locateCommand = (): Command =>
 						["azimuth, true", bearingWithPoint(azimuth)],
 						["altitude without air", degrees(altitude, 3)],
 						["altitude as seen", degrees(record.apparentAltitude, 3)],
-						["compass bearing", record.compassBearing === null ? "none: no magnetic model for that year" : bearingWithPoint(record.compassBearing)],
+						[
+							"compass bearing",
+							record.compassBearing === null
+								? "none: no magnetic model for that year"
+								: bearingWithPoint(record.compassBearing),
+						],
 						["hour angle", degrees(hourAngle, 3)],
 						["right ascension of date", degrees(rightAscension, 4)],
 						["declination of date", degrees(declination, 4)],

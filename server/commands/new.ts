@@ -23,7 +23,9 @@ interface Options {
 
 export const newCommand = (): Command =>
 	new Command("new")
-		.description("Makes a plan that checks clean, for a place and an evening. On a terminal it asks for what is not given.")
+		.description(
+			"Makes a plan that checks clean, for a place and an evening. On a terminal it asks for what is not given.",
+		)
 		.option("--site <name>", "what the stand is called")
 		.option("--latitude <latitude>", "for example 32.4123 S")
 		.option("--longitude <longitude>", "for example 20.8431 E")
@@ -41,7 +43,8 @@ export const newCommand = (): Command =>
 				process.stdout.write(text);
 				return;
 			}
-			if (!options.out.endsWith(PLAN_ENDING)) throw new CannotRun(`${options.out}: a plan's file name ends with ${PLAN_ENDING}`);
+			if (!options.out.endsWith(PLAN_ENDING))
+				throw new CannotRun(`${options.out}: a plan's file name ends with ${PLAN_ENDING}`);
 			if (existsSync(options.out)) throw new CannotRun(`${options.out} is there already and is not written over`);
 			writeText(options.out, text, "wx");
 			process.stderr.write(`Written to ${options.out}. Check it with: lodebook check ${options.out}\n`);
@@ -51,13 +54,28 @@ async function fresh(options: Options): Promise<string> {
 	const ask = asker();
 	try {
 		const site = options.site ?? (await ask("What is the stand called?", "--site"));
-		const latitude = readCoordinate(options.latitude ?? (await ask("Latitude, such as 32.4123 S:", "--latitude")), "latitude");
-		const longitude = readCoordinate(options.longitude ?? (await ask("Longitude, such as 20.8431 E:", "--longitude")), "longitude");
-		if (!latitude.ok) throw new InvalidArgumentError("The latitude cannot be read: degrees from 0 to 90 with N or S, such as 32.4123 S or 32° 24′ 44″ S.");
-		if (!longitude.ok) throw new InvalidArgumentError("The longitude cannot be read: degrees from 0 to 180 with E or W, such as 20.8431 E or 20° 50′ 35″ E.");
+		const latitude = readCoordinate(
+			options.latitude ?? (await ask("Latitude, such as 32.4123 S:", "--latitude")),
+			"latitude",
+		);
+		const longitude = readCoordinate(
+			options.longitude ?? (await ask("Longitude, such as 20.8431 E:", "--longitude")),
+			"longitude",
+		);
+		if (!latitude.ok)
+			throw new InvalidArgumentError(
+				"The latitude cannot be read: degrees from 0 to 90 with N or S, such as 32.4123 S or 32° 24′ 44″ S.",
+			);
+		if (!longitude.ok)
+			throw new InvalidArgumentError(
+				"The longitude cannot be read: degrees from 0 to 180 with E or W, such as 20.8431 E or 20° 50′ 35″ E.",
+			);
 		const tomorrow = addDays(wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date, 1);
 		const date = dateOf(
-			options.date ?? (process.stdin.isTTY ? (await ask(`Which evening? (${dateText(tomorrow)})`, "--date")) || dateText(tomorrow) : dateText(tomorrow)),
+			options.date ??
+				(process.stdin.isTTY
+					? (await ask(`Which evening? (${dateText(tomorrow)})`, "--date")) || dateText(tomorrow)
+					: dateText(tomorrow)),
 		);
 		return newPlanText({
 			title: options.title ?? `Night at ${site}`,
@@ -91,7 +109,8 @@ function again(path: string, options: Options): string {
 	if (was !== now)
 		for (const cell of plan.cells) {
 			const from = cell.read.places.get("from")?.source;
-			if (from !== undefined) edits.push(setKey(cell, "", "from", JSON.stringify(relative(now, resolve(was, from)).split(sep).join("/"))));
+			if (from !== undefined)
+				edits.push(setKey(cell, "", "from", JSON.stringify(relative(now, resolve(was, from)).split(sep).join("/"))));
 		}
 	return applyEdits(
 		text,

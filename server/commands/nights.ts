@@ -48,7 +48,10 @@ export const nightsCommand = (): Command =>
 			const text = readText(path);
 			const plan = joinedPlan(path, text);
 			const start =
-				options.write ?? options.from ?? firstValue(plan, "night")?.date ?? wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date;
+				options.write ??
+				options.from ??
+				firstValue(plan, "night")?.date ??
+				wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date;
 			const end = options.write ?? options.until ?? addDays(start, 364);
 			const outcome = nightsOf(plan, start, end);
 			if (!outcome.ok) throw new CannotRun(`${path}: ${outcome.message}`);
@@ -57,7 +60,10 @@ export const nightsCommand = (): Command =>
 			if (options.write) {
 				if (!only) throw new CannotRun(`${path}: that night cannot be reckoned`);
 				write(path, applyEdits(text, nightEdits(plan, only)), only);
-			} else process.stdout.write(options.json ? `${JSON.stringify(nightsRecord(nights), null, 2)}\n` : nightsText(nights, options.best));
+			} else
+				process.stdout.write(
+					options.json ? `${JSON.stringify(nightsRecord(nights), null, 2)}\n` : nightsText(nights, options.best),
+				);
 		});
 
 /** Takes the nights one by one, with a bar on a terminal. */
@@ -105,12 +111,22 @@ function nightsText(nights: readonly NightChoice[], best: number): string {
 	const useful = ranked(nights).filter(({ minutes }) => minutes >= 1);
 	const out = [calendarPicture(nights), "\n"];
 	if (useful.length === 0) return `${out.join("")}No night of these serves: ${whyNone(nights)}.\n`;
-	out.push(paint(`${"evening".padEnd(16)}${"serves".padStart(11)}  ${"when".padEnd(24)}${"Moon".padStart(6)}  align with\n`, "dim"));
+	out.push(
+		paint(
+			`${"evening".padEnd(16)}${"serves".padStart(11)}  ${"when".padEnd(24)}${"Moon".padStart(6)}  align with\n`,
+			"dim",
+		),
+	);
 	for (const { date: evening, night, minutes, windows, method, marks } of useful.slice(0, best)) {
 		const clock = (at: number): string => clockOf(night.zone, at);
 		const when = windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`);
 		const mark = marks[0];
-		const way = method === undefined ? "" : mark === undefined ? (method.kind ?? "") : `${mark.name} at ${clock(mark.at)} (${method.kind})`;
+		const way =
+			method === undefined
+				? ""
+				: mark === undefined
+					? (method.kind ?? "")
+					: `${mark.name} at ${clock(mark.at)} (${method.kind})`;
 		out.push(
 			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${printable(way)}\n`,
 		);
@@ -121,13 +137,16 @@ function nightsText(nights: readonly NightChoice[], best: number): string {
 function whyNone(nights: readonly NightChoice[]): string {
 	if (nights.every(({ night }) => night.dark.length === 0)) return "the stay is never dark";
 	if (nights.every(({ night }) => night.moonless.length === 0)) return "the Moon is up in every dark hour of the stay";
-	if (nights.every(({ windows }) => windows.length === 0)) return "no target of the plan is above the skyline while it is dark and moonless";
+	if (nights.every(({ windows }) => windows.length === 0))
+		return "no target of the plan is above the skyline while it is dark and moonless";
 	return "no method of the plan can align on them";
 }
 
 const DAY_MS = 86_400_000;
-const weekdayNumber = ({ year, month, day }: CalendarDate): number => (new Date(Date.UTC(year, month - 1, day)).getTime() / DAY_MS + 3) % 7;
-const weekday = (evening: CalendarDate): string => ["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"][weekdayNumber(evening)] ?? "";
+const weekdayNumber = ({ year, month, day }: CalendarDate): number =>
+	(new Date(Date.UTC(year, month - 1, day)).getTime() / DAY_MS + 3) % 7;
+const weekday = (evening: CalendarDate): string =>
+	["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"][weekdayNumber(evening)] ?? "";
 
 /** A row a month, a column a day: the taller the bar, the longer the night serves; a dot for one that does not. */
 function calendarPicture(nights: readonly NightChoice[]): string {

@@ -32,13 +32,18 @@ interface Options {
 
 export const showCommand = (): Command =>
 	new Command("show")
-		.description("Shows everything a plan implies: the pole, the night, the lens, the method's numbers and steps, the targets.")
+		.description(
+			"Shows everything a plan implies: the pole, the night, the lens, the method's numbers and steps, the targets.",
+		)
 		.argument("<file>", "a plan file")
 		.option("--json", "print JSON")
 		.option("--html", "write a page: one file that opens from disk and asks for nothing")
 		.option("--markdown", "print a summary for a code-review site")
 		.addOption(new Option("--svg <picture>", "write one picture").choices(Object.keys(PICTURES)))
-		.option("--calendar", "print the night as iCalendar events (RFC 5545), with an alarm before the guide star; no coordinates in it")
+		.option(
+			"--calendar",
+			"print the night as iCalendar events (RFC 5545), with an alarm before the guide star; no coordinates in it",
+		)
 		.option("--geojson", "print stand, landmarks and lines of sight as GeoJSON (RFC 7946)")
 		.option("-o, --out <file>", "write to a file instead of standard output")
 		.addHelpText(
@@ -52,7 +57,13 @@ export const showCommand = (): Command =>
 			write(options.out, output(path, text, reckoning, findings, options));
 		});
 
-function output(path: string, text: string, reckoning: Reckoning, findings: readonly Finding[], options: Options): string {
+function output(
+	path: string,
+	text: string,
+	reckoning: Reckoning,
+	findings: readonly Finding[],
+	options: Options,
+): string {
 	const forms = (["json", "html", "markdown", "svg", "calendar", "geojson"] as const).filter((form) => options[form]);
 	if (forms.length > 1) throw new InvalidArgumentError(`--${forms.join(" and --")} cannot be had at once.`);
 	const needed = (made: string | undefined, what: string): string => {
@@ -72,7 +83,10 @@ function output(path: string, text: string, reckoning: Reckoning, findings: read
 				`there is not enough in the plan for the picture ${options.svg}`,
 			);
 		case "calendar":
-			return needed(calendarText(reckoning, Date.now()), "a calendar needs the site's coordinates and the night's date");
+			return needed(
+				calendarText(reckoning, Date.now()),
+				"a calendar needs the site's coordinates and the night's date",
+			);
 		case "geojson": {
 			const data = geodata(reckoning);
 			return needed(data && `${JSON.stringify(data, null, 2)}\n`, "geodata needs the site's coordinates");
@@ -101,14 +115,26 @@ export function write(out: string | undefined, text: string): void {
 	process.stderr.write(`Written to ${out}.\n`);
 }
 
-const figureRecord = ({ id, of, value, unit, plusMinus, text, how }: Figure) => ({ id, of, value, unit, plusMinus, text, how });
+const figureRecord = ({ id, of, value, unit, plusMinus, text, how }: Figure) => ({
+	id,
+	of,
+	value,
+	unit,
+	plusMinus,
+	text,
+	how,
+});
 
 export function showRecord(text: string, reckoning: Reckoning, findings: readonly Finding[]) {
 	const { plan, night, windows, methods } = reckoning;
 	const lines = new Lines(text);
 	const zone = night?.zone ?? "UTC";
 	return {
-		plan: { title: firstValue(plan, "plan")?.title ?? null, date: night ? dateText(night.date) : null, timezone: night?.zone ?? null },
+		plan: {
+			title: firstValue(plan, "plan")?.title ?? null,
+			date: night ? dateText(night.date) : null,
+			timezone: night?.zone ?? null,
+		},
 		cells: plan.cells.map((cell) => ({
 			kind: cell.read.kind ?? null,
 			name: cellName(plan, cell),
@@ -122,7 +148,10 @@ export function showRecord(text: string, reckoning: Reckoning, findings: readonl
 							kind: value.method.kind,
 							needs: value.method.needs,
 							works: value.works,
-							windows: value.plan.windows.map(({ from, until }) => ({ from: isoText(zone, from), until: isoText(zone, until) })),
+							windows: value.plan.windows.map(({ from, until }) => ({
+								from: isoText(zone, from),
+								until: isoText(zone, until),
+							})),
 							steps: value.plan.steps.map(({ say, number }) => ({ say, number: number ?? null })),
 							budget: value.budget.shares.map(({ name, spread, unit, origin, along, across, total, part }) => ({
 								name,
@@ -138,7 +167,11 @@ export function showRecord(text: string, reckoning: Reckoning, findings: readonl
 					]
 				: [],
 		),
-		windows: windows.map(({ what, interval }) => ({ what, from: isoText(zone, interval.from), until: isoText(zone, interval.until) })),
+		windows: windows.map(({ what, interval }) => ({
+			what,
+			from: isoText(zone, interval.from),
+			until: isoText(zone, interval.until),
+		})),
 		cautions: cautionsFor(reckoning).map((name) => CAUTIONS[name]),
 		findings: findingRecords(text, findings),
 	};
@@ -166,13 +199,16 @@ function showText(path: string, reckoning: Reckoning, findings: readonly Finding
 		if (method && method.plan.steps.length > 0) {
 			out.push(`  ${paint("steps", "dim")}\n`);
 			method.plan.steps.forEach(({ say, number }, i) => {
-				out.push(`  ${String(i + 1).padStart(3)}. ${printable(say)}${number === undefined ? "" : `  ${paint(printable(number), "bold")}`}\n`);
+				out.push(
+					`  ${String(i + 1).padStart(3)}. ${printable(say)}${number === undefined ? "" : `  ${paint(printable(number), "bold")}`}\n`,
+				);
 			});
 		}
 	}
 	if (methods.length > 1) out.push(compareText(reckoning));
 	const cautions = cautionsFor(reckoning);
-	if (cautions.length > 0) out.push(`\n${paint("Take care", "bold")}\n`, ...cautions.map((name) => `  - ${CAUTIONS[name]}\n`));
+	if (cautions.length > 0)
+		out.push(`\n${paint("Take care", "bold")}\n`, ...cautions.map((name) => `  - ${CAUTIONS[name]}\n`));
 	if (findings.length > 0) {
 		out.push(`\n${paint("Findings", "bold")}\n`);
 		for (const { severity, message, code } of findings) out.push(`  ${severity}: ${printable(message)} [${code}]\n`);

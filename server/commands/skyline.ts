@@ -11,26 +11,41 @@ interface Options {
 
 const degrees = (text: string): number => {
 	const value = Number(text.replace("°", "").replace("−", "-"));
-	if (!Number.isFinite(value) || Math.abs(value) > 180) throw new InvalidArgumentError("It must be degrees, east positive.");
+	if (!Number.isFinite(value) || Math.abs(value) > 180)
+		throw new InvalidArgumentError("It must be degrees, east positive.");
 	return value;
 };
 
 export const skylineCommand = (): Command =>
 	new Command("skyline")
-		.description("Turns a survey of the skyline, a table of bearings and altitudes, into the site's skyline key: sorted, true bearings.")
-		.argument("<table>", "a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) may stand in it")
-		.option("--magnetic <plan>", "the bearings were read on a compass: take the magnetic declination of this plan's site and night")
+		.description(
+			"Turns a survey of the skyline, a table of bearings and altitudes, into the site's skyline key: sorted, true bearings.",
+		)
+		.argument(
+			"<table>",
+			"a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) may stand in it",
+		)
+		.option(
+			"--magnetic <plan>",
+			"the bearings were read on a compass: take the magnetic declination of this plan's site and night",
+		)
 		.option("--declination <degrees>", "the same with a declination of your own, east positive", degrees)
 		.addHelpText("after", "\nExample:\n  lodebook skyline walls.csv --magnetic samples/roofless-chapel.lode.yaml")
 		.action((path: string, options: Options) => {
 			const points = readTable(path, readText(path));
 			const declination = options.declination ?? (options.magnetic === undefined ? 0 : declinationOf(options.magnetic));
-			const turned = points.map(({ bearing, altitude }) => ({ bearing: round(turn(bearing + declination)), altitude: round(altitude) }));
+			const turned = points.map(({ bearing, altitude }) => ({
+				bearing: round(turn(bearing + declination)),
+				altitude: round(altitude),
+			}));
 			const sorted = turned.sort((a, b) => a.bearing - b.bearing);
 			const twice = sorted.find(({ bearing }, i) => i > 0 && sorted[i - 1]?.bearing === bearing);
 			if (twice) throw new CannotRun(`${path}: two points at the bearing ${twice.bearing}°; keep the higher one`);
-			process.stdout.write(`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`);
-			if (declination !== 0) process.stderr.write(`Turned from magnetic to true bearings by ${declination.toFixed(2)}°.\n`);
+			process.stdout.write(
+				`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`,
+			);
+			if (declination !== 0)
+				process.stderr.write(`Turned from magnetic to true bearings by ${declination.toFixed(2)}°.\n`);
 		});
 
 const round = (value: number): number => Math.round(value * 100) / 100;
@@ -46,7 +61,9 @@ function readTable(path: string, text: string): readonly { readonly bearing: num
 			const content = line.replace(/#.*/, "").trim();
 			if (content === "") return;
 			const [first = "", second = "", ...more] = content.split(content.includes(";") ? /\s*;\s*/ : /\s*[,\t]\s*|\s+/);
-			const [bearing, altitude] = [first, second].map((one) => Number(one.replace(/["°]/g, "").replace(",", ".").replace("−", "-") || "x")) as [number, number];
+			const [bearing, altitude] = [first, second].map((one) =>
+				Number(one.replace(/["°]/g, "").replace(",", ".").replace("−", "-") || "x"),
+			) as [number, number];
 			const place = `${path}, line ${i + 1}`;
 			if (!Number.isFinite(bearing) || !Number.isFinite(altitude)) {
 				// The heading.
@@ -55,16 +72,21 @@ function readTable(path: string, text: string): readonly { readonly bearing: num
 			}
 			if (more.length > 0) throw new CannotRun(`${place}: two values are needed, there are ${more.length + 2}`);
 			if (bearing < 0 || bearing > 360) throw new CannotRun(`${place}: the bearing ${bearing}° is not from 0 to 360`);
-			if (altitude < -30 || altitude > 90) throw new CannotRun(`${place}: the altitude ${altitude}° is not from −30 to 90`);
+			if (altitude < -30 || altitude > 90)
+				throw new CannotRun(`${place}: the altitude ${altitude}° is not from −30 to 90`);
 			points.push({ bearing, altitude });
 		});
 	if (points.length === 0) throw new CannotRun(`${path}: there is no point in it`);
-	if (points.length > MOST_POINTS) throw new CannotRun(`${path}: ${points.length} points are too many: at most ${MOST_POINTS}`);
+	if (points.length > MOST_POINTS)
+		throw new CannotRun(`${path}: ${points.length} points are too many: at most ${MOST_POINTS}`);
 	return points;
 }
 
 function declinationOf(plan: string): number {
 	const { field } = reckon(joinedPlan(plan, readText(plan)));
-	if (!field) throw new CannotRun(`${plan}: the magnetic declination needs the site's coordinates and a date of the model's years`);
+	if (!field)
+		throw new CannotRun(
+			`${plan}: the magnetic declination needs the site's coordinates and a date of the model's years`,
+		);
 	return field.declination;
 }

@@ -37,7 +37,9 @@ export const starsCommand = (): Command =>
 		.action((path: string, options: Options) => {
 			const { methods, tonight, night } = reckon(joinedPlan(path, readText(path)));
 			if (!tonight || !night)
-				throw new CannotRun(`${path}: the site's coordinates and the night's date are needed; lodebook check says what is wrong with them`);
+				throw new CannotRun(
+					`${path}: the site's coordinates and the night's date are needed; lodebook check says what is wrong with them`,
+				);
 			// A plan whose first method is another one is asked for a square laser at a right angle.
 			const method = methods.map(({ value }) => value?.cell).find((cell) => cell?.kind === "square-laser");
 			const aim = aimPoint(tonight.stand.latitude, method?.offset ?? DEFAULT_OFFSET);
@@ -46,7 +48,12 @@ export const starsCommand = (): Command =>
 			const bodies = kinds.has("sky-bearing") ? bearingBodies(uncertainty ? { uncertainty } : {}, tonight) : [];
 			const sweep = methods.map(({ value }) => value?.cell).find((cell) => cell?.kind === "star-sweep");
 			const pairs = sweep
-				? sweepPairs(sweep.uncertainty ? { uncertainty: sweep.uncertainty } : {}, tonight, sweep.offset ?? DEFAULT_OFFSET, sweep.reach ?? DEFAULT_REACH)
+				? sweepPairs(
+						sweep.uncertainty ? { uncertainty: sweep.uncertainty } : {},
+						tonight,
+						sweep.offset ?? DEFAULT_OFFSET,
+						sweep.reach ?? DEFAULT_REACH,
+					)
 				: [];
 			const stars = guideStars(aim, tonight, {
 				reach: options.reach ?? method?.reach ?? DEFAULT_REACH,
@@ -67,7 +74,9 @@ export const starsCommand = (): Command =>
 						bearing: direction.azimuth,
 						miss,
 						aboveSkyline: clearance,
-						neighbour: neighbour ? { name: neighbour.star.name, magnitude: neighbour.star.magnitude, separation: neighbour.separation } : null,
+						neighbour: neighbour
+							? { name: neighbour.star.name, magnitude: neighbour.star.magnitude, separation: neighbour.separation }
+							: null,
 					})),
 					...(kinds.has("sky-bearing")
 						? {
@@ -80,7 +89,16 @@ export const starsCommand = (): Command =>
 								})),
 							}
 						: {}),
-					...(sweep ? { pairs: pairs.map(({ names, at, spread, radius95 }) => ({ names, at: isoText(night.zone, at), spread, axisError95: radius95 })) } : {}),
+					...(sweep
+						? {
+								pairs: pairs.map(({ names, at, spread, radius95 }) => ({
+									names,
+									at: isoText(night.zone, at),
+									spread,
+									axisError95: radius95,
+								})),
+							}
+						: {}),
 				};
 				process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
 				return;
@@ -113,7 +131,9 @@ export const starsCommand = (): Command =>
 			if (pairs.length > 0) {
 				lines.push("\nPairs for a sweep:\n");
 				for (const { names, at, spread, radius95 } of pairs)
-					lines.push(`${names.join(" and ").padEnd(40)}${clock(at).padStart(8)}  ${degrees(spread, 0)} of turn apart, leaves ${degrees(radius95)} (95 %)\n`);
+					lines.push(
+						`${names.join(" and ").padEnd(40)}${clock(at).padStart(8)}  ${degrees(spread, 0)} of turn apart, leaves ${degrees(radius95)} (95 %)\n`,
+					);
 			}
 			process.stdout.write(lines.join(""));
 		});

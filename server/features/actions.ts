@@ -12,7 +12,9 @@ import { diagnosticOf } from "./diagnostics.ts";
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.lodebook`;
 
 export const actions: Feature = {
-	capabilities: () => ({ codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, FIX_ALL] } }),
+	capabilities: () => ({
+		codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, FIX_ALL] },
+	}),
 	listen(session) {
 		session.connection.onCodeAction(({ textDocument, range, context }) =>
 			session.guarded("actions", textDocument.uri, (document, plan) => actionsAt(document, plan, range, context.only)),
@@ -20,9 +22,15 @@ export const actions: Feature = {
 	},
 };
 
-export function actionsAt(document: PlanText, plan: PlanDocument, range: Range, only?: readonly string[]): CodeAction[] {
+export function actionsAt(
+	document: PlanText,
+	plan: PlanDocument,
+	range: Range,
+	only?: readonly string[],
+): CodeAction[] {
 	const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
-	const wanted = (kind: string): boolean => only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
+	const wanted = (kind: string): boolean =>
+		only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
 	const findings = plan.findings(document);
 	const found: CodeAction[] = [];
 	if (wanted(CodeActionKind.QuickFix)) {
@@ -40,7 +48,8 @@ export function actionsAt(document: PlanText, plan: PlanDocument, range: Range, 
 		}
 	}
 	const safe = safeEdits(findings);
-	if (wanted(FIX_ALL) && safe.length > 0) found.push({ title: "Mend all that is safe to mend", kind: FIX_ALL, edit: workspaceEdit(document, safe) });
+	if (wanted(FIX_ALL) && safe.length > 0)
+		found.push({ title: "Mend all that is safe to mend", kind: FIX_ALL, edit: workspaceEdit(document, safe) });
 	if (wanted(CodeActionKind.RefactorRewrite)) {
 		const reckoning = plan.reckoning(document);
 		const cell = cellAt(reckoning.plan.cells, from);

@@ -2,9 +2,21 @@
  * Completion: kinds of cells with a filled-in skeleton, keys with the missing ones first, values by what belongs there:
  * words, names, zones, guide stars ranked by how well they work tonight, bodies in view, clock times when things happen.
  */
-import { type CompletionItem, CompletionItemKind, type CompletionList, InsertTextFormat, type TextEdit } from "vscode-languageserver";
+import {
+	type CompletionItem,
+	CompletionItemKind,
+	type CompletionList,
+	InsertTextFormat,
+	type TextEdit,
+} from "vscode-languageserver";
 import { clockOf, knownZones } from "../../shared/earth/zone.ts";
-import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName, METHOD_KEYS, SENSOR_FORMATS } from "../../shared/plan/cells.ts";
+import {
+	CELL_KIND_NAMES,
+	CELL_KINDS,
+	type CellKindName,
+	METHOD_KEYS,
+	SENSOR_FORMATS,
+} from "../../shared/plan/cells.ts";
 import { type CursorContext, cursorContext } from "../../shared/plan/cursor.ts";
 import { cellAt, modelAt } from "../../shared/plan/field-at.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
@@ -51,8 +63,13 @@ export function completionsAt(document: PlanText, plan: PlanDocument, offset: nu
 	const path = inner.join(".");
 	const model = modelAt(kind, path);
 	if (!model) return [];
-	if (context.part === "key") return keys(cell, model.shape, path, context, edit, hasColon(cell.text, offset - cell.start));
-	return values(model.shape, { cell, reckoning, path, kind, typed: context.prefix.replace(/^["']/, "").toLowerCase() }, edit);
+	if (context.part === "key")
+		return keys(cell, model.shape, path, context, edit, hasColon(cell.text, offset - cell.start));
+	return values(
+		model.shape,
+		{ cell, reckoning, path, kind, typed: context.prefix.replace(/^["']/, "").toLowerCase() },
+		edit,
+	);
 }
 
 type Edit = (text: string) => TextEdit;
@@ -81,13 +98,21 @@ function kinds(cell: Cell, { plan }: Reckoning, edit: Edit): CompletionItem[] {
 /** Whether the word at an offset is a key already: only its name is then written. */
 const hasColon = (text: string, offset: number): boolean => /^[\w-]*\s*:/.test(text.slice(offset, offset + 80));
 
-function keys(cell: Cell, shape: ShapeData, path: string, { flow, indent }: CursorContext, edit: Edit, named: boolean): CompletionItem[] {
+function keys(
+	cell: Cell,
+	shape: ShapeData,
+	path: string,
+	{ flow, indent }: CursorContext,
+	edit: Edit,
+	named: boolean,
+): CompletionItem[] {
 	const mapping = shape.type === "either" ? shape.mappings : [shape];
 	const fields = mapping.flatMap((one) => (one.type === "mapping" ? Object.entries(one.fields) : []));
 	const prefix = path === "" ? "" : `${path}.`;
 	const typed = (key: string): boolean => cell.read.places.has(`${prefix}${key}`);
 	const method = cell.read.kind === "method" && path === "" ? cell.read.value?.kind : undefined;
-	const belongs = (key: string): boolean => method === undefined || !METHOD_KEYS[key] || METHOD_KEYS[key].includes(method);
+	const belongs = (key: string): boolean =>
+		method === undefined || !METHOD_KEYS[key] || METHOD_KEYS[key].includes(method);
 	const own = (key: string): boolean => method !== undefined && METHOD_KEYS[key] !== undefined;
 	return fields
 		.filter(([key]) => !typed(key) && belongs(key))
@@ -124,7 +149,13 @@ interface Place {
 
 function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 	const { reckoning, path } = place;
-	const item = (label: string, detail: string, i: number, text = label, kind: CompletionItemKind = CompletionItemKind.Value): CompletionItem => ({
+	const item = (
+		label: string,
+		detail: string,
+		i: number,
+		text = label,
+		kind: CompletionItemKind = CompletionItemKind.Value,
+	): CompletionItem => ({
 		label,
 		detail,
 		kind,
@@ -135,11 +166,15 @@ function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 	switch (shape.type) {
 		case "word":
 			// `true` and `false` as words are quoted, so that they stay words.
-			return Object.entries(shape.words).map(([word, doc], i) => item(word, doc, i, word === "true" ? '"true"' : word, CompletionItemKind.EnumMember));
+			return Object.entries(shape.words).map(([word, doc], i) =>
+				item(word, doc, i, word === "true" ? '"true"' : word, CompletionItemKind.EnumMember),
+			);
 		case "flag":
 			return ["true", "false"].map((word, i) => item(word, "", i));
 		case "sensor":
-			return Object.entries(SENSOR_FORMATS).map(([name, [width, height]], i) => item(name, `${width} x ${height} mm`, i, name, CompletionItemKind.EnumMember));
+			return Object.entries(SENSOR_FORMATS).map(([name, [width, height]], i) =>
+				item(name, `${width} x ${height} mm`, i, name, CompletionItemKind.EnumMember),
+			);
 		case "zone": {
 			const there = reckoning.site?.zoneThere;
 			return [
@@ -152,16 +187,28 @@ function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 		case "reference": {
 			const names =
 				shape.to === "lens"
-					? reckoning.plan.cells.flatMap(({ read }) => (read.kind === "lens" && read.value?.name ? [read.value.name] : []))
-					: (reckoning.site?.cell[shape.to === "landmark" ? "landmarks" : "openings"] ?? []).flatMap(({ name }) => name ?? []);
-			return names.map((name, i) => item(name, referenceDetail(shape.to, name, reckoning), i, name, CompletionItemKind.Reference));
+					? reckoning.plan.cells.flatMap(({ read }) =>
+							read.kind === "lens" && read.value?.name ? [read.value.name] : [],
+						)
+					: (reckoning.site?.cell[shape.to === "landmark" ? "landmarks" : "openings"] ?? []).flatMap(
+							({ name }) => name ?? [],
+						);
+			return names.map((name, i) =>
+				item(name, referenceDetail(shape.to, name, reckoning), i, name, CompletionItemKind.Reference),
+			);
 		}
 		case "sky-name":
 			return skyNames(place, item);
 		case "either":
 			return [
 				...values(shape.scalar, place, edit),
-				item("{ azimuth, altitude }", "a fixed direction", 9000, "{ azimuth: 90, altitude: 10 }", CompletionItemKind.Struct),
+				item(
+					"{ azimuth, altitude }",
+					"a fixed direction",
+					9000,
+					"{ azimuth: 90, altitude: 10 }",
+					CompletionItemKind.Struct,
+				),
 			];
 		case "clock": {
 			const { night } = reckoning;
@@ -233,12 +280,17 @@ function skyNames({ reckoning, cell, path, typed }: Place, item: Item): Completi
 		ranked.push(
 			item(
 				name,
-				direction ? `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)} in the middle of the stay` : "",
+				direction
+					? `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)} in the middle of the stay`
+					: "",
 				1000 + ranked.length,
 			),
 		);
 	}
-	return [...ranked, ...starsLike(typed, known, MOST_NAMES - ranked.length).map((name, i) => item(name, "star", 2000 + i))];
+	return [
+		...ranked,
+		...starsLike(typed, known, MOST_NAMES - ranked.length).map((name, i) => item(name, "star", 2000 + i)),
+	];
 }
 
 /** Names of stars that have the letters typed in their order, as editors match them. */

@@ -26,14 +26,19 @@ export const SOURCE = "lodebook";
 
 export const diagnostics: Feature = {
 	capabilities: (client) =>
-		client.textDocument?.diagnostic ? { diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: true } } : {},
+		client.textDocument?.diagnostic
+			? { diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: true } }
+			: {},
 	listen(session) {
 		const { connection, documents } = session;
 		const pulls = (): boolean => session.client.textDocument?.diagnostic !== undefined;
-		const resultIdOf = (uri: string): string => `${documents.get(uri)?.version ?? "none"}.${session.library.generation}`;
+		const resultIdOf = (uri: string): string =>
+			`${documents.get(uri)?.version ?? "none"}.${session.library.generation}`;
 		connection.languages.diagnostics.on(({ textDocument, previousResultId }): DocumentDiagnosticReport => {
 			// Those of a notebook's cells are pushed: an edit of one changes them in others.
-			const items = session.notebooks.cell(textDocument.uri) ? [] : (session.guarded("diagnostics", textDocument.uri, diagnosticsOf) ?? []);
+			const items = session.notebooks.cell(textDocument.uri)
+				? []
+				: (session.guarded("diagnostics", textDocument.uri, diagnosticsOf) ?? []);
 			const resultId = resultIdOf(textDocument.uri);
 			return resultId === previousResultId
 				? { kind: DocumentDiagnosticReportKind.Unchanged, resultId }
@@ -44,8 +49,15 @@ export const diagnostics: Feature = {
 			return {
 				items: documents.all().map(({ uri, version }) => {
 					const resultId = resultIdOf(uri);
-					if (known.get(uri) === resultId) return { kind: DocumentDiagnosticReportKind.Unchanged, uri, version, resultId };
-					return { kind: DocumentDiagnosticReportKind.Full, uri, version, resultId, items: session.guarded("diagnostics", uri, diagnosticsOf) ?? [] };
+					if (known.get(uri) === resultId)
+						return { kind: DocumentDiagnosticReportKind.Unchanged, uri, version, resultId };
+					return {
+						kind: DocumentDiagnosticReportKind.Full,
+						uri,
+						version,
+						resultId,
+						items: session.guarded("diagnostics", uri, diagnosticsOf) ?? [],
+					};
 				}),
 			};
 		});

@@ -9,5 +9,6 @@ export const EXPLANATION_REQUEST = "lodebook/explanation";
 
 export const explanation: Feature = {
 	capabilities: () => ({}),
-	listen: ({ connection }) => connection.onRequest(EXPLANATION_REQUEST, ({ code }: { code: string }) => explanationMarkdown(String(code))),
+	listen: ({ connection }) =>
+		connection.onRequest(EXPLANATION_REQUEST, ({ code }: { code: string }) => explanationMarkdown(String(code))),
 };

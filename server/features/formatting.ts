@@ -7,7 +7,9 @@ import type { Feature } from "../session.ts";
 export const formatting: Feature = {
 	capabilities: () => ({ documentFormattingProvider: true }),
 	listen(session) {
-		session.connection.onDocumentFormatting(({ textDocument }) => session.guarded("formatting", textDocument.uri, (document) => formatted(document)));
+		session.connection.onDocumentFormatting(({ textDocument }) =>
+			session.guarded("formatting", textDocument.uri, (document) => formatted(document)),
+		);
 	},
 };
 

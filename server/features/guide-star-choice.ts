@@ -28,11 +28,16 @@ export const guideStarChoice: Feature = {
 				const { tonight, night, plan: read } = plan.reckoning(document);
 				const offset = document.offsetAt({ line: Number(line) || 0, character: 0 });
 				const at = cellAt(read.cells, offset);
-				const cell = at?.read.kind === "method" ? at : read.cells.find((one) => one.read.kind === "method" && one.read.value?.kind === "square-laser");
+				const cell =
+					at?.read.kind === "method"
+						? at
+						: read.cells.find((one) => one.read.kind === "method" && one.read.value?.kind === "square-laser");
 				if (cell?.read.kind !== "method" || !tonight || !night) return [];
 				return starsFor(cell.read.value, tonight).map(({ star, best, direction, miss }) => {
 					const clock = clockOf(night.zone, best);
-					const edits = [setKey(cell, "", "guide-star", star.name), setKey(cell, "", "at", `"${clock}"`)].filter((edit) => edit !== undefined);
+					const edits = [setKey(cell, "", "guide-star", star.name), setKey(cell, "", "at", `"${clock}"`)].filter(
+						(edit) => edit !== undefined,
+					);
 					return {
 						label: `${star.name} at ${clock}`,
 						detail: `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, misses the aim point by ${degrees(miss, 2)}, magnitude ${star.magnitude.toFixed(1)}`,
@@ -41,10 +46,22 @@ export const guideStarChoice: Feature = {
 				});
 			}),
 		);
-		session.connection.onRequest(NEW_PLAN_REQUEST, ({ title, site, latitude, longitude, date }: Record<string, string>) => {
-			const [lat, lon] = [readCoordinate(String(latitude), "latitude"), readCoordinate(String(longitude), "longitude")];
-			if (!lat.ok || !lon.ok || !readDate(String(date))) return null;
-			return newPlanText({ title: String(title), site: String(site), latitude: lat.degrees, longitude: lon.degrees, date: String(date) });
-		});
+		session.connection.onRequest(
+			NEW_PLAN_REQUEST,
+			({ title, site, latitude, longitude, date }: Record<string, string>) => {
+				const [lat, lon] = [
+					readCoordinate(String(latitude), "latitude"),
+					readCoordinate(String(longitude), "longitude"),
+				];
+				if (!lat.ok || !lon.ok || !readDate(String(date))) return null;
+				return newPlanText({
+					title: String(title),
+					site: String(site),
+					latitude: lat.degrees,
+					longitude: lon.degrees,
+					date: String(date),
+				});
+			},
+		);
 	},
 };

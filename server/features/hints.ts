@@ -20,14 +20,34 @@ export const hints: Feature = {
 };
 
 /** Which figures stand behind which key, and the setting that switches them. `*` is the number of an item. */
-const HINTS: readonly { readonly kind: string; readonly path: string; readonly ids: readonly string[]; readonly group: keyof Settings["hints"] }[] = [
+const HINTS: readonly {
+	readonly kind: string;
+	readonly path: string;
+	readonly ids: readonly string[];
+	readonly group: keyof Settings["hints"];
+}[] = [
 	{ kind: "site", path: "latitude", ids: ["site.pole-altitude", "site.pole-view"], group: "site" },
 	{ kind: "site", path: "longitude", ids: ["site.magnetic-declination"], group: "site" },
-	{ kind: "night", path: "date", ids: ["night.astronomical-dusk", "night.astronomical-dawn", "night.moon-illumination"], group: "night" },
+	{
+		kind: "night",
+		path: "date",
+		ids: ["night.astronomical-dusk", "night.astronomical-dawn", "night.moon-illumination"],
+		group: "night",
+	},
 	{ kind: "lens", path: "focal-length", ids: ["lens.field-of-view-horizontal", "lens.untracked-npf"], group: "lens" },
 	{ kind: "method", path: "kind", ids: ["method.axis-error-95"], group: "method" },
-	{ kind: "method", path: "guide-star", ids: ["method.star-altitude", "method.star-bearing", "method.star-miss"], group: "method" },
-	{ kind: "method", path: "body", ids: ["method.star-altitude", "method.star-bearing", "method.pan-turn"], group: "method" },
+	{
+		kind: "method",
+		path: "guide-star",
+		ids: ["method.star-altitude", "method.star-bearing", "method.star-miss"],
+		group: "method",
+	},
+	{
+		kind: "method",
+		path: "body",
+		ids: ["method.star-altitude", "method.star-bearing", "method.pan-turn"],
+		group: "method",
+	},
 	{ kind: "method", path: "landmark", ids: ["method.star-bearing", "method.pan-turn"], group: "method" },
 	{ kind: "method", path: "at", ids: ["method.window"], group: "method" },
 	{ kind: "targets", path: "*.aim", ids: ["target.altitude-start", "target.azimuth-start"], group: "targets" },
@@ -71,7 +91,10 @@ function hintsOf(document: PlanText, cell: Cell, figures: readonly Figure[], set
 		const shown = hint.ids.flatMap(
 			(id) =>
 				figures.find(
-					(figure) => figure.id === id && figure.value !== null && (index === undefined || figure.at.some((at) => at === index || at.startsWith(`${index}.`))),
+					(figure) =>
+						figure.id === id &&
+						figure.value !== null &&
+						(index === undefined || figure.at.some((at) => at === index || at.startsWith(`${index}.`))),
 				) ?? [],
 		);
 		// One limit is enough: the tracked one where there is a tracker.

@@ -16,7 +16,9 @@ export const hover: Feature = {
 	capabilities: () => ({ hoverProvider: true }),
 	listen(session) {
 		session.connection.onHover(({ textDocument, position }) =>
-			session.guarded("hover", textDocument.uri, (document, plan) => hoverAt(document, plan, document.offsetAt(position))),
+			session.guarded("hover", textDocument.uri, (document, plan) =>
+				hoverAt(document, plan, document.offsetAt(position)),
+			),
 		);
 	},
 };
@@ -34,13 +36,19 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number):
 	if (part === "key" || figures.length === 0) {
 		if (path === "") parts.push(`**${kind}**\n\n${CELL_KINDS[kind].doc}`);
 		else if (model?.field)
-			parts.push(`**${lastKey(path)}**: ${typeWords(model.shape)}\n\n${model.field.doc}`, meta(model.field.otherwise, model.field.example));
+			parts.push(
+				`**${lastKey(path)}**: ${typeWords(model.shape)}\n\n${model.field.doc}`,
+				meta(model.field.otherwise, model.field.example),
+			);
 	}
 	if (figures.length > 0) parts.push(figureTable(figures, path === "" ? cellName(reckoning.plan, cell) : undefined));
 	const value = parts.filter(Boolean).join("\n\n");
 	if (value === "") return null;
 	const span = inText(cell, place[part] ?? place.value);
-	return { contents: { kind: "markdown", value }, range: { start: document.positionAt(span.from), end: document.positionAt(span.to) } };
+	return {
+		contents: { kind: "markdown", value },
+		range: { start: document.positionAt(span.from), end: document.positionAt(span.to) },
+	};
 }
 
 const lastKey = (path: string): string =>
@@ -66,6 +74,8 @@ function typeWords(shape: ShapeData): string {
 
 /** Figures with their uncertainty and how they came about. */
 function figureTable(figures: readonly Figure[], title: string | undefined): string {
-	const rows = figures.map(({ label, text, how }) => `| ${markdownText(label)} | **${markdownText(text)}** | ${markdownText(how)} |`);
+	const rows = figures.map(
+		({ label, text, how }) => `| ${markdownText(label)} | **${markdownText(text)}** | ${markdownText(how)} |`,
+	);
 	return `${title === undefined ? "" : `**${markdownText(title)}**\n\n`}| | | |\n|:--|:--|:--|\n${rows.join("\n")}`;
 }

@@ -13,9 +13,12 @@ export const lenses: Feature = {
 	capabilities: () => ({ codeLensProvider: {} }),
 	listen(session) {
 		session.onElsewhereChange(() => {
-			if (session.client.workspace?.codeLens?.refreshSupport) void session.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
+			if (session.client.workspace?.codeLens?.refreshSupport)
+				void session.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
 		});
-		session.connection.onCodeLens(({ textDocument }) => (session.settings.lenses ? session.guarded("lenses", textDocument.uri, lensesOf) : []));
+		session.connection.onCodeLens(({ textDocument }) =>
+			session.settings.lenses ? session.guarded("lenses", textDocument.uri, lensesOf) : [],
+		);
 	},
 };
 
@@ -38,15 +41,26 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 			void found.push({ range, command: { title, command, arguments: [...args] } });
 		if (cell.read.kind === "plan") {
 			const { error, warning, info } = countBySeverity(plan.findings(document));
-			lens(error + warning + info === 0 ? "Nothing to mend" : `${error} cannot work, ${warning} will disappoint, ${info} good to know`, COMMANDS.showFindings);
+			lens(
+				error + warning + info === 0
+					? "Nothing to mend"
+					: `${error} cannot work, ${warning} will disappoint, ${info} good to know`,
+				COMMANDS.showFindings,
+			);
 			lens("Open preview", COMMANDS.openPreview);
-		} else if (cell.read.kind === "night" && night && reckoning.plan.cells.find(({ read }) => read.kind === "night") === cell) {
+		} else if (
+			cell.read.kind === "night" &&
+			night &&
+			reckoning.plan.cells.find(({ read }) => read.kind === "night") === cell
+		) {
 			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, COMMANDS.showFindings);
 		} else if (cell.read.kind === "method" && cell.read.value?.kind === "square-laser" && tonight && night) {
 			const stars = starsFor(cell.read.value, tonight);
 			const [best] = stars;
 			lens(
-				best ? `${stars.length} guide stars tonight, the best ${best.star.name} at ${clockOf(night.zone, best.best)}` : "No guide star tonight",
+				best
+					? `${stars.length} guide stars tonight, the best ${best.star.name} at ${clockOf(night.zone, best.best)}`
+					: "No guide star tonight",
 				COMMANDS.chooseStar,
 				[document.uri, document.positionAt(cell.start + key.from).line],
 			);

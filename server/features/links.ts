@@ -8,7 +8,9 @@ import type { Feature, Session } from "../session.ts";
 export const links: Feature = {
 	capabilities: () => ({ documentLinkProvider: {} }),
 	listen(session) {
-		session.connection.onDocumentLinks(({ textDocument }) => session.guarded("links", textDocument.uri, (document, plan) => linksOf(session, document, plan)));
+		session.connection.onDocumentLinks(({ textDocument }) =>
+			session.guarded("links", textDocument.uri, (document, plan) => linksOf(session, document, plan)),
+		);
 	},
 };
 
@@ -16,6 +18,8 @@ export function linksOf({ library }: Pick<Session, "library">, document: PlanTex
 	plan.reckoning(document);
 	return plan.takesFrom.flatMap(({ cell, path }) => {
 		const { from, to } = inText(cell, placeIn(cell, "from").value);
-		return isIn(document, from) ? [{ range: locationOf(document, from, to).range, target: library.uriOf(planUri(document), path) }] : [];
+		return isIn(document, from)
+			? [{ range: locationOf(document, from, to).range, target: library.uriOf(planUri(document), path) }]
+			: [];
 	});
 }

@@ -26,7 +26,13 @@ export function namePlaces({ plan }: Reckoning): readonly NamePlace[] {
 			const shape = modelAt(kind, path)?.shape;
 			const space = shape?.type === "reference" ? shape.to : definitionSpace(kind, path);
 			if (!space) continue;
-			places.push({ space, name: place.source.trim(), role: shape?.type === "reference" ? "reference" : "definition", cell, ...inText(cell, place.value) });
+			places.push({
+				space,
+				name: place.source.trim(),
+				role: shape?.type === "reference" ? "reference" : "definition",
+				cell,
+				...inText(cell, place.value),
+			});
 		}
 	}
 	return places;
@@ -41,7 +47,10 @@ function definitionSpace(kind: string, path: string): NamePlace["space"] | undef
 }
 
 /** The name at an offset, and all its places. */
-export function nameAt(reckoning: Reckoning, offset: number): { readonly here: NamePlace; readonly all: readonly NamePlace[] } | undefined {
+export function nameAt(
+	reckoning: Reckoning,
+	offset: number,
+): { readonly here: NamePlace; readonly all: readonly NamePlace[] } | undefined {
 	const places = namePlaces(reckoning);
 	const here = places.find(({ from, to }) => from <= offset && offset <= to);
 	return here && { here, all: places.filter(({ space, name }) => space === here.space && name === here.name) };

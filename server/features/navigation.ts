@@ -8,16 +8,28 @@ import { workspaceEdit } from "../text-edits.ts";
 import { nameAt } from "./names.ts";
 
 export const navigation: Feature = {
-	capabilities: () => ({ definitionProvider: true, referencesProvider: true, documentHighlightProvider: true, renameProvider: { prepareProvider: true } }),
+	capabilities: () => ({
+		definitionProvider: true,
+		referencesProvider: true,
+		documentHighlightProvider: true,
+		renameProvider: { prepareProvider: true },
+	}),
 	listen(session) {
 		const { connection } = session;
 		const found = (uri: string, position: { line: number; character: number }) =>
-			session.guarded("names", uri, (document, plan) => ({ document, ...nameAt(plan.reckoning(document), document.offsetAt(position)) }));
+			session.guarded("names", uri, (document, plan) => ({
+				document,
+				...nameAt(plan.reckoning(document), document.offsetAt(position)),
+			}));
 		connection.onDefinition(({ textDocument, position }) => {
-			const taken = session.guarded("definition", textDocument.uri, (document, plan) => takenAt(session, document, plan, document.offsetAt(position)));
+			const taken = session.guarded("definition", textDocument.uri, (document, plan) =>
+				takenAt(session, document, plan, document.offsetAt(position)),
+			);
 			if (taken) return taken;
 			const at = found(textDocument.uri, position);
-			return (at?.all ?? []).filter(({ role }) => role === "definition").map(({ from, to }) => locationOf(at?.document as PlanText, from, to));
+			return (at?.all ?? [])
+				.filter(({ role }) => role === "definition")
+				.map(({ from, to }) => locationOf(at?.document as PlanText, from, to));
 		});
 		connection.onReferences(({ textDocument, position, context }) => {
 			const at = found(textDocument.uri, position);
@@ -36,11 +48,14 @@ export const navigation: Feature = {
 		});
 		connection.onPrepareRename(({ textDocument, position }) => {
 			const at = found(textDocument.uri, position);
-			return at?.here ? { range: locationOf(at.document, at.here.from, at.here.to).range, placeholder: at.here.name } : null;
+			return at?.here
+				? { range: locationOf(at.document, at.here.from, at.here.to).range, placeholder: at.here.name }
+				: null;
 		});
 		connection.onRenameRequest(({ textDocument, position, newName }) => {
 			const at = found(textDocument.uri, position);
-			if (!at?.here) throw new ResponseError(0, "Only names of lenses, landmarks, openings and targets can be renamed.");
+			if (!at?.here)
+				throw new ResponseError(0, "Only names of lenses, landmarks, openings and targets can be renamed.");
 			if (newName.trim() === "") throw new ResponseError(0, "A name cannot be empty.");
 			const text = at.document.getText();
 			return workspaceEdit(
@@ -73,6 +88,9 @@ function takenAt(session: Session, document: PlanText, plan: PlanDocument, offse
 /** A name as a YAML scalar: quoted as the old one was, or when it needs quotes. */
 export function scalarText(name: string, old = ""): string {
 	if (old.startsWith("'")) return `'${name.replace(/'/g, "''")}'`;
-	const plain = /^[\p{L}\p{N}][\p{L}\p{N} ._()/+-]*$/u.test(name) && !/\s$/.test(name) && !/^(?:true|false|null|~|[-+.\d][\d.eE+-]*)$/i.test(name);
+	const plain =
+		/^[\p{L}\p{N}][\p{L}\p{N} ._()/+-]*$/u.test(name) &&
+		!/\s$/.test(name) &&
+		!/^(?:true|false|null|~|[-+.\d][\d.eE+-]*)$/i.test(name);
 	return old.startsWith('"') || !plain ? JSON.stringify(name) : name;
 }

@@ -49,13 +49,19 @@ export const nightChoice: Feature = {
 	},
 };
 
-function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice): { label: string; description: string; detail: string } {
+function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice): {
+	label: string;
+	description: string;
+	detail: string;
+} {
 	const clock = (at: number): string => clockOf(night.zone, at);
 	const mark = marks[0];
 	const way = mark ? `align with ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
 	return {
 		label: dateText(date),
 		description: `${minutesText(minutes)}, Moon ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
-		detail: [windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", "), way].filter(Boolean).join("; "),
+		detail: [windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", "), way]
+			.filter(Boolean)
+			.join("; "),
 	};
 }

@@ -11,7 +11,9 @@ export const ranges: Feature = {
 	listen(session) {
 		session.connection.onFoldingRanges(({ textDocument }) => session.guarded("folding", textDocument.uri, foldingOf));
 		session.connection.onSelectionRanges(({ textDocument, positions }) =>
-			session.guarded("selection", textDocument.uri, (document, plan) => positions.map((position) => selectionAt(document, plan, position))),
+			session.guarded("selection", textDocument.uri, (document, plan) =>
+				positions.map((position) => selectionAt(document, plan, position)),
+			),
 		);
 	},
 };
@@ -49,7 +51,12 @@ export function foldingOf(document: PlanText, plan: PlanDocument): FoldingRange[
 		});
 		close(0);
 		const comment = /^(?:[ \t]*#.*\r?\n){2,}/.exec(cell.text);
-		if (comment) found.push({ startLine: firstLine, endLine: firstLine + comment[0].split("\n").length - 2, kind: FoldingRangeKind.Comment });
+		if (comment)
+			found.push({
+				startLine: firstLine,
+				endLine: firstLine + comment[0].split("\n").length - 2,
+				kind: FoldingRangeKind.Comment,
+			});
 		if (found.length > MOST_FOLDS) break;
 	}
 	return found.slice(0, MOST_FOLDS);
@@ -64,7 +71,11 @@ export function selectionAt(document: PlanText, plan: PlanDocument, position: Po
 		spans.push([cell.start, cell.end], [cell.start, cell.start + contentEnd(cell)]);
 		for (const { key, value } of cell.read.places.values()) {
 			spans.push([cell.start + value.from, cell.start + value.to]);
-			if (key) spans.push([cell.start + key.from, cell.start + key.to], [cell.start + key.from, cell.start + Math.max(value.to, key.to)]);
+			if (key)
+				spans.push(
+					[cell.start + key.from, cell.start + key.to],
+					[cell.start + key.from, cell.start + Math.max(value.to, key.to)],
+				);
 		}
 	}
 	const holding = spans

@@ -14,7 +14,10 @@ export const symbols: Feature = {
 			const wanted = query.toLowerCase();
 			const uris = [...documents.all(), ...session.notebooks.all().flatMap(({ cells }) => cells)].map(({ uri }) => uri);
 			return uris.flatMap((uri) => {
-				const all = (session.guarded("symbols", uri, symbolsOf) ?? []).flatMap((symbol) => [symbol, ...(symbol.children ?? [])]);
+				const all = (session.guarded("symbols", uri, symbolsOf) ?? []).flatMap((symbol) => [
+					symbol,
+					...(symbol.children ?? []),
+				]);
 				return all
 					.filter(({ name }) => name.toLowerCase().includes(wanted))
 					.slice(0, 200)
@@ -44,7 +47,10 @@ export function symbolsOf(document: PlanText, plan: PlanDocument): DocumentSymbo
 	return reckoning.plan.cells.flatMap((cell) => {
 		const place = cell.read.places.get("");
 		if (!cell.read.kind || !place?.key || !isIn(document, cell.start + place.key.from) || left-- <= 0) return [];
-		const range = { start: document.positionAt(cell.start + place.key.from), end: document.positionAt(cell.start + contentEnd(cell)) };
+		const range = {
+			start: document.positionAt(cell.start + place.key.from),
+			end: document.positionAt(cell.start + contentEnd(cell)),
+		};
 		const selectionRange = { start: range.start, end: document.positionAt(cell.start + place.key.to) };
 		const name = cellName(reckoning.plan, cell);
 		const method = reckoning.methods.find((one) => one.cell === cell)?.value;
@@ -67,12 +73,16 @@ function childrenOf(document: PlanText, cell: Cell): DocumentSymbol[] {
 		const match = /^(?:(landmarks|openings)\.)?\d+\.name$/.exec(path);
 		if (!match || place.source === undefined || place.value.to <= place.value.from) continue;
 		const item = cell.read.places.get(path.replace(/\.name$/, ""))?.value ?? place.value;
-		const selectionRange = { start: document.positionAt(cell.start + place.value.from), end: document.positionAt(cell.start + place.value.to) };
+		const selectionRange = {
+			start: document.positionAt(cell.start + place.value.from),
+			end: document.positionAt(cell.start + place.value.to),
+		};
 		const start = document.positionAt(cell.start + Math.min(item.from, place.value.from));
 		const end = document.positionAt(cell.start + Math.max(item.to, place.value.to));
 		found.push({
 			name: place.source.trim() || "unnamed",
-			kind: match[1] === "landmarks" ? SymbolKind.Key : match[1] === "openings" ? SymbolKind.Interface : SymbolKind.Field,
+			kind:
+				match[1] === "landmarks" ? SymbolKind.Key : match[1] === "openings" ? SymbolKind.Interface : SymbolKind.Field,
 			range: { start, end },
 			selectionRange,
 		});

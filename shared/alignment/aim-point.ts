@@ -35,8 +35,13 @@ export function axisErrorOf(latitude: number, axis: Direction): AxisVector {
 }
 
 /** Where the aim point lies as seen from a mark, in words: `0.3° to the left and 0.8° below Spica`, or `on Spica`. */
-export function correctionWords(miss: { readonly right: number; readonly up: number }, mark: string, degrees: (value: number) => string): string {
-	const sideways = Math.abs(miss.right) >= 0.05 ? `${degrees(Math.abs(miss.right))} to the ${miss.right > 0 ? "left" : "right"}` : "";
+export function correctionWords(
+	miss: { readonly right: number; readonly up: number },
+	mark: string,
+	degrees: (value: number) => string,
+): string {
+	const sideways =
+		Math.abs(miss.right) >= 0.05 ? `${degrees(Math.abs(miss.right))} to the ${miss.right > 0 ? "left" : "right"}` : "";
 	const upright = Math.abs(miss.up) >= 0.05 ? `${degrees(Math.abs(miss.up))} ${miss.up > 0 ? "below" : "above"}` : "";
 	if (upright !== "") return `${sideways}${sideways === "" ? "" : " and "}${upright} ${mark}`;
 	return sideways === "" ? `on ${mark}` : `${sideways} of ${mark}`;

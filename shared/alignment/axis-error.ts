@@ -111,7 +111,10 @@ function shareWithin(radius: number, a: number, b: number): number {
 /** erf for x ≥ 0, within 1.2e-7 (W. J. Cody's rational form as in Numerical Recipes, erfc Chebyshev fit). */
 function errorFunction(x: number): number {
 	const t = 1 / (1 + x / 2);
-	const fit = [-1.26551223, 1.00002368, 0.37409196, 0.09678418, -0.18628806, 0.27886807, -1.13520398, 1.48851587, -0.82215223, 0.17087277];
+	const fit = [
+		-1.26551223, 1.00002368, 0.37409196, 0.09678418, -0.18628806, 0.27886807, -1.13520398, 1.48851587, -0.82215223,
+		0.17087277,
+	];
 	let exponent = 0;
 	for (let i = fit.length - 1; i >= 0; i--) exponent = exponent * t + (fit[i] as number);
 	return 1 - t * Math.exp(-x * x + exponent);

@@ -1,6 +1,14 @@
 /** The error budget of a method: what each source adds to the axis error. */
 import { SOURCES, type SourceName } from "../plan/cells.ts";
-import { type AxisVector, addSpread, type Covariance, type Ellipse, ellipseOf, NO_SPREAD, radiusHolding } from "./axis-error.ts";
+import {
+	type AxisVector,
+	addSpread,
+	type Covariance,
+	type Ellipse,
+	ellipseOf,
+	NO_SPREAD,
+	radiusHolding,
+} from "./axis-error.ts";
 
 /** One source with its spread and the axis error that one unit of it causes. */
 export interface Source {
@@ -48,7 +56,9 @@ export function budgetOf(sources: readonly Source[]): Budget {
 		return { ...source, along, across, total: Math.hypot(along, across) };
 	});
 	const variance = covariance.alongAlong + covariance.acrossAcross;
-	const shares = sized.map((share): Share => ({ ...share, part: variance === 0 ? 0 : share.total ** 2 / variance })).sort((a, b) => b.total - a.total);
+	const shares = sized
+		.map((share): Share => ({ ...share, part: variance === 0 ? 0 : share.total ** 2 / variance }))
+		.sort((a, b) => b.total - a.total);
 	return {
 		covariance,
 		along: Math.sqrt(covariance.alongAlong),
@@ -78,7 +88,8 @@ export const COMMON_SPREAD: Readonly<Record<SourceName, number>> = {
 };
 
 /** The unit a source's spread is in. */
-export const unitOfSource = (name: SourceName): Source["unit"] => (name === "clock" ? "s" : name === "landmark" ? "m" : "°");
+export const unitOfSource = (name: SourceName): Source["unit"] =>
+	name === "clock" ? "s" : name === "landmark" ? "m" : "°";
 
 /** Sources in the order in which tables list them. */
 export const SOURCE_NAMES = Object.keys(SOURCES) as readonly SourceName[];

@@ -7,7 +7,17 @@
 import type { MethodCell } from "../plan/cells.ts";
 import { turn } from "../sky/vector.ts";
 import { bearingText, degrees } from "../words.ts";
-import { axisNumbers, cosLatitude, levelEffect, type Method, type MethodPlan, magneticSource, type Obstacle, source, type Tonight } from "./method.ts";
+import {
+	axisNumbers,
+	cosLatitude,
+	levelEffect,
+	type Method,
+	type MethodPlan,
+	magneticSource,
+	type Obstacle,
+	source,
+	type Tonight,
+} from "./method.ts";
 
 export const compass: Method = {
 	kind: "compass",
@@ -24,7 +34,10 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 	const obstacles: Obstacle[] = tracker.head === "ball" ? [{ type: "needs-scales" }] : [];
 	const numbers = axisNumbers(tonight);
 	const declination = method.declination ?? magnetic?.declination;
-	const setUp = { ...numbers, compassBearing: declination === undefined ? undefined : turn(numbers.bearing - declination) };
+	const setUp = {
+		...numbers,
+		compassBearing: declination === undefined ? undefined : turn(numbers.bearing - declination),
+	};
 	const perDegree = cosLatitude(tonight);
 	return {
 		setUp,
@@ -40,7 +53,9 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 		steps: [
 			{ say: "Level the head." },
 			{ say: "Set the tilt by the scale.", number: degrees(setUp.scaleTilt) },
-			{ say: "Step away from tripod, car and batteries, and read the compass along the axis. Walk the line once from each end: the readings must agree." },
+			{
+				say: "Step away from tripod, car and batteries, and read the compass along the axis. Walk the line once from each end: the readings must agree.",
+			},
 			{
 				say: "Turn the pan until the axis lies on this compass reading.",
 				...(setUp.compassBearing === undefined ? {} : { number: `${bearingText(setUp.compassBearing)} magnetic` }),

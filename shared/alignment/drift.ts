@@ -15,7 +15,18 @@ import { apparentDirection, equatorialPlace, findBody, type SkyBody, type Stand 
 import { halfTurn, RAD } from "../sky/vector.ts";
 import { degrees, durationText } from "../words.ts";
 import { type AxisVector, type Covariance, hemisphere } from "./axis-error.ts";
-import { axisNumbers, type Mark, type Method, type MethodPlan, type Obstacle, type SetUp, type Step, sightObstacles, source, type Tonight } from "./method.ts";
+import {
+	axisNumbers,
+	type Mark,
+	type Method,
+	type MethodPlan,
+	type Obstacle,
+	type SetUp,
+	type Step,
+	sightObstacles,
+	source,
+	type Tonight,
+} from "./method.ts";
 import { CLOSEST_PAIR, solvePair } from "./star-sweep.ts";
 
 /** How long a test frame runs when the plan does not say, seconds. Common practice, no source. */
@@ -37,13 +48,19 @@ export const drift: Method = {
 /** Drift in declination, arcseconds in a second north positive, for one degree of axis error along and across, at an hour angle in degrees. */
 export function declinationDrift(latitude: number, hourAngle: number): AxisVector {
 	const perDegree = SKY_RATE_ARCSEC * RAD;
-	return { along: -perDegree * hemisphere(latitude) * Math.sin(hourAngle * RAD), across: -perDegree * Math.cos(hourAngle * RAD) };
+	return {
+		along: -perDegree * hemisphere(latitude) * Math.sin(hourAngle * RAD),
+		across: -perDegree * Math.cos(hourAngle * RAD),
+	};
 }
 
 /** Drift along the parallel times cos δ, arcseconds in a second west positive, for one degree along and across. */
 export function parallelDrift(latitude: number, hourAngle: number, declination: number): AxisVector {
 	const perDegree = SKY_RATE_ARCSEC * RAD * Math.sin(declination * RAD);
-	return { along: perDegree * hemisphere(latitude) * Math.cos(hourAngle * RAD), across: -perDegree * Math.sin(hourAngle * RAD) };
+	return {
+		along: perDegree * hemisphere(latitude) * Math.cos(hourAngle * RAD),
+		across: -perDegree * Math.sin(hourAngle * RAD),
+	};
 }
 
 /** A measured drift of one star in declination. */
@@ -90,7 +107,11 @@ export function partFromDrift(
 ): { readonly size: number; readonly spread: number; readonly direction: AxisVector } {
 	const { along, across } = declinationDrift(latitude, hourAngle);
 	const length = Math.hypot(along, across);
-	return { size: rate / length, spread: spread / length, direction: { along: along / length, across: across / length } };
+	return {
+		size: rate / length,
+		spread: spread / length,
+		direction: { along: along / length, across: across / length },
+	};
 }
 
 /** The correction that takes an axis error away, in words for hands: "raise tilt 0.4° ± 0.1°, pan left 0.9° ± 0.2°". */
@@ -105,7 +126,13 @@ export function correctionOf(latitude: number, error: AxisVector, spread?: AxisV
 }
 
 /** A drift measured on the ground's right and up, turned to north and west on the sky. */
-export function toDeclination(body: SkyBody, stand: Stand, at: EpochMs, right: number, up: number): { north: number; west: number } {
+export function toDeclination(
+	body: SkyBody,
+	stand: Stand,
+	at: EpochMs,
+	right: number,
+	up: number,
+): { north: number; west: number } {
 	const { hourAngle, declination } = equatorialPlace(body, stand, at);
 	const [phi, delta] = [stand.latitude * RAD, declination * RAD];
 	// Parallactic angle: from the zenith's direction clockwise to north's, as one faces the star (Meeus, ch. 14).
@@ -124,7 +151,9 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 		if (!test?.star || test.at === undefined) obstacles.push({ type: "needs-key", key: i === 0 ? "first" : "second" });
 	});
 	let setUp: SetUp = axisNumbers(tonight);
-	const seen = tests.map((test, i) => (test ? seenTest(test, i === 0 ? "first" : "second", tonight, obstacles) : undefined));
+	const seen = tests.map((test, i) =>
+		test ? seenTest(test, i === 0 ? "first" : "second", tonight, obstacles) : undefined,
+	);
 	const [one, other] = seen;
 	let effects: readonly [AxisVector, AxisVector] | undefined;
 	let windows: readonly Interval[] = [];
@@ -164,7 +193,10 @@ const measuredTo = (camera: Camera | undefined): number => (camera ? pixelScaleA
 function solveRates(latitude: number, first: number, second: number): readonly [AxisVector, AxisVector] | undefined {
 	const scale = SKY_RATE_ARCSEC * RAD;
 	const shrink = (v: AxisVector, k: number): AxisVector => ({ along: v.along * k, across: v.across * k });
-	const solved = solvePair(shrink(declinationDrift(latitude, first), 1 / scale), shrink(declinationDrift(latitude, second), 1 / scale));
+	const solved = solvePair(
+		shrink(declinationDrift(latitude, first), 1 / scale),
+		shrink(declinationDrift(latitude, second), 1 / scale),
+	);
 	return solved && [shrink(solved[0], 1 / scale), shrink(solved[1], 1 / scale)];
 }
 
@@ -186,7 +218,12 @@ function seenTest(test: TestFrame, key: string, tonight: Tonight, obstacles: Obs
 	const direction = apparentDirection(body, tonight.stand, at);
 	// The camera sees fainter stars than the eye: only cover and daylight count.
 	obstacles.push(...sightObstacles(body.name, body, direction, tonight, at).filter(({ type }) => type !== "too-faint"));
-	return { mark: { name: body.name, body, direction }, at, frame: test.frame ?? TEST_FRAME, hourAngle: equatorialPlace(body, tonight.stand, at).hourAngle };
+	return {
+		mark: { name: body.name, body, direction },
+		at,
+		frame: test.frame ?? TEST_FRAME,
+		hourAngle: equatorialPlace(body, tonight.stand, at).hourAngle,
+	};
 }
 
 function steps(tests: readonly SeenTest[]): readonly Step[] {

@@ -50,10 +50,16 @@ const BRIGHTEST_SKY = -4;
 /** Precession since J2000 moves declinations by at most this until 2040, degrees. */
 const PRECESSION_MARGIN = 0.3;
 
-export function guideStars(aim: Direction, tonight: Tonight, { reach, faintest = 4.5, most = 40, twilight = false }: SearchOptions): readonly GuideStar[] {
+export function guideStars(
+	aim: Direction,
+	tonight: Tonight,
+	{ reach, faintest = 4.5, most = 40, twilight = false }: SearchOptions,
+): readonly GuideStar[] {
 	const { stand, stay, cover, night } = tonight;
 	if (aim.altitude < 0) return [];
-	const dark = twilight ? whereAtLeastZero((at) => BRIGHTEST_SKY - sunAltitude(stand, at), stay, 1_200_000) : both([stay], night.sunDark);
+	const dark = twilight
+		? whereAtLeastZero((at) => BRIGHTEST_SKY - sunAltitude(stand, at), stay, 1_200_000)
+		: both([stay], night.sunDark);
 	const [first, last] = [dark[0], dark[dark.length - 1]];
 	if (!first || !last) return [];
 	const span: Interval = { from: first.from, until: last.until };
@@ -103,7 +109,14 @@ export function guideStars(aim: Direction, tonight: Tonight, { reach, faintest =
  * Order of merit, our own: what the miss leaves on the axis, brightness, minutes to either side, room above the
  * skyline, and whether a neighbour of like brightness may be taken for it. Common practice, no source.
  */
-function rank(magnitude: number, miss: number, reach: number, margin: number, clearance: number, neighbour: number | undefined): number {
+function rank(
+	magnitude: number,
+	miss: number,
+	reach: number,
+	margin: number,
+	clearance: number,
+	neighbour: number | undefined,
+): number {
 	return (
 		miss / reach +
 		0.35 * Math.max(0, magnitude) +
@@ -123,7 +136,11 @@ function likeNeighbour(index: number): GuideStar["neighbour"] {
 	let best: { index: number; cos: number } | undefined;
 	const cosLimit = Math.cos(NEIGHBOURHOOD * RAD);
 	for (const step of [-1, 1]) {
-		for (let i = index + step; i >= 0 && i < declination.length && Math.abs((declination[i] as number) - own) <= NEIGHBOURHOOD; i += step) {
+		for (
+			let i = index + step;
+			i >= 0 && i < declination.length && Math.abs((declination[i] as number) - own) <= NEIGHBOURHOOD;
+			i += step
+		) {
 			if ((magnitude[i] as number) > (magnitude[index] as number) + LIKE_BRIGHTNESS) continue;
 			const cos = cosBetween(i, index);
 			// Nearer than an arcminute the two look like one star.

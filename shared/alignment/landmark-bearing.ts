@@ -11,7 +11,18 @@ import { sunAltitude } from "../sky/night.ts";
 import { whereAtLeastZero } from "../sky/roots.ts";
 import { DEG, halfTurn, RAD } from "../sky/vector.ts";
 import { bearingText, degrees, turnText } from "../words.ts";
-import { axisNumbers, cosLatitude, levelEffect, type Method, type MethodPlan, type Obstacle, panTurn, type SetUp, source, type Tonight } from "./method.ts";
+import {
+	axisNumbers,
+	cosLatitude,
+	levelEffect,
+	type Method,
+	type MethodPlan,
+	type Obstacle,
+	panTurn,
+	type SetUp,
+	source,
+	type Tonight,
+} from "./method.ts";
 
 /** Sun's altitude down to which a landmark without a light of its own can be sighted. Common practice, no source. */
 const LIGHT_ENOUGH = -6;
@@ -68,8 +79,14 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 				: [
 						{ say: "Level the head." },
 						{ say: "Set the tilt by the scale.", number: degrees(setUp.scaleTilt) },
-						{ say: `While there is light, turn the pan until ${landmark.name} stands exactly over the axis's line.`, number: bearingText(landmark.bearing) },
-						{ say: "Read the pan scale, then turn the pan by this much.", number: turnText(panTurn(setUp.panOffset, tonight)) },
+						{
+							say: `While there is light, turn the pan until ${landmark.name} stands exactly over the axis's line.`,
+							number: bearingText(landmark.bearing),
+						},
+						{
+							say: "Read the pan scale, then turn the pan by this much.",
+							number: turnText(panTurn(setUp.panOffset, tonight)),
+						},
 						{ say: "Lock. The axis now lies on the pole's bearing.", number: bearingText(setUp.bearing) },
 					],
 	};

@@ -113,9 +113,20 @@ export type Obstacle =
 	| { readonly type: "too-faint"; readonly name: string; readonly magnitude: number; readonly limit: number }
 	| { readonly type: "too-high"; readonly name: string; readonly altitude: number; readonly limit: number }
 	| { readonly type: "never-near"; readonly name: string; readonly least: number; readonly reach: number }
-	| { readonly type: "not-there"; readonly name: string; readonly miss: number; readonly reach: number; readonly best: EpochMs | undefined }
+	| {
+			readonly type: "not-there";
+			readonly name: string;
+			readonly miss: number;
+			readonly reach: number;
+			readonly best: EpochMs | undefined;
+	  }
 	| { readonly type: "aim-below-horizon"; readonly altitude: number }
-	| { readonly type: "aim-hidden"; readonly by: "skyline" | "roof" | "horizon"; readonly altitude: number; readonly skyline: number }
+	| {
+			readonly type: "aim-hidden";
+			readonly by: "skyline" | "roof" | "horizon";
+			readonly altitude: number;
+			readonly skyline: number;
+	  }
 	| { readonly type: "low-latitude"; readonly latitude: number; readonly cost: number }
 	| { readonly type: "pair-too-close"; readonly spread: number }
 	| { readonly type: "no-window" };
@@ -167,7 +178,13 @@ export function axisNumbers({ stand, magnetic, tracker }: Tonight): SetUp {
 export const panTurn = (offset: number, { tracker }: Tonight): number => halfTurn(offset - (tracker["pan-zero"] ?? 0));
 
 /** A source with its spread: the method's `uncertainty`, else the tracker's cell, else common practice. */
-export function source(name: SourceName, method: MethodCell, tracker: TrackerCell, effects: Source["effects"], common: number = COMMON_SPREAD[name]): Source {
+export function source(
+	name: SourceName,
+	method: MethodCell,
+	tracker: TrackerCell,
+	effects: Source["effects"],
+	common: number = COMMON_SPREAD[name],
+): Source {
 	const unit = unitOfSource(name);
 	const own = method.uncertainty?.[name];
 	if (own !== undefined) return { name, spread: own, unit, origin: "plan", effects };
@@ -181,7 +198,13 @@ export function source(name: SourceName, method: MethodCell, tracker: TrackerCel
  * plan says otherwise. `perDegree` is the axis error across the meridian for one degree of bearing.
  */
 export function magneticSource(method: MethodCell, { magnetic, tracker }: Tonight, perDegree: number): Source {
-	const found = source("magnetic-model", method, tracker, [{ along: 0, across: perDegree }], magnetic?.declinationSpread);
+	const found = source(
+		"magnetic-model",
+		method,
+		tracker,
+		[{ along: 0, across: perDegree }],
+		magnetic?.declinationSpread,
+	);
 	return found.origin === "common practice" && magnetic ? { ...found, origin: "model" } : found;
 }
 
@@ -205,18 +228,35 @@ export function faintestAt({ stand, night }: Tonight, at: EpochMs): { limit: num
 }
 
 /** What keeps a body from being seen and pointed at at an instant; nothing when it can be. */
-export function sightObstacles(name: string, body: SkyBody, direction: Direction, tonight: Tonight, at: EpochMs): Obstacle[] {
+export function sightObstacles(
+	name: string,
+	body: SkyBody,
+	direction: Direction,
+	tonight: Tonight,
+	at: EpochMs,
+): Obstacle[] {
 	const { cover } = tonight;
 	if (direction.altitude < 0) return [{ type: "below-horizon", name, altitude: direction.altitude }];
 	const by = hiddenBy(cover, direction);
 	if (by) {
-		return [{ type: "hidden", name, by, altitude: direction.altitude, skyline: cover.skylineAt(direction.azimuth), azimuth: direction.azimuth }];
+		return [
+			{
+				type: "hidden",
+				name,
+				by,
+				altitude: direction.altitude,
+				skyline: cover.skylineAt(direction.azimuth),
+				azimuth: direction.azimuth,
+			},
+		];
 	}
 	const magnitude = magnitudeOf(body);
 	if (magnitude === undefined) return [];
 	const { limit, sun } = faintestAt(tonight, at);
 	if (magnitude <= limit) return [];
-	return sun > -12 && magnitude <= 4.5 ? [{ type: "too-bright", name, sun }] : [{ type: "too-faint", name, magnitude, limit }];
+	return sun > -12 && magnitude <= 4.5
+		? [{ type: "too-bright", name, sun }]
+		: [{ type: "too-faint", name, magnitude, limit }];
 }
 
 /** V magnitude of a star, a planet's at its faintest (common practice); undefined for the Sun and the Moon. */
@@ -227,7 +267,15 @@ export function magnitudeOf(body: SkyBody): number | undefined {
 }
 
 /** Faint end of the planets' usual brightness, V. From memory. */
-const PLANET_MAGNITUDES: Readonly<Record<string, number>> = { Mercury: 1, Venus: -3.8, Mars: 1.8, Jupiter: -1.7, Saturn: 1.2, Uranus: 5.9, Neptune: 8 };
+const PLANET_MAGNITUDES: Readonly<Record<string, number>> = {
+	Mercury: 1,
+	Venus: -3.8,
+	Mars: 1.8,
+	Jupiter: -1.7,
+	Saturn: 1.2,
+	Uranus: 5.9,
+	Neptune: 8,
+};
 
 /** Whether a body can be seen and pointed at at an instant. */
 export function canSight(body: SkyBody, tonight: Tonight, at: EpochMs): boolean {

@@ -28,10 +28,15 @@ const UNMISTAKABLE = 1.3;
 /** A window shorter than this is not worth planning on, minutes. */
 const SHORTEST_WINDOW = 10;
 
-const worksWith = (plan: MethodPlan): boolean => plan.obstacles.length === 0 && totalMinutes(plan.windows) >= SHORTEST_WINDOW;
+const worksWith = (plan: MethodPlan): boolean =>
+	plan.obstacles.length === 0 && totalMinutes(plan.windows) >= SHORTEST_WINDOW;
 
 /** Planets, the Moon and unmistakable stars whose bearing serves tonight, the finest first; never the Sun. */
-export function bearingBodies(method: Pick<MethodCell, "uncertainty">, tonight: Tonight, most = 12): readonly BearingBody[] {
+export function bearingBodies(
+	method: Pick<MethodCell, "uncertainty">,
+	tonight: Tonight,
+	most = 12,
+): readonly BearingBody[] {
 	const { magnitude } = starColumns();
 	const names: string[] = BODY_NAMES.filter((name) => !["sun", "galactic-centre", "uranus", "neptune"].includes(name));
 	magnitude.forEach((value, index) => {
@@ -41,7 +46,15 @@ export function bearingBodies(method: Pick<MethodCell, "uncertainty">, tonight: 
 		const plan = skyBearing.plan({ ...method, kind: "sky-bearing", body: name }, tonight);
 		const [mark] = plan.setUp.marks ?? [];
 		if (!worksWith(plan) || !mark || plan.at === undefined) return [];
-		return [{ name: mark.name, at: plan.at, windows: plan.windows, direction: mark.direction, radius95: budgetOf(plan.sources).radius95 }];
+		return [
+			{
+				name: mark.name,
+				at: plan.at,
+				windows: plan.windows,
+				direction: mark.direction,
+				radius95: budgetOf(plan.sources).radius95,
+			},
+		];
 	});
 	return found.sort((a, b) => a.radius95 - b.radius95).slice(0, most);
 }
@@ -60,18 +73,32 @@ const SWEEP_FAINTEST = 4;
 const PAIRED = 14;
 
 /** Pairs of stars within reach of the circle that a pointer at `offset` sweeps, both in view at once, the finest first. */
-export function sweepPairs(method: Pick<MethodCell, "uncertainty">, tonight: Tonight, offset: number, reach: number, most = 8): readonly SweepPair[] {
+export function sweepPairs(
+	method: Pick<MethodCell, "uncertainty">,
+	tonight: Tonight,
+	offset: number,
+	reach: number,
+	most = 8,
+): readonly SweepPair[] {
 	const { declination, magnitude } = starColumns();
 	const circle = hemisphere(tonight.stand.latitude) * (90 - offset);
 	const candidates: number[] = [];
 	declination.forEach((value, index) => {
-		if (Math.abs(value - circle) <= reach + 0.3 && (magnitude[index] as number) <= SWEEP_FAINTEST) candidates.push(index);
+		if (Math.abs(value - circle) <= reach + 0.3 && (magnitude[index] as number) <= SWEEP_FAINTEST)
+			candidates.push(index);
 	});
-	const moments = tonight.night.sunDark.flatMap(({ from, until }) => Array.from({ length: 7 }, (_, i) => from + ((until - from) * i) / 6));
+	const moments = tonight.night.sunDark.flatMap(({ from, until }) =>
+		Array.from({ length: 7 }, (_, i) => from + ((until - from) * i) / 6),
+	);
 	const seen = candidates
 		.filter((index) => {
 			const star = starAt(index);
-			return moments.some((at) => at >= tonight.stay.from && at <= tonight.stay.until && canSight({ type: "star", name: star.name, star }, tonight, at));
+			return moments.some(
+				(at) =>
+					at >= tonight.stay.from &&
+					at <= tonight.stay.until &&
+					canSight({ type: "star", name: star.name, star }, tonight, at),
+			);
 		})
 		.sort((a, b) => (magnitude[a] as number) - (magnitude[b] as number))
 		.slice(0, PAIRED);
@@ -79,12 +106,20 @@ export function sweepPairs(method: Pick<MethodCell, "uncertainty">, tonight: Ton
 	const pairs: SweepPair[] = [];
 	seen.forEach((first, i) => {
 		for (const second of seen.slice(i + 1)) {
-			const apart = Math.abs((((rightAscension[first] as number) - (rightAscension[second] as number) + 540) % 360) - 180);
+			const apart = Math.abs(
+				(((rightAscension[first] as number) - (rightAscension[second] as number) + 540) % 360) - 180,
+			);
 			if (apart < CLOSEST_PAIR || apart > 180 - CLOSEST_PAIR) continue;
 			const names = [starAt(first).name, starAt(second).name] as const;
 			const plan = starSweep.plan({ ...method, kind: "star-sweep", stars: names, offset, reach }, tonight);
 			if (!worksWith(plan) || plan.at === undefined || plan.setUp.spread === undefined) continue;
-			pairs.push({ names, at: plan.at, windows: plan.windows, spread: plan.setUp.spread, radius95: budgetOf(plan.sources).radius95 });
+			pairs.push({
+				names,
+				at: plan.at,
+				windows: plan.windows,
+				spread: plan.setUp.spread,
+				radius95: budgetOf(plan.sources).radius95,
+			});
 		}
 	});
 	return pairs.sort((a, b) => a.radius95 - b.radius95).slice(0, most);

@@ -19,7 +19,10 @@ export function hourPlaceOf(stand: Stand, { azimuth, altitude }: Direction): Hou
 	const s = Math.sin(stand.latitude * RAD);
 	const c = Math.cos(stand.latitude * RAD);
 	const meridian = c * up - s * north;
-	return { hourAngleRad: Math.atan2(-east, meridian), declinationRad: Math.asin(Math.max(-1, Math.min(1, s * up + c * north))) };
+	return {
+		hourAngleRad: Math.atan2(-east, meridian),
+		declinationRad: Math.asin(Math.max(-1, Math.min(1, s * up + c * north))),
+	};
 }
 
 export interface Pass {
@@ -52,7 +55,11 @@ export function passes(index: number, place: HourPlace, reach: number, stand: St
 	const day = turnMs(2 * Math.PI);
 	const first = middle + turnMs(place.hourAngleRad - hourAngle);
 	const found: Pass[] = [];
-	for (let best = first - Math.ceil((first - span.from) / day + 1) * day; best - halfMs < span.until && found.length < 4; best += day) {
+	for (
+		let best = first - Math.ceil((first - span.from) / day + 1) * day;
+		best - halfMs < span.until && found.length < 4;
+		best += day
+	) {
 		if (best + halfMs > span.from) found.push({ best, least, halfMs });
 	}
 	return found;

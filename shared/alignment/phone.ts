@@ -7,7 +7,15 @@
 import type { MethodCell } from "../plan/cells.ts";
 import { turn } from "../sky/vector.ts";
 import { bearingText, degrees } from "../words.ts";
-import { axisNumbers, cosLatitude, type Method, type MethodPlan, magneticSource, source, type Tonight } from "./method.ts";
+import {
+	axisNumbers,
+	cosLatitude,
+	type Method,
+	type MethodPlan,
+	magneticSource,
+	source,
+	type Tonight,
+} from "./method.ts";
 
 /** Common practice, no source: a phone's inclinometer is good to half a degree, its compass to five. */
 const PHONE_TILT = 0.5;

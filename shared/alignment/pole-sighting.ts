@@ -64,8 +64,17 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 		const direction = apparentDirection(body, stand, at);
 		const poleStar = poleStarPlace(body, tonight, at);
 		distance = poleStar.distance;
-		setUp = { ...setUp, marks: [{ name: body.name, body, direction, ...(body.type === "star" ? { magnitude: body.star.magnitude } : {}) }], poleStar };
-		if (!by) obstacles.push(...sightObstacles(body.name, body, direction, tonight, at).filter((obstacle) => obstacle.type !== "too-faint"));
+		setUp = {
+			...setUp,
+			marks: [
+				{ name: body.name, body, direction, ...(body.type === "star" ? { magnitude: body.star.magnitude } : {}) },
+			],
+			poleStar,
+		};
+		if (!by)
+			obstacles.push(
+				...sightObstacles(body.name, body, direction, tonight, at).filter((obstacle) => obstacle.type !== "too-faint"),
+			);
 		if (windows.length === 0 && !by) obstacles.push({ type: "no-window" });
 	}
 	const bothWays = [
@@ -83,7 +92,9 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 			source("aim", method, tracker, bothWays, 3 / 60),
 			source("squareness", method, tracker, bothWays, 5 / 60),
 			source("level", method, tracker, [{ along: turned.along * RAD, across: turned.across * RAD }]),
-			source("clock", method, tracker, [{ along: turned.along * (15.041 / 3600) * RAD, across: turned.across * (15.041 / 3600) * RAD }]),
+			source("clock", method, tracker, [
+				{ along: turned.along * (15.041 / 3600) * RAD, across: turned.across * (15.041 / 3600) * RAD },
+			]),
 			source("body", method, tracker, bothWays),
 		],
 		steps: steps(setUp),
@@ -124,7 +135,10 @@ function steps(setUp: SetUp) {
 	const { name } = marks[0];
 	return [
 		{ say: "Set the tilt roughly by the scale and turn the axis to the pole's bearing.", number: degrees(setUp.tilt) },
-		{ say: `Find ${name} in the scope. It stands this far from the pole.`, number: `${(poleStar.distance * 60).toFixed(1)}′` },
+		{
+			say: `Find ${name} in the scope. It stands this far from the pole.`,
+			number: `${(poleStar.distance * 60).toFixed(1)}′`,
+		},
 		{
 			say: `Put it at this hour of the clock face around the pole, seen upright (through an inverting scope: ${clockFace(poleStar.clockInverted)}).`,
 			number: clockFace(poleStar.clockUpright),

@@ -77,12 +77,15 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 			perSecond = Math.abs(rate) / 60;
 			setUp = {
 				...setUp,
-				marks: [{ name: body.name, body, direction, ...(body.type === "star" ? { magnitude: body.star.magnitude } : {}) }],
+				marks: [
+					{ name: body.name, body, direction, ...(body.type === "star" ? { magnitude: body.star.magnitude } : {}) },
+				],
 				panOffset: halfTurn(setUp.bearing - direction.azimuth),
 				panRate: -rate,
 			};
 			obstacles.push(...sightObstacles(body.name, body, direction, tonight, at));
-			if (direction.altitude > highest) obstacles.push({ type: "too-high", name: body.name, altitude: direction.altitude, limit: highest });
+			if (direction.altitude > highest)
+				obstacles.push({ type: "too-high", name: body.name, altitude: direction.altitude, limit: highest });
 		}
 	}
 	const perDegree = cosLatitude(tonight);
@@ -124,7 +127,10 @@ function steps(body: SkyBody | undefined, setUp: SetUp, tonight: Tonight): reado
 					say: "Hang a plumb line before the head. At the clock time lay the axis along its shadow, pointing toward the Sun's bearing. Never look at the Sun, and never sight it through anything.",
 					number: bearingText(mark.direction.azimuth),
 				}
-			: { say: `At the clock time turn the pan until ${mark.name} stands exactly over the axis's line.`, number: bearingText(mark.direction.azimuth) },
+			: {
+					say: `At the clock time turn the pan until ${mark.name} stands exactly over the axis's line.`,
+					number: bearingText(mark.direction.azimuth),
+				},
 		{ say: "Read the pan scale, then turn the pan by this much.", number: turnText(panTurn(setUp.panOffset, tonight)) },
 		{ say: "Lock. The axis now lies on the pole's bearing.", number: bearingText(setUp.bearing) },
 	];

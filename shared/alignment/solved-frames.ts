@@ -38,7 +38,9 @@ export function axisFromSolved(stand: Stand, first: Solved, second: Solved): Sol
 	const after = orientation(stand, second);
 	// Rows of the turn R = after · beforeᵀ in the local frame.
 	const rows = [0, 1, 2].map((i): Vector => {
-		const row = [0, 1, 2].map((j) => [0, 1, 2].reduce((sum, k) => sum + (after[k] as Vector)[i as 0] * (before[k] as Vector)[j as 0], 0));
+		const row = [0, 1, 2].map((j) =>
+			[0, 1, 2].reduce((sum, k) => sum + (after[k] as Vector)[i as 0] * (before[k] as Vector)[j as 0], 0),
+		);
 		return row as unknown as Vector;
 	}) as [Vector, Vector, Vector];
 	const twist: Vector = [rows[2][1] - rows[1][2], rows[0][2] - rows[2][0], rows[1][0] - rows[0][1]];
@@ -46,15 +48,27 @@ export function axisFromSolved(stand: Stand, first: Solved, second: Solved): Sol
 	const turn = Math.atan2(length(twist), trace - 1) * DEG;
 	if (turn < LEAST_TURN || length(twist) < 1e-9) return undefined;
 	// Either end of the axis serves: the one near the elevated pole is meant.
-	const pole: Vector = [0, hemisphere(stand.latitude) * Math.cos(stand.latitude * RAD), Math.abs(Math.sin(stand.latitude * RAD))];
+	const pole: Vector = [
+		0,
+		hemisphere(stand.latitude) * Math.cos(stand.latitude * RAD),
+		Math.abs(Math.sin(stand.latitude * RAD)),
+	];
 	const axis = unit(twist);
 	const end = dot(axis, pole) < 0 ? times(axis, -1) : axis;
-	return { error: axisErrorOf(stand.latitude, toDirection(end)), turn, spread: SOLVED_TO / Math.max(2 * Math.sin((turn / 2) * RAD), 1e-6) };
+	return {
+		error: axisErrorOf(stand.latitude, toDirection(end)),
+		turn,
+		spread: SOLVED_TO / Math.max(2 * Math.sin((turn / 2) * RAD), 1e-6),
+	};
 }
 
 /** The camera's forward, up and right over the ground (east, north, up), as the frame shows them: refraction included. */
-function orientation(stand: Stand, { at, rightAscension, declination, positionAngle }: Solved): readonly [Vector, Vector, Vector] {
-	const seen = (ra: number, dec: number): Direction => apparentDirection({ type: "fixed", name: "frame", rightAscension: ra, declination: dec }, stand, at);
+function orientation(
+	stand: Stand,
+	{ at, rightAscension, declination, positionAngle }: Solved,
+): readonly [Vector, Vector, Vector] {
+	const seen = (ra: number, dec: number): Direction =>
+		apparentDirection({ type: "fixed", name: "frame", rightAscension: ra, declination: dec }, stand, at);
 	const forward = toVector(seen(rightAscension, declination));
 	// A point a little off the middle in the direction of the frame's up.
 	const [ra, dec, pa] = [rightAscension * RAD, declination * RAD, positionAngle * RAD];

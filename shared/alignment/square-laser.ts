@@ -87,10 +87,21 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 			const direction = apparentDirection(named, stand, at);
 			const miss = missOf(aim, direction);
 			const asAimed = axisErrorOf(stand.latitude, axisOfPointer(direction, offset, aim.side));
-			setUp = { ...setUp, marks: [{ name: star.name, body: named, direction, magnitude: star.magnitude }], miss, asAimed };
+			setUp = {
+				...setUp,
+				marks: [{ name: star.name, body: named, direction, magnitude: star.magnitude }],
+				miss,
+				asAimed,
+			};
 			if (near.length === 0) obstacles.push(neverNear(star.name, star.index, tonight, aim, reach));
 			else if (miss.total > reach) {
-				obstacles.push({ type: "not-there", name: star.name, miss: miss.total, reach, best: bestOf(near, windows, stay) });
+				obstacles.push({
+					type: "not-there",
+					name: star.name,
+					miss: miss.total,
+					reach,
+					best: bestOf(near, windows, stay),
+				});
 			}
 			obstacles.push(...sightObstacles(star.name, named, direction, tonight, at));
 		} else {
@@ -129,7 +140,10 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 /** The parts of passes that lie in the stay. */
 function windowsOf(near: readonly Pass[], stay: Interval): readonly Interval[] {
 	return both(
-		near.map(({ best, halfMs }) => ({ from: Math.max(best - halfMs, stay.from), until: Math.min(best + halfMs, stay.until) })),
+		near.map(({ best, halfMs }) => ({
+			from: Math.max(best - halfMs, stay.from),
+			until: Math.min(best + halfMs, stay.until),
+		})),
 		[stay],
 	);
 }
@@ -142,10 +156,18 @@ function bestOf(near: readonly Pass[], windows: readonly Interval[], stay: Inter
 	return within(windows) ?? within(windowsOf(near, stay));
 }
 
-function neverNear(name: string, index: number, { stand, night }: Tonight, aim: { azimuth: number; altitude: number }, reach: number): Obstacle {
+function neverNear(
+	name: string,
+	index: number,
+	{ stand, night }: Tonight,
+	aim: { azimuth: number; altitude: number },
+	reach: number,
+): Obstacle {
 	const [pass] = passes(index, hourPlaceOf(stand, aim), 180, stand, night.span);
 	const near = passes(index, hourPlaceOf(stand, aim), reach, stand, night.span)[0];
-	return near ? { type: "not-there", name, miss: Number.NaN, reach, best: near.best } : { type: "never-near", name, least: pass?.least ?? 180, reach };
+	return near
+		? { type: "not-there", name, miss: Number.NaN, reach, best: near.best }
+		: { type: "never-near", name, least: pass?.least ?? 180, reach };
 }
 
 function steps(setUp: SetUp, offset: number, star: string | undefined, miss: Miss | undefined): readonly Step[] {
@@ -154,10 +176,14 @@ function steps(setUp: SetUp, offset: number, star: string | undefined, miss: Mis
 	const square = offset === 90 ? "square to the axis" : `at ${degrees(offset)} to the axis`;
 	return [
 		{ say: "Level the head, sideways above all: a sideways tilt cannot be seen in the star." },
-		{ say: `Lay the laser across the tracker, ${square} and in its vertical plane: straight above the axis, not to one side.` },
+		{
+			say: `Lay the laser across the tracker, ${square} and in its vertical plane: straight above the axis, not to one side.`,
+		},
 		{ say: "Tilt the axis roughly to the pole's altitude.", number: degrees(setUp.tilt) },
 		{ say: "Turn the whole head until the laser points along the meridian.", number: bearingWithPoint(aim.azimuth) },
-		{ say: "Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam." },
+		{
+			say: "Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.",
+		},
 		{
 			say:
 				star && miss

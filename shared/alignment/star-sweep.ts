@@ -87,7 +87,8 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 			const stars = [first, second].map((body) => seen(body, tonight, at as EpochMs));
 			for (const { mark, polarDistance } of stars) {
 				const miss = polarDistance - offset;
-				if (Math.abs(miss) > reach) obstacles.push({ type: "never-near", name: mark.name, least: Math.abs(miss), reach });
+				if (Math.abs(miss) > reach)
+					obstacles.push({ type: "never-near", name: mark.name, least: Math.abs(miss), reach });
 				obstacles.push(...sightObstacles(mark.name, mark.body as SkyBody, mark.direction, tonight, at));
 			}
 			const [one, other] = stars as [ReturnType<typeof seen>, ReturnType<typeof seen>];
@@ -153,7 +154,10 @@ function steps({ tilt, bearing, marks, spread, perMiss }: SetUp, offset: number)
 	return [
 		{ say: `Fix the pointer on the turning plate ${offset === 90 ? "square" : `at ${degrees(offset)}`} to the axis.` },
 		{ say: "Set tilt and bearing roughly.", number: `${degrees(tilt)}, ${bearingWithPoint(bearing)}` },
-		{ say: `Turn the plate to ${first.name}. ${effect(0)}`, number: `${bearingWithPoint(first.direction.azimuth)}, ${degrees(first.direction.altitude)} high` },
+		{
+			say: `Turn the plate to ${first.name}. ${effect(0)}`,
+			number: `${bearingWithPoint(first.direction.azimuth)}, ${degrees(first.direction.altitude)} high`,
+		},
 		{
 			say: `Turn the plate to ${second.name}, ${degrees(spread ?? 0, 0)} of turn away. ${effect(1)}`,
 			number: `${bearingWithPoint(second.direction.azimuth)}, ${degrees(second.direction.altitude)} high`,

@@ -118,7 +118,12 @@ function starsOf({ camera, vertical, aim, stand, skylineAt }: Shot): FrameStars 
 	return { basis: [right, up, forward], stars: stars.length > 0 ? stars : [star(0, 0)] };
 }
 
-function displacements({ camera, stand, rate }: Shot, { basis, stars }: FrameStars, exposure: number, error: AxisVector): readonly Pixels[] {
+function displacements(
+	{ camera, stand, rate }: Shot,
+	{ basis, stars }: FrameStars,
+	exposure: number,
+	error: AxisVector,
+): readonly Pixels[] {
 	const [right, up, forward] = basis;
 	const angle = SKY_RATE_RAD * exposure;
 	const pole: Vector = [0, Math.cos(stand.latitude * RAD), Math.sin(stand.latitude * RAD)];
@@ -131,7 +136,9 @@ function displacements({ camera, stand, rate }: Shot, { basis, stars }: FrameSta
 		const inCamera = turnAbout(northEnd, angle * rate, seen);
 		const ray: Vector = [dotOf(right, inCamera), dotOf(up, inCamera), dotOf(forward, inCamera)];
 		const moved = pointOf(camera, ray);
-		return moved ? [(moved[0] - point[0]) / pitch, (moved[1] - point[1]) / pitch] : [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+		return moved
+			? [(moved[0] - point[0]) / pitch, (moved[1] - point[1]) / pitch]
+			: [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
 	});
 }
 
@@ -169,7 +176,12 @@ const WALKED: readonly (readonly [cos: number, sin: number])[] = Array.from({ le
  * How many standard deviations of axis error fit, in direction `k` of the whitened error plane, before a trail is
  * longer than `limit`; negative when it is longer without any.
  */
-function roomIn(k: number, { fixed, perAlong, perAcross, periodic }: Trails, { major, minor, cos, sin }: Whitened, limit: number): number {
+function roomIn(
+	k: number,
+	{ fixed, perAlong, perAcross, periodic }: Trails,
+	{ major, minor, cos, sin }: Whitened,
+	limit: number,
+): number {
 	const left = limit - periodic;
 	if (left < 0) return -1;
 	const [cosBeta, sinBeta] = WALKED[k] as readonly [number, number];
@@ -237,7 +249,8 @@ export function trailQuantile(trails: Trails, covariance: Covariance, share: num
 /** Axis error, in the worst direction, at which a trail reaches `limit` pixels, degrees; negative when it is longer without any. */
 export function axisErrorAllowed(trails: Trails, limit: number): number {
 	let least = Number.POSITIVE_INFINITY;
-	for (let k = 0; k < WALK; k++) least = Math.min(least, roomIn(k, trails, { major: 1, minor: 1, cos: 1, sin: 0 }, limit));
+	for (let k = 0; k < WALK; k++)
+		least = Math.min(least, roomIn(k, trails, { major: 1, minor: 1, cos: 1, sin: 0 }, limit));
 	return least;
 }
 
@@ -261,7 +274,12 @@ export const WANTED_CHANCE = 0.9;
 const LONGEST_EXPOSURE = 4 * 3600;
 
 /** Longest exposure at which trails stay within `limit` pixels with a chance `share`, seconds, at most 4 h. */
-export function longestExposure(shot: Shot, covariance: Covariance, limit: number, share: number = WANTED_CHANCE): number {
+export function longestExposure(
+	shot: Shot,
+	covariance: Covariance,
+	limit: number,
+	share: number = WANTED_CHANCE,
+): number {
 	return longest((exposure) => chanceWithin(trailsOf(shot, exposure), covariance, limit) >= share, guess());
 
 	/** Trails grow nearly in proportion to the exposure, so that one frame tells where to look. */
@@ -277,7 +295,10 @@ export function longestUntracked(shot: Shot, limit: number): number {
 	const still = { ...shot, rate: 0 };
 	const at = 10;
 	const trail = trailFor(trailsOf(still, at), { along: 0, across: 0 });
-	return longest((exposure) => trailFor(trailsOf(still, exposure), { along: 0, across: 0 }) <= limit, trail > 0 ? (at * limit) / trail : LONGEST_EXPOSURE);
+	return longest(
+		(exposure) => trailFor(trailsOf(still, exposure), { along: 0, across: 0 }) <= limit,
+		trail > 0 ? (at * limit) / trail : LONGEST_EXPOSURE,
+	);
 }
 
 /** The last exposure that holds, near a guess: to 0.1 % or a tenth of a second. */

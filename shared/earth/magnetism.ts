@@ -43,7 +43,12 @@ export function decimalYear(at: EpochMs): number {
  * Spread of the declination: sqrt(0.26² + (5417/H)²) degrees, the WMM2025 error model (technical report, eq. 43).
  * Checked against the official test values in tests/reference/magnetism.
  */
-export function magneticField(latitude: number, longitude: number, elevation: number, at: EpochMs): MagneticField | undefined {
+export function magneticField(
+	latitude: number,
+	longitude: number,
+	elevation: number,
+	at: EpochMs,
+): MagneticField | undefined {
 	const year = decimalYear(at);
 	if (!(year >= GIVEN.from && year < GIVEN.until)) return undefined;
 	const model = modelOf(year, at);

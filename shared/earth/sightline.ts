@@ -30,10 +30,19 @@ const DEGREES = 180 / Math.PI;
  * Altitude: atan2((R + h₂) cos ψ − (R + h₁), (R + h₂) sin ψ) + k ψ / 2 with ψ = distance / R.
  */
 export function sightline(from: Point, to: Point): Sightline {
-	const { azi1 = 0, s12 = 0 } = geodesic.Geodesic.WGS84.Inverse(from.latitude, from.longitude, to.latitude, to.longitude);
+	const { azi1 = 0, s12 = 0 } = geodesic.Geodesic.WGS84.Inverse(
+		from.latitude,
+		from.longitude,
+		to.latitude,
+		to.longitude,
+	);
 	const psi = s12 / EARTH_RADIUS;
 	const near = EARTH_RADIUS + from.elevation;
 	const far = EARTH_RADIUS + to.elevation;
 	const geometric = Math.atan2(far * Math.cos(psi) - near, far * Math.sin(psi));
-	return { bearing: (azi1 + 360) % 360, distance: s12, altitude: (geometric + (TERRESTRIAL_REFRACTION * psi) / 2) * DEGREES };
+	return {
+		bearing: (azi1 + 360) % 360,
+		distance: s12,
+		altitude: (geometric + (TERRESTRIAL_REFRACTION * psi) / 2) * DEGREES,
+	};
 }

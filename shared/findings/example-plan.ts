@@ -46,8 +46,10 @@ export function exampleText(example: Example): string {
 	const cells: string[] = [];
 	for (const kind of Object.keys(EXAMPLE_CELLS) as CellKindName[]) {
 		const change = changes[kind];
-		const bodies = change === undefined ? [EXAMPLE_CELLS[kind]] : Array.isArray(change) ? change : [change as string | null];
-		for (const body of bodies) if (typeof body === "string") cells.push(`${kind}:\n${body.replace(/^(?=.)/gm, "  ")}\n`);
+		const bodies =
+			change === undefined ? [EXAMPLE_CELLS[kind]] : Array.isArray(change) ? change : [change as string | null];
+		for (const body of bodies)
+			if (typeof body === "string") cells.push(`${kind}:\n${body.replace(/^(?=.)/gm, "  ")}\n`);
 	}
 	return cells.join("---\n");
 }

@@ -64,9 +64,21 @@ export interface Finding {
 export const rule = (parts: Rule): Rule => parts;
 
 /** The place of a value, or of a key, at a path of a cell. */
-export function at(cell: Cell, path: string, part: "key" | "value" = "value"): { readonly cell: Cell; readonly span: Span } {
+export function at(
+	cell: Cell,
+	path: string,
+	part: "key" | "value" = "value",
+): { readonly cell: Cell; readonly span: Span } {
 	const place = placeIn(cell, path);
-	return { cell, span: part === "key" ? (place.key ?? place.value) : place.value.to > place.value.from ? place.value : (place.key ?? place.value) };
+	return {
+		cell,
+		span:
+			part === "key"
+				? (place.key ?? place.value)
+				: place.value.to > place.value.from
+					? place.value
+					: (place.key ?? place.value),
+	};
 }
 
 /** The place of a cell as a whole: the word of its kind. */
@@ -87,7 +99,8 @@ export function replaceValue(cell: Cell, path: string, text: string): Edit {
 export function insertKey(cell: Cell, path: string, key: string, value: string): Edit | undefined {
 	const prefix = path === "" ? "" : `${path}.`;
 	for (const [childPath, place] of cell.read.places) {
-		if (childPath === "" || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".") || !place.key) continue;
+		if (childPath === "" || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".") || !place.key)
+			continue;
 		const from = place.key.from;
 		if (place.flow) return { ...inText(cell, { from, to: from }), text: `${key}: ${value}, ` };
 		const lineStart = cell.text.lastIndexOf("\n", from - 1) + 1;

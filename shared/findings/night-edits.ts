@@ -17,14 +17,19 @@ export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
 	if (methodCell && mark) {
 		const written = methodCell.read.value;
 		if (method.kind === "square-laser") edits.push(setKey(methodCell, "", "guide-star", mark.name));
-		if (method.kind === "square-laser" || written?.at !== undefined) edits.push(setKey(methodCell, "", "at", `"${clockOf(night.zone, mark.at)}"`));
+		if (method.kind === "square-laser" || written?.at !== undefined)
+			edits.push(setKey(methodCell, "", "at", `"${clockOf(night.zone, mark.at)}"`));
 	}
 	const targetsCell = cellsOf(plan, "targets")[0];
 	const start = longest(windows);
 	if (targetsCell && start) {
 		for (const [index, entry] of (firstValue(plan, "targets") ?? []).entries()) {
 			// A frame of the ground stays at its time: it needs no sky.
-			if (entry.aim === undefined || (typeof entry.aim === "object" && ("azimuth" in entry.aim || "altitude" in entry.aim))) continue;
+			if (
+				entry.aim === undefined ||
+				(typeof entry.aim === "object" && ("azimuth" in entry.aim || "altitude" in entry.aim))
+			)
+				continue;
 			const key = entry.from !== undefined ? "from" : entry.at !== undefined ? "at" : undefined;
 			const clock = entry.from ?? entry.at;
 			if (key === undefined || clock === undefined) continue;

@@ -28,10 +28,12 @@ function fieldAngleRad({ focalLength, projection }: Camera, radius: number): num
 }
 
 /** Full angle across a length on the sensor through its middle, degrees. */
-export const fieldAcross = (camera: Camera, millimetres: number): number => 2 * fieldAngleRad(camera, millimetres / 2) * DEG;
+export const fieldAcross = (camera: Camera, millimetres: number): number =>
+	2 * fieldAngleRad(camera, millimetres / 2) * DEG;
 
 /** Arcseconds of sky on one pixel at the middle of the frame: 206 265″ · atan(pitch / focal length). */
-export const pixelScaleArcsec = (camera: Camera): number => Math.atan(camera.pixelPitch / 1000 / camera.focalLength) * DEG * 3600;
+export const pixelScaleArcsec = (camera: Camera): number =>
+	Math.atan(camera.pixelPitch / 1000 / camera.focalLength) * DEG * 3600;
 
 /** Crop factor: 43.27 mm, the diagonal of 36 × 24 mm, over the sensor's. */
 export const cropFactor = ({ sensor }: Camera): number => Math.hypot(36, 24) / Math.hypot(sensor[0], sensor[1]);
@@ -46,7 +48,10 @@ export function rayOf(camera: Camera, right: number, up: number): readonly [numb
 }
 
 /** Where a ray falls on the sensor, millimetres right and up of the middle; undefined when it does not. */
-export function pointOf(camera: Camera, [x, y, z]: readonly [number, number, number]): readonly [number, number] | undefined {
+export function pointOf(
+	camera: Camera,
+	[x, y, z]: readonly [number, number, number],
+): readonly [number, number] | undefined {
 	const sin = Math.hypot(x, y);
 	const angle = Math.atan2(sin, z);
 	if (sin === 0) return z > 0 ? [0, 0] : undefined;

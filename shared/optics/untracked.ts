@@ -14,13 +14,15 @@ import { type Camera, cropFactor, pixelScaleArcsec } from "./camera.ts";
 /** Beyond this a star stands practically still, and a limit in seconds has no use. */
 const STEEPEST_DECLINATION = 89.5;
 
-const cosDeclination = (declination: number): number => Math.cos(Math.min(Math.abs(declination), STEEPEST_DECLINATION) * RAD);
+const cosDeclination = (declination: number): number =>
+	Math.cos(Math.min(Math.abs(declination), STEEPEST_DECLINATION) * RAD);
 
 /** Seconds. */
 export const rule500 = (camera: Camera): number => 500 / (camera.focalLength * cropFactor(camera));
 
 /** Seconds. */
-export const npfSimple = ({ fNumber, pixelPitch, focalLength }: Camera): number => (35 * fNumber + 30 * pixelPitch) / focalLength;
+export const npfSimple = ({ fNumber, pixelPitch, focalLength }: Camera): number =>
+	(35 * fNumber + 30 * pixelPitch) / focalLength;
 
 /** Seconds, for the declination in the frame that is nearest the equator. `k`: 1 strict, 2 a slight trail, 3 a visible one. */
 export const npfFull = ({ fNumber, pixelPitch, focalLength }: Camera, declination: number, k = 1): number =>

@@ -37,7 +37,14 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 					{view.poleSide === "north" ? "south" : "north"}
 				</text>
 				<line x1={cx} y1={cy} x2={axis[0]} y2={axis[1]} stroke="var(--ink)" stroke-width={3} />
-				<circle cx={axis[0]} cy={axis[1]} r={7} fill="none" stroke="var(--ink)" stroke-dasharray={view.poleHidden ? "3 3" : undefined} />
+				<circle
+					cx={axis[0]}
+					cy={axis[1]}
+					r={7}
+					fill="none"
+					stroke="var(--ink)"
+					stroke-dasharray={view.poleHidden ? "3 3" : undefined}
+				/>
 				<text x={Math.min(axis[0] - 4, 452)} y={axis[1] - 14} text-anchor={axis[0] > 300 ? "end" : "start"}>
 					axis to the pole{view.poleHidden ? " (hidden)" : ""}
 				</text>
@@ -47,8 +54,20 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 				</text>
 				{view.pointer && (
 					<g>
-						<line x1={cx} y1={cy} x2={beam[0]} y2={beam[1]} stroke="var(--ochre)" stroke-width={2} stroke-dasharray="9 4" />
-						<path d={`M${beam[0]} ${beam[1] - 7}v14M${beam[0] - 7} ${beam[1]}h14`} stroke="var(--ochre)" stroke-width={1.6} />
+						<line
+							x1={cx}
+							y1={cy}
+							x2={beam[0]}
+							y2={beam[1]}
+							stroke="var(--ochre)"
+							stroke-width={2}
+							stroke-dasharray="9 4"
+						/>
+						<path
+							d={`M${beam[0]} ${beam[1] - 7}v14M${beam[0] - 7} ${beam[1]}h14`}
+							stroke="var(--ochre)"
+							stroke-width={1.6}
+						/>
 						<text x={Math.max(beam[0] - 60, 6)} y={beam[1] - 12}>
 							{view.pointer.star ?? "guide star"}
 						</text>
@@ -72,7 +91,10 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 /** The turn of the pan from the mark to the pole, from above. */
 export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["turn"]> }) {
 	const [cx, cy, r] = [118, 130, 95];
-	const point = (bearing: number, length: number): readonly [number, number] => [cx + Math.sin(bearing * RAD) * length, cy - Math.cos(bearing * RAD) * length];
+	const point = (bearing: number, length: number): readonly [number, number] => [
+		cx + Math.sin(bearing * RAD) * length,
+		cy - Math.cos(bearing * RAD) * length,
+	];
 	const [px, py] = point(turn.pole, r);
 	const [mx, my] = point(turn.mark, r);
 	const [ax, ay] = point(turn.mark, 52);
@@ -95,7 +117,12 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 				})}
 				<line x1={cx} y1={cy} x2={mx} y2={my} stroke="var(--ochre)" stroke-width={2} stroke-dasharray="9 4" />
 				<line x1={cx} y1={cy} x2={px} y2={py} stroke="var(--ink)" stroke-width={3} />
-				<path d={`M${ax} ${ay}A52 52 0 0 ${turn.offset >= 0 ? 1 : 0} ${bx} ${by}`} fill="none" stroke="var(--blue)" stroke-width={2} />
+				<path
+					d={`M${ax} ${ay}A52 52 0 0 ${turn.offset >= 0 ? 1 : 0} ${bx} ${by}`}
+					fill="none"
+					stroke="var(--blue)"
+					stroke-width={2}
+				/>
 				<text x={244} y={90}>
 					{turn.markName.length > 24 ? `${turn.markName.slice(0, 23)}…` : turn.markName}: {bearingText(turn.mark)}
 				</text>
@@ -161,7 +188,8 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 				))}
 			</svg>
 			<figcaption>
-				How far the axis may be off the pole: the 1-sigma ellipse, the 95 % circle, and what each source adds (bars: its part of the variance).
+				How far the axis may be off the pole: the 1-sigma ellipse, the 95 % circle, and what each source adds (bars: its
+				part of the variance).
 			</figcaption>
 		</figure>
 	);

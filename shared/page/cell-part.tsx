@@ -133,10 +133,19 @@ function markdownOf({ verdict, findings, cautions, way, groups }: Piece): string
 	const out: string[] = [];
 	if (verdict !== "") out.push(`**${markdownText(verdict)}**`);
 	if (findings.length > 0)
-		out.push(findings.map(({ severity, message, code }) => `- **${WORD[severity]}:** ${markdownText(message)} \`${code.replace(/`/g, "")}\``).join("\n"));
+		out.push(
+			findings
+				.map(
+					({ severity, message, code }) =>
+						`- **${WORD[severity]}:** ${markdownText(message)} \`${code.replace(/`/g, "")}\``,
+				)
+				.join("\n"),
+		);
 	if (way) out.push(markdownText(wayText(way, findings)), ...(way.steps.length > 0 ? [stepsMarkdown(way.steps)] : []));
 	for (const { of, rows } of groups)
-		out.push(`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`);
+		out.push(
+			`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`,
+		);
 	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
 	return `${out.join("\n\n")}\n`;
 }
@@ -144,7 +153,11 @@ function markdownOf({ verdict, findings, cautions, way, groups }: Piece): string
 function textOf({ verdict, findings, cautions, way, groups }: Piece): string {
 	const lines: string[] = verdict === "" ? [] : [verdict];
 	for (const { severity, message, code } of findings) lines.push(`${WORD[severity]}: ${message} [${code}]`);
-	if (way) lines.push(wayText(way, findings), ...way.steps.map(({ say, number }, i) => `${i + 1}. ${say}${number === "" ? "" : `  ${number}`}`));
+	if (way)
+		lines.push(
+			wayText(way, findings),
+			...way.steps.map(({ say, number }, i) => `${i + 1}. ${say}${number === "" ? "" : `  ${number}`}`),
+		);
 	for (const { of, rows } of groups) {
 		if (of !== "") lines.push(of);
 		for (const { label, text } of rows) lines.push(`${of === "" ? "" : "  "}${label}: ${text}`);

@@ -62,7 +62,9 @@ export function compare(before: Side, after: Side): Comparison {
 	const labels = [...new Set([...old.keys(), ...now.keys()])];
 	return {
 		text: labels.flatMap((label) => keyChanges(label, old.get(label), now.get(label))),
-		figures: labels.flatMap((label) => figureChanges(label, figuresOf(before, old.get(label)), figuresOf(after, now.get(label)))),
+		figures: labels.flatMap((label) =>
+			figureChanges(label, figuresOf(before, old.get(label)), figuresOf(after, now.get(label))),
+		),
 		windows: windowChanges(before.reckoning, after.reckoning),
 		findings: findingChanges(before, after),
 	};
@@ -84,28 +86,44 @@ function cellsByLabel({ plan }: Reckoning): ReadonlyMap<string, Cell> {
 		counts.set(kind, count);
 		const name = kind === "lens" ? cellName(plan, cell) : "";
 		const label =
-			!SEVERAL.has(kind) && count === 1 ? kind : name !== "" && name !== kind && !labelled.has(`${kind} ${name}`) ? `${kind} ${name}` : `${kind} ${count}`;
+			!SEVERAL.has(kind) && count === 1
+				? kind
+				: name !== "" && name !== kind && !labelled.has(`${kind} ${name}`)
+					? `${kind} ${name}`
+					: `${kind} ${count}`;
 		labelled.set(label, cell);
 	}
 	return labelled;
 }
 
 function keyChanges(label: string, before: Cell | undefined, after: Cell | undefined): readonly KeyChange[] {
-	if (!before || !after) return [{ cell: label, key: "", before: before ? before.text.trim() : null, after: after ? after.text.trim() : null }];
+	if (!before || !after)
+		return [
+			{ cell: label, key: "", before: before ? before.text.trim() : null, after: after ? after.text.trim() : null },
+		];
 	if (before.text === after.text) return [];
 	const [old, now] = [sources(before), sources(after)];
 	const changes = [...new Set([...old.keys(), ...now.keys()])].flatMap((key): KeyChange[] =>
-		old.get(key) === now.get(key) ? [] : [{ cell: label, key, before: old.get(key) ?? null, after: now.get(key) ?? null }],
+		old.get(key) === now.get(key)
+			? []
+			: [{ cell: label, key, before: old.get(key) ?? null, after: now.get(key) ?? null }],
 	);
 	const broken = [before, after].some(({ read }) => read.kind === undefined || read.value === undefined);
-	return changes.length === 0 && broken ? [{ cell: label, key: "", before: before.text.trim(), after: after.text.trim() }] : changes;
+	return changes.length === 0 && broken
+		? [{ cell: label, key: "", before: before.text.trim(), after: after.text.trim() }]
+		: changes;
 }
 
 /** What is written for each key that holds a single value. */
 const sources = ({ read }: Cell): ReadonlyMap<string, string> =>
-	new Map([...read.places].flatMap(([path, { source }]): [string, string][] => (source === undefined ? [] : [[path, source]])));
+	new Map(
+		[...read.places].flatMap(([path, { source }]): [string, string][] =>
+			source === undefined ? [] : [[path, source]],
+		),
+	);
 
-const figuresOf = ({ reckoning }: Side, cell: Cell | undefined): readonly Figure[] => (cell ? reckoning.figuresOf(cell) : []);
+const figuresOf = ({ reckoning }: Side, cell: Cell | undefined): readonly Figure[] =>
+	cell ? reckoning.figuresOf(cell) : [];
 
 function figureChanges(label: string, before: readonly Figure[], after: readonly Figure[]): readonly FigureChange[] {
 	const [old, now] = [byKey(before), byKey(after)];
@@ -113,7 +131,8 @@ function figureChanges(label: string, before: readonly Figure[], after: readonly
 		const [was, is] = [old.get(key), now.get(key)];
 		if (was?.text === is?.text) return [];
 		const { id, of, label: name, unit } = (is ?? was) as Figure;
-		const reading = (figure: Figure | undefined): Reading | null => (figure ? { value: figure.value, text: figure.text } : null);
+		const reading = (figure: Figure | undefined): Reading | null =>
+			figure ? { value: figure.value, text: figure.text } : null;
 		return [{ cell: label, id, of, label: name, unit, before: reading(was), after: reading(is) }];
 	});
 }
@@ -183,7 +202,11 @@ export function comparisonMarkdown(comparison: Comparison, before: string, after
 		if (rows.length === 0) return;
 		const lines = rows.map((row) => `| ${row.map((one) => markdownText(shortened(one))).join(" | ")} |\n`).join("");
 		const body = `${head}\n${head.replace(/[^|]+/g, "---")}\n${lines}`;
-		out.push(folded ? `\n<details><summary>${title} (${rows.length})</summary>\n\n${body}\n</details>\n` : `\n**${title}**\n\n${body}`);
+		out.push(
+			folded
+				? `\n<details><summary>${title} (${rows.length})</summary>\n\n${body}\n</details>\n`
+				: `\n**${title}**\n\n${body}`,
+		);
 	};
 	table(
 		"Findings gained",
@@ -208,7 +231,13 @@ export function comparisonMarkdown(comparison: Comparison, before: string, after
 	table(
 		"Figures",
 		"| cell | figure | of | before | now |",
-		figures.map(({ cell, label, of, before: was, after: is }) => [cell, label, of ?? "", dash(was?.text), dash(is?.text)]),
+		figures.map(({ cell, label, of, before: was, after: is }) => [
+			cell,
+			label,
+			of ?? "",
+			dash(was?.text),
+			dash(is?.text),
+		]),
 		figures.length > 12,
 	);
 	return out.join("");

@@ -2,7 +2,11 @@
 import type { Example } from "../findings/finding.ts";
 import { ruleOf } from "../findings/rules.ts";
 
-const SEVERITY_WORDS = { error: "an error: the plan cannot work so", warning: "a warning: the plan will disappoint", info: "good to know" } as const;
+const SEVERITY_WORDS = {
+	error: "an error: the plan cannot work so",
+	warning: "a warning: the plan will disappoint",
+	info: "good to know",
+} as const;
 
 export function explanationMarkdown(code: string): string {
 	const rule = ruleOf(code);
@@ -14,7 +18,9 @@ export function explanationMarkdown(code: string): string {
 export function exampleCells(example: Example): string {
 	if ("text" in example) return (example.text as string).trimEnd();
 	const cells = Object.entries(example).flatMap(([kind, body]) =>
-		(Array.isArray(body) ? body : [body]).flatMap((one) => (typeof one === "string" ? [`${kind}:\n${one.replace(/^(?=.)/gm, "  ")}`] : [])),
+		(Array.isArray(body) ? body : [body]).flatMap((one) =>
+			typeof one === "string" ? [`${kind}:\n${one.replace(/^(?=.)/gm, "  ")}`] : [],
+		),
 	);
 	return cells.length > 0 ? cells.join("\n---\n") : `# a plan without its ${Object.keys(example)[0]} cell`;
 }

@@ -6,7 +6,9 @@ type Position = readonly number[];
 
 interface Feature {
 	readonly type: "Feature";
-	readonly geometry: { readonly type: "Point"; readonly coordinates: Position } | { readonly type: "LineString"; readonly coordinates: readonly Position[] };
+	readonly geometry:
+		| { readonly type: "Point"; readonly coordinates: Position }
+		| { readonly type: "LineString"; readonly coordinates: readonly Position[] };
 	readonly properties: Readonly<Record<string, string | number | null>>;
 }
 
@@ -32,8 +34,15 @@ export function geodata({ plan, site, landmarks, field }: Reckoning): FeatureCol
 		const entry = cell?.landmarks?.find((one) => one.name === name);
 		// Only a measured bearing: there is no place to draw.
 		if (!located || entry?.latitude === undefined || entry.longitude === undefined) continue;
-		const there: Position = entry.elevation === undefined ? [entry.longitude, entry.latitude] : [entry.longitude, entry.latitude, entry.elevation];
-		features.push({ type: "Feature", geometry: { type: "Point", coordinates: there }, properties: { kind: "landmark", name, altitude } });
+		const there: Position =
+			entry.elevation === undefined
+				? [entry.longitude, entry.latitude]
+				: [entry.longitude, entry.latitude, entry.elevation];
+		features.push({
+			type: "Feature",
+			geometry: { type: "Point", coordinates: there },
+			properties: { kind: "landmark", name, altitude },
+		});
 		if (Math.abs(entry.longitude - stand.longitude) <= 180)
 			features.push({
 				type: "Feature",

@@ -17,7 +17,18 @@ export interface NewPlan {
 }
 
 /** Things to aim at, in the order in which they are offered. */
-const AIMS = ["galactic-centre", "Deneb", "Antares", "Rigel", "Sirius", "alpha Centauri", "Spica", "Regulus", "Aldebaran", "Fomalhaut"];
+const AIMS = [
+	"galactic-centre",
+	"Deneb",
+	"Antares",
+	"Rigel",
+	"Sirius",
+	"alpha Centauri",
+	"Spica",
+	"Regulus",
+	"Aldebaran",
+	"Fomalhaut",
+];
 const METHODS = [
 	"kind: pole-sighting",
 	"kind: sky-bearing\n  body: Jupiter",
@@ -45,7 +56,12 @@ export function newPlanText(wanted: NewPlan): string {
 	return best && best.count < count ? best.text : text;
 }
 
-function draft({ title, site, latitude, longitude, date }: NewPlan, method: string, aim: string | undefined, moon: string): string {
+function draft(
+	{ title, site, latitude, longitude, date }: NewPlan,
+	method: string,
+	aim: string | undefined,
+	moon: string,
+): string {
 	const target =
 		aim === undefined
 			? "  - name: first light\n    aim: { azimuth: 90, altitude: 10 }\n    exposure: 1 s\n    tracked: false"

@@ -105,9 +105,18 @@ function Page({ view }: { readonly view: PageView }) {
 					<Panorama view={view.panorama} />
 					<div class="slider">
 						<label for="time">Clock</label>
-						<input id="time" type="range" min={view.panorama.from} max={view.panorama.until} step={60_000} value={view.panorama.at} />
+						<input
+							id="time"
+							type="range"
+							min={view.panorama.from}
+							max={view.panorama.until}
+							step={60_000}
+							value={view.panorama.at}
+						/>
 						<output id="clock" for="time">
-							{new Date(Math.round((view.panorama.at + view.panorama.offset) / 60_000) * 60_000).toISOString().slice(11, 16)}
+							{new Date(Math.round((view.panorama.at + view.panorama.offset) / 60_000) * 60_000)
+								.toISOString()
+								.slice(11, 16)}
 						</output>
 					</div>
 				</section>

@@ -13,13 +13,27 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 	const y = (altitude: number) => yOf(frame, altitude);
 	const bearings = Array.from({ length: 24 }, (_, i) => i * 15);
 	const ridge = view.skyline.map(
-		([bearing, altitude], i) => `${i === 0 ? 0 : i === view.skyline.length - 1 ? frame.width : x(bearing).toFixed(1)} ${y(altitude).toFixed(1)}`,
+		([bearing, altitude], i) =>
+			`${i === 0 ? 0 : i === view.skyline.length - 1 ? frame.width : x(bearing).toFixed(1)} ${y(altitude).toFixed(1)}`,
 	);
 	// What the script needs to move the sky.
-	const data = JSON.stringify({ frame, milkyWay: view.milkyWay, bodies: view.bodies, from: view.from, until: view.until, offset: view.offset });
+	const data = JSON.stringify({
+		frame,
+		milkyWay: view.milkyWay,
+		bodies: view.bodies,
+		from: view.from,
+		until: view.until,
+		offset: view.offset,
+	});
 	return (
 		<div class="scroll">
-			<svg id="panorama" viewBox={`0 0 ${frame.width} ${height + RULER}`} role="img" aria-label={view.alternative} data-sky={data}>
+			<svg
+				id="panorama"
+				viewBox={`0 0 ${frame.width} ${height + RULER}`}
+				role="img"
+				aria-label={view.alternative}
+				data-sky={data}
+			>
 				<clipPath id="strip">
 					<rect width={frame.width} height={height} />
 				</clipPath>
@@ -35,7 +49,13 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 				))}
 				{view.bodies.map(({ name, kind, points }) => (
 					<g key={name}>
-						<path d={outlinePath(view, points)} fill="none" stroke="var(--ochre)" stroke-width={1.2} stroke-dasharray={kind === "sun" ? "2 5" : "7 4"} />
+						<path
+							d={outlinePath(view, points)}
+							fill="none"
+							stroke="var(--ochre)"
+							stroke-width={1.2}
+							stroke-dasharray={kind === "sun" ? "2 5" : "7 4"}
+						/>
 						<g class="body" data-name={name} transform={placeOfBody(view, points)}>
 							<circle r={kind === "sun" ? 7 : 6} fill="var(--ochre)" />
 							<text x={10} y={4}>
@@ -87,7 +107,12 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 				<Pole view={view} />
 				{view.aim && (
 					<g transform={`translate(${x(view.aim.azimuth)},${y(view.aim.altitude)})`}>
-						<circle r={Math.max(3, view.aim.reach * frame.scale)} fill="none" stroke="var(--ochre)" stroke-width={1.4} />
+						<circle
+							r={Math.max(3, view.aim.reach * frame.scale)}
+							fill="none"
+							stroke="var(--ochre)"
+							stroke-width={1.4}
+						/>
 						<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
 						<text x={12} y={20}>
 							aim point {degrees(view.aim.altitude)}
@@ -95,7 +120,13 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 					</g>
 				)}
 				{view.places.map(({ name, kind, place, line }) => (
-					<g key={`${kind} ${name}`} class="place" data-place={JSON.stringify(place)} data-line={line} transform={`translate(${markAt(frame, place, at)})`}>
+					<g
+						key={`${kind} ${name}`}
+						class="place"
+						data-place={JSON.stringify(place)}
+						data-line={line}
+						transform={`translate(${markAt(frame, place, at)})`}
+					>
 						{kind === "guide" ? (
 							<path d="M0-7V7M-7 0H7M-4-4 4 4M-4 4 4-4" stroke="var(--ochre)" stroke-width={1.5} />
 						) : kind === "core" ? (
@@ -103,7 +134,11 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 						) : (
 							<path d="M0-6 6 0 0 6-6 0Z" fill="var(--blue)" />
 						)}
-						<text x={kind === "guide" ? -12 : 10} y={kind === "core" ? 16 : kind === "target" ? -8 : 4} text-anchor={kind === "guide" ? "end" : "start"}>
+						<text
+							x={kind === "guide" ? -12 : 10}
+							y={kind === "core" ? 16 : kind === "target" ? -8 : 4}
+							text-anchor={kind === "guide" ? "end" : "start"}
+						>
 							{name}
 						</text>
 					</g>
@@ -136,7 +171,13 @@ function Pole({ view }: { readonly view: PanoramaView }) {
 		<g
 			transform={`translate(${pole.azimuth === 0 && frame.centre === 180 ? 14 : pole.azimuth === 180 && frame.centre === 0 ? 14 : xOf(frame, pole.azimuth)},${yOf(frame, pole.altitude)})`}
 		>
-			<circle r={8} fill="none" stroke="var(--ink)" stroke-width={1.4} stroke-dasharray={pole.hidden ? "3 3" : undefined} />
+			<circle
+				r={8}
+				fill="none"
+				stroke="var(--ink)"
+				stroke-width={1.4}
+				stroke-dasharray={pole.hidden ? "3 3" : undefined}
+			/>
 			<circle r={1.8} fill="var(--ink)" />
 			<text x={13} y={4}>
 				pole {degrees(pole.altitude)}

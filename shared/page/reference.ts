@@ -18,7 +18,9 @@ export function formatReference(): string {
 		`${WRITTEN}# The plan file, key by key\n\nA plan is a stream of YAML documents (\`*.lode.yaml\`, YAML 1.2, UTF-8). Each is a cell: a mapping with one key, its kind.\n`,
 	];
 	for (const [kind, { shape, doc, required, many }] of Object.entries(CELL_KINDS)) {
-		parts.push(`\n## ${kind}\n\n${doc} ${required ? "Required" : "Optional"}${many ? "; there may be several" : ""}.\n${fieldTable(shape)}`);
+		parts.push(
+			`\n## ${kind}\n\n${doc} ${required ? "Required" : "Optional"}${many ? "; there may be several" : ""}.\n${fieldTable(shape)}`,
+		);
 	}
 	return parts.join("");
 }
@@ -38,7 +40,8 @@ function fieldTable(shape: ShapeData): string {
 	return `\n| key | what | meaning | without it | example |\n|---|---|---|---|---|\n${rows.join("\n")}\n`;
 }
 
-const fieldsOf = (shape: ShapeData): Fields | undefined => (shape.type === "mapping" ? shape.fields : shape.type === "list" ? fieldsOf(shape.item) : undefined);
+const fieldsOf = (shape: ShapeData): Fields | undefined =>
+	shape.type === "mapping" ? shape.fields : shape.type === "list" ? fieldsOf(shape.item) : undefined;
 
 /** The methods, one after the other, as Markdown. */
 export function methodReference(): string {

@@ -28,14 +28,21 @@ export interface PanoramaFrame {
 /** A place of date: right ascension and declination, degrees. */
 export type SkyPlace = readonly [rightAscension: number, declination: number];
 
-export const xOf = ({ centre, scale, width }: PanoramaFrame, bearing: number): number => width / 2 + halfTurn(bearing - centre) * scale;
+export const xOf = ({ centre, scale, width }: PanoramaFrame, bearing: number): number =>
+	width / 2 + halfTurn(bearing - centre) * scale;
 /** Pixels from the top for an altitude in degrees. */
 export const yOf = ({ horizon, scale }: PanoramaFrame, altitude: number): number => horizon - altitude * scale;
 
 /** Where a place of date is seen at an instant: bearing and apparent altitude. */
-export function seenAt(frame: PanoramaFrame, [rightAscension, declination]: SkyPlace, at: number): { azimuth: number; altitude: number } {
+export function seenAt(
+	frame: PanoramaFrame,
+	[rightAscension, declination]: SkyPlace,
+	at: number,
+): { azimuth: number; altitude: number } {
 	const lst = (frame.sidereal + (at - frame.at) * frame.siderealRate) * RAD;
-	const { azimuth, altitude } = toDirection(toLocal(fromAngles(rightAscension * RAD, declination * RAD), lst, frame.latitude));
+	const { azimuth, altitude } = toDirection(
+		toLocal(fromAngles(rightAscension * RAD, declination * RAD), lst, frame.latitude),
+	);
 	return { azimuth, altitude: apparentAltitude(altitude, frame) };
 }
 
@@ -50,7 +57,9 @@ export function markAt(frame: PanoramaFrame, place: SkyPlace, at: number): strin
 /** A band of sky as the path of its quarters: pairs of places, upper and lower edge. What crosses the picture's seam is left out. */
 export function bandAt(frame: PanoramaFrame, edges: readonly (readonly [SkyPlace, SkyPlace])[], at: number): string {
 	const points = edges.map(([upper, lower]) =>
-		[seenAt(frame, upper, at), seenAt(frame, lower, at)].map(({ azimuth, altitude }) => [xOf(frame, azimuth), yOf(frame, altitude), altitude] as const),
+		[seenAt(frame, upper, at), seenAt(frame, lower, at)].map(
+			({ azimuth, altitude }) => [xOf(frame, azimuth), yOf(frame, altitude), altitude] as const,
+		),
 	);
 	const parts: string[] = [];
 	points.forEach(([a, b], i) => {

@@ -8,7 +8,9 @@ import { type PageView, pageView, type WayView } from "./view.ts";
 
 export function summaryMarkdown(reckoning: Reckoning, findings: readonly Finding[]): string {
 	const view = pageView(reckoning, findings);
-	const out = [`## ${markdownText(view.title)}\n\n${markdownText(view.where)}\n\n**${markdownText(view.verdict.text)}**\n`];
+	const out = [
+		`## ${markdownText(view.title)}\n\n${markdownText(view.where)}\n\n**${markdownText(view.verdict.text)}**\n`,
+	];
 	if (view.summary !== "") out.push(`\n${markdownText(view.summary)}\n`);
 	if (view.findings.length > 0) {
 		out.push("\n| line | | finding |\n|---:|---|---|\n");
@@ -16,9 +18,12 @@ export function summaryMarkdown(reckoning: Reckoning, findings: readonly Finding
 			out.push(`| ${line} | ${WORD[severity]} | ${markdownText(message)} \`${code.replace(/`/g, "")}\` |\n`);
 	}
 	out.push(...waysOf(view), ...nightOf(view));
-	if (view.cautions.length > 0) out.push(`\n### Take care\n\n${view.cautions.map((caution) => `- ${markdownText(caution)}\n`).join("")}`);
+	if (view.cautions.length > 0)
+		out.push(`\n### Take care\n\n${view.cautions.map((caution) => `- ${markdownText(caution)}\n`).join("")}`);
 	for (const { kind, name, groups } of view.tables) {
-		const rows = groups.flatMap(({ of, rows: list }) => list.map(({ label, text }) => [of === "" ? label : `${of}: ${label}`, text] as const));
+		const rows = groups.flatMap(({ of, rows: list }) =>
+			list.map(({ label, text }) => [of === "" ? label : `${of}: ${label}`, text] as const),
+		);
 		if (rows.length === 0) continue;
 		const heading = name === "" || name === kind ? kind : `${kind}: ${name}`;
 		out.push(
@@ -33,7 +38,9 @@ function waysOf({ ways }: PageView): readonly string[] {
 		const list = steps.length === 0 ? "" : `${stepsMarkdown(steps)}\n`;
 		const state = works ? `Works ${windows}.` : `Does not work tonight${why === "" ? "" : `: ${why}`}`;
 		const head = `${markdownText(state)} Leaves ${markdownText(error)} of axis error (95 %). Needs ${markdownText(needs)}.\n\n${list}`;
-		return i === 0 ? `\n### Align: ${markdownText(kind)}\n\n${head}` : `\n<details><summary>Or: ${markdownText(kind)}</summary>\n\n${head}\n</details>\n`;
+		return i === 0
+			? `\n### Align: ${markdownText(kind)}\n\n${head}`
+			: `\n<details><summary>Or: ${markdownText(kind)}</summary>\n\n${head}\n</details>\n`;
 	});
 }
 
@@ -45,4 +52,6 @@ function nightOf({ timeline }: PageView): readonly string[] {
 
 /** Steps as a numbered list. */
 export const stepsMarkdown = (steps: WayView["steps"]): string =>
-	steps.map(({ say, number }, i) => `${i + 1}. ${markdownText(say)}${number === "" ? "" : ` **${markdownText(number)}**`}`).join("\n");
+	steps
+		.map(({ say, number }, i) => `${i + 1}. ${markdownText(say)}${number === "" ? "" : ` **${markdownText(number)}**`}`)
+		.join("\n");

@@ -30,7 +30,10 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 	const height = SUN + 30 + view.rows.length * ROW + 30;
 	const floor = y(-30);
 	const shape = `M${x(view.from)} ${floor}${view.sun.map(([at, altitude]) => `L${x(at).toFixed(1)} ${y(altitude).toFixed(1)}`).join("")}L${x(view.until)} ${floor}Z`;
-	const words = [...view.rows.map(({ label, text }) => `${label} ${text}`), ...view.moments.map(({ label, clock }) => `${label} at ${clock}`)].join("; ");
+	const words = [
+		...view.rows.map(({ label, text }) => `${label} ${text}`),
+		...view.moments.map(({ label, clock }) => `${label} at ${clock}`),
+	].join("; ");
 	return (
 		<div class="scroll">
 			<svg

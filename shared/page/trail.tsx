@@ -20,7 +20,14 @@ export function Trail({ view }: { readonly view: TrailView }) {
 								<line y1={c} y2={c} x2={180} stroke="var(--line)" stroke-width={0.6} />
 							</g>
 						))}
-					<circle cx={middle} cy={middle} r={view.limit * cell} fill="none" stroke="var(--soft)" stroke-dasharray="4 3" />
+					<circle
+						cx={middle}
+						cy={middle}
+						r={view.limit * cell}
+						fill="none"
+						stroke="var(--soft)"
+						stroke-dasharray="4 3"
+					/>
 					<line
 						x1={middle}
 						y1={middle}
@@ -50,7 +57,9 @@ export function Trail({ view }: { readonly view: TrailView }) {
 					sharp: {Math.round(view.chance * 100)} %
 				</text>
 			</svg>
-			<figcaption>The worst star of the frame on the pixels at a typical axis error; the circle is the trail allowed.</figcaption>
+			<figcaption>
+				The worst star of the frame on the pixels at a typical axis error; the circle is the trail allowed.
+			</figcaption>
 		</figure>
 	);
 }

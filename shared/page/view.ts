@@ -107,9 +107,18 @@ export interface AlignmentView {
 	readonly poleSide: "north" | "south";
 	readonly poleHidden: boolean;
 	/** For laser methods: the pointer's angle to the axis and its altitude. */
-	readonly pointer: { readonly offset: number; readonly altitude: number; readonly overZenith: boolean; readonly star: string | undefined } | undefined;
+	readonly pointer:
+		| {
+				readonly offset: number;
+				readonly altitude: number;
+				readonly overZenith: boolean;
+				readonly star: string | undefined;
+		  }
+		| undefined;
 	/** For bearing methods: bearings of pole and mark, and the turn between them. */
-	readonly turn: { readonly pole: number; readonly mark: number; readonly markName: string; readonly offset: number } | undefined;
+	readonly turn:
+		| { readonly pole: number; readonly mark: number; readonly markName: string; readonly offset: number }
+		| undefined;
 	readonly ellipse: EllipseView;
 	readonly alternative: string;
 }
@@ -169,7 +178,10 @@ export interface TableView {
 	readonly name: string;
 	readonly line: number;
 	readonly cell: number;
-	readonly groups: readonly { readonly of: string; readonly rows: readonly Pick<Figure, "label" | "text" | "how" | "id">[] }[];
+	readonly groups: readonly {
+		readonly of: string;
+		readonly rows: readonly Pick<Figure, "label" | "text" | "how" | "id">[];
+	}[];
 }
 
 const MINUTE_MS = 60_000;
@@ -183,13 +195,21 @@ export function pageView(reckoning: Reckoning, findings: readonly Finding[]): Pa
 	const worst: Severity | undefined = error > 0 ? "error" : warning > 0 ? "warning" : info > 0 ? "info" : undefined;
 	const count = (n: number, words: string): string => (n === 0 ? "" : `${n} ${words}`);
 	const lineOfCell = (cell: Cell): number => lineOf(cell.start + (cell.read.places.get("")?.key?.from ?? 0));
-	const parts = [count(error, "cannot work"), count(warning, "will disappoint"), count(info, "good to know")].filter(Boolean);
+	const parts = [count(error, "cannot work"), count(warning, "will disappoint"), count(info, "good to know")].filter(
+		Boolean,
+	);
 	return {
 		title: header?.title ?? "A plan without a title",
 		summary: header?.summary ?? "",
 		where: [site?.cell.name, night && dateText(night.date), night?.zone].filter(Boolean).join(" · "),
 		verdict: { text: parts.length === 0 ? "The plan holds." : parts.join(", "), worst },
-		findings: findings.map(({ severity, message, code, from, cell }) => ({ severity, message, code, line: lineOf(from), cell: cell?.index })),
+		findings: findings.map(({ severity, message, code, from, cell }) => ({
+			severity,
+			message,
+			code,
+			line: lineOf(from),
+			cell: cell?.index,
+		})),
 		cells: plan.cells.map(({ read }) => read.kind ?? ""),
 		panorama: panoramaView(reckoning, lineOf),
 		alignment: methods[0]?.value && alignmentView(reckoning, methods[0].value),
@@ -206,7 +226,9 @@ export function pageView(reckoning: Reckoning, findings: readonly Finding[]): Pa
 									: value.plan.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
 							error: degrees(value.budget.radius95),
 							needs: value.method.needs,
-							why: findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")?.message ?? "",
+							why:
+								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
+									?.message ?? "",
 							steps: value.plan.steps.map(({ say, number }) => ({ say, number: number ?? "" })),
 							alignment: alignmentView(reckoning, value),
 							line: lineOfCell(cell),
@@ -245,14 +267,20 @@ function groupsOf(figures: readonly Figure[]): TableView["groups"] {
 				: "";
 		groups.set(of, [...(groups.get(of) ?? []), figure]);
 	}
-	return [...groups].map(([of, rows]) => ({ of, rows: rows.map(({ label, text, how, id }) => ({ label, text, how, id })) }));
+	return [...groups].map(([of, rows]) => ({
+		of,
+		rows: rows.map(({ label, text, how, id }) => ({ label, text, how, id })),
+	}));
 }
 
 const WIDTH = 1200;
 const TOP_ALTITUDE = 90;
 const BOTTOM_ALTITUDE = -4;
 
-function panoramaView({ site, night, tonight, methods, targets, landmarks, field }: Reckoning, lineOf: (offset: number) => number): PanoramaView | undefined {
+function panoramaView(
+	{ site, night, tonight, methods, targets, landmarks, field }: Reckoning,
+	lineOf: (offset: number) => number,
+): PanoramaView | undefined {
 	if (!site || !night || !tonight) return undefined;
 	const { stand, cover } = site;
 	const shown = targets?.value?.filter((target) => target !== undefined) ?? [];
@@ -283,7 +311,8 @@ function panoramaView({ site, night, tonight, methods, targets, landmarks, field
 	const places: PanoramaView["places"][number][] = [];
 	const core = findBody("galactic-centre");
 	// A target that is the core is drawn as that.
-	if (core && !shown.some(({ body }) => body?.name === core.name)) places.push({ name: "core", kind: "core", place: place(core), line: undefined });
+	if (core && !shown.some(({ body }) => body?.name === core.name))
+		places.push({ name: "core", kind: "core", place: place(core), line: undefined });
 	for (const mark of setUp?.marks ?? [])
 		if (mark.body && mark.body.type === "star")
 			places.push({
@@ -292,10 +321,15 @@ function panoramaView({ site, night, tonight, methods, targets, landmarks, field
 				place: place(mark.body),
 				line: aligned && lineOf(aligned.cell.start + (aligned.cell.read.places.get("")?.key?.from ?? 0)),
 			});
-	const targetLine = (index: number): number => lineOf((targets?.cell.start ?? 0) + (targets?.cell.read.places.get(`${index}`)?.value.from ?? 0));
+	const targetLine = (index: number): number =>
+		lineOf((targets?.cell.start ?? 0) + (targets?.cell.read.places.get(`${index}`)?.value.from ?? 0));
 	for (const { body, name, index } of shown)
-		if (body && body.type !== "sun" && body.type !== "moon") places.push({ name, kind: "target", place: place(body), line: targetLine(index) });
-	const moments = Array.from({ length: 33 }, (_, i) => night.stay.from + ((night.stay.until - night.stay.from) * i) / 32);
+		if (body && body.type !== "sun" && body.type !== "moon")
+			places.push({ name, kind: "target", place: place(body), line: targetLine(index) });
+	const moments = Array.from(
+		{ length: 33 },
+		(_, i) => night.stay.from + ((night.stay.until - night.stay.from) * i) / 32,
+	);
 	const path = (body: SkyBody): readonly (readonly [number, number, number])[] =>
 		moments.map((t) => {
 			const { azimuth, altitude } = apparentDirection(body, stand, t);
@@ -304,10 +338,20 @@ function panoramaView({ site, night, tonight, methods, targets, landmarks, field
 	const bodies = (["sun", "moon"] as const).flatMap((kind) => {
 		const body = findBody(kind);
 		const points = body ? path(body) : [];
-		return points.some(([, , altitude]) => altitude > -2) ? [{ name: kind === "sun" ? "Sun" : "Moon", kind, points }] : [];
+		return points.some(([, , altitude]) => altitude > -2)
+			? [{ name: kind === "sun" ? "Sun" : "Moon", kind, points }]
+			: [];
 	});
-	const pole = { azimuth: stand.latitude >= 0 ? 0 : 180, altitude: Math.abs(stand.latitude), hidden: site.poleHidden !== undefined };
-	const aim = setUp?.aim && { azimuth: setUp.aim.azimuth, altitude: setUp.aim.altitude, reach: aligned?.value?.cell.reach ?? 1 };
+	const pole = {
+		azimuth: stand.latitude >= 0 ? 0 : 180,
+		altitude: Math.abs(stand.latitude),
+		hidden: site.poleHidden !== undefined,
+	};
+	const aim = setUp?.aim && {
+		azimuth: setUp.aim.azimuth,
+		altitude: setUp.aim.altitude,
+		reach: aligned?.value?.cell.reach ?? 1,
+	};
 	return {
 		frame,
 		height: (TOP_ALTITUDE - BOTTOM_ALTITUDE) * scale,
@@ -322,7 +366,9 @@ function panoramaView({ site, night, tonight, methods, targets, landmarks, field
 		bodies,
 		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
 		frames: shown.flatMap((target) => frameEdges(target, stand.latitude, frame, targetLine(target.index))),
-		milkyWay: MILKY_WAY.map(([longitude, south, north]) => [ofDate(longitude, north, at), ofDate(longitude, south, at)] as const),
+		milkyWay: MILKY_WAY.map(
+			([longitude, south, north]) => [ofDate(longitude, north, at), ofDate(longitude, south, at)] as const,
+		),
 		declination: field?.declination,
 		from: night.stay.from,
 		until: night.stay.until,
@@ -360,7 +406,8 @@ function frameEdges(
 	const forward = toVector(aim);
 	const up = toVector({ azimuth: aim.azimuth, altitude: aim.altitude + 90 });
 	const right = cross(forward, up);
-	const [width, height] = entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
+	const [width, height] =
+		entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 	const edge: (readonly [number, number])[] = [];
 	for (let i = 0; i < 8; i++) edge.push([-1 + i / 4, 1]);
 	for (let i = 0; i < 8; i++) edge.push([1, 1 - i / 4]);
@@ -390,7 +437,12 @@ function alignmentView({ site, lenses, night }: Reckoning, value: MethodReckonin
 	const lens = lenses[0]?.value;
 	const pointer =
 		setUp.aim && value.method.kind === "square-laser"
-			? { offset: value.cell.offset ?? 90, altitude: setUp.aim.altitude, overZenith: setUp.tilt + (value.cell.offset ?? 90) > 90, star: mark?.name }
+			? {
+					offset: value.cell.offset ?? 90,
+					altitude: setUp.aim.altitude,
+					overZenith: setUp.tilt + (value.cell.offset ?? 90) > 90,
+					star: mark?.name,
+				}
 			: undefined;
 	return {
 		kind: value.method.kind,
@@ -399,7 +451,9 @@ function alignmentView({ site, lenses, night }: Reckoning, value: MethodReckonin
 		poleHidden: site.poleHidden !== undefined,
 		pointer,
 		turn:
-			setUp.panOffset === undefined || !mark ? undefined : { pole: setUp.bearing, mark: mark.direction.azimuth, markName: mark.name, offset: setUp.panOffset },
+			setUp.panOffset === undefined || !mark
+				? undefined
+				: { pole: setUp.bearing, mark: mark.direction.azimuth, markName: mark.name, offset: setUp.panOffset },
 		ellipse: ellipseView(value.budget, lens ? fieldAcross(lens.camera, lens.camera.sensor[0]) : undefined),
 		alternative: `The axis is tilted ${degrees(setUp.tilt)} toward true ${setUp.bearing === 0 ? "north" : "south"}${pointer ? `; the laser, ${degrees(pointer.offset, 0)} from it, points ${degrees(pointer.altitude)} high over the other horizon` : ""}.`,
 	};
@@ -407,7 +461,14 @@ function alignmentView({ site, lenses, night }: Reckoning, value: MethodReckonin
 
 function ellipseView({ covariance, radius95, shares }: Budget, field: number | undefined): EllipseView {
 	const { major, minor, tilt } = ellipseOf(covariance);
-	return { major, minor, tilt, radius95, field, shares: shares.filter(({ total }) => total > 0).map(({ name, total, part }) => ({ name, total, part })) };
+	return {
+		major,
+		minor,
+		tilt,
+		radius95,
+		field,
+		shares: shares.filter(({ total }) => total > 0).map(({ name, total, part }) => ({ name, total, part })),
+	};
 }
 
 function timelineView({ night, site, methods, targets }: Reckoning): TimelineView | undefined {
@@ -417,8 +478,16 @@ function timelineView({ night, site, methods, targets }: Reckoning): TimelineVie
 	const until = stay.until + 30 * MINUTE_MS;
 	const steps = Math.max(12, Math.round((until - from) / (10 * MINUTE_MS)));
 	const clip = (list: readonly Interval[]): readonly Interval[] =>
-		list.flatMap((one) => (one.until <= from || one.from >= until ? [] : [{ from: Math.max(one.from, from), until: Math.min(one.until, until) }]));
-	const row = (label: string, kind: TimelineView["rows"][number]["kind"], list: readonly Interval[]): TimelineView["rows"][number] => ({
+		list.flatMap((one) =>
+			one.until <= from || one.from >= until
+				? []
+				: [{ from: Math.max(one.from, from), until: Math.min(one.until, until) }],
+		);
+	const row = (
+		label: string,
+		kind: TimelineView["rows"][number]["kind"],
+		list: readonly Interval[],
+	): TimelineView["rows"][number] => ({
 		label,
 		kind,
 		intervals: clip(list),
@@ -429,7 +498,10 @@ function timelineView({ night, site, methods, targets }: Reckoning): TimelineVie
 	for (const { value } of methods) if (value) rows.push(row(value.method.kind, "method", value.plan.windows));
 	for (const target of targets?.value ?? []) {
 		if (!target) continue;
-		rows.push(row(`${target.name}: usable`, "target", target.usable), row(`${target.name}: frames`, "frames", [target.series]));
+		rows.push(
+			row(`${target.name}: usable`, "target", target.usable),
+			row(`${target.name}: frames`, "frames", [target.series]),
+		);
 	}
 	const moments: TimelineView["moments"][number][] = [];
 	const moment = (at: number | undefined, label: string): void => {
@@ -469,7 +541,10 @@ function trailView({ targets, aligned, site, tracker }: Reckoning): TrailView | 
 		stand: site.stand,
 		skylineAt: site.cover.skylineAt,
 		rate: tracker?.rate === "half" ? 0.5 : 1,
-		periodicError: periodic?.amplitude !== undefined && periodic.period !== undefined ? { amplitude: periodic.amplitude, period: periodic.period } : undefined,
+		periodicError:
+			periodic?.amplitude !== undefined && periodic.period !== undefined
+				? { amplitude: periodic.amplitude, period: periodic.period }
+				: undefined,
 	};
 	const { fixed, perAlong, perAcross } = trailsOf(shot, target.entry.exposure);
 	const { along, across } = aligned.budget;

@@ -9,7 +9,10 @@ export interface Bearing {
 }
 
 /** The 32 points, north through east, 11.25° apart. */
-const POINTS = "N NbE NNE NEbN NE NEbE ENE EbN E EbS ESE SEbE SE SEbS SSE SbE S SbW SSW SWbS SW SWbW WSW WbS W WbN WNW NWbW NW NWbN NNW NbW".split(" ");
+const POINTS =
+	"N NbE NNE NEbN NE NEbE ENE EbN E EbS ESE SEbE SE SEbS SSE SbE S SbW SSW SWbS SW SWbW WSW WbS W WbN WNW NWbW NW NWbN NNW NbW".split(
+		" ",
+	);
 
 const pointDegrees = new Map(POINTS.map((point, i) => [point.toUpperCase(), i * 11.25]));
 

@@ -33,9 +33,19 @@ import {
 } from "./shape.ts";
 
 const plan = mapping("The plan itself", {
-	title: required(text(), { doc: "What the night is for, in a few words. It heads the page and the card.", example: "Core over the roofless chapel" }),
-	format: optional(whole({ min: 1, max: 1 }), { doc: "Version of the plan format. This is version 1.", example: "1", otherwise: "1" }),
-	summary: optional(text(), { doc: "A sentence or two for those who get the plan.", example: "Two hours under the gable, then home." }),
+	title: required(text(), {
+		doc: "What the night is for, in a few words. It heads the page and the card.",
+		example: "Core over the roofless chapel",
+	}),
+	format: optional(whole({ min: 1, max: 1 }), {
+		doc: "Version of the plan format. This is version 1.",
+		example: "1",
+		otherwise: "1",
+	}),
+	summary: optional(text(), {
+		doc: "A sentence or two for those who get the plan.",
+		example: "Two hours under the gable, then home.",
+	}),
 });
 
 const landmark = mapping("A nameable thing with a bearing", {
@@ -82,7 +92,11 @@ const site = mapping("The stand", {
 		doc: "Longitude of the stand, WGS 84: signed decimal degrees (east positive), `20.8431 E`, or `20° 50′ 35″ E`.",
 		example: "20.8431 E",
 	}),
-	elevation: optional(quantity("length", { min: -500, max: 9000 }), { doc: "Height above sea level.", example: "1450 m", otherwise: "0 m" }),
+	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
+		doc: "Height above sea level.",
+		example: "1450 m",
+		otherwise: "0 m",
+	}),
 	timezone: optional(zone(), {
 		doc: "IANA name of the zone whose clock times the plan is written in.",
 		example: "Africa/Johannesburg",
@@ -116,9 +130,16 @@ const site = mapping("The stand", {
 });
 
 const night = mapping("The night", {
-	date: required(date(), { doc: "The evening's date, `YYYY-MM-DD`. Times before noon belong to the next morning.", example: "2027-06-05" }),
+	date: required(date(), {
+		doc: "The evening's date, `YYYY-MM-DD`. Times before noon belong to the next morning.",
+		example: "2027-06-05",
+	}),
 	arrive: optional(clock(), { doc: "Clock time of arriving at the stand.", example: '"17:00"', otherwise: "noon" }),
-	leave: optional(clock(), { doc: "Clock time of leaving the stand.", example: '"02:00"', otherwise: "noon of the next day" }),
+	leave: optional(clock(), {
+		doc: "Clock time of leaving the stand.",
+		example: '"02:00"',
+		otherwise: "noon of the next day",
+	}),
 	"sun-below": optional(quantity("angle", { min: 0, max: 30 }), {
 		doc: "How far the Sun must be below the horizon for the plan to call it dark.",
 		example: "18°",
@@ -144,12 +165,20 @@ const lens = mapping("A lens on a camera", {
 		example: "../stands/chapel.lode.yaml",
 		otherwise: "nothing is taken",
 	}),
-	name: optional(text(), { doc: "Name by which targets refer to it. Needed when there are several lenses.", example: "wide", otherwise: "`lens`" }),
+	name: optional(text(), {
+		doc: "Name by which targets refer to it. Needed when there are several lenses.",
+		example: "wide",
+		otherwise: "`lens`",
+	}),
 	"focal-length": required(quantity("focal-length", { above: 0, max: 5000 }), {
 		doc: "Real focal length, not the equivalent for another format.",
 		example: "24 mm",
 	}),
-	"f-number": optional(number({ above: 0, max: 128 }), { doc: "Aperture the frames are taken at.", example: "2", otherwise: "2.8" }),
+	"f-number": optional(number({ above: 0, max: 128 }), {
+		doc: "Aperture the frames are taken at.",
+		example: "2",
+		otherwise: "2.8",
+	}),
 	sensor: required(sensorSize(), {
 		doc: "Width and height of the sensor, or the name of a format: `full-frame`, `aps-c`, `micro-four-thirds`, `medium-format-44x33`, `one-inch`.",
 		example: "36 x 24 mm",
@@ -164,7 +193,11 @@ const lens = mapping("A lens on a camera", {
 		example: "6 µm",
 		otherwise: "from the sensor and its pixels",
 	}),
-	projection: optional(word(PROJECTIONS), { doc: "How the lens maps angles to the frame.", example: "rectilinear", otherwise: "rectilinear" }),
+	projection: optional(word(PROJECTIONS), {
+		doc: "How the lens maps angles to the frame.",
+		example: "rectilinear",
+		otherwise: "rectilinear",
+	}),
 });
 
 /** Heads under a tracker. */
@@ -183,11 +216,14 @@ const tracker = mapping("The tracker and its head", {
 	}),
 	name: optional(text(), { doc: "What you call it.", example: "the small tracker", otherwise: "`tracker`" }),
 	head: optional(word(HEADS), { doc: "What the tracker stands on.", example: "geared", otherwise: "geared" }),
-	rate: optional(word({ sidereal: "Follows the stars.", half: "Half the stars' rate: sky and ground both trail a little." }), {
-		doc: "Rate it turns at.",
-		example: "sidereal",
-		otherwise: "sidereal",
-	}),
+	rate: optional(
+		word({ sidereal: "Follows the stars.", half: "Half the stars' rate: sky and ground both trail a little." }),
+		{
+			doc: "Rate it turns at.",
+			example: "sidereal",
+			otherwise: "sidereal",
+		},
+	),
 	"tilt-scale": optional(quantity("angle", { min: 0, max: 45 }), {
 		doc: "How well the tilt is set, one standard deviation: scale, levelling fore and aft, sag.",
 		example: "± 1°",
@@ -205,10 +241,20 @@ const tracker = mapping("The tracker and its head", {
 	}),
 	"periodic-error": optional(
 		mapping("Periodic error of the drive", {
-			amplitude: required(quantity("angle", { min: 0, max: 5 }), { doc: "Half of peak to peak.", example: "40 arcsec" }),
-			period: required(quantity("duration", { above: 0, max: 86400 }), { doc: "One turn of the worm.", example: "10 min" }),
+			amplitude: required(quantity("angle", { min: 0, max: 5 }), {
+				doc: "Half of peak to peak.",
+				example: "40 arcsec",
+			}),
+			period: required(quantity("duration", { above: 0, max: 86400 }), {
+				doc: "One turn of the worm.",
+				example: "10 min",
+			}),
 		}),
-		{ doc: "The drive's slow swing to and fro about the true rate.", example: "{ amplitude: 40 arcsec, period: 10 min }", otherwise: "none" },
+		{
+			doc: "The drive's slow swing to and fro about the true rate.",
+			example: "{ amplitude: 40 arcsec, period: 10 min }",
+			otherwise: "none",
+		},
 	),
 	"turn-limit": optional(quantity("duration", { above: 0, max: 86400 }), {
 		doc: "How long it can run before it must be turned back.",
@@ -229,11 +275,13 @@ const tracker = mapping("The tracker and its head", {
 
 /** Kinds of method: what is set by what. */
 export const METHOD_KINDS = {
-	"pole-sighting": "The axis is put on the pole through the polar scope or sight hole, by the pole star's place beside the pole.",
+	"pole-sighting":
+		"The axis is put on the pole through the polar scope or sight hole, by the pole star's place beside the pole.",
 	compass: "Tilt by scale, bearing by magnetic compass.",
 	"sky-bearing": "Tilt by scale, bearing by turning the pan from a star, a planet, the Moon or the Sun's shadow.",
 	"landmark-bearing": "Tilt by scale, bearing by turning the pan from a landmark.",
-	"square-laser": "A laser laid across the tracker, at right angles to the axis and in its vertical plane, is put on a guide star.",
+	"square-laser":
+		"A laser laid across the tracker, at right angles to the axis and in its vertical plane, is put on a guide star.",
 	"star-sweep": "A pointer fixed square to the axis on the turning plate must meet two stars as the plate turns.",
 	phone: "A phone's inclinometer and compass laid along the axis.",
 	drift: "The axis is corrected from the drift of test frames in two places of the sky.",
@@ -267,7 +315,14 @@ const uncertainty = mapping(
 						? quantity("length", { min: 0, max: 100000 })
 						: quantity("angle", { min: 0, max: 45 });
 			const example = name === "clock" ? "± 5 s" : name === "landmark" ? "± 10 m" : "± 0.5°";
-			return [name, optional(shape, { doc: `${doc} One standard deviation; zero switches the source off.`, example, otherwise: "common practice" })];
+			return [
+				name,
+				optional(shape, {
+					doc: `${doc} One standard deviation; zero switches the source off.`,
+					example,
+					otherwise: "common practice",
+				}),
+			];
 		}),
 	) as Record<SourceName, Field<number>>,
 );
@@ -275,15 +330,33 @@ const uncertainty = mapping(
 const test = mapping("A test frame for the drift", {
 	star: required(starName(), { doc: "Star (or the middle of the frame) whose drift is measured.", example: "Spica" }),
 	at: required(clock(), { doc: "Clock time of the frame's middle.", example: '"21:10"' }),
-	frame: optional(quantity("duration", { above: 0, max: 7200 }), { doc: "How long the frame runs.", example: "4 min", otherwise: "4 min" }),
+	frame: optional(quantity("duration", { above: 0, max: 7200 }), {
+		doc: "How long the frame runs.",
+		example: "4 min",
+		otherwise: "4 min",
+	}),
 });
 
 const method = mapping("A way to align the axis", {
 	kind: required(word(METHOD_KINDS), { doc: "What is set by what.", example: "square-laser" }),
-	at: optional(clock(), { doc: "Clock time at which it is done.", example: '"20:01"', otherwise: "the best time of the stay" }),
-	star: optional(starName(), { doc: "`pole-sighting`: the pole star.", example: "Polaris", otherwise: "Polaris in the north, σ Octantis in the south" }),
-	body: optional(bodyName(), { doc: "`sky-bearing`: star, planet, Moon, or the Sun (by its shadow only).", example: "Jupiter" }),
-	landmark: optional(reference("landmark"), { doc: "`landmark-bearing`: name of a landmark of the site.", example: "water tower" }),
+	at: optional(clock(), {
+		doc: "Clock time at which it is done.",
+		example: '"20:01"',
+		otherwise: "the best time of the stay",
+	}),
+	star: optional(starName(), {
+		doc: "`pole-sighting`: the pole star.",
+		example: "Polaris",
+		otherwise: "Polaris in the north, σ Octantis in the south",
+	}),
+	body: optional(bodyName(), {
+		doc: "`sky-bearing`: star, planet, Moon, or the Sun (by its shadow only).",
+		example: "Jupiter",
+	}),
+	landmark: optional(reference("landmark"), {
+		doc: "`landmark-bearing`: name of a landmark of the site.",
+		example: "water tower",
+	}),
 	"guide-star": optional(starName(), { doc: "`square-laser`: the star the laser is put on.", example: "eta Virginis" }),
 	offset: optional(quantity("angle", { above: 0, max: 179 }), {
 		doc: "`square-laser`, `star-sweep`: angle between the axis and the laser or pointer.",
@@ -295,7 +368,10 @@ const method = mapping("A way to align the axis", {
 		example: "1°",
 		otherwise: "1°",
 	}),
-	stars: optional(list(starName(), { min: 2, max: 2 }), { doc: "`star-sweep`: the two stars.", example: "[Spica, eta Virginis]" }),
+	stars: optional(list(starName(), { min: 2, max: 2 }), {
+		doc: "`star-sweep`: the two stars.",
+		example: "[Spica, eta Virginis]",
+	}),
 	declination: optional(quantity("angle", { min: -180, max: 180 }), {
 		doc: "`compass`: magnetic declination, east positive, checked against the model.",
 		example: "-24.1°",
@@ -306,8 +382,14 @@ const method = mapping("A way to align the axis", {
 		example: "magnetic",
 		otherwise: "magnetic",
 	}),
-	first: optional(test, { doc: "`drift`: the first test frame.", example: '{ star: Spica, at: "21:10", frame: 4 min }' }),
-	second: optional(test, { doc: "`drift`: the second, some six hours of hour angle from the first.", example: '{ star: Altair, at: "21:20", frame: 4 min }' }),
+	first: optional(test, {
+		doc: "`drift`: the first test frame.",
+		example: '{ star: Spica, at: "21:10", frame: 4 min }',
+	}),
+	second: optional(test, {
+		doc: "`drift`: the second, some six hours of hour angle from the first.",
+		example: '{ star: Altair, at: "21:20", frame: 4 min }',
+	}),
 	"local-rules-checked": optional(flag(), {
 		doc: "Laser methods: say `true` once you know that a laser is allowed there, of which class, and who may be disturbed.",
 		example: "true",
@@ -324,11 +406,20 @@ const aim = either(
 	bodyName(),
 	mapping("A fixed direction", {
 		azimuth: required(bearing(), { doc: "Bearing of the middle of the frame.", example: "95" }),
-		altitude: required(quantity("angle", { min: -30, max: 90 }), { doc: "Altitude of the middle of the frame.", example: "12" }),
+		altitude: required(quantity("angle", { min: -30, max: 90 }), {
+			doc: "Altitude of the middle of the frame.",
+			example: "12",
+		}),
 	}),
 	mapping("A place in the sky, J2000", {
-		"right-ascension": required(quantity("angle", { min: 0, max: 360 }), { doc: "Right ascension in degrees, J2000.", example: "266.4°" }),
-		declination: required(quantity("angle", { min: -90, max: 90 }), { doc: "Declination in degrees, J2000.", example: "-29.0°" }),
+		"right-ascension": required(quantity("angle", { min: 0, max: 360 }), {
+			doc: "Right ascension in degrees, J2000.",
+			example: "266.4°",
+		}),
+		declination: required(quantity("angle", { min: -90, max: 90 }), {
+			doc: "Declination in degrees, J2000.",
+			example: "-29.0°",
+		}),
 	}),
 );
 
@@ -341,17 +432,32 @@ const target = mapping("A target", {
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),
 	at: optional(clock(), { doc: "Clock time of the first frame.", example: '"18:10"' }),
 	from: optional(clock(), { doc: "Clock time of the first frame of a series. The same as `at`.", example: '"20:30"' }),
-	until: optional(clock(), { doc: "Clock time at which the series must have ended.", example: '"22:00"', otherwise: "when the frames are done" }),
-	exposure: required(quantity("duration", { above: 0, max: 86400 }), { doc: "How long one frame is exposed.", example: "180 s" }),
+	until: optional(clock(), {
+		doc: "Clock time at which the series must have ended.",
+		example: '"22:00"',
+		otherwise: "when the frames are done",
+	}),
+	exposure: required(quantity("duration", { above: 0, max: 86400 }), {
+		doc: "How long one frame is exposed.",
+		example: "180 s",
+	}),
 	frames: optional(whole({ min: 1, max: 100000 }), { doc: "How many frames.", example: "12", otherwise: "1" }),
-	gap: optional(quantity("duration", { min: 0, max: 86400 }), { doc: "Pause between two frames.", example: "5 s", otherwise: "0 s" }),
+	gap: optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Pause between two frames.",
+		example: "5 s",
+		otherwise: "0 s",
+	}),
 	trail: optional(quantity("pixels", { above: 0, max: 1000 }), {
 		doc: "Longest trail of a star that still looks sharp to you.",
 		example: "1.5 px",
 		otherwise: "1.5 px",
 	}),
 	tracked: optional(flag(), { doc: "Whether the tracker runs.", example: "false", otherwise: "true" }),
-	opening: optional(reference("opening"), { doc: "Name of the opening the target must stay in.", example: "west window", otherwise: "any opening" }),
+	opening: optional(reference("opening"), {
+		doc: "Name of the opening the target must stay in.",
+		example: "west window",
+		otherwise: "any opening",
+	}),
 	orientation: optional(word({ horizontal: "Long side level.", vertical: "Long side upright." }), {
 		doc: "How the frame is held.",
 		example: "vertical",
@@ -375,7 +481,10 @@ const solvedFrame = mapping("A frame whose stars were identified", {
 		doc: "Right ascension of the middle of the frame, degrees, J2000.",
 		example: "266.41°",
 	}),
-	declination: required(quantity("angle", { min: -90, max: 90 }), { doc: "Declination of the middle of the frame, degrees, J2000.", example: "-29.01°" }),
+	declination: required(quantity("angle", { min: -90, max: 90 }), {
+		doc: "Declination of the middle of the frame, degrees, J2000.",
+		example: "-29.01°",
+	}),
 	"position-angle": required(quantity("angle", { min: -360, max: 360 }), {
 		doc: "Direction of the frame's up, degrees from north through east on the sky.",
 		example: "12.4°",
@@ -385,7 +494,10 @@ const solvedFrame = mapping("A frame whose stars were identified", {
 const logEntry = mapping("What happened", {
 	date: optional(date(), { doc: "The evening's date.", example: "2027-06-05", otherwise: "the plan's" }),
 	at: optional(clock(), { doc: "Clock time of the frame's middle. Needed with `drift`.", example: '"21:12"' }),
-	frame: optional(quantity("duration", { above: 0, max: 86400 }), { doc: "How long the frame ran. Needed with `drift`.", example: "120 s" }),
+	frame: optional(quantity("duration", { above: 0, max: 86400 }), {
+		doc: "How long the frame ran. Needed with `drift`.",
+		example: "120 s",
+	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),
 	star: optional(bodyName(), { doc: "Star whose trail was measured. Needed with `drift`.", example: "theta Scorpii" }),
 	drift: optional(
@@ -393,7 +505,10 @@ const logEntry = mapping("What happened", {
 			right: required(quantity("pixels"), { doc: "To the right, as one faces the star.", example: "2.5 px" }),
 			up: required(quantity("pixels"), { doc: "Upward, toward the zenith.", example: "-6 px" }),
 		}),
-		{ doc: "How far the star drifted from the frame's first moment to its last, camera level.", example: "{ right: 2.5 px, up: -6 px }" },
+		{
+			doc: "How far the star drifted from the frame's first moment to its last, camera level.",
+			example: "{ right: 2.5 px, up: -6 px }",
+		},
 	),
 	solved: optional(list(solvedFrame, { min: 2, max: 2 }), {
 		doc: "Two frames whose stars were identified, taken before and after a turn of the plate, or at two times of a tracked run. The camera must not have been moved on the plate between them.",
@@ -410,7 +525,12 @@ export interface CellKind<T = unknown> {
 	readonly required: boolean;
 	readonly many: boolean;
 }
-const kind = <T>(shape: Shape<T>, doc: string, { required = false, many = false } = {}): CellKind<T> => ({ shape, doc, required, many });
+const kind = <T>(shape: Shape<T>, doc: string, { required = false, many = false } = {}): CellKind<T> => ({
+	shape,
+	doc,
+	required,
+	many,
+});
 
 /** Every kind of cell. A new kind is a line here. */
 export const CELL_KINDS = {
@@ -419,10 +539,18 @@ export const CELL_KINDS = {
 	night: kind(night, "The evening's date and the clock times of arriving and leaving.", { required: true }),
 	lens: kind(lens, "A lens on a camera. Several lenses need names.", { required: true, many: true }),
 	tracker: kind(tracker, "The tracker, its head, and how well they are set."),
-	method: kind(method, "A way to align the axis. The first is the plan, the others are ranked fall-backs.", { required: true, many: true }),
-	targets: kind(list(target, { min: 1, max: 500 }), "What is photographed, when, with which lens and for how long.", { required: true }),
+	method: kind(method, "A way to align the axis. The first is the plan, the others are ranked fall-backs.", {
+		required: true,
+		many: true,
+	}),
+	targets: kind(list(target, { min: 1, max: 500 }), "What is photographed, when, with which lens and for how long.", {
+		required: true,
+	}),
 	note: kind(markdown(), "Markdown for those who go: what to bring, where to walk, what to mind.", { many: true }),
-	log: kind(list(logEntry, { max: 1000 }), "What happened: drifts measured on frames, from which the axis error follows."),
+	log: kind(
+		list(logEntry, { max: 1000 }),
+		"What happened: drifts measured on frames, from which the axis error follows.",
+	),
 } as const satisfies Record<string, CellKind>;
 
 export type CellKindName = keyof typeof CELL_KINDS;

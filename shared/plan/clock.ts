@@ -31,7 +31,8 @@ export function readDate(text: string): CalendarDate | undefined {
 	if (!match) return undefined;
 	const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
 	const back = new Date(Date.UTC(year, month - 1, day));
-	if (year < 100 || back.getUTCFullYear() !== year || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day) return undefined;
+	if (year < 100 || back.getUTCFullYear() !== year || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day)
+		return undefined;
 	return { year, month, day };
 }
 

@@ -8,7 +8,11 @@ export type Axis = "latitude" | "longitude";
 
 export type CoordinateReading =
 	| { readonly ok: true; readonly degrees: number; readonly letter: "N" | "S" | "E" | "W" | undefined }
-	| { readonly ok: false; readonly why: "unreadable" | "other-axis" | "two-signs" | "out-of-range" | "minutes"; readonly degrees?: number };
+	| {
+			readonly ok: false;
+			readonly why: "unreadable" | "other-axis" | "two-signs" | "out-of-range" | "minutes";
+			readonly degrees?: number;
+	  };
 
 const LIMIT: Record<Axis, number> = { latitude: 90, longitude: 180 };
 

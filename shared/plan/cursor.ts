@@ -57,7 +57,8 @@ function scan(slice: string, offset: number): readonly Open[] | "comment" | "blo
 		}
 		if (char === "\n") {
 			const line = slice.slice(lineStart, i);
-			if (stack.length === 0 && /:\s+[|>][+-]?\d?\s*(?:#.*)?\r?$/.test(line)) scalarIndent = (/^ */.exec(line)?.[0] ?? "").length;
+			if (stack.length === 0 && /:\s+[|>][+-]?\d?\s*(?:#.*)?\r?$/.test(line))
+				scalarIndent = (/^ */.exec(line)?.[0] ?? "").length;
 			if (stack.length === 0) quote = "";
 			lineStart = i + 1;
 			continue;
@@ -142,7 +143,14 @@ function blockPath(slice: string, lineStart: number, offset: number): CursorCont
 		const value = rest.slice(colon[0].length);
 		// Right behind the colon, without a space, nothing can be typed yet.
 		if (value === "" && !/\s$/.test(colon[0])) return undefined;
-		return { path: [...named, unquote(colon[1] as string)], part: "value", prefix: value, from: restAt + colon[0].length, indent, flow: false };
+		return {
+			path: [...named, unquote(colon[1] as string)],
+			part: "value",
+			prefix: value,
+			from: restAt + colon[0].length,
+			indent,
+			flow: false,
+		};
 	}
 	return { path: named, part: "key", prefix: rest, from: restAt, indent, flow: false };
 }
@@ -169,7 +177,12 @@ function splitLine(line: string): {
 	const rest = line.slice(at);
 	const key = /^("[^"]*"|'[^']*'|[^\s:#{}[\],][^:#]*?)\s*:(?:\s|$)/.exec(rest)?.[1];
 	levels.push(key === undefined ? { indent: at, dash: false } : { indent: at, dash: false, key: unquote(key) });
-	return { levels, indents: levels.map(({ indent }) => indent), dashes: levels.flatMap(({ dash, indent }) => (dash ? [indent] : [])), rest };
+	return {
+		levels,
+		indents: levels.map(({ indent }) => indent),
+		dashes: levels.flatMap(({ dash, indent }) => (dash ? [indent] : [])),
+		rest,
+	};
 }
 
 /** Context inside a flow collection that begins at `start`, under the key that `base` tells. */
@@ -205,10 +218,21 @@ function flowContext(slice: string, offset: number, start: number, base: CursorC
 	const text = slice.slice(word, offset);
 	const lead = (/^\s*/.exec(text)?.[0] ?? "").length;
 	const inner = stack.flatMap((open, i) =>
-		open.bracket === "[" ? [String(open.index)] : open.key !== undefined && (i < stack.length - 1 || top.key !== undefined) ? [open.key] : [],
+		open.bracket === "["
+			? [String(open.index)]
+			: open.key !== undefined && (i < stack.length - 1 || top.key !== undefined)
+				? [open.key]
+				: [],
 	);
 	const part = top.bracket === "{" && top.key === undefined ? "key" : "value";
-	return { path: [...base.path, ...inner], part, prefix: text.slice(lead), from: word + lead, indent: base.indent, flow: true };
+	return {
+		path: [...base.path, ...inner],
+		part,
+		prefix: text.slice(lead),
+		from: word + lead,
+		indent: base.indent,
+		flow: true,
+	};
 }
 
 const unquote = (key: string): string => key.trim().replace(/^(["'])(.*)\1$/, "$2");

@@ -13,7 +13,9 @@ export function formatEdits(text: string): readonly TextEdit[] {
 	if (cut) return [];
 	const edits: TextEdit[] = [];
 	for (const cell of cells) {
-		const broken = cell.read.problems.some(({ type }) => type === "yaml" || type === "conflict-marker" || type === "too-much");
+		const broken = cell.read.problems.some(
+			({ type }) => type === "yaml" || type === "conflict-marker" || type === "too-much",
+		);
 		if (!broken) edits.push(...quoteClocks(cell), ...trimLines(cell));
 	}
 	const last = cells[cells.length - 1];
@@ -29,7 +31,12 @@ function quoteClocks(cell: Cell): readonly TextEdit[] {
 	const { kind, places } = cell.read;
 	if (!kind) return [];
 	return [...places].flatMap(([path, { value, source }]): readonly TextEdit[] => {
-		if (source === undefined || !/^\d{1,2}:\d{2}(?::\d{2})?$/.test(source) || modelAt(kind, path)?.shape.type !== "clock") return [];
+		if (
+			source === undefined ||
+			!/^\d{1,2}:\d{2}(?::\d{2})?$/.test(source) ||
+			modelAt(kind, path)?.shape.type !== "clock"
+		)
+			return [];
 		if (cell.text.slice(value.from, value.to) !== source) return [];
 		return [{ from: cell.start + value.from, to: cell.start + value.to, text: `"${source}"` }];
 	});
@@ -40,7 +47,9 @@ function trimLines(cell: Cell): readonly TextEdit[] {
 	if (cell.read.kind === "note" || cell.read.kind === undefined) return [];
 	const edits: TextEdit[] = [];
 	const pattern = /[ \t]+(?=\r?$)/gm;
-	const multiline = [...cell.read.places.values()].filter(({ source }) => source?.includes("\n")).map(({ value }) => value.from);
+	const multiline = [...cell.read.places.values()]
+		.filter(({ source }) => source?.includes("\n"))
+		.map(({ value }) => value.from);
 	if (multiline.length > 0) return [];
 	for (let match = pattern.exec(cell.text); match; match = pattern.exec(cell.text)) {
 		edits.push({ from: cell.start + match.index, to: cell.start + match.index + match[0].length, text: "" });

@@ -16,7 +16,9 @@ export function planSchema(): JsonSchema {
 		minProperties: 1,
 		maxProperties: 1,
 		additionalProperties: false,
-		properties: Object.fromEntries(Object.entries(CELL_KINDS).map(([kind, { shape, doc }]) => [kind, { ...schemaOf(shape), description: doc }])),
+		properties: Object.fromEntries(
+			Object.entries(CELL_KINDS).map(([kind, { shape, doc }]) => [kind, { ...schemaOf(shape), description: doc }]),
+		),
 	};
 }
 
@@ -48,7 +50,11 @@ export function schemaOf(shape: ShapeData): JsonSchema {
 			const { units } = DIMENSIONS[shape.dimension];
 			const bare = "bare" in DIMENSIONS[shape.dimension];
 			const unit = `(${[...units.keys()].map(escaped).join("|")})${bare ? "?" : ""}`;
-			const text = { type: "string", pattern: `^\\s*((±|\\+/-|\\+-)\\s?)?${NUMBER}\\s*${unit}\\s*$`, description: `In ${acceptedUnits(shape.dimension)}.` };
+			const text = {
+				type: "string",
+				pattern: `^\\s*((±|\\+/-|\\+-)\\s?)?${NUMBER}\\s*${unit}\\s*$`,
+				description: `In ${acceptedUnits(shape.dimension)}.`,
+			};
 			return bare ? { anyOf: [{ type: "number" }, text] } : text;
 		}
 		case "bearing":
@@ -77,7 +83,10 @@ export function schemaOf(shape: ShapeData): JsonSchema {
 			return { enum: words.includes("true") ? [...words, true] : words };
 		}
 		case "sensor":
-			return { type: "string", anyOf: [{ enum: Object.keys(SENSOR_FORMATS) }, { pattern: "\\d\\s*(mm)?\\s*[x×]\\s*\\d" }] };
+			return {
+				type: "string",
+				anyOf: [{ enum: Object.keys(SENSOR_FORMATS) }, { pattern: "\\d\\s*(mm)?\\s*[x×]\\s*\\d" }],
+			};
 		case "pixel-count":
 			return { type: "string", pattern: "\\d\\s*(px)?\\s*[x×]\\s*\\d" };
 		case "sky-point":
@@ -113,7 +122,10 @@ function mappingSchema(title: string, fields: Fields): JsonSchema {
 		properties: Object.fromEntries(
 			Object.entries(fields).map(([key, { shape, doc, otherwise, example }]) => [
 				key,
-				{ ...schemaOf(shape), description: `${doc}${otherwise === undefined ? "" : ` Without it: ${otherwise}.`} Example: ${example}` },
+				{
+					...schemaOf(shape),
+					description: `${doc}${otherwise === undefined ? "" : ` Without it: ${otherwise}.`} Example: ${example}`,
+				},
 			]),
 		),
 	};

@@ -7,7 +7,8 @@ export function bearingWords(degrees: number, north: "true" | "magnetic"): strin
 	return `${rounded}°${north === "magnetic" ? "M" : ""}`;
 }
 
-const letterOf = (degrees: number, axis: Axis): string => (axis === "latitude" ? (degrees < 0 ? "S" : "N") : degrees < 0 ? "W" : "E");
+const letterOf = (degrees: number, axis: Axis): string =>
+	axis === "latitude" ? (degrees < 0 ? "S" : "N") : degrees < 0 ? "W" : "E";
 
 /** `32° 24′ 44.3″ S`: to a tenth of a second, three metres. */
 export function coordinateWords(degrees: number, axis: Axis): string {
@@ -19,4 +20,5 @@ export function coordinateWords(degrees: number, axis: Axis): string {
 }
 
 /** `32.412306 S`: to a tenth of a metre. */
-export const coordinateText = (degrees: number, axis: Axis): string => `${Number(Math.abs(degrees).toFixed(6))} ${letterOf(degrees, axis)}`;
+export const coordinateText = (degrees: number, axis: Axis): string =>
+	`${Number(Math.abs(degrees).toFixed(6))} ${letterOf(degrees, axis)}`;

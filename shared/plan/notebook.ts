@@ -37,17 +37,26 @@ export interface Notebook extends NotebookFrame {
 	readonly cells: readonly NotebookCell[];
 }
 
-export type NotebookOutcome = { readonly ok: true; readonly notebook: Notebook } | { readonly ok: false; readonly message: string };
+export type NotebookOutcome =
+	| { readonly ok: true; readonly notebook: Notebook }
+	| { readonly ok: false; readonly message: string };
 
 /** The cells of a text; one that is no plan (too long, too many documents, binary) is refused in words. */
 export function notebookOf(text: string): NotebookOutcome {
-	if (text.includes("\0")) return { ok: false, message: "The file holds NUL characters: it is no text, or its text is not in UTF-8." };
+	if (text.includes("\0"))
+		return { ok: false, message: "The file holds NUL characters: it is no text, or its text is not in UTF-8." };
 	if (text.length > FILE_BOUNDS.length)
-		return { ok: false, message: `The file has ${text.length} characters, and a plan at most ${FILE_BOUNDS.length}: it opens as text only.` };
+		return {
+			ok: false,
+			message: `The file has ${text.length} characters, and a plan at most ${FILE_BOUNDS.length}: it opens as text only.`,
+		};
 	const mark = text.startsWith(MARK);
 	const slices = sliceStream(mark ? text.slice(1) : text);
 	if (slices.length > FILE_BOUNDS.cells)
-		return { ok: false, message: `The file has ${slices.length} cells, and a plan at most ${FILE_BOUNDS.cells}: it opens as text only.` };
+		return {
+			ok: false,
+			message: `The file has ${slices.length} cells, and a plan at most ${FILE_BOUNDS.cells}: it opens as text only.`,
+		};
 	const breaks = text.split("\n").length - 1;
 	const lineEnd = (text.split("\r\n").length - 1) * 2 > breaks ? "\r\n" : "\n";
 	return { ok: true, notebook: { mark, lineEnd, cells: slices.map(({ text: slice }) => cellOf(keptOf(slice))) } };
@@ -73,7 +82,10 @@ export function textOfNotebook(cells: readonly NotebookCell[], { mark, lineEnd }
 		text += tail;
 	});
 	if (!mark) return { text, places };
-	return { text: MARK + text, places: places.map(({ start, end, indent }) => ({ start: start + 1, end: end + 1, indent })) };
+	return {
+		text: MARK + text,
+		places: places.map(({ start, end, indent }) => ({ start: start + 1, end: end + 1, indent })),
+	};
 }
 
 const MARK = "\uFEFF";
@@ -82,7 +94,9 @@ const LEAD = /^\uFEFF*(?:---[ \t]*(?:\r\n|\n|\r|$)\uFEFF*)?/;
 /** What a cell's metadata keeps, from whatever was given. */
 export function readKept(given: unknown): Kept | undefined {
 	const { lead, body, tail } = (typeof given === "object" && given !== null ? given : {}) as Partial<Kept>;
-	return typeof lead === "string" && typeof body === "string" && typeof tail === "string" ? { lead, body, tail } : undefined;
+	return typeof lead === "string" && typeof body === "string" && typeof tail === "string"
+		? { lead, body, tail }
+		: undefined;
 }
 
 /** What a notebook's metadata tells of its text, from whatever was given. */
@@ -149,7 +163,8 @@ function writtenCell(cell: NotebookCell, lineEnd: string): Written {
 	// A cell that was empty is parted from what stands before and after it.
 	const lead = shown !== "" && /---[ \t]*$/.test(kept.lead) ? kept.lead + lineEnd : kept.lead;
 	const tail = kept.body === "" && shown !== "" && !/^[\r\n]/.test(kept.tail) ? lineEnd + kept.tail : kept.tail;
-	if (kind === "yaml") return { lead, tail, head: "", indent: 0, body: merged(linesOf(kept.body), kept.body, shown, "", lineEnd) };
+	if (kind === "yaml")
+		return { lead, tail, head: "", indent: 0, body: merged(linesOf(kept.body), kept.body, shown, "", lineEnd) };
 	const note = noteOf(kept.body);
 	if (note?.block) {
 		const { head, lines, indent } = note.block;
@@ -181,7 +196,9 @@ function merged(old: readonly Line[], oldShown: string, shown: string, indent: s
 	let [first, last] = [0, 0];
 	while (first < most && before[first] === now[first]) first++;
 	while (last < most - first && before[before.length - 1 - last] === now[now.length - 1 - last]) last++;
-	const middle = now.slice(first, now.length - last).map((text): Line => ({ text: text === "" ? "" : indent + text, end: lineEnd }));
+	const middle = now
+		.slice(first, now.length - last)
+		.map((text): Line => ({ text: text === "" ? "" : indent + text, end: lineEnd }));
 	const lines = [...old.slice(0, first), ...middle, ...old.slice(old.length - last)];
 	return lines.map(({ text, end }, i) => text + (i === lines.length - 1 ? "" : end || lineEnd)).join("");
 }
@@ -205,19 +222,38 @@ function noteOf(body: string): Note | undefined {
 		const told = literal[1] ?? literal[2];
 		const indent = told ? Number(told) : first ? (/^ */.exec(first.text)?.[0].length ?? 0) : INDENT;
 		const prefix = " ".repeat(indent);
-		if (indent === 0 || !lines.every((line) => line.text.startsWith(prefix) || (isBlank(line) && !line.text.includes("\t")))) return undefined;
-		if (!told && first && lines.slice(0, lines.indexOf(first)).some(({ text }) => text.length > indent)) return undefined;
-		return { shown: lines.map(({ text }) => text.slice(indent)).join("\n"), block: { head: header.text + header.end, lines, indent } };
+		if (
+			indent === 0 ||
+			!lines.every((line) => line.text.startsWith(prefix) || (isBlank(line) && !line.text.includes("\t")))
+		)
+			return undefined;
+		if (!told && first && lines.slice(0, lines.indexOf(first)).some(({ text }) => text.length > indent))
+			return undefined;
+		return {
+			shown: lines.map(({ text }) => text.slice(indent)).join("\n"),
+			block: { head: header.text + header.end, lines, indent },
+		};
 	}
 	const document = parseDocument(body, { logLevel: "silent" });
 	const { contents, comment, commentBefore } = document;
-	if (document.errors.length > 0 || document.warnings.length > 0 || !isMap(contents) || contents.items.length !== 1 || comment || commentBefore)
+	if (
+		document.errors.length > 0 ||
+		document.warnings.length > 0 ||
+		!isMap(contents) ||
+		contents.items.length !== 1 ||
+		comment ||
+		commentBefore
+	)
 		return undefined;
 	const value = contents.items[0]?.value;
 	if (!isScalar(value) || typeof value.value !== "string") return undefined;
 	let bare = true;
 	visit(document, (_, node) => {
-		if (isNode(node) && (node.comment || node.commentBefore || node.tag?.startsWith("!") || (isScalar(node) && node.anchor))) bare = false;
+		if (
+			isNode(node) &&
+			(node.comment || node.commentBefore || node.tag?.startsWith("!") || (isScalar(node) && node.anchor))
+		)
+			bare = false;
 	});
 	return bare ? { shown: withLf(value.value).replace(/\n$/, ""), block: undefined } : undefined;
 }

@@ -15,7 +15,12 @@ export type Problem = Span &
 		| { readonly type: "empty-cell" }
 		| { readonly type: "unknown-kind"; readonly word: string; readonly nearest: string | undefined }
 		| { readonly type: "two-kinds"; readonly words: readonly string[] }
-		| { readonly type: "unknown-key"; readonly word: string; readonly nearest: string | undefined; readonly known: readonly string[] }
+		| {
+				readonly type: "unknown-key";
+				readonly word: string;
+				readonly nearest: string | undefined;
+				readonly known: readonly string[];
+		  }
 		| { readonly type: "repeated-key"; readonly word: string; readonly firstAt: Span }
 		| {
 				readonly type: "missing-key";
@@ -27,8 +32,19 @@ export type Problem = Span &
 		  }
 		| { readonly type: "no-value"; readonly key: string; readonly example: string }
 		| { readonly type: "wrong-type"; readonly wanted: string; readonly got: string; readonly fix: string | undefined }
-		| { readonly type: "unknown-word"; readonly word: string; readonly nearest: string | undefined; readonly known: readonly string[] }
-		| { readonly type: "unreadable"; readonly text: string; readonly shape: ShapeData; readonly why: string; readonly fix: string | undefined }
+		| {
+				readonly type: "unknown-word";
+				readonly word: string;
+				readonly nearest: string | undefined;
+				readonly known: readonly string[];
+		  }
+		| {
+				readonly type: "unreadable";
+				readonly text: string;
+				readonly shape: ShapeData;
+				readonly why: string;
+				readonly fix: string | undefined;
+		  }
 		| { readonly type: "out-of-range"; readonly text: string; readonly limits: string; readonly why: string }
 		| { readonly type: "length"; readonly wanted: string; readonly got: number }
 	);

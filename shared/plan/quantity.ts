@@ -15,7 +15,9 @@ interface Dimension {
 }
 
 const dimension = (name: string, canonical: string, units: Record<string, number>, bare?: number): Dimension =>
-	bare === undefined ? { name, canonical, units: new Map(Object.entries(units)) } : { name, canonical, units: new Map(Object.entries(units)), bare };
+	bare === undefined
+		? { name, canonical, units: new Map(Object.entries(units)) }
+		: { name, canonical, units: new Map(Object.entries(units)), bare };
 
 const FOOT = 0.3048;
 
@@ -76,7 +78,11 @@ export type DimensionName = keyof typeof DIMENSIONS;
 /** A quantity that was read, or why it could not be. */
 export type QuantityReading =
 	| { readonly ok: true; readonly value: number; readonly unit: string }
-	| { readonly ok: false; readonly why: "not-a-number" | "no-unit" | "unknown-unit" | "not-finite"; readonly unit?: string };
+	| {
+			readonly ok: false;
+			readonly why: "not-a-number" | "no-unit" | "unknown-unit" | "not-finite";
+			readonly unit?: string;
+	  };
 
 /** One number, sign and exponent included, at the start of a text. Written so that it can never backtrack far. */
 const NUMBER = /^[+\-−]?(?:\d{1,30}(?:\.\d{0,30})?|\.\d{1,30})(?:[eE][+-]?\d{1,3})?/;
@@ -98,7 +104,8 @@ export function readQuantity(text: string, name: DimensionName): QuantityReading
 	if (!Number.isFinite(number.value)) return { ok: false, why: "not-finite" };
 	const unit = number.rest.trim();
 	const factor = unit === "" ? bare : units.get(unit);
-	if (factor === undefined) return unit === "" ? { ok: false, why: "no-unit" } : { ok: false, why: "unknown-unit", unit };
+	if (factor === undefined)
+		return unit === "" ? { ok: false, why: "no-unit" } : { ok: false, why: "unknown-unit", unit };
 	const value = number.value * factor;
 	return { ok: true, value: spread ? Math.abs(value) : value, unit: unit === "" ? DIMENSIONS[name].canonical : unit };
 }

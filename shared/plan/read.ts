@@ -2,7 +2,20 @@
  * Reads one slice of a plan's text: its kind, its typed value, where every key and value stands, and what is wrong.
  * Never throws, works in bounded time and memory: see `BOUNDS`.
  */
-import { type Alias, type Document, isAlias, isMap, isScalar, isSeq, type Node, type Pair, parseDocument, type Scalar, type YAMLMap, type YAMLSeq } from "yaml";
+import {
+	type Alias,
+	type Document,
+	isAlias,
+	isMap,
+	isScalar,
+	isSeq,
+	type Node,
+	type Pair,
+	parseDocument,
+	type Scalar,
+	type YAMLMap,
+	type YAMLSeq,
+} from "yaml";
 import { readBearing } from "./bearing.ts";
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName, type CellValue, SENSOR_FORMATS } from "./cells.ts";
 import { readClockTime, readDate } from "./clock.ts";
@@ -50,26 +63,49 @@ export type ReadCell = {
 /** A slice that is not a cell, or a cell. */
 export type ReadSlice =
 	| ReadCell
-	| { readonly kind: undefined; readonly value: undefined; readonly places: ReadonlyMap<string, Place>; readonly problems: readonly Problem[] };
+	| {
+			readonly kind: undefined;
+			readonly value: undefined;
+			readonly places: ReadonlyMap<string, Place>;
+			readonly problems: readonly Problem[];
+	  };
 
 /** Reads the text of one slice (see `sliceStream`). */
 export function readSlice(text: string): ReadSlice {
 	const conflict = /^(?:<<<<<<<|=======|>>>>>>>|\|\|\|\|\|\|\|)(?=[ \t\r\n]|$)/m.exec(text);
 	if (conflict) return nothing({ type: "conflict-marker", from: conflict.index, to: conflict.index + 7 });
-	if (text.length > BOUNDS.sliceLength) return nothing({ type: "too-much", what: "size", limit: BOUNDS.sliceLength, ...firstLine(text) });
+	if (text.length > BOUNDS.sliceLength)
+		return nothing({ type: "too-much", what: "size", limit: BOUNDS.sliceLength, ...firstLine(text) });
 	const deep = tooDeep(text);
-	if (deep !== undefined) return nothing({ type: "too-much", what: "depth", limit: BOUNDS.depth, from: deep, to: deep + 1 });
+	if (deep !== undefined)
+		return nothing({ type: "too-much", what: "depth", limit: BOUNDS.depth, from: deep, to: deep + 1 });
 	let document: Document.Parsed;
 	try {
-		document = parseDocument(text, { version: "1.2", schema: "core", uniqueKeys: false, prettyErrors: false, logLevel: "silent", merge: false });
+		document = parseDocument(text, {
+			version: "1.2",
+			schema: "core",
+			uniqueKeys: false,
+			prettyErrors: false,
+			logLevel: "silent",
+			merge: false,
+		});
 	} catch (error) {
 		// The parser recurses; what the depth scan let through may still be too deep for the stack.
-		return nothing({ type: "yaml", message: error instanceof RangeError ? "nested too deep to be read" : "cannot be read as YAML", ...firstLine(text) });
+		return nothing({
+			type: "yaml",
+			message: error instanceof RangeError ? "nested too deep to be read" : "cannot be read as YAML",
+			...firstLine(text),
+		});
 	}
 	return new SliceReader(text, document).read();
 }
 
-const nothing = (...problems: Problem[]): ReadSlice => ({ kind: undefined, value: undefined, places: new Map(), problems });
+const nothing = (...problems: Problem[]): ReadSlice => ({
+	kind: undefined,
+	value: undefined,
+	places: new Map(),
+	problems,
+});
 
 /** The first line that is not blank, not a marker, and not a comment: the place of what is wrong with a whole slice. */
 function firstLine(text: string): Span {
@@ -112,7 +148,11 @@ class SliceReader {
 
 	read(): ReadSlice {
 		for (const error of [...this.#document.errors, ...this.#document.warnings]) {
-			this.#report({ type: "yaml", message: yamlMessage(error.code, error.message), ...this.#oneLine(error.pos[0], error.pos[1]) });
+			this.#report({
+				type: "yaml",
+				message: yamlMessage(error.code, error.message),
+				...this.#oneLine(error.pos[0], error.pos[1]),
+			});
 		}
 		const root = this.#document.contents as Node | null;
 		const cell = this.#cell(root);
@@ -140,7 +180,13 @@ class SliceReader {
 			if (other === pair) continue;
 			const word = keyText(other);
 			if (pair) this.#report({ type: "two-kinds", words: [keyText(pair), word], ...this.#keySpan(other) });
-			else this.#report({ type: "unknown-kind", word, nearest: nearestWord(word, CELL_KIND_NAMES), ...this.#keySpan(other) });
+			else
+				this.#report({
+					type: "unknown-kind",
+					word,
+					nearest: nearestWord(word, CELL_KIND_NAMES),
+					...this.#keySpan(other),
+				});
 		}
 		if (!pair) return none;
 		const kind = keyText(pair) as CellKindName;
@@ -182,13 +228,20 @@ class SliceReader {
 			case "either": {
 				if (isScalar(node)) return this.#scalar(node, shape.scalar, at);
 				const keys = isMap(node) ? new Set((node.items as Pair<Node, Node | null>[]).map(keyText)) : new Set<string>();
-				const score = (candidate: ShapeData) => Object.keys(mappingFields(candidate) ?? {}).filter((key) => keys.has(key)).length;
+				const score = (candidate: ShapeData) =>
+					Object.keys(mappingFields(candidate) ?? {}).filter((key) => keys.has(key)).length;
 				const best = [...shape.mappings].sort((a, b) => score(b) - score(a))[0] as ShapeData;
 				return this.#value(path, node, best);
 			}
 			default:
 				if (!isScalar(node)) {
-					this.#report({ type: "wrong-type", wanted: describeShape(shape), got: describe(node), fix: undefined, ...at });
+					this.#report({
+						type: "wrong-type",
+						wanted: describeShape(shape),
+						got: describe(node),
+						fix: undefined,
+						...at,
+					});
 					return undefined;
 				}
 				return this.#scalar(node, shape, at);
@@ -202,7 +255,12 @@ class SliceReader {
 		}
 		const items = (node as YAMLSeq<Node>).items;
 		if (items.length < shape.min || items.length > shape.max) {
-			const wanted = shape.min === shape.max ? `${shape.min}` : items.length < shape.min ? `at least ${shape.min}` : `at most ${shape.max}`;
+			const wanted =
+				shape.min === shape.max
+					? `${shape.min}`
+					: items.length < shape.min
+						? `at least ${shape.min}`
+						: `at most ${shape.max}`;
 			this.#report({ type: "length", wanted, got: items.length, ...at });
 		}
 		const read: unknown[] = [];
@@ -218,7 +276,13 @@ class SliceReader {
 
 	#mapping(path: string, node: Node, shape: Extract<ShapeData, { type: "mapping" }>, at: Span): unknown {
 		if (!isMap(node)) {
-			this.#report({ type: "wrong-type", wanted: `a mapping with ${keyList(shape.fields)}`, got: describe(node), fix: undefined, ...at });
+			this.#report({
+				type: "wrong-type",
+				wanted: `a mapping with ${keyList(shape.fields)}`,
+				got: describe(node),
+				fix: undefined,
+				...at,
+			});
 			return undefined;
 		}
 		const read: Record<string, unknown> = {};
@@ -256,7 +320,15 @@ class SliceReader {
 		for (const [key, field] of Object.entries(shape.fields)) {
 			if (!field.required || seen.has(key) || meant.has(key)) continue;
 			const { insertAt, indent } = this.#insertion(node);
-			this.#report({ type: "missing-key", key, of: shape.title, example: field.example, insertAt, indent, ...(place?.key ?? at) });
+			this.#report({
+				type: "missing-key",
+				key,
+				of: shape.title,
+				example: field.example,
+				insertAt,
+				indent,
+				...(place?.key ?? at),
+			});
 		}
 		return read;
 	}
@@ -289,7 +361,8 @@ class SliceReader {
 		this.#anchors ??= anchorsOf(this.#document.contents as Node | null);
 		// An alias inside its own anchor would go round for ever; the bound on values ends that too.
 		const target = this.#anchors.get(alias.source);
-		if (!target) this.#report({ type: "yaml", message: yamlMessage("BAD_ALIAS", ""), ...this.#oneLine(...span(alias)) });
+		if (!target)
+			this.#report({ type: "yaml", message: yamlMessage("BAD_ALIAS", ""), ...this.#oneLine(...span(alias)) });
 		return target;
 	}
 
@@ -309,15 +382,33 @@ class SliceReader {
 		const [bearing, altitude] = numbers;
 		const plain = numbers.every((number) => number && /^\s?°?$/.test(number.rest));
 		if (items.length !== 2 || !bearing || !altitude || !plain) {
-			this.#report({ type: "wrong-type", wanted: "a pair [bearing, altitude] in degrees", got: describe(node), fix: undefined, ...at });
+			this.#report({
+				type: "wrong-type",
+				wanted: "a pair [bearing, altitude] in degrees",
+				got: describe(node),
+				fix: undefined,
+				...at,
+			});
 			return undefined;
 		}
 		if (bearing.value < 0 || bearing.value > 360) {
-			this.#report({ type: "out-of-range", text: `${bearing.value}`, limits: "0 to 360°", why: "a bearing", ...this.#oneLine(...span(items[0] as Node)) });
+			this.#report({
+				type: "out-of-range",
+				text: `${bearing.value}`,
+				limits: "0 to 360°",
+				why: "a bearing",
+				...this.#oneLine(...span(items[0] as Node)),
+			});
 			return undefined;
 		}
 		if (altitude.value < -90 || altitude.value > 90) {
-			this.#report({ type: "out-of-range", text: `${altitude.value}`, limits: "−90 to 90°", why: "an altitude", ...this.#oneLine(...span(items[1] as Node)) });
+			this.#report({
+				type: "out-of-range",
+				text: `${altitude.value}`,
+				limits: "−90 to 90°",
+				why: "an altitude",
+				...this.#oneLine(...span(items[1] as Node)),
+			});
 			return undefined;
 		}
 		return [bearing.value, altitude.value];
@@ -367,25 +458,47 @@ class SliceReader {
 				return unreadable("is not a number with a unit");
 			}
 			case "bearing":
-				return readBearing(text) ?? unreadable("is no bearing: write degrees from 0 to 360 (`134`, `134°T` true, `134°M` magnetic) or a compass point (`SSE`)");
+				return (
+					readBearing(text) ??
+					unreadable(
+						"is no bearing: write degrees from 0 to 360 (`134`, `134°T` true, `134°M` magnetic) or a compass point (`SSE`)",
+					)
+				);
 			case "coordinate": {
 				const reading = readCoordinate(text, shape.axis);
 				if (reading.ok) return reading.degrees;
 				const limit = shape.axis === "latitude" ? 90 : 180;
 				if (reading.why === "out-of-range") {
-					this.#report({ type: "out-of-range", text: clip(text), limits: `−${limit} to ${limit}°`, why: `a ${shape.axis}`, ...at });
+					this.#report({
+						type: "out-of-range",
+						text: clip(text),
+						limits: `−${limit} to ${limit}°`,
+						why: `a ${shape.axis}`,
+						...at,
+					});
 					return undefined;
 				}
 				const letters = shape.axis === "latitude" ? "N or S" : "E or W";
-				const example = shape.axis === "latitude" ? "`32.4123 S`, `-32.4123` or `32° 24′ 44″ S`" : "`20.8431 E`, `20.8431` or `20° 50′ 35″ E`";
-				if (reading.why === "other-axis") return unreadable(`has the letter of the other coordinate: a ${shape.axis} ends in ${letters}`);
-				if (reading.why === "two-signs") return unreadable("has a minus sign and a letter: keep one of them", text.replace(/[-−]/, ""));
+				const example =
+					shape.axis === "latitude"
+						? "`32.4123 S`, `-32.4123` or `32° 24′ 44″ S`"
+						: "`20.8431 E`, `20.8431` or `20° 50′ 35″ E`";
+				if (reading.why === "other-axis")
+					return unreadable(`has the letter of the other coordinate: a ${shape.axis} ends in ${letters}`);
+				if (reading.why === "two-signs")
+					return unreadable("has a minus sign and a letter: keep one of them", text.replace(/[-−]/, ""));
 				if (reading.why === "minutes") return unreadable("has minutes or seconds of 60 or more");
 				return unreadable(`is no ${shape.axis}: write it as ${example}`);
 			}
 			case "clock": {
 				const dotted = /^(\d{1,2})[.h](\d{2})$/.exec(text.trim());
-				return readClockTime(text) ?? unreadable("is no clock time: write `HH:MM` or `HH:MM:SS`, 24 hours", dotted ? `"${dotted[1]}:${dotted[2]}"` : undefined);
+				return (
+					readClockTime(text) ??
+					unreadable(
+						"is no clock time: write `HH:MM` or `HH:MM:SS`, 24 hours",
+						dotted ? `"${dotted[1]}:${dotted[2]}"` : undefined,
+					)
+				);
 			}
 			case "date":
 				return readDate(text) ?? unreadable("is no date that exists: write `YYYY-MM-DD`");
@@ -401,13 +514,17 @@ class SliceReader {
 				const size = readPair(text, /^\s?(?:mm)?$/);
 				if (!size) {
 					const nearest = /[a-z]{3}/i.test(text) ? nearestWord(text, Object.keys(SENSOR_FORMATS)) : undefined;
-					return unreadable(`is no sensor: write width and height (\`36 x 24 mm\`) or one of ${Object.keys(SENSOR_FORMATS).join(", ")}`, nearest);
+					return unreadable(
+						`is no sensor: write width and height (\`36 x 24 mm\`) or one of ${Object.keys(SENSOR_FORMATS).join(", ")}`,
+						nearest,
+					);
 				}
 				return this.#pairWithin(size, 1, 200, text, "mm", at);
 			}
 			case "pixel-count": {
 				const size = readPair(text, /^\s?(?:px|pixels)?$/);
-				if (!size?.every(Number.isInteger)) return unreadable("is no number of pixels: write width and height, `6000 x 4000`");
+				if (!size?.every(Number.isInteger))
+					return unreadable("is no number of pixels: write width and height, `6000 x 4000`");
 				return this.#pairWithin(size, 10, 100_000, text, "px", at);
 			}
 			default:
@@ -423,13 +540,32 @@ class SliceReader {
 		const show = (limit: number) => `${limit}${unit === "" ? "" : gap + unit}`.replace("-", "−");
 		const lower = above !== undefined ? `more than ${show(above)}` : min !== undefined ? `at least ${show(min)}` : "";
 		const upper = max !== undefined ? `at most ${show(max)}` : "";
-		this.#report({ type: "out-of-range", text: clip(text), limits: [lower, upper].filter(Boolean).join(" and "), why: "it", ...at });
+		this.#report({
+			type: "out-of-range",
+			text: clip(text),
+			limits: [lower, upper].filter(Boolean).join(" and "),
+			why: "it",
+			...at,
+		});
 		return undefined;
 	}
 
-	#pairWithin(pair: readonly [number, number], min: number, max: number, text: string, unit: string, at: Span): readonly [number, number] | undefined {
+	#pairWithin(
+		pair: readonly [number, number],
+		min: number,
+		max: number,
+		text: string,
+		unit: string,
+		at: Span,
+	): readonly [number, number] | undefined {
 		if (pair.every((value) => value >= min && value <= max)) return pair;
-		this.#report({ type: "out-of-range", text: clip(text), limits: `at least ${min} ${unit} and at most ${max} ${unit} each way`, why: "it", ...at });
+		this.#report({
+			type: "out-of-range",
+			text: clip(text),
+			limits: `at least ${min} ${unit} and at most ${max} ${unit} each way`,
+			why: "it",
+			...at,
+		});
 		return undefined;
 	}
 

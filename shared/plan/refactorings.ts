@@ -57,7 +57,9 @@ function splitExposure(cell: Cell, path: string, source: string): readonly Refac
 		else {
 			const start = exposure.key?.from ?? 0;
 			const lineStart = cell.text.lastIndexOf("\n", start - 1) + 1;
-			const separator = exposure.flow ? ", " : `${cell.text.includes("\r\n") ? "\r\n" : "\n"}${cell.text.slice(lineStart, start).replace(/[^\t ]/g, " ")}`;
+			const separator = exposure.flow
+				? ", "
+				: `${cell.text.includes("\r\n") ? "\r\n" : "\n"}${cell.text.slice(lineStart, start).replace(/[^\t ]/g, " ")}`;
 			edits.push({ ...inText(cell, { from: start, to: start }), text: `frames: ${parts}${separator}` });
 		}
 		return { title: `Split into ${count * parts} frames of ${shorter}`, edits };

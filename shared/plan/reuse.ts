@@ -94,14 +94,18 @@ export class PlanJoiner {
 		}
 		const name = (cell.read.value as { name?: string } | undefined)?.name;
 		const candidates = cellsOf(other.plan, kind);
-		const target = candidates.find(({ read }) => (read.value as { name?: string } | undefined)?.name === name) ?? candidates[0];
+		const target =
+			candidates.find(({ read }) => (read.value as { name?: string } | undefined)?.name === name) ?? candidates[0];
 		if (!target) {
 			problem("no-cell");
 			return { path };
 		}
 		const own = target.read.value as object | undefined;
 		const further = fromOf(target);
-		const below = further === undefined ? undefined : this.#take(target, further, path, library, [...visited, path], problems, shown);
+		const below =
+			further === undefined
+				? undefined
+				: this.#take(target, further, path, library, [...visited, path], problems, shown);
 		return { path, target, value: below?.value ? { ...below.value, ...own } : (own ?? {}) };
 	}
 
@@ -132,6 +136,8 @@ export function stillMissing(cell: Cell): readonly string[] {
 	const shape = kind && CELL_KINDS[kind].shape;
 	if (!kind || shape?.type !== "mapping" || fromOf(cell) === undefined) return [];
 	return Object.entries(shape.fields).flatMap(([key, field]) =>
-		field.required && !Object.hasOwn((value as object | undefined) ?? {}, key) && !cell.read.places.has(key) ? [key] : [],
+		field.required && !Object.hasOwn((value as object | undefined) ?? {}, key) && !cell.read.places.has(key)
+			? [key]
+			: [],
 	);
 }

@@ -76,7 +76,8 @@ export const number = (limits: Limits = {}): Shape<number> => shape({ type: "num
 /** A whole number, within limits. */
 export const whole = (limits: Limits = {}): Shape<number> => shape({ type: "number", whole: true, ...limits });
 /** In the dimension's canonical unit. */
-export const quantity = (dimension: DimensionName, limits: Limits = {}): Shape<number> => shape({ type: "quantity", dimension, ...limits });
+export const quantity = (dimension: DimensionName, limits: Limits = {}): Shape<number> =>
+	shape({ type: "quantity", dimension, ...limits });
 /** A bearing: degrees from north through east, or a point of the compass; `M` for magnetic. */
 export const bearing = (): Shape<Bearing> => shape({ type: "bearing" });
 /** Degrees. */
@@ -88,7 +89,8 @@ export const date = (): Shape<CalendarDate> => shape({ type: "date" });
 /** A time zone of the IANA database. */
 export const zone = (): Shape<string> => shape({ type: "zone" });
 /** One of a few words, each with what it means. */
-export const word = <W extends Record<string, string>>(words: W): Shape<Extract<keyof W, string>> => shape({ type: "word", words });
+export const word = <W extends Record<string, string>>(words: W): Shape<Extract<keyof W, string>> =>
+	shape({ type: "word", words });
 /** A star by name, letter or number. */
 export const starName = (): Shape<string> => shape({ type: "sky-name", of: "star" });
 /** A star, a planet, the Moon, the Sun, or the galactic centre. */
@@ -104,9 +106,11 @@ export const pixelCount = (): Shape<readonly [number, number]> => shape({ type: 
 /** A point of a skyline or of an outline: bearing and altitude, degrees. */
 export const skyPoint = (): Shape<SkyPoint> => shape({ type: "sky-point" });
 /** A list of items of one shape. */
-export const list = <T>(item: Shape<T>, { min = 0, max = 1000 } = {}): Shape<readonly T[]> => shape({ type: "list", item, min, max });
+export const list = <T>(item: Shape<T>, { min = 0, max = 1000 } = {}): Shape<readonly T[]> =>
+	shape({ type: "list", item, min, max });
 /** A mapping with known keys. */
-export const mapping = <const F extends Fields>(title: string, fields: F): Shape<MappingValue<F>> => shape({ type: "mapping", fields, title });
+export const mapping = <const F extends Fields>(title: string, fields: F): Shape<MappingValue<F>> =>
+	shape({ type: "mapping", fields, title });
 /** A scalar, or one of several mappings told apart by their keys. */
 export const either = <A, B, C = never>(scalar: Shape<A>, first: Shape<B>, second?: Shape<C>): Shape<A | B | C> =>
 	shape({ type: "either", scalar, mappings: second ? [first, second] : [first] });

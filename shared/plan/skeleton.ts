@@ -15,7 +15,9 @@ const USUAL: Readonly<Partial<Record<CellKindName, readonly string[]>>> = {
 };
 
 /** The kinds of which a plan may have another cell, and whether it lacks the one it needs. */
-export function kindsToAdd({ cells }: Pick<Plan, "cells">): readonly { readonly kind: CellKindName; readonly missing: boolean }[] {
+export function kindsToAdd({
+	cells,
+}: Pick<Plan, "cells">): readonly { readonly kind: CellKindName; readonly missing: boolean }[] {
 	const present = new Set(cells.map(({ read }) => read.kind));
 	return CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].many || !present.has(kind)).map((kind) => ({
 		kind,

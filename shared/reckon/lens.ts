@@ -22,14 +22,26 @@ export function reckonLens(cell: LensCell | undefined): LensReckoning | undefine
 	const fromPixels = pixels && (sensor[0] / pixels[0]) * 1000;
 	const pixelPitch = pitch ?? fromPixels;
 	if (pixelPitch === undefined) return undefined;
-	const camera: Camera = { focalLength, fNumber: cell["f-number"] ?? DEFAULT_F_NUMBER, sensor, pixelPitch, projection: cell.projection ?? "rectilinear" };
+	const camera: Camera = {
+		focalLength,
+		fNumber: cell["f-number"] ?? DEFAULT_F_NUMBER,
+		sensor,
+		pixelPitch,
+		projection: cell.projection ?? "rectilinear",
+	};
 	const disagree = pitch !== undefined && fromPixels !== undefined && Math.abs(pitch / fromPixels - 1) > 0.05;
 	return { cell, name: cell.name ?? "lens", camera, otherPitch: disagree ? fromPixels : undefined };
 }
 
 /** Figures of a lens: fields in degrees, scales, untracked limits in seconds. */
 export function lensFigures({ camera, name }: LensReckoning): readonly Figure[] {
-	const figure = (id: string, label: string, how: string, at: readonly string[]) => ({ id: `lens.${id}`, label, how, of: name, at: [...at, ""] });
+	const figure = (id: string, label: string, how: string, at: readonly string[]) => ({
+		id: `lens.${id}`,
+		label,
+		how,
+		of: name,
+		at: [...at, ""],
+	});
 	const optics = ["focal-length", "sensor"];
 	const pixels = ["pixels", "pixel-pitch"];
 	const formula = `${camera.projection} lens`;
@@ -43,19 +55,40 @@ export function lensFigures({ camera, name }: LensReckoning): readonly Figure[] 
 			fieldAcross(camera, camera.sensor[1]),
 		),
 		numberFigure(
-			figure("pixel-scale", "Pixel scale", "206 265″ · atan(pixel pitch / focal length), in the middle of the frame.", [...optics, ...pixels]),
+			figure("pixel-scale", "Pixel scale", "206 265″ · atan(pixel pitch / focal length), in the middle of the frame.", [
+				...optics,
+				...pixels,
+			]),
 			pixelScaleArcsec(camera),
 			"″/px",
 			2,
 		),
-		numberFigure(figure("pixel-pitch", "Pixel pitch", "Sensor width over its pixels, or as typed.", pixels), camera.pixelPitch, "µm", 2),
-		numberFigure(figure("crop-factor", "Crop factor", "43.27 mm over the sensor's diagonal.", ["sensor"]), cropFactor(camera), "×", 2),
+		numberFigure(
+			figure("pixel-pitch", "Pixel pitch", "Sensor width over its pixels, or as typed.", pixels),
+			camera.pixelPitch,
+			"µm",
+			2,
+		),
+		numberFigure(
+			figure("crop-factor", "Crop factor", "43.27 mm over the sensor's diagonal.", ["sensor"]),
+			cropFactor(camera),
+			"×",
+			2,
+		),
 		durationFigure(
-			figure("untracked-500", "Untracked, 500 rule", "500 / (focal length · crop): lets stars trail over several pixels.", ["focal-length"]),
+			figure(
+				"untracked-500",
+				"Untracked, 500 rule",
+				"500 / (focal length · crop): lets stars trail over several pixels.",
+				["focal-length"],
+			),
 			rule500(camera),
 		),
 		durationFigure(
-			figure("untracked-npf", "Untracked, NPF simple", "(35 N + 30 p) / f; takes no account of declination.", ["focal-length", "f-number"]),
+			figure("untracked-npf", "Untracked, NPF simple", "(35 N + 30 p) / f; takes no account of declination.", [
+				"focal-length",
+				"f-number",
+			]),
 			npfSimple(camera),
 		),
 		durationFigure(
@@ -68,7 +101,10 @@ export function lensFigures({ camera, name }: LensReckoning): readonly Figure[] 
 			npfFull(camera, 0),
 		),
 		durationFigure(
-			figure("untracked-pixel", "Untracked, one pixel at the equator", "Pixel scale / 15.041″ a second.", ["focal-length", ...pixels]),
+			figure("untracked-pixel", "Untracked, one pixel at the equator", "Pixel scale / 15.041″ a second.", [
+				"focal-length",
+				...pixels,
+			]),
 			rateLimit(camera, 0, 1),
 		),
 	];

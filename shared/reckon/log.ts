@@ -20,7 +20,9 @@ const MEASURED_TO = 0.7;
 export interface LogEvening {
 	readonly date: CalendarDate;
 	readonly entries: readonly number[];
-	readonly found: { readonly error: AxisVector; readonly spread: AxisVector; readonly covariance: Covariance } | undefined;
+	readonly found:
+		| { readonly error: AxisVector; readonly spread: AxisVector; readonly covariance: Covariance }
+		| undefined;
 	/** What a single drift tells, when the entries cannot tell both parts. */
 	readonly part: ReturnType<typeof partFromDrift> | undefined;
 	readonly correction: string | undefined;
@@ -32,7 +34,13 @@ export interface LogReckoning {
 	readonly solved: readonly (SolvedAxis | undefined)[];
 	/** Constant errors of the tracker's scales from two evenings or more, degrees, with their spread. */
 	readonly constant:
-		| { readonly tiltZero: number; readonly tiltSpread: number; readonly panZero: number; readonly panSpread: number; readonly evenings: number }
+		| {
+				readonly tiltZero: number;
+				readonly tiltSpread: number;
+				readonly panZero: number;
+				readonly panSpread: number;
+				readonly evenings: number;
+		  }
 		| undefined;
 }
 
@@ -49,26 +57,42 @@ export function reckonLog(
 		const lens = lenses.find(({ name }) => name === entry.lens) ?? lenses[0];
 		const body = entry.star === undefined ? undefined : findBody(entry.star);
 		const { right, up } = entry.drift ?? {};
-		if (!lens || !body || entry.at === undefined || !entry.frame || right === undefined || up === undefined) return undefined;
+		if (!lens || !body || entry.at === undefined || !entry.frame || right === undefined || up === undefined)
+			return undefined;
 		const scale = pixelScaleArcsec(lens.camera);
 		const instant = at(entry, entry.at);
 		const { north } = toDeclination(body, site.stand, instant, right * scale, up * scale);
-		return { hourAngle: equatorialPlace(body, site.stand, instant).hourAngle, rate: north / entry.frame, spread: (MEASURED_TO * scale) / entry.frame };
+		return {
+			hourAngle: equatorialPlace(body, site.stand, instant).hourAngle,
+			rate: north / entry.frame,
+			spread: (MEASURED_TO * scale) / entry.frame,
+		};
 	});
 	const solved = entries.map((entry): SolvedAxis | undefined => {
 		const frames = (entry.solved ?? []).map((frame) => {
 			const { at: clock, "right-ascension": rightAscension, declination, "position-angle": positionAngle } = frame;
-			if (clock === undefined || rightAscension === undefined || declination === undefined || positionAngle === undefined) return undefined;
+			if (
+				clock === undefined ||
+				rightAscension === undefined ||
+				declination === undefined ||
+				positionAngle === undefined
+			)
+				return undefined;
 			return { at: at(entry, clock), rightAscension, declination, positionAngle };
 		});
 		const [first, second] = frames;
 		return first && second ? axisFromSolved(site.stand, first, second) : undefined;
 	});
-	const evenings = groupByDate(entries, dateOf).map(([date, indices]) => eveningOf(date, indices, drifts, solved, site.stand.latitude));
+	const evenings = groupByDate(entries, dateOf).map(([date, indices]) =>
+		eveningOf(date, indices, drifts, solved, site.stand.latitude),
+	);
 	return { evenings, drifts, solved, constant: constantOf(evenings, site.stand.latitude) };
 }
 
-function groupByDate(entries: readonly LogEntry[], dateOf: (entry: LogEntry) => CalendarDate): readonly (readonly [CalendarDate, readonly number[]])[] {
+function groupByDate(
+	entries: readonly LogEntry[],
+	dateOf: (entry: LogEntry) => CalendarDate,
+): readonly (readonly [CalendarDate, readonly number[]])[] {
 	const groups = new Map<string, { date: CalendarDate; indices: number[] }>();
 	entries.forEach((entry, index) => {
 		const date = dateOf(entry);
@@ -89,8 +113,16 @@ function eveningOf(
 	const measured = indices.flatMap((index) => drifts[index] ?? []);
 	const frames = indices.map((index) => solved[index]).find((one) => one !== undefined);
 	const fitted = axisFromDrifts(latitude, measured);
-	const found = fitted ?? (frames && { error: frames.error, covariance: { alongAlong: frames.spread ** 2, alongAcross: 0, acrossAcross: frames.spread ** 2 } });
-	const spread = found && { along: Math.sqrt(found.covariance.alongAlong), across: Math.sqrt(found.covariance.acrossAcross) };
+	const found =
+		fitted ??
+		(frames && {
+			error: frames.error,
+			covariance: { alongAlong: frames.spread ** 2, alongAcross: 0, acrossAcross: frames.spread ** 2 },
+		});
+	const spread = found && {
+		along: Math.sqrt(found.covariance.alongAlong),
+		across: Math.sqrt(found.covariance.acrossAcross),
+	};
 	const [single] = measured;
 	return {
 		date,
@@ -109,12 +141,20 @@ function constantOf(evenings: readonly LogEvening[], latitude: number): LogRecko
 	const mean = (values: readonly number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
 	const spreadOfMean = (values: readonly number[]) => {
 		const middle = mean(values);
-		return Math.sqrt(values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1) / values.length);
+		return Math.sqrt(
+			values.reduce((sum, value) => sum + (value - middle) ** 2, 0) / (values.length - 1) / values.length,
+		);
 	};
 	const tilts = found.map(({ error }) => error.along);
 	const pans = found.map(({ error }) => error.across / cos);
 	// An axis that ends up too high has a scale that shows too little: what the scale shows less the true tilt is minus the error.
-	return { tiltZero: -mean(tilts), tiltSpread: spreadOfMean(tilts), panZero: mean(pans), panSpread: spreadOfMean(pans), evenings: found.length };
+	return {
+		tiltZero: -mean(tilts),
+		tiltSpread: spreadOfMean(tilts),
+		panZero: mean(pans),
+		panSpread: spreadOfMean(pans),
+		evenings: found.length,
+	};
 }
 
 /** Figures of a log: axis errors by evening, degrees, and what all evenings have in common. */
@@ -122,7 +162,13 @@ export function logFigures(log: LogReckoning): readonly Figure[] {
 	const figures: Figure[] = [];
 	for (const { date, entries, found, part, correction } of log.evenings) {
 		const of = dateText(date);
-		const at = entries.flatMap((index) => [`${index}`, `${index}.drift`, `${index}.star`, `${index}.solved`, `${index}.at`]);
+		const at = entries.flatMap((index) => [
+			`${index}`,
+			`${index}.drift`,
+			`${index}.star`,
+			`${index}.solved`,
+			`${index}.at`,
+		]);
 		if (found) {
 			figures.push(
 				angleFigure(
@@ -173,12 +219,24 @@ export function logFigures(log: LogReckoning): readonly Figure[] {
 		const how = `Mean of ${evenings} evenings, ± the spread of the mean.`;
 		figures.push(
 			angleFigure(
-				{ id: "log.tilt-zero", label: "Tilt scale shows too much by", how: `${how} Write it to the tracker as tilt-zero.`, plusMinus: tiltSpread, at: [""] },
+				{
+					id: "log.tilt-zero",
+					label: "Tilt scale shows too much by",
+					how: `${how} Write it to the tracker as tilt-zero.`,
+					plusMinus: tiltSpread,
+					at: [""],
+				},
 				tiltZero,
 				2,
 			),
 			angleFigure(
-				{ id: "log.pan-zero", label: "Bearing set too far clockwise by", how: `${how} Write it to the tracker as pan-zero.`, plusMinus: panSpread, at: [""] },
+				{
+					id: "log.pan-zero",
+					label: "Bearing set too far clockwise by",
+					how: `${how} Write it to the tracker as pan-zero.`,
+					plusMinus: panSpread,
+					at: [""],
+				},
 				panZero,
 				2,
 			),

@@ -51,11 +51,21 @@ export function reckonMethod(cell: MethodCell | undefined, tonight: Tonight | un
 	if (!cell?.kind || !tonight) return undefined;
 	const method = METHODS[cell.kind];
 	const plan = method.plan(cell, tonight);
-	return { cell, method, plan, budget: budgetOf(plan.sources), works: plan.obstacles.length === 0 && plan.windows.length > 0 };
+	return {
+		cell,
+		method,
+		plan,
+		budget: budgetOf(plan.sources),
+		works: plan.obstacles.length === 0 && plan.windows.length > 0,
+	};
 }
 
 /** Figures of a method: what to set, its star, its hours, its error budget. */
-export function methodFigures({ cell, plan, budget, method }: MethodReckoning, tonight: Tonight, zone: string): readonly Figure[] {
+export function methodFigures(
+	{ cell, plan, budget, method }: MethodReckoning,
+	tonight: Tonight,
+	zone: string,
+): readonly Figure[] {
 	const { setUp, at, windows } = plan;
 	const [mark, second] = setUp.marks ?? [];
 	const mine = { of: method.kind };
@@ -63,7 +73,13 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 	const named = mark?.name;
 	const figures: Figure[] = [
 		angleFigure(
-			{ ...mine, id: "method.tilt", label: "Tilt of the axis", how: "The latitude's size: the axis points at the celestial pole.", at: ["kind", ""] },
+			{
+				...mine,
+				id: "method.tilt",
+				label: "Tilt of the axis",
+				how: "The latitude's size: the axis points at the celestial pole.",
+				at: ["kind", ""],
+			},
 			setUp.tilt,
 			2,
 		),
@@ -82,7 +98,10 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 				...mine,
 				id: "method.compass-bearing",
 				label: "Compass reading of the axis",
-				how: cell.declination === undefined ? "True bearing less the model's magnetic declination." : "True bearing less the declination typed.",
+				how:
+					cell.declination === undefined
+						? "True bearing less the model's magnetic declination."
+						: "True bearing less the declination typed.",
 				plusMinus: tonight.magnetic?.declinationSpread,
 				at: ["kind", "declination", "reads"],
 			},
@@ -102,7 +121,8 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 			"any time of the stay",
 		),
 	];
-	const windowText = windows.length === 0 ? "never tonight" : windows.map((window) => intervalText(zone, window)).join(", ");
+	const windowText =
+		windows.length === 0 ? "never tonight" : windows.map((window) => intervalText(zone, window)).join(", ");
 	figures.push(
 		textFigure(
 			{
@@ -117,7 +137,13 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 	);
 	figures.push(
 		numberFigure(
-			{ ...mine, id: "method.window-minutes", label: "Minutes in which it works", how: "Sum of its windows.", at: ["kind"] },
+			{
+				...mine,
+				id: "method.window-minutes",
+				label: "Minutes in which it works",
+				how: "Sum of its windows.",
+				at: ["kind"],
+			},
 			totalMinutes(windows),
 			"min",
 			0,
@@ -137,9 +163,18 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 				setUp.aim.altitude,
 				2,
 			),
-			bearingFigure({ ...mine, id: "method.aim-bearing", label: "Bearing of the aim point", how: "On the meridian.", at: aimKeys }, setUp.aim.azimuth),
 			bearingFigure(
-				{ ...mine, id: "method.aim-compass-bearing", label: "Compass reading of the aim point", how: "True bearing less magnetic declination.", at: aimKeys },
+				{ ...mine, id: "method.aim-bearing", label: "Bearing of the aim point", how: "On the meridian.", at: aimKeys },
+				setUp.aim.azimuth,
+			),
+			bearingFigure(
+				{
+					...mine,
+					id: "method.aim-compass-bearing",
+					label: "Compass reading of the aim point",
+					how: "True bearing less magnetic declination.",
+					at: aimKeys,
+				},
 				tonight.magnetic && turn(setUp.aim.azimuth - tonight.magnetic.declination),
 				"magnetic",
 			),
@@ -158,9 +193,18 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 				setUp.panOffset,
 				1,
 			),
-			textFigure({ id: "method.pan-turn", of: named, label: "Turn the pan", how: "The same in words.", at: markKeys }, turnText(setUp.panOffset)),
+			textFigure(
+				{ id: "method.pan-turn", of: named, label: "Turn the pan", how: "The same in words.", at: markKeys },
+				turnText(setUp.panOffset),
+			),
 			numberFigure(
-				{ id: "method.pan-offset-rate", of: named, label: "It changes by", how: "In one minute of clock.", at: markKeys },
+				{
+					id: "method.pan-offset-rate",
+					of: named,
+					label: "It changes by",
+					how: "In one minute of clock.",
+					at: markKeys,
+				},
 				setUp.panRate,
 				"° a minute",
 				2,
@@ -171,19 +215,37 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 		if (!one) continue;
 		figures.push(
 			angleFigure(
-				{ id: "method.star-altitude", of: one.name, label: `${one.name}: altitude as seen`, how: "Apparent place of date, refraction included.", at: markKeys },
+				{
+					id: "method.star-altitude",
+					of: one.name,
+					label: `${one.name}: altitude as seen`,
+					how: "Apparent place of date, refraction included.",
+					at: markKeys,
+				},
 				one.direction.altitude,
 				2,
 			),
 			bearingFigure(
-				{ id: "method.star-bearing", of: one.name, label: `${one.name}: bearing`, how: "Apparent place of date, true north.", at: markKeys },
+				{
+					id: "method.star-bearing",
+					of: one.name,
+					label: `${one.name}: bearing`,
+					how: "Apparent place of date, true north.",
+					at: markKeys,
+				},
 				one.direction.azimuth,
 			),
 		);
 		if (one.magnitude !== undefined)
 			figures.push(
 				numberFigure(
-					{ id: "method.star-magnitude", of: one.name, label: `${one.name}: magnitude`, how: "V, from the catalogue.", at: markKeys },
+					{
+						id: "method.star-magnitude",
+						of: one.name,
+						label: `${one.name}: magnitude`,
+						how: "V, from the catalogue.",
+						at: markKeys,
+					},
 					one.magnitude,
 					"",
 					1,
@@ -204,11 +266,21 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 				2,
 			),
 			angleFigure(
-				{ id: "method.star-miss-right", of: named, label: "To the right of the aim point", how: "On the sky, as one faces it; left negative.", at: markKeys },
+				{
+					id: "method.star-miss-right",
+					of: named,
+					label: "To the right of the aim point",
+					how: "On the sky, as one faces it; left negative.",
+					at: markKeys,
+				},
 				setUp.miss.right,
 				2,
 			),
-			angleFigure({ id: "method.star-miss-up", of: named, label: "Above the aim point", how: "Below negative.", at: markKeys }, setUp.miss.up, 2),
+			angleFigure(
+				{ id: "method.star-miss-up", of: named, label: "Above the aim point", how: "Below negative.", at: markKeys },
+				setUp.miss.up,
+				2,
+			),
 		);
 	}
 	if (setUp.miss && method.kind === "star-sweep")
@@ -315,7 +387,13 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 			budget.along,
 		),
 		spreadFigure(
-			{ ...mine, id: "method.axis-error-across", label: "Axis error across the meridian", how: "One standard deviation, on the sky.", at: budgetKeys },
+			{
+				...mine,
+				id: "method.axis-error-across",
+				label: "Axis error across the meridian",
+				how: "One standard deviation, on the sky.",
+				at: budgetKeys,
+			},
 			budget.across,
 		),
 		angleFigure(
@@ -330,19 +408,32 @@ export function methodFigures({ cell, plan, budget, method }: MethodReckoning, t
 			2,
 		),
 		angleFigure(
-			{ ...mine, id: "method.axis-error-ellipse-major", label: "Error ellipse, long half axis", how: "1-sigma ellipse.", at: ["uncertainty"] },
+			{
+				...mine,
+				id: "method.axis-error-ellipse-major",
+				label: "Error ellipse, long half axis",
+				how: "1-sigma ellipse.",
+				at: ["uncertainty"],
+			},
 			budget.ellipse.major,
 			2,
 		),
 		angleFigure(
-			{ ...mine, id: "method.axis-error-ellipse-minor", label: "Error ellipse, short half axis", how: "1-sigma ellipse.", at: ["uncertainty"] },
+			{
+				...mine,
+				id: "method.axis-error-ellipse-minor",
+				label: "Error ellipse, short half axis",
+				how: "1-sigma ellipse.",
+				at: ["uncertainty"],
+			},
 			budget.ellipse.minor,
 			2,
 		),
 	);
 	for (const share of budget.shares) {
 		if (share.spread === 0) continue;
-		const spread = share.unit === "°" ? `${share.spread.toFixed(share.spread < 0.1 ? 3 : 2)}°` : `${share.spread} ${share.unit}`;
+		const spread =
+			share.unit === "°" ? `${share.spread.toFixed(share.spread < 0.1 ? 3 : 2)}°` : `${share.spread} ${share.unit}`;
 		figures.push(
 			angleFigure(
 				{

@@ -36,5 +36,7 @@ export function momentsOf(reckoning: Reckoning): readonly Moment[] {
 			]),
 		),
 	];
-	return moments.filter(({ at }) => at >= stay.from - 7_200_000 && at <= stay.until + 7_200_000).sort((a, b) => a.at - b.at);
+	return moments
+		.filter(({ at }) => at >= stay.from - 7_200_000 && at <= stay.until + 7_200_000)
+		.sort((a, b) => a.at - b.at);
 }

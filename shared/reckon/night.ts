@@ -50,7 +50,8 @@ export const TABLE_YEARS = { from: 1900, until: 2100 } as const;
 export const inTables = ({ year }: CalendarDate): boolean => year >= TABLE_YEARS.from && year <= TABLE_YEARS.until;
 
 /** Clock times from noon on belong to the evening's date, those before noon to the next. */
-export const dateOfClock = (date: CalendarDate, secondsOfDay: number): CalendarDate => (secondsOfDay >= NOON ? date : addDays(date, 1));
+export const dateOfClock = (date: CalendarDate, secondsOfDay: number): CalendarDate =>
+	secondsOfDay >= NOON ? date : addDays(date, 1);
 
 /** How often a clock time is shown that night: 0, 1 or 2 times. */
 export const timesShown = ({ zone, date }: NightReckoning, secondsOfDay: number): number =>
@@ -88,25 +89,45 @@ export function nightFigures({ sky, zone, dark, moonless, stay }: NightReckoning
 			),
 		),
 		timeFigure(
-			{ id: "night.moonrise", label: "Moonrise", how: "Upper limb on a level horizon, first after noon.", at: ["date", ""] },
+			{
+				id: "night.moonrise",
+				label: "Moonrise",
+				how: "Upper limb on a level horizon, first after noon.",
+				at: ["date", ""],
+			},
 			zone,
 			sky.moonrise[0],
 			"none tonight",
 		),
 		timeFigure(
-			{ id: "night.moonset", label: "Moonset", how: "Upper limb on a level horizon, first after noon.", at: ["date", ""] },
+			{
+				id: "night.moonset",
+				label: "Moonset",
+				how: "Upper limb on a level horizon, first after noon.",
+				at: ["date", ""],
+			},
 			zone,
 			sky.moonset[0],
 			"none tonight",
 		),
 		numberFigure(
-			{ id: "night.moon-illumination", label: "Moon's lit share", how: "Lit share of the disc in the middle of the night.", at: ["date", "moon-allowed", ""] },
+			{
+				id: "night.moon-illumination",
+				label: "Moon's lit share",
+				how: "Lit share of the disc in the middle of the night.",
+				at: ["date", "moon-allowed", ""],
+			},
 			sky.moonIllumination * 100,
 			"%",
 			0,
 		),
 		numberFigure(
-			{ id: "night.dark-minutes", label: "Dark during the stay", how: "Sun low enough, from arriving to leaving.", at: ["arrive", "leave", "sun-below", ""] },
+			{
+				id: "night.dark-minutes",
+				label: "Dark during the stay",
+				how: "Sun low enough, from arriving to leaving.",
+				at: ["arrive", "leave", "sun-below", ""],
+			},
 			totalMinutes(dark),
 			"min",
 			0,
@@ -123,20 +144,39 @@ export function nightFigures({ sky, zone, dark, moonless, stay }: NightReckoning
 			0,
 		),
 		timeFigure(
-			{ id: "night.dark-from", label: "Best dark from", how: "Start of the longest dark, moonless stretch of the stay.", at: ["arrive"] },
+			{
+				id: "night.dark-from",
+				label: "Best dark from",
+				how: "Start of the longest dark, moonless stretch of the stay.",
+				at: ["arrive"],
+			},
 			zone,
 			longestDark?.from,
 		),
 		timeFigure(
-			{ id: "night.dark-until", label: "Best dark until", how: "End of the longest dark, moonless stretch of the stay.", at: ["leave"] },
+			{
+				id: "night.dark-until",
+				label: "Best dark until",
+				how: "End of the longest dark, moonless stretch of the stay.",
+				at: ["leave"],
+			},
 			zone,
 			longestDark?.until,
 		),
-		angleFigure({ id: "night.sun-lowest", label: "Sun's lowest altitude", how: "Airless, over the night.", at: ["date", "sun-below"] }, sky.sunRange().lowest),
+		angleFigure(
+			{
+				id: "night.sun-lowest",
+				label: "Sun's lowest altitude",
+				how: "Airless, over the night.",
+				at: ["date", "sun-below"],
+			},
+			sky.sunRange().lowest,
+		),
 		timeFigure({ id: "night.stay-from", label: "Stay from", how: "As the plan says.", at: [] }, zone, stay.from),
 		timeFigure({ id: "night.stay-until", label: "Stay until", how: "As the plan says.", at: [] }, zone, stay.until),
 	];
 }
 
 /** `19:40–01:20`. */
-export const intervalText = (zone: string, { from, until }: Interval): string => `${clockOf(zone, from)}–${clockOf(zone, until)}`;
+export const intervalText = (zone: string, { from, until }: Interval): string =>
+	`${clockOf(zone, from)}–${clockOf(zone, until)}`;

@@ -65,12 +65,16 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 	if (!site) return { ok: false, message: "the site's latitude and longitude are needed" };
 	const count = dayNumber(until) - dayNumber(from) + 1;
 	if (count < 1) return { ok: false, message: "the last night is before the first" };
-	if (count > MOST_NIGHTS) return { ok: false, message: `${count} nights are too many at once: at most ${MOST_NIGHTS}` };
-	if (!inTables(from) || !inTables(until)) return { ok: false, message: "the tables of the sky serve the years 1900 to 2100" };
+	if (count > MOST_NIGHTS)
+		return { ok: false, message: `${count} nights are too many at once: at most ${MOST_NIGHTS}` };
+	if (!inTables(from) || !inTables(until))
+		return { ok: false, message: "the tables of the sky serve the years 1900 to 2100" };
 	const cell = firstValue(plan, "night") ?? {};
 	const lenses = cellsOf(plan, "lens").flatMap(({ read }) => reckonLens(read.value) ?? []);
 	const tracker: TrackerCell = firstValue(plan, "tracker") ?? NO_TRACKER;
-	const methods = cellsOf(plan, "method").flatMap(({ read }): MethodCell[] => (read.value ? [withoutClock(read.value)] : []));
+	const methods = cellsOf(plan, "method").flatMap(({ read }): MethodCell[] =>
+		read.value ? [withoutClock(read.value)] : [],
+	);
 	const targets = (firstValue(plan, "targets") ?? []).map(ofTheSky);
 	// The field changes by some 0.1° in a year and no window follows from it: once is enough.
 	const field = fieldOf(site, (dayNumber(from) + count / 2) * DAY_MS);
@@ -125,10 +129,16 @@ function ofTheSky({ from: _, at: __, ...entry }: TargetEntry): TargetEntry {
 const ALIGN_WITHIN_MS = 3_600_000;
 
 /** Marks of a method that is done before the frames or in their first hour; a laser's star has its own moment. */
-function marksBefore(method: MethodCell, tonight: Tonight, [first]: readonly Interval[]): readonly NightMark[] | undefined {
+function marksBefore(
+	method: MethodCell,
+	tonight: Tonight,
+	[first]: readonly Interval[],
+): readonly NightMark[] | undefined {
 	if (!first || method.kind === "square-laser") return undefined;
 	const until = Math.min(tonight.stay.until, first.from + ALIGN_WITHIN_MS);
-	return until > tonight.stay.from ? marksFor(method, { ...tonight, stay: { from: tonight.stay.from, until } }) : undefined;
+	return until > tonight.stay.from
+		? marksFor(method, { ...tonight, stay: { from: tonight.stay.from, until } })
+		: undefined;
 }
 
 /** What a method aims at that night; undefined when it cannot work. */
@@ -139,11 +149,15 @@ function marksFor(method: MethodCell, tonight: Tonight): readonly NightMark[] | 
 	if (method.kind === "square-laser") {
 		const aim = aimPoint(tonight.stand.latitude, offset);
 		const stars = guideStars(aim, tonight, { reach, most: MOST_MARKS });
-		return stars.length === 0 ? undefined : stars.map(({ star, best, direction, miss }) => ({ name: star.name, at: best, direction, miss }));
+		return stars.length === 0
+			? undefined
+			: stars.map(({ star, best, direction, miss }) => ({ name: star.name, at: best, direction, miss }));
 	}
 	if (method.kind === "star-sweep" && !method.stars) {
 		const pairs = sweepPairs(method, tonight, offset, reach).slice(0, MOST_MARKS);
-		return pairs.length === 0 ? undefined : pairs.map(({ names, at }) => ({ name: names.join(" and "), at, direction: undefined, miss: undefined }));
+		return pairs.length === 0
+			? undefined
+			: pairs.map(({ names, at }) => ({ name: names.join(" and "), at, direction: undefined, miss: undefined }));
 	}
 	const { obstacles, windows, at, setUp } = METHODS[method.kind].plan(method, tonight);
 	if (obstacles.length > 0 || windows.length === 0) return undefined;
@@ -155,6 +169,8 @@ function marksFor(method: MethodCell, tonight: Tonight): readonly NightMark[] | 
 export function ranked(nights: readonly NightChoice[]): readonly NightChoice[] {
 	return [...nights].sort(
 		(a, b) =>
-			Math.round(b.minutes) - Math.round(a.minutes) || a.night.sky.moonIllumination - b.night.sky.moonIllumination || dayNumber(a.date) - dayNumber(b.date),
+			Math.round(b.minutes) - Math.round(a.minutes) ||
+			a.night.sky.moonIllumination - b.night.sky.moonIllumination ||
+			dayNumber(a.date) - dayNumber(b.date),
 	);
 }

@@ -39,7 +39,10 @@ export function reckonSite(cell: SiteCell | undefined): SiteReckoning | undefine
 	};
 	const zoneThere = zoneAt(cell.latitude, cell.longitude);
 	const openings = cell.openings
-		?.filter((opening): opening is { name?: string; outline: NonNullable<typeof opening.outline> } => (opening.outline?.length ?? 0) >= 3)
+		?.filter(
+			(opening): opening is { name?: string; outline: NonNullable<typeof opening.outline> } =>
+				(opening.outline?.length ?? 0) >= 3,
+		)
 		.map(({ name, outline }): Opening => ({ name: name ?? "opening", outline }));
 	const cover = coverOf(cell.skyline, openings);
 	const zone = cell.timezone !== undefined && isZone(cell.timezone) ? cell.timezone : zoneThere;
@@ -51,12 +54,17 @@ export const fieldOf = ({ stand }: SiteReckoning, at: EpochMs): MagneticField | 
 	magneticField(stand.latitude, stand.longitude, stand.elevation, at);
 
 /** The landmarks whose line of sight is known. */
-export function sightLandmarks({ cell, stand }: SiteReckoning, field: MagneticField | undefined): readonly SightedLandmark[] {
+export function sightLandmarks(
+	{ cell, stand }: SiteReckoning,
+	field: MagneticField | undefined,
+): readonly SightedLandmark[] {
 	return (cell.landmarks ?? []).flatMap((landmark): SightedLandmark[] => {
 		const { name, latitude, longitude, elevation, bearing, altitude } = landmark;
 		if (name === undefined) return [];
 		if (latitude !== undefined && longitude !== undefined) {
-			return [{ name, located: true, ...sightline(stand, { latitude, longitude, elevation: elevation ?? stand.elevation }) }];
+			return [
+				{ name, located: true, ...sightline(stand, { latitude, longitude, elevation: elevation ?? stand.elevation }) },
+			];
 		}
 		if (bearing === undefined) return [];
 		const trueBearing = bearing.north === "true" ? bearing.degrees : turn(bearing.degrees + (field?.declination ?? 0));
@@ -65,7 +73,11 @@ export function sightLandmarks({ cell, stand }: SiteReckoning, field: MagneticFi
 }
 
 /** Figures of a site: the pole, the compass, landmarks. */
-export function siteFigures(site: SiteReckoning, field: MagneticField | undefined, landmarks: readonly SightedLandmark[]): readonly Figure[] {
+export function siteFigures(
+	site: SiteReckoning,
+	field: MagneticField | undefined,
+	landmarks: readonly SightedLandmark[],
+): readonly Figure[] {
 	const { stand, cover, zone, zoneThere, poleHidden } = site;
 	const pole = Math.abs(stand.latitude);
 	const bearing = poleBearing(stand.latitude);
@@ -75,18 +87,41 @@ export function siteFigures(site: SiteReckoning, field: MagneticField | undefine
 	const spread = field?.declinationSpread;
 	return [
 		angleFigure(
-			{ id: "site.pole-altitude", label: "Pole altitude", how: `Altitude of the celestial ${which} pole: the latitude's size.`, at: ["latitude", ""] },
+			{
+				id: "site.pole-altitude",
+				label: "Pole altitude",
+				how: `Altitude of the celestial ${which} pole: the latitude's size.`,
+				at: ["latitude", ""],
+			},
 			pole,
 			2,
 		),
 		angleFigure(
-			{ id: "site.pole-altitude-apparent", label: "Pole altitude as seen", how: "With refraction (Sæmundsson).", at: ["latitude"] },
+			{
+				id: "site.pole-altitude-apparent",
+				label: "Pole altitude as seen",
+				how: "With refraction (Sæmundsson).",
+				at: ["latitude"],
+			},
 			seen.altitude,
 			2,
 		),
-		bearingFigure({ id: "site.pole-bearing", label: "Pole bearing", how: `The celestial ${which} pole lies true ${which}.`, at: ["latitude", ""] }, bearing),
+		bearingFigure(
+			{
+				id: "site.pole-bearing",
+				label: "Pole bearing",
+				how: `The celestial ${which} pole lies true ${which}.`,
+				at: ["latitude", ""],
+			},
+			bearing,
+		),
 		angleFigure(
-			{ id: "site.pole-skyline", label: "Skyline under the pole", how: "Height of the skyline at the pole's bearing.", at: ["skyline"] },
+			{
+				id: "site.pole-skyline",
+				label: "Skyline under the pole",
+				how: "Height of the skyline at the pole's bearing.",
+				at: ["skyline"],
+			},
 			cover.skylineAt(bearing),
 		),
 		textFigure(
@@ -139,25 +174,41 @@ export function siteFigures(site: SiteReckoning, field: MagneticField | undefine
 			{
 				id: "site.timezone",
 				label: "Time zone",
-				how: zone === zoneThere ? "Found from the coordinates." : `As the plan says; the coordinates lie in ${zoneThere}.`,
+				how:
+					zone === zoneThere ? "Found from the coordinates." : `As the plan says; the coordinates lie in ${zoneThere}.`,
 				at: ["timezone", "longitude", ""],
 			},
 			zone,
 		),
-		...landmarks.flatMap((landmark, index) => landmarkFigures(landmark, declination, placeOfLandmark(site, landmark.name, index))),
+		...landmarks.flatMap((landmark, index) =>
+			landmarkFigures(landmark, declination, placeOfLandmark(site, landmark.name, index)),
+		),
 	];
 }
 
 const placeOfLandmark = ({ cell }: SiteReckoning, name: string, index: number): string =>
 	`landmarks.${Math.max(cell.landmarks?.findIndex((landmark) => landmark.name === name) ?? index, 0)}`;
 
-function landmarkFigures({ name, bearing, altitude, distance, located }: SightedLandmark, declination: number | undefined, path: string): readonly Figure[] {
+function landmarkFigures(
+	{ name, bearing, altitude, distance, located }: SightedLandmark,
+	declination: number | undefined,
+	path: string,
+): readonly Figure[] {
 	const at = [path, `${path}.name`, `${path}.latitude`, `${path}.longitude`, `${path}.bearing`];
 	const how = located ? "Geodesic on WGS 84 (Karney 2013)." : "As measured from the stand.";
 	return [
-		bearingFigure({ id: "site.landmark-bearing", label: `${name}: bearing (${compassPoint(bearing)})`, of: name, how, at }, bearing),
 		bearingFigure(
-			{ id: "site.landmark-compass-bearing", label: `${name}: compass reading`, of: name, how: "True bearing less magnetic declination.", at },
+			{ id: "site.landmark-bearing", label: `${name}: bearing (${compassPoint(bearing)})`, of: name, how, at },
+			bearing,
+		),
+		bearingFigure(
+			{
+				id: "site.landmark-compass-bearing",
+				label: `${name}: compass reading`,
+				of: name,
+				how: "True bearing less magnetic declination.",
+				at,
+			},
 			declination === undefined ? undefined : turn(bearing - declination),
 			"magnetic",
 		),
@@ -173,7 +224,14 @@ function landmarkFigures({ name, bearing, altitude, distance, located }: Sighted
 			2,
 		),
 		...(located
-			? [numberFigure({ id: "site.landmark-distance", label: `${name}: distance`, of: name, how: "Along the ellipsoid.", at }, distance, "m", 0)]
+			? [
+					numberFigure(
+						{ id: "site.landmark-distance", label: `${name}: distance`, of: name, how: "Along the ellipsoid.", at },
+						distance,
+						"m",
+						0,
+					),
+				]
 			: []),
 	];
 }

@@ -15,7 +15,15 @@ import {
 } from "../alignment/trail.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
 import type { EpochMs } from "../earth/zone.ts";
-import { angleFigure, bearingFigure, durationFigure, type Figure, numberFigure, textFigure, timeFigure } from "../figure.ts";
+import {
+	angleFigure,
+	bearingFigure,
+	durationFigure,
+	type Figure,
+	numberFigure,
+	textFigure,
+	timeFigure,
+} from "../figure.ts";
 import { fieldAcross } from "../optics/camera.ts";
 import { npfFull } from "../optics/untracked.ts";
 import type { Aim, TargetEntry, TrackerCell } from "../plan/cells.ts";
@@ -110,7 +118,8 @@ export function placeTarget(
 	const exposure = entry.exposure ?? 0;
 	const seconds = seriesSeconds(entry);
 	const clock = entry.from ?? entry.at;
-	const from = clock === undefined ? (longest(usable)?.from ?? longest(inView)?.from ?? night.stay.from) : night.instant(clock);
+	const from =
+		clock === undefined ? (longest(usable)?.from ?? longest(inView)?.from ?? night.stay.from) : night.instant(clock);
 	const series = { from, until: from + seconds * 1000 };
 	const tracked = entry.tracked ?? true;
 	const trailLimit = entry.trail ?? DEFAULT_TRAIL;
@@ -161,9 +170,14 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 	if ("azimuth" in aim || "altitude" in aim) {
 		const { azimuth, altitude } = aim as { azimuth?: { degrees: number; north: string }; altitude?: number };
 		if (!azimuth || altitude === undefined) return undefined;
-		return { fixed: { azimuth: azimuth.north === "true" ? azimuth.degrees : turn(azimuth.degrees + magnetic), altitude } };
+		return {
+			fixed: { azimuth: azimuth.north === "true" ? azimuth.degrees : turn(azimuth.degrees + magnetic), altitude },
+		};
 	}
-	const { "right-ascension": rightAscension, declination } = aim as { "right-ascension"?: number; declination?: number };
+	const { "right-ascension": rightAscension, declination } = aim as {
+		"right-ascension"?: number;
+		declination?: number;
+	};
 	if (rightAscension === undefined || declination === undefined) return undefined;
 	return { body: { type: "fixed", name: "the place aimed at", rightAscension, declination } };
 }
@@ -182,12 +196,20 @@ interface Frames {
 	readonly ground: number;
 }
 
-function framesOf(target: Base, lens: LensReckoning, site: SiteReckoning, tracker: TrackerCell | undefined, exposure: number): Frames {
+function framesOf(
+	target: Base,
+	lens: LensReckoning,
+	site: SiteReckoning,
+	tracker: TrackerCell | undefined,
+	exposure: number,
+): Frames {
 	const { tracked, trailLimit, directionAt, series, body } = target;
 	const rate = tracked ? (tracker?.rate === "half" ? 0.5 : 1) : 0;
 	const periodic = tracker?.["periodic-error"];
 	const periodicError =
-		periodic?.amplitude !== undefined && periodic.period !== undefined ? { amplitude: periodic.amplitude, period: periodic.period } : undefined;
+		periodic?.amplitude !== undefined && periodic.period !== undefined
+			? { amplitude: periodic.amplitude, period: periodic.period }
+			: undefined;
 	const shotAt = (at: EpochMs): Shot => ({
 		camera: lens.camera,
 		vertical: target.entry.orientation === "vertical",
@@ -199,7 +221,9 @@ function framesOf(target: Base, lens: LensReckoning, site: SiteReckoning, tracke
 	});
 	const first = shotAt(series.from);
 	const several = series.until - series.from > 1.5 * exposure * 1000;
-	const shots: Frames["shots"] = several ? [first, shotAt(Math.max(series.from, series.until - exposure * 1000))] : [first];
+	const shots: Frames["shots"] = several
+		? [first, shotAt(Math.max(series.from, series.until - exposure * 1000))]
+		: [first];
 	const trails = lazily(() => shots.map((shot) => trailsOf(shot, exposure)));
 	return {
 		exposure,
@@ -207,7 +231,9 @@ function framesOf(target: Base, lens: LensReckoning, site: SiteReckoning, tracke
 		trails,
 		floor: lazily(() => Math.max(...trails().map((one) => trailFor(one, { along: 0, across: 0 })))),
 		untracked: lazily(() => Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit)))),
-		allowed: lazily(() => (tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined)),
+		allowed: lazily(() =>
+			tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined,
+		),
 		npfFull: lazily(() => npfFullOf(body, lens, site, series.from)),
 		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
 	};
@@ -216,12 +242,20 @@ function framesOf(target: Base, lens: LensReckoning, site: SiteReckoning, tracke
 function limitsOf({ tracked, trailLimit }: Base, frames: Frames, covariance: Covariance | undefined): TargetLimits {
 	const { exposure, shots, trails, floor } = frames;
 	const quantile = (share: number) =>
-		tracked ? (covariance ? Math.max(...trails().map((one) => trailQuantile(one, covariance, share))) : Number.NaN) : floor();
+		tracked
+			? covariance
+				? Math.max(...trails().map((one) => trailQuantile(one, covariance, share)))
+				: Number.NaN
+			: floor();
 	const chances = lazily(() => (covariance ? trails().map((one) => chanceWithin(one, covariance, trailLimit)) : []));
-	const chance = lazily(() => (tracked ? (covariance ? Math.min(...chances()) : Number.NaN) : floor() <= trailLimit ? 1 : 0));
+	const chance = lazily(() =>
+		tracked ? (covariance ? Math.min(...chances()) : Number.NaN) : floor() <= trailLimit ? 1 : 0,
+	);
 	/** The frame that is least sure to hold decides how long all may be. */
 	const worstShot = lazily(() => shots[chances().indexOf(Math.min(...chances()))] ?? shots[0]);
-	const longest = lazily(() => (tracked && covariance ? longestExposure(worstShot(), covariance, trailLimit) : undefined));
+	const longest = lazily(() =>
+		tracked && covariance ? longestExposure(worstShot(), covariance, trailLimit) : undefined,
+	);
 	const median = lazily(() => quantile(0.5));
 	const nearlyAll = lazily(() => quantile(0.95));
 	return {
@@ -250,7 +284,9 @@ function limitsOf({ tracked, trailLimit }: Base, frames: Frames, covariance: Cov
 			return floor();
 		},
 		get fieldRotation() {
-			return tracked && covariance ? Math.max(...shots.map((shot) => fieldRotation(shot, covariance, exposure))) : undefined;
+			return tracked && covariance
+				? Math.max(...shots.map((shot) => fieldRotation(shot, covariance, exposure)))
+				: undefined;
 		},
 		ground: frames.ground,
 	};
@@ -266,7 +302,12 @@ function lazily<T>(reckoned: () => T): () => T {
 }
 
 /** The declination in the frame that is nearest the equator counts. */
-function npfFullOf(body: SkyBody | undefined, lens: LensReckoning, site: SiteReckoning, at: EpochMs): number | undefined {
+function npfFullOf(
+	body: SkyBody | undefined,
+	lens: LensReckoning,
+	site: SiteReckoning,
+	at: EpochMs,
+): number | undefined {
 	if (!body) return undefined;
 	const half = fieldAcross(lens.camera, Math.hypot(...lens.camera.sensor)) / 2;
 	return npfFull(lens.camera, Math.max(0, Math.abs(equatorialPlace(body, site.stand, at).declination) - half));
@@ -279,36 +320,102 @@ function groundTrail({ camera }: LensReckoning, rate: number, exposure: number):
 }
 
 /** Figures of a target: where it stands, when it is usable, how long a frame holds. */
-export function targetFigures(target: TargetReckoning, field: MagneticField | undefined, zone: string): readonly Figure[] {
+export function targetFigures(
+	target: TargetReckoning,
+	field: MagneticField | undefined,
+	zone: string,
+): readonly Figure[] {
 	const { name, index, directionAt, series, usable, inView, limits, trailLimit, tracked, seconds } = target;
 	const of = name;
 	const key = (...keys: string[]): readonly string[] => [`${index}`, ...keys.map((one) => `${index}.${one}`)];
-	const [start, middle, end] = [series.from, (series.from + series.until) / 2, series.until].map(directionAt) as [Direction, Direction, Direction];
+	const [start, middle, end] = [series.from, (series.from + series.until) / 2, series.until].map(directionAt) as [
+		Direction,
+		Direction,
+		Direction,
+	];
 	const places = key("aim", "name", "from", "at");
 	const compass = (direction: Direction): number | undefined => field && turn(direction.azimuth - field.declination);
 	const times = key("from", "at", "frames", "gap", "exposure", "until", "name");
 	const sharp = key("exposure", "trail", "lens", "name");
 	const figures: Figure[] = [
 		timeFigure(
-			{ of, id: "target.start", label: "First frame", how: target.timed ? "As the plan says." : "The start of the longest usable stretch.", at: times },
+			{
+				of,
+				id: "target.start",
+				label: "First frame",
+				how: target.timed ? "As the plan says." : "The start of the longest usable stretch.",
+				at: times,
+			},
 			zone,
 			series.from,
 		),
-		timeFigure({ of, id: "target.end", label: "Last frame ends", how: "Frames and gaps from the first frame on.", at: times }, zone, series.until),
-		durationFigure({ of, id: "target.duration", label: "Frames and gaps", how: "Frames · exposure + (frames − 1) · gap.", at: times }, seconds),
-		angleFigure({ of, id: "target.altitude-start", label: "Altitude at the start", how: "As seen, refraction included.", at: places }, start.altitude),
-		bearingFigure({ of, id: "target.azimuth-start", label: "Bearing at the start", how: "True.", at: places }, start.azimuth),
+		timeFigure(
+			{ of, id: "target.end", label: "Last frame ends", how: "Frames and gaps from the first frame on.", at: times },
+			zone,
+			series.until,
+		),
+		durationFigure(
+			{
+				of,
+				id: "target.duration",
+				label: "Frames and gaps",
+				how: "Frames · exposure + (frames − 1) · gap.",
+				at: times,
+			},
+			seconds,
+		),
+		angleFigure(
+			{
+				of,
+				id: "target.altitude-start",
+				label: "Altitude at the start",
+				how: "As seen, refraction included.",
+				at: places,
+			},
+			start.altitude,
+		),
 		bearingFigure(
-			{ of, id: "target.compass-bearing-start", label: "Compass reading at the start", how: "True bearing less magnetic declination.", at: places },
+			{ of, id: "target.azimuth-start", label: "Bearing at the start", how: "True.", at: places },
+			start.azimuth,
+		),
+		bearingFigure(
+			{
+				of,
+				id: "target.compass-bearing-start",
+				label: "Compass reading at the start",
+				how: "True bearing less magnetic declination.",
+				at: places,
+			},
 			compass(start),
 			"magnetic",
 		),
-		angleFigure({ of, id: "target.altitude-middle", label: "Altitude in the middle", how: "As seen, refraction included.", at: places }, middle.altitude),
-		bearingFigure({ of, id: "target.azimuth-middle", label: "Bearing in the middle", how: "True.", at: places }, middle.azimuth),
-		angleFigure({ of, id: "target.altitude-end", label: "Altitude at the end", how: "As seen, refraction included.", at: places }, end.altitude),
+		angleFigure(
+			{
+				of,
+				id: "target.altitude-middle",
+				label: "Altitude in the middle",
+				how: "As seen, refraction included.",
+				at: places,
+			},
+			middle.altitude,
+		),
+		bearingFigure(
+			{ of, id: "target.azimuth-middle", label: "Bearing in the middle", how: "True.", at: places },
+			middle.azimuth,
+		),
+		angleFigure(
+			{ of, id: "target.altitude-end", label: "Altitude at the end", how: "As seen, refraction included.", at: places },
+			end.altitude,
+		),
 		bearingFigure({ of, id: "target.azimuth-end", label: "Bearing at the end", how: "True.", at: places }, end.azimuth),
 		textFigure(
-			{ of, id: "target.in-view", label: "In view", how: "Above the skyline and in its opening, over the stay.", at: key("aim", "opening", "name") },
+			{
+				of,
+				id: "target.in-view",
+				label: "In view",
+				how: "Above the skyline and in its opening, over the stay.",
+				at: key("aim", "opening", "name"),
+			},
 			inView.length === 0 ? "never" : inView.map((one) => intervalText(zone, one)).join(", "),
 		),
 		numberFigure(
@@ -376,25 +483,49 @@ export function targetFigures(target: TargetReckoning, field: MagneticField | un
 				2,
 			),
 			numberFigure(
-				{ of, id: "target.trail", label: "Trail, median", how: "Worst star of the frame, over the axis-error ellipse.", at: sharp },
+				{
+					of,
+					id: "target.trail",
+					label: "Trail, median",
+					how: "Worst star of the frame, over the axis-error ellipse.",
+					at: sharp,
+				},
 				limits.trail,
 				"px",
 				2,
 			),
 			numberFigure(
-				{ of, id: "target.trail-95", label: "Trail, 95th percentile", how: "Worst star of the frame, over the axis-error ellipse.", at: sharp },
+				{
+					of,
+					id: "target.trail-95",
+					label: "Trail, 95th percentile",
+					how: "Worst star of the frame, over the axis-error ellipse.",
+					at: sharp,
+				},
 				limits.trail95,
 				"px",
 				2,
 			),
 			numberFigure(
-				{ of, id: "target.chance", label: "Chance of a sharp frame", how: `That no star of a frame trails by more than ${trailLimit} px.`, at: sharp },
+				{
+					of,
+					id: "target.chance",
+					label: "Chance of a sharp frame",
+					how: `That no star of a frame trails by more than ${trailLimit} px.`,
+					at: sharp,
+				},
 				limits.chance * 100,
 				"%",
 				0,
 			),
 			numberFigure(
-				{ of, id: "target.trail-without-axis-error", label: "Trail with a perfect axis", how: "Periodic error, rate and refraction alone.", at: sharp },
+				{
+					of,
+					id: "target.trail-without-axis-error",
+					label: "Trail with a perfect axis",
+					how: "Periodic error, rate and refraction alone.",
+					at: sharp,
+				},
 				limits.floor,
 				"px",
 				2,
@@ -425,7 +556,14 @@ export function targetFigures(target: TargetReckoning, field: MagneticField | un
 			),
 		);
 	} else {
-		figures.push(numberFigure({ of, id: "target.trail", label: "Trail", how: "Worst star of the frame, untracked.", at: sharp }, limits.trail, "px", 2));
+		figures.push(
+			numberFigure(
+				{ of, id: "target.trail", label: "Trail", how: "Worst star of the frame, untracked.", at: sharp },
+				limits.trail,
+				"px",
+				2,
+			),
+		);
 	}
 	return figures;
 }

@@ -3,7 +3,15 @@
  * astronomy-engine (IAU 2006 precession, truncated IAU 2000B nutation; within 0.35″ of ERFA), annual aberration from
  * Earth's velocity, sidereal time with UTC taken as UT1 (at most 0.9 s, 13.5″ of turn).
  */
-import { BaryState, Body, DeltaT_EspenakMeeus, MakeTime, Rotation_EQJ_EQD, SetDeltaTFunction, SiderealTime } from "astronomy-engine";
+import {
+	BaryState,
+	Body,
+	DeltaT_EspenakMeeus,
+	MakeTime,
+	Rotation_EQJ_EQD,
+	SetDeltaTFunction,
+	SiderealTime,
+} from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Matrix, Vector } from "./vector.ts";
 
@@ -74,7 +82,8 @@ export function frameNear(at: EpochMs): SkyFrame {
 }
 
 /** Greenwich apparent sidereal time at an instant near the frame's, radians (not reduced to one turn). */
-export const siderealRad = (frame: SkyFrame, at: EpochMs): number => frame.siderealRad + ((at - frame.at) / DAY_MS) * SIDEREAL_RATE * 2 * Math.PI;
+export const siderealRad = (frame: SkyFrame, at: EpochMs): number =>
+	frame.siderealRad + ((at - frame.at) / DAY_MS) * SIDEREAL_RATE * 2 * Math.PI;
 
 /** Milliseconds in which the sky turns by an angle in radians. */
 export const turnMs = (angleRad: number): number => ((angleRad / (2 * Math.PI)) * DAY_MS) / SIDEREAL_RATE;

@@ -44,11 +44,16 @@ export function outside(list: readonly Interval[], within: Interval): readonly I
 }
 
 /** All the time of a list, in minutes. */
-export const totalMinutes = (list: readonly Interval[]): number => list.reduce((sum, { from, until }) => sum + (until - from) / 60_000, 0);
+export const totalMinutes = (list: readonly Interval[]): number =>
+	list.reduce((sum, { from, until }) => sum + (until - from) / 60_000, 0);
 
 /** Whether an instant lies in one of the intervals, ends included. */
-export const contains = (list: readonly Interval[], at: EpochMs): boolean => list.some(({ from, until }) => from <= at && at <= until);
+export const contains = (list: readonly Interval[], at: EpochMs): boolean =>
+	list.some(({ from, until }) => from <= at && at <= until);
 
 /** The longest of a list. */
 export const longest = (list: readonly Interval[]): Interval | undefined =>
-	list.reduce<Interval | undefined>((best, one) => (best && best.until - best.from >= one.until - one.from ? best : one), undefined);
+	list.reduce<Interval | undefined>(
+		(best, one) => (best && best.until - best.from >= one.until - one.from ? best : one),
+		undefined,
+	);

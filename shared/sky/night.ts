@@ -47,7 +47,12 @@ function groundOf(stand: Stand): Ground {
 	let ground = grounds.get(stand);
 	if (!ground) {
 		const { latitude, longitude } = stand;
-		ground = { sinLatitude: Math.sin(latitude * RAD), cosLatitude: Math.cos(latitude * RAD), longitudeRad: longitude * RAD, ...observerParts(stand) };
+		ground = {
+			sinLatitude: Math.sin(latitude * RAD),
+			cosLatitude: Math.cos(latitude * RAD),
+			longitudeRad: longitude * RAD,
+			...observerParts(stand),
+		};
 		grounds.set(stand, ground);
 	}
 	return ground;
@@ -64,7 +69,9 @@ function heightOf(path: (at: EpochMs) => Vector, stand: Stand, at: EpochMs): { a
 	const meridian = siderealRad(frame, at) + longitudeRad;
 	const out = x * Math.cos(meridian) + y * Math.sin(meridian);
 	const up = cosLatitude * (out - rhoCos) + sinLatitude * (z - rhoSin);
-	const distance = Math.sqrt(x * x + y * y + z * z - 2 * (rhoCos * out + rhoSin * z) + rhoCos * rhoCos + rhoSin * rhoSin);
+	const distance = Math.sqrt(
+		x * x + y * y + z * z - 2 * (rhoCos * out + rhoSin * z) + rhoCos * rhoCos + rhoSin * rhoSin,
+	);
 	return { altitude: Math.asin(up / distance) * DEG, distance };
 }
 
@@ -77,7 +84,15 @@ export function moonIllumination(at: EpochMs): number {
 	return (1 + cosPhase) / 2;
 }
 
-export type TwilightName = "sunset" | "civil-dusk" | "nautical-dusk" | "astronomical-dusk" | "astronomical-dawn" | "nautical-dawn" | "civil-dawn" | "sunrise";
+export type TwilightName =
+	| "sunset"
+	| "civil-dusk"
+	| "nautical-dusk"
+	| "astronomical-dusk"
+	| "astronomical-dawn"
+	| "nautical-dawn"
+	| "civil-dawn"
+	| "sunrise";
 
 const LEVELS: readonly (readonly [dusk: TwilightName, dawn: TwilightName, altitude: number])[] = [
 	["sunset", "sunrise", SUNSET_ALTITUDE],
@@ -143,12 +158,20 @@ export function nightOf(stand: Stand, span: Interval, sunBelow: number): Night {
 			lowest = at;
 		}
 		const near = (at: EpochMs): number =>
-			least((time) => sign * sunAltitude(stand, time), Math.max(span.from, at - SUN_STEP), Math.min(span.until, at + SUN_STEP));
+			least(
+				(time) => sign * sunAltitude(stand, time),
+				Math.max(span.from, at - SUN_STEP),
+				Math.min(span.until, at + SUN_STEP),
+			);
 		return Math.min(near(span.from), near(lowest), near(span.until));
 	}
 }
 
-function upBetween(passed: readonly { at: EpochMs; rising: boolean }[], span: Interval, upAtStart: () => boolean): readonly Interval[] {
+function upBetween(
+	passed: readonly { at: EpochMs; rising: boolean }[],
+	span: Interval,
+	upAtStart: () => boolean,
+): readonly Interval[] {
 	const up: Interval[] = [];
 	let since = (passed[0] ? !passed[0].rising : upAtStart()) ? span.from : undefined;
 	for (const { at, rising } of passed) {

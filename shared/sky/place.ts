@@ -38,10 +38,9 @@ const BODIES: ReadonlyMap<string, SkyBody> = new Map<string, SkyBody>([
 	["sun", { type: "sun", name: "Sun" }],
 	["moon", { type: "moon", name: "Moon" }],
 	["galactic-centre", { type: "fixed", name: "galactic centre", ...GALACTIC_CENTRE }],
-	...(["Mercury", "Venus", "Mars", "Jupiter", "Saturn", "Uranus", "Neptune"] as const).map((name): [string, SkyBody] => [
-		name.toLowerCase(),
-		{ type: "planet", name, body: Body[name] },
-	]),
+	...(["Mercury", "Venus", "Mars", "Jupiter", "Saturn", "Uranus", "Neptune"] as const).map(
+		(name): [string, SkyBody] => [name.toLowerCase(), { type: "planet", name, body: Body[name] }],
+	),
 ]);
 
 /** Names of bodies that are no stars. */
@@ -82,7 +81,8 @@ export function vectorOfDate(body: SkyBody, stand: Stand, at: EpochMs, frame: Sk
 		case "fixed":
 			return fixedVector(body.rightAscension, body.declination, frame);
 		default: {
-			const geocentric = body.type === "planet" ? planetTrack(body.body, at) : body.type === "sun" ? sunTrack(at) : moonTrack(at);
+			const geocentric =
+				body.type === "planet" ? planetTrack(body.body, at) : body.type === "sun" ? sunTrack(at) : moonTrack(at);
 			const { rhoCos, rhoSin } = observerParts(stand);
 			const lst = siderealRad(frame, at) + stand.longitude * RAD;
 			return plus(rotate(frame.toDate, geocentric), [-rhoCos * Math.cos(lst), -rhoCos * Math.sin(lst), -rhoSin]);
@@ -116,11 +116,18 @@ export function equatorialPlace(
 	const [x, y, z] = unit(vectorOfDate(body, stand, at, frame));
 	const rightAscension = turn(Math.atan2(y, x) * DEG);
 	const lst = siderealRad(frame, at) * DEG + stand.longitude;
-	return { rightAscension, declination: Math.asin(Math.max(-1, Math.min(1, z))) * DEG, hourAngle: halfTurn(lst - rightAscension) };
+	return {
+		rightAscension,
+		declination: Math.asin(Math.max(-1, Math.min(1, z))) * DEG,
+		hourAngle: halfTurn(lst - rightAscension),
+	};
 }
 
 /** A vector scaled to unit length and turned to (east, north, up). */
 export const localUnit = (body: SkyBody, stand: Stand, at: EpochMs): Vector => {
 	const frame = frameNear(at);
-	return times(toLocal(unit(vectorOfDate(body, stand, at, frame)), siderealRad(frame, at) + stand.longitude * RAD, stand.latitude), 1);
+	return times(
+		toLocal(unit(vectorOfDate(body, stand, at, frame)), siderealRad(frame, at) + stand.longitude * RAD, stand.latitude),
+		1,
+	);
 };

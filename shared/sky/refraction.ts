@@ -41,6 +41,7 @@ export function refractionOfApparent(altitude: number, air: Air): number {
 }
 
 /** As the eye sees it, degrees, from the altitude without air. */
-export const apparentAltitude = (trueAltitude: number, air: Air): number => trueAltitude + refractionOfTrue(trueAltitude, air);
+export const apparentAltitude = (trueAltitude: number, air: Air): number =>
+	trueAltitude + refractionOfTrue(trueAltitude, air);
 /** Without air, degrees, from the altitude that the eye sees. */
 export const trueAltitude = (apparent: number, air: Air): number => apparent - refractionOfApparent(apparent, air);

@@ -14,7 +14,12 @@ const TOLERANCE_MS = 50;
  * Every time between `from` and `until` at which `f` passes zero, in order. `f` is sampled every `step` milliseconds;
  * a pair of crossings inside one step is found when the samples' parabola shows it.
  */
-export function crossings(f: (at: EpochMs) => number, from: EpochMs, until: EpochMs, step: number): readonly Crossing[] {
+export function crossings(
+	f: (at: EpochMs) => number,
+	from: EpochMs,
+	until: EpochMs,
+	step: number,
+): readonly Crossing[] {
 	const found: Crossing[] = [];
 	const count = Math.max(1, Math.ceil((until - from) / step));
 	const width = (until - from) / count;

@@ -19,8 +19,13 @@ export interface Cover {
 
 /** The cover of a stand. A stand without a skyline has a flat one at 0°. */
 export function coverOf(skyline: readonly SkyPoint[] | undefined, openings: readonly Opening[] | undefined): Cover {
-	const points = [...(skyline ?? [])].map(([bearing, altitude]): SkyPoint => [turn(bearing), altitude]).sort((a, b) => a[0] - b[0]);
-	return { skylineAt: (bearing) => interpolate(points, turn(bearing)), openings: openings?.length ? openings : undefined };
+	const points = [...(skyline ?? [])]
+		.map(([bearing, altitude]): SkyPoint => [turn(bearing), altitude])
+		.sort((a, b) => a[0] - b[0]);
+	return {
+		skylineAt: (bearing) => interpolate(points, turn(bearing)),
+		openings: openings?.length ? openings : undefined,
+	};
 }
 
 /** Linear between neighbouring points, wrapping past north. */
@@ -67,4 +72,5 @@ export function hiddenBy(cover: Cover, direction: Direction): "horizon" | "skyli
 }
 
 /** The opening a direction lies in. */
-export const openingAt = (cover: Cover, direction: Direction): Opening | undefined => cover.openings?.find((opening) => isInside(opening, direction));
+export const openingAt = (cover: Cover, direction: Direction): Opening | undefined =>
+	cover.openings?.find((opening) => isInside(opening, direction));

@@ -103,7 +103,9 @@ function placeOf(index: number): readonly [place: Vector, change: Vector] {
 	const dec = (declination[index] as number) * RAD;
 	const east: Vector = [-Math.sin(ra), Math.cos(ra), 0];
 	const north: Vector = [-Math.sin(dec) * Math.cos(ra), -Math.sin(dec) * Math.sin(ra), Math.cos(dec)];
-	const [muEast, muNorth] = motion.map((one) => (isKnown(one[index]) ? (one[index] as number) : 0) * (RAD / 3_600_000)) as [number, number];
+	const [muEast, muNorth] = motion.map(
+		(one) => (isKnown(one[index]) ? (one[index] as number) : 0) * (RAD / 3_600_000),
+	) as [number, number];
 	const place = [fromAngles(ra, dec), plus(times(east, muEast), times(north, muNorth))] as const;
 	places[index] = place;
 	return place;
@@ -167,7 +169,10 @@ function nameOf(index: number): string {
 	const genitive = genitiveOf.get(constellation) ?? constellation;
 	const main = letter || flamsteed;
 	const designation = main && genitive ? `${main} ${genitive}` : undefined;
-	const name = (proper && (magnitude[index] as number) < FAINTEST_BY_NAME ? proper : undefined) ?? designation ?? (proper || `HIP ${hip[index]}`);
+	const name =
+		(proper && (magnitude[index] as number) < FAINTEST_BY_NAME ? proper : undefined) ??
+		designation ??
+		(proper || `HIP ${hip[index]}`);
 	names[index] = name;
 	return name;
 }

@@ -29,14 +29,31 @@ const row = (what, ours, peer, unit = "ms") => rows.push({ what, ours, peer, uni
 async function serve(kind, text, edits = 60) {
 	const uri = "file:///bench/plan.lode.yaml";
 	const peer =
-		kind === "ours" ? new Peer(process.execPath, [join(root, "dist/lodebook.mjs"), "lsp", "--stdio"]) : new Peer(process.execPath, [peerServer, "--stdio"]);
-	const settings = { yaml: { validate: true, hover: true, completion: true, schemaStore: { enable: false }, schemas: { [schema]: "*.lode.yaml" } } };
+		kind === "ours"
+			? new Peer(process.execPath, [join(root, "dist/lodebook.mjs"), "lsp", "--stdio"])
+			: new Peer(process.execPath, [peerServer, "--stdio"]);
+	const settings = {
+		yaml: {
+			validate: true,
+			hover: true,
+			completion: true,
+			schemaStore: { enable: false },
+			schemas: { [schema]: "*.lode.yaml" },
+		},
+	};
 	peer.settings = settings.yaml;
-	await peer.request("initialize", { processId: process.pid, rootUri: null, capabilities: { textDocument: {}, workspace: {} }, initializationOptions: {} });
+	await peer.request("initialize", {
+		processId: process.pid,
+		rootUri: null,
+		capabilities: { textDocument: {}, workspace: {} },
+		initializationOptions: {},
+	});
 	peer.notify("initialized", {});
 	if (kind === "peer") peer.notify("workspace/didChangeConfiguration", { settings });
 	let told = peer.diagnostics(uri);
-	peer.notify("textDocument/didOpen", { textDocument: { uri, languageId: kind === "ours" ? "lodebook" : "yaml", version: 1, text } });
+	peer.notify("textDocument/didOpen", {
+		textDocument: { uri, languageId: kind === "ours" ? "lodebook" : "yaml", version: 1, text },
+	});
 	await told;
 	const start = performance.now() - peer.started;
 	const line = text.split("\n").findIndex((one) => one.includes('at: "20:01"'));
@@ -50,7 +67,12 @@ async function serve(kind, text, edits = 60) {
 		peer.notify("textDocument/didChange", {
 			textDocument: { uri, version: 2 + i },
 			// No two alike: what was reckoned before is of no use.
-			contentChanges: [{ range: { start: { line, character }, end: { line, character: character + 2 } }, text: String(i % 60).padStart(2, "0") }],
+			contentChanges: [
+				{
+					range: { start: { line, character }, end: { line, character: character + 2 } },
+					text: String(i % 60).padStart(2, "0"),
+				},
+			],
 		});
 		// A hover asked for right after the edit.
 		const hoverAt = performance.now();
@@ -62,7 +84,10 @@ async function serve(kind, text, edits = 60) {
 		keystrokes.push(performance.now() - t);
 		await hover;
 		t = performance.now();
-		await peer.request("textDocument/completion", { textDocument: { uri }, position: { line: line - 1, character: 14 } });
+		await peer.request("textDocument/completion", {
+			textDocument: { uri },
+			position: { line: line - 1, character: 14 },
+		});
 		completions.push(performance.now() - t);
 	}
 	const memory = peer.memory();
@@ -95,7 +120,10 @@ async function core() {
 	const outfile = join(mkdtempSync(join(tmpdir(), "bench-")), "core.cjs");
 	await bundle("tests/bench/core.ts", outfile);
 	const result = JSON.parse(
-		execFileSync(process.execPath, [outfile], { encoding: "utf8", env: { ...process.env, LODEBOOK_SAMPLE: join(root, "samples/roofless-chapel.lode.yaml") } }),
+		execFileSync(process.execPath, [outfile], {
+			encoding: "utf8",
+			env: { ...process.env, LODEBOOK_SAMPLE: join(root, "samples/roofless-chapel.lode.yaml") },
+		}),
 	);
 	for (const [what, value] of Object.entries(result)) row(what, value, undefined);
 }
@@ -109,16 +137,23 @@ for (const file of ["server.worker.js", "extension.browser.js"]) {
 	void statSync(path);
 }
 
-const shown = (value, unit) => (value === undefined || Number.isNaN(value) ? "" : `${value < 10 ? value.toFixed(2) : value.toFixed(0)} ${unit}`);
+const shown = (value, unit) =>
+	value === undefined || Number.isNaN(value) ? "" : `${value < 10 ? value.toFixed(2) : value.toFixed(0)} ${unit}`;
 const table = [
 	"| what | Lodebook | yaml-language-server | ratio |",
 	"|---|---|---|---|",
-	...rows.map(({ what, ours, peer, unit }) => `| ${what} | ${shown(ours, unit)} | ${shown(peer, unit)} | ${peer ? (ours / peer).toFixed(2) : ""} |`),
+	...rows.map(
+		({ what, ours, peer, unit }) =>
+			`| ${what} | ${shown(ours, unit)} | ${shown(peer, unit)} | ${peer ? (ours / peer).toFixed(2) : ""} |`,
+	),
 ].join("\n");
 console.log(table);
 if (process.argv.includes("--write")) {
 	const path = join(root, "DEVELOPERS.md");
 	const text = readFileSync(path, "utf8");
 	const machine = `Measured on ${cpus().length} cores (${cpus()[0]?.model ?? "unknown"}), Node ${process.versions.node}, by \`npm run bench -- --write\`.`;
-	writeFileSync(path, text.replace(/<!-- bench -->[\s\S]*<!-- \/bench -->/, `<!-- bench -->\n${machine}\n\n${table}\n<!-- /bench -->`));
+	writeFileSync(
+		path,
+		text.replace(/<!-- bench -->[\s\S]*<!-- \/bench -->/, `<!-- bench -->\n${machine}\n\n${table}\n<!-- /bench -->`),
+	);
 }

@@ -25,7 +25,11 @@ export class Peer {
 	receive(message) {
 		// What the server asks of the client is answered with nothing.
 		if (message.id !== undefined && message.method !== undefined)
-			this.send({ id: message.id, result: message.method === "workspace/configuration" ? message.params.items.map(() => this.settings ?? null) : null });
+			this.send({
+				id: message.id,
+				result:
+					message.method === "workspace/configuration" ? message.params.items.map(() => this.settings ?? null) : null,
+			});
 		this.waiting = this.waiting.filter(({ matches, found }) => {
 			if (!matches(message)) return true;
 			found(message);
@@ -71,4 +75,5 @@ export class Peer {
 	}
 }
 
-export const quantile = (values, share) => [...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(share * values.length))];
+export const quantile = (values, share) =>
+	[...values].sort((a, b) => a - b)[Math.min(values.length - 1, Math.floor(share * values.length))];

@@ -16,115 +16,137 @@ if (!INSTALLED)
 		"tests/desktop is not installed (npm ci --ignore-scripts in that folder): the packaged extension is not tested in a real VS Code with Node's extension host.",
 	);
 
-describe.skipIf(!INSTALLED || BROWSER === undefined)("the packaged extension in a real VS Code with Node's extension host", () => {
-	let browser: Browser;
-	let page: Page;
-	let server: Awaited<ReturnType<typeof startDesktop>>;
-	const work = mkdtempSync(join(tmpdir(), "lodebook-desktop-"));
-	const folder = join(work, "plans");
-	const vsix = join(work, "lodebook.vsix");
-	const outside: string[] = [];
+describe.skipIf(!INSTALLED || BROWSER === undefined)(
+	"the packaged extension in a real VS Code with Node's extension host",
+	() => {
+		let browser: Browser;
+		let page: Page;
+		let server: Awaited<ReturnType<typeof startDesktop>>;
+		const work = mkdtempSync(join(tmpdir(), "lodebook-desktop-"));
+		const folder = join(work, "plans");
+		const vsix = join(work, "lodebook.vsix");
+		const outside: string[] = [];
 
-	beforeAll(async () => {
-		const packed = spawnSync(
-			process.execPath,
-			[join(root, "node_modules/@vscode/vsce/vsce"), "package", "--no-dependencies", "--allow-missing-repository", "--no-rewrite-relative-links", "-o", vsix],
-			{ cwd: root, encoding: "utf8" },
-		);
-		expect(packed.status, packed.stdout + packed.stderr).toBe(0);
-		cpSync(join(root, "samples"), folder, { recursive: true });
-		mkdirSync(SHOTS, { recursive: true });
-		server = await startDesktop({ work: join(work, "server"), vsix });
-		browser = await launch();
-		page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
-		page.on("request", (request) => {
-			const { hostname, protocol } = new URL(request.url());
-			// Webviews are served by a service worker under that name: nothing leaves the machine.
-			if (protocol.startsWith("http") && hostname !== "127.0.0.1" && !hostname.endsWith("vscode-cdn.net")) outside.push(hostname);
+		beforeAll(async () => {
+			const packed = spawnSync(
+				process.execPath,
+				[
+					join(root, "node_modules/@vscode/vsce/vsce"),
+					"package",
+					"--no-dependencies",
+					"--allow-missing-repository",
+					"--no-rewrite-relative-links",
+					"-o",
+					vsix,
+				],
+				{ cwd: root, encoding: "utf8" },
+			);
+			expect(packed.status, packed.stdout + packed.stderr).toBe(0);
+			cpSync(join(root, "samples"), folder, { recursive: true });
+			mkdirSync(SHOTS, { recursive: true });
+			server = await startDesktop({ work: join(work, "server"), vsix });
+			browser = await launch();
+			page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
+			page.on("request", (request) => {
+				const { hostname, protocol } = new URL(request.url());
+				// Webviews are served by a service worker under that name: nothing leaves the machine.
+				if (protocol.startsWith("http") && hostname !== "127.0.0.1" && !hostname.endsWith("vscode-cdn.net"))
+					outside.push(hostname);
+			});
+			await page.goto(server.address(folder));
+			await page.waitForSelector(".monaco-workbench .part.statusbar", { timeout: 60_000 });
+		}, 180_000);
+
+		afterAll(async () => {
+			await browser?.close();
+			await server?.close();
 		});
-		await page.goto(server.address(folder));
-		await page.waitForSelector(".monaco-workbench .part.statusbar", { timeout: 60_000 });
-	}, 180_000);
 
-	afterAll(async () => {
-		await browser?.close();
-		await server?.close();
-	});
+		test("it is small", () => {
+			console.log(`lodebook.vsix: ${(statSync(vsix).size / 1024).toFixed(0)} kB`);
+			expect(statSync(vsix).size).toBeLessThan(1_500_000);
+		});
 
-	test("it is small", () => {
-		console.log(`lodebook.vsix: ${(statSync(vsix).size / 1024).toFixed(0)} kB`);
-		expect(statSync(vsix).size).toBeLessThan(1_500_000);
-	});
+		test("a plan with a wrong guide star is underlined, hover and a way out are there", async () => {
+			const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: "terrace" });
+			await row.waitFor({ timeout: 60_000 });
+			await row.dblclick();
+			await page.waitForSelector(".squiggly-error", { timeout: 60_000 });
+			const word = page
+				.locator(".view-line", { hasText: "square-laser" })
+				.first()
+				.locator("span span", { hasText: "square-laser" })
+				.first();
+			const hover = async (): Promise<string> => {
+				await page.mouse.move(5, 5);
+				await word.hover();
+				await page.waitForTimeout(700);
+				return (await page.locator(".monaco-hover").allInnerTexts()).join(" ").replace(/\s+/g, " ");
+			};
+			await expect.poll(hover, { timeout: 30_000 }).toContain("turns the axis by");
+			await page.screenshot({ path: join(SHOTS, "desktop-hover.png") });
+			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
+			await page.locator(".codelens-decoration", { hasText: "guide stars tonight" }).first().waitFor();
+		}, 120_000);
 
-	test("a plan with a wrong guide star is underlined, hover and a way out are there", async () => {
-		const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: "terrace" });
-		await row.waitFor({ timeout: 60_000 });
-		await row.dblclick();
-		await page.waitForSelector(".squiggly-error", { timeout: 60_000 });
-		const word = page.locator(".view-line", { hasText: "square-laser" }).first().locator("span span", { hasText: "square-laser" }).first();
-		const hover = async (): Promise<string> => {
-			await page.mouse.move(5, 5);
-			await word.hover();
-			await page.waitForTimeout(700);
-			return (await page.locator(".monaco-hover").allInnerTexts()).join(" ").replace(/\s+/g, " ");
-		};
-		await expect.poll(hover, { timeout: 30_000 }).toContain("turns the axis by");
-		await page.screenshot({ path: join(SHOTS, "desktop-hover.png") });
-		await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
-		await page.locator(".codelens-decoration", { hasText: "guide stars tonight" }).first().waitFor();
-	}, 120_000);
+		test("it opens as a notebook, and saving writes the line that was edited and no other", async () => {
+			const file = join(folder, "terrace-near-the-line.lode.yaml");
+			const before = readFileSync(file, "utf8");
+			await command(page, "Lodebook: Open as Notebook");
+			await page
+				.locator(".notebookOverlay .cell .view-line", { hasText: "plan:" })
+				.first()
+				.waitFor({ timeout: 30_000 });
+			await page
+				.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" })
+				.first()
+				.waitFor({ timeout: 30_000 });
+			const title = page.locator(".notebookOverlay .view-line", { hasText: "title:" }).first();
+			await title.click();
+			await page.keyboard.press("End");
+			await page.keyboard.type(" again");
+			await page.keyboard.press("Control+S");
+			await expect.poll(() => readFileSync(file, "utf8")).toBe(before.replace(/(title: .*)/, "$1 again"));
+			await page.screenshot({ path: join(SHOTS, "desktop-notebook.png") });
+		}, 120_000);
 
-	test("it opens as a notebook, and saving writes the line that was edited and no other", async () => {
-		const file = join(folder, "terrace-near-the-line.lode.yaml");
-		const before = readFileSync(file, "utf8");
-		await command(page, "Lodebook: Open as Notebook");
-		await page.locator(".notebookOverlay .cell .view-line", { hasText: "plan:" }).first().waitFor({ timeout: 30_000 });
-		await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" }).first().waitFor({ timeout: 30_000 });
-		const title = page.locator(".notebookOverlay .view-line", { hasText: "title:" }).first();
-		await title.click();
-		await page.keyboard.press("End");
-		await page.keyboard.type(" again");
-		await page.keyboard.press("Control+S");
-		await expect.poll(() => readFileSync(file, "utf8")).toBe(before.replace(/(title: .*)/, "$1 again"));
-		await page.screenshot({ path: join(SHOTS, "desktop-notebook.png") });
-	}, 120_000);
+		test("a server that dies is started again, with the text as it stood, typed letters and all", async () => {
+			const servers = (): number[] =>
+				readdirSync("/proc")
+					.filter((name) => /^\d+$/.test(name))
+					.filter((pid) => {
+						try {
+							const line = readFileSync(`/proc/${pid}/cmdline`, "utf8");
+							return line.includes(work) && line.includes("server.node.cjs");
+						} catch {
+							return false;
+						}
+					})
+					.map(Number);
+			await command(page, "Lodebook: Open as Text");
+			await page.waitForSelector(".squiggly-error", { timeout: 30_000 });
+			const [first] = servers();
+			expect(servers().length).toBe(1);
+			// A letter that is not saved: the format is no number any more.
+			const format = page.locator(".view-line", { hasText: "format:" }).first();
+			await format.click();
+			await page.keyboard.press("End");
+			await page.keyboard.type("x");
+			await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor({ timeout: 20_000 });
+			process.kill(first as number, "SIGKILL");
+			await expect.poll(() => servers().filter((pid) => pid !== first).length, { timeout: 30_000 }).toBe(1);
+			expect(await format.innerText()).toMatch(/x$/);
+			// It has the text that is not on disk, and goes on with it.
+			await page.keyboard.press("Backspace");
+			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor({ timeout: 30_000 });
+			await page.keyboard.type("x");
+			await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor({ timeout: 20_000 });
+			await page.keyboard.press("Backspace");
+			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor({ timeout: 20_000 });
+		}, 120_000);
 
-	test("a server that dies is started again, with the text as it stood, typed letters and all", async () => {
-		const servers = (): number[] =>
-			readdirSync("/proc")
-				.filter((name) => /^\d+$/.test(name))
-				.filter((pid) => {
-					try {
-						const line = readFileSync(`/proc/${pid}/cmdline`, "utf8");
-						return line.includes(work) && line.includes("server.node.cjs");
-					} catch {
-						return false;
-					}
-				})
-				.map(Number);
-		await command(page, "Lodebook: Open as Text");
-		await page.waitForSelector(".squiggly-error", { timeout: 30_000 });
-		const [first] = servers();
-		expect(servers().length).toBe(1);
-		// A letter that is not saved: the format is no number any more.
-		const format = page.locator(".view-line", { hasText: "format:" }).first();
-		await format.click();
-		await page.keyboard.press("End");
-		await page.keyboard.type("x");
-		await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor({ timeout: 20_000 });
-		process.kill(first as number, "SIGKILL");
-		await expect.poll(() => servers().filter((pid) => pid !== first).length, { timeout: 30_000 }).toBe(1);
-		expect(await format.innerText()).toMatch(/x$/);
-		// It has the text that is not on disk, and goes on with it.
-		await page.keyboard.press("Backspace");
-		await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor({ timeout: 30_000 });
-		await page.keyboard.type("x");
-		await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor({ timeout: 20_000 });
-		await page.keyboard.press("Backspace");
-		await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor({ timeout: 20_000 });
-	}, 120_000);
-
-	test("nothing outside this machine was asked for", () => {
-		expect(outside).toEqual([]);
-	});
-});
+		test("nothing outside this machine was asked for", () => {
+			expect(outside).toEqual([]);
+		});
+	},
+);

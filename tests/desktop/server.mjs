@@ -33,12 +33,27 @@ export async function startDesktop({ work, vsix }) {
 	// An empty gallery: nothing is asked for outside.
 	const env = { ...process.env, NODE_OPTIONS: "", EXTENSIONS_GALLERY: "{}" };
 	const main = join(vscode, "out/server-main.js");
-	const installed = spawnSync(node, [main, "--install-extension", vsix, ...folders], { cwd: vscode, encoding: "utf8", env });
+	const installed = spawnSync(node, [main, "--install-extension", vsix, ...folders], {
+		cwd: vscode,
+		encoding: "utf8",
+		env,
+	});
 	if (installed.status !== 0 || !/successfully installed/.test(installed.stdout))
 		throw new Error(`the extension could not be installed:\n${installed.stdout}${installed.stderr}`);
 	const child = spawn(
 		node,
-		[main, "--host", "127.0.0.1", "--port", "0", "--without-connection-token", "--accept-server-license-terms", "--telemetry-level", "off", ...folders],
+		[
+			main,
+			"--host",
+			"127.0.0.1",
+			"--port",
+			"0",
+			"--without-connection-token",
+			"--accept-server-license-terms",
+			"--telemetry-level",
+			"off",
+			...folders,
+		],
 		{ cwd: vscode, env },
 	);
 	let log = "";
@@ -46,7 +61,8 @@ export async function startDesktop({ work, vsix }) {
 		const timer = setTimeout(() => failed(new Error(`no server after 60 s:\n${log}`)), 60_000);
 		const read = (data) => {
 			log += data;
-			const match = /Web UI available at http:\/\/[^:]+:(\d+)/.exec(log) ?? /Server bound to 127\.0\.0\.1:(\d+)/.exec(log);
+			const match =
+				/Web UI available at http:\/\/[^:]+:(\d+)/.exec(log) ?? /Server bound to 127\.0\.0\.1:(\d+)/.exec(log);
 			if (!match) return;
 			clearTimeout(timer);
 			found(Number(match[1]));

@@ -12,7 +12,8 @@ const PLACES = [
 
 export const BROWSER = PLACES.find((place) => place !== undefined && existsSync(place));
 
-if (BROWSER === undefined) console.log("No Chromium found (set LODEBOOK_BROWSER to its path): tests in a real browser are skipped.");
+if (BROWSER === undefined)
+	console.log("No Chromium found (set LODEBOOK_BROWSER to its path): tests in a real browser are skipped.");
 
 export const launch = (): Promise<Browser> =>
 	chromium.launch({

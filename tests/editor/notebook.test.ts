@@ -46,7 +46,8 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	const run = (title: string): Promise<void> => command(page, title);
 	/** A line of a cell, and of the text editor in the first group. */
 	const cellLine = (text: string | RegExp) => page.locator(".notebookOverlay .view-line", { hasText: text }).first();
-	const textLine = (text: string | RegExp) => page.locator(".editor-group-container").first().locator(".view-line", { hasText: text }).first();
+	const textLine = (text: string | RegExp) =>
+		page.locator(".editor-group-container").first().locator(".view-line", { hasText: text }).first();
 	const statusItem = (text: string | RegExp) => page.locator(".statusbar-item", { hasText: text }).first();
 	const save = () => page.keyboard.press("Control+S");
 
@@ -59,7 +60,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await outputs.locator(".lodebook-cell #panorama").waitFor();
 		await outputs.locator(".lodebook-cell #timeline").waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
-		await outputs.locator(".lodebook-cell ol.steps", { hasText: "put the beam 0.30° to the left and 0.83° below eta Virginis" }).waitFor();
+		await outputs
+			.locator(".lodebook-cell ol.steps", { hasText: "put the beam 0.30° to the left and 0.83° below eta Virginis" })
+			.waitFor();
 		await statusItem("Cell 4 of 9").waitFor();
 		await statusItem("plan holds").waitFor();
 		expect(await page.locator(".tab").count()).toBe(1);
@@ -150,7 +153,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Enter");
 		await statusItem("Cell 6 of 10").waitFor();
 		await save();
-		await expect.poll(() => onDisk()).toContain("period: 10 min }\n---\nnote: |\n  Bring the low tripod.\n---\nmethod:\n  kind: square-laser");
+		await expect
+			.poll(() => onDisk())
+			.toContain("period: 10 min }\n---\nnote: |\n  Bring the low tripod.\n---\nmethod:\n  kind: square-laser");
 		await run("Notebook: Move Cell Down");
 		await statusItem("Cell 7 of 10").waitFor();
 		await run("Notebook: Copy Cell Down");
@@ -158,7 +163,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await save();
 		await expect
 			.poll(() => onDisk())
-			.toContain("local-rules-checked: true\n---\nnote: |\n  Bring the low tripod.\n---\nnote: |\n  Bring the low tripod.\n---\nmethod: # the second way");
+			.toContain(
+				"local-rules-checked: true\n---\nnote: |\n  Bring the low tripod.\n---\nnote: |\n  Bring the low tripod.\n---\nmethod: # the second way",
+			);
 		for (const left of ["of 10", "Cell 6 of 10", "of 9"]) {
 			await page.keyboard.press("Control+Z");
 			await statusItem(left).waitFor();
@@ -180,7 +187,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.type("Mind the *edge*.");
 		await page.keyboard.press("Enter");
 		await save();
-		await expect.poll(() => onDisk()).toContain("note: |\n  Mind the *edge*.\n  Bring the low tripod. The **west window** floor is loose stone.");
+		await expect
+			.poll(() => onDisk())
+			.toContain("note: |\n  Mind the *edge*.\n  Bring the low tripod. The **west window** floor is loose stone.");
 		await page.keyboard.press("Control+Home");
 		await page.keyboard.press("Shift+ArrowDown");
 		await page.keyboard.press("Delete");
@@ -201,7 +210,12 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 
 	test("open as both: the one behind says so, and takes the newer text on demand; no edit is lost", async () => {
 		await run("View: Split Editor Right");
-		await page.locator(".editor-group-container").nth(1).locator(".view-line", { hasText: "pan-scale" }).first().waitFor();
+		await page
+			.locator(".editor-group-container")
+			.nth(1)
+			.locator(".view-line", { hasText: "pan-scale" })
+			.first()
+			.waitFor();
 		await run("Open as Notebook");
 		await outputs.locator(".lodebook-cell ol.steps").first().waitFor({ timeout: 30_000 });
 		await page.keyboard.press("Escape");
@@ -224,7 +238,10 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.type(" # wide open");
 		await cellLine("elevation: 1450").click();
 		await statusItem("Behind its text").click();
-		await page.locator(".monaco-dialog-box", { hasText: "Undo brings them back" }).getByText("Replace", { exact: true }).click();
+		await page
+			.locator(".monaco-dialog-box", { hasText: "Undo brings them back" })
+			.getByText("Replace", { exact: true })
+			.click();
 		await cellLine(/wide\sopen/).waitFor({ timeout: 10_000 });
 		await statusItem("Behind its text").waitFor({ state: "detached" });
 		await save();

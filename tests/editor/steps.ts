@@ -19,7 +19,8 @@ export async function openWorkbench(browser: Browser, url: string, height: numbe
 		if (protocol.startsWith("http") && !hostname.endsWith("localhost")) outside.push(request.url());
 	});
 	page.on("console", (message) => {
-		if (message.type() === "error" && /lodebook/i.test(message.text()) && !expected.test(message.text())) errors.push(message.text());
+		if (message.type() === "error" && /lodebook/i.test(message.text()) && !expected.test(message.text()))
+			errors.push(message.text());
 	});
 	await page.goto(url);
 	await page.waitForSelector(".monaco-workbench .part.statusbar");

@@ -74,7 +74,9 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await text("Sabik").hover();
 		const hover = page.locator(".monaco-hover:visible", { hasText: "never comes nearer than" });
 		await hover.waitFor();
-		expect(await hover.innerText()).toMatch(/Sabik never comes nearer than 15\.\d° to the aim point \(57\.6° high at 000\.0°\).*Works tonight:/s);
+		expect(await hover.innerText()).toMatch(
+			/Sabik never comes nearer than 15\.\d° to the aim point \(57\.6° high at 000\.0°\).*Works tonight:/s,
+		);
 		expect(await hover.innerText()).toContain("method/guide-star-never-near");
 		await page.screenshot({ path: join(SHOTS, "web-squiggle.png") });
 		await page.keyboard.press("Escape");
@@ -83,7 +85,9 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		for (let i = 0; i < "Sabik".length; i++) await page.keyboard.press("Backspace");
 		await page.keyboard.type("eta Virginis");
 		await page.keyboard.press("Escape");
-		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0", undefined, { timeout: 10_000 });
+		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0", undefined, {
+			timeout: 10_000,
+		});
 		await page.keyboard.press("Control+S");
 		await expect
 			.poll(() => readFileSync(join(folder, "roofless-chapel.lode.yaml"), "utf8"))
@@ -114,7 +118,9 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await action.first().waitFor();
 		await page.screenshot({ path: join(SHOTS, "web-action.png") });
 		await page.keyboard.press("Enter");
-		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0", undefined, { timeout: 10_000 });
+		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0", undefined, {
+			timeout: 10_000,
+		});
 		await page.keyboard.press("Escape");
 	}, 120_000);
 
@@ -158,7 +164,11 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await view.locator(".verdict", { hasText: "The plan holds." }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "web-preview.png") });
 		// Type: the star's name is spoilt, and the page says so.
-		const star = page.locator(".view-line", { hasText: "guide-star" }).first().locator("span span", { hasText: "Virginis" }).first();
+		const star = page
+			.locator(".view-line", { hasText: "guide-star" })
+			.first()
+			.locator("span span", { hasText: "Virginis" })
+			.first();
 		await star.click();
 		await page.keyboard.press("End");
 		await page.keyboard.type("x");
@@ -175,7 +185,11 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.keyboard.press("Backspace");
 		await view.locator(".verdict", { hasText: "The plan holds." }).waitFor({ timeout: 10_000 });
 		// Break the site: the last picture stays, under a banner.
-		const latitude = page.locator(".view-line", { hasText: "latitude" }).first().locator("span span", { hasText: "36" }).first();
+		const latitude = page
+			.locator(".view-line", { hasText: "latitude" })
+			.first()
+			.locator("span span", { hasText: "36" })
+			.first();
 		await latitude.click();
 		await page.keyboard.press("Home");
 		await page.keyboard.type("[");

@@ -38,7 +38,11 @@ export async function serveWorkbench({ folder, port = 0, settings = {} }) {
 
 	const configuration = {
 		folderUri: { $mid: 1, scheme: "disk", authority: "", path: "/" },
-		additionalBuiltinExtensions: Object.keys(extensions).map((name) => ({ scheme: "http", authority, path: `/extension/${name}` })),
+		additionalBuiltinExtensions: Object.keys(extensions).map((name) => ({
+			scheme: "http",
+			authority,
+			path: `/extension/${name}`,
+		})),
 		webviewEndpoint: `http://{{uuid}}.${authority}/dist/out/vs/workbench/contrib/webview/browser/pre/`,
 		productConfiguration: {
 			enableTelemetry: false,
@@ -89,7 +93,10 @@ require(['vs/workbench/workbench.web.main'], (workbench) => workbench.create(doc
 	async function file(root, rest, response) {
 		const name = path.join(root, decodeURIComponent(rest));
 		const data = name.startsWith(path.resolve(root)) ? await fs.readFile(name).catch(() => undefined) : undefined;
-		response.writeHead(data ? 200 : 404, { "content-type": TYPES[path.extname(name)] ?? "application/octet-stream", "cache-control": "max-age=3600" });
+		response.writeHead(data ? 200 : 404, {
+			"content-type": TYPES[path.extname(name)] ?? "application/octet-stream",
+			"cache-control": "max-age=3600",
+		});
 		response.end(data);
 	}
 
@@ -108,7 +115,8 @@ require(['vs/workbench/workbench.web.main'], (workbench) => workbench.create(doc
 				const stat = await fs.stat(name);
 				return JSON.stringify({ type: type(stat), ctime: stat.ctimeMs, mtime: stat.mtimeMs, size: stat.size });
 			},
-			readdir: async () => JSON.stringify((await fs.readdir(name, { withFileTypes: true })).map((entry) => [entry.name, type(entry)])),
+			readdir: async () =>
+				JSON.stringify((await fs.readdir(name, { withFileTypes: true })).map((entry) => [entry.name, type(entry)])),
 			walk: async () =>
 				JSON.stringify(
 					(await fs.readdir(name, { withFileTypes: true, recursive: true }))

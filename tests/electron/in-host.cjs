@@ -8,7 +8,8 @@ exports.run = async () => {
 	const document = await vscode.workspace.openTextDocument(uri);
 	await vscode.window.showTextDocument(document);
 	assert.strictEqual(document.languageId, "lodebook");
-	const codes = () => vscode.languages.getDiagnostics(uri).map(({ code }) => (typeof code === "object" ? code.value : code));
+	const codes = () =>
+		vscode.languages.getDiagnostics(uri).map(({ code }) => (typeof code === "object" ? code.value : code));
 	for (let i = 0; i < 200 && codes().length === 0; i++) await new Promise((wait) => setTimeout(wait, 100));
 	assert.ok(codes().includes("method/low-latitude"), codes().join(", "));
 	const at = document.positionAt(document.getText().indexOf("0.5240") + 2);

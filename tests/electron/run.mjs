@@ -12,15 +12,27 @@ if (named && !existsSync(named)) {
 	console.error(`VSCODE_TEST_EXECUTABLE names ${named}, and there is no such file.`);
 	process.exit(2);
 }
-const usual = ["/usr/share/code/code", "/usr/bin/code", "/Applications/Visual Studio Code.app/Contents/MacOS/Electron"].find((path) => existsSync(path));
-const executable = named ?? usual ?? (process.env.VSCODE_TEST_DOWNLOAD === "1" ? await downloadAndUnzipVSCode() : undefined);
+const usual = [
+	"/usr/share/code/code",
+	"/usr/bin/code",
+	"/Applications/Visual Studio Code.app/Contents/MacOS/Electron",
+].find((path) => existsSync(path));
+const executable =
+	named ?? usual ?? (process.env.VSCODE_TEST_DOWNLOAD === "1" ? await downloadAndUnzipVSCode() : undefined);
 if (!executable) {
-	console.log("SKIP desktop VS Code tests: none found. Name one with VSCODE_TEST_EXECUTABLE, or set VSCODE_TEST_DOWNLOAD=1.");
+	console.log(
+		"SKIP desktop VS Code tests: none found. Name one with VSCODE_TEST_EXECUTABLE, or set VSCODE_TEST_DOWNLOAD=1.",
+	);
 	process.exit(0);
 }
 await runTests({
 	vscodeExecutablePath: executable,
 	extensionDevelopmentPath: root,
 	extensionTestsPath: fileURLToPath(new URL("in-host.cjs", import.meta.url)),
-	launchArgs: [join(root, "samples"), "--disable-extensions", "--user-data-dir", mkdtempSync(join(tmpdir(), "vscode-"))],
+	launchArgs: [
+		join(root, "samples"),
+		"--disable-extensions",
+		"--user-data-dir",
+		mkdtempSync(join(tmpdir(), "vscode-")),
+	],
 });

@@ -10,7 +10,9 @@ describe("rules", () => {
 		const folder = new URL("../../shared/findings/", import.meta.url);
 		const files = readdirSync(folder, { withFileTypes: true })
 			.filter((entry) => entry.isDirectory())
-			.flatMap(({ name }) => readdirSync(new URL(`${name}/`, folder)).map((file) => `${name}/${file.replace(".ts", "")}`));
+			.flatMap(({ name }) =>
+				readdirSync(new URL(`${name}/`, folder)).map((file) => `${name}/${file.replace(".ts", "")}`),
+			);
 		const helpers = [
 			"structure/problems",
 			"site/place-and-zone",

@@ -9,7 +9,9 @@ export default defineConfig({
 		include: [
 			"tests/reference/*.test.ts",
 			"tests/sciences/*.test.ts",
-			...(process.env.LODEBOOK_ALL === undefined ? [] : ["tests/findings/*.test.ts", "tests/reckon/nights.test.ts", "tests/page/view.test.ts"]),
+			...(process.env.LODEBOOK_ALL === undefined
+				? []
+				: ["tests/findings/*.test.ts", "tests/reckon/nights.test.ts", "tests/page/view.test.ts"]),
 		],
 		testTimeout: 60_000,
 		env: { LODEBOOK_DRAWS: "400" },

@@ -12,7 +12,10 @@ if (!installed) console.log("Neovim is not installed: the generic client is not 
 describe.skipIf(!installed)("a generic editor's client (Neovim, headless)", () => {
 	test("diagnostics and hover arrive", () => {
 		const plan = join(mkdtempSync(join(tmpdir(), "lodebook-nvim-")), "chapel.lode.yaml");
-		const sample = readFileSync(fileURLToPath(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url)), "utf8");
+		const sample = readFileSync(
+			fileURLToPath(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url)),
+			"utf8",
+		);
 		writeFileSync(plan, sample.replace("eta Virginis\n", "Sabik\n"));
 		const script = fileURLToPath(new URL("check.lua", import.meta.url));
 		const { stdout, stderr } = spawnSync("nvim", ["--headless", "-u", "NONE", "-c", `luafile ${script}`], {

@@ -26,7 +26,9 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 
 	async function open(sample: string, options: BrowserContextOptions = {}): Promise<Page> {
 		const out = join(folder, `${sample}.html`);
-		expect(spawnSync(process.execPath, [CLI, "show", join(samples, `${sample}.lode.yaml`), "--html", "-o", out]).status).toBe(0);
+		expect(
+			spawnSync(process.execPath, [CLI, "show", join(samples, `${sample}.lode.yaml`), "--html", "-o", out]).status,
+		).toBe(0);
 		const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options })).newPage();
 		page.on("console", (message) => problems.push(`${message.type()}: ${message.text()}`));
 		page.on("pageerror", (error) => problems.push(error.message));
@@ -38,7 +40,15 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 	}
 
 	test("every sample: no error, no request, nothing wider than the window; desk, tablet and phone", async () => {
-		for (const sample of ["roofless-chapel", "gannet-cave", "dry-gorge", "larch-clearing", "terrace-near-the-line", "midsummer-skerry", "mistakes"]) {
+		for (const sample of [
+			"roofless-chapel",
+			"gannet-cave",
+			"dry-gorge",
+			"larch-clearing",
+			"terrace-near-the-line",
+			"midsummer-skerry",
+			"mistakes",
+		]) {
 			for (const [name, width, height] of [
 				["desk", 1280, 900],
 				["tablet", 768, 1024],
@@ -46,7 +56,8 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			] as const) {
 				const page = await open(sample, { viewport: { width, height } });
 				expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
-				if (sample === "roofless-chapel") await page.screenshot({ path: join(SHOTS, `page-${name}.png`), fullPage: true });
+				if (sample === "roofless-chapel")
+					await page.screenshot({ path: join(SHOTS, `page-${name}.png`), fullPage: true });
 				await page.context().close();
 			}
 		}
@@ -74,7 +85,11 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		await page.context().close();
 		// The picture's request was refused by the policy, and that was all there was.
 		expect(refused).toEqual(["csp"]);
-		expect(problems.splice(0).filter((problem) => !/Content Security Policy|asked for https:\/\/example\.org\/x\.png/.test(problem))).toEqual([]);
+		expect(
+			problems
+				.splice(0)
+				.filter((problem) => !/Content Security Policy|asked for https:\/\/example\.org\/x\.png/.test(problem)),
+		).toEqual([]);
 	}, 60_000);
 
 	test("light, dark, high contrast and dim have no violation that axe-core finds", async () => {
@@ -89,8 +104,12 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
 			await page.screenshot({ path: join(SHOTS, `page-${name}.png`) });
 			await page.evaluate(axe);
-			const { violations } = (await page.evaluate("axe.run()")) as { violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[] };
-			expect(violations.map(({ id, nodes }) => `${name} ${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`)).toEqual([]);
+			const { violations } = (await page.evaluate("axe.run()")) as {
+				violations: { id: string; nodes: { html: string; failureSummary?: string }[] }[];
+			};
+			expect(violations.map(({ id, nodes }) => `${name} ${id}: ${nodes[0]?.html} ${nodes[0]?.failureSummary}`)).toEqual(
+				[],
+			);
 			await page.context().close();
 		}
 	}, 60_000);

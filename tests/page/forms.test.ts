@@ -39,14 +39,20 @@ describe("two states of a plan", () => {
 		const { text, figures, windows, findings } = compared(chapel, chapel.replace("2027-06-05", "2027-06-09"));
 		expect(text).toEqual([{ cell: "night", key: "date", before: "2027-06-05", after: "2027-06-09" }]);
 		expect(figures.map(({ id }) => id)).toContain("night.moon-illumination");
-		expect(figures.find(({ id }) => id === "method.star-miss")).toMatchObject({ cell: "method 1", before: { text: "0.88°" }, after: { text: "3.74°" } });
+		expect(figures.find(({ id }) => id === "method.star-miss")).toMatchObject({
+			cell: "method 1",
+			before: { text: "0.88°" },
+			after: { text: "3.74°" },
+		});
 		expect(figures.map(({ cell }) => cell)).not.toContain("lens wide");
 		expect(windows.find(({ what }) => what.startsWith("method 1"))).toEqual({
 			what: "method 1: square-laser",
 			before: ["20:00–20:04"],
 			after: ["19:44–19:49"],
 		});
-		expect(findings.gained.map(({ code, cell }) => `${code} ${cell}`)).toContain("method/guide-star-not-there method 1");
+		expect(findings.gained.map(({ code, cell }) => `${code} ${cell}`)).toContain(
+			"method/guide-star-not-there method 1",
+		);
 		expect(findings.lost).toEqual([]);
 		const back = compared(chapel.replace("2027-06-05", "2027-06-09"), chapel);
 		expect(back.findings.lost).toEqual(findings.gained);
@@ -54,10 +60,18 @@ describe("two states of a plan", () => {
 
 	test("a cell that goes, one that cannot be read any more, a second lens by its name", () => {
 		const gone = compared(chapel, chapel.replace(/---\ntracker:[\s\S]*?(?=---)/, ""));
-		expect(gone.text).toEqual([{ cell: "tracker", key: "", before: expect.stringContaining("head: geared"), after: null }]);
+		expect(gone.text).toEqual([
+			{ cell: "tracker", key: "", before: expect.stringContaining("head: geared"), after: null },
+		]);
 		const broken = compared(chapel, chapel.replace("night:", "[ night"));
 		expect(broken.text.map(({ cell, key }) => `${cell} ${key}`)).toContain("unreadable cell ");
-		const second = compared(chapel, chapel.replace("---\ntracker", "---\nlens: { name: long, focal-length: 85 mm, sensor: 36 x 24 mm }\n---\ntracker"));
+		const second = compared(
+			chapel,
+			chapel.replace(
+				"---\ntracker",
+				"---\nlens: { name: long, focal-length: 85 mm, sensor: 36 x 24 mm }\n---\ntracker",
+			),
+		);
 		expect(second.text.map(({ cell, before }) => [cell, before])).toEqual([["lens long", null]]);
 	});
 
@@ -114,7 +128,8 @@ describe("a cell's part", () => {
 				expect(part.text).toContain(finding.message);
 				expect(part.html).toContain(finding.code);
 			}
-			for (const { say } of view.ways.find((way) => way.cell === cell.index)?.steps ?? []) expect(part.text).toContain(say);
+			for (const { say } of view.ways.find((way) => way.cell === cell.index)?.steps ?? [])
+				expect(part.text).toContain(say);
 		}
 		expect(whole).toContain("Findings");
 		expect(cellPart(view, [])).toEqual({ html: "", markdown: "", text: "" });
@@ -124,9 +139,13 @@ describe("a cell's part", () => {
 describe("pictures, places, references", () => {
 	test("every picture of the sample is one SVG file; a plan without a site has none", () => {
 		for (const name of Object.keys(PICTURES) as (keyof typeof PICTURES)[]) {
-			const reckoning = reckonText(name === "turn-view" ? chapel.replace(/---\nmethod:\n {2}kind: square-laser[\s\S]*?(?=---)/, "") : chapel);
+			const reckoning = reckonText(
+				name === "turn-view" ? chapel.replace(/---\nmethod:\n {2}kind: square-laser[\s\S]*?(?=---)/, "") : chapel,
+			);
 			const picture = pictureDocument(name, pageView(reckoning, []));
-			expect(picture, name).toMatch(/^<\?xml [^>]+>\n<svg xmlns="http:\/\/www.w3.org\/2000\/svg" width="\d+" height="[\d.]+"[\s\S]*<\/svg>\n$/);
+			expect(picture, name).toMatch(
+				/^<\?xml [^>]+>\n<svg xmlns="http:\/\/www.w3.org\/2000\/svg" width="\d+" height="[\d.]+"[\s\S]*<\/svg>\n$/,
+			);
 			expect(picture).not.toMatch(/NaN|undefined|<script|href/);
 		}
 		expect(pictureDocument("panorama", pageView(reckonText("plan:\n  title: A\n"), []))).toBe(undefined);

@@ -22,7 +22,10 @@ describe("the view model", () => {
 		expect(JSON.parse(JSON.stringify(view))).toEqual(JSON.parse(JSON.stringify(viewOf(sample))));
 		expect(view.verdict).toEqual({ text: "The plan holds.", worst: undefined });
 		expect(view.where).toBe("Roofless chapel · 2027-06-05 · Africa/Johannesburg");
-		expect(view.ways.map(({ kind, works, error }) => `${kind} ${works} ${error}`)).toEqual(["square-laser true 2.1°", "landmark-bearing true 2.3°"]);
+		expect(view.ways.map(({ kind, works, error }) => `${kind} ${works} ${error}`)).toEqual([
+			"square-laser true 2.1°",
+			"landmark-bearing true 2.3°",
+		]);
 		expect(view.timeline?.moments.map(({ clock, label }) => `${clock} ${label}`)).toEqual([
 			"17:00 arrive",
 			"17:38 sunset",
@@ -33,7 +36,9 @@ describe("the view model", () => {
 			"20:30 core over the gable",
 			"02:00 leave",
 		]);
-		expect(view.panorama?.alternative).toContain("the pole stands 32.4° high due south, hidden; the aim point 57.6° high at 000.0°");
+		expect(view.panorama?.alternative).toContain(
+			"the pole stands 32.4° high due south, hidden; the aim point 57.6° high at 000.0°",
+		);
 	});
 
 	test("the sky of the picture turns as the sky does: a star is drawn where it is reckoned, hours later too", () => {
@@ -111,7 +116,9 @@ describe("a plan's text cannot become markup", () => {
 			),
 		);
 		expect(tags.flatMap(([, name]) => (allowed.has(name as string) ? [] : [name]))).toEqual([]);
-		const attributes = tags.flatMap(([, , list]) => [...(list ?? "").matchAll(/\s([\w:-]+)(?==|\s|$)(?:="[^"]*")?/g)].map(([, name]) => name as string));
+		const attributes = tags.flatMap(([, , list]) =>
+			[...(list ?? "").matchAll(/\s([\w:-]+)(?==|\s|$)(?:="[^"]*")?/g)].map(([, name]) => name as string),
+		);
 		expect(attributes.filter((name) => /^on|href|src|style|srcdoc/i.test(name))).toEqual([]);
 	});
 });
@@ -129,6 +136,8 @@ describe("a new plan", () => {
 	});
 
 	test("a midsummer night without darkness says that and nothing else", () => {
-		expect(codesOf(newPlanText({ title: "A", site: "Skerry", latitude: 69.6, longitude: 18.9, date: "2027-06-20" }))).toEqual(["night/no-darkness"]);
+		expect(
+			codesOf(newPlanText({ title: "A", site: "Skerry", latitude: 69.6, longitude: 18.9, date: "2027-06-20" })),
+		).toEqual(["night/no-darkness"]);
 	});
 });

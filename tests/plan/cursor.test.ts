@@ -5,7 +5,10 @@ import { cursor } from "../plan-text.ts";
 const at = (marked: string) => {
 	const { text, offset } = cursor(marked);
 	const context = cursorContext(text, offset);
-	return context && `${context.part} ${context.path.join("/")} “${context.prefix}”${context.flow ? " flow" : ""} @${context.indent}`;
+	return (
+		context &&
+		`${context.part} ${context.path.join("/")} “${context.prefix}”${context.flow ? " flow" : ""} @${context.indent}`
+	);
 };
 
 describe("what is being typed", () => {
@@ -37,8 +40,9 @@ describe("what is being typed", () => {
 		["site:\n  skyline: [[0, 4], [6$0", "value site/skyline/1/0 “6” flow @2"],
 	])("%j", (marked, expected) => expect(at(marked)).toBe(expected));
 
-	test.each(["site: # com$0", "note: |\n  some te$0", "note: |\n  a\n\n  b$0", "--$0-", "site:$0"])("nothing: %j", (marked) =>
-		expect(at(marked)).toBeUndefined(),
+	test.each(["site: # com$0", "note: |\n  some te$0", "note: |\n  a\n\n  b$0", "--$0-", "site:$0"])(
+		"nothing: %j",
+		(marked) => expect(at(marked)).toBeUndefined(),
 	);
 
 	test("after a block scalar keys are keys again", () => {

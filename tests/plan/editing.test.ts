@@ -66,17 +66,21 @@ describe("formatting", () => {
 describe("other ways to write the same", () => {
 	test("coordinates and bearings are read back as they were, to a tenth of a second and of a degree", () => {
 		fc.assert(
-			fc.property(fc.double({ min: -90, max: 90, noNaN: true }), fc.double({ min: 0, max: 360, noNaN: true }), (latitude, bearing) => {
-				for (const text of [coordinateText(latitude, "latitude"), coordinateWords(latitude, "latitude")]) {
-					const read = readCoordinate(text, "latitude");
-					expect(read.ok && Math.abs(read.degrees - latitude)).toBeLessThan(2e-5);
-				}
-				for (const north of ["true", "magnetic"] as const) {
-					const read = readBearing(bearingWords(bearing, north));
-					expect(read?.north).toBe(north);
-					expect(Math.abs((((read?.degrees ?? 999) - bearing + 540) % 360) - 180)).toBeLessThan(0.0501);
-				}
-			}),
+			fc.property(
+				fc.double({ min: -90, max: 90, noNaN: true }),
+				fc.double({ min: 0, max: 360, noNaN: true }),
+				(latitude, bearing) => {
+					for (const text of [coordinateText(latitude, "latitude"), coordinateWords(latitude, "latitude")]) {
+						const read = readCoordinate(text, "latitude");
+						expect(read.ok && Math.abs(read.degrees - latitude)).toBeLessThan(2e-5);
+					}
+					for (const north of ["true", "magnetic"] as const) {
+						const read = readBearing(bearingWords(bearing, north));
+						expect(read?.north).toBe(north);
+						expect(Math.abs((((read?.degrees ?? 999) - bearing + 540) % 360) - 180)).toBeLessThan(0.0501);
+					}
+				},
+			),
 		);
 	});
 
@@ -114,7 +118,12 @@ describe("places in a plan", () => {
 		for (const kind of CELL_KIND_NAMES) {
 			const text = `${skeletonOf(kind)}\n`;
 			expect(
-				codesOf(text).filter((code) => code.startsWith("structure/") && code !== "structure/missing-cell" && code !== "structure/unknown-reference"),
+				codesOf(text).filter(
+					(code) =>
+						code.startsWith("structure/") &&
+						code !== "structure/missing-cell" &&
+						code !== "structure/unknown-reference",
+				),
 			).toEqual([]);
 			const { cells } = readPlan(text);
 			expect(kindsToAdd({ cells }).some((one) => one.kind === kind)).toBe(CELL_KINDS[kind].many);

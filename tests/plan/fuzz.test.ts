@@ -13,7 +13,10 @@ import { createReckoner, reckon } from "../../shared/reckon.ts";
 import { findStar } from "../../shared/sky/stars.ts";
 
 const RUNS = Number(process.env.LODEBOOK_FUZZ ?? 0) * 4 || 400;
-const OPTIONS = { numRuns: RUNS, ...(process.env.LODEBOOK_SEED === undefined ? {} : { seed: Number(process.env.LODEBOOK_SEED) }) };
+const OPTIONS = {
+	numRuns: RUNS,
+	...(process.env.LODEBOOK_SEED === undefined ? {} : { seed: Number(process.env.LODEBOOK_SEED) }),
+};
 
 const piece = fc.oneof(
 	fc.constantFrom(
@@ -103,7 +106,8 @@ describe("any text", () => {
 				for (const { at, length, piece: typed } of edits) {
 					const from = at % (now.length + 1);
 					now = now.slice(0, from) + typed + now.slice(from + length);
-					const words = (list: ReturnType<typeof check>) => list.map(({ code, from: start, to, message }) => [code, start, to, message]);
+					const words = (list: ReturnType<typeof check>) =>
+						list.map(({ code, from: start, to, message }) => [code, start, to, message]);
 					expect(words(check(reckoner(reader.read(now))))).toEqual(words(check(reckon(readPlan(now)))));
 				}
 			}),
@@ -123,7 +127,10 @@ describe("any text", () => {
 });
 
 describe("any value", () => {
-	const value = fc.oneof(fc.string({ unit: fc.constantFrom(..."0123456789.-+±°′″\"' NSEWM,:xe/mfpkhsind_∞"), maxLength: 24 }), fc.string({ maxLength: 30 }));
+	const value = fc.oneof(
+		fc.string({ unit: fc.constantFrom(..."0123456789.-+±°′″\"' NSEWM,:xe/mfpkhsind_∞"), maxLength: 24 }),
+		fc.string({ maxLength: 30 }),
+	);
 
 	test("quantities, bearings, coordinates, dates, names of stars: a finite number, or a word why not", () => {
 		fc.assert(

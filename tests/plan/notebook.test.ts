@@ -77,10 +77,17 @@ const line = fc.oneof(
 		"é 北 🜁",
 		"- [",
 	),
-	fc.string({ maxLength: 12, unit: fc.constantFrom("a", " ", "-", ".", "#", ":", "|", '"', "{", "\t", "\r", "\uFEFF", "%") }),
+	fc.string({
+		maxLength: 12,
+		unit: fc.constantFrom("a", " ", "-", ".", "#", ":", "|", '"', "{", "\t", "\r", "\uFEFF", "%"),
+	}),
 );
 const stream = fc
-	.record({ lines: fc.array(fc.tuple(line, fc.constantFrom("\n", "\n", "\n", "\r\n", "\r")), { maxLength: 14 }), mark: fc.boolean(), last: fc.boolean() })
+	.record({
+		lines: fc.array(fc.tuple(line, fc.constantFrom("\n", "\n", "\n", "\r\n", "\r")), { maxLength: 14 }),
+		mark: fc.boolean(),
+		last: fc.boolean(),
+	})
 	.map(({ lines, mark, last }) => {
 		const text = lines.map(([content, end]) => content + end).join("");
 		return (mark ? "\uFEFF" : "") + (last ? text : text.replace(/\r?\n$/, ""));
@@ -100,7 +107,13 @@ describe("text as a notebook's cells, and back", () => {
 
 	test("is the identity for all samples, in all line breaks, with and without mark and final newline", () => {
 		for (const sample of SAMPLES) {
-			for (const text of [sample, sample.replaceAll("\n", "\r\n"), `\uFEFF${sample}`, sample.trimEnd(), `# first\n${sample}...\n`]) {
+			for (const text of [
+				sample,
+				sample.replaceAll("\n", "\r\n"),
+				`\uFEFF${sample}`,
+				sample.trimEnd(),
+				`# first\n${sample}...\n`,
+			]) {
 				expect(closed(opened(text))).toBe(text);
 				expect(opened(text).cells.length).toBe(readPlan(text).cells.length);
 			}
@@ -142,7 +155,11 @@ describe("text as a notebook's cells, and back", () => {
 				const [before, after] = [pieces(text.replace(/^\uFEFF/, "")), pieces(now.replace(/^\uFEFF/, ""))];
 				let [same, end] = [0, 0];
 				while (same < Math.min(before.length, after.length) && before[same] === after[same]) same++;
-				while (end < Math.min(before.length, after.length) - same && before[before.length - 1 - end] === after[after.length - 1 - end]) end++;
+				while (
+					end < Math.min(before.length, after.length) - same &&
+					before[before.length - 1 - end] === after[after.length - 1 - end]
+				)
+					end++;
 				expect([before.length - same - end, after.length - same - end]).toEqual([expect.toBeOneOf([0, 1]), 1]);
 			}),
 			{ numRuns: RUNS / 4, ...SEED },
@@ -151,7 +168,11 @@ describe("text as a notebook's cells, and back", () => {
 
 	test("cells moved, doubled, taken away and added are the same cells when the file is opened again", () => {
 		const source = fc.constantFrom(...SAMPLES, ...SAMPLES.map((sample) => sample.trimEnd().replaceAll("\n", "\r\n")));
-		const step = fc.record({ what: fc.constantFrom("move", "double", "remove", "add", "note"), from: fc.nat(), to: fc.nat() });
+		const step = fc.record({
+			what: fc.constantFrom("move", "double", "remove", "add", "note"),
+			from: fc.nat(),
+			to: fc.nat(),
+		});
 		fc.assert(
 			fc.property(source, fc.array(step, { minLength: 1, maxLength: 8 }), (text, steps) => {
 				const notebook = opened(text);
@@ -164,13 +185,20 @@ describe("text as a notebook's cells, and back", () => {
 						cells.splice(to % (cells.length + 1), 0, cell);
 					} else if (what === "double" && cell) cells.splice(index + 1, 0, cell);
 					else if (what === "remove") cells.splice(index, 1);
-					else if (what === "add") cells.splice(index, 0, { kind: "yaml", shown: "lens:\n  name: long\n  focal-length: 85 mm", kept: undefined });
-					else cells.splice(index, 0, { kind: "note", shown: "  # Mind the *edge*\n\n- rope\n\t- lamp", kept: undefined });
+					else if (what === "add")
+						cells.splice(index, 0, {
+							kind: "yaml",
+							shown: "lens:\n  name: long\n  focal-length: 85 mm",
+							kept: undefined,
+						});
+					else
+						cells.splice(index, 0, { kind: "note", shown: "  # Mind the *edge*\n\n- rope\n\t- lamp", kept: undefined });
 				}
 				fc.pre(cells.length > 0);
 				const again = opened(textOfNotebook(cells, notebook).text);
 				// A first comment of the file stands in the first cell; anywhere else it goes with what is before it.
-				const shown = (list: readonly NotebookCell[]) => list.map((cell) => [cell.kind, cell.shown.replace(/^#.*\n(?:---\n)?/gm, "")]);
+				const shown = (list: readonly NotebookCell[]) =>
+					list.map((cell) => [cell.kind, cell.shown.replace(/^#.*\n(?:---\n)?/gm, "")]);
 				expect(shown(again.cells)).toEqual(shown(cells));
 			}),
 			{ numRuns: 2000, ...SEED },
@@ -201,7 +229,13 @@ describe("what a cell shows", () => {
 	});
 
 	test("notes in every form of a YAML text; not those with comments, anchors or tags around", () => {
-		for (const note of ["note: Mind the edge", 'note: "Mind the edge"', "note: 'Mind the edge'", "note: >\n  Mind\n  the edge", "note: |-\n   Mind the edge"])
+		for (const note of [
+			"note: Mind the edge",
+			'note: "Mind the edge"',
+			"note: 'Mind the edge'",
+			"note: >\n  Mind\n  the edge",
+			"note: |-\n   Mind the edge",
+		])
 			expect(cells(note)).toEqual([["note", "Mind the edge"]]);
 		for (const other of [
 			"note: Mind # the edge",
@@ -218,8 +252,17 @@ describe("what a cell shows", () => {
 	});
 
 	test("a note that is edited stays readable as what was typed", () => {
-		const text = fc.string({ unit: fc.constantFrom("a", " ", "\n", "#", "-", ":", "\t", '"', "\\", "🜁", "\u0007", "\u2028"), maxLength: 24 });
-		const old = fc.constantFrom("note: |\n  a\n  b\n", "note: x\n", 'note: "x"\n', "---\nnote: |+\n    a\n\n", "site:\n  name: a\n---\nnote: |-\n  a");
+		const text = fc.string({
+			unit: fc.constantFrom("a", " ", "\n", "#", "-", ":", "\t", '"', "\\", "🜁", "\u0007", "\u2028"),
+			maxLength: 24,
+		});
+		const old = fc.constantFrom(
+			"note: |\n  a\n  b\n",
+			"note: x\n",
+			'note: "x"\n',
+			"---\nnote: |+\n    a\n\n",
+			"site:\n  name: a\n---\nnote: |-\n  a",
+		);
 		fc.assert(
 			fc.property(old, text, (source, typed) => {
 				const notebook = opened(source);
@@ -247,6 +290,9 @@ describe("what a cell shows", () => {
 	test("what is no text, or too much of it, is refused in words", () => {
 		expect(notebookOf("site:\0")).toEqual({ ok: false, message: expect.stringContaining("NUL") });
 		expect(notebookOf("---\n".repeat(301))).toEqual({ ok: false, message: expect.stringContaining("301 cells") });
-		expect(notebookOf("a".repeat(5_000_001))).toEqual({ ok: false, message: expect.stringContaining("5000001 characters") });
+		expect(notebookOf("a".repeat(5_000_001))).toEqual({
+			ok: false,
+			message: expect.stringContaining("5000001 characters"),
+		});
 	});
 });

@@ -53,7 +53,9 @@ describe("quantities, bearings, coordinates, times, dates", () => {
 		["360", 0, "true"],
 	] as const)("bearing %s", (text, degrees, north) => expect(readBearing(text)).toEqual({ degrees, north }));
 
-	test.each(["361", "-1", "SSX", "134 degrees north", ""])("no bearing: %s", (text) => expect(readBearing(text)).toBeUndefined());
+	test.each(["361", "-1", "SSX", "134 degrees north", ""])("no bearing: %s", (text) =>
+		expect(readBearing(text)).toBeUndefined(),
+	);
 
 	test.each([
 		["-32.4123", "latitude", -32.4123],
@@ -134,7 +136,15 @@ describe("the stream", () => {
 	});
 
 	test("where a generic YAML parser reads the stream without an error, the slices are its documents", () => {
-		const clean = fc.constantFrom("plan:\n  a: 1\n", "---\nsite: x\n", "---\n# c\nnight:\n  - 1\n", "...\n", "---\nnote: |\n  x\n  y\n", "\n", "# c\n");
+		const clean = fc.constantFrom(
+			"plan:\n  a: 1\n",
+			"---\nsite: x\n",
+			"---\n# c\nnight:\n  - 1\n",
+			"...\n",
+			"---\nnote: |\n  x\n  y\n",
+			"\n",
+			"# c\n",
+		);
 		fc.assert(
 			fc.property(fc.array(clean, { maxLength: 10 }), (parts) => {
 				const text = `a: 1\n${parts.filter((part) => part !== "plan:\n  a: 1\n").join("")}`;
@@ -199,13 +209,17 @@ targets:
 # ^^^^^ structure/unknown-key
 `;
 		const { text, marks } = annotated(marked);
-		const expected = (found: readonly string[]) => found.filter((mark) => / structure\/(?:out|unr|unknown-[wk]|yaml)/.test(mark));
+		const expected = (found: readonly string[]) =>
+			found.filter((mark) => / structure\/(?:out|unr|unknown-[wk]|yaml)/.test(mark));
 		expect(expected(marksOf(text))).toEqual(marks);
 		expect(expected(marksOf(text.replace(/\n/g, "\r\n")))).toEqual(marks);
 	});
 
 	test("one broken cell does not silence the others", () => {
-		const text = planWith({ lens: "focal-length: [24 mm\nsensor: {", targets: "- name: core\n  aim: galactic-centre\n  exposure: 60 sek" });
+		const text = planWith({
+			lens: "focal-length: [24 mm\nsensor: {",
+			targets: "- name: core\n  aim: galactic-centre\n  exposure: 60 sek",
+		});
 		expect(codesOf(text)).toEqual(expect.arrayContaining(["structure/yaml", "structure/unreadable"]));
 	});
 
@@ -253,11 +267,19 @@ describe("input from strangers", () => {
 		["conflict markers", "<<<<<<< ours\nplan:\n=======\n>>>>>>> theirs\n", "structure/conflict-marker"],
 		["ten thousand documents", "note: x\n---\n".repeat(10_000), "structure/too-much"],
 		["an alias bomb", `targets:\n${bomb.replace(/^/gm, "  ")}`, "structure/wrong-type"],
-		["an alias bomb in a list", `site:\n  name: A\n  skyline: [&a [0, 4], ${"*a, ".repeat(300)}[9, 9]]\n`, "structure/too-much"],
+		[
+			"an alias bomb in a list",
+			`site:\n  name: A\n  skyline: [&a [0, 4], ${"*a, ".repeat(300)}[9, 9]]\n`,
+			"structure/too-much",
+		],
 		["an alias to itself", "targets: &a [*a]\n", "structure/wrong-type"],
 		["deep flow", `note: ${"[".repeat(5000)}`, "structure/too-much"],
 		["deep lists", `note:\n  ${"- ".repeat(5000)}x`, "structure/too-much"],
-		["deep mappings", `note:\n${Array.from({ length: 120 }, (_, i) => `${" ".repeat(i + 1)}a:`).join("\n")}`, "structure/wrong-type"],
+		[
+			"deep mappings",
+			`note:\n${Array.from({ length: 120 }, (_, i) => `${" ".repeat(i + 1)}a:`).join("\n")}`,
+			"structure/wrong-type",
+		],
 		["a number of a million digits", `lens:\n  f-number: ${"9".repeat(150_000)}`, "structure/unreadable"],
 		["NUL bytes", "plan:\n  title: a\0b\n", "structure/not-text"],
 		["lone surrogates and controls", 'plan:\n  title: "\\ud800 \u202e"\n  \ud800: 1\n', "structure/unknown-key"],
@@ -327,17 +349,29 @@ describe("input from strangers", () => {
 	test("a sample with a piece cut out, doubled or changed anywhere: no throw", () => {
 		const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
 		fc.assert(
-			fc.property(fc.nat(sample.length), fc.nat(30), fc.string({ maxLength: 5 }), fc.boolean(), (at, length, inserted, doubled) => {
-				const piece = sample.slice(at, at + length);
-				const text = sample.slice(0, at) + (doubled ? piece + piece : "") + inserted + sample.slice(at + length);
-				for (const { from, to } of checkText(text)) expect(text.slice(from, to)).not.toContain("\n");
-			}),
+			fc.property(
+				fc.nat(sample.length),
+				fc.nat(30),
+				fc.string({ maxLength: 5 }),
+				fc.boolean(),
+				(at, length, inserted, doubled) => {
+					const piece = sample.slice(at, at + length);
+					const text = sample.slice(0, at) + (doubled ? piece + piece : "") + inserted + sample.slice(at + length);
+					for (const { from, to } of checkText(text)) expect(text.slice(from, to)).not.toContain("\n");
+				},
+			),
 			{ numRuns: 800, seed: 3 },
 		);
 	});
 
 	test("quantities and coordinates of any text neither throw nor take long", () => {
-		const hard = ["1".repeat(100_000), `${"0".repeat(50_000)}x`, `${"1.".repeat(20_000)}`, `${" ".repeat(50_000)}N`, `1${"e1".repeat(20_000)}`];
+		const hard = [
+			"1".repeat(100_000),
+			`${"0".repeat(50_000)}x`,
+			`${"1.".repeat(20_000)}`,
+			`${" ".repeat(50_000)}N`,
+			`1${"e1".repeat(20_000)}`,
+		];
 		for (const text of hard) {
 			const start = performance.now();
 			readQuantity(text, "angle");
@@ -348,18 +382,26 @@ describe("input from strangers", () => {
 			expect(performance.now() - start).toBeLessThan(1000);
 		}
 		fc.assert(
-			fc.property(fc.string(), (text) => void [readQuantity(text, "angle"), readCoordinate(text, "longitude"), readBearing(text), readDate(text)]),
+			fc.property(
+				fc.string(),
+				(text) =>
+					void [readQuantity(text, "angle"), readCoordinate(text, "longitude"), readBearing(text), readDate(text)],
+			),
 			{ numRuns: 2000, seed: 5 },
 		);
 	});
 });
 
 describe("the JSON Schema", () => {
-	const validate = new Ajv2020({ strict: true, strictRequired: false, allErrors: true, allowUnionTypes: true }).compile(planSchema());
+	const validate = new Ajv2020({ strict: true, strictRequired: false, allErrors: true, allowUnionTypes: true }).compile(
+		planSchema(),
+	);
 
 	test("every cell of every clean sample is valid by it", () => {
 		const folder = new URL("../../samples/", import.meta.url);
-		for (const file of readdirSync(folder).filter((name) => name.endsWith(".lode.yaml") && name !== "mistakes.lode.yaml")) {
+		for (const file of readdirSync(folder).filter(
+			(name) => name.endsWith(".lode.yaml") && name !== "mistakes.lode.yaml",
+		)) {
 			for (const document of parseAllDocuments(readFileSync(new URL(file, folder), "utf8"))) {
 				expect(validate(document.toJS()), `${file}: ${JSON.stringify(validate.errors)}`).toBe(true);
 			}

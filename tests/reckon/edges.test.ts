@@ -75,13 +75,21 @@ function soundness(text: string): readonly string[] {
 	const wrong: string[] = [];
 	const reckoning = reckonText(text);
 	const findings = check(reckoning);
-	for (const { message, code } of findings) if (/NaN|undefined|Infinity|null/.test(message)) wrong.push(`${code}: ${message}`);
-	for (const [id, value] of figuresOf(text)) if (typeof value === "number" && !Number.isFinite(value)) wrong.push(`${id} is ${value}`);
-	for (const { what, interval } of reckoning.windows) if (!(interval.until >= interval.from)) wrong.push(`${what}: ${interval.from} to ${interval.until}`);
+	for (const { message, code } of findings)
+		if (/NaN|undefined|Infinity|null/.test(message)) wrong.push(`${code}: ${message}`);
+	for (const [id, value] of figuresOf(text))
+		if (typeof value === "number" && !Number.isFinite(value)) wrong.push(`${id} is ${value}`);
+	for (const { what, interval } of reckoning.windows)
+		if (!(interval.until >= interval.from)) wrong.push(`${what}: ${interval.from} to ${interval.until}`);
 	for (const { at, what } of momentsOf(reckoning)) if (!Number.isFinite(at)) wrong.push(`${what} at ${at}`);
 	const view = pageView(reckoning, findings);
 	const parts = reckoning.plan.cells.flatMap((_, i) => Object.values(cellPart(view, [i])));
-	for (const shown of [pageBody(view), summaryMarkdown(reckoning, findings), JSON.stringify(geodata(reckoning) ?? {}), ...parts]) {
+	for (const shown of [
+		pageBody(view),
+		summaryMarkdown(reckoning, findings),
+		JSON.stringify(geodata(reckoning) ?? {}),
+		...parts,
+	]) {
 		const found = /.{0,40}(?:NaN|undefined|Infinity).{0,40}/.exec(shown);
 		if (found) wrong.push(found[0]);
 	}
@@ -94,38 +102,78 @@ const DATES = ["2027-06-21", "2027-12-21", "2028-02-29", "2027-03-20"];
 
 describe("the edges of the Earth", () => {
 	test.each(LATITUDES)("%s, all round, through the year", (latitude) => {
-		for (const longitude of LONGITUDES) for (const date of DATES) expect(soundness(planAt({ latitude, longitude, date }))).toEqual([]);
+		for (const longitude of LONGITUDES)
+			for (const date of DATES) expect(soundness(planAt({ latitude, longitude, date }))).toEqual([]);
 	});
 
 	test("at a pole every horizon is the same, and the Sun stays up or down", () => {
 		const summer = reckonText(planAt({ latitude: "90 N", longitude: "0 E", date: "2027-06-21" }));
 		expect(summer.night?.dark).toEqual([]);
-		expect(figuresOf(planAt({ latitude: "90 N", longitude: "0 E", date: "2027-06-21" })).get("site.pole-altitude")).toBeCloseTo(90, 6);
-		const winter = reckonText(planAt({ latitude: "90 S", longitude: "0 E", date: "2027-06-21", zone: "UTC", arrive: "18:00", leave: "06:00" }));
+		expect(
+			figuresOf(planAt({ latitude: "90 N", longitude: "0 E", date: "2027-06-21" })).get("site.pole-altitude"),
+		).toBeCloseTo(90, 6);
+		const winter = reckonText(
+			planAt({ latitude: "90 S", longitude: "0 E", date: "2027-06-21", zone: "UTC", arrive: "18:00", leave: "06:00" }),
+		);
 		expect(winter.night?.dark).toEqual([winter.night?.stay]);
 	});
 
 	test("on the two sides of the date line one night has two dates and the same sky", () => {
-		const fiji = reckonText(planAt({ latitude: "17 S", longitude: "179.9 E", date: "2027-06-06", zone: "Pacific/Fiji", arrive: "20:00", leave: "22:00" }));
-		const west = reckonText(planAt({ latitude: "17 S", longitude: "179.9 E", date: "2027-06-05", zone: "Pacific/Pago_Pago", arrive: "21:00", leave: "23:00" }));
+		const fiji = reckonText(
+			planAt({
+				latitude: "17 S",
+				longitude: "179.9 E",
+				date: "2027-06-06",
+				zone: "Pacific/Fiji",
+				arrive: "20:00",
+				leave: "22:00",
+			}),
+		);
+		const west = reckonText(
+			planAt({
+				latitude: "17 S",
+				longitude: "179.9 E",
+				date: "2027-06-05",
+				zone: "Pacific/Pago_Pago",
+				arrive: "21:00",
+				leave: "23:00",
+			}),
+		);
 		expect(fiji.night?.stay).toEqual(west.night?.stay);
 	});
 });
 
 describe("the edges of the clock", () => {
-	test.each(["Asia/Kathmandu", "Australia/Lord_Howe", "Pacific/Chatham", "Pacific/Kiritimati", "America/St_Johns", "Etc/GMT+12"])("%s", (zone) => {
-		expect(soundness(planAt({ latitude: "30 N", longitude: "20 E", date: "2027-06-05", zone, arrive: "20:00", leave: "04:00" }))).toEqual([]);
+	test.each([
+		"Asia/Kathmandu",
+		"Australia/Lord_Howe",
+		"Pacific/Chatham",
+		"Pacific/Kiritimati",
+		"America/St_Johns",
+		"Etc/GMT+12",
+	])("%s", (zone) => {
+		expect(
+			soundness(
+				planAt({ latitude: "30 N", longitude: "20 E", date: "2027-06-05", zone, arrive: "20:00", leave: "04:00" }),
+			),
+		).toEqual([]);
 	});
 
 	test("nights in which the clock is put on or back are an hour shorter or longer", () => {
 		// Europe/Berlin: on 2027-03-28 02:00 → 03:00, on 2027-10-31 03:00 → 02:00 (EU Directive 2000/84/EC).
 		const hours = (date: string): number => {
-			const { night } = reckonText(planAt({ latitude: "50 N", longitude: "10 E", date, zone: "Europe/Berlin", arrive: "22:00", leave: "05:00" }));
+			const { night } = reckonText(
+				planAt({ latitude: "50 N", longitude: "10 E", date, zone: "Europe/Berlin", arrive: "22:00", leave: "05:00" }),
+			);
 			return ((night?.stay.until ?? 0) - (night?.stay.from ?? 0)) / 3_600_000;
 		};
 		expect([hours("2027-03-27"), hours("2027-10-30"), hours("2027-06-05")]).toEqual([6, 8, 7]);
 		for (const date of ["2027-03-27", "2027-10-30"])
-			expect(soundness(planAt({ latitude: "50 N", longitude: "10 E", date, zone: "Europe/Berlin", arrive: "02:30", leave: "02:30" }))).toEqual([]);
+			expect(
+				soundness(
+					planAt({ latitude: "50 N", longitude: "10 E", date, zone: "Europe/Berlin", arrive: "02:30", leave: "02:30" }),
+				),
+			).toEqual([]);
 	});
 });
 
@@ -141,8 +189,10 @@ describe("the edges of the tables", () => {
 	});
 
 	test("past the magnetic model the declination is flagged, and long past it there is none", () => {
-		const declination = (date: string): unknown => figuresOf(planAt({ latitude: "45 N", longitude: "10 E", date })).get("site.magnetic-declination");
-		const codes = (date: string): readonly string[] => check(reckonText(planAt({ latitude: "45 N", longitude: "10 E", date }))).map(({ code }) => code);
+		const declination = (date: string): unknown =>
+			figuresOf(planAt({ latitude: "45 N", longitude: "10 E", date })).get("site.magnetic-declination");
+		const codes = (date: string): readonly string[] =>
+			check(reckonText(planAt({ latitude: "45 N", longitude: "10 E", date }))).map(({ code }) => code);
 		expect(typeof declination("2029-06-05")).toBe("number");
 		expect(codes("2029-06-05")).not.toContain("magnetic/outside-model");
 		expect(typeof declination("2032-06-05")).toBe("number");

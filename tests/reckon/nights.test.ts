@@ -12,7 +12,8 @@ import { reckon } from "../../shared/reckon.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import { reckonText } from "../plan-text.ts";
 
-const sampleText = (name: string): string => readFileSync(new URL(`../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
+const sampleText = (name: string): string =>
+	readFileSync(new URL(`../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
 const [chapel, gorge, cave] = [sampleText("roofless-chapel"), sampleText("dry-gorge"), sampleText("gannet-cave")];
 const day = (text: string) => {
 	const [year = 0, month = 0, date = 0] = text.split("-").map(Number);
@@ -37,7 +38,8 @@ describe("nights compared", () => {
 			expect(night.moonless).toEqual(alone.night?.moonless);
 			expect(night.sky.moonIllumination).toBe(alone.night?.sky.moonIllumination);
 			expect(minutes).toBe(aligns ? totalMinutes(windows) : 0);
-			for (const { from, until } of windows) expect(alone.night?.moonless.some((dark) => dark.from <= from && until <= dark.until)).toBe(true);
+			for (const { from, until } of windows)
+				expect(alone.night?.moonless.some((dark) => dark.from <= from && until <= dark.until)).toBe(true);
 		}
 	});
 
@@ -45,7 +47,8 @@ describe("nights compared", () => {
 		const found = nights(chapel, "2027-01-01", "2027-12-31");
 		const order = ranked(found);
 		expect(order.length).toBe(365);
-		for (const [i, { minutes }] of order.entries()) if (i > 0) expect(Math.round(minutes)).toBeLessThanOrEqual(Math.round(order[i - 1]?.minutes ?? 0));
+		for (const [i, { minutes }] of order.entries())
+			if (i > 0) expect(Math.round(minutes)).toBeLessThanOrEqual(Math.round(order[i - 1]?.minutes ?? 0));
 		// New Moon, not full Moon.
 		expect(order[0]?.night.sky.moonIllumination).toBeLessThan(0.3);
 		expect(order[0]?.marks.length).toBeGreaterThan(0);
@@ -99,7 +102,8 @@ describe("cells taken from other plans", () => {
 		"stands/b.lode.yaml": "site:\n  from: a.lode.yaml\n",
 		"stands/none.lode.yaml": "plan:\n  title: No site\n",
 	};
-	const library: Library = (path) => (files[path] === undefined ? { missing: "not-found" } : { plan: readPlan(files[path]) });
+	const library: Library = (path) =>
+		files[path] === undefined ? { missing: "not-found" } : { plan: readPlan(files[path]) };
 	const joined = (from: string) => {
 		const plan = readPlan(`plan:\n  title: A\n---\nsite:\n  from: ${from}\n  elevation: 1500 m\n`);
 		return new PlanJoiner().join(plan, "plans/tonight.lode.yaml", library);
@@ -118,8 +122,15 @@ describe("cells taken from other plans", () => {
 		expect(problems("tonight.lode.yaml")).toEqual(["cycle"]);
 		expect(problems("../stands/nowhere.lode.yaml")).toEqual(["not-found"]);
 		expect(problems("../stands/none.lode.yaml")).toEqual(["no-cell"]);
-		for (const path of ["../../x.lode.yaml", "../stands/../../../etc/passwd", "a/../../../b.lode.yaml"]) expect(problems(path)).toEqual(["outside"]);
-		for (const path of ["/etc/passwd", "file:///etc/passwd", "https://example.org/a.lode.yaml", "'\\\\server\\a'", "C:/a"])
+		for (const path of ["../../x.lode.yaml", "../stands/../../../etc/passwd", "a/../../../b.lode.yaml"])
+			expect(problems(path)).toEqual(["outside"]);
+		for (const path of [
+			"/etc/passwd",
+			"file:///etc/passwd",
+			"https://example.org/a.lode.yaml",
+			"'\\\\server\\a'",
+			"C:/a",
+		])
 			expect(problems(path)).toEqual(["not-relative"]);
 	});
 
@@ -130,6 +141,8 @@ describe("cells taken from other plans", () => {
 			const read = readPlan(chapel);
 			return () => ({ plan: read });
 		})();
-		expect(joiner.join(plan, "p/a.lode.yaml", shared).cells[0]?.read).toBe(joiner.join(plan, "p/a.lode.yaml", shared).cells[0]?.read);
+		expect(joiner.join(plan, "p/a.lode.yaml", shared).cells[0]?.read).toBe(
+			joiner.join(plan, "p/a.lode.yaml", shared).cells[0]?.read,
+		);
 	});
 });

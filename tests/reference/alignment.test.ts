@@ -4,7 +4,14 @@ import { axisVector, radiusHolding } from "../../shared/alignment/axis-error.ts"
 import { declinationDrift, parallelDrift } from "../../shared/alignment/drift.ts";
 import { METHODS } from "../../shared/alignment/methods.ts";
 import { solvePair } from "../../shared/alignment/star-sweep.ts";
-import { axisErrorAllowed, chanceWithin, longestExposure, trailFor, trailQuantile, trailsOf } from "../../shared/alignment/trail.ts";
+import {
+	axisErrorAllowed,
+	chanceWithin,
+	longestExposure,
+	trailFor,
+	trailQuantile,
+	trailsOf,
+} from "../../shared/alignment/trail.ts";
 import { equatorialPlace, findBody } from "../../shared/sky/place.ts";
 import { figure, planWith, reckonText } from "../plan-text.ts";
 import { angle, axisError, byLaser, dir, driftOf, later, normals, pole, spin } from "./simulation.ts";
@@ -20,10 +27,13 @@ function laserEffect(latitude: number, name: string, offset = 90): { along: numb
 	});
 	const sources = reckonText(text).methods[0]?.value?.plan.sources ?? [];
 	const effects = sources.find((source) => source.name === name)?.effects ?? [];
-	return effects.reduce((sum, effect) => ({ along: Math.hypot(sum.along, effect.along), across: Math.hypot(sum.across, effect.across) }), {
-		along: 0,
-		across: 0,
-	});
+	return effects.reduce(
+		(sum, effect) => ({ along: Math.hypot(sum.along, effect.along), across: Math.hypot(sum.across, effect.across) }),
+		{
+			along: 0,
+			across: 0,
+		},
+	);
 }
 
 describe("the worked angle of the laser", () => {
@@ -35,7 +45,9 @@ describe("the worked angle of the laser", () => {
 
 	test("pole altitude is the latitude's size", () => {
 		for (const latitude of [-65, -39, -5, 0, 5, 39, 65, 90]) {
-			expect(figure(planWith({ site: `name: A\nlatitude: ${latitude}\nlongitude: 20` }), "site.pole-altitude")).toBe(Math.abs(latitude));
+			expect(figure(planWith({ site: `name: A\nlatitude: ${latitude}\nlongitude: 20` }), "site.pole-altitude")).toBe(
+				Math.abs(latitude),
+			);
 		}
 	});
 });
@@ -50,7 +62,9 @@ describe("level, roll and aim of the square laser", () => {
 			const simulated = angle(pole(latitude), byLaser(latitude, 90, { level: 1 }));
 			expect(simulated).toBeCloseTo(table[i] as number, 1);
 			// To first order the two are one.
-			expect(angle(pole(latitude), byLaser(latitude, 90, { level: 0.001 })) / 0.001 / laserEffect(latitude, "level").across).toBeCloseTo(1, 4);
+			expect(
+				angle(pole(latitude), byLaser(latitude, 90, { level: 0.001 })) / 0.001 / laserEffect(latitude, "level").across,
+			).toBeCloseTo(1, 4);
 		});
 	});
 
@@ -135,7 +149,10 @@ describe("the axis error on the sphere", () => {
 	});
 
 	test("95 % radius: 2.4477 σ when round, 1.95996 σ when flat, and by 200 000 draws between", () => {
-		expect(radiusHolding(0.95, { alongAlong: 1, alongAcross: 0, acrossAcross: 1 })).toBeCloseTo(Math.sqrt(-2 * Math.log(0.05)), 5);
+		expect(radiusHolding(0.95, { alongAlong: 1, alongAcross: 0, acrossAcross: 1 })).toBeCloseTo(
+			Math.sqrt(-2 * Math.log(0.05)),
+			5,
+		);
 		expect(radiusHolding(0.95, { alongAlong: 4, alongAcross: 0, acrossAcross: 0 })).toBeCloseTo(2 * 1.959964, 3);
 		const covariance = { alongAlong: 1.3, alongAcross: -0.4, acrossAcross: 0.5 };
 		const radius = radiusHolding(0.95, covariance);
@@ -157,13 +174,23 @@ describe("the axis error on the sphere", () => {
 describe("drift", () => {
 	const seconds = 1;
 	/** Drift of a star at hour angle and declination by exact rotation: arcseconds a second north, and west times cos δ. */
-	function simulated(latitude: number, hourAngle: number, declination: number, along: number, across: number): [number, number] {
+	function simulated(
+		latitude: number,
+		hourAngle: number,
+		declination: number,
+		along: number,
+		across: number,
+	): [number, number] {
 		const np = dir(0, latitude);
 		const meridian = spin([-1, 0, 0], -(90 - declination), np);
 		const star = spin(np, -hourAngle, spin([1, 0, 0], 0, meridian));
 		const axis = axisVector(latitude, { along, across }) as [number, number, number];
 		const moved = driftOf(latitude, axis, star, seconds);
-		const up = [np[0] - star[0] * dot(np, star), np[1] - star[1] * dot(np, star), np[2] - star[2] * dot(np, star)] as [number, number, number];
+		const up = [np[0] - star[0] * dot(np, star), np[1] - star[1] * dot(np, star), np[2] - star[2] * dot(np, star)] as [
+			number,
+			number,
+			number,
+		];
 		const north = up.map((v) => v / Math.hypot(...up)) as [number, number, number];
 		const west = cross(north, star);
 		const change = moved.map((v, i) => v - (star[i] as number)) as [number, number, number];
@@ -211,8 +238,12 @@ describe("drift", () => {
 	});
 
 	test("two stars: amplification 1 / |sin(H₂ − H₁)|", () => {
-		const at = (hourAngle: number) => ({ along: Math.cos((hourAngle * Math.PI) / 180), across: -Math.sin((hourAngle * Math.PI) / 180) });
-		const size = (pair: ReturnType<typeof solvePair>) => Math.hypot(...(pair ?? []).flatMap(({ along, across }) => [along, across]));
+		const at = (hourAngle: number) => ({
+			along: Math.cos((hourAngle * Math.PI) / 180),
+			across: -Math.sin((hourAngle * Math.PI) / 180),
+		});
+		const size = (pair: ReturnType<typeof solvePair>) =>
+			Math.hypot(...(pair ?? []).flatMap(({ along, across }) => [along, across]));
 		expect(size(solvePair(at(0), at(90)))).toBeCloseTo(Math.SQRT2, 9);
 		expect(size(solvePair(at(-30), at(30)))).toBeCloseTo(Math.SQRT2 / Math.sin(Math.PI / 3), 9);
 		expect(solvePair(at(0), at(0.5))).toBeUndefined();
@@ -222,7 +253,13 @@ describe("drift", () => {
 describe("trails", () => {
 	// A camera at the pole of the residual turn's equator sees the full turn; small field, no air.
 	const shot = {
-		camera: { focalLength: 24, fNumber: 2, sensor: [0.02, 0.02] as const, pixelPitch: 5.9, projection: "rectilinear" as const },
+		camera: {
+			focalLength: 24,
+			fNumber: 2,
+			sensor: [0.02, 0.02] as const,
+			pixelPitch: 5.9,
+			projection: "rectilinear" as const,
+		},
 		vertical: false,
 		aim: { azimuth: 0, altitude: 39.0001 },
 		stand: { latitude: 39, longitude: 0, elevation: 0, air: { pressure: 0, temperature: 10 } },
@@ -253,7 +290,11 @@ describe("trails", () => {
 	});
 
 	test("chance, quantile and longest exposure agree with draws of the exact trail over the ellipse", () => {
-		const wide = { ...shot, camera: { ...shot.camera, sensor: [36, 24] as const }, aim: { azimuth: 150, altitude: 40 } };
+		const wide = {
+			...shot,
+			camera: { ...shot.camera, sensor: [36, 24] as const },
+			aim: { azimuth: 150, altitude: 40 },
+		};
 		const covariance = { alongAlong: 0.5, alongAcross: 0.2, acrossAcross: 1.2 };
 		const trails = trailsOf(wide, 120);
 		const next = normals(11);
@@ -293,7 +334,10 @@ describe("trails", () => {
 	test("differential refraction matters low down only", () => {
 		const air = { pressure: 1010, temperature: 10 };
 		const at = (altitude: number) =>
-			trailFor(trailsOf({ ...shot, stand: { ...shot.stand, air }, aim: { azimuth: 90, altitude } }, 240), { along: 0, across: 0 }) * scale;
+			trailFor(trailsOf({ ...shot, stand: { ...shot.stand, air }, aim: { azimuth: 90, altitude } }, 240), {
+				along: 0,
+				across: 0,
+			}) * scale;
 		expect(at(60)).toBeLessThan(2.5);
 		expect(at(8)).toBeGreaterThan(15);
 	});
@@ -336,6 +380,10 @@ describe("methods by name", () => {
 			expect(method.needs.length).toBeGreaterThan(10);
 			expect(method.about.length).toBeGreaterThan(60);
 		}
-		expect(later(39, pole(39), 1000)).toEqual([expect.closeTo(pole(39)[0], 12), expect.closeTo(pole(39)[1], 12), expect.closeTo(pole(39)[2], 12)]);
+		expect(later(39, pole(39), 1000)).toEqual([
+			expect.closeTo(pole(39)[0], 12),
+			expect.closeTo(pole(39)[1], 12),
+			expect.closeTo(pole(39)[2], 12),
+		]);
 	});
 });

@@ -73,7 +73,10 @@ describe("sight lines", () => {
 			.split("\n");
 		for (const line of lines) {
 			const [la1 = 0, lo1 = 0, la2 = 0, lo2 = 0, azimuth = 0, distance = 0] = line.split(" ").map(Number);
-			const sight = sightline({ latitude: la1, longitude: lo1, elevation: 0 }, { latitude: la2, longitude: lo2, elevation: 0 });
+			const sight = sightline(
+				{ latitude: la1, longitude: lo1, elevation: 0 },
+				{ latitude: la2, longitude: lo2, elevation: 0 },
+			);
 			expect(Math.abs(((sight.bearing - azimuth + 540) % 360) - 180)).toBeLessThan(1e-6);
 			expect(Math.abs(sight.distance - distance)).toBeLessThan(1e-3);
 		}
@@ -99,7 +102,10 @@ describe("sight lines", () => {
 		for (const [distance, from, to, altitude] of rows) {
 			// Along the equator a geodesic of the ellipsoid is its arc: longitude = distance / a.
 			const longitude = ((distance / 6_378_137) * 180) / Math.PI;
-			const sight = sightline({ latitude: 0, longitude: 0, elevation: from }, { latitude: 0, longitude, elevation: to });
+			const sight = sightline(
+				{ latitude: 0, longitude: 0, elevation: from },
+				{ latitude: 0, longitude, elevation: to },
+			);
 			expect(sight.altitude).toBeCloseTo(altitude, 4);
 			expect(sight.bearing).toBeCloseTo(90, 9);
 		}

@@ -3,7 +3,21 @@ import { aimPoint } from "../../shared/alignment/aim-point.ts";
 import { guideStars } from "../../shared/alignment/guide-stars.ts";
 import type { MethodReckoning } from "../../shared/reckon/method.ts";
 import { planWith, reckonText } from "../plan-text.ts";
-import { axisError, byCompass, byLaser, byMark, byPhone, byScope, bySweep, type Draw, dir, driftOf, later, normals, type V } from "./simulation.ts";
+import {
+	axisError,
+	byCompass,
+	byLaser,
+	byMark,
+	byPhone,
+	byScope,
+	bySweep,
+	type Draw,
+	dir,
+	driftOf,
+	later,
+	normals,
+	type V,
+} from "./simulation.ts";
 
 /** Fewer in mutation tests, which run these thousands of times. */
 const DRAWS = Number(process.env.LODEBOOK_DRAWS) || 20_000;
@@ -29,7 +43,12 @@ function reckoned(latitude: number, method: string): MethodReckoning {
 }
 
 /** Draws every source of the budget as the simulation takes it, and compares covariances. */
-function compare(latitude: number, { budget }: MethodReckoning, simulate: (draw: Draw) => V, ways: Readonly<Record<string, readonly (keyof Draw)[]>>): void {
+function compare(
+	latitude: number,
+	{ budget }: MethodReckoning,
+	simulate: (draw: Draw) => V,
+	ways: Readonly<Record<string, readonly (keyof Draw)[]>>,
+): void {
 	const next = normals(20270308 + latitude);
 	let [n, a, c, aa, ac, cc] = [0, 0, 0, 0, 0, 0];
 	for (let i = 0; i < DRAWS; i++) {
@@ -118,7 +137,10 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 	});
 
 	test("star-sweep", () => {
-		const method = reckoned(latitude, 'kind: star-sweep\nstars: [Mintaka, zeta Virginis]\nreach: 2°\nat: "22:30"\nlocal-rules-checked: true');
+		const method = reckoned(
+			latitude,
+			'kind: star-sweep\nstars: [Mintaka, zeta Virginis]\nreach: 2°\nat: "22:30"\nlocal-rules-checked: true',
+		);
 		const stars: [V, V] = [direction(method, 0), direction(method, 1)];
 		compare(latitude, method, (draw) => bySweep(latitude, 90, stars, draw), {
 			aim: ["aimUp", "aimSecond"],
@@ -159,7 +181,8 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 		const stars = [direction(method, 0), direction(method, 1)];
 		const np: V = dir(0, latitude);
 		const declination = (v: V) => (Math.asin(v[0] * np[0] + v[1] * np[1] + v[2] * np[2]) * 180) / Math.PI;
-		const driftFor = (axis: V) => stars.map((star, i) => declination(driftOf(latitude, axis, star, frames[i] as number)) - declination(star));
+		const driftFor = (axis: V) =>
+			stars.map((star, i) => declination(driftOf(latitude, axis, star, frames[i] as number)) - declination(star));
 		const h = 1e-4;
 		const tilted = (along: number, across: number): V => {
 			const base = dir(latitude >= 0 ? 0 : 180, Math.abs(latitude) + along);
@@ -170,7 +193,10 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 				base[2],
 			];
 		};
-		const [d1, d2] = [driftFor(tilted(h, 0)).map((d) => d / h), driftFor(tilted(0, h)).map((d) => d / h)] as [number[], number[]];
+		const [d1, d2] = [driftFor(tilted(h, 0)).map((d) => d / h), driftFor(tilted(0, h)).map((d) => d / h)] as [
+			number[],
+			number[],
+		];
 		const det = (d1[0] as number) * (d2[1] as number) - (d1[1] as number) * (d2[0] as number);
 		const spread = budget.shares[0]?.spread ?? 0;
 		// Error of the solution for measurement errors of `spread` in either star.
@@ -194,7 +220,8 @@ describe("guide stars", () => {
 			expect(stars.length).toBeGreaterThanOrEqual(3);
 			for (const { direction: seen, miss, best, from, until } of stars) {
 				const target = dir(aim.azimuth, aim.altitude);
-				const separation = (v: V) => (Math.acos(Math.min(1, v[0] * target[0] + v[1] * target[1] + v[2] * target[2])) * 180) / Math.PI;
+				const separation = (v: V) =>
+					(Math.acos(Math.min(1, v[0] * target[0] + v[1] * target[1] + v[2] * target[2])) * 180) / Math.PI;
 				const start = dir(seen.azimuth, seen.altitude);
 				expect(separation(start)).toBeCloseTo(miss, 4);
 				expect(miss).toBeLessThanOrEqual(1);

@@ -44,7 +44,10 @@ describe("refraction", () => {
 
 	test("thin and cold air: P/1010 · 283/(273 + T)", () => {
 		expect(refractionOfTrue(20, { pressure: 505, temperature: 10 })).toBeCloseTo(refractionOfTrue(20, air) / 2, 9);
-		expect(refractionOfTrue(20, { pressure: 1010, temperature: -20 })).toBeCloseTo((refractionOfTrue(20, air) * 283) / 253, 9);
+		expect(refractionOfTrue(20, { pressure: 1010, temperature: -20 })).toBeCloseTo(
+			(refractionOfTrue(20, air) * 283) / 253,
+			9,
+		);
 	});
 
 	test("it fades out below the horizon, is never negative, and is none without air", () => {

@@ -37,7 +37,8 @@ export const pole = (latitude: number): V => dir(poleAzimuth(latitude), Math.abs
 const northPole = (latitude: number): V => dir(0, latitude);
 
 /** A star's direction some seconds later: the sky turns westward about the north pole. */
-export const later = (latitude: number, star: V, seconds: number): V => spin(northPole(latitude), -(15.041067 / 3600) * seconds, star);
+export const later = (latitude: number, star: V, seconds: number): V =>
+	spin(northPole(latitude), -(15.041067 / 3600) * seconds, star);
 
 /** Axis error of an axis: along the meridian (+ too high), across it (+ clockwise from above), degrees on the sphere. */
 export function axisError(latitude: number, axis: V): [along: number, across: number] {
@@ -139,7 +140,12 @@ export function byLaser(
 }
 
 /** A pointer at an angle to the axis that meets two stars on one turn of the plate. */
-export function bySweep(latitude: number, offset: number, stars: [V, V], { aimUp = 0, aimSecond = 0, square = 0, bodyUp = 0, bodySecond = 0 }: Draw): V {
+export function bySweep(
+	latitude: number,
+	offset: number,
+	stars: [V, V],
+	{ aimUp = 0, aimSecond = 0, square = 0, bodyUp = 0, bodySecond = 0 }: Draw,
+): V {
 	const p = pole(latitude);
 	const distances = [angle(p, stars[0]) + aimUp + bodyUp, angle(p, stars[1]) + aimSecond + bodySecond];
 	// The plan lets the pointer pass each star by its own distance; errors add to it.
@@ -148,7 +154,8 @@ export function bySweep(latitude: number, offset: number, stars: [V, V], { aimUp
 	const r = cross(u, p);
 	let [x, y] = [0, 0];
 	const at = (a: number, b: number): V => norm(add(p, scale(u, a), scale(r, b)));
-	const f = (a: number, b: number) => stars.map((star, i) => angle(at(a, b), star) - (wanted[i] as number)) as [number, number];
+	const f = (a: number, b: number) =>
+		stars.map((star, i) => angle(at(a, b), star) - (wanted[i] as number)) as [number, number];
 	void offset;
 	for (let i = 0; i < 30; i++) {
 		const [a, b] = f(x, y);
@@ -176,7 +183,10 @@ export function byScope(
 ): V {
 	const turned = (level - clock * (15.041067 / 3600) * (latitude >= 0 ? 1 : -1)) * R;
 	const [x, y] = star;
-	const moved: [number, number] = [x * Math.cos(turned) + y * Math.sin(turned) - x, y * Math.cos(turned) - x * Math.sin(turned) - y];
+	const moved: [number, number] = [
+		x * Math.cos(turned) + y * Math.sin(turned) - x,
+		y * Math.cos(turned) - x * Math.sin(turned) - y,
+	];
 	return nudge(pole(latitude), aimRight + squareAcross + moved[0] + bodyRight, aimUp + square + moved[1] + bodyUp);
 }
 

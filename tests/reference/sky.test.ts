@@ -20,7 +20,12 @@ const cases = JSON.parse(readFileSync(new URL("sky-cases.json", import.meta.url)
 	events: { date: string; latitude: number; longitude: number; noon: string; events: Record<string, string> }[];
 };
 
-const standAt = (latitude: number, longitude: number, elevation = 0): Stand => ({ latitude, longitude, elevation, air: { pressure: 0, temperature: 10 } });
+const standAt = (latitude: number, longitude: number, elevation = 0): Stand => ({
+	latitude,
+	longitude,
+	elevation,
+	air: { pressure: 0, temperature: 10 },
+});
 const arcseconds = (a: Direction, b: Direction): number => separation(toVector(a), toVector(b)) * 3600;
 
 /** Where a body of a case stands by the frame of the instant, and by the frame of the nearest half day. */
@@ -29,7 +34,10 @@ function errorsOf(name: string, { at, latitude, longitude, ...wanted }: Case): r
 	if (!body) throw new Error(`no ${name}`);
 	const instant = Date.parse(at);
 	const stand = standAt(latitude, longitude);
-	return [arcseconds(airlessDirection(body, stand, instant, frameAt(instant)), wanted), arcseconds(airlessDirection(body, stand, instant), wanted)];
+	return [
+		arcseconds(airlessDirection(body, stand, instant, frameAt(instant)), wanted),
+		arcseconds(airlessDirection(body, stand, instant), wanted),
+	];
 }
 
 describe("places against ERFA", () => {
@@ -67,7 +75,10 @@ describe("places against ERFA", () => {
 			const night = nightOf(standAt(latitude, longitude), { from, until: from + 86_400_000 }, 18);
 			expect(Object.keys(night.sun).sort()).toEqual(Object.keys(events).sort());
 			for (const [name, at] of Object.entries(events)) {
-				worst = Math.max(worst, Math.abs((night.sun[name as keyof typeof night.sun] as number) - Date.parse(at)) / 1000);
+				worst = Math.max(
+					worst,
+					Math.abs((night.sun[name as keyof typeof night.sun] as number) - Date.parse(at)) / 1000,
+				);
 			}
 		}
 		console.log(`events of the Sun: worst ${worst.toFixed(2)} s`);
@@ -101,7 +112,11 @@ describe("places against JPL Horizons", () => {
 		["moon", moon],
 		["Jupiter", jupiter],
 	] as const)("%s within 10 arcseconds", (name, rows) => {
-		const worst = Math.max(...rows.flatMap(([date, azimuth, altitude]) => errorsOf(name, { ...site, at: `${date}T00:00:00Z`, azimuth, altitude })));
+		const worst = Math.max(
+			...rows.flatMap(([date, azimuth, altitude]) =>
+				errorsOf(name, { ...site, at: `${date}T00:00:00Z`, azimuth, altitude }),
+			),
+		);
 		console.log(`${name}: worst ${worst.toFixed(2)}″`);
 		expect(worst).toBeLessThan(10);
 	});

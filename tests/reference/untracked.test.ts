@@ -22,14 +22,17 @@ describe("untracked limits", () => {
 		[16, 2.8, 3.9, 0, 1.53, 20.425, 13.4375, 6.392, 12.7841, 3.3427],
 		[135, 2, 3.76, 45, 1, 3.704, 1.3541, 1.0343, 2.0686, 0.5402],
 	] as const;
-	test.each(rows)("%d mm f/%d %d µm at declination %d", (f, n, p, declination, crop, k500, simple, full, full2, pixel) => {
-		const one = camera(f, n, p, crop);
-		expect(rule500(one)).toBeCloseTo(k500, 2);
-		expect(npfSimple(one)).toBeCloseTo(simple, 3);
-		expect(npfFull(one, declination)).toBeCloseTo(full, 3);
-		expect(npfFull(one, declination, 2)).toBeCloseTo(full2, 3);
-		expect(rateLimit(one, declination, 1)).toBeCloseTo(pixel, 3);
-	});
+	test.each(rows)(
+		"%d mm f/%d %d µm at declination %d",
+		(f, n, p, declination, crop, k500, simple, full, full2, pixel) => {
+			const one = camera(f, n, p, crop);
+			expect(rule500(one)).toBeCloseTo(k500, 2);
+			expect(npfSimple(one)).toBeCloseTo(simple, 3);
+			expect(npfFull(one, declination)).toBeCloseTo(full, 3);
+			expect(npfFull(one, declination, 2)).toBeCloseTo(full2, 3);
+			expect(rateLimit(one, declination, 1)).toBeCloseTo(pixel, 3);
+		},
+	);
 
 	test("near the pole nothing divides by zero", () => {
 		expect(npfFull(camera(24, 2, 6), 90)).toBeLessThan(2000);
@@ -39,7 +42,14 @@ describe("untracked limits", () => {
 	test("the exact limit over the whole frame is shorter than that of its middle, by what a wide lens stretches its corners", () => {
 		const one = camera(24, 2, 6);
 		const stand = { latitude: 0, longitude: 0, elevation: 0, air: { pressure: 0, temperature: 10 } };
-		const shot = { camera: one, vertical: false, aim: { azimuth: 90, altitude: 60 }, stand, skylineAt: () => -90, rate: 0 };
+		const shot = {
+			camera: one,
+			vertical: false,
+			aim: { azimuth: 90, altitude: 60 },
+			stand,
+			skylineAt: () => -90,
+			rate: 0,
+		};
 		const tiny = { ...shot, camera: { ...one, sensor: [0.01, 0.01] as const } };
 		expect(longestUntracked(tiny, 1)).toBeCloseTo(rateLimit(one, 0, 1), 1);
 		expect(longestUntracked(shot, 1)).toBeLessThan(rateLimit(one, 0, 1));
@@ -53,21 +63,27 @@ describe("a camera", () => {
 		expect(fieldAcross(camera(50, 2, 6), 24)).toBeCloseTo(26.9915, 4);
 		expect(pixelScaleArcsec(camera(14, 2.8, 4.3))).toBeCloseTo(63.35276, 4);
 		expect(pixelScaleArcsec(camera(135, 2, 3.76))).toBeCloseTo(5.744857, 5);
-		expect(fieldAcross({ ...camera(15, 2.8, 6), projection: "equisolid" }, 43.27)).toBeCloseTo((4 * Math.asin(43.27 / 60) * 180) / Math.PI, 6);
+		expect(fieldAcross({ ...camera(15, 2.8, 6), projection: "equisolid" }, 43.27)).toBeCloseTo(
+			(4 * Math.asin(43.27 / 60) * 180) / Math.PI,
+			6,
+		);
 		expect(fieldAcross({ ...camera(15, 2.8, 6), projection: "equidistant" }, 30)).toBeCloseTo(114.5916, 3);
 	});
 
-	test.each(["rectilinear", "equisolid", "equidistant"] as const)("%s: a place on the sensor comes back", (projection) => {
-		const one = { ...camera(15, 2.8, 6), projection };
-		for (const [x, y] of [
-			[0, 0],
-			[10, -7],
-			[-18, 12],
-			[3, 0.001],
-		] as const) {
-			const back = pointOf(one, rayOf(one, x, y));
-			expect(back?.[0]).toBeCloseTo(x, 9);
-			expect(back?.[1]).toBeCloseTo(y, 9);
-		}
-	});
+	test.each(["rectilinear", "equisolid", "equidistant"] as const)(
+		"%s: a place on the sensor comes back",
+		(projection) => {
+			const one = { ...camera(15, 2.8, 6), projection };
+			for (const [x, y] of [
+				[0, 0],
+				[10, -7],
+				[-18, 12],
+				[3, 0.001],
+			] as const) {
+				const back = pointOf(one, rayOf(one, x, y));
+				expect(back?.[0]).toBeCloseTo(x, 9);
+				expect(back?.[1]).toBeCloseTo(y, 9);
+			}
+		},
+	);
 });

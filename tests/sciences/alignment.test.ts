@@ -26,11 +26,14 @@ import { reckonText } from "../plan-text.ts";
 
 /** Numbers to six figures, instants to a second: another processor's last digit is no change. */
 function rounded(value: unknown): unknown {
-	if (typeof value === "number" && value > 1e11 && Number.isFinite(value)) return new Date(Math.round(value / 1000) * 1000).toISOString().replace(".000Z", "Z");
+	if (typeof value === "number" && value > 1e11 && Number.isFinite(value))
+		return new Date(Math.round(value / 1000) * 1000).toISOString().replace(".000Z", "Z");
 	if (typeof value === "number") return Number.isFinite(value) && value !== 0 ? Number(value.toPrecision(6)) : value;
 	if (Array.isArray(value)) return value.map(rounded);
 	if (typeof value === "object" && value !== null)
-		return Object.fromEntries(Object.entries(value).flatMap(([key, one]) => (typeof one === "function" ? [] : [[key, rounded(one)]])));
+		return Object.fromEntries(
+			Object.entries(value).flatMap(([key, one]) => (typeof one === "function" ? [] : [[key, rounded(one)]])),
+		);
 	return value;
 }
 
@@ -54,7 +57,15 @@ interface Place {
 
 const planAt = (
 	method: string,
-	{ latitude, longitude = "20 E", date = "2027-06-05", arrive = "17:00", leave = "05:00", site = "", tracker = "head: geared" }: Place,
+	{
+		latitude,
+		longitude = "20 E",
+		date = "2027-06-05",
+		arrive = "17:00",
+		leave = "05:00",
+		site = "",
+		tracker = "head: geared",
+	}: Place,
 ): string => `site:
   name: A
   latitude: ${latitude}
@@ -86,7 +97,10 @@ const CAVE = "  openings:\n    - { name: mouth, outline: [[300, 5], [60, 5], [60
 
 const WAYS: Readonly<Record<string, readonly (readonly [string, Place])[]>> = {
 	"square-laser": [
-		['kind: square-laser\nguide-star: eta Virginis\nat: "18:01"\nlocal-rules-checked: true', { latitude: "32.4123 S", site: WALLS }],
+		[
+			'kind: square-laser\nguide-star: eta Virginis\nat: "18:01"\nlocal-rules-checked: true',
+			{ latitude: "32.4123 S", site: WALLS },
+		],
 		[
 			'kind: square-laser\nguide-star: eta Virginis\nat: "20:30"',
 			{ latitude: "32.4123 S", tracker: "head: ball\n  level: ± 0.1°\n  tilt-zero: 0.4°\n  pan-zero: -0.3°" },
@@ -102,7 +116,10 @@ const WAYS: Readonly<Record<string, readonly (readonly [string, Place])[]>> = {
 			{ latitude: "32.4123 S", site: CAVE },
 		],
 		["kind: square-laser\nguide-star: eta Virginis\noffset: 130°", { latitude: "60 N", date: "2027-04-10" }],
-		["kind: square-laser\nguide-star: eta Virginis", { latitude: "60 N", date: "2027-04-10", site: "  skyline: [[0, 80]]\n" }],
+		[
+			"kind: square-laser\nguide-star: eta Virginis",
+			{ latitude: "60 N", date: "2027-04-10", site: "  skyline: [[0, 80]]\n" },
+		],
 	],
 	"sky-bearing": [
 		[
@@ -119,7 +136,10 @@ const WAYS: Readonly<Record<string, readonly (readonly [string, Place])[]>> = {
 	"landmark-bearing": [
 		["kind: landmark-bearing\nlandmark: tower", { latitude: "32.4123 S", site: LANDMARKS }],
 		["kind: landmark-bearing\nlandmark: mast", { latitude: "60 N", site: LANDMARKS, tracker: "head: fixed" }],
-		["kind: landmark-bearing\nlandmark: near\nuncertainty: { landmark: ± 3 m }", { latitude: "32.4123 S", site: LANDMARKS }],
+		[
+			"kind: landmark-bearing\nlandmark: near\nuncertainty: { landmark: ± 3 m }",
+			{ latitude: "32.4123 S", site: LANDMARKS },
+		],
 		["kind: landmark-bearing", { latitude: "32.4123 S", site: LANDMARKS }],
 		["kind: landmark-bearing\nlandmark: steeple", { latitude: "32.4123 S", site: LANDMARKS, tracker: "head: ball" }],
 		["kind: landmark-bearing\nlandmark: mast", { latitude: "89 N", site: LANDMARKS }],
@@ -127,7 +147,10 @@ const WAYS: Readonly<Record<string, readonly (readonly [string, Place])[]>> = {
 	compass: [
 		["kind: compass", { latitude: "32.4123 S" }],
 		["kind: compass\nuncertainty: { compass: ± 1°, magnetic-model: ± 0.2° }", { latitude: "72 N", longitude: "96 W" }],
-		["kind: compass", { latitude: "10 N", date: "2033-01-01", tracker: "head: geared\n  tilt-scale: ± 0.2°\n  pan-scale: ± 0.2°" }],
+		[
+			"kind: compass",
+			{ latitude: "10 N", date: "2033-01-01", tracker: "head: geared\n  tilt-scale: ± 0.2°\n  pan-scale: ± 0.2°" },
+		],
 		["kind: compass", { latitude: "32.4123 S", tracker: "head: ball" }],
 	],
 	phone: [
@@ -151,11 +174,23 @@ const WAYS: Readonly<Record<string, readonly (readonly [string, Place])[]>> = {
 			'kind: drift\nfirst: { star: Spica, at: "18:30", frame: 4 min }\nsecond: { star: Sirius, at: "18:10", frame: 3 min }',
 			{ latitude: "32.4123 S", date: "2027-05-05" },
 		],
-		['kind: drift\nfirst: { star: Spica, at: "21:00" }\nsecond: { star: Altair, at: "23:30", frame: 6 min }', { latitude: "45 N" }],
-		['kind: drift\nfirst: { star: Spica, at: "20:00" }\nsecond: { star: eta Virginis, at: "20:10" }', { latitude: "32.4123 S" }],
-		['kind: drift\nfirst: { star: Nosuch, at: "20:00" }\nsecond: { star: Polaris, at: "20:10" }', { latitude: "32.4123 S" }],
+		[
+			'kind: drift\nfirst: { star: Spica, at: "21:00" }\nsecond: { star: Altair, at: "23:30", frame: 6 min }',
+			{ latitude: "45 N" },
+		],
+		[
+			'kind: drift\nfirst: { star: Spica, at: "20:00" }\nsecond: { star: eta Virginis, at: "20:10" }',
+			{ latitude: "32.4123 S" },
+		],
+		[
+			'kind: drift\nfirst: { star: Nosuch, at: "20:00" }\nsecond: { star: Polaris, at: "20:10" }',
+			{ latitude: "32.4123 S" },
+		],
 		['kind: drift\nfirst: { star: Spica, at: "20:00" }', { latitude: "52 N", site: WALLS }],
-		['kind: drift\nfirst: { star: Antares, at: "20:00" }\nsecond: { star: Regulus, at: "20:20" }', { latitude: "10 S" }],
+		[
+			'kind: drift\nfirst: { star: Antares, at: "20:00" }\nsecond: { star: Regulus, at: "20:20" }',
+			{ latitude: "10 S" },
+		],
 	],
 	"pole-sighting": [
 		["kind: pole-sighting", { latitude: "45 N" }],
@@ -203,7 +238,9 @@ describe("searches", () => {
 					),
 				),
 			).toMatchSnapshot();
-			for (const list of found) for (const [i, one] of list.entries()) if (i > 0) expect(one.cost).toBeGreaterThanOrEqual(list[i - 1]?.cost ?? 0);
+			for (const list of found)
+				for (const [i, one] of list.entries())
+					if (i > 0) expect(one.cost).toBeGreaterThanOrEqual(list[i - 1]?.cost ?? 0);
 		}
 		expect(lines(bearingBodies({}, tonight))).toMatchSnapshot();
 		expect(lines(sweepPairs({}, tonight, 90, 1.5))).toMatchSnapshot();
@@ -220,17 +257,29 @@ describe("searches", () => {
 				const at = Date.UTC(2027, 5, 5, 20);
 				const direction = apparentDirection({ type: "star", name, star }, stand, at);
 				if (direction.altitude < 5) continue;
-				const found = passes(star.index, hourPlaceOf(stand, direction), 2, stand, { from: at - 3_600_000, until: at + 3_600_000 });
+				const found = passes(star.index, hourPlaceOf(stand, direction), 2, stand, {
+					from: at - 3_600_000,
+					until: at + 3_600_000,
+				});
 				expect(found.length).toBe(1);
 				expect(Math.abs((found[0]?.best ?? 0) - at)).toBeLessThan(2000);
 				expect(found[0]?.least).toBeLessThan(0.01);
 				// 2° along the parallel, at 15.04° of hour angle an hour.
-				expect((found[0]?.halfMs ?? 0) / 60_000).toBeCloseTo((2 / Math.cos((star.declination * Math.PI) / 180) / 15.041) * 60, 0);
+				expect((found[0]?.halfMs ?? 0) / 60_000).toBeCloseTo(
+					(2 / Math.cos((star.declination * Math.PI) / 180) / 15.041) * 60,
+					0,
+				);
 				expect(
-					passes(star.index, hourPlaceOf(stand, { ...direction, altitude: direction.altitude + (direction.altitude > 45 ? -10 : 10) }), 0.5, stand, {
-						from: at - 60_000,
-						until: at + 60_000,
-					}).every(({ least }) => least <= 0.5),
+					passes(
+						star.index,
+						hourPlaceOf(stand, { ...direction, altitude: direction.altitude + (direction.altitude > 45 ? -10 : 10) }),
+						0.5,
+						stand,
+						{
+							from: at - 60_000,
+							until: at + 60_000,
+						},
+					).every(({ least }) => least <= 0.5),
 				).toBe(true);
 			}
 		}
@@ -246,7 +295,10 @@ describe("pieces", () => {
 				expect(axis.altitude).toBeCloseTo(Math.abs(latitude), 9);
 				expect(axisErrorOf(latitude, axis).along).toBeCloseTo(0, 5);
 				expect(axisErrorOf(latitude, { ...axis, altitude: axis.altitude + 1 }).along).toBeCloseTo(1, 4);
-				expect(axisErrorOf(latitude, { ...axis, azimuth: axis.azimuth + 1 }).across).toBeCloseTo(Math.cos((latitude * Math.PI) / 180), 2);
+				expect(axisErrorOf(latitude, { ...axis, azimuth: axis.azimuth + 1 }).across).toBeCloseTo(
+					Math.cos((latitude * Math.PI) / 180),
+					2,
+				);
 			}
 		expect(rounded([aimPoint(-32, 90), aimPoint(32, 100), aimPoint(5, 80), aimPoint(40, 50)])).toMatchSnapshot();
 	});
@@ -256,7 +308,11 @@ describe("pieces", () => {
 			correctionOf(-32, { along: 0.4, across: 0.5 }),
 			correctionOf(60, { along: -0.4, across: -0.5 }, { along: 0.1, across: 0.2 }),
 			correctionOf(0, { along: 0, across: 0 }),
-		]).toEqual(["lower tilt 0.40°, pan left 0.59°", "raise tilt 0.40° ± 0.10°, pan right 1.00° ± 0.40°", "raise tilt 0.00°, pan right 0.00°"]);
+		]).toEqual([
+			"lower tilt 0.40°, pan left 0.59°",
+			"raise tilt 0.40° ± 0.10°, pan right 1.00° ± 0.40°",
+			"raise tilt 0.00°, pan right 0.00°",
+		]);
 		for (const latitude of [-50, -10, 30, 70]) {
 			// Drifts that an axis error of our own makes are found to come from it.
 			const error = { along: 0.3, across: -0.7 };
@@ -286,8 +342,17 @@ describe("pieces", () => {
 	});
 
 	test("where to put the beam, in words", () => {
-		const words = (right: number, up: number): string => correctionWords({ right, up }, "Spica", (value) => `${value.toFixed(1)}°`);
-		expect([words(0.3, 0.8), words(-0.3, -0.8), words(0.01, 0.8), words(-0.3, 0.01), words(0.3, 0), words(0.04, -0.04), words(0.05, 0.05)]).toEqual([
+		const words = (right: number, up: number): string =>
+			correctionWords({ right, up }, "Spica", (value) => `${value.toFixed(1)}°`);
+		expect([
+			words(0.3, 0.8),
+			words(-0.3, -0.8),
+			words(0.01, 0.8),
+			words(-0.3, 0.01),
+			words(0.3, 0),
+			words(0.04, -0.04),
+			words(0.05, 0.05),
+		]).toEqual([
 			"0.3° to the left and 0.8° below Spica",
 			"0.3° to the right and 0.8° above Spica",
 			"0.8° below Spica",

@@ -7,7 +7,14 @@ import { astroTime } from "../../shared/sky/frame.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
 import { toDirection, toLocal, toVector } from "../../shared/sky/horizontal.ts";
 import { both, contains, either, type Interval, longest, outside, totalMinutes } from "../../shared/sky/intervals.ts";
-import { faintestToAim, moonAboveHorizon, moonAltitude, moonIllumination, nightOf, sunAltitude } from "../../shared/sky/night.ts";
+import {
+	faintestToAim,
+	moonAboveHorizon,
+	moonAltitude,
+	moonIllumination,
+	nightOf,
+	sunAltitude,
+} from "../../shared/sky/night.ts";
 import {
 	airlessDirection,
 	apparentDirection,
@@ -39,7 +46,9 @@ describe("intervals, against sets of whole minutes", () => {
 	});
 	/** Minutes that lie in it, by their middles. */
 	const minutes = (intervals: readonly Interval[]): readonly number[] =>
-		Array.from({ length: 61 }, (_, i) => i).filter((i) => intervals.some(({ from, until }) => from <= (i + 0.5) * 60_000 && (i + 0.5) * 60_000 < until));
+		Array.from({ length: 61 }, (_, i) => i).filter((i) =>
+			intervals.some(({ from, until }) => from <= (i + 0.5) * 60_000 && (i + 0.5) * 60_000 < until),
+		);
 	const tidy = (intervals: readonly Interval[]): boolean =>
 		intervals.every(({ from, until }, i) => from < until && (i === 0 || (intervals[i - 1] as Interval).until < from));
 
@@ -55,7 +64,9 @@ describe("intervals, against sets of whole minutes", () => {
 				expect(tidy(outside(a, within))).toBe(true);
 				expect(totalMinutes(a)).toBeCloseTo(inA.size, 9);
 				const best = longest(a);
-				expect(best && best.until - best.from).toBe(a.length === 0 ? undefined : Math.max(...a.map(({ from, until }) => until - from)));
+				expect(best && best.until - best.from).toBe(
+					a.length === 0 ? undefined : Math.max(...a.map(({ from, until }) => until - from)),
+				);
 				for (const { from, until } of a) {
 					expect([contains(a, from), contains(a, until), contains(a, (from + until) / 2)]).toEqual([true, true, true]);
 					expect(contains([{ from, until }], from - 1)).toBe(false);
@@ -129,13 +140,21 @@ describe("roots", () => {
 
 	test("stretches: where it is not below zero, and where something holds", () => {
 		fc.assert(
-			fc.property(fc.double({ min: 0, max: 6.2, noNaN: true }), fc.double({ min: -0.8, max: 0.8, noNaN: true }), (phase, level) => {
-				const f = (at: number): number => Math.sin((2 * Math.PI * at) / (9 * HOUR) + phase) - level;
-				const within = { from: 2 * HOUR, until: 26 * HOUR };
-				const [smooth, sampled] = [whereAtLeastZero(f, within, HOUR / 2), whereTrue((at) => f(at) >= 0, within, HOUR / 2)];
-				for (const stretches of [smooth, sampled])
-					for (let at = within.from + 1; at < within.until; at += 7 * 60_000) if (Math.abs(f(at)) > 1e-3) expect(contains(stretches, at)).toBe(f(at) >= 0);
-			}),
+			fc.property(
+				fc.double({ min: 0, max: 6.2, noNaN: true }),
+				fc.double({ min: -0.8, max: 0.8, noNaN: true }),
+				(phase, level) => {
+					const f = (at: number): number => Math.sin((2 * Math.PI * at) / (9 * HOUR) + phase) - level;
+					const within = { from: 2 * HOUR, until: 26 * HOUR };
+					const [smooth, sampled] = [
+						whereAtLeastZero(f, within, HOUR / 2),
+						whereTrue((at) => f(at) >= 0, within, HOUR / 2),
+					];
+					for (const stretches of [smooth, sampled])
+						for (let at = within.from + 1; at < within.until; at += 7 * 60_000)
+							if (Math.abs(f(at)) > 1e-3) expect(contains(stretches, at)).toBe(f(at) >= 0);
+				},
+			),
 			{ numRuns: 100 },
 		);
 		expect(whereTrue(() => true, { from: 5, until: 9 }, 1)).toEqual([{ from: 5, until: 9 }]);
@@ -159,9 +178,9 @@ describe("skyline and openings", () => {
 	);
 
 	test("the skyline is straight between its points, over north too, and flat at 0 without any", () => {
-		expect([350, 0, 5, 10, 50, 135, 265, 349, 710].map((bearing) => Number(cover.skylineAt(bearing).toFixed(4)))).toEqual([
-			10, 20, 25, 30, 30, 15, 5, 9.9412, 10,
-		]);
+		expect(
+			[350, 0, 5, 10, 50, 135, 265, 349, 710].map((bearing) => Number(cover.skylineAt(bearing).toFixed(4))),
+		).toEqual([10, 20, 25, 30, 30, 15, 5, 9.9412, 10]);
 		expect(coverOf(undefined, undefined).skylineAt(77)).toBe(0);
 		expect(coverOf([[120, 7]], []).skylineAt(300)).toBe(7);
 		expect(
@@ -197,7 +216,8 @@ describe("skyline and openings", () => {
 	};
 
 	test("inside and outside of an opening, over north and with a notch", () => {
-		const inside = (opening: typeof window | typeof notched, azimuth: number, altitude: number): boolean => isInside(opening, { azimuth, altitude });
+		const inside = (opening: typeof window | typeof notched, azimuth: number, altitude: number): boolean =>
+			isInside(opening, { azimuth, altitude });
 		for (const [azimuth, altitude] of [
 			[0, 40],
 			[359, 21],
@@ -232,13 +252,18 @@ describe("skyline and openings", () => {
 	test("why a direction is hidden, and through which opening it is seen", () => {
 		const open: Cover = coverOf([[0, 10]], undefined);
 		const hidden = (one: Cover, azimuth: number, altitude: number) => hiddenBy(one, { azimuth, altitude });
-		expect([hidden(open, 0, 11), hidden(open, 0, 10), hidden(open, 0, 9), hidden(open, 0, -1)]).toEqual([undefined, undefined, "skyline", "horizon"]);
-		// From a height the horizon lies below level.
-		expect([hidden(coverOf([[0, -2]], undefined), 0, -1), hidden(coverOf([[0, -2]], undefined), 0, -2), hidden(coverOf([[0, -2]], undefined), 0, -3)]).toEqual([
+		expect([hidden(open, 0, 11), hidden(open, 0, 10), hidden(open, 0, 9), hidden(open, 0, -1)]).toEqual([
 			undefined,
-			"horizon",
+			undefined,
+			"skyline",
 			"horizon",
 		]);
+		// From a height the horizon lies below level.
+		expect([
+			hidden(coverOf([[0, -2]], undefined), 0, -1),
+			hidden(coverOf([[0, -2]], undefined), 0, -2),
+			hidden(coverOf([[0, -2]], undefined), 0, -3),
+		]).toEqual([undefined, "horizon", "horizon"]);
 		const cave = coverOf(undefined, [window, notched]);
 		expect([hidden(cave, 0, 40), hidden(cave, 100, 5), hidden(cave, 200, 40)]).toEqual([undefined, undefined, "roof"]);
 		expect(openingAt(cave, { azimuth: 100, altitude: 5 })?.name).toBe("notch");
@@ -299,12 +324,24 @@ describe("vectors and frames", () => {
 	});
 
 	test("the galactic pole, centre and anticentre (ESA SP-1200, vol. 1, 1.5.3)", () => {
-		expect(fromGalactic(0, 90)).toEqual({ rightAscension: expect.closeTo(192.85948, 5), declination: expect.closeTo(27.12825, 5) });
-		expect(fromGalactic(0, 0)).toEqual({ rightAscension: expect.closeTo(266.40499, 3), declination: expect.closeTo(-28.93617, 3) });
-		expect(fromGalactic(180, 0)).toEqual({ rightAscension: expect.closeTo(86.40499, 3), declination: expect.closeTo(28.93617, 3) });
+		expect(fromGalactic(0, 90)).toEqual({
+			rightAscension: expect.closeTo(192.85948, 5),
+			declination: expect.closeTo(27.12825, 5),
+		});
+		expect(fromGalactic(0, 0)).toEqual({
+			rightAscension: expect.closeTo(266.40499, 3),
+			declination: expect.closeTo(-28.93617, 3),
+		});
+		expect(fromGalactic(180, 0)).toEqual({
+			rightAscension: expect.closeTo(86.40499, 3),
+			declination: expect.closeTo(28.93617, 3),
+		});
 		expect(fromGalactic(122.93192, 27.12825).declination).toBeCloseTo(90, 3);
 		// A quarter round from the centre on the plane: it rises through the plane where longitude is 32.93192.
-		expect(fromGalactic(32.93192, 0)).toEqual({ rightAscension: expect.closeTo(282.85948, 4), declination: expect.closeTo(0, 4) });
+		expect(fromGalactic(32.93192, 0)).toEqual({
+			rightAscension: expect.closeTo(282.85948, 4),
+			declination: expect.closeTo(0, 4),
+		});
 	});
 
 	test("Palomar's geocentric place (Meeus, Astronomical Algorithms, example 11.a)", () => {
@@ -318,17 +355,41 @@ describe("vectors and frames", () => {
 describe("bodies and stars", () => {
 	test("are found by their names, however they are written", () => {
 		expect(
-			["Sun", "the Moon", " moon ", "JUPITER", "galactic centre", "Galactic Center", "galactic-centre", "neptune"].map((name) => findBody(name)?.name),
+			["Sun", "the Moon", " moon ", "JUPITER", "galactic centre", "Galactic Center", "galactic-centre", "neptune"].map(
+				(name) => findBody(name)?.name,
+			),
 		).toEqual(["Sun", "Moon", "Moon", "Jupiter", "galactic centre", "galactic centre", "galactic centre", "Neptune"]);
-		expect(BODY_NAMES).toEqual(["sun", "moon", "galactic-centre", "mercury", "venus", "mars", "jupiter", "saturn", "uranus", "neptune"]);
+		expect(BODY_NAMES).toEqual([
+			"sun",
+			"moon",
+			"galactic-centre",
+			"mercury",
+			"venus",
+			"mars",
+			"jupiter",
+			"saturn",
+			"uranus",
+			"neptune",
+		]);
 		expect(findBody("Earth")).toBe(undefined);
 		const sirius = findStar("Sirius");
-		for (const name of ["sirius", "alpha CMa", "α CMa", "Alpha Canis Majoris", "alpha  canis majoris", "9 CMa", "HIP 32349", "hip32349"])
+		for (const name of [
+			"sirius",
+			"alpha CMa",
+			"α CMa",
+			"Alpha Canis Majoris",
+			"alpha  canis majoris",
+			"9 CMa",
+			"HIP 32349",
+			"hip32349",
+		])
 			expect(findStar(name)).toEqual(sirius);
 		expect(sirius).toMatchObject({ hip: 32349, name: "Sirius", magnitude: -1.44, moves: true });
 		expect(findBody("Sirius")).toMatchObject({ type: "star", name: "Sirius" });
-		for (const name of ["alpha1 Cen", "alpha-1 Centauri", "α¹ Cen", "alpha 1 Cen"]) expect(findStar(name)?.hip).toBe(71683);
-		for (const name of ["", "Vir", "eta", "eta Xyz", "hip 0", "hip 9999999", "eta Vir Vir"]) expect(findStar(name)).toBe(undefined);
+		for (const name of ["alpha1 Cen", "alpha-1 Centauri", "α¹ Cen", "alpha 1 Cen"])
+			expect(findStar(name)?.hip).toBe(71683);
+		for (const name of ["", "Vir", "eta", "eta Xyz", "hip 0", "hip 9999999", "eta Vir Vir"])
+			expect(findStar(name)).toBe(undefined);
 		// The brighter of two that share a letter; a faint one goes by its letter, one without by its number.
 		expect(findStar("Virgo")).toBe(undefined);
 		expect(findStar("eta Vir")?.name).toBe("eta Virginis");
@@ -349,7 +410,8 @@ describe("bodies and stars", () => {
 			["Spica", "Regulus"],
 		] as const) {
 			const [a, b] = [starAt(index(one)), starAt(index(other))];
-			const vector = ({ rightAscension, declination }: typeof a) => fromAngles((rightAscension * Math.PI) / 180, (declination * Math.PI) / 180);
+			const vector = ({ rightAscension, declination }: typeof a) =>
+				fromAngles((rightAscension * Math.PI) / 180, (declination * Math.PI) / 180);
 			expect(cosBetween(a.index, b.index)).toBeCloseTo(dot(vector(a), vector(b)), 12);
 		}
 		const all = Array.from({ length: 5044 }, (_, i) => starAt(i));
@@ -358,7 +420,11 @@ describe("bodies and stars", () => {
 		for (const { name, hip } of bare) expect(name).toBe(`HIP ${hip}`);
 		expect(all.filter(({ moves }) => !moves).length).toBeGreaterThan(3000);
 		expect(all.filter(({ magnitude, moves }) => magnitude < 3 && !moves)).toEqual([]);
-		expect(all.filter(({ name, magnitude }) => magnitude > 2.6 && ["Alcor", "Mizar", "Sirius"].includes(name)).map(({ name }) => name)).toEqual([]);
+		expect(
+			all
+				.filter(({ name, magnitude }) => magnitude > 2.6 && ["Alcor", "Mizar", "Sirius"].includes(name))
+				.map(({ name }) => name),
+		).toEqual([]);
 	});
 
 	test("the table is sorted by declination, in range, and has what it says", () => {
@@ -400,7 +466,10 @@ describe("bodies and stars", () => {
 			const moon = findBody("Moon") as SkyBody;
 			const here = airlessDirection(moon, stand, at);
 			const { declination, hourAngle } = equatorialPlace(moon, stand, at);
-			expect(Math.sin((here.altitude * Math.PI) / 180)).toBeCloseTo(Math.cos((declination * Math.PI) / 180) * Math.cos((hourAngle * Math.PI) / 180), 5);
+			expect(Math.sin((here.altitude * Math.PI) / 180)).toBeCloseTo(
+				Math.cos((declination * Math.PI) / 180) * Math.cos((hourAngle * Math.PI) / 180),
+				5,
+			);
 		}
 	});
 });
@@ -420,7 +489,10 @@ describe("the night", () => {
 				// Diurnal aberration, 0.3″, is in one and not in the other.
 				expect(moonAltitude(stand, at)).toBeCloseTo(altitude, 3);
 				const distance = length(vectorOfDate(moon, stand, at)) * 149_597_870.7;
-				expect(moonAboveHorizon(stand, at)).toBeCloseTo(altitude + 34 / 60 + (Math.asin(1737.4 / distance) * 180) / Math.PI, 3);
+				expect(moonAboveHorizon(stand, at)).toBeCloseTo(
+					altitude + 34 / 60 + (Math.asin(1737.4 / distance) * 180) / Math.PI,
+					3,
+				);
 				expect(sunAltitude(stand, at)).toBeCloseTo(airlessDirection(findBody("Sun") as SkyBody, stand, at).altitude, 3);
 			}
 	});
@@ -438,7 +510,11 @@ describe("the night", () => {
 			return (time.tt - time.ut) * 86_400;
 		};
 		// NASA's polynomials (eclipse.gsfc.nasa.gov, "Polynomial expressions for delta T"): 2000 63.9, 1950 29.1, 2011 67.4; 2050 to 2150 a formula.
-		expect([2013, 2027, 2044].map(ahead)).toEqual([expect.closeTo(69.184, 4), expect.closeTo(69.184, 4), expect.closeTo(69.184, 4)]);
+		expect([2013, 2027, 2044].map(ahead)).toEqual([
+			expect.closeTo(69.184, 4),
+			expect.closeTo(69.184, 4),
+			expect.closeTo(69.184, 4),
+		]);
 		expect(ahead(2000)).toBeCloseTo(63.9, 0);
 		expect(ahead(1950)).toBeCloseTo(29.1, 0);
 		expect(ahead(2011)).toBeCloseTo(67.4, 0);
@@ -455,7 +531,9 @@ describe("the night", () => {
 	});
 
 	test("the faintest star to aim at: the knots, the lines between, the Moon's share", () => {
-		expect([-30, -18, -15, -12, -9, -6, -3, 0, 5].map((sun) => faintestToAim(sun, -1, 1))).toEqual([4.5, 4.5, 3.75, 3, 1.75, 0.5, -1.25, -3, -3]);
+		expect([-30, -18, -15, -12, -9, -6, -3, 0, 5].map((sun) => faintestToAim(sun, -1, 1))).toEqual([
+			4.5, 4.5, 3.75, 3, 1.75, 0.5, -1.25, -3, -3,
+		]);
 		expect(faintestToAim(-30, 0, 1)).toBe(4.5);
 		expect(faintestToAim(-30, 90, 1)).toBe(3);
 		expect(faintestToAim(-30, 90, 0.5)).toBe(3.75);
@@ -463,46 +541,51 @@ describe("the night", () => {
 		expect(faintestToAim(-30, 10, 1)).toBeCloseTo(4.5 - 3 * Math.sin(Math.PI / 18), 9);
 	});
 
-	test.each([-89, -66.6, -45, 0, 32, 66.6, 89])("at latitude %d: events, dark hours and moonlight are where the heights say", (latitude) => {
-		for (const month of [2, 5, 11]) {
-			const stand = standAt(latitude);
-			const span = { from: Date.UTC(2027, month, 10, 11), until: Date.UTC(2027, month, 11, 11) };
-			const night = nightOf(stand, span, 18);
-			const levels = {
-				sunset: -50 / 60,
-				"civil-dusk": -6,
-				"nautical-dusk": -12,
-				"astronomical-dusk": -18,
-				"astronomical-dawn": -18,
-				"nautical-dawn": -12,
-				"civil-dawn": -6,
-				sunrise: -50 / 60,
-			} as const;
-			let [lowest, highest] = [90, -90];
-			for (let at = span.from; at <= span.until; at += 300_000) {
-				const height = sunAltitude(stand, at);
-				lowest = Math.min(lowest, height);
-				highest = Math.max(highest, height);
-				if (Math.abs(height + 18) > 0.05) expect(contains(night.sunDark, at)).toBe(height <= -18);
-				const moon = moonAboveHorizon(stand, at);
-				if (Math.abs(moon) > 0.1) expect(contains(night.moonUp, at)).toBe(moon >= 0);
+	test.each([-89, -66.6, -45, 0, 32, 66.6, 89])(
+		"at latitude %d: events, dark hours and moonlight are where the heights say",
+		(latitude) => {
+			for (const month of [2, 5, 11]) {
+				const stand = standAt(latitude);
+				const span = { from: Date.UTC(2027, month, 10, 11), until: Date.UTC(2027, month, 11, 11) };
+				const night = nightOf(stand, span, 18);
+				const levels = {
+					sunset: -50 / 60,
+					"civil-dusk": -6,
+					"nautical-dusk": -12,
+					"astronomical-dusk": -18,
+					"astronomical-dawn": -18,
+					"nautical-dawn": -12,
+					"civil-dawn": -6,
+					sunrise: -50 / 60,
+				} as const;
+				let [lowest, highest] = [90, -90];
+				for (let at = span.from; at <= span.until; at += 300_000) {
+					const height = sunAltitude(stand, at);
+					lowest = Math.min(lowest, height);
+					highest = Math.max(highest, height);
+					if (Math.abs(height + 18) > 0.05) expect(contains(night.sunDark, at)).toBe(height <= -18);
+					const moon = moonAboveHorizon(stand, at);
+					if (Math.abs(moon) > 0.1) expect(contains(night.moonUp, at)).toBe(moon >= 0);
+				}
+				for (const [name, level] of Object.entries(levels) as [keyof typeof levels, number][]) {
+					const at = night.sun[name];
+					const happens = lowest < level - 0.1 && highest > level + 0.1;
+					if (happens) expect(at, `${name} at ${latitude}`).toBeDefined();
+					if (at === undefined) continue;
+					expect(sunAltitude(stand, at)).toBeCloseTo(level, 2);
+					expect(sunAltitude(stand, at + 60_000) > level).toBe(name === "sunrise" || name.endsWith("dawn"));
+				}
+				for (const at of night.moonrise)
+					expect(moonAboveHorizon(stand, at + 120_000)).toBeGreaterThan(moonAboveHorizon(stand, at));
+				for (const at of night.moonset)
+					expect(moonAboveHorizon(stand, at + 120_000)).toBeLessThan(moonAboveHorizon(stand, at));
+				// Every five minutes says a little less than the extremes themselves.
+				expect(night.sunRange().lowest).toBeLessThanOrEqual(lowest + 1e-4);
+				expect(night.sunRange().lowest).toBeGreaterThan(lowest - 0.7);
+				expect(night.sunRange().highest).toBeGreaterThanOrEqual(highest - 1e-4);
+				expect(night.sunRange().highest).toBeLessThan(highest + 0.7);
+				expect(night.moonIllumination).toBe(moonIllumination((span.from + span.until) / 2));
 			}
-			for (const [name, level] of Object.entries(levels) as [keyof typeof levels, number][]) {
-				const at = night.sun[name];
-				const happens = lowest < level - 0.1 && highest > level + 0.1;
-				if (happens) expect(at, `${name} at ${latitude}`).toBeDefined();
-				if (at === undefined) continue;
-				expect(sunAltitude(stand, at)).toBeCloseTo(level, 2);
-				expect(sunAltitude(stand, at + 60_000) > level).toBe(name === "sunrise" || name.endsWith("dawn"));
-			}
-			for (const at of night.moonrise) expect(moonAboveHorizon(stand, at + 120_000)).toBeGreaterThan(moonAboveHorizon(stand, at));
-			for (const at of night.moonset) expect(moonAboveHorizon(stand, at + 120_000)).toBeLessThan(moonAboveHorizon(stand, at));
-			// Every five minutes says a little less than the extremes themselves.
-			expect(night.sunRange().lowest).toBeLessThanOrEqual(lowest + 1e-4);
-			expect(night.sunRange().lowest).toBeGreaterThan(lowest - 0.7);
-			expect(night.sunRange().highest).toBeGreaterThanOrEqual(highest - 1e-4);
-			expect(night.sunRange().highest).toBeLessThan(highest + 0.7);
-			expect(night.moonIllumination).toBe(moonIllumination((span.from + span.until) / 2));
-		}
-	});
+		},
+	);
 });

@@ -9,7 +9,10 @@ import { CLI } from "./client.ts";
 
 const samples = fileURLToPath(new URL("../../samples/", import.meta.url));
 const lodebook = (...args: string[]) => {
-	const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, ...args], { encoding: "utf8", env: { ...process.env, NO_COLOR: "1" } });
+	const { status, stdout, stderr } = spawnSync(process.execPath, [CLI, ...args], {
+		encoding: "utf8",
+		env: { ...process.env, NO_COLOR: "1" },
+	});
 	return { status, stdout, stderr };
 };
 const chapel = join(samples, "roofless-chapel.lode.yaml");
@@ -18,7 +21,10 @@ describe("check", () => {
 	test("a clean plan: status 0, and JSON in the contract's shape", () => {
 		const { status, stdout } = lodebook("check", chapel, "--json");
 		expect(status).toBe(0);
-		expect(JSON.parse(stdout)).toEqual({ files: [{ path: chapel, findings: [] }], summary: { errors: 0, warnings: 0, infos: 0 } });
+		expect(JSON.parse(stdout)).toEqual({
+			files: [{ path: chapel, findings: [] }],
+			summary: { errors: 0, warnings: 0, infos: 0 },
+		});
 	});
 
 	test("a folder: every plan below it, status 1, places from 1", () => {
@@ -43,7 +49,18 @@ describe("check", () => {
 			infos: all.filter((f: { severity: string }) => f.severity === "info").length,
 		});
 		for (const finding of all) {
-			expect(Object.keys(finding)).toEqual(["code", "severity", "cell", "line", "column", "endLine", "endColumn", "message", "fixes", "help"]);
+			expect(Object.keys(finding)).toEqual([
+				"code",
+				"severity",
+				"cell",
+				"line",
+				"column",
+				"endLine",
+				"endColumn",
+				"message",
+				"fixes",
+				"help",
+			]);
 			expect(finding.line).toBeGreaterThan(0);
 			expect(finding.endLine).toBe(finding.line);
 			expect(finding.endColumn as number).toBeGreaterThan(finding.column as number);
@@ -100,9 +117,13 @@ describe("check", () => {
 		const folder = mkdtempSync(join(tmpdir(), "plan-"));
 		const codes = (name: string, bytes: Uint8Array) => {
 			writeFileSync(join(folder, name), bytes);
-			return JSON.parse(lodebook("check", join(folder, name), "--json").stdout).files[0].findings.map(({ code }: { code: string }) => code);
+			return JSON.parse(lodebook("check", join(folder, name), "--json").stdout).files[0].findings.map(
+				({ code }: { code: string }) => code,
+			);
 		};
-		expect(codes("latin.lode.yaml", Uint8Array.from([...Buffer.from("plan:\n  title: Caf"), 0xe9, 0x0a]))).toContain("structure/not-text");
+		expect(codes("latin.lode.yaml", Uint8Array.from([...Buffer.from("plan:\n  title: Caf"), 0xe9, 0x0a]))).toContain(
+			"structure/not-text",
+		);
 		expect(codes("utf16.lode.yaml", Buffer.from("\ufeffplan:\n", "utf16le"))).toEqual(["structure/not-text"]);
 		expect(
 			codes(
@@ -129,18 +150,30 @@ describe("show", () => {
 
 	test("JSON in the contract's shape, with every id it names", () => {
 		expect(Object.keys(record)).toEqual(expect.arrayContaining(["plan", "cells", "windows", "findings"]));
-		expect(record.cells.map(({ kind }: { kind: string }) => kind)).toEqual(["plan", "site", "night", "lens", "tracker", "method", "method", "targets", "note"]);
+		expect(record.cells.map(({ kind }: { kind: string }) => kind)).toEqual([
+			"plan",
+			"site",
+			"night",
+			"lens",
+			"tracker",
+			"method",
+			"method",
+			"targets",
+			"note",
+		]);
 		expect(record.cells[1]).toMatchObject({ kind: "site", name: "Roofless chapel", line: 6 });
-		const ids = `site.pole-altitude site.pole-bearing site.magnetic-declination site.pole-compass-bearing site.landmark-bearing site.landmark-altitude
+		const ids =
+			`site.pole-altitude site.pole-bearing site.magnetic-declination site.pole-compass-bearing site.landmark-bearing site.landmark-altitude
 			night.sunset night.astronomical-dusk night.astronomical-dawn night.sunrise night.moonrise night.moonset night.moon-illumination
 			lens.field-of-view-horizontal lens.field-of-view-vertical lens.pixel-scale lens.untracked-500 lens.untracked-npf lens.untracked-npf-full
 			method.tilt method.bearing method.compass-bearing method.pan-offset method.aim-altitude method.aim-bearing method.star-altitude method.star-bearing method.star-miss
 			method.axis-error-along method.axis-error-across method.axis-error-95
 			target.altitude-start target.altitude-end target.azimuth-start target.azimuth-end target.untracked-limit target.tracked-limit target.trail target.axis-error-allowed target.minutes-usable`.split(
-			/\s+/,
-		);
+				/\s+/,
+			);
 		expect(ids.filter((id) => !figures.some((figure) => figure.id === id))).toEqual([]);
-		for (const figure of figures) expect(Object.keys(figure)).toEqual(["id", "of", "value", "unit", "plusMinus", "text", "how"]);
+		for (const figure of figures)
+			expect(Object.keys(figure)).toEqual(["id", "of", "value", "unit", "plusMinus", "text", "how"]);
 		for (const window of record.windows) expect(window.from).toMatch(/^2027-06-0\dT\d\d:\d\d:\d\d\+02:00$/);
 	});
 
@@ -175,9 +208,15 @@ describe("stars, locate, explain", () => {
 		const { aim, stars } = JSON.parse(lodebook("stars", join(samples, "gannet-cave.lode.yaml"), "--json").stdout);
 		expect(aim.altitude).toBeCloseTo(53.07, 2);
 		expect(aim.bearing).toBe(180);
-		expect(stars.map(({ name }: { name: string }) => name)).toEqual(["zeta Virginis", "eta Virginis", "upsilon Leonis"]);
+		expect(stars.map(({ name }: { name: string }) => name)).toEqual([
+			"zeta Virginis",
+			"eta Virginis",
+			"upsilon Leonis",
+		]);
 		for (const star of stars) {
-			expect(Object.keys(star)).toEqual(expect.arrayContaining(["name", "hip", "magnitude", "best", "from", "until", "altitude", "bearing", "miss"]));
+			expect(Object.keys(star)).toEqual(
+				expect.arrayContaining(["name", "hip", "magnitude", "best", "from", "until", "altitude", "bearing", "miss"]),
+			);
 			expect(star.miss).toBeLessThan(1);
 			expect(star.from <= star.best && star.best <= star.until).toBe(true);
 		}
@@ -185,7 +224,17 @@ describe("stars, locate, explain", () => {
 
 	test("locate in the contract's shape; names, coordinates and instants in many forms", () => {
 		const record = JSON.parse(
-			lodebook("locate", "eta Virginis", "--latitude", "-32.4123", "--longitude", "20.8431", "--at", "2027-06-05T20:01:00+02:00", "--json").stdout,
+			lodebook(
+				"locate",
+				"eta Virginis",
+				"--latitude",
+				"-32.4123",
+				"--longitude",
+				"20.8431",
+				"--at",
+				"2027-06-05T20:01:00+02:00",
+				"--json",
+			).stdout,
 		);
 		expect(Object.keys(record)).toEqual([
 			"body",
@@ -223,21 +272,31 @@ describe("stars, locate, explain", () => {
 			hourAngle: expect.closeTo(record.hourAngle, 9),
 		});
 		for (const body of ["sun", "moon", "Jupiter", "galactic-centre", "HIP 60129", "15 Vir"])
-			expect(lodebook("locate", body, "--latitude", "0", "--longitude", "0", "--at", "2027-01-01T00:00:00Z").status, body).toBe(0);
+			expect(
+				lodebook("locate", body, "--latitude", "0", "--longitude", "0", "--at", "2027-01-01T00:00:00Z").status,
+				body,
+			).toBe(0);
 	});
 
 	test("what locate cannot do it says, with the way out", () => {
 		const where = ["--latitude", "0", "--longitude", "0"];
-		expect(lodebook("locate", "Betelgose", ...where, "--at", "2027-01-01T00:00:00Z").stderr).toContain("did you mean Betelgeuse?");
+		expect(lodebook("locate", "Betelgose", ...where, "--at", "2027-01-01T00:00:00Z").stderr).toContain(
+			"did you mean Betelgeuse?",
+		);
 		expect(lodebook("locate", "sun", ...where, "--at", "2027-01-01 20:00").stderr).toContain("ISO 8601");
 		expect(lodebook("locate", "sun", ...where, "--at", "1850-01-01T00:00:00Z").stderr).toContain("outside the tables");
-		expect(lodebook("locate", "sun", "--latitude", "95", "--longitude", "0", "--at", "2027-01-01T00:00:00Z").status).toBe(2);
+		expect(
+			lodebook("locate", "sun", "--latitude", "95", "--longitude", "0", "--at", "2027-01-01T00:00:00Z").status,
+		).toBe(2);
 	});
 
 	test("explain tells a code, lists all, and helps with a mistyped one", () => {
 		expect(lodebook("explain", "method/low-latitude").stdout).toContain("The square laser fails near the equator");
 		expect(lodebook("explain").stdout.trim().split("\n").length).toBeGreaterThan(60);
-		expect(lodebook("explain", "method/low-lattitude")).toMatchObject({ status: 2, stderr: expect.stringContaining("did you mean method/low-latitude?") });
+		expect(lodebook("explain", "method/low-lattitude")).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("did you mean method/low-latitude?"),
+		});
 	});
 
 	test("every command has help with an example", () => {
@@ -272,14 +331,22 @@ describe("nights", () => {
 		expect(month.map(({ date }: { date: string }) => date.slice(8))).toEqual(
 			[...Array.from({ length: 26 }, (_, i) => i + 5), 1, 2, 3].map((day) => String(day).padStart(2, "0")),
 		);
-		const minutes = new Map<string, number>(month.map(({ date, minutes: n }: { date: string; minutes: number }) => [date, n]));
+		const minutes = new Map<string, number>(
+			month.map(({ date, minutes: n }: { date: string; minutes: number }) => [date, n]),
+		);
 		expect(minutes.get("2027-06-18")).toBe(0);
 		expect(minutes.get("2027-07-03")).toBeGreaterThan(390);
 		for (const { windows, minutes: sum } of month) {
-			const total = windows.reduce((n: number, { from, until }: { from: string; until: string }) => n + (Date.parse(until) - Date.parse(from)) / 60_000, 0);
+			const total = windows.reduce(
+				(n: number, { from, until }: { from: string; until: string }) =>
+					n + (Date.parse(until) - Date.parse(from)) / 60_000,
+				0,
+			);
 			if (sum > 0) expect(Math.abs(total - sum)).toBeLessThan(0.05);
 		}
-		expect([...month].map(({ rank }: { rank: number }) => rank).sort((a, b) => a - b)).toEqual(month.map((_: unknown, i: number) => i + 1));
+		expect([...month].map(({ rank }: { rank: number }) => rank).sort((a, b) => a - b)).toEqual(
+			month.map((_: unknown, i: number) => i + 1),
+		);
 	});
 
 	test("--write puts a night into a copy, which then checks clean and keeps every other line", () => {
@@ -295,7 +362,10 @@ describe("nights", () => {
 
 	test("--write moves the time of a target that is given by right ascension and declination, and not that of the ground", () => {
 		const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "copy.lode.yaml");
-		const text = readFileSync(chapel, "utf8").replace("aim: galactic-centre", "aim: { right-ascension: 17h 45m 40s, declination: -29° }");
+		const text = readFileSync(chapel, "utf8").replace(
+			"aim: galactic-centre",
+			"aim: { right-ascension: 17h 45m 40s, declination: -29° }",
+		);
 		writeFileSync(copy, text.replace('from: "20:30"', 'from: "17:05"'));
 		expect(lodebook("nights", copy, "--write", "2027-07-04").status).toBe(0);
 		const after = readFileSync(copy, "utf8");
@@ -309,7 +379,10 @@ describe("nights", () => {
 			status: 2,
 			stderr: expect.stringContaining("before the first"),
 		});
-		expect(lodebook("nights", chapel, "--from", "2027-02-30")).toMatchObject({ status: 2, stderr: expect.stringContaining("2027-06-05") });
+		expect(lodebook("nights", chapel, "--from", "2027-02-30")).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("2027-06-05"),
+		});
 		expect(lodebook("nights", chapel, "--from", "2090-01-01", "--until", "2110-01-01")).toMatchObject({
 			status: 2,
 			stderr: expect.stringContaining("too many"),
@@ -319,9 +392,17 @@ describe("nights", () => {
 
 describe("compare", () => {
 	const folder = mkdtempSync(join(tmpdir(), "lodebook-"));
-	const git = (...args: string[]) => spawnSync("git", ["-c", "user.name=t", "-c", "user.email=t@example.org", ...args], { cwd: folder, encoding: "utf8" });
+	const git = (...args: string[]) =>
+		spawnSync("git", ["-c", "user.name=t", "-c", "user.email=t@example.org", ...args], {
+			cwd: folder,
+			encoding: "utf8",
+		});
 	const inFolder = (...args: string[]) =>
-		spawnSync(process.execPath, [CLI, ...args], { cwd: folder, encoding: "utf8", env: { ...process.env, NO_COLOR: "1" } });
+		spawnSync(process.execPath, [CLI, ...args], {
+			cwd: folder,
+			encoding: "utf8",
+			env: { ...process.env, NO_COLOR: "1" },
+		});
 
 	test("a plan changed on a branch: the text, what follows from it, findings gained; the same plan: nothing", () => {
 		const text = readFileSync(chapel, "utf8");
@@ -342,7 +423,9 @@ describe("compare", () => {
 			after: { text: "4.54°" },
 		});
 		expect(figures.some(({ id }: { id: string }) => id.startsWith("site."))).toBe(false);
-		expect(inFolder("compare", "HEAD:chapel.lode.yaml", "HEAD:chapel.lode.yaml").stdout).toBe("Nothing changed in the plan or in what follows from it.\n");
+		expect(inFolder("compare", "HEAD:chapel.lode.yaml", "HEAD:chapel.lode.yaml").stdout).toBe(
+			"Nothing changed in the plan or in what follows from it.\n",
+		);
 	});
 
 	test("a revision that is not there, or would be an option of git, is refused", () => {
@@ -358,7 +441,10 @@ describe("compare", () => {
 
 	test("Markdown: a plan's text cannot become markup", () => {
 		const evil = "<img src=x onerror=alert(1)> | [a](javascript:x) `b` @someone";
-		writeFileSync(join(folder, "evil.lode.yaml"), readFileSync(chapel, "utf8").replace("Core over the roofless chapel", JSON.stringify(evil)));
+		writeFileSync(
+			join(folder, "evil.lode.yaml"),
+			readFileSync(chapel, "utf8").replace("Core over the roofless chapel", JSON.stringify(evil)),
+		);
 		const { stdout } = inFolder("compare", "HEAD:chapel.lode.yaml", "evil.lode.yaml", "--markdown");
 		expect(stdout).toContain("&lt;img");
 		expect(stdout).not.toMatch(/<img|[^\\]\[a\]|[^\\]@someone/);
@@ -389,16 +475,24 @@ describe("format and new", () => {
 		const place = ["--site", "Windy knoll", "--latitude", "51.2 N", "--longitude", "3.4 W", "--date", "2027-10-02"];
 		expect(lodebook("new", ...place, "-o", out).status).toBe(0);
 		expect(lodebook("check", out)).toMatchObject({ status: 0, stdout: "1 plan checked: nothing to mend.\n" });
-		expect(lodebook("new", ...place, "-o", out)).toMatchObject({ status: 2, stderr: expect.stringContaining("not written over") });
+		expect(lodebook("new", ...place, "-o", out)).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("not written over"),
+		});
 		expect(lodebook("new", "--from", out, "--date", "2027-11-05").stdout).toContain("date: 2027-11-05");
-		expect(lodebook("new", "--site", "Nowhere")).toMatchObject({ status: 2, stderr: expect.stringContaining("--latitude") });
+		expect(lodebook("new", "--site", "Nowhere")).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("--latitude"),
+		});
 	});
 });
 
 describe("forms of show", () => {
 	test("calendar: read back by another library, with the plan's instants, an alarm, and no coordinates", () => {
 		const { stdout } = lodebook("show", chapel, "--calendar");
-		const events = new ical.Component(ical.parse(stdout)).getAllSubcomponents("vevent").map((one) => new ical.Event(one));
+		const events = new ical.Component(ical.parse(stdout))
+			.getAllSubcomponents("vevent")
+			.map((one) => new ical.Event(one));
 		const shown = JSON.parse(lodebook("show", chapel, "--json").stdout);
 		const figure = (id: string, of?: string) =>
 			shown.cells
@@ -447,7 +541,10 @@ describe("forms of show", () => {
 		expect(markdown).toMatch(/\| core over the gable: usable \| .*19:39–02:00/);
 		const svg = lodebook("show", chapel, "--svg", "panorama").stdout;
 		expect(svg).toMatch(/^<\?xml[^>]*>\n<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="\d+" height="[\d.]+"/);
-		expect(lodebook("show", chapel, "--json", "--html")).toMatchObject({ status: 2, stderr: expect.stringContaining("at once") });
+		expect(lodebook("show", chapel, "--json", "--html")).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("at once"),
+		});
 		expect(lodebook("show", chapel, "--svg", "dial").status).toBe(2);
 	});
 
@@ -457,10 +554,12 @@ describe("forms of show", () => {
 		expect(version).toBe("2.1.0");
 		const [{ results, tool }] = runs;
 		expect(
-			results.map(({ ruleId, locations }: { ruleId: string; locations: { physicalLocation: { region: object } }[] }) => [
-				ruleId,
-				locations[0]?.physicalLocation.region,
-			]),
+			results.map(
+				({ ruleId, locations }: { ruleId: string; locations: { physicalLocation: { region: object } }[] }) => [
+					ruleId,
+					locations[0]?.physicalLocation.region,
+				],
+			),
 		).toEqual(
 			files[0].findings.map(({ code, line, column, endLine, endColumn }: Record<string, number>) => [
 				code,
@@ -479,7 +578,8 @@ describe("pull requests", () => {
 		const folder = mkdtempSync(join(tmpdir(), "lodebook-"));
 		const run = (command: string, args: readonly string[], env: Record<string, string> = {}) =>
 			spawnSync(command, args, { cwd: folder, encoding: "utf8", env: { ...process.env, ...env, NO_COLOR: "1" } });
-		const git = (...args: string[]) => run("git", ["-c", "user.name=t", "-c", "user.email=t@example.org", ...args]).stdout.trim();
+		const git = (...args: string[]) =>
+			run("git", ["-c", "user.name=t", "-c", "user.email=t@example.org", ...args]).stdout.trim();
 		const text = readFileSync(chapel, "utf8");
 		git("init", "-q");
 		writeFileSync(join(folder, "kept.lode.yaml"), text);
@@ -491,13 +591,17 @@ describe("pull requests", () => {
 		writeFileSync(join(folder, "-$(touch ran)`touch ran`.lode.yaml"), text);
 		git("add", ".");
 		git("commit", "-qm", "change");
-		const { status, stdout } = run("bash", [fileURLToPath(new URL("../../.github/actions/check-plans/check.sh", import.meta.url))], {
-			BASE: base,
-			CLI,
-			RUNNER_TEMP: folder,
-			GITHUB_OUTPUT: join(folder, "output"),
-			GITHUB_STEP_SUMMARY: join(folder, "step"),
-		});
+		const { status, stdout } = run(
+			"bash",
+			[fileURLToPath(new URL("../../.github/actions/check-plans/check.sh", import.meta.url))],
+			{
+				BASE: base,
+				CLI,
+				RUNNER_TEMP: folder,
+				GITHUB_OUTPUT: join(folder, "output"),
+				GITHUB_STEP_SUMMARY: join(folder, "step"),
+			},
+		);
 		expect(status).toBe(1);
 		expect(stdout).toMatch(/^::error file=changed\.lode\.yaml,line=39,.*title=method\/guide-star-not-there::/m);
 		expect(stdout).not.toContain("kept");
@@ -527,8 +631,13 @@ describe("skyline and completions", () => {
 	test("a compass survey becomes true bearings, sorted; a bad line is named", () => {
 		const survey = table("# walls\nbearing;altitude\n120;18,5\n350;4\n10;5\n");
 		expect(lodebook("skyline", survey).stdout).toBe("skyline: [[10, 5], [120, 18.5], [350, 4]]\n");
-		expect(lodebook("skyline", survey, "--declination", "12.5").stdout).toBe("skyline: [[2.5, 4], [22.5, 5], [132.5, 18.5]]\n");
-		expect(lodebook("skyline", table("10, 5\n370, 4\n"))).toMatchObject({ status: 2, stderr: expect.stringContaining("line 2: the bearing 370°") });
+		expect(lodebook("skyline", survey, "--declination", "12.5").stdout).toBe(
+			"skyline: [[2.5, 4], [22.5, 5], [132.5, 18.5]]\n",
+		);
+		expect(lodebook("skyline", table("10, 5\n370, 4\n"))).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("line 2: the bearing 370°"),
+		});
 		expect(lodebook("skyline", table("10, 5, 6\n")).status).toBe(2);
 		expect(lodebook("skyline", table("\n")).status).toBe(2);
 	});

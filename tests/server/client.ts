@@ -1,7 +1,12 @@
 /** A protocol client that talks to the built server over standard input and output. */
 import { type ChildProcess, spawn } from "node:child_process";
 import { fileURLToPath } from "node:url";
-import { createMessageConnection, type MessageConnection, StreamMessageReader, StreamMessageWriter } from "vscode-jsonrpc/node";
+import {
+	createMessageConnection,
+	type MessageConnection,
+	StreamMessageReader,
+	StreamMessageWriter,
+} from "vscode-jsonrpc/node";
 import type { ClientCapabilities, Diagnostic, InitializeResult, PublishDiagnosticsParams } from "vscode-languageserver";
 
 export const CLI = fileURLToPath(new URL("../../dist/lodebook.mjs", import.meta.url));
@@ -28,19 +33,28 @@ export class TestClient {
 	}
 
 	async start(capabilities: ClientCapabilities = {}, rootUri: string | null = null): Promise<this> {
-		this.initialized = await this.connection.sendRequest("initialize", { processId: process.pid, rootUri, capabilities });
+		this.initialized = await this.connection.sendRequest("initialize", {
+			processId: process.pid,
+			rootUri,
+			capabilities,
+		});
 		await this.connection.sendNotification("initialized", {});
 		return this;
 	}
 
 	async open(uri: string, text: string): Promise<void> {
-		await this.connection.sendNotification("textDocument/didOpen", { textDocument: { uri, languageId: "lodebook", version: this.#version, text } });
+		await this.connection.sendNotification("textDocument/didOpen", {
+			textDocument: { uri, languageId: "lodebook", version: this.#version, text },
+		});
 	}
 
 	/** Replaces a range, or the whole text. */
 	async change(uri: string, contentChanges: readonly object[]): Promise<number> {
 		this.#version++;
-		await this.connection.sendNotification("textDocument/didChange", { textDocument: { uri, version: this.#version }, contentChanges });
+		await this.connection.sendNotification("textDocument/didChange", {
+			textDocument: { uri, version: this.#version },
+			contentChanges,
+		});
 		return this.#version;
 	}
 

@@ -48,14 +48,23 @@ const offsetOf = (text: string, { line, character }: Range["start"]): number =>
 const applied = (text: string, edits: readonly TextEdit[]): string =>
 	applyEdits(
 		text,
-		edits.map(({ range, newText }) => ({ from: offsetOf(text, range.start), to: offsetOf(text, range.end), text: newText })),
+		edits.map(({ range, newText }) => ({
+			from: offsetOf(text, range.start),
+			to: offsetOf(text, range.end),
+			text: newText,
+		})),
 	);
 
 describe("completion", () => {
-	async function complete(marked: string): Promise<{ readonly items: CompletionItem[]; readonly accept: (label: string) => string }> {
+	async function complete(
+		marked: string,
+	): Promise<{ readonly items: CompletionItem[]; readonly accept: (label: string) => string }> {
 		const { text, offset } = cursor(marked);
 		const uri = await opened(text);
-		const { items } = await client.request<CompletionList>("textDocument/completion", { textDocument: { uri }, position: positionOf(text, offset) });
+		const { items } = await client.request<CompletionList>("textDocument/completion", {
+			textDocument: { uri },
+			position: positionOf(text, offset),
+		});
 		const sorted = [...items].sort((a, b) => ((a.sortText ?? "") < (b.sortText ?? "") ? -1 : 1));
 		return {
 			items: sorted,
@@ -74,7 +83,12 @@ describe("completion", () => {
 		expect(labels(items)).not.toContain("plan");
 		for (const kind of labels(items))
 			expect(
-				codesOf(accept(kind)).filter((code) => code.startsWith("structure/") && code !== "structure/missing-cell" && code !== "structure/unknown-reference"),
+				codesOf(accept(kind)).filter(
+					(code) =>
+						code.startsWith("structure/") &&
+						code !== "structure/missing-cell" &&
+						code !== "structure/unknown-reference",
+				),
 				kind,
 			).toEqual([]);
 		expect((await complete("$0")).items.length).toBe(9);
@@ -104,7 +118,10 @@ describe("completion", () => {
 
 	test("guide stars ranked by how well they work tonight, with place, time and miss", async () => {
 		const { items, accept } = await complete(sample.replace("eta Virginis\n", "$0\n"));
-		expect(items[0]).toMatchObject({ label: "zeta Virginis", detail: expect.stringMatching(/^21:17, 58\.\d° high, misses by 0\.7\d°, magnitude 3\.4/) });
+		expect(items[0]).toMatchObject({
+			label: "zeta Virginis",
+			detail: expect.stringMatching(/^21:17, 58\.\d° high, misses by 0\.7\d°, magnitude 3\.4/),
+		});
 		expect(labels(items).indexOf("eta Virginis")).toBeLessThan(6);
 		// As many as are read, the rest as one types on: the list says that it is cut.
 		expect(labels(items).length).toBe(250);
@@ -118,10 +135,16 @@ describe("completion", () => {
 	test("values: words, sensors, zones, names, bodies, times when things happen; block and flow, quoted and half-typed", async () => {
 		expect(labels((await complete("method:\n  kind: $0")).items)).toContain("star-sweep");
 		expect(labels((await complete("lens:\n  sensor: f$0")).items)).toContain("full-frame");
-		expect(labels((await complete(sample.replace("timezone: Africa/Johannesburg", "timezone: $0"))).items)[0]).toBe("Africa/Johannesburg");
-		expect(labels((await complete(sample.replace("landmark: water tower", "landmark: $0"))).items)).toEqual(["water tower"]);
+		expect(labels((await complete(sample.replace("timezone: Africa/Johannesburg", "timezone: $0"))).items)[0]).toBe(
+			"Africa/Johannesburg",
+		);
+		expect(labels((await complete(sample.replace("landmark: water tower", "landmark: $0"))).items)).toEqual([
+			"water tower",
+		]);
 		expect(labels((await complete(sample.replace("lens: wide\n    at", "lens: $0\n    at"))).items)).toEqual(["wide"]);
-		expect(labels((await complete(sample.replace("aim: galactic-centre", "aim: $0"))).items)).toContain("galactic-centre");
+		expect(labels((await complete(sample.replace("aim: galactic-centre", "aim: $0"))).items)).toContain(
+			"galactic-centre",
+		);
 		const clock = await complete(sample.replace('from: "20:30"', 'from: "2$0"'));
 		expect(clock.items.find(({ detail }) => detail === "astronomical dusk")?.label).toBe("19:06");
 		expect(clock.accept("19:06")).toContain('from: "19:06"\n');
@@ -140,9 +163,14 @@ describe("code actions", () => {
 	const actions = async (text: string, from: number, to = from, only?: readonly string[]): Promise<CodeAction[]> => {
 		const uri = await opened(text);
 		const range = { start: positionOf(text, from), end: positionOf(text, to) };
-		return client.request("textDocument/codeAction", { textDocument: { uri }, range, context: { diagnostics: [], ...(only ? { only } : {}) } });
+		return client.request("textDocument/codeAction", {
+			textDocument: { uri },
+			range,
+			context: { diagnostics: [], ...(only ? { only } : {}) },
+		});
 	};
-	const result = (text: string, action: CodeAction): string => applied(text, Object.values((action.edit as WorkspaceEdit).changes ?? {})[0] as TextEdit[]);
+	const result = (text: string, action: CodeAction): string =>
+		applied(text, Object.values((action.edit as WorkspaceEdit).changes ?? {})[0] as TextEdit[]);
 
 	test("every finding with a way out has its action, and taking it mends it", async () => {
 		let seen = 0;
@@ -184,7 +212,9 @@ describe("code actions", () => {
 		};
 		const coordinates = await rewrite(planWith({}), "32.4123 S");
 		expect(coordinates[0]?.title).toBe("Write as 32° 24′ 44.3″ S");
-		expect(await rewrite(coordinates[0]?.text as string, "32° 24′ 44.3″ S")).toEqual([expect.objectContaining({ title: "Write as 32.412306 S" })]);
+		expect(await rewrite(coordinates[0]?.text as string, "32° 24′ 44.3″ S")).toEqual([
+			expect.objectContaining({ title: "Write as 32.412306 S" }),
+		]);
 		const [magnetic] = await rewrite(sample, "95, altitude");
 		expect(magnetic?.title).toMatch(/^Write as magnetic: 121\.6°M$/);
 		const [halves] = await rewrite(planWith({}), "60 s");
@@ -200,12 +230,14 @@ describe("what stands beside the text", () => {
 			textDocument: { uri },
 			range: { start: { line: 0, character: 0 }, end: { line: 1000, character: 0 } },
 		});
-		const at = (needle: string) => hints.find(({ position }) => position.line === positionOf(sample, sample.indexOf(needle)).line)?.label;
+		const at = (needle: string) =>
+			hints.find(({ position }) => position.line === positionOf(sample, sample.indexOf(needle)).line)?.label;
 		expect(at("latitude: 32.4123")).toBe("pole 32.41°, hidden: 17.7° below the skyline");
 		expect(at("guide-star: eta")).toMatch(/^58\.42°, 000\.6°, misses by 0\.88°$/);
 		expect(at("exposure: 90 s")).toMatch(/^holds 1 min 40 s$/);
 		expect(at("date: 2027")).toMatch(/^dark 19:06, to 06:05, Moon 2 %$/);
-		for (const { position } of hints) expect(sample.split("\n")[position.line]?.slice(position.character).replace(/#.*/, "").trim()).toBe("");
+		for (const { position } of hints)
+			expect(sample.split("\n")[position.line]?.slice(position.character).replace(/#.*/, "").trim()).toBe("");
 	});
 
 	test("code lenses over cells name commands that exist", async () => {
@@ -218,7 +250,10 @@ describe("what stands beside the text", () => {
 			expect.stringMatching(/^\d guide stars tonight, the best zeta Virginis at 21:17$/),
 		]);
 		const manifest = JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8"));
-		const known = [...manifest.contributes.commands.map(({ command }: { command: string }) => command), "workbench.actions.view.problems"];
+		const known = [
+			...manifest.contributes.commands.map(({ command }: { command: string }) => command),
+			"workbench.actions.view.problems",
+		];
 		for (const { command } of lenses) expect(known).toContain(command?.command);
 	});
 
@@ -239,9 +274,11 @@ describe("what stands beside the text", () => {
 		expect(symbols[1]?.children?.map(({ name }) => name)).toEqual(["water tower"]);
 		expect(symbols[7]?.children?.map(({ name }) => name)).toEqual(["gable by last light", "core over the gable"]);
 		const within = (outer: Range, inner: Range) =>
-			offsetOf(sample, outer.start) <= offsetOf(sample, inner.start) && offsetOf(sample, inner.end) <= offsetOf(sample, outer.end);
+			offsetOf(sample, outer.start) <= offsetOf(sample, inner.start) &&
+			offsetOf(sample, inner.end) <= offsetOf(sample, outer.end);
 		for (const symbol of symbols)
-			for (const child of symbol.children ?? []) expect(within(symbol.range, child.range) && within(child.range, child.selectionRange)).toBe(true);
+			for (const child of symbol.children ?? [])
+				expect(within(symbol.range, child.range) && within(child.range, child.selectionRange)).toBe(true);
 		const found = await client.request<{ name: string }[]>("workspace/symbol", { query: "water" });
 		expect(found.map(({ name }) => name)).toContain("water tower");
 	});
@@ -265,7 +302,9 @@ describe("what stands beside the text", () => {
 
 	test("semantic tokens do not overlap and lie in their lines", async () => {
 		const uri = await opened(sample);
-		const { data } = await client.request<SemanticTokens>("textDocument/semanticTokens/full", { textDocument: { uri } });
+		const { data } = await client.request<SemanticTokens>("textDocument/semanticTokens/full", {
+			textDocument: { uri },
+		});
 		const words: string[] = [];
 		let [line, character] = [0, 0];
 		for (let i = 0; i < data.length; i += 5) {
@@ -274,7 +313,17 @@ describe("what stands beside the text", () => {
 			character = deltaLine === 0 ? character + delta : delta;
 			words.push(sample.split("\n")[line]?.slice(character, character + length) ?? "");
 		}
-		expect(words).toEqual(expect.arrayContaining(["32.4123 S", "eta Virginis", '"20:01"', "24 mm", "wide", "galactic-centre", "2027-06-05"]));
+		expect(words).toEqual(
+			expect.arrayContaining([
+				"32.4123 S",
+				"eta Virginis",
+				'"20:01"',
+				"24 mm",
+				"wide",
+				"galactic-centre",
+				"2027-06-05",
+			]),
+		);
 	});
 });
 
@@ -287,12 +336,24 @@ describe("names", () => {
 	test("definition, references, highlights, rename of a lens, a landmark, an opening", async () => {
 		const { uri, text, position } = await at(sample.replace("lens: wide\n    at", "lens: wi$0de\n    at"));
 		const definition = await client.request<Location[]>("textDocument/definition", { textDocument: { uri }, position });
-		expect(definition.map(({ range }) => text.slice(offsetOf(text, range.start) - 6, offsetOf(text, range.end)))).toEqual(["name: wide"]);
 		expect(
-			await client.request<Location[]>("textDocument/references", { textDocument: { uri }, position, context: { includeDeclaration: true } }),
+			definition.map(({ range }) => text.slice(offsetOf(text, range.start) - 6, offsetOf(text, range.end))),
+		).toEqual(["name: wide"]);
+		expect(
+			await client.request<Location[]>("textDocument/references", {
+				textDocument: { uri },
+				position,
+				context: { includeDeclaration: true },
+			}),
 		).toHaveLength(3);
-		expect(await client.request<DocumentHighlight[]>("textDocument/documentHighlight", { textDocument: { uri }, position })).toHaveLength(3);
-		const edit = await client.request<WorkspaceEdit>("textDocument/rename", { textDocument: { uri }, position, newName: "24: the wide one" });
+		expect(
+			await client.request<DocumentHighlight[]>("textDocument/documentHighlight", { textDocument: { uri }, position }),
+		).toHaveLength(3);
+		const edit = await client.request<WorkspaceEdit>("textDocument/rename", {
+			textDocument: { uri },
+			position,
+			newName: "24: the wide one",
+		});
 		const renamed = applied(text, edit.changes?.[uri] ?? []);
 		expect(renamed.match(/"24: the wide one"/g)).toHaveLength(3);
 		expect(codesOf(renamed)).toEqual([]);
@@ -301,18 +362,27 @@ describe("names", () => {
 	test("what has no name cannot be renamed", async () => {
 		const { uri, position } = await at(sample.replace("elevation: 1450", "elevation: 14$050"));
 		expect(await client.request("textDocument/prepareRename", { textDocument: { uri }, position })).toBeNull();
-		await expect(client.request("textDocument/rename", { textDocument: { uri }, position, newName: "x" })).rejects.toThrow(/Only names/);
+		await expect(
+			client.request("textDocument/rename", { textDocument: { uri }, position, newName: "x" }),
+		).rejects.toThrow(/Only names/);
 	});
 });
 
 describe("formatting", () => {
 	const formatted = async (text: string): Promise<string> => {
 		const uri = await opened(text);
-		return applied(text, await client.request<TextEdit[]>("textDocument/formatting", { textDocument: { uri }, options: { tabSize: 2, insertSpaces: true } }));
+		return applied(
+			text,
+			await client.request<TextEdit[]>("textDocument/formatting", {
+				textDocument: { uri },
+				options: { tabSize: 2, insertSpaces: true },
+			}),
+		);
 	};
 
 	test("quotes clock times, trims lines, ends with one line break; keeps comments and style; a second time changes nothing", async () => {
-		const text = "night:   # tonight\n  date: 2027-06-05  \n  arrive: 17:00   # early\n  'leave': 02:00\n---\nmethod: { kind: compass, at: 21:10 }\n\n\n";
+		const text =
+			"night:   # tonight\n  date: 2027-06-05  \n  arrive: 17:00   # early\n  'leave': 02:00\n---\nmethod: { kind: compass, at: 21:10 }\n\n\n";
 		const once = await formatted(text);
 		expect(once).toBe(
 			'night:   # tonight\n  date: 2027-06-05\n  arrive: "17:00"   # early\n  \'leave\': "02:00"\n---\nmethod: { kind: compass, at: "21:10" }\n',
@@ -353,11 +423,15 @@ describe("cells taken from other plans", () => {
 	test("a plan whose site and lens stand in other files checks clean, and is told when they change", async () => {
 		const uri = uriOf("plans/a.lode.yaml");
 		await puller.open(uri, taking);
-		await expect.poll(async () => (await puller.diagnostics(uri)).map(({ code }) => code), { timeout: 5000 }).toEqual([]);
+		await expect
+			.poll(async () => (await puller.diagnostics(uri)).map(({ code }) => code), { timeout: 5000 })
+			.toEqual([]);
 		const stand = uriOf("stands/fold.lode.yaml");
 		await puller.open(stand, siteBody);
 		await puller.change(stand, [{ text: siteBody.replace("32.4123 S", "32.4123 N") }]);
-		await expect.poll(async () => (await puller.diagnostics(uri)).map(({ code }) => code), { timeout: 5000 }).toContain("site/hemisphere");
+		await expect
+			.poll(async () => (await puller.diagnostics(uri)).map(({ code }) => code), { timeout: 5000 })
+			.toContain("site/hemisphere");
 		const links = await puller.request<DocumentLink[]>("textDocument/documentLink", { textDocument: { uri } });
 		expect(links.map(({ target }) => target)).toEqual([stand, uriOf("stands/kit.lode.yaml")]);
 		const definition = await puller.request<Location>("textDocument/definition", {
@@ -380,7 +454,10 @@ describe("cells taken from other plans", () => {
 			const uri = uriOf(`plans/b${++count}.lode.yaml`);
 			await puller.open(uri, planWith({ site: `from: ${from}` }));
 			await expect
-				.poll(async () => (await puller.diagnostics(uri)).find(({ code }) => code === "reuse/cannot-take")?.message ?? "", { timeout: 5000 })
+				.poll(
+					async () => (await puller.diagnostics(uri)).find(({ code }) => code === "reuse/cannot-take")?.message ?? "",
+					{ timeout: 5000 },
+				)
 				.toMatch(words);
 		}
 	});

@@ -98,7 +98,10 @@ const step = fc.oneof(
 			cancel: fc.boolean(),
 		}),
 	},
-	{ weight: 1, arbitrary: fc.record({ type: fc.constant("nonsense" as const), params: fc.jsonValue({ maxDepth: 3 }) }) },
+	{
+		weight: 1,
+		arbitrary: fc.record({ type: fc.constant("nonsense" as const), params: fc.jsonValue({ maxDepth: 3 }) }),
+	},
 );
 
 let client: TestClient;
@@ -116,53 +119,64 @@ describe("the server under fire", () => {
 		async () => {
 			let run = 0;
 			await fc.assert(
-				fc.asyncProperty(fc.constantFrom(...samples), fc.array(step, { minLength: 1, maxLength: 25 }), async (start, steps) => {
-					const uri = `file:///fuzz/${++run}.lode.yaml`;
-					let text = start;
-					let version = 1;
-					await client.open(uri, text);
-					const answers: Promise<unknown>[] = [];
-					for (const one of steps) {
-						if (one.type === "edit") {
-							const from = one.from % (text.length + 1);
-							const until = Math.min(text.length, from + one.length);
-							const range = { start: positionAt(text, from), end: positionAt(text, until) };
-							// An offset inside a line break is no position: the whole text goes then.
-							const next = text.slice(0, from) + one.text + text.slice(until);
-							const exact = offsetAt(text, range.start) === from && offsetAt(text, range.end) === until;
-							version = await client.change(uri, [exact ? { range, text: one.text } : { text: next }]);
-							text = next;
-						} else if (one.type === "ask") {
-							const position = { line: one.line, character: one.character };
-							const range = { start: position, end: position };
-							answers.push(
-								client
-									.request(`textDocument/${one.method}`, {
-										textDocument: { uri },
-										position,
-										positions: [position],
-										range,
-										newName: "n",
-										context: { diagnostics: [], includeDeclaration: true },
-										options: { tabSize: 2, insertSpaces: true },
-									})
-									.catch((error: unknown) => error),
-							);
-						} else {
-							answers.push(client.request("textDocument/hover", one.params as object).catch((error: unknown) => error));
-							await client.connection.sendNotification("textDocument/didChange", one.params as object);
+				fc.asyncProperty(
+					fc.constantFrom(...samples),
+					fc.array(step, { minLength: 1, maxLength: 25 }),
+					async (start, steps) => {
+						const uri = `file:///fuzz/${++run}.lode.yaml`;
+						let text = start;
+						let version = 1;
+						await client.open(uri, text);
+						const answers: Promise<unknown>[] = [];
+						for (const one of steps) {
+							if (one.type === "edit") {
+								const from = one.from % (text.length + 1);
+								const until = Math.min(text.length, from + one.length);
+								const range = { start: positionAt(text, from), end: positionAt(text, until) };
+								// An offset inside a line break is no position: the whole text goes then.
+								const next = text.slice(0, from) + one.text + text.slice(until);
+								const exact = offsetAt(text, range.start) === from && offsetAt(text, range.end) === until;
+								version = await client.change(uri, [exact ? { range, text: one.text } : { text: next }]);
+								text = next;
+							} else if (one.type === "ask") {
+								const position = { line: one.line, character: one.character };
+								const range = { start: position, end: position };
+								answers.push(
+									client
+										.request(`textDocument/${one.method}`, {
+											textDocument: { uri },
+											position,
+											positions: [position],
+											range,
+											newName: "n",
+											context: { diagnostics: [], includeDeclaration: true },
+											options: { tabSize: 2, insertSpaces: true },
+										})
+										.catch((error: unknown) => error),
+								);
+							} else {
+								answers.push(
+									client.request("textDocument/hover", one.params as object).catch((error: unknown) => error),
+								);
+								await client.connection.sendNotification("textDocument/didChange", one.params as object);
+							}
 						}
-					}
-					await Promise.all(answers);
-					const said = await client.request<{ items: Diagnostic[] }>("textDocument/diagnostic", { textDocument: { uri } });
-					await fresh.open(uri, text);
-					const expected = await fresh.request<{ items: Diagnostic[] }>("textDocument/diagnostic", { textDocument: { uri } });
-					expect(said.items.map(({ code, range, message }) => ({ code, range, message }))).toEqual(
-						expected.items.map(({ code, range, message }) => ({ code, range, message })),
-					);
-					expect(version).toBeGreaterThan(0);
-					for (const one of [client, fresh]) await one.connection.sendNotification("textDocument/didClose", { textDocument: { uri } });
-				}),
+						await Promise.all(answers);
+						const said = await client.request<{ items: Diagnostic[] }>("textDocument/diagnostic", {
+							textDocument: { uri },
+						});
+						await fresh.open(uri, text);
+						const expected = await fresh.request<{ items: Diagnostic[] }>("textDocument/diagnostic", {
+							textDocument: { uri },
+						});
+						expect(said.items.map(({ code, range, message }) => ({ code, range, message }))).toEqual(
+							expected.items.map(({ code, range, message }) => ({ code, range, message })),
+						);
+						expect(version).toBeGreaterThan(0);
+						for (const one of [client, fresh])
+							await one.connection.sendNotification("textDocument/didClose", { textDocument: { uri } });
+					},
+				),
 				{ numRuns: RUNS, ...(SEED === undefined ? {} : { seed: SEED }) },
 			);
 			expect(client.process.exitCode).toBeNull();

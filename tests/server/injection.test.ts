@@ -152,7 +152,13 @@ function strange(html: string): readonly string[] {
 		at = match.index + match[0].length;
 		if (!ELEMENTS.test(match[2] ?? "")) wrong.push(`<${match[2]}>`);
 		for (const [, name = "", value = ""] of (match[3] ?? "").matchAll(/\s+([^\s=>/]+)(?:="([^"]*)")?/g))
-			if (!ATTRIBUTES.test(name) || (!name.startsWith("data-") && !name.startsWith("aria-") && name !== "content" && /url\((?!#)|javascript:/i.test(value)))
+			if (
+				!ATTRIBUTES.test(name) ||
+				(!name.startsWith("data-") &&
+					!name.startsWith("aria-") &&
+					name !== "content" &&
+					/url\((?!#)|javascript:/i.test(value))
+			)
 				wrong.push(`${name}="${value}"`);
 	}
 	if (bare.slice(at).includes("<")) wrong.push(bare.slice(at).slice(0, 80));
@@ -169,7 +175,8 @@ describe.each(PAYLOADS)("%j", (payload) => {
 	test("HTML and SVG: elements and attributes are the page's own", () => {
 		expect(strange(pageBody(view))).toEqual([]);
 		expect(strange(pageDocument(view, { script: "", scriptHash: "sha256-x", styleHash: "sha256-y" }))).toEqual([]);
-		for (const name of Object.keys(PICTURES) as PictureName[]) expect(strange(pictureDocument(name, view) ?? "")).toEqual([]);
+		for (const name of Object.keys(PICTURES) as PictureName[])
+			expect(strange(pictureDocument(name, view) ?? "")).toEqual([]);
 		for (const cell of reckoning.plan.cells) expect(strange(cellPart(view, [cell.index]).html)).toEqual([]);
 	});
 
@@ -177,7 +184,11 @@ describe.each(PAYLOADS)("%j", (payload) => {
 		const forms = [
 			summaryMarkdown(reckoning, findings),
 			...reckoning.plan.cells.map(({ index }) => cellPart(view, [index]).markdown),
-			comparisonMarkdown(compare({ reckoning, findings }, { reckoning: reckonText("plan:\n  title: other\n"), findings: [] }), "a", "b"),
+			comparisonMarkdown(
+				compare({ reckoning, findings }, { reckoning: reckonText("plan:\n  title: other\n"), findings: [] }),
+				"a",
+				"b",
+			),
 		];
 		for (const markdown of forms) {
 			// What is escaped, or stands in code, is text.
@@ -210,13 +221,19 @@ describe.each(PAYLOADS)("%j", (payload) => {
 			"location",
 			"transp",
 		]);
-		for (const component of [parsed, ...parsed.getAllSubcomponents(), ...parsed.getAllSubcomponents().flatMap((one) => one.getAllSubcomponents())])
+		for (const component of [
+			parsed,
+			...parsed.getAllSubcomponents(),
+			...parsed.getAllSubcomponents().flatMap((one) => one.getAllSubcomponents()),
+		])
 			for (const { name } of component.getAllProperties()) expect(known).toContain(name);
 		expect(calendar?.split("\r\n").every((line) => !/[\r\n]/.test(line))).toBe(true);
 	});
 
 	test("JSON forms, workflow commands, the terminal", () => {
-		expect(JSON.parse(JSON.stringify(sarifLog([{ path: "a.lode.yaml", records }]))).runs[0].results.length).toBe(findings.length);
+		expect(JSON.parse(JSON.stringify(sarifLog([{ path: "a.lode.yaml", records }]))).runs[0].results.length).toBe(
+			findings.length,
+		);
 		expect(JSON.parse(JSON.stringify(geodata(reckoning))).features.length).toBeGreaterThan(0);
 		const lines = annotations("a,b::c%.lode.yaml", records).split("\n");
 		expect(lines.pop()).toBe("");
@@ -225,7 +242,8 @@ describe.each(PAYLOADS)("%j", (payload) => {
 			expect(line).toMatch(
 				/^::(?:error|warning|notice) file=a%2Cb%3A%3Ac%25\.lode\.yaml,line=\d+,endLine=\d+,col=\d+,endColumn=\d+,title=[\w-]+\/[\w-]+::[^\r\n]*$/,
 			);
-		for (const { message } of findings) expect(printable(message)).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/);
+		for (const { message } of findings)
+			expect(printable(message)).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/);
 	});
 
 	test("no finding is longer than its line", () => {

@@ -1,7 +1,18 @@
 import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import type { CodeAction, CompletionItem, CompletionList, Diagnostic, Hover, Location, Position, Range, TextEdit, WorkspaceEdit } from "vscode-languageserver";
+import type {
+	CodeAction,
+	CompletionItem,
+	CompletionList,
+	Diagnostic,
+	Hover,
+	Location,
+	Position,
+	Range,
+	TextEdit,
+	WorkspaceEdit,
+} from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { type Notebook, notebookOf, textOfNotebook } from "../../shared/plan/notebook.ts";
 import { TestClient } from "./client.ts";
@@ -76,7 +87,10 @@ class Opened {
 	inText(uri: string, range: Range): Range {
 		const place = this.places[Number(uri.split("#C")[1])];
 		const line = this.text.positionAt(place?.start ?? 0).line;
-		return { start: { ...range.start, line: range.start.line + line }, end: { ...range.end, line: range.end.line + line } };
+		return {
+			start: { ...range.start, line: range.start.line + line },
+			end: { ...range.end, line: range.end.line + line },
+		};
 	}
 
 	type = (i: number, range: Range, text: string): Promise<void> => this.typeIn(this.cell(i), range, text);
@@ -122,7 +136,8 @@ async function pushed(opened: Opened): Promise<readonly (readonly [string, reado
 	return opened.notebook.cells.map((_, i) => [opened.cell(i), client.pushed(opened.cell(i))] as const);
 }
 
-const sorted = (list: readonly Diagnostic[]): readonly string[] => list.map(({ range, message, code }) => JSON.stringify([range, code, message])).sort();
+const sorted = (list: readonly Diagnostic[]): readonly string[] =>
+	list.map(({ range, message, code }) => JSON.stringify([range, code, message])).sort();
 
 describe("a notebook's cells are one plan", () => {
 	test("says that it takes notebooks, to clients that have them", () => {
@@ -131,15 +146,17 @@ describe("a notebook's cells are one plan", () => {
 
 	test.each(SAMPLES)("%s: the findings of the plain text, each in its cell", async (name) => {
 		const opened = await Opened.open(sampleText(name));
-		const found = (await pushed(opened)).flatMap(([uri, list]) => list.map((one) => ({ ...one, range: opened.inText(uri, one.range) })));
+		const found = (await pushed(opened)).flatMap(([uri, list]) =>
+			list.map((one) => ({ ...one, range: opened.inText(uri, one.range) })),
+		);
 		const plain = await client.diagnostics(opened.plain);
 		const words = (list: readonly Diagnostic[]) => list.map(({ code, message }) => `${code} ${message}`).sort();
 		expect(words(found)).toEqual(words(plain));
 		// Those that stand on a marker are drawn to the cell after it.
 		const onMarker = ({ range }: Diagnostic): boolean => !opened.inCell(opened.text.offsetAt(range.start));
-		expect(sorted(found.filter((one) => plain.some((other) => !onMarker(other) && other.message === one.message)))).toEqual(
-			sorted(plain.filter((one) => !onMarker(one))),
-		);
+		expect(
+			sorted(found.filter((one) => plain.some((other) => !onMarker(other) && other.message === one.message))),
+		).toEqual(sorted(plain.filter((one) => !onMarker(one))));
 	});
 
 	test.each(SAMPLES)(
@@ -163,7 +180,9 @@ describe("a notebook's cells are one plan", () => {
 					client.request<Location[] | null>("textDocument/definition", ask),
 					client.request<Location[] | null>("textDocument/definition", askPlain),
 				]);
-				expect((places ?? []).map(({ uri, range }) => opened.inText(uri, range))).toEqual((plainPlaces ?? []).map(({ range }) => range));
+				expect((places ?? []).map(({ uri, range }) => opened.inText(uri, range))).toEqual(
+					(plainPlaces ?? []).map(({ range }) => range),
+				);
 			}
 		},
 		60_000,
@@ -191,21 +210,29 @@ describe("a notebook's cells are one plan", () => {
 		await opened.structure(3, 1);
 		const codes = (await pushed(opened)).flatMap(([, list]) => list.map(({ code }) => code));
 		expect(codes).toContain("structure/unknown-reference");
-		await opened.structure(3, 0, ["lens:\n  name: wide\n  focal-length: 24 mm\n  f-number: 2\n  sensor: 36 x 24 mm\n  pixels: 6000 x 4000"]);
+		await opened.structure(3, 0, [
+			"lens:\n  name: wide\n  focal-length: 24 mm\n  f-number: 2\n  sensor: 36 x 24 mm\n  pixels: 6000 x 4000",
+		]);
 		expect((await pushed(opened)).flatMap(([, list]) => list.map(({ code }) => code))).toEqual([]);
 	});
 
 	test("cells that change places: the method that stands first is the one the plan goes by", async () => {
 		const opened = await Opened.open(sampleText("roofless-chapel.lode.yaml"));
 		const ask = async (): Promise<string> =>
-			(await client.request<{ html: string }>("lodebook/page", { uri: opened.cell(0) })).html.match(/Align: ?(?:<!-- -->)?([\w-]+)/)?.[1] ?? "";
+			(await client.request<{ html: string }>("lodebook/page", { uri: opened.cell(0) })).html.match(
+				/Align: ?(?:<!-- -->)?([\w-]+)/,
+			)?.[1] ?? "";
 		expect(await ask()).toBe("square-laser");
 		// As an editor says it: out and in again, no document opened or closed.
 		await client.connection.sendNotification("notebookDocument/didChange", {
 			notebookDocument: { uri: opened.uri, version: 2 },
 			change: {
 				cells: {
-					structure: { array: { start: 5, deleteCount: 2, cells: [6, 5].map((i) => ({ kind: 2, document: opened.cell(i) })) }, didOpen: [], didClose: [] },
+					structure: {
+						array: { start: 5, deleteCount: 2, cells: [6, 5].map((i) => ({ kind: 2, document: opened.cell(i) })) },
+						didOpen: [],
+						didClose: [],
+					},
 				},
 			},
 		});
@@ -220,7 +247,8 @@ describe("a notebook's cells are one plan", () => {
 	});
 });
 
-const rangeOf = ([first]: readonly CompletionItem[]): Range | undefined => (first?.textEdit as TextEdit | undefined)?.range;
+const rangeOf = ([first]: readonly CompletionItem[]): Range | undefined =>
+	(first?.textEdit as TextEdit | undefined)?.range;
 
 describe("features across cells", () => {
 	test("rename changes the name in every cell that has it", async () => {
@@ -264,43 +292,53 @@ describe("features across cells", () => {
 		for (const { edit } of actions) expect(Object.keys(edit?.changes ?? {})).toEqual([uri]);
 	});
 
-	test.each(SAMPLES)("%s: outline, folds, hints, lenses, tokens, links of all cells are those of the plain text", async (name) => {
-		const opened = await Opened.open(sampleText(name));
-		const ask = async (method: string, uri: string, extra: object = {}): Promise<unknown[]> =>
-			(await client.request<unknown[] | null>(`textDocument/${method}`, { textDocument: { uri }, ...extra })) ?? [];
-		const whole = { range: { start: { line: 0, character: 0 }, end: { line: 9999, character: 0 } } };
-		for (const [method, extra] of [
-			["documentSymbol", {}],
-			["inlayHint", whole],
-			["codeLens", {}],
-			["documentLink", {}],
-		] as const) {
-			const cells = await Promise.all(opened.notebook.cells.map((cell, i) => (cell.kind === "note" ? [] : ask(method, opened.cell(i), extra))));
-			const plain = await ask(method, opened.plain, extra);
-			const noteSymbols = method === "documentSymbol" ? opened.notebook.cells.filter(({ kind }) => kind === "note").length : 0;
-			expect(cells.flat().length, method).toBe(plain.length - noteSymbols);
-		}
-		// Nothing stands outside of its cell.
-		for (const [i, cell] of opened.notebook.cells.entries()) {
-			if (cell.kind === "note") continue;
-			const lines = cell.shown.split("\n").length;
-			const ranges = JSON.stringify(await ask("documentSymbol", opened.cell(i))).matchAll(/"line":(-?\d+)/g);
-			for (const [, line] of ranges) expect(Number(line)).toBeOneOf(Array.from({ length: lines }, (_, at) => at));
-			const folds = (await ask("foldingRange", opened.cell(i))) as { startLine: number; endLine: number }[];
-			for (const { startLine, endLine } of folds) {
-				expect(startLine).toBeGreaterThanOrEqual(0);
-				expect(endLine).toBeLessThan(lines);
+	test.each(SAMPLES)(
+		"%s: outline, folds, hints, lenses, tokens, links of all cells are those of the plain text",
+		async (name) => {
+			const opened = await Opened.open(sampleText(name));
+			const ask = async (method: string, uri: string, extra: object = {}): Promise<unknown[]> =>
+				(await client.request<unknown[] | null>(`textDocument/${method}`, { textDocument: { uri }, ...extra })) ?? [];
+			const whole = { range: { start: { line: 0, character: 0 }, end: { line: 9999, character: 0 } } };
+			for (const [method, extra] of [
+				["documentSymbol", {}],
+				["inlayHint", whole],
+				["codeLens", {}],
+				["documentLink", {}],
+			] as const) {
+				const cells = await Promise.all(
+					opened.notebook.cells.map((cell, i) => (cell.kind === "note" ? [] : ask(method, opened.cell(i), extra))),
+				);
+				const plain = await ask(method, opened.plain, extra);
+				const noteSymbols =
+					method === "documentSymbol" ? opened.notebook.cells.filter(({ kind }) => kind === "note").length : 0;
+				expect(cells.flat().length, method).toBe(plain.length - noteSymbols);
 			}
-			const { data } = await client.request<{ data: number[] }>("textDocument/semanticTokens/full", { textDocument: { uri: opened.cell(i) } });
-			let line = 0;
-			for (let at = 0; at < data.length; at += 5) line += data[at] as number;
-			expect(line).toBeLessThan(lines);
-		}
-	});
+			// Nothing stands outside of its cell.
+			for (const [i, cell] of opened.notebook.cells.entries()) {
+				if (cell.kind === "note") continue;
+				const lines = cell.shown.split("\n").length;
+				const ranges = JSON.stringify(await ask("documentSymbol", opened.cell(i))).matchAll(/"line":(-?\d+)/g);
+				for (const [, line] of ranges) expect(Number(line)).toBeOneOf(Array.from({ length: lines }, (_, at) => at));
+				const folds = (await ask("foldingRange", opened.cell(i))) as { startLine: number; endLine: number }[];
+				for (const { startLine, endLine } of folds) {
+					expect(startLine).toBeGreaterThanOrEqual(0);
+					expect(endLine).toBeLessThan(lines);
+				}
+				const { data } = await client.request<{ data: number[] }>("textDocument/semanticTokens/full", {
+					textDocument: { uri: opened.cell(i) },
+				});
+				let line = 0;
+				for (let at = 0; at < data.length; at += 5) line += data[at] as number;
+				expect(line).toBeLessThan(lines);
+			}
+		},
+	);
 
 	test("formatting a cell touches that cell", async () => {
 		const opened = await Opened.open(
-			sampleText("roofless-chapel.lode.yaml").replace('arrive: "17:00"', "arrive: 17:00   ").replace("name: Roofless", "name:  Roofless"),
+			sampleText("roofless-chapel.lode.yaml")
+				.replace('arrive: "17:00"', "arrive: 17:00   ")
+				.replace("name: Roofless", "name:  Roofless"),
 		);
 		const edits = await client.request<TextEdit[]>("textDocument/formatting", {
 			textDocument: { uri: opened.cell(2) },
@@ -314,72 +352,117 @@ describe("features across cells", () => {
 
 	test("the commands' edits go to the cells they change", async () => {
 		const opened = await Opened.open(sampleText("roofless-chapel.lode.yaml"));
-		const stars = await client.request<{ edit: WorkspaceEdit }[]>("lodebook/guideStars", { uri: opened.cell(5), line: 2 });
+		const stars = await client.request<{ edit: WorkspaceEdit }[]>("lodebook/guideStars", {
+			uri: opened.cell(5),
+			line: 2,
+		});
 		expect(Object.keys(stars[1]?.edit.changes ?? {})).toEqual([opened.cell(5)]);
-		const nights = await client.request<{ choices: { edit: WorkspaceEdit }[] }>("lodebook/nights", { uri: opened.cell(0), from: "2027-06-01", days: 60 });
+		const nights = await client.request<{ choices: { edit: WorkspaceEdit }[] }>("lodebook/nights", {
+			uri: opened.cell(0),
+			from: "2027-06-01",
+			days: 60,
+		});
 		expect(nights.choices.length).toBeGreaterThan(0);
-		for (const { edit } of nights.choices) for (const uri of Object.keys(edit.changes ?? {})) expect([2, 5, 7].map(opened.cell)).toContain(uri);
+		for (const { edit } of nights.choices)
+			for (const uri of Object.keys(edit.changes ?? {})) expect([2, 5, 7].map(opened.cell)).toContain(uri);
 	});
 });
 
 describe("any edits", () => {
 	test("what is found in the cells is what is found in the text they make, after every change", async () => {
 		const typed = fc.constantFrom("", "x", "\n", ": ", "---\n", "# ", "9", "Sabik", '"', "- ", "site:\n  name: b\n");
-		const step = fc.record({ cell: fc.nat(), at: fc.nat(), length: fc.nat({ max: 12 }), typed, structure: fc.constantFrom("no", "no", "no", "add", "remove") });
+		const step = fc.record({
+			cell: fc.nat(),
+			at: fc.nat(),
+			length: fc.nat({ max: 12 }),
+			typed,
+			structure: fc.constantFrom("no", "no", "no", "add", "remove"),
+		});
 		await fc.assert(
-			fc.asyncProperty(fc.constantFrom(...SAMPLES), fc.array(step, { minLength: 1, maxLength: 6 }), async (name, steps) => {
-				const opened = await Opened.open(sampleText(name));
-				const now = opened.notebook.cells.map((cell, i) => ({ ...cell, uri: opened.cell(i) }));
-				for (const { cell, at, length, typed: text, structure } of steps) {
-					const i = now.length === 0 ? 0 : cell % now.length;
-					const old = now[i];
-					if (structure === "remove" && old && now.length > 1) {
-						await opened.structure(i, 1);
-						now.splice(i, 1);
-					} else if (structure === "add") {
-						const shown = text.trimEnd();
-						const [uri = ""] = await opened.structure(i, 0, [shown]);
-						now.splice(i, 0, { kind: "yaml", shown, kept: undefined, uri });
-					} else if (old) {
-						const document = TextDocument.create(old.uri, "", 1, old.shown);
-						const from = at % (old.shown.length + 1);
-						const to = Math.min(old.shown.length, from + length);
-						await opened.typeIn(old.uri, { start: document.positionAt(from), end: document.positionAt(to) }, text);
-						now[i] = { ...old, shown: old.shown.slice(0, from) + text + old.shown.slice(to) };
+			fc.asyncProperty(
+				fc.constantFrom(...SAMPLES),
+				fc.array(step, { minLength: 1, maxLength: 6 }),
+				async (name, steps) => {
+					const opened = await Opened.open(sampleText(name));
+					const now = opened.notebook.cells.map((cell, i) => ({ ...cell, uri: opened.cell(i) }));
+					for (const { cell, at, length, typed: text, structure } of steps) {
+						const i = now.length === 0 ? 0 : cell % now.length;
+						const old = now[i];
+						if (structure === "remove" && old && now.length > 1) {
+							await opened.structure(i, 1);
+							now.splice(i, 1);
+						} else if (structure === "add") {
+							const shown = text.trimEnd();
+							const [uri = ""] = await opened.structure(i, 0, [shown]);
+							now.splice(i, 0, { kind: "yaml", shown, kept: undefined, uri });
+						} else if (old) {
+							const document = TextDocument.create(old.uri, "", 1, old.shown);
+							const from = at % (old.shown.length + 1);
+							const to = Math.min(old.shown.length, from + length);
+							await opened.typeIn(old.uri, { start: document.positionAt(from), end: document.positionAt(to) }, text);
+							now[i] = { ...old, shown: old.shown.slice(0, from) + text + old.shown.slice(to) };
+						}
+						await client.request("lodebook/pageStyle", {});
+						const whole = textOfNotebook(now, opened.notebook).text;
+						const scratch = `file:///scratch/${++count}.lode.yaml`;
+						await client.open(scratch, whole);
+						const words = (list: readonly Diagnostic[]): readonly string[] =>
+							list.map(({ code, message }) => `${code} ${message}`).sort();
+						expect(words(now.flatMap(({ uri }) => client.pushed(uri)))).toEqual(
+							words(await client.diagnostics(scratch)),
+						);
+						await client.connection.sendNotification("textDocument/didClose", { textDocument: { uri: scratch } });
 					}
-					await client.request("lodebook/pageStyle", {});
-					const whole = textOfNotebook(now, opened.notebook).text;
-					const scratch = `file:///scratch/${++count}.lode.yaml`;
-					await client.open(scratch, whole);
-					const words = (list: readonly Diagnostic[]): readonly string[] => list.map(({ code, message }) => `${code} ${message}`).sort();
-					expect(words(now.flatMap(({ uri }) => client.pushed(uri)))).toEqual(words(await client.diagnostics(scratch)));
-					await client.connection.sendNotification("textDocument/didClose", { textDocument: { uri: scratch } });
-				}
-				await opened.close();
-			}),
-			{ numRuns: Number(process.env.LODEBOOK_FUZZ ?? 60), ...(process.env.LODEBOOK_SEED === undefined ? {} : { seed: Number(process.env.LODEBOOK_SEED) }) },
+					await opened.close();
+				},
+			),
+			{
+				numRuns: Number(process.env.LODEBOOK_FUZZ ?? 60),
+				...(process.env.LODEBOOK_SEED === undefined ? {} : { seed: Number(process.env.LODEBOOK_SEED) }),
+			},
 		);
 	}, 600_000);
 
 	test("messages about notebooks and cells that are not there do no harm", async () => {
 		for (const [method, params] of [
-			["notebookDocument/didChange", { notebookDocument: { uri: "file:///no.lode.yaml", version: 2 }, change: { cells: { textContent: [] } } }],
-			["notebookDocument/didClose", { notebookDocument: { uri: "file:///no.lode.yaml" }, cellTextDocuments: [{ uri: "cell:no" }] }],
+			[
+				"notebookDocument/didChange",
+				{ notebookDocument: { uri: "file:///no.lode.yaml", version: 2 }, change: { cells: { textContent: [] } } },
+			],
+			[
+				"notebookDocument/didClose",
+				{ notebookDocument: { uri: "file:///no.lode.yaml" }, cellTextDocuments: [{ uri: "cell:no" }] },
+			],
 			[
 				"notebookDocument/didOpen",
 				{
-					notebookDocument: { uri: "file:///odd.lode.yaml", notebookType: TYPE, version: 1, cells: [{ kind: 7, document: "cell:odd", metadata: { kept: 5 } }] },
+					notebookDocument: {
+						uri: "file:///odd.lode.yaml",
+						notebookType: TYPE,
+						version: 1,
+						cells: [{ kind: 7, document: "cell:odd", metadata: { kept: 5 } }],
+					},
 					cellTextDocuments: [],
 				},
 			],
 			[
 				"notebookDocument/didChange",
-				{ notebookDocument: { uri: "file:///odd.lode.yaml", version: 2 }, change: { cells: { structure: { array: { start: 9, deleteCount: 9 } } } } },
+				{
+					notebookDocument: { uri: "file:///odd.lode.yaml", version: 2 },
+					change: { cells: { structure: { array: { start: 9, deleteCount: 9 } } } },
+				},
 			],
 		] as const)
 			await client.connection.sendNotification(method, params);
-		expect(await client.request("lodebook/cellOutputs", { uri: "file:///odd.lode.yaml" })).toEqual([{ uri: "cell:odd", html: "", markdown: "", text: "" }]);
-		expect(await client.request("textDocument/hover", { textDocument: { uri: "cell:odd" }, position: { line: 5, character: 5 } })).toBe(null);
+		expect(await client.request("lodebook/cellOutputs", { uri: "file:///odd.lode.yaml" })).toEqual([
+			{ uri: "cell:odd", html: "", markdown: "", text: "" },
+		]);
+		expect(
+			await client.request("textDocument/hover", {
+				textDocument: { uri: "cell:odd" },
+				position: { line: 5, character: 5 },
+			}),
+		).toBe(null);
 	});
 });
 
@@ -418,7 +501,17 @@ describe("outputs", () => {
 		await opened.type(1, { start: { line: 2, character: 13 }, end: { line: 2, character: 14 } }, "9");
 		const after = await ask();
 		// 39.4123 S: the site, its night, both ways and the targets are others; the lens and the tracker are not.
-		expect(after.map(({ html }, i) => html !== before[i]?.html)).toEqual([true, true, true, false, false, true, true, true, false]);
+		expect(after.map(({ html }, i) => html !== before[i]?.html)).toEqual([
+			true,
+			true,
+			true,
+			false,
+			false,
+			true,
+			true,
+			true,
+			false,
+		]);
 		expect(after[1]?.text).toContain("Pole altitude: 39.41°");
 	});
 
@@ -436,9 +529,14 @@ describe("outputs", () => {
 
 	test("kinds of cells to add: those that may stand again or are not there, each with a text that reads", async () => {
 		const opened = await Opened.open("plan:\n  title: A\n---\nsite:\n  name: B\n");
-		const kinds = await client.request<{ label: string; description: string; text: string }[]>("lodebook/cellKinds", { uri: opened.uri });
+		const kinds = await client.request<{ label: string; description: string; text: string }[]>("lodebook/cellKinds", {
+			uri: opened.uri,
+		});
 		expect(kinds.map(({ label }) => label)).toEqual(["night", "lens", "tracker", "method", "targets", "note", "log"]);
-		expect(kinds[0]).toMatchObject({ description: "the plan needs one", text: expect.stringContaining("night:\n  date:") });
+		expect(kinds[0]).toMatchObject({
+			description: "the plan needs one",
+			text: expect.stringContaining("night:\n  date:"),
+		});
 	});
 
 	test("a notebook that is not open has none", async () => {

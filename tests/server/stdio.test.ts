@@ -17,7 +17,10 @@ describe("the language server over standard input and output", () => {
 	afterAll(() => client.stop());
 
 	test("says what it can do", () => {
-		expect(client.initialized.capabilities).toMatchObject({ textDocumentSync: { openClose: true, change: 2 }, hoverProvider: true });
+		expect(client.initialized.capabilities).toMatchObject({
+			textDocumentSync: { openClose: true, change: 2 },
+			hoverProvider: true,
+		});
 		expect(client.initialized.capabilities.diagnosticProvider).toBeUndefined();
 		expect(client.initialized.serverInfo?.name).toBe("lodebook");
 	});
@@ -27,7 +30,9 @@ describe("the language server over standard input and output", () => {
 		await client.open(uri, sample);
 		expect(await client.diagnostics(uri)).toEqual([]);
 		const from = sample.indexOf("eta Virginis\n");
-		const version = await client.change(uri, [{ range: { start: positionOf(sample, from), end: positionOf(sample, from + 12) }, text: "Sabik" }]);
+		const version = await client.change(uri, [
+			{ range: { start: positionOf(sample, from), end: positionOf(sample, from + 12) }, text: "Sabik" },
+		]);
 		const [first, ...others] = await client.diagnostics(uri, version);
 		// The second way of the plan works where the first one does not any more.
 		expect(others.map(({ code }) => code)).toEqual(["method/fall-back-better"]);
@@ -38,7 +43,9 @@ describe("the language server over standard input and output", () => {
 			range: { start: positionOf(sample, from), end: positionOf(sample, from + 5) },
 			codeDescription: { href: "lodebook-finding:/method/guide-star-never-near.md" },
 		});
-		const back = await client.change(uri, [{ range: { start: positionOf(sample, from), end: positionOf(sample, from + 5) }, text: "eta Virginis" }]);
+		const back = await client.change(uri, [
+			{ range: { start: positionOf(sample, from), end: positionOf(sample, from + 5) }, text: "eta Virginis" },
+		]);
 		expect(await client.diagnostics(uri, back)).toEqual([]);
 	});
 
@@ -46,7 +53,10 @@ describe("the language server over standard input and output", () => {
 		const uri = fresh();
 		const { text, offset } = cursor(marked);
 		await client.open(uri, text);
-		const hover = await client.request<Hover | null>("textDocument/hover", { textDocument: { uri }, position: positionOf(text, offset) });
+		const hover = await client.request<Hover | null>("textDocument/hover", {
+			textDocument: { uri },
+			position: positionOf(text, offset),
+		});
 		return (hover?.contents as { value: string } | undefined)?.value ?? "";
 	};
 
@@ -70,25 +80,37 @@ describe("the language server over standard input and output", () => {
 	});
 
 	test("the same in CRLF, and hover outside of anything is nothing", async () => {
-		expect(await hoverOf(planWith({}).replace("32.4123 S", "32.41$023 S").replace(/\n/g, "\r\n"))).toContain("Pole altitude");
+		expect(await hoverOf(planWith({}).replace("32.4123 S", "32.41$023 S").replace(/\n/g, "\r\n"))).toContain(
+			"Pole altitude",
+		);
 		expect(await hoverOf(planWith({}).replace("---\nnight", "-$0--\nnight"))).toBe("");
 		expect(await hoverOf("$0")).toBe("");
 	});
 
 	test("a plan's text cannot become markup in a hover", async () => {
 		const hover = await hoverOf(
-			planWith({ targets: '- name: "<img src=x onerror=alert(1)> [click](command:evil) | a | b"\n  aim: galac$0tic-centre\n  exposure: 60 s' }),
+			planWith({
+				targets:
+					'- name: "<img src=x onerror=alert(1)> [click](command:evil) | a | b"\n  aim: galac$0tic-centre\n  exposure: 60 s',
+			}),
 		);
 		expect(hover).not.toMatch(/<img|\]\(command/);
 	});
 
 	test("the explanation of a finding is served", async () => {
-		expect(await client.request<string>("lodebook/explanation", { code: "method/low-latitude" })).toContain("# The square laser fails near the equator");
+		expect(await client.request<string>("lodebook/explanation", { code: "method/low-latitude" })).toContain(
+			"# The square laser fails near the equator",
+		);
 		expect(await client.request<string>("lodebook/explanation", { code: "no/such" })).toContain("No such finding");
 	});
 
 	test("a document that is not open answers nothing, and the server stays up", async () => {
-		expect(await client.request("textDocument/hover", { textDocument: { uri: "file:///none.lode.yaml" }, position: { line: 0, character: 0 } })).toBeNull();
+		expect(
+			await client.request("textDocument/hover", {
+				textDocument: { uri: "file:///none.lode.yaml" },
+				position: { line: 0, character: 0 },
+			}),
+		).toBeNull();
 		expect(await hoverOf(planWith({}).replace("kind:", "ki$0nd:"))).not.toBe("");
 	});
 
@@ -124,10 +146,15 @@ describe("the language server over standard input and output", () => {
 		const puller = await new TestClient().start({ textDocument: { diagnostic: {} } });
 		const uri = fresh();
 		await puller.open(uri, sample.replace("eta Virginis\n", "Sabik\n"));
-		const report = await puller.request<{ kind: string; resultId: string; items: unknown[] }>("textDocument/diagnostic", { textDocument: { uri } });
+		const report = await puller.request<{ kind: string; resultId: string; items: unknown[] }>(
+			"textDocument/diagnostic",
+			{ textDocument: { uri } },
+		);
 		expect(report.kind).toBe("full");
 		expect(report.items).toHaveLength(2);
-		expect(await puller.request("textDocument/diagnostic", { textDocument: { uri }, previousResultId: report.resultId })).toEqual({
+		expect(
+			await puller.request("textDocument/diagnostic", { textDocument: { uri }, previousResultId: report.resultId }),
+		).toEqual({
 			kind: "unchanged",
 			resultId: report.resultId,
 		});

@@ -23,12 +23,17 @@ export default rule({
 		const constant = log?.value?.constant;
 		if (!cell || !constant) return;
 		const { tiltZero, tiltSpread, panZero, panSpread, evenings } = constant;
-		const known = Math.abs(tiltZero - (tracker?.["tilt-zero"] ?? 0)) < 0.05 && Math.abs(panZero - (tracker?.["pan-zero"] ?? 0)) < 0.05;
+		const known =
+			Math.abs(tiltZero - (tracker?.["tilt-zero"] ?? 0)) < 0.05 &&
+			Math.abs(panZero - (tracker?.["pan-zero"] ?? 0)) < 0.05;
 		const clear = Math.abs(tiltZero) > SIGMAS * tiltSpread + 0.02 || Math.abs(panZero) > SIGMAS * panSpread + 0.02;
 		if (known || !clear) return;
 		const trackerCell = cellsOf(plan, "tracker")[0];
 		const edits: readonly (Edit | undefined)[] = trackerCell
-			? [setKey(trackerCell, "", "tilt-zero", `${tiltZero.toFixed(2)}°`), setKey(trackerCell, "", "pan-zero", `${panZero.toFixed(2)}°`)]
+			? [
+					setKey(trackerCell, "", "tilt-zero", `${tiltZero.toFixed(2)}°`),
+					setKey(trackerCell, "", "pan-zero", `${panZero.toFixed(2)}°`),
+				]
 			: [undefined];
 		yield {
 			...atCell(cell),

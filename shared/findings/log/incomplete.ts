@@ -21,10 +21,17 @@ export default rule({
 				};
 			} else if (!entry.solved && !entry.drift) {
 				if (cell.read.places.has(`${index}.drift`) || cell.read.places.has(`${index}.solved`)) continue;
-				yield { ...at(cell, `${index}`), message: "This entry has neither a `drift` nor two `solved` frames: nothing follows from it." };
+				yield {
+					...at(cell, `${index}`),
+					message: "This entry has neither a `drift` nor two `solved` frames: nothing follows from it.",
+				};
 			} else if (entry.drift) {
 				const missing = (["at", "frame", "star"] as const).filter((key) => !cell.read.places.has(`${index}.${key}`));
-				if (missing.length > 0) yield { ...at(cell, `${index}.drift`, "key"), message: `A drift needs ${missing.map((key) => `\`${key}\``).join(", ")} too.` };
+				if (missing.length > 0)
+					yield {
+						...at(cell, `${index}.drift`, "key"),
+						message: `A drift needs ${missing.map((key) => `\`${key}\``).join(", ")} too.`,
+					};
 			}
 		}
 	},

@@ -7,7 +7,8 @@ export default rule({
 	code: "log/one-drift",
 	severity: "info",
 	title: "One drift tells one part of the axis error",
-	about: "The drift of one star shows how the axis is off in one direction only. A second star, six hours of hour angle away, shows the other.",
+	about:
+		"The drift of one star shows how the axis is off in one direction only. A second star, six hours of hour angle away, shows the other.",
 	wrong: { log: '- at: "23:30"\n  frame: 120 s\n  star: Antares\n  drift: { right: 2 px, up: -6 px }' },
 	right: {},
 	*find({ plan, log }) {

@@ -21,7 +21,8 @@ export default rule({
 			if (typed === undefined) continue;
 			const off = halfTurn(typed - field.declination);
 			if (Math.abs(off) <= Math.max(DEGREES, SIGMAS * field.declinationSpread)) continue;
-			const sign = Math.abs(halfTurn(-typed - field.declination)) <= Math.max(DEGREES, SIGMAS * field.declinationSpread);
+			const sign =
+				Math.abs(halfTurn(-typed - field.declination)) <= Math.max(DEGREES, SIGMAS * field.declinationSpread);
 			const better = `${field.declination.toFixed(1)}°`;
 			yield {
 				...at(cell, "declination"),

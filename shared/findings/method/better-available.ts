@@ -34,7 +34,9 @@ export default rule({
 	*find({ plan, methods, aligned, tonight, night }) {
 		const [first] = methods;
 		if (!tonight || !night || !aligned?.works || !first?.value) return;
-		const own = Math.min(...methods.map(({ value }) => (value?.works ? value.budget.radius95 : Number.POSITIVE_INFINITY)));
+		const own = Math.min(
+			...methods.map(({ value }) => (value?.works ? value.budget.radius95 : Number.POSITIVE_INFINITY)),
+		);
 		if (own < GOOD_ENOUGH) return;
 		const planned = methods.flatMap(({ value }) => value?.method.kind ?? []).join(" ");
 		const best = candidatesFor(tonight, night.zone, own / FINER, planned).reduce<Candidate | undefined>(
@@ -51,40 +53,48 @@ export default rule({
 });
 
 /** Ways that leave less than `wanted`. A search is begun only where the head's own scales would let it succeed. */
-const candidatesFor = remembered((tonight: Tonight, zone: string, wanted: number, planned: string): readonly Candidate[] => {
-	const found: Candidate[] = [];
-	const isNew = (kind: MethodKind): boolean => !planned.split(" ").includes(kind);
-	const add = (cell: MethodCell & { kind: MethodKind }, text: string, words: string): void => {
-		const method = METHODS[cell.kind].plan(cell, tonight);
-		if (method.obstacles.length > 0 || method.windows.length === 0) return;
-		found.push({ kind: cell.kind, radius95: budgetOf(method.sources).radius95, cell: text, words });
-	};
-	if (isNew("pole-sighting")) add({ kind: "pole-sighting" }, "method:\n  kind: pole-sighting", ": the pole is in view");
-	const least = (kind: MethodKind): number => budgetOf(METHODS[kind].plan({ kind }, tonight).sources).radius95;
-	const [star] =
-		!isNew("square-laser") || least("square-laser") > wanted
-			? []
-			: guideStars(aimPoint(tonight.stand.latitude, 90), tonight, { reach: DEFAULT_REACH, most: 1 });
-	if (star) {
-		const at = clockOf(zone, star.best);
-		add(
-			{ kind: "square-laser", "guide-star": star.star.name },
-			`method:\n  kind: square-laser\n  guide-star: ${star.star.name}\n  at: "${at}"\n  local-rules-checked: false`,
-			` on ${star.star.name} at ${at}`,
-		);
-	}
-	// Without a body the budget is that of one on the horizon: none leaves less.
-	const [body] = !isNew("sky-bearing") || least("sky-bearing") > wanted ? [] : bearingBodies({}, tonight, 1);
-	if (body) {
-		const at = clockOf(zone, body.at);
-		add({ kind: "sky-bearing", body: body.name }, `method:\n  kind: sky-bearing\n  body: ${body.name}\n  at: "${at}"`, ` from ${body.name} at ${at}`);
-	}
-	const landmark = [...tonight.landmarks].sort((a, b) => b.distance - a.distance)[0];
-	if (landmark?.located)
-		add(
-			{ kind: "landmark-bearing", landmark: landmark.name },
-			`method:\n  kind: landmark-bearing\n  landmark: ${JSON.stringify(landmark.name)}`,
-			` from ${landmark.name}`,
-		);
-	return found;
-}, 4);
+const candidatesFor = remembered(
+	(tonight: Tonight, zone: string, wanted: number, planned: string): readonly Candidate[] => {
+		const found: Candidate[] = [];
+		const isNew = (kind: MethodKind): boolean => !planned.split(" ").includes(kind);
+		const add = (cell: MethodCell & { kind: MethodKind }, text: string, words: string): void => {
+			const method = METHODS[cell.kind].plan(cell, tonight);
+			if (method.obstacles.length > 0 || method.windows.length === 0) return;
+			found.push({ kind: cell.kind, radius95: budgetOf(method.sources).radius95, cell: text, words });
+		};
+		if (isNew("pole-sighting"))
+			add({ kind: "pole-sighting" }, "method:\n  kind: pole-sighting", ": the pole is in view");
+		const least = (kind: MethodKind): number => budgetOf(METHODS[kind].plan({ kind }, tonight).sources).radius95;
+		const [star] =
+			!isNew("square-laser") || least("square-laser") > wanted
+				? []
+				: guideStars(aimPoint(tonight.stand.latitude, 90), tonight, { reach: DEFAULT_REACH, most: 1 });
+		if (star) {
+			const at = clockOf(zone, star.best);
+			add(
+				{ kind: "square-laser", "guide-star": star.star.name },
+				`method:\n  kind: square-laser\n  guide-star: ${star.star.name}\n  at: "${at}"\n  local-rules-checked: false`,
+				` on ${star.star.name} at ${at}`,
+			);
+		}
+		// Without a body the budget is that of one on the horizon: none leaves less.
+		const [body] = !isNew("sky-bearing") || least("sky-bearing") > wanted ? [] : bearingBodies({}, tonight, 1);
+		if (body) {
+			const at = clockOf(zone, body.at);
+			add(
+				{ kind: "sky-bearing", body: body.name },
+				`method:\n  kind: sky-bearing\n  body: ${body.name}\n  at: "${at}"`,
+				` from ${body.name} at ${at}`,
+			);
+		}
+		const landmark = [...tonight.landmarks].sort((a, b) => b.distance - a.distance)[0];
+		if (landmark?.located)
+			add(
+				{ kind: "landmark-bearing", landmark: landmark.name },
+				`method:\n  kind: landmark-bearing\n  landmark: ${JSON.stringify(landmark.name)}`,
+				` from ${landmark.name}`,
+			);
+		return found;
+	},
+	4,
+);

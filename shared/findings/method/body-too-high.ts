@@ -9,8 +9,12 @@ export default rule({
 	code: "method/body-too-high",
 	severity: "warning",
 	title: "Too high for a bearing",
-	about: "High up, a small slip of the sight is a large slip of bearing: it grows as 1 / cos of the altitude. Take a lower body, or another time.",
-	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E", method: 'kind: sky-bearing\nbody: Antares\nat: "23:50"' },
+	about:
+		"High up, a small slip of the sight is a large slip of bearing: it grows as 1 / cos of the altitude. Take a lower body, or another time.",
+	wrong: {
+		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
+		method: 'kind: sky-bearing\nbody: Antares\nat: "23:50"',
+	},
 	right: {},
 	*find(reckoning) {
 		for (const { cell, method, obstacle, when } of met(reckoning, "too-high")) {
@@ -23,7 +27,12 @@ export default rule({
 			yield {
 				...at(cell, "body"),
 				fixes: others.flatMap((body) =>
-					fix(`Take ${body.name} at ${clock(body.at)}`, false, setKey(cell, "", "body", body.name), setKey(cell, "", "at", `"${clock(body.at)}"`)),
+					fix(
+						`Take ${body.name} at ${clock(body.at)}`,
+						false,
+						setKey(cell, "", "body", body.name),
+						setKey(cell, "", "at", `"${clock(body.at)}"`),
+					),
 				),
 				message: `${obstacle.name} stands ${degrees(obstacle.altitude)} high at ${when}: one degree of aim is ${degrees(cost)} of bearing there. Up to ${degrees(obstacle.limit, 0)} it serves.${windowWords(method, reckoning)}`,
 			};

@@ -14,7 +14,8 @@ export default rule({
 		const { night, methods } = reckoning;
 		if (!night) return;
 		for (const { cell, value: method } of methods) {
-			if (!method || method.cell.at === undefined || method.plan.at === undefined || method.plan.windows.length === 0) continue;
+			if (!method || method.cell.at === undefined || method.plan.at === undefined || method.plan.windows.length === 0)
+				continue;
 			// What is wrong with the moment itself has a finding of its own.
 			if (method.plan.obstacles.length > 0 || contains(method.plan.windows, method.plan.at)) continue;
 			const [first] = method.plan.windows;

@@ -8,7 +8,8 @@ export default rule({
 	code: "method/fall-back-better",
 	severity: "info",
 	title: "A fall-back is finer than the first method",
-	about: "The methods are ranked by the order of their cells. One of the fall-backs works tonight and leaves a much smaller axis error than the first.",
+	about:
+		"The methods are ranked by the order of their cells. One of the fall-backs works tonight and leaves a much smaller axis error than the first.",
 	wrong: {
 		method: [
 			"kind: phone",
@@ -21,7 +22,10 @@ export default rule({
 		if (!first?.value) return;
 		const own = first.value.works ? first.value.budget.radius95 : Number.POSITIVE_INFINITY;
 		const works = others.flatMap(({ cell, value }) => (value?.works ? [{ cell, value }] : []));
-		const best = works.reduce<(typeof works)[number] | undefined>((a, b) => (a && a.value.budget.radius95 <= b.value.budget.radius95 ? a : b), undefined);
+		const best = works.reduce<(typeof works)[number] | undefined>(
+			(a, b) => (a && a.value.budget.radius95 <= b.value.budget.radius95 ? a : b),
+			undefined,
+		);
 		if (!best || best.value.budget.radius95 * FINER > own) return;
 		yield {
 			...atCell(best.cell),

@@ -8,7 +8,12 @@ import type { Reckoning } from "../../reckon.ts";
 import { type Fix, fix, setKey } from "../finding.ts";
 
 /** `Nearest that works: zeta Ophiuchi at 20:41.` and the edits that take it. */
-export function wayOut({ tonight, night }: Reckoning, cell: Cell, method: MethodCell, most = 3): { readonly words: string; readonly fixes: readonly Fix[] } {
+export function wayOut(
+	{ tonight, night }: Reckoning,
+	cell: Cell,
+	method: MethodCell,
+	most = 3,
+): { readonly words: string; readonly fixes: readonly Fix[] } {
 	if (!tonight || !night) return { words: "", fixes: [] };
 	const stars = starsFor(method, tonight);
 	const [best] = stars;
@@ -24,7 +29,12 @@ export function wayOut({ tonight, night }: Reckoning, cell: Cell, method: Method
 		fixes: stars
 			.slice(0, most)
 			.flatMap((guide) =>
-				fix(`Take ${guide.star.name} at ${clock(guide)}`, false, setKey(cell, "", "guide-star", guide.star.name), setKey(cell, "", "at", `"${clock(guide)}"`)),
+				fix(
+					`Take ${guide.star.name} at ${clock(guide)}`,
+					false,
+					setKey(cell, "", "guide-star", guide.star.name),
+					setKey(cell, "", "at", `"${clock(guide)}"`),
+				),
 			),
 	};
 }

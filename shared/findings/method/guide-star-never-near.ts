@@ -14,8 +14,11 @@ export default rule({
 	*find(reckoning) {
 		for (const { cell, method, obstacle } of met(reckoning, "never-near")) {
 			const { aim } = method.plan.setUp;
-			const { words, fixes } = method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: "", fixes: [] };
-			const where = aim ? `the aim point (${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)})` : "the circle that the pointer sweeps";
+			const { words, fixes } =
+				method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: "", fixes: [] };
+			const where = aim
+				? `the aim point (${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)})`
+				: "the circle that the pointer sweeps";
 			yield {
 				...at(cell, markKey(method, obstacle.name)),
 				message: `${obstacle.name} never comes nearer than ${degrees(obstacle.least)} to ${where}; within ${degrees(obstacle.reach)} it would serve.${words}`,

@@ -15,9 +15,17 @@ export default rule({
 			const { name, miss, reach, best } = obstacle;
 			const { aim, marks } = method.plan.setUp;
 			const [mark] = marks ?? [];
-			const inStay = best !== undefined && reckoning.night !== undefined && best >= reckoning.night.stay.from && best <= reckoning.night.stay.until;
-			const there = mark ? ` (it stands ${degrees(mark.direction.altitude)} high at ${bearingText(mark.direction.azimuth)})` : "";
-			const point = aim ? `the aim point, ${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)}` : "the aim point";
+			const inStay =
+				best !== undefined &&
+				reckoning.night !== undefined &&
+				best >= reckoning.night.stay.from &&
+				best <= reckoning.night.stay.until;
+			const there = mark
+				? ` (it stands ${degrees(mark.direction.altitude)} high at ${bearingText(mark.direction.azimuth)})`
+				: "";
+			const point = aim
+				? `the aim point, ${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)}`
+				: "the aim point";
 			const other = inStay ? undefined : wayOut(reckoning, cell, method.cell);
 			yield {
 				...at(cell, Number.isNaN(miss) ? markKey(method, name) : "at"),
@@ -25,7 +33,9 @@ export default rule({
 					? `${name} passes ${point} at ${best === undefined ? "another hour" : clock(best)}, outside the stay.${other?.words ?? ""}`
 					: `${name} is ${degrees(miss)} from ${point} at ${when}${there}; within ${degrees(reach)} it would serve.${best === undefined ? "" : ` It passes at ${clock(best)}${inStay ? "" : ", outside the stay"}.`}${other?.words ?? ""}`,
 				fixes: [
-					...(inStay && best !== undefined ? fix(`Change the time to ${clock(best)}`, false, setKey(cell, "", "at", `"${clock(best)}"`)) : []),
+					...(inStay && best !== undefined
+						? fix(`Change the time to ${clock(best)}`, false, setKey(cell, "", "at", `"${clock(best)}"`))
+						: []),
 					...(other?.fixes ?? []),
 				],
 			};

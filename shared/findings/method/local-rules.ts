@@ -17,7 +17,11 @@ export default rule({
 				...at(cell, cell.read.places.has("local-rules-checked") ? "local-rules-checked" : "kind"),
 				message:
 					"A laser is used. Find out whether it is allowed there, of which class and power, and who may be near; never light it at or near aircraft, vehicles, people or animals. Then write `local-rules-checked: true`.",
-				fixes: fix("Write local-rules-checked: true (once you have checked)", false, setKey(cell, "", "local-rules-checked", "true")),
+				fixes: fix(
+					"Write local-rules-checked: true (once you have checked)",
+					false,
+					setKey(cell, "", "local-rules-checked", "true"),
+				),
 			};
 		}
 	},

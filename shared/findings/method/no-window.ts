@@ -5,8 +5,12 @@ export default rule({
 	code: "method/no-window",
 	severity: "warning",
 	title: "It works at no time of the stay",
-	about: "What the method points at is hidden, too high, too low, or the sky too bright for it, from arriving to leaving.",
-	wrong: { night: 'date: 2027-06-05\narrive: "21:00"\nleave: "02:00"', method: "kind: landmark-bearing\nlandmark: water tower" },
+	about:
+		"What the method points at is hidden, too high, too low, or the sky too bright for it, from arriving to leaving.",
+	wrong: {
+		night: 'date: 2027-06-05\narrive: "21:00"\nleave: "02:00"',
+		method: "kind: landmark-bearing\nlandmark: water tower",
+	},
 	right: {},
 	*find(reckoning) {
 		for (const { cell, method } of met(reckoning, "no-window")) {

@@ -15,14 +15,23 @@ export interface Met<T extends Obstacle["type"]> {
 	readonly when: string;
 }
 
-export function* met<T extends Obstacle["type"]>({ methods, night }: Reckoning, ...types: readonly T[]): Iterable<Met<T>> {
+export function* met<T extends Obstacle["type"]>(
+	{ methods, night }: Reckoning,
+	...types: readonly T[]
+): Iterable<Met<T>> {
 	if (!night) return;
 	const clock = (at: EpochMs): string => clockOf(night.zone, at);
 	for (const { cell, value: method } of methods) {
 		if (!method) continue;
 		for (const obstacle of method.plan.obstacles) {
 			if (!(types as readonly string[]).includes(obstacle.type)) continue;
-			yield { cell, method, obstacle: obstacle as Extract<Obstacle, { type: T }>, clock, when: method.plan.at === undefined ? "" : clock(method.plan.at) };
+			yield {
+				cell,
+				method,
+				obstacle: obstacle as Extract<Obstacle, { type: T }>,
+				clock,
+				when: method.plan.at === undefined ? "" : clock(method.plan.at),
+			};
 		}
 	}
 }
@@ -35,7 +44,14 @@ export function markKey(method: MethodReckoning, name: string): string {
 		return index < 0 ? "stars" : `stars.${index}`;
 	}
 	for (const key of ["first", "second"] as const) {
-		if (cell[key]?.star !== undefined && method.plan.setUp.marks?.[key === "first" ? 0 : 1]?.name === name) return `${key}.star`;
+		if (cell[key]?.star !== undefined && method.plan.setUp.marks?.[key === "first" ? 0 : 1]?.name === name)
+			return `${key}.star`;
 	}
-	return cell["guide-star"] !== undefined ? "guide-star" : cell.body !== undefined ? "body" : cell.star !== undefined ? "star" : "kind";
+	return cell["guide-star"] !== undefined
+		? "guide-star"
+		: cell.body !== undefined
+			? "body"
+			: cell.star !== undefined
+				? "star"
+				: "kind";
 }

@@ -10,7 +10,8 @@ export default rule({
 	code: "method/one-source",
 	severity: "info",
 	title: "One source makes nearly all of the error",
-	about: "Nearly all of the axis error comes from one source. Better that one first; the others do not matter until then.",
+	about:
+		"Nearly all of the axis error comes from one source. Better that one first; the others do not matter until then.",
 	wrong: { method: "kind: compass\nuncertainty: { compass: ± 6° }" },
 	right: {},
 	*find({ methods }) {

@@ -19,10 +19,18 @@ export default rule({
 			const { cell: own } = method;
 			const pairs =
 				reckoning.tonight && method.method.kind === "star-sweep"
-					? sweepPairs(own.uncertainty ? { uncertainty: own.uncertainty } : {}, reckoning.tonight, own.offset ?? DEFAULT_OFFSET, own.reach ?? DEFAULT_REACH, 2)
+					? sweepPairs(
+							own.uncertainty ? { uncertainty: own.uncertainty } : {},
+							reckoning.tonight,
+							own.offset ?? DEFAULT_OFFSET,
+							own.reach ?? DEFAULT_REACH,
+							2,
+						)
 					: [];
 			yield {
-				fixes: pairs.flatMap(({ names }) => fix(`Take ${names.join(" and ")}`, false, replaceValue(cell, "stars", `[${names.join(", ")}]`))),
+				fixes: pairs.flatMap(({ names }) =>
+					fix(`Take ${names.join(" and ")}`, false, replaceValue(cell, "stars", `[${names.join(", ")}]`)),
+				),
 				...at(cell, method.method.kind === "drift" ? "second" : "stars"),
 				message: `The two stars are ${degrees(spread, 0)} of hour angle apart: errors count ${growth.toFixed(1)} times. From 30° to 150° they serve, 90° is best.`,
 			};

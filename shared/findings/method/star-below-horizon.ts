@@ -13,7 +13,10 @@ export default rule({
 	right: {},
 	*find(reckoning) {
 		for (const { cell, method, obstacle, when } of met(reckoning, "below-horizon")) {
-			const own = method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: windowWords(method, reckoning), fixes: [] };
+			const own =
+				method.method.kind === "square-laser"
+					? wayOut(reckoning, cell, method.cell)
+					: { words: windowWords(method, reckoning), fixes: [] };
 			yield {
 				...at(cell, markKey(method, obstacle.name)),
 				message: `${obstacle.name} is ${degrees(Math.abs(obstacle.altitude))} below the horizon at ${when}.${own.words}`,

@@ -15,7 +15,10 @@ export default rule({
 		for (const { cell, method, obstacle, when } of met(reckoning, "hidden")) {
 			const { name, by, altitude, skyline, azimuth } = obstacle;
 			const place = `${degrees(altitude)} high at ${bearingText(azimuth)}`;
-			const own = method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: windowWords(method, reckoning), fixes: [] };
+			const own =
+				method.method.kind === "square-laser"
+					? wayOut(reckoning, cell, method.cell)
+					: { words: windowWords(method, reckoning), fixes: [] };
 			yield {
 				...at(cell, markKey(method, name)),
 				message:

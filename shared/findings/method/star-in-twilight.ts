@@ -14,7 +14,10 @@ export default rule({
 	right: {},
 	*find(reckoning) {
 		for (const { cell, method, obstacle, when } of met(reckoning, "too-bright")) {
-			const own = method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: windowWords(method, reckoning), fixes: [] };
+			const own =
+				method.method.kind === "square-laser"
+					? wayOut(reckoning, cell, method.cell)
+					: { words: windowWords(method, reckoning), fixes: [] };
 			const { sun, name } = obstacle;
 			yield {
 				...at(cell, markKey(method, name)),

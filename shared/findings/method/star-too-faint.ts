@@ -13,7 +13,8 @@ export default rule({
 	*find(reckoning) {
 		for (const { cell, method, obstacle, when } of met(reckoning, "too-faint")) {
 			const { name, magnitude, limit } = obstacle;
-			const own = method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: "", fixes: [] };
+			const own =
+				method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: "", fixes: [] };
 			yield {
 				...at(cell, markKey(method, name)),
 				message: `${name} is of magnitude ${magnitude.toFixed(1)}; at ${when}, with that twilight and Moon, stars to ${limit.toFixed(1)} can be found by eye.${own.words}`,

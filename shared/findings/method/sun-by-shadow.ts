@@ -14,7 +14,10 @@ export default rule({
 		for (const cell of cellsOf(plan, "method")) {
 			const body = cell.read.value?.body;
 			if (cell.read.value?.kind === "sky-bearing" && body !== undefined && findBody(body)?.type === "sun") {
-				yield { ...at(cell, "body"), message: "Use the shadow of a plumb line. Never look at the Sun, and never sight it through anything." };
+				yield {
+					...at(cell, "body"),
+					message: "Use the shadow of a plumb line. Never look at the Sun, and never sight it through anything.",
+				};
 			}
 		}
 	},

@@ -24,10 +24,12 @@ export default rule({
 			yield* unknown(cell, "second.star", second?.star, "body");
 		}
 		for (const cell of cellsOf(plan, "targets").slice(0, 1)) {
-			for (const [index, { aim }] of (cell.read.value ?? []).entries()) if (typeof aim === "string") yield* unknown(cell, `${index}.aim`, aim, "body");
+			for (const [index, { aim }] of (cell.read.value ?? []).entries())
+				if (typeof aim === "string") yield* unknown(cell, `${index}.aim`, aim, "body");
 		}
 		for (const cell of cellsOf(plan, "log").slice(0, 1)) {
-			for (const [index, { star }] of (cell.read.value ?? []).entries()) yield* unknown(cell, `${index}.star`, star, "body");
+			for (const [index, { star }] of (cell.read.value ?? []).entries())
+				yield* unknown(cell, `${index}.star`, star, "body");
 		}
 	},
 });

@@ -2,7 +2,9 @@
 import { type Cell, cellsOf } from "../../plan/plan.ts";
 import type { Reckoning } from "../../reckon.ts";
 
-export function* clockTimes({ plan }: Reckoning): Iterable<{ readonly cell: Cell; readonly path: string; readonly clock: number }> {
+export function* clockTimes({
+	plan,
+}: Reckoning): Iterable<{ readonly cell: Cell; readonly path: string; readonly clock: number }> {
 	for (const cell of cellsOf(plan, "night").slice(0, 1)) {
 		for (const key of ["arrive", "leave"] as const) {
 			const clock = cell.read.value?.[key];

@@ -7,8 +7,12 @@ export default rule({
 	code: "night/no-darkness",
 	severity: "warning",
 	title: "No darkness",
-	about: "The Sun does not go far enough below the horizon while the plan is there. Choose another date, stay later, or plan for twilight with `sun-below`.",
-	wrong: { site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E", night: 'date: 2027-06-20\narrive: "22:00"\nleave: "02:00"' },
+	about:
+		"The Sun does not go far enough below the horizon while the plan is there. Choose another date, stay later, or plan for twilight with `sun-below`.",
+	wrong: {
+		site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E",
+		night: 'date: 2027-06-20\narrive: "22:00"\nleave: "02:00"',
+	},
 	right: {},
 	*find({ plan, night }) {
 		const cell = cellsOf(plan, "night")[0];

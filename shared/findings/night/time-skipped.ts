@@ -7,7 +7,8 @@ export default rule({
 	code: "night/time-skipped",
 	severity: "error",
 	title: "A clock time that does not exist that night",
-	about: "Clocks go forward that night, and the time named is skipped. The plan goes on with the moment the clocks jump from it.",
+	about:
+		"Clocks go forward that night, and the time named is skipped. The plan goes on with the moment the clocks jump from it.",
 	wrong: {
 		site: "name: Larch clearing\nlatitude: 46.6 N\nlongitude: 12.1 E\ntimezone: Europe/Rome",
 		night: 'date: 2027-03-27\narrive: "20:00"\nleave: "02:30"',

@@ -6,7 +6,8 @@ const WORDS: Readonly<Record<ReuseProblem["type"], (problem: ReuseProblem) => st
 	outside: () => "This path leads out of the workspace: nothing outside it is read.",
 	"not-found": ({ from }) => `There is no plan at \`${from.slice(0, 80)}\`, seen from this file.`,
 	"no-cell": ({ kind, from }) => `\`${from.slice(0, 80)}\` has no \`${kind}\` cell to take.`,
-	cycle: () => "This goes round in a circle: the plan takes from one that takes from it. Write the cell out in one of them.",
+	cycle: () =>
+		"This goes round in a circle: the plan takes from one that takes from it. Write the cell out in one of them.",
 };
 
 export default rule({
@@ -18,6 +19,7 @@ export default rule({
 	wrong: { site: "from: /etc/passwd" },
 	right: {},
 	*find({ plan }) {
-		for (const problem of plan.reuse?.problems ?? []) yield { ...at(problem.cell, "from"), message: WORDS[problem.type](problem) };
+		for (const problem of plan.reuse?.problems ?? [])
+			yield { ...at(problem.cell, "from"), message: WORDS[problem.type](problem) };
 	},
 });

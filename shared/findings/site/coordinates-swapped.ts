@@ -6,7 +6,8 @@ export default rule({
 	code: "site/coordinates-swapped",
 	severity: "error",
 	title: "Latitude and longitude swapped",
-	about: "As they stand the coordinates lie in another time zone than the one named; the other way round they lie in it.",
+	about:
+		"As they stand the coordinates lie in another time zone than the one named; the other way round they lie in it.",
 	wrong: { site: "name: Sheepfold\nlatitude: 20.8431\nlongitude: -32.4123\ntimezone: Africa/Johannesburg" },
 	right: {},
 	*find(reckoning) {

@@ -11,9 +11,11 @@ export default rule({
 	*find({ plan }) {
 		const cell = cellsOf(plan, "site")[0];
 		for (const [index, { name, latitude, longitude, bearing }] of (cell?.read.value?.landmarks ?? []).entries()) {
-			if (!cell || name === undefined || bearing !== undefined || (latitude !== undefined && longitude !== undefined)) continue;
+			if (!cell || name === undefined || bearing !== undefined || (latitude !== undefined && longitude !== undefined))
+				continue;
 			// Coordinates that are there but cannot be read have a finding of their own.
-			if (cell.read.places.has(`landmarks.${index}.latitude`) && cell.read.places.has(`landmarks.${index}.longitude`)) continue;
+			if (cell.read.places.has(`landmarks.${index}.latitude`) && cell.read.places.has(`landmarks.${index}.longitude`))
+				continue;
 			yield {
 				...at(cell, `landmarks.${index}.name`),
 				message: `\`${name}\` has neither coordinates nor a bearing. Give it \`latitude\` and \`longitude\`, or the \`bearing\` measured from the stand.`,

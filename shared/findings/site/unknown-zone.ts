@@ -7,7 +7,8 @@ export default rule({
 	code: "site/unknown-zone",
 	severity: "error",
 	title: "Unknown time zone",
-	about: "Zones go by their IANA names, such as `Africa/Johannesburg`. Until it is known, the one the coordinates lie in is used.",
+	about:
+		"Zones go by their IANA names, such as `Africa/Johannesburg`. Until it is known, the one the coordinates lie in is used.",
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johanesburg" },
 	right: {},
 	*find({ plan, site }) {

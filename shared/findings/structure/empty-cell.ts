@@ -5,7 +5,8 @@ export default rule({
 	code: "structure/empty-cell",
 	severity: "info",
 	title: "An empty cell",
-	about: "Between two `---` lines, or after the last one, nothing stands. It does no harm; write a cell there or delete the line.",
+	about:
+		"Between two `---` lines, or after the last one, nothing stands. It does no harm; write a cell there or delete the line.",
 	wrong: { text: "plan:\n  title: A\n---\n# nothing yet\n---\nnight:\n  date: 2027-06-05\n" },
 	right: {},
 	*find(reckoning) {

@@ -17,7 +17,10 @@ export default rule({
 			for (const key of Object.keys(cell.read.value ?? {})) {
 				const kinds = METHOD_KEYS[key];
 				if (kinds && !kinds.includes(kind))
-					yield { ...at(cell, key, "key"), message: `\`${key}\` has no effect on \`${kind}\`: it belongs to ${listText(kinds)}.` };
+					yield {
+						...at(cell, key, "key"),
+						message: `\`${key}\` has no effect on \`${kind}\`: it belongs to ${listText(kinds)}.`,
+					};
 			}
 		}
 	},

@@ -10,7 +10,11 @@ export default rule({
 	right: {},
 	*find(reckoning) {
 		for (const { cell, problem } of problemsOf(reckoning, "no-value")) {
-			yield { cell, span: problem, message: `\`${problem.key}\` has no value${problem.example ? `, for example \`${problem.example}\`` : ""}.` };
+			yield {
+				cell,
+				span: problem,
+				message: `\`${problem.key}\` has no value${problem.example ? `, for example \`${problem.example}\`` : ""}.`,
+			};
 		}
 	},
 });

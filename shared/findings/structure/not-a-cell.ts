@@ -6,12 +6,17 @@ export default rule({
 	code: "structure/not-a-cell",
 	severity: "error",
 	title: "Not a cell",
-	about: "A plan is a stream of YAML documents with `---` between them. Each is a mapping with one key: the kind of the cell.",
+	about:
+		"A plan is a stream of YAML documents with `---` between them. Each is a mapping with one key: the kind of the cell.",
 	wrong: { text: "- just\n- a list\n" },
 	right: {},
 	*find(reckoning) {
 		for (const { cell, problem } of problemsOf(reckoning, "not-a-cell")) {
-			yield { cell, span: problem, message: `A cell is a mapping with one key, its kind (${CELL_KIND_NAMES.join(", ")}); this is ${problem.got}.` };
+			yield {
+				cell,
+				span: problem,
+				message: `A cell is a mapping with one key, its kind (${CELL_KIND_NAMES.join(", ")}); this is ${problem.got}.`,
+			};
 		}
 	},
 });

@@ -12,7 +12,8 @@ export default rule({
 		if (plan.cut === "binary") {
 			yield {
 				...atStart(plan),
-				message: "This is no UTF-8 text: it holds NUL bytes, as pictures do and text in UTF-16. Nothing of it was read. Save it as UTF-8.",
+				message:
+					"This is no UTF-8 text: it holds NUL bytes, as pictures do and text in UTF-16. Nothing of it was read. Save it as UTF-8.",
 			};
 			return;
 		}
@@ -21,7 +22,8 @@ export default rule({
 			yield {
 				cell: undefined,
 				span: { from: at, to: at + 1 },
-				message: "Here stands a byte that is no UTF-8: the file was written in another encoding. Open it in that one and save it as UTF-8.",
+				message:
+					"Here stands a byte that is no UTF-8: the file was written in another encoding. Open it in that one and save it as UTF-8.",
 			};
 	},
 });

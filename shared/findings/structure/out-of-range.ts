@@ -14,7 +14,10 @@ export default rule({
 			yield {
 				cell,
 				span: problem,
-				message: why === "it" ? `\`${text}\` is out of range: it must be ${limits}.` : `\`${text}\` is out of range: ${why} lies in ${limits}.`,
+				message:
+					why === "it"
+						? `\`${text}\` is out of range: it must be ${limits}.`
+						: `\`${text}\` is out of range: ${why} lies in ${limits}.`,
 			};
 		}
 	},

@@ -6,7 +6,8 @@ export default rule({
 	code: "structure/repeated-cell",
 	severity: "error",
 	title: "A cell twice",
-	about: "A plan has one `plan`, `site`, `night`, `tracker`, `targets` and `log`. The first is read. Several `lens`, `method` and `note` cells are fine.",
+	about:
+		"A plan has one `plan`, `site`, `night`, `tracker`, `targets` and `log`. The first is read. Several `lens`, `method` and `note` cells are fine.",
 	wrong: { night: ["date: 2027-06-05", "date: 2027-06-06"] },
 	right: {},
 	*find({ plan }) {

@@ -10,7 +10,11 @@ export default rule({
 	right: {},
 	*find(reckoning) {
 		for (const { cell, problem } of problemsOf(reckoning, "repeated-key")) {
-			yield { cell, span: problem, message: `\`${problem.word}\` stands here a second time; the first one is read. Delete one of the two.` };
+			yield {
+				cell,
+				span: problem,
+				message: `\`${problem.word}\` stands here a second time; the first one is read. Delete one of the two.`,
+			};
 		}
 	},
 });

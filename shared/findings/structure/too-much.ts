@@ -4,7 +4,8 @@ import { problemsOf } from "./problems.ts";
 
 const WORDS = {
 	size: (limit: number) => `This cell is longer than ${limit} characters and is not read. Cut it into smaller ones.`,
-	depth: (limit: number) => `This is nested more than ${limit} deep. No cell of a plan needs more than five: the cell is not read.`,
+	depth: (limit: number) =>
+		`This is nested more than ${limit} deep. No cell of a plan needs more than five: the cell is not read.`,
 	values: (limit: number) => `This cell holds more than ${limit} values, aliases followed. The rest is not read.`,
 	aliases: (limit: number) => `This cell follows more than ${limit} aliases. The rest is not read.`,
 } as const;
@@ -33,6 +34,7 @@ export default rule({
 				message: `The file holds more than ${FILE_BOUNDS.cells} cells; those after this one are not read. Split it into several plans.`,
 			};
 		}
-		for (const { cell, problem } of problemsOf(reckoning, "too-much")) yield { cell, span: problem, message: WORDS[problem.what](problem.limit) };
+		for (const { cell, problem } of problemsOf(reckoning, "too-much"))
+			yield { cell, span: problem, message: WORDS[problem.what](problem.limit) };
 	},
 });

@@ -21,7 +21,9 @@ export default rule({
 				message: another
 					? `\`${word}\` begins another cell: put a line \`---\` above it.`
 					: `\`${word}\` stands beside \`${kind}\`, but a cell has one key. Indent it to make it part of \`${kind}\`.`,
-				fixes: another ? fix("Put --- above it", true, { ...inText(cell, { from: problem.from, to: problem.from }), text: "---\n" }) : [],
+				fixes: another
+					? fix("Put --- above it", true, { ...inText(cell, { from: problem.from, to: problem.from }), text: "---\n" })
+					: [],
 			};
 		}
 	},

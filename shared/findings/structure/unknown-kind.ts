@@ -7,7 +7,8 @@ export default rule({
 	code: "structure/unknown-kind",
 	severity: "error",
 	title: "Unknown kind of cell",
-	about: "The key of a cell names its kind: `plan`, `site`, `night`, `lens`, `tracker`, `method`, `targets`, `note` or `log`.",
+	about:
+		"The key of a cell names its kind: `plan`, `site`, `night`, `lens`, `tracker`, `method`, `targets`, `note` or `log`.",
 	wrong: { text: "sight:\n  name: Sheepfold\n" },
 	right: {},
 	*find(reckoning) {

@@ -22,13 +22,21 @@ export default rule({
 			}
 		}
 		for (const cell of cellsOf(plan, "log").slice(0, 1)) {
-			for (const [index, { lens }] of (cell.read.value ?? []).entries()) yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
+			for (const [index, { lens }] of (cell.read.value ?? []).entries())
+				yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
 		}
-		for (const cell of cellsOf(plan, "method")) yield* unknown(cell, "landmark", cell.read.value?.landmark, landmarks, "landmark of the site");
+		for (const cell of cellsOf(plan, "method"))
+			yield* unknown(cell, "landmark", cell.read.value?.landmark, landmarks, "landmark of the site");
 	},
 });
 
-function* unknown(cell: Cell, path: string, name: string | undefined, known: readonly string[], what: string): Iterable<Found> {
+function* unknown(
+	cell: Cell,
+	path: string,
+	name: string | undefined,
+	known: readonly string[],
+	what: string,
+): Iterable<Found> {
 	if (name === undefined || known.includes(name)) return;
 	const nearest = nearestWord(name, known);
 	yield {

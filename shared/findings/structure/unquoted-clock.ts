@@ -14,7 +14,8 @@ export default rule({
 			if (!cell.read.kind) continue;
 			for (const [path, place] of cell.read.places) {
 				if (place.source === undefined || !/^\d{1,2}:\d{2}(?::\d{2})?$/.test(place.source)) continue;
-				if (/^["']/.test(cell.text[place.value.from] ?? "") || modelAt(cell.read.kind, path)?.shape.type !== "clock") continue;
+				if (/^["']/.test(cell.text[place.value.from] ?? "") || modelAt(cell.read.kind, path)?.shape.type !== "clock")
+					continue;
 				yield {
 					...at(cell, path),
 					message: `Quote this clock time: older YAML readers take ${place.source} for a number.`,

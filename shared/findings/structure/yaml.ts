@@ -9,6 +9,7 @@ export default rule({
 	wrong: { night: 'date: "2027-06-05' },
 	right: {},
 	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "yaml")) yield { cell, span: problem, message: `This cannot be read: ${problem.message}.` };
+		for (const { cell, problem } of problemsOf(reckoning, "yaml"))
+			yield { cell, span: problem, message: `This cannot be read: ${problem.message}.` };
 	},
 });

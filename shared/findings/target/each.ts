@@ -38,5 +38,7 @@ export function* eachTarget({ targets, night }: Reckoning): Iterable<EachTarget>
 
 /** `never`, or `19:40–21:10`. */
 export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): string {
-	return list.length === 0 ? "at no time of the stay" : list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
+	return list.length === 0
+		? "at no time of the stay"
+		: list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
 }

@@ -8,7 +8,10 @@ export default rule({
 	title: "The ground blurs while the tracker turns",
 	about:
 		"A tracker that follows the stars turns the camera against the ground. Where the ground is in the frame, take a companion frame of it with the tracker off, the same framing, and put the two together. Write `companion: true` when it is planned.",
-	wrong: { targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px' },
+	wrong: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px',
+	},
 	right: {},
 	*find(reckoning) {
 		const { site } = reckoning;

@@ -11,7 +11,10 @@ export default rule({
 	title: "Behind the skyline, or outside every opening",
 	about:
 		"During some or all of its frames the middle of the frame looks at something hidden: behind the skyline, or outside every opening of an enclosed stand. All of its minutes is an error, some of them a warning. (A fixed direction may well look at the ground: only what is aimed at in the sky is checked.)",
-	wrong: { targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "18:00"\n  exposure: 60 s\n  frames: 30\n  companion: true' },
+	wrong: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:00"\n  exposure: 60 s\n  frames: 30\n  companion: true',
+	},
 	right: {},
 	*find(reckoning) {
 		const { site } = reckoning;
@@ -22,7 +25,10 @@ export default rule({
 			const minutes = minutesOutside(both(clear, [target.series]));
 			if (minutes < 0.5) continue;
 			const all = minutes >= target.seconds / 60 - 0.5;
-			const moment = [target.series.from, target.series.until].find((t) => hiddenBy(site.cover, target.directionAt(t)) !== undefined) ?? target.series.from;
+			const moment =
+				[target.series.from, target.series.until].find(
+					(t) => hiddenBy(site.cover, target.directionAt(t)) !== undefined,
+				) ?? target.series.from;
 			const direction = target.directionAt(moment);
 			const by = hiddenBy(site.cover, direction);
 			const why =

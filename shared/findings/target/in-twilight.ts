@@ -7,8 +7,12 @@ export default rule({
 	code: "target/in-twilight",
 	severity: "warning",
 	title: "In twilight",
-	about: "During some or all of its frames the Sun is not far enough below the horizon for the plan (`sun-below`, 18° unless it says otherwise).",
-	wrong: { targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "18:40"\n  exposure: 60 s\n  frames: 10\n  companion: true' },
+	about:
+		"During some or all of its frames the Sun is not far enough below the horizon for the plan (`sun-below`, 18° unless it says otherwise).",
+	wrong: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:40"\n  exposure: 60 s\n  frames: 10\n  companion: true',
+	},
 	right: {},
 	*find(reckoning) {
 		const { site } = reckoning;

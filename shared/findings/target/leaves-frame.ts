@@ -8,17 +8,20 @@ export default rule({
 	code: "target/leaves-frame",
 	severity: "warning",
 	title: "It does not stay in the frame",
-	about: "The thing is wider than the field of view, or the camera stands still while the sky carries the target out of the frame before the series ends.",
+	about:
+		"The thing is wider than the field of view, or the camera stands still while the sky carries the target out of the frame before the series ends.",
 	wrong: {
 		lens: "focal-length: 200 mm\nsensor: full-frame\npixels: 6000 x 4000",
-		targets: '- name: core over the gate\n  aim: galactic-centre\n  extent: 20°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  extent: 20°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
 	},
 	right: {},
 	*find(reckoning) {
 		for (const { cell, target } of eachTarget(reckoning)) {
 			const { lens, entry, index, series, body } = target;
 			if (!lens) continue;
-			const [width, height] = entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
+			const [width, height] =
+				entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 			const [across, high] = [fieldAcross(lens.camera, width), fieldAcross(lens.camera, height)];
 			if (entry.extent !== undefined && entry.extent > Math.max(across, high)) {
 				yield {

@@ -11,7 +11,8 @@ export default rule({
 	about: "The target must stay in a certain opening, and during some or all of its frames it is not there.",
 	wrong: {
 		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nopenings:\n  - { name: door, outline: [[100, 0], [140, 0], [140, 40], [100, 40]] }\n  - { name: gate, outline: [[330, 0], [30, 0], [30, 80], [330, 80]] }",
-		targets: '- name: core in the gate\n  aim: galactic-centre\n  opening: gate\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  companion: true',
+		targets:
+			'- name: core in the gate\n  aim: galactic-centre\n  opening: gate\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  companion: true',
 	},
 	right: {},
 	*find(reckoning) {

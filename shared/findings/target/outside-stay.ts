@@ -8,7 +8,10 @@ export default rule({
 	title: "Frames outside the stay",
 	about:
 		"Frames and gaps begin before arriving, or last longer than the stay, or than the target's own `until`. Take fewer or shorter frames, begin earlier, or leave later.",
-	wrong: { targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 200\n  companion: true' },
+	wrong: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 200\n  companion: true',
+	},
 	right: {},
 	*find(reckoning) {
 		for (const { cell, target, night, clock, timePath } of eachTarget(reckoning)) {
@@ -16,7 +19,10 @@ export default rule({
 			const { stay } = night;
 			const until = entry.until === undefined ? undefined : night.instant(entry.until);
 			if (series.from < stay.from - 1000 || series.from >= stay.until) {
-				yield { ...at(cell, timePath), message: `${name} begins at ${clock(series.from)}, outside the stay (${clock(stay.from)}–${clock(stay.until)}).` };
+				yield {
+					...at(cell, timePath),
+					message: `${name} begins at ${clock(series.from)}, outside the stay (${clock(stay.from)}–${clock(stay.until)}).`,
+				};
 			} else if (series.until > stay.until + 1000) {
 				const over = (series.until - stay.until) / 60_000;
 				yield {
@@ -34,7 +40,10 @@ export default rule({
 });
 
 /** How many frames fit into some seconds. */
-function fitting({ entry }: { readonly entry: { readonly exposure?: number; readonly gap?: number } }, seconds: number): string {
+function fitting(
+	{ entry }: { readonly entry: { readonly exposure?: number; readonly gap?: number } },
+	seconds: number,
+): string {
 	const { exposure = 0, gap = 0 } = entry;
 	const frames = Math.floor((seconds + gap) / (exposure + gap));
 	return exposure > 0 && frames > 0 ? ` ${frames} ${frames === 1 ? "frame fits" : "frames fit"}.` : "";

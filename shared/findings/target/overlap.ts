@@ -12,7 +12,9 @@ export default rule({
 	},
 	right: {},
 	*find(reckoning) {
-		const timed = [...eachTarget(reckoning)].filter(({ target }) => target.timed).sort((a, b) => a.target.series.from - b.target.series.from);
+		const timed = [...eachTarget(reckoning)]
+			.filter(({ target }) => target.timed)
+			.sort((a, b) => a.target.series.from - b.target.series.from);
 		for (const [i, next] of timed.entries()) {
 			const before = timed.slice(0, i).find(({ target }) => target.series.until > next.target.series.from + 1000);
 			if (before)

@@ -10,14 +10,25 @@ export default rule({
 	title: "Longer than the axis error allows",
 	about:
 		"With the axis error that the method leaves (the first that works tonight), periodic error, rate and refraction counted, stars trail further than the plan allows on more than one frame in ten. Expose shorter, align finer, or allow a longer trail.",
-	wrong: { method: "kind: phone", targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 240 s\n  companion: true' },
+	wrong: {
+		method: "kind: phone",
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 240 s\n  companion: true',
+	},
 	right: {},
 	*find(reckoning) {
 		const { aligned } = reckoning;
 		if (!aligned) return;
 		for (const { cell, target } of eachTarget(reckoning)) {
 			const { limits, entry, index } = target;
-			if (!target.tracked || target.fixed || !limits || !(limits.chance < WANTED_CHANCE) || limits.tracked === undefined || reckoning.tracker?.rate === "half")
+			if (
+				!target.tracked ||
+				target.fixed ||
+				!limits ||
+				!(limits.chance < WANTED_CHANCE) ||
+				limits.tracked === undefined ||
+				reckoning.tracker?.rate === "half"
+			)
 				continue;
 			const exposure = entry.exposure ?? 0;
 			if (exposure <= limits.tracked * 1.02) continue;

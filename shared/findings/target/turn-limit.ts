@@ -6,7 +6,8 @@ export default rule({
 	code: "target/turn-limit",
 	severity: "warning",
 	title: "Longer than the tracker can turn",
-	about: "The tracker must be turned back before the series ends. Turn it back in a gap, after which the frame must be set anew.",
+	about:
+		"The tracker must be turned back before the series ends. Turn it back in a gap, after which the frame must be set anew.",
 	wrong: { tracker: "head: geared\nturn-limit: 10 min" },
 	right: {},
 	*find(reckoning) {

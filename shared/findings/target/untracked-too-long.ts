@@ -8,7 +8,9 @@ export default rule({
 	title: "Stars trail: exposed too long for an untracked frame",
 	about:
 		"The camera stands still, and over the exposure the stars move further than the trail allowed. The limit is the exact turn of the sky in the lens's projection, for the worst place of the frame.",
-	wrong: { targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 30 s\n  tracked: false' },
+	wrong: {
+		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 30 s\n  tracked: false',
+	},
 	right: {},
 	*find(reckoning) {
 		for (const { cell, target } of eachTarget(reckoning)) {

@@ -25,7 +25,10 @@ export default rule({
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
 			if (minutes < 0.5) continue;
 			const moment = both(night.sky.moonUp, [target.series])[0]?.from ?? target.series.from;
-			const away = separation(toVector(apparentDirection(moon, site.stand, moment)), toVector(target.directionAt(moment)));
+			const away = separation(
+				toVector(apparentDirection(moon, site.stand, moment)),
+				toVector(target.directionAt(moment)),
+			);
 			yield {
 				...at(cell, timePath),
 				message: `${target.name} has the Moon in the sky for ${minutesText(minutes)} of its ${minutesText(target.seconds / 60)}: ${lit.toFixed(0)} % lit, ${degrees(moonAltitude(site.stand, moment))} high and ${degrees(away, 0)} away at ${clock(moment)}. Usable ${timesText(target.usable, clock)}.`,

@@ -27,7 +27,9 @@ export function milkyWay() {
 		bin[0] = Math.min(bin[0], b);
 		bin[1] = Math.max(bin[1], b);
 	}
-	const rows = bins.map(([south, north], i) => `\t[${i * STEP}, ${south.toFixed(1)}, ${north.toFixed(1)}],`.replace(/\.0(?=[,\]])/g, ""));
+	const rows = bins.map(([south, north], i) =>
+		`\t[${i * STEP}, ${south.toFixed(1)}, ${north.toFixed(1)}],`.replace(/\.0(?=[,\]])/g, ""),
+	);
 	return [
 		"// Written by generate-milky-way.mjs: do not edit. Source: d3-celestial 0.7.35 (BSD-3), mw.json.",
 		"/** Galactic longitude, and the latitudes of the band's southern and northern edges there, degrees. */",

@@ -28,11 +28,20 @@ export function starTable() {
 	const { features } = require("d3-celestial/data/stars.6.json");
 	const names = require("d3-celestial/data/starnames.json");
 	const places = new Map(csv("astrometry.csv").map(([hip, ...rest]) => [hip, rest]));
-	const motions = new Map([...csv("proper-motions.csv"), ALPHA_CENTAURI_B].map(([hip, ra, dec]) => [hip, [ra * 1000, dec * 1000]]));
+	const motions = new Map(
+		[...csv("proper-motions.csv"), ALPHA_CENTAURI_B].map(([hip, ra, dec]) => [hip, [ra * 1000, dec * 1000]]),
+	);
 	const stars = features.map(({ id, properties, geometry }) => {
 		const [ra, dec] = geometry.coordinates;
 		const place = places.get(id) ?? [ra, dec, ...(motions.get(id) ?? [Number.NaN, Number.NaN])];
-		return { id, mag: properties.mag, ra: (place[0] + 360) % 360, dec: place[1], motion: place.slice(2), name: names[id] ?? {} };
+		return {
+			id,
+			mag: properties.mag,
+			ra: (place[0] + 360) % 360,
+			dec: place[1],
+			motion: place.slice(2),
+			name: names[id] ?? {},
+		};
 	});
 	stars.sort((a, b) => a.dec - b.dec || a.id - b.id);
 
@@ -53,7 +62,8 @@ export function starTable() {
 	const packed = Buffer.alloc(bytes.length);
 	let start = 0;
 	for (const width of COLUMN_WIDTHS) {
-		for (let i = 0; i < count; i++) for (let b = 0; b < width; b++) packed[start + b * count + i] = bytes[start + width * i + b];
+		for (let i = 0; i < count; i++)
+			for (let b = 0; b < width; b++) packed[start + b * count + i] = bytes[start + width * i + b];
 		start += width * count;
 	}
 	// The Greek names carry several forms of the same letters; component figures stay plain digits.

@@ -5,7 +5,10 @@ exports.activate = (context) => {
 	const base = `${context.extensionUri.scheme}://${context.extensionUri.authority}/disk`;
 	const changed = new vscode.EventEmitter();
 	const call = async (uri, op, init = {}) => {
-		const response = await fetch(`${base}${uri.path.split("/").map(encodeURIComponent).join("/")}?op=${op}`, { ...init, method: "POST" });
+		const response = await fetch(`${base}${uri.path.split("/").map(encodeURIComponent).join("/")}?op=${op}`, {
+			...init,
+			method: "POST",
+		});
 		if (response.status === 404) throw vscode.FileSystemError.FileNotFound(uri);
 		if (!response.ok) throw vscode.FileSystemError.Unavailable(`${op} ${uri}: ${response.status}`);
 		return response;
