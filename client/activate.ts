@@ -7,7 +7,7 @@ import { registerNotebookCommands } from "./notebook/commands.ts";
 import { Outputs } from "./notebook/outputs.ts";
 import { NOTEBOOK_TYPE } from "./notebook/plan-notebook.ts";
 import { serializer } from "./notebook/serializer.ts";
-import { watchTwins } from "./notebook/twins.ts";
+import { watchFaces } from "./notebook/two-faces.ts";
 import { registerPreview } from "./preview.ts";
 import { readableText } from "./utf8.ts";
 import { showVerdict } from "./verdict.ts";
@@ -33,7 +33,7 @@ export async function activateShared(context: ExtensionContext, create: () => Ba
 		workspace.registerNotebookSerializer(NOTEBOOK_TYPE, serializer, { transientOutputs: true }),
 		new Outputs(client),
 		...registerNotebookCommands(client),
-		...watchTwins(),
+		...watchFaces(),
 		client.onRequest("lodebook/readFile", ({ uri }: { uri: string }) => readFile(uri)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		...registerCommands(client),

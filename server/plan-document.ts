@@ -1,21 +1,22 @@
 /** One open plan: read, joined with what it takes from others, reckoned and checked once for each version, however many features ask. */
+
+import { createEvaluator, type Evaluation } from "../shared/evaluate/evaluate.ts";
 import { check } from "../shared/findings/check.ts";
 import type { Finding } from "../shared/findings/finding.ts";
 import { PlanReader } from "../shared/plan/plan.ts";
 import { type JoinedPlan, PlanJoiner } from "../shared/plan/reuse.ts";
-import { createReckoner, type Reckoning } from "../shared/reckon.ts";
 import type { WorkspaceLibrary } from "./library.ts";
 import { type PlanText, planUri } from "./plan-text.ts";
 
 export class PlanDocument {
 	readonly #reader = new PlanReader();
 	readonly #joiner = new PlanJoiner();
-	readonly #reckoner = createReckoner();
+	readonly #evaluator = createEvaluator();
 	readonly #library: WorkspaceLibrary;
 	#version: number | undefined;
 	#generation = -1;
 	#plan: JoinedPlan | undefined;
-	#reckoning: Reckoning | undefined;
+	#evaluation: Evaluation | undefined;
 	#findings: readonly Finding[] | undefined;
 
 	constructor(library: WorkspaceLibrary) {
@@ -23,24 +24,24 @@ export class PlanDocument {
 	}
 
 	/** Everything the plan implies, at the document's version. */
-	reckoning(document: PlanText): Reckoning {
+	evaluation(document: PlanText): Evaluation {
 		const { generation } = this.#library;
 		// A plan that takes nothing from others does not mind what changes in them.
 		const current =
 			this.#version === document.version && (this.#generation === generation || this.takesFrom.length === 0);
-		if (this.#reckoning && current) return this.#reckoning;
+		if (this.#evaluation && current) return this.#evaluation;
 		const { path, library } = this.#library.seenFrom(planUri(document));
 		this.#plan = this.#joiner.join(this.#reader.read(document.getText()), path, library);
 		this.#version = document.version;
 		this.#generation = generation;
 		this.#findings = undefined;
-		this.#reckoning = this.#reckoner(this.#plan);
-		return this.#reckoning;
+		this.#evaluation = this.#evaluator(this.#plan);
+		return this.#evaluation;
 	}
 
 	findings(document: PlanText): readonly Finding[] {
-		const reckoning = this.reckoning(document);
-		this.#findings ??= check(reckoning);
+		const evaluation = this.evaluation(document);
+		this.#findings ??= check(evaluation);
 		return this.#findings;
 	}
 

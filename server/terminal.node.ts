@@ -1,6 +1,6 @@
 /** Text for a terminal: colour where it is wanted, tables, excerpts. */
 import { styleText } from "node:util";
-import type { FindingRecord } from "./finding-record.ts";
+import type { FindingRecord } from "../shared/outputs/json/finding-record.ts";
 
 type Paint = "bold" | "dim" | "red" | "yellow" | "blue" | "green";
 

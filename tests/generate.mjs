@@ -31,12 +31,12 @@ function write(name, text) {
 // Tables first: the rest is made from code that needs them.
 write("shared/sky/catalogue/star-table.ts", starTable());
 write("shared/sky/catalogue/milky-way.ts", milkyWay());
-const { planSchema } = await load("shared/plan/json-schema.ts");
-const { formatReference, methodReference, findingReference } = await load("shared/page/reference.ts");
+const { planSchema } = await load("shared/outputs/reference/json-schema.ts");
+const { formatReference, methodReference, findingReference } = await load("shared/outputs/reference/reference.ts");
 write("schemas/lodebook-plan.schema.json", `${JSON.stringify(planSchema(), null, "\t")}\n`);
-write("shared/page/reference/format.md", formatReference());
-write("shared/page/reference/methods.md", methodReference());
-write("shared/page/reference/findings.md", findingReference());
+write("shared/outputs/reference/format.md", formatReference());
+write("shared/outputs/reference/methods.md", methodReference());
+write("shared/outputs/reference/findings.md", findingReference());
 
 if (stale.length > 0) {
 	console.error(`Stale, run npm run generate: ${stale.join(", ")}`);

@@ -1,10 +1,11 @@
 /** Helpers of all suites: plan texts with marks in them, and what the project says of them. */
+
+import { type Evaluation, evaluate } from "../shared/evaluate/evaluate.ts";
 import { check } from "../shared/findings/check.ts";
 import { exampleText } from "../shared/findings/example-plan.ts";
 import type { Example, Finding } from "../shared/findings/finding.ts";
 import { readPlan } from "../shared/plan/plan.ts";
 import { type Library, PlanJoiner } from "../shared/plan/reuse.ts";
-import { type Reckoning, reckon } from "../shared/reckon.ts";
 
 /** A workspace of one other plan, whose site has no coordinates. */
 const library: Library = (path) =>
@@ -12,27 +13,27 @@ const library: Library = (path) =>
 
 const joined = (text: string) => new PlanJoiner().join(readPlan(text), "plans/example.lode.yaml", library);
 
-export const checkText = (text: string): readonly Finding[] => check(reckon(joined(text)));
+export const checkText = (text: string): readonly Finding[] => check(evaluate(joined(text)));
 
 export const codesOf = (text: string): readonly string[] => checkText(text).map(({ code }) => code);
 
 /** The example plan with some of its cells replaced. */
 export const planWith = (changes: Example): string => exampleText(changes);
 
-export const reckonText = (text: string): Reckoning => reckon(readPlan(text));
+export const evaluateText = (text: string): Evaluation => evaluate(readPlan(text));
 
 /** All figures of a plan by id; the first of each. */
-export function figuresOf(text: string): ReadonlyMap<string, number | string | null> {
-	const reckoning = reckonText(text);
-	const figures = new Map<string, number | string | null>();
-	for (const cell of reckoning.plan.cells)
-		for (const { id, value } of reckoning.figuresOf(cell)) if (!figures.has(id)) figures.set(id, value);
-	return figures;
+export function valuesOf(text: string): ReadonlyMap<string, number | string | null> {
+	const evaluation = evaluateText(text);
+	const values = new Map<string, number | string | null>();
+	for (const cell of evaluation.plan.cells)
+		for (const { id, value } of evaluation.valuesOf(cell)) if (!values.has(id)) values.set(id, value);
+	return values;
 }
 
 /** A figure that must be a number. */
-export function figure(text: string, id: string): number {
-	const value = figuresOf(text).get(id);
+export function computed(text: string, id: string): number {
+	const value = valuesOf(text).get(id);
 	if (typeof value !== "number") throw new Error(`${id} is ${value}`);
 	return value;
 }

@@ -11,7 +11,7 @@ import {
 } from "vscode";
 import {
 	notebookOf,
-	type NotebookCell as PlanCell,
+	type NotebookCell as PlanContent,
 	readFrame,
 	readKept,
 	textOfNotebook,
@@ -48,7 +48,7 @@ export function notebookInFront(): NotebookDocument | undefined {
 	return notebook && isPlanNotebook(notebook) ? notebook : undefined;
 }
 
-export function cellData({ kind, shown, kept }: PlanCell): NotebookCellData {
+export function cellData({ kind, shown, kept }: PlanContent): NotebookCellData {
 	const data =
 		kind === "note"
 			? new NotebookCellData(NotebookCellKind.Markup, shown, "markdown")
@@ -71,7 +71,7 @@ const planCell = (
 	kind: NotebookCellKind,
 	shown: string,
 	metadata: { readonly [key: string]: unknown } | undefined,
-): PlanCell => ({
+): PlanContent => ({
 	kind: kind === NotebookCellKind.Markup ? "note" : "yaml",
 	shown,
 	kept: readKept(metadata?.kept),
@@ -85,7 +85,7 @@ export const textOfData = ({ cells, metadata }: NotebookData): string =>
 	).text;
 
 /** The cells of an open notebook, as they are now. */
-export const planCells = (notebook: NotebookDocument): readonly PlanCell[] =>
+export const planCells = (notebook: NotebookDocument): readonly PlanContent[] =>
 	notebook.getCells().map(({ kind, document, metadata }) => planCell(kind, document.getText(), metadata));
 
 /** The text of an open notebook, as it is now, and the line at which each cell begins in it. */

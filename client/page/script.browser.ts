@@ -13,7 +13,7 @@ import {
 	type SkyPlace,
 	xOf,
 	yOf,
-} from "../../shared/page/sky-paths.ts";
+} from "../../shared/outputs/page/sky-paths.ts";
 
 interface SkyData {
 	readonly frame: PanoramaFrame;

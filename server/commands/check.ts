@@ -1,12 +1,13 @@
+import { relative, sep } from "node:path";
 import { Command, Option } from "commander";
+import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
 import { check, countBySeverity } from "../../shared/findings/check.ts";
 import type { Finding } from "../../shared/findings/finding.ts";
-import { createReckoner } from "../../shared/reckon.ts";
-import { annotations } from "../annotations.ts";
+import { annotations } from "../../shared/outputs/annotations/annotations.ts";
+import { type FindingRecord, findingRecords } from "../../shared/outputs/json/finding-record.ts";
+import { sarifLog } from "../../shared/outputs/sarif/sarif.ts";
 import { CannotRun, planFiles, readText } from "../files.node.ts";
-import { type FindingRecord, findingRecords } from "../finding-record.ts";
 import { joinedPlan } from "../library.node.ts";
-import { sarifLog } from "../sarif.node.ts";
 import { excerpt, paint } from "../terminal.node.ts";
 
 interface Options {
@@ -49,7 +50,7 @@ export const checkCommand = (): Command =>
 				process.stdout.write(
 					`${JSON.stringify({ files: files.map(({ path, records }) => ({ path, findings: records })), summary }, null, 2)}\n`,
 				);
-			else if (options.sarif) process.stdout.write(`${JSON.stringify(sarifLog(files), null, 2)}\n`);
+			else if (options.sarif) process.stdout.write(`${JSON.stringify(sarifLog(files.map(fromHere)), null, 2)}\n`);
 			else if (options.annotations)
 				process.stdout.write(files.map(({ path, records }) => annotations(path, records)).join(""));
 			else process.stdout.write(`${files.map(fileText).join("")}${summaryText(summary, files.length)}\n`);
@@ -57,12 +58,18 @@ export const checkCommand = (): Command =>
 			process.exitCode = failing > 0 ? 1 : 0;
 		});
 
+/** The same file, by its path from the folder in which the command runs. */
+const fromHere = (file: CheckedFile): CheckedFile => ({
+	...file,
+	path: relative(process.cwd(), file.path).split(sep).join("/"),
+});
+
 /** Plans of one workshop share cells: what was read and reckoned for one file serves the next. */
-const reckonNext = createReckoner();
+const evaluateNext = createEvaluator();
 
 export function checkFile(path: string): CheckedFile {
 	const text = readText(path);
-	const findings = check(reckonNext(joinedPlan(path, text)));
+	const findings = check(evaluateNext(joinedPlan(path, text)));
 	return { path, text, findings, records: findingRecords(text, findings) };
 }
 
@@ -73,8 +80,8 @@ function fileText({ path, text, records }: CheckedFile): string {
 
 function findingText(path: string, { line, column, severity, message, code, fixes }: FindingRecord): string {
 	const colour = severity === "error" ? "red" : severity === "warning" ? "yellow" : "blue";
-	const ways = fixes.map((title) => `\n    ${paint("way out", "dim")}: ${title}`).join("");
-	return `${paint(`${path}:${line}:${column}`, "bold")}  ${paint(severity, colour)}  ${message}  ${paint(`[${code}]`, "dim")}${ways}`;
+	const methods = fixes.map((title) => `\n    ${paint("way out", "dim")}: ${title}`).join("");
+	return `${paint(`${path}:${line}:${column}`, "bold")}  ${paint(severity, colour)}  ${message}  ${paint(`[${code}]`, "dim")}${methods}`;
 }
 
 const count = (number: number, word: string): string => `${number} ${word}${number === 1 ? "" : "s"}`;

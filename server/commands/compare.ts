@@ -1,9 +1,15 @@
 import { execFileSync } from "node:child_process";
 import { existsSync } from "node:fs";
 import { Command } from "commander";
+import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
-import { type Comparison, compare, comparisonMarkdown, isSame, type Side } from "../../shared/page/compare.ts";
-import { reckon } from "../../shared/reckon.ts";
+import {
+	type Comparison,
+	compare,
+	comparisonMarkdown,
+	isSame,
+	type Side,
+} from "../../shared/outputs/compare/compare.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, printable, rows } from "../terminal.node.ts";
@@ -28,9 +34,11 @@ export const compareCommand = (): Command =>
 		)
 		.action((before: string, after: string, options: Options) => {
 			const comparison = compare(sideOf(before), sideOf(after));
-			if (options.json)
-				process.stdout.write(`${JSON.stringify({ old: before, new: after, ...comparison }, null, 2)}\n`);
-			else
+			if (options.json) {
+				const { text, values, windows, findings } = comparison;
+				const record = { old: before, new: after, text, figures: values, windows, findings };
+				process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
+			} else
 				process.stdout.write(
 					options.markdown ? comparisonMarkdown(comparison, before, after) : comparisonText(comparison),
 				);
@@ -38,8 +46,8 @@ export const compareCommand = (): Command =>
 
 function sideOf(source: string): Side {
 	const { path, text } = textOf(source);
-	const reckoning = reckon(joinedPlan(path, text));
-	return { reckoning, findings: check(reckoning) };
+	const evaluation = evaluate(joinedPlan(path, text));
+	return { evaluation, findings: check(evaluation) };
 }
 
 /** A file's text, or that of a revision. What the plan takes from others is read as it is in the folder now. */
@@ -63,7 +71,7 @@ function textOf(source: string): { readonly path: string; readonly text: string 
 
 function comparisonText(comparison: Comparison): string {
 	if (isSame(comparison)) return "Nothing changed in the plan or in what follows from it.\n";
-	const { text, figures, windows, findings } = comparison;
+	const { text, values, windows, findings } = comparison;
 	const out: string[] = [];
 	const part = (title: string, pairs: readonly (readonly [string, string])[]): void => {
 		if (pairs.length > 0)
@@ -98,7 +106,7 @@ function comparisonText(comparison: Comparison): string {
 	);
 	part(
 		"Figures",
-		figures.map(({ cell, label, of, before, after }) => [
+		values.map(({ cell, label, of, before, after }) => [
 			`${cell}: ${label}${of === null ? "" : ` (${of})`}`,
 			change(before?.text, after?.text),
 		]),

@@ -1,8 +1,9 @@
 import { Command } from "commander";
 import type { Rule } from "../../shared/findings/finding.ts";
 import { RULES, ruleOf } from "../../shared/findings/rules.ts";
-import { exampleCells } from "../../shared/page/explanation.ts";
-import { nearestWord } from "../../shared/plan/nearest.ts";
+import { exampleCells } from "../../shared/outputs/reference/explanation.ts";
+import { nearestWord } from "../../shared/text/nearest.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { CannotRun } from "../files.node.ts";
 import { paint, rows } from "../terminal.node.ts";
 
@@ -15,7 +16,7 @@ export const explainCommand = (): Command =>
 			if (code === undefined) {
 				process.stdout.write(
 					rows(
-						RULES.map((rule) => [rule.code, `${rule.severity}: ${rule.title}`]),
+						RULES.map((rule) => [rule.code, `${rule.severity}: ${told(rule.words.title())}`]),
 						"",
 					),
 				);
@@ -36,8 +37,8 @@ export const explainCommand = (): Command =>
 
 function explanation(rule: Rule): string {
 	return [
-		`${paint(rule.title, "bold")}  ${paint(`${rule.code}, ${rule.severity}`, "dim")}\n\n`,
-		`${wrapped(rule.about)}\n\n`,
+		`${paint(told(rule.words.title()), "bold")}  ${paint(`${rule.code}, ${rule.severity}`, "dim")}\n\n`,
+		`${wrapped(told(rule.words.about()))}\n\n`,
 		`${paint("For example", "dim")}\n\n${indented(exampleCells(rule.wrong))}\n`,
 	].join("");
 }

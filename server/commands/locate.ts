@@ -2,9 +2,9 @@ import { Body, Illumination } from "astronomy-engine";
 import { Command, InvalidArgumentError } from "commander";
 import { Temporal } from "temporal-polyfill";
 import { magneticField } from "../../shared/earth/magnetism.ts";
-import { type Axis, readCoordinate } from "../../shared/plan/coordinate.ts";
-import { nearestWord } from "../../shared/plan/nearest.ts";
-import { readQuantity } from "../../shared/plan/quantity.ts";
+import { type Axis, readCoordinate } from "../../shared/notation/coordinate.ts";
+import { readQuantity } from "../../shared/notation/quantity.ts";
+import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
 import { astroTime, frameAt } from "../../shared/sky/frame.ts";
 import {
 	airlessDirection,
@@ -12,12 +12,12 @@ import {
 	equatorialPlace,
 	findBody,
 	type SkyBody,
-	type Stand,
+	type Spot,
 } from "../../shared/sky/place.ts";
 import { apparentAltitude, standardPressure } from "../../shared/sky/refraction.ts";
 import { starSpellings } from "../../shared/sky/stars.ts";
 import { turn } from "../../shared/sky/vector.ts";
-import { bearingWithPoint, degrees } from "../../shared/words.ts";
+import { nearestWord } from "../../shared/text/nearest.ts";
 import { CannotRun } from "../files.node.ts";
 import { rows } from "../terminal.node.ts";
 
@@ -86,22 +86,22 @@ export const locateCommand = (): Command =>
 			const year = new Date(at).getUTCFullYear();
 			if (year < 1900 || year > 2100)
 				throw new CannotRun(`${year} is outside the tables of the sky, which serve 1900 to 2100`);
-			const stand: Stand = {
+			const spot: Spot = {
 				latitude,
 				longitude,
 				elevation,
 				air: { pressure: standardPressure(elevation), temperature: 10 },
 			};
 			const frame = frameAt(at);
-			const { azimuth, altitude } = airlessDirection(body, stand, at, frame);
-			const { hourAngle, rightAscension, declination } = equatorialPlace(body, stand, at, frame);
+			const { azimuth, altitude } = airlessDirection(body, spot, at, frame);
+			const { hourAngle, rightAscension, declination } = equatorialPlace(body, spot, at, frame);
 			const field = magneticField(latitude, longitude, elevation, at);
 			const record = {
 				body: body.name,
 				at: new Date(at).toISOString(),
 				azimuth,
 				altitude,
-				apparentAltitude: apparentAltitude(altitude, stand.air),
+				apparentAltitude: apparentAltitude(altitude, spot.air),
 				compassBearing: field ? turn(azimuth - field.declination) : null,
 				hourAngle,
 				rightAscension,

@@ -2,13 +2,14 @@ import { existsSync } from "node:fs";
 import { dirname, relative, resolve, sep } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { Command, InvalidArgumentError } from "commander";
+import type { CalendarDate } from "../../shared/earth/calendar.ts";
 import { addDays, wallClock } from "../../shared/earth/zone.ts";
 import { setKey } from "../../shared/findings/finding.ts";
-import { newPlanText } from "../../shared/page/new-plan.ts";
-import { type CalendarDate, dateText, readDate } from "../../shared/plan/clock.ts";
-import { readCoordinate } from "../../shared/plan/coordinate.ts";
-import { applyEdits } from "../../shared/plan/edits.ts";
+import { dateText, readDate } from "../../shared/notation/clock.ts";
+import { readCoordinate } from "../../shared/notation/coordinate.ts";
+import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
 import { CannotRun, PLAN_ENDING, readText, writeText } from "../files.node.ts";
 
 interface Options {

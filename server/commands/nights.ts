@@ -1,11 +1,12 @@
 import { Command, InvalidArgumentError } from "commander";
+import type { CalendarDate } from "../../shared/earth/calendar.ts";
 import { addDays, clockOf, isoText, wallClock } from "../../shared/earth/zone.ts";
+import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
-import { type CalendarDate, dateText, readDate } from "../../shared/plan/clock.ts";
-import { applyEdits } from "../../shared/plan/edits.ts";
+import { dateText, readDate } from "../../shared/notation/clock.ts";
+import { minutesText } from "../../shared/notation/spoken.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
-import { type NightChoice, nightsOf, ranked } from "../../shared/reckon/nights.ts";
-import { minutesText } from "../../shared/words.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
 import { CannotRun, readText, writeText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, printable } from "../terminal.node.ts";
@@ -121,14 +122,14 @@ function nightsText(nights: readonly NightChoice[], best: number): string {
 		const clock = (at: number): string => clockOf(night.zone, at);
 		const when = windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`);
 		const mark = marks[0];
-		const way =
+		const aligning =
 			method === undefined
 				? ""
 				: mark === undefined
 					? (method.kind ?? "")
 					: `${mark.name} at ${clock(mark.at)} (${method.kind})`;
 		out.push(
-			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${printable(way)}\n`,
+			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${printable(aligning)}\n`,
 		);
 	}
 	return out.join("");

@@ -1,22 +1,22 @@
 import { createHash } from "node:crypto";
 import { Command, InvalidArgumentError, Option } from "commander";
+import type { Value } from "../../shared/cells/value.ts";
 import { isoText } from "../../shared/earth/zone.ts";
-import type { Figure } from "../../shared/figure.ts";
+import { type Evaluation, evaluate } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
 import type { Finding } from "../../shared/findings/finding.ts";
-import { CAUTIONS, cautionsFor } from "../../shared/page/cautions.ts";
-import { geodata } from "../../shared/page/geodata.ts";
-import { PICTURES, type PictureName, pageDocument, pictureDocument, STYLE } from "../../shared/page/page.tsx";
-import { summaryMarkdown } from "../../shared/page/summary.ts";
-import { pageView } from "../../shared/page/view.ts";
-import { dateText } from "../../shared/plan/clock.ts";
-import { Lines } from "../../shared/plan/lines.ts";
+import { dateText } from "../../shared/notation/clock.ts";
+import { degrees } from "../../shared/notation/spoken.ts";
+import { calendarText } from "../../shared/outputs/calendar/calendar.ts";
+import { CAUTIONS, cautionsFor } from "../../shared/outputs/cautions.ts";
+import { geodata } from "../../shared/outputs/geojson/geojson.ts";
+import { findingRecords } from "../../shared/outputs/json/finding-record.ts";
+import { summaryMarkdown } from "../../shared/outputs/markdown/summary.ts";
+import { PICTURES, type PictureName, pageDocument, pictureDocument, STYLE } from "../../shared/outputs/page/page.tsx";
+import { pageView } from "../../shared/outputs/page/view.ts";
 import { cellName, firstValue } from "../../shared/plan/plan.ts";
-import { type Reckoning, reckon } from "../../shared/reckon.ts";
-import { degrees } from "../../shared/words.ts";
-import { calendarText } from "../calendar.node.ts";
+import { Lines } from "../../shared/text/lines.ts";
 import { CannotRun, readText, writeText } from "../files.node.ts";
-import { findingRecords } from "../finding-record.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, printable, rows } from "../terminal.node.ts";
 
@@ -52,15 +52,15 @@ export const showCommand = (): Command =>
 		)
 		.action((path: string, options: Options) => {
 			const text = readText(path);
-			const reckoning = reckon(joinedPlan(path, text));
-			const findings = check(reckoning);
-			write(options.out, output(path, text, reckoning, findings, options));
+			const evaluation = evaluate(joinedPlan(path, text));
+			const findings = check(evaluation);
+			write(options.out, output(path, text, evaluation, findings, options));
 		});
 
 function output(
 	path: string,
 	text: string,
-	reckoning: Reckoning,
+	evaluation: Evaluation,
 	findings: readonly Finding[],
 	options: Options,
 ): string {
@@ -72,38 +72,38 @@ function output(
 	};
 	switch (forms[0]) {
 		case "json":
-			return `${JSON.stringify(showRecord(text, reckoning, findings), null, 2)}\n`;
+			return `${JSON.stringify(showRecord(text, evaluation, findings), null, 2)}\n`;
 		case "html":
-			return htmlPage(reckoning, findings);
+			return htmlPage(evaluation, findings);
 		case "markdown":
-			return summaryMarkdown(reckoning, findings);
+			return summaryMarkdown(evaluation, findings);
 		case "svg":
 			return needed(
-				pictureDocument(options.svg as PictureName, pageView(reckoning, findings)),
+				pictureDocument(options.svg as PictureName, pageView(evaluation, findings)),
 				`there is not enough in the plan for the picture ${options.svg}`,
 			);
 		case "calendar":
 			return needed(
-				calendarText(reckoning, Date.now()),
+				calendarText(evaluation, Date.now()),
 				"a calendar needs the site's coordinates and the night's date",
 			);
 		case "geojson": {
-			const data = geodata(reckoning);
+			const data = geodata(evaluation);
 			return needed(data && `${JSON.stringify(data, null, 2)}\n`, "geodata needs the site's coordinates");
 		}
 		default:
-			return showText(path, reckoning, findings);
+			return showText(path, evaluation, findings);
 	}
 }
 
 declare const LODEBOOK_PAGE_SCRIPT: string;
 
 /** The page as one file: its policy lets its own script and style run, and nothing else. */
-function htmlPage(reckoning: Reckoning, findings: readonly Finding[]): string {
+function htmlPage(evaluation: Evaluation, findings: readonly Finding[]): string {
 	const hash = (text: string): string => `sha256-${createHash("sha256").update(text).digest("base64")}`;
 	// A script's text must not end it.
 	const script = LODEBOOK_PAGE_SCRIPT.replace(/<\/(script)/gi, "<\\/$1");
-	return pageDocument(pageView(reckoning, findings), { script, scriptHash: hash(script), styleHash: hash(STYLE) });
+	return pageDocument(pageView(evaluation, findings), { script, scriptHash: hash(script), styleHash: hash(STYLE) });
 }
 
 export function write(out: string | undefined, text: string): void {
@@ -115,7 +115,7 @@ export function write(out: string | undefined, text: string): void {
 	process.stderr.write(`Written to ${out}.\n`);
 }
 
-const figureRecord = ({ id, of, value, unit, plusMinus, text, how }: Figure) => ({
+const valueRecord = ({ id, of, value, unit, plusMinus, text, how }: Value) => ({
 	id,
 	of,
 	value,
@@ -125,8 +125,8 @@ const figureRecord = ({ id, of, value, unit, plusMinus, text, how }: Figure) => 
 	how,
 });
 
-export function showRecord(text: string, reckoning: Reckoning, findings: readonly Finding[]) {
-	const { plan, night, windows, methods } = reckoning;
+export function showRecord(text: string, evaluation: Evaluation, findings: readonly Finding[]) {
+	const { plan, night, windows, methods } = evaluation;
 	const lines = new Lines(text);
 	const zone = night?.zone ?? "UTC";
 	return {
@@ -139,7 +139,7 @@ export function showRecord(text: string, reckoning: Reckoning, findings: readonl
 			kind: cell.read.kind ?? null,
 			name: cellName(plan, cell),
 			line: lines.at(cell.start + (cell.read.places.get("")?.key?.from ?? 0)).line + 1,
-			figures: reckoning.figuresOf(cell).map(figureRecord),
+			figures: evaluation.valuesOf(cell).map(valueRecord),
 		})),
 		methods: methods.flatMap(({ value }) =>
 			value
@@ -172,25 +172,25 @@ export function showRecord(text: string, reckoning: Reckoning, findings: readonl
 			from: isoText(zone, interval.from),
 			until: isoText(zone, interval.until),
 		})),
-		cautions: cautionsFor(reckoning).map((name) => CAUTIONS[name]),
+		cautions: cautionsFor(evaluation).map((name) => CAUTIONS[name]),
 		findings: findingRecords(text, findings),
 	};
 }
 
-function showText(path: string, reckoning: Reckoning, findings: readonly Finding[]): string {
-	const { plan, night, methods } = reckoning;
+function showText(path: string, evaluation: Evaluation, findings: readonly Finding[]): string {
+	const { plan, night, methods } = evaluation;
 	const title = firstValue(plan, "plan")?.title ?? path;
 	const out: string[] = [`${paint(printable(title), "bold")}\n`];
 	if (night) out.push(`${dateText(night.date)}, ${night.zone}\n`);
 	for (const cell of plan.cells) {
-		const figures = reckoning.figuresOf(cell);
-		if (figures.length === 0) continue;
+		const values = evaluation.valuesOf(cell);
+		if (values.length === 0) continue;
 		out.push(`\n${paint(printable(heading(cell.read.kind ?? "", cellName(plan, cell))), "bold")}\n`);
-		for (const [of, group] of grouped(figures)) {
+		for (const [of, group] of grouped(values)) {
 			if (of !== "") out.push(`  ${paint(printable(of), "dim")}\n`);
 			out.push(
 				rows(
-					group.map((figure) => [printable(figure.label), printable(figure.text)]),
+					group.map((computed) => [printable(computed.label), printable(computed.text)]),
 					of === "" ? "  " : "    ",
 				),
 			);
@@ -205,8 +205,8 @@ function showText(path: string, reckoning: Reckoning, findings: readonly Finding
 			});
 		}
 	}
-	if (methods.length > 1) out.push(compareText(reckoning));
-	const cautions = cautionsFor(reckoning);
+	if (methods.length > 1) out.push(compareText(evaluation));
+	const cautions = cautionsFor(evaluation);
 	if (cautions.length > 0)
 		out.push(`\n${paint("Take care", "bold")}\n`, ...cautions.map((name) => `  - ${CAUTIONS[name]}\n`));
 	if (findings.length > 0) {
@@ -216,7 +216,7 @@ function showText(path: string, reckoning: Reckoning, findings: readonly Finding
 	return out.join("");
 }
 
-function compareText({ methods }: Reckoning): string {
+function compareText({ methods }: Evaluation): string {
 	const lines = methods.flatMap(({ value }, i) =>
 		value
 			? [
@@ -233,12 +233,12 @@ function compareText({ methods }: Reckoning): string {
 const heading = (kind: string, name: string): string => (name === kind || name === "" ? kind : `${kind}: ${name}`);
 
 /** Figures by what they belong to, in their order; those of the cell itself first. */
-function grouped(figures: readonly Figure[]): readonly (readonly [string, readonly Figure[]])[] {
-	const groups = new Map<string, Figure[]>();
-	const single = new Set(figures.map(({ id, of }) => (id.startsWith("target.") || id.startsWith("log.") ? of : null)));
-	for (const figure of figures) {
-		const of = single.has(figure.of) && figure.of !== null ? figure.of : "";
-		groups.set(of, [...(groups.get(of) ?? []), figure]);
+function grouped(values: readonly Value[]): readonly (readonly [string, readonly Value[]])[] {
+	const groups = new Map<string, Value[]>();
+	const single = new Set(values.map(({ id, of }) => (id.startsWith("target.") || id.startsWith("log.") ? of : null)));
+	for (const computed of values) {
+		const of = single.has(computed.of) && computed.of !== null ? computed.of : "";
+		groups.set(of, [...(groups.get(of) ?? []), computed]);
 	}
 	return [...groups];
 }

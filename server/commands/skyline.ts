@@ -1,5 +1,5 @@
 import { Command, InvalidArgumentError } from "commander";
-import { reckon } from "../../shared/reckon.ts";
+import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { turn } from "../../shared/sky/vector.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
@@ -83,7 +83,7 @@ function readTable(path: string, text: string): readonly { readonly bearing: num
 }
 
 function declinationOf(plan: string): number {
-	const { field } = reckon(joinedPlan(plan, readText(plan)));
+	const { field } = evaluate(joinedPlan(plan, readText(plan)));
 	if (!field)
 		throw new CannotRun(
 			`${plan}: the magnetic declination needs the site's coordinates and a date of the model's years`,

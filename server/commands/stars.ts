@@ -1,11 +1,11 @@
 import { Command, InvalidArgumentError } from "commander";
-import { aimPoint } from "../../shared/alignment/aim-point.ts";
-import { guideStars } from "../../shared/alignment/guide-stars.ts";
-import { bearingBodies, sweepPairs } from "../../shared/alignment/other-marks.ts";
-import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../shared/alignment/square-laser.ts";
+import { aimPoint } from "../../shared/alignment/pointer.ts";
 import { clockOf, isoText } from "../../shared/earth/zone.ts";
-import { reckon } from "../../shared/reckon.ts";
-import { bearingWithPoint, degrees } from "../../shared/words.ts";
+import { evaluate } from "../../shared/evaluate/evaluate.ts";
+import { bearingBodies, sweepPairs } from "../../shared/methods/other-marks.ts";
+import { guideStars } from "../../shared/methods/square-laser/guide-stars.ts";
+import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../shared/methods/square-laser/square-laser.ts";
+import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
@@ -35,18 +35,18 @@ export const starsCommand = (): Command =>
 		.option("--reach <degrees>", "how far from the aim point a star may pass (default: the method's, else 1)", number)
 		.addHelpText("after", "\nExample:\n  lodebook stars samples/roofless-chapel.lode.yaml --faintest 3.5")
 		.action((path: string, options: Options) => {
-			const { methods, tonight, night } = reckon(joinedPlan(path, readText(path)));
+			const { methods, tonight, night } = evaluate(joinedPlan(path, readText(path)));
 			if (!tonight || !night)
 				throw new CannotRun(
 					`${path}: the site's coordinates and the night's date are needed; lodebook check says what is wrong with them`,
 				);
 			// A plan whose first method is another one is asked for a square laser at a right angle.
-			const method = methods.map(({ value }) => value?.cell).find((cell) => cell?.kind === "square-laser");
-			const aim = aimPoint(tonight.stand.latitude, method?.offset ?? DEFAULT_OFFSET);
+			const method = methods.map(({ value }) => value?.content).find((cell) => cell?.kind === "square-laser");
+			const aim = aimPoint(tonight.spot.latitude, method?.offset ?? DEFAULT_OFFSET);
 			const uncertainty = method?.uncertainty;
 			const kinds = new Set(methods.flatMap(({ value }) => value?.method.kind ?? []));
 			const bodies = kinds.has("sky-bearing") ? bearingBodies(uncertainty ? { uncertainty } : {}, tonight) : [];
-			const sweep = methods.map(({ value }) => value?.cell).find((cell) => cell?.kind === "star-sweep");
+			const sweep = methods.map(({ value }) => value?.content).find((cell) => cell?.kind === "star-sweep");
 			const pairs = sweep
 				? sweepPairs(
 						sweep.uncertainty ? { uncertainty: sweep.uncertainty } : {},

@@ -51,11 +51,11 @@ export function actionsAt(
 	if (wanted(FIX_ALL) && safe.length > 0)
 		found.push({ title: "Mend all that is safe to mend", kind: FIX_ALL, edit: workspaceEdit(document, safe) });
 	if (wanted(CodeActionKind.RefactorRewrite)) {
-		const reckoning = plan.reckoning(document);
-		const cell = cellAt(reckoning.plan.cells, from);
+		const evaluation = plan.evaluation(document);
+		const cell = cellAt(evaluation.plan.cells, from);
 		const pointed = cell && pointedAt(cell, from - cell.start);
 		if (cell && pointed) {
-			for (const { title, edits } of refactoringsAt(cell, pointed.path, reckoning.field?.declination))
+			for (const { title, edits } of refactoringsAt(cell, pointed.path, evaluation.field?.declination))
 				found.push({ title, kind: CodeActionKind.RefactorRewrite, edit: workspaceEdit(document, edits) });
 		}
 	}

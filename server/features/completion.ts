@@ -9,26 +9,26 @@ import {
 	InsertTextFormat,
 	type TextEdit,
 } from "vscode-languageserver";
-import { clockOf, knownZones } from "../../shared/earth/zone.ts";
 import {
 	CELL_KIND_NAMES,
 	CELL_KINDS,
 	type CellKindName,
 	METHOD_KEYS,
 	SENSOR_FORMATS,
-} from "../../shared/plan/cells.ts";
-import { type CursorContext, cursorContext } from "../../shared/plan/cursor.ts";
+} from "../../shared/cells/kinds.ts";
+import { clockOf, knownZones } from "../../shared/earth/zone.ts";
+import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
+import { momentsOf } from "../../shared/evaluate/moments.ts";
+import { bodiesOf, starsFor } from "../../shared/evaluate/suggestions.ts";
+import type { Field, ShapeData } from "../../shared/notation/shape.ts";
+import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
 import { cellAt, modelAt } from "../../shared/plan/field-at.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
 import { describeShape } from "../../shared/plan/read.ts";
-import type { Field, ShapeData } from "../../shared/plan/shape.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
-import { momentsOf } from "../../shared/reckon/moments.ts";
-import { bodiesOf, starsFor } from "../../shared/reckon/suggestions.ts";
-import type { Reckoning } from "../../shared/reckon.ts";
 import { apparentDirection, BODY_NAMES, findBody } from "../../shared/sky/place.ts";
 import { starSpellings } from "../../shared/sky/stars.ts";
-import { bearingWithPoint, degrees } from "../../shared/words.ts";
+import { type CursorContext, cursorContext } from "../../shared/text/cursor.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -51,13 +51,13 @@ const MOST_NAMES = 250;
 
 /** What is offered where the cursor stands. */
 export function completionsAt(document: PlanText, plan: PlanDocument, offset: number): CompletionItem[] {
-	const reckoning = plan.reckoning(document);
-	const cell = cellAt(reckoning.plan.cells, offset);
+	const evaluation = plan.evaluation(document);
+	const cell = cellAt(evaluation.plan.cells, offset);
 	if (!cell) return [];
 	const context = cursorContext(cell.text, offset - cell.start);
 	if (!context) return [];
 	const edit = editor(document, cell, context, offset);
-	if (context.path.length === 0) return context.part === "key" ? kinds(cell, reckoning, edit) : [];
+	if (context.path.length === 0) return context.part === "key" ? kinds(cell, evaluation, edit) : [];
 	const [kind, ...inner] = context.path as [CellKindName, ...string[]];
 	if (!CELL_KIND_NAMES.includes(kind)) return [];
 	const path = inner.join(".");
@@ -67,7 +67,7 @@ export function completionsAt(document: PlanText, plan: PlanDocument, offset: nu
 		return keys(cell, model.shape, path, context, edit, hasColon(cell.text, offset - cell.start));
 	return values(
 		model.shape,
-		{ cell, reckoning, path, kind, typed: context.prefix.replace(/^["']/, "").toLowerCase() },
+		{ cell, evaluation, path, kind, typed: context.prefix.replace(/^["']/, "").toLowerCase() },
 		edit,
 	);
 }
@@ -82,7 +82,7 @@ function editor(document: PlanText, cell: Cell, { from, flow, part }: CursorCont
 	return (newText) => ({ range, newText });
 }
 
-function kinds(cell: Cell, { plan }: Reckoning, edit: Edit): CompletionItem[] {
+function kinds(cell: Cell, { plan }: Evaluation, edit: Edit): CompletionItem[] {
 	if (cell.read.kind) return [];
 	return kindsToAdd(plan).map(({ kind, missing }, i) => ({
 		label: kind,
@@ -110,7 +110,7 @@ function keys(
 	const fields = mapping.flatMap((one) => (one.type === "mapping" ? Object.entries(one.fields) : []));
 	const prefix = path === "" ? "" : `${path}.`;
 	const typed = (key: string): boolean => cell.read.places.has(`${prefix}${key}`);
-	const method = cell.read.kind === "method" && path === "" ? cell.read.value?.kind : undefined;
+	const method = cell.read.kind === "method" && path === "" ? cell.read.content?.kind : undefined;
 	const belongs = (key: string): boolean =>
 		method === undefined || !METHOD_KEYS[key] || METHOD_KEYS[key].includes(method);
 	const own = (key: string): boolean => method !== undefined && METHOD_KEYS[key] !== undefined;
@@ -140,7 +140,7 @@ function keyText(key: string, { shape }: Field, flow: boolean, indent: number): 
 
 interface Place {
 	readonly cell: Cell;
-	readonly reckoning: Reckoning;
+	readonly evaluation: Evaluation;
 	readonly path: string;
 	readonly kind: CellKindName;
 	/** What is typed of the value, in lower case. */
@@ -148,7 +148,7 @@ interface Place {
 }
 
 function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
-	const { reckoning, path } = place;
+	const { evaluation, path } = place;
 	const item = (
 		label: string,
 		detail: string,
@@ -176,7 +176,7 @@ function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 				item(name, `${width} x ${height} mm`, i, name, CompletionItemKind.EnumMember),
 			);
 		case "zone": {
-			const there = reckoning.site?.zoneThere;
+			const there = evaluation.site?.zoneThere;
 			return [
 				...(there ? [item(there, "where the coordinates lie", 0)] : []),
 				...knownZones()
@@ -187,14 +187,14 @@ function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 		case "reference": {
 			const names =
 				shape.to === "lens"
-					? reckoning.plan.cells.flatMap(({ read }) =>
-							read.kind === "lens" && read.value?.name ? [read.value.name] : [],
+					? evaluation.plan.cells.flatMap(({ read }) =>
+							read.kind === "lens" && read.content?.name ? [read.content.name] : [],
 						)
-					: (reckoning.site?.cell[shape.to === "landmark" ? "landmarks" : "openings"] ?? []).flatMap(
+					: (evaluation.site?.content[shape.to === "landmark" ? "landmarks" : "openings"] ?? []).flatMap(
 							({ name }) => name ?? [],
 						);
 			return names.map((name, i) =>
-				item(name, referenceDetail(shape.to, name, reckoning), i, name, CompletionItemKind.Reference),
+				item(name, referenceDetail(shape.to, name, evaluation), i, name, CompletionItemKind.Reference),
 			);
 		}
 		case "sky-name":
@@ -211,9 +211,9 @@ function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 				),
 			];
 		case "clock": {
-			const { night } = reckoning;
+			const { night } = evaluation;
 			if (!night) return [];
-			return momentsOf(reckoning).map(({ at, what }, i) => ({
+			return momentsOf(evaluation).map(({ at, what }, i) => ({
 				...item(clockOf(night.zone, at), what, i, `"${clockOf(night.zone, at)}"`, CompletionItemKind.Event),
 				filterText: `"${clockOf(night.zone, at)} ${what}`,
 			}));
@@ -227,7 +227,7 @@ function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 	}
 }
 
-function referenceDetail(to: string, name: string, { landmarks, lenses }: Reckoning): string {
+function referenceDetail(to: string, name: string, { landmarks, lenses }: Evaluation): string {
 	if (to === "lens") {
 		const lens = lenses.find(({ value }) => value?.name === name)?.value;
 		return lens ? `${lens.camera.focalLength} mm f/${lens.camera.fNumber}` : "";
@@ -239,12 +239,12 @@ function referenceDetail(to: string, name: string, { landmarks, lenses }: Reckon
 type Item = (label: string, detail: string, i: number, text?: string, kind?: CompletionItemKind) => CompletionItem;
 
 /** Stars and bodies: those that work here tonight first, with altitude, bearing, time and miss. */
-function skyNames({ reckoning, cell, path, typed }: Place, item: Item): CompletionItem[] {
-	const { tonight, night, site } = reckoning;
+function skyNames({ evaluation, cell, path, typed }: Place, item: Item): CompletionItem[] {
+	const { tonight, night, site } = evaluation;
 	const ranked: CompletionItem[] = [];
 	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
 	if (tonight && path === "guide-star") {
-		const method = cell.read.kind === "method" ? cell.read.value : undefined;
+		const method = cell.read.kind === "method" ? cell.read.content : undefined;
 		for (const { star, best, direction, miss, neighbour } of starsFor(method, tonight)) {
 			const mind = neighbour ? `; mind ${neighbour.star.name}, ${degrees(neighbour.separation)} away` : "";
 			ranked.push(
@@ -258,7 +258,7 @@ function skyNames({ reckoning, cell, path, typed }: Place, item: Item): Completi
 			);
 		}
 	} else if (tonight && path === "body") {
-		for (const { name, at, direction, radius95 } of bodiesOf(reckoning)) {
+		for (const { name, at, direction, radius95 } of bodiesOf(evaluation)) {
 			ranked.push(
 				item(
 					name,
@@ -271,12 +271,12 @@ function skyNames({ reckoning, cell, path, typed }: Place, item: Item): Completi
 		}
 	}
 	const known = new Set(ranked.map(({ label }) => label));
-	const middle = night ? (night.stay.from + night.stay.until) / 2 : undefined;
+	const middle = night ? (night.onSite.from + night.onSite.until) / 2 : undefined;
 	const bodies = path === "guide-star" || path.startsWith("stars") || path === "star" ? [] : BODY_NAMES;
 	for (const name of bodies) {
 		if (known.has(name)) continue;
 		const body = findBody(name);
-		const direction = body && site && middle !== undefined ? apparentDirection(body, site.stand, middle) : undefined;
+		const direction = body && site && middle !== undefined ? apparentDirection(body, site.spot, middle) : undefined;
 		ranked.push(
 			item(
 				name,

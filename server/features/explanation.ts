@@ -1,5 +1,5 @@
 /** The explanation of a finding: linked from its diagnostic, asked for by the client when the link is opened. */
-import { explanationMarkdown } from "../../shared/page/explanation.ts";
+import { explanationMarkdown } from "../../shared/outputs/reference/explanation.ts";
 import type { Feature } from "../session.ts";
 
 /** A link of a scheme of our own: the extension opens it as a page, and nothing leaves the machine. */

@@ -1,13 +1,13 @@
 /** Guide stars of a method as choices, and a new plan's text: asked for by commands of the extension. */
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
+import { starsFor } from "../../shared/evaluate/suggestions.ts";
 import { setKey } from "../../shared/findings/finding.ts";
-import { newPlanText } from "../../shared/page/new-plan.ts";
-import { readDate } from "../../shared/plan/clock.ts";
-import { readCoordinate } from "../../shared/plan/coordinate.ts";
+import { readDate } from "../../shared/notation/clock.ts";
+import { readCoordinate } from "../../shared/notation/coordinate.ts";
+import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
+import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { cellAt } from "../../shared/plan/field-at.ts";
-import { starsFor } from "../../shared/reckon/suggestions.ts";
-import { bearingWithPoint, degrees } from "../../shared/words.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 
@@ -25,15 +25,15 @@ export const guideStarChoice: Feature = {
 	listen(session) {
 		session.connection.onRequest(GUIDE_STARS_REQUEST, ({ uri, line }: { uri: string; line: number }) =>
 			session.guarded("guide stars", uri, (document, plan): StarChoice[] => {
-				const { tonight, night, plan: read } = plan.reckoning(document);
+				const { tonight, night, plan: read } = plan.evaluation(document);
 				const offset = document.offsetAt({ line: Number(line) || 0, character: 0 });
 				const at = cellAt(read.cells, offset);
 				const cell =
 					at?.read.kind === "method"
 						? at
-						: read.cells.find((one) => one.read.kind === "method" && one.read.value?.kind === "square-laser");
+						: read.cells.find((one) => one.read.kind === "method" && one.read.content?.kind === "square-laser");
 				if (cell?.read.kind !== "method" || !tonight || !night) return [];
-				return starsFor(cell.read.value, tonight).map(({ star, best, direction, miss }) => {
+				return starsFor(cell.read.content, tonight).map(({ star, best, direction, miss }) => {
 					const clock = clockOf(night.zone, best);
 					const edits = [setKey(cell, "", "guide-star", star.name), setKey(cell, "", "at", `"${clock}"`)].filter(
 						(edit) => edit !== undefined,

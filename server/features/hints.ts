@@ -1,6 +1,6 @@
 /** Inlay hints: at the end of a line the figure that matters there. Switchable by kind in the settings. */
 import { type InlayHint, InlayHintKind, type Range } from "vscode-languageserver";
-import type { Figure } from "../../shared/figure.ts";
+import type { Value } from "../../shared/cells/value.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
@@ -72,16 +72,16 @@ const SHORT: Readonly<Record<string, string>> = {
 };
 
 export function hintsIn(document: PlanText, plan: PlanDocument, range: Range, settings: Settings): InlayHint[] {
-	const reckoning = plan.reckoning(document);
+	const evaluation = plan.evaluation(document);
 	const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
-	return reckoning.plan.cells.flatMap((cell) => {
+	return evaluation.plan.cells.flatMap((cell) => {
 		if (!cell.read.kind || cell.end < from || cell.start > to) return [];
-		const figures = reckoning.figuresOf(cell);
-		return figures.length === 0 ? [] : hintsOf(document, cell, figures, settings);
+		const values = evaluation.valuesOf(cell);
+		return values.length === 0 ? [] : hintsOf(document, cell, values, settings);
 	});
 }
 
-function hintsOf(document: PlanText, cell: Cell, figures: readonly Figure[], settings: Settings): InlayHint[] {
+function hintsOf(document: PlanText, cell: Cell, values: readonly Value[], settings: Settings): InlayHint[] {
 	const found: InlayHint[] = [];
 	for (const [path, place] of cell.read.places) {
 		if (place.flow || place.value.to <= place.value.from) continue;
@@ -90,16 +90,16 @@ function hintsOf(document: PlanText, cell: Cell, figures: readonly Figure[], set
 		const index = /^(\d+)\./.exec(path)?.[1];
 		const shown = hint.ids.flatMap(
 			(id) =>
-				figures.find(
-					(figure) =>
-						figure.id === id &&
-						figure.value !== null &&
-						(index === undefined || figure.at.some((at) => at === index || at.startsWith(`${index}.`))),
+				values.find(
+					(computed) =>
+						computed.id === id &&
+						computed.value !== null &&
+						(index === undefined || computed.at.some((at) => at === index || at.startsWith(`${index}.`))),
 				) ?? [],
 		);
 		// One limit is enough: the tracked one where there is a tracker.
-		const figuresShown = path.endsWith("exposure") ? shown.slice(0, 1) : shown;
-		if (figuresShown.length === 0) continue;
+		const valuesShown = path.endsWith("exposure") ? shown.slice(0, 1) : shown;
+		if (valuesShown.length === 0) continue;
 		const line = document.positionAt(cell.start + place.value.from).line;
 		const end = document.offsetAt({ line: line + 1, character: 0 });
 		const text = document.getText().slice(cell.start + place.value.to, end);
@@ -107,10 +107,10 @@ function hintsOf(document: PlanText, cell: Cell, figures: readonly Figure[], set
 		if (/^\s*\S/.test(text.replace(/\s+#.*$/, ""))) continue;
 		found.push({
 			position: document.positionAt(cell.start + place.value.to),
-			label: figuresShown.map(({ id, text: value }) => `${SHORT[id] ? `${SHORT[id]} ` : ""}${value}`).join(", "),
+			label: valuesShown.map(({ id, text: value }) => `${SHORT[id] ? `${SHORT[id]} ` : ""}${value}`).join(", "),
 			kind: InlayHintKind.Type,
 			paddingLeft: true,
-			tooltip: figuresShown.map(({ label, how }) => `${label}: ${how}`).join("\n"),
+			tooltip: valuesShown.map(({ label, how }) => `${label}: ${how}`).join("\n"),
 		});
 	}
 	return found;

@@ -1,13 +1,13 @@
 /** Hover: on a key what it is, its unit and its default; on a value the figures that follow from it. */
 import type { Hover } from "vscode-languageserver";
-import type { Figure } from "../../shared/figure.ts";
-import { markdownText } from "../../shared/page/markdown-text.ts";
-import { CELL_KINDS } from "../../shared/plan/cells.ts";
+import { CELL_KINDS } from "../../shared/cells/kinds.ts";
+import type { Value } from "../../shared/cells/value.ts";
+import { acceptedUnits, DIMENSIONS } from "../../shared/notation/quantity.ts";
+import type { ShapeData } from "../../shared/notation/shape.ts";
+import { markdownText } from "../../shared/outputs/markdown/escaped.ts";
 import { cellAt, modelAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { cellName, inText } from "../../shared/plan/plan.ts";
-import { acceptedUnits, DIMENSIONS } from "../../shared/plan/quantity.ts";
 import { describeShape } from "../../shared/plan/read.ts";
-import type { ShapeData } from "../../shared/plan/shape.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -24,16 +24,16 @@ export const hover: Feature = {
 };
 
 export function hoverAt(document: PlanText, plan: PlanDocument, offset: number): Hover | null {
-	const reckoning = plan.reckoning(document);
-	const cell = cellAt(reckoning.plan.cells, offset);
+	const evaluation = plan.evaluation(document);
+	const cell = cellAt(evaluation.plan.cells, offset);
 	const kind = cell?.read.kind;
 	const pointed = cell && pointedAt(cell, offset - cell.start);
 	if (!cell || !kind || !pointed) return null;
 	const { path, part, place } = pointed;
 	const model = modelAt(kind, path);
-	const figures = reckoning.figuresOf(cell).filter(({ at }) => at.includes(path));
+	const values = evaluation.valuesOf(cell).filter(({ at }) => at.includes(path));
 	const parts: string[] = [];
-	if (part === "key" || figures.length === 0) {
+	if (part === "key" || values.length === 0) {
 		if (path === "") parts.push(`**${kind}**\n\n${CELL_KINDS[kind].doc}`);
 		else if (model?.field)
 			parts.push(
@@ -41,7 +41,7 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number):
 				meta(model.field.otherwise, model.field.example),
 			);
 	}
-	if (figures.length > 0) parts.push(figureTable(figures, path === "" ? cellName(reckoning.plan, cell) : undefined));
+	if (values.length > 0) parts.push(valueTable(values, path === "" ? cellName(evaluation.plan, cell) : undefined));
 	const value = parts.filter(Boolean).join("\n\n");
 	if (value === "") return null;
 	const span = inText(cell, place[part] ?? place.value);
@@ -73,8 +73,8 @@ function typeWords(shape: ShapeData): string {
 }
 
 /** Figures with their uncertainty and how they came about. */
-function figureTable(figures: readonly Figure[], title: string | undefined): string {
-	const rows = figures.map(
+function valueTable(values: readonly Value[], title: string | undefined): string {
+	const rows = values.map(
 		({ label, text, how }) => `| ${markdownText(label)} | **${markdownText(text)}** | ${markdownText(how)} |`,
 	);
 	return `${title === undefined ? "" : `**${markdownText(title)}**\n\n`}| | | |\n|:--|:--|:--|\n${rows.join("\n")}`;

@@ -1,10 +1,10 @@
 /** Code lenses over cells: other guide stars and the verdict of a method, as commands of the extension. */
 import { type CodeLens, CodeLensRefreshRequest } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
+import { starsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
-import { starsFor } from "../../shared/reckon/suggestions.ts";
+import { minutesText } from "../../shared/notation/spoken.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
-import { minutesText } from "../../shared/words.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -30,10 +30,10 @@ export const COMMANDS = {
 } as const;
 
 export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
-	const reckoning = plan.reckoning(document);
-	const { night, tonight } = reckoning;
+	const evaluation = plan.evaluation(document);
+	const { night, tonight } = evaluation;
 	const found: CodeLens[] = [];
-	for (const cell of reckoning.plan.cells) {
+	for (const cell of evaluation.plan.cells) {
 		const key = cell.read.places.get("")?.key;
 		if (!key || !isIn(document, cell.start + key.from)) continue;
 		const range = { start: document.positionAt(cell.start + key.from), end: document.positionAt(cell.start + key.to) };
@@ -51,11 +51,11 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 		} else if (
 			cell.read.kind === "night" &&
 			night &&
-			reckoning.plan.cells.find(({ read }) => read.kind === "night") === cell
+			evaluation.plan.cells.find(({ read }) => read.kind === "night") === cell
 		) {
 			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, COMMANDS.showFindings);
-		} else if (cell.read.kind === "method" && cell.read.value?.kind === "square-laser" && tonight && night) {
-			const stars = starsFor(cell.read.value, tonight);
+		} else if (cell.read.kind === "method" && cell.read.content?.kind === "square-laser" && tonight && night) {
+			const stars = starsFor(cell.read.content, tonight);
 			const [best] = stars;
 			lens(
 				best

@@ -15,7 +15,7 @@ export const links: Feature = {
 };
 
 export function linksOf({ library }: Pick<Session, "library">, document: PlanText, plan: PlanDocument): DocumentLink[] {
-	plan.reckoning(document);
+	plan.evaluation(document);
 	return plan.takesFrom.flatMap(({ cell, path }) => {
 		const { from, to } = inText(cell, placeIn(cell, "from").value);
 		return isIn(document, from)

@@ -1,9 +1,9 @@
 /** Names of lenses, landmarks, openings and targets: where they are given and where they are used. */
 
+import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
+import type { NameSpace } from "../../shared/notation/shape.ts";
 import { modelAt } from "../../shared/plan/field-at.ts";
 import { type Cell, inText } from "../../shared/plan/plan.ts";
-import type { NameSpace } from "../../shared/plan/shape.ts";
-import type { Reckoning } from "../../shared/reckon.ts";
 
 export interface NamePlace {
 	readonly space: NameSpace | "target";
@@ -16,7 +16,7 @@ export interface NamePlace {
 }
 
 /** Every place of the plan where a name is given or used. */
-export function namePlaces({ plan }: Reckoning): readonly NamePlace[] {
+export function namePlaces({ plan }: Evaluation): readonly NamePlace[] {
 	const places: NamePlace[] = [];
 	for (const cell of plan.cells) {
 		const { kind } = cell.read;
@@ -48,10 +48,10 @@ function definitionSpace(kind: string, path: string): NamePlace["space"] | undef
 
 /** The name at an offset, and all its places. */
 export function nameAt(
-	reckoning: Reckoning,
+	evaluation: Evaluation,
 	offset: number,
 ): { readonly here: NamePlace; readonly all: readonly NamePlace[] } | undefined {
-	const places = namePlaces(reckoning);
+	const places = namePlaces(evaluation);
 	const here = places.find(({ from, to }) => from <= offset && offset <= to);
 	return here && { here, all: places.filter(({ space, name }) => space === here.space && name === here.name) };
 }

@@ -19,7 +19,7 @@ export const navigation: Feature = {
 		const found = (uri: string, position: { line: number; character: number }) =>
 			session.guarded("names", uri, (document, plan) => ({
 				document,
-				...nameAt(plan.reckoning(document), document.offsetAt(position)),
+				...nameAt(plan.evaluation(document), document.offsetAt(position)),
 			}));
 		connection.onDefinition(({ textDocument, position }) => {
 			const taken = session.guarded("definition", textDocument.uri, (document, plan) =>
@@ -68,7 +68,7 @@ export const navigation: Feature = {
 
 /** The cell of another plan that a cell takes from, when the cursor stands on its `from`. */
 function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {
-	plan.reckoning(document);
+	plan.evaluation(document);
 	for (const { cell, path, target } of plan.takesFrom) {
 		const span = inText(cell, placeIn(cell, "from").value);
 		if (offset < span.from || offset > span.to || !target) continue;

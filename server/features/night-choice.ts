@@ -1,11 +1,11 @@
 /** Nights of the months to come as choices, the best first: asked for by a command of the extension, with its progress. */
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { addDays, clockOf } from "../../shared/earth/zone.ts";
+import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
-import { dateText, readDate } from "../../shared/plan/clock.ts";
+import { dateText, readDate } from "../../shared/notation/clock.ts";
+import { minutesText } from "../../shared/notation/spoken.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
-import { type NightChoice, nightsOf, ranked } from "../../shared/reckon/nights.ts";
-import { minutesText } from "../../shared/words.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 
@@ -30,7 +30,7 @@ export const nightChoice: Feature = {
 	listen(session) {
 		session.connection.onRequest(NIGHTS_REQUEST, ({ uri, from, days }: { uri: string; from?: string; days?: number }) =>
 			session.guarded("nights", uri, (document, plan): NightsAnswer => {
-				const { plan: read } = plan.reckoning(document);
+				const { plan: read } = plan.evaluation(document);
 				const start = readDate(String(from ?? "")) ?? firstValue(read, "night")?.date;
 				if (!start) return { choices: [], problem: "The night's date cannot be read." };
 				const count = Math.min(Math.max(1, Math.trunc(Number(days) || DEFAULT_DAYS)), 3 * DEFAULT_DAYS);
@@ -56,11 +56,11 @@ function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice):
 } {
 	const clock = (at: number): string => clockOf(night.zone, at);
 	const mark = marks[0];
-	const way = mark ? `align with ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
+	const aligning = mark ? `align with ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
 	return {
 		label: dateText(date),
 		description: `${minutesText(minutes)}, Moon ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
-		detail: [windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", "), way]
+		detail: [windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", "), aligning]
 			.filter(Boolean)
 			.join("; "),
 	};

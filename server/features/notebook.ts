@@ -1,7 +1,8 @@
 /** What a notebook asks for: its cells' parts of the page, and kinds of cells to add. Nothing of it is written into the plan. */
-import { cellPart } from "../../shared/page/cell-part.tsx";
-import { pageView } from "../../shared/page/view.ts";
-import { CELL_KINDS } from "../../shared/plan/cells.ts";
+
+import { CELL_KINDS } from "../../shared/cells/kinds.ts";
+import { cellPart } from "../../shared/outputs/notebook/cell-part.tsx";
+import { pageView } from "../../shared/outputs/page/view.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
 import type { Feature } from "../session.ts";
 
@@ -30,11 +31,11 @@ export const notebook: Feature = {
 			const open = session.notebooks.plan(String(uri));
 			if (!open) return null;
 			return session.guarded("cell outputs", open.cells[0]?.uri ?? open.uri, (document, plan) => {
-				const reckoning = plan.reckoning(document);
-				const view = pageView(reckoning, plan.findings(document));
+				const evaluation = plan.evaluation(document);
+				const view = pageView(evaluation, plan.findings(document));
 				/** Numbers of the plan's cells that stand in each of the notebook's: one, as a rule. */
 				const own = new Map<unknown, number[]>(open.cells.map((cell) => [cell, []]));
-				for (const { read, start, end, index } of reckoning.plan.cells) {
+				for (const { read, start, end, index } of evaluation.plan.cells) {
 					const key = read.places.get("")?.key;
 					own.get(open.cellAt(key ? start + key.from : Math.min(start + 4, end)))?.push(index);
 				}
@@ -45,7 +46,7 @@ export const notebook: Feature = {
 			const open = session.notebooks.plan(String(uri));
 			if (!open) return null;
 			return session.guarded("cell kinds", open.cells[0]?.uri ?? open.uri, (document, plan) => {
-				return kindsToAdd(plan.reckoning(document).plan).map(({ kind, missing }) => ({
+				return kindsToAdd(plan.evaluation(document).plan).map(({ kind, missing }) => ({
 					label: kind,
 					description: missing ? "the plan needs one" : "",
 					detail: CELL_KINDS[kind].doc,

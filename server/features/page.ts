@@ -1,6 +1,6 @@
 /** The page of a plan, asked for by the extension's preview. */
-import { pageBody, STYLE } from "../../shared/page/page.tsx";
-import { pageView } from "../../shared/page/view.ts";
+import { pageBody, STYLE } from "../../shared/outputs/page/page.tsx";
+import { pageView } from "../../shared/outputs/page/view.ts";
 import type { Feature } from "../session.ts";
 
 export interface PageAnswer {
@@ -21,10 +21,10 @@ export const page: Feature = {
 		session.connection.onRequest("lodebook/pageStyle", () => STYLE);
 		session.connection.onRequest("lodebook/page", ({ uri }: { uri: string }) =>
 			session.guarded("page", String(uri), (document, plan): PageAnswer => {
-				const reckoning = plan.reckoning(document);
+				const evaluation = plan.evaluation(document);
 				// Without a site and a night there is nothing to draw.
-				if (!reckoning.site || !reckoning.night) return { html: "", stale: true };
-				return { html: pageBody(pageView(reckoning, plan.findings(document))), stale: false };
+				if (!evaluation.site || !evaluation.night) return { html: "", stale: true };
+				return { html: pageBody(pageView(evaluation, plan.findings(document))), stale: false };
 			}),
 		);
 	},

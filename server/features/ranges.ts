@@ -22,7 +22,7 @@ const MOST_FOLDS = 5000;
 
 export function foldingOf(document: PlanText, plan: PlanDocument): FoldingRange[] {
 	const found: FoldingRange[] = [];
-	for (const cell of plan.reckoning(document).plan.cells) {
+	for (const cell of plan.evaluation(document).plan.cells) {
 		const text = cell.text.slice(0, contentEnd(cell));
 		// Of a cell of a notebook only what stands in it.
 		const skipped = text.slice(0, Math.max(0, spanOf(document).from - cell.start));
@@ -65,7 +65,7 @@ export function foldingOf(document: PlanText, plan: PlanDocument): FoldingRange[
 export function selectionAt(document: PlanText, plan: PlanDocument, position: Position): SelectionRange {
 	const offset = document.offsetAt(position);
 	const whole = spanOf(document);
-	const cell = cellAt(plan.reckoning(document).plan.cells, offset);
+	const cell = cellAt(plan.evaluation(document).plan.cells, offset);
 	const spans: [number, number][] = [[whole.from, whole.to]];
 	if (cell) {
 		spans.push([cell.start, cell.end], [cell.start, cell.start + contentEnd(cell)]);

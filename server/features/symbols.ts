@@ -42,9 +42,9 @@ const KINDS: Readonly<Record<string, SymbolKind>> = {
 const MOST_SYMBOLS = 2000;
 
 export function symbolsOf(document: PlanText, plan: PlanDocument): DocumentSymbol[] {
-	const reckoning = plan.reckoning(document);
+	const evaluation = plan.evaluation(document);
 	let left = MOST_SYMBOLS;
-	return reckoning.plan.cells.flatMap((cell) => {
+	return evaluation.plan.cells.flatMap((cell) => {
 		const place = cell.read.places.get("");
 		if (!cell.read.kind || !place?.key || !isIn(document, cell.start + place.key.from) || left-- <= 0) return [];
 		const range = {
@@ -52,8 +52,8 @@ export function symbolsOf(document: PlanText, plan: PlanDocument): DocumentSymbo
 			end: document.positionAt(cell.start + contentEnd(cell)),
 		};
 		const selectionRange = { start: range.start, end: document.positionAt(cell.start + place.key.to) };
-		const name = cellName(reckoning.plan, cell);
-		const method = reckoning.methods.find((one) => one.cell === cell)?.value;
+		const name = cellName(evaluation.plan, cell);
+		const method = evaluation.methods.find((one) => one.cell === cell)?.value;
 		return [
 			{
 				name: method ? method.method.kind : name,

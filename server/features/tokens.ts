@@ -1,7 +1,7 @@
 /** Semantic tokens: stars and bodies, quantities, bearings, times and dates, names and words of the model. */
 import type { SemanticTokens } from "vscode-languageserver";
+import type { ShapeData } from "../../shared/notation/shape.ts";
 import { modelAt } from "../../shared/plan/field-at.ts";
-import type { ShapeData } from "../../shared/plan/shape.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -37,7 +37,7 @@ export const tokens: Feature = {
 
 export function tokensOf(document: PlanText, plan: PlanDocument): SemanticTokens {
 	const found: { line: number; character: number; length: number; type: number }[] = [];
-	for (const cell of plan.reckoning(document).plan.cells) {
+	for (const cell of plan.evaluation(document).plan.cells) {
 		const { kind, places } = cell.read;
 		if (!kind) continue;
 		for (const [path, { value, source }] of places) {

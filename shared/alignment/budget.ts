@@ -1,5 +1,5 @@
 /** The error budget of a method: what each source adds to the axis error. */
-import { SOURCES, type SourceName } from "../plan/cells.ts";
+import { SOURCES, type SourceName } from "../cells/kinds.ts";
 import {
 	type AxisVector,
 	addSpread,

@@ -6,15 +6,9 @@
  * positive, times cos δ) by ω sin δ (s · along · cos H − across · sin H); s = ±1 north or south. The first does not
  * depend on δ. (Residual rotation e × ω; checked against exact rotations in tests/reference.)
  */
+
+import type { MethodContent, TestFrame } from "../cells/kinds.ts";
 import type { EpochMs } from "../earth/zone.ts";
-import { type Camera, pixelScaleArcsec } from "../optics/camera.ts";
-import type { MethodCell, TestFrame } from "../plan/cells.ts";
-import { SKY_RATE_ARCSEC } from "../sky/frame.ts";
-import type { Interval } from "../sky/intervals.ts";
-import { apparentDirection, equatorialPlace, findBody, type SkyBody, type Stand } from "../sky/place.ts";
-import { halfTurn, RAD } from "../sky/vector.ts";
-import { degrees, durationText } from "../words.ts";
-import { type AxisVector, type Covariance, hemisphere } from "./axis-error.ts";
 import {
 	axisNumbers,
 	type Mark,
@@ -26,8 +20,15 @@ import {
 	sightObstacles,
 	source,
 	type Tonight,
-} from "./method.ts";
-import { CLOSEST_PAIR, solvePair } from "./star-sweep.ts";
+} from "../methods/method.ts";
+import { CLOSEST_PAIR, solvePair } from "../methods/star-sweep/star-sweep.ts";
+import { degrees, durationText } from "../notation/spoken.ts";
+import { type Camera, pixelScaleArcsec } from "../optics/camera.ts";
+import { SKY_RATE_ARCSEC } from "../sky/frame.ts";
+import type { Interval } from "../sky/intervals.ts";
+import { apparentDirection, equatorialPlace, findBody, type SkyBody, type Spot } from "../sky/place.ts";
+import { halfTurn, RAD } from "../sky/vector.ts";
+import { type AxisVector, type Covariance, hemisphere } from "./axis-error.ts";
 
 /** How long a test frame runs when the plan does not say, seconds. Common practice, no source. */
 export const TEST_FRAME = 240;
@@ -128,13 +129,13 @@ export function correctionOf(latitude: number, error: AxisVector, spread?: AxisV
 /** A drift measured on the ground's right and up, turned to north and west on the sky. */
 export function toDeclination(
 	body: SkyBody,
-	stand: Stand,
+	spot: Spot,
 	at: EpochMs,
 	right: number,
 	up: number,
 ): { north: number; west: number } {
-	const { hourAngle, declination } = equatorialPlace(body, stand, at);
-	const [phi, delta] = [stand.latitude * RAD, declination * RAD];
+	const { hourAngle, declination } = equatorialPlace(body, spot, at);
+	const [phi, delta] = [spot.latitude * RAD, declination * RAD];
 	// Parallactic angle: from the zenith's direction clockwise to north's, as one faces the star (Meeus, ch. 14).
 	const q = Math.atan2(
 		Math.sin(hourAngle * RAD) * Math.cos(phi),
@@ -143,8 +144,8 @@ export function toDeclination(
 	return { north: up * Math.cos(q) + right * Math.sin(q), west: right * Math.cos(q) - up * Math.sin(q) };
 }
 
-function plan(method: MethodCell, tonight: Tonight): MethodPlan {
-	const { stand, stay, tracker, camera } = tonight;
+function plan(method: MethodContent, tonight: Tonight): MethodPlan {
+	const { spot, onSite, tracker, camera } = tonight;
 	const obstacles: Obstacle[] = [];
 	const tests = [method.first, method.second];
 	tests.forEach((test, i) => {
@@ -160,10 +161,10 @@ function plan(method: MethodCell, tonight: Tonight): MethodPlan {
 	if (one && other) {
 		const spread = Math.abs(halfTurn(other.hourAngle - one.hourAngle));
 		if (spread < CLOSEST_PAIR || spread > 180 - CLOSEST_PAIR) obstacles.push({ type: "pair-too-close", spread });
-		effects = solveRates(stand.latitude, one.hourAngle, other.hourAngle);
+		effects = solveRates(spot.latitude, one.hourAngle, other.hourAngle);
 		setUp = { ...setUp, marks: [one.mark, other.mark], spread };
-		const from = Math.max(stay.from, Math.min(one.at, other.at) - 600_000);
-		const until = Math.min(stay.until, Math.max(one.at + one.frame * 1000, other.at + other.frame * 1000));
+		const from = Math.max(onSite.from, Math.min(one.at, other.at) - 600_000);
+		const until = Math.min(onSite.until, Math.max(one.at + one.frame * 1000, other.at + other.frame * 1000));
 		if (from < until && obstacles.length === 0) windows = [{ from, until }];
 	}
 	// One degree of measured displacement over a frame is 3600″ / frame of rate.
@@ -215,14 +216,14 @@ function seenTest(test: TestFrame, key: string, tonight: Tonight, obstacles: Obs
 		return undefined;
 	}
 	const at = tonight.instant(test.at);
-	const direction = apparentDirection(body, tonight.stand, at);
+	const direction = apparentDirection(body, tonight.spot, at);
 	// The camera sees fainter stars than the eye: only cover and daylight count.
 	obstacles.push(...sightObstacles(body.name, body, direction, tonight, at).filter(({ type }) => type !== "too-faint"));
 	return {
 		mark: { name: body.name, body, direction },
 		at,
 		frame: test.frame ?? TEST_FRAME,
-		hourAngle: equatorialPlace(body, tonight.stand, at).hourAngle,
+		hourAngle: equatorialPlace(body, tonight.spot, at).hourAngle,
 	};
 }
 

@@ -3,7 +3,7 @@ import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, siderealRad, turnMs } from "../sky/frame.ts";
 import { type Direction, toVector } from "../sky/horizontal.ts";
 import type { Interval } from "../sky/intervals.ts";
-import type { Stand } from "../sky/place.ts";
+import type { Spot } from "../sky/place.ts";
 import { trueAltitude } from "../sky/refraction.ts";
 import { starVector } from "../sky/stars.ts";
 import { DEG, RAD } from "../sky/vector.ts";
@@ -14,10 +14,10 @@ export interface HourPlace {
 	readonly declinationRad: number;
 }
 
-export function hourPlaceOf(stand: Stand, { azimuth, altitude }: Direction): HourPlace {
-	const [east, north, up] = toVector({ azimuth, altitude: trueAltitude(altitude, stand.air) });
-	const s = Math.sin(stand.latitude * RAD);
-	const c = Math.cos(stand.latitude * RAD);
+export function hourPlaceOf(spot: Spot, { azimuth, altitude }: Direction): HourPlace {
+	const [east, north, up] = toVector({ azimuth, altitude: trueAltitude(altitude, spot.air) });
+	const s = Math.sin(spot.latitude * RAD);
+	const c = Math.cos(spot.latitude * RAD);
 	const meridian = c * up - s * north;
 	return {
 		hourAngleRad: Math.atan2(-east, meridian),
@@ -39,7 +39,7 @@ export interface Pass {
  * A star moves along its parallel: with a polar distance it keeps, the separation s from a place (H₀, δ₀) follows
  * cos s = sin δ sin δ₀ + cos δ cos δ₀ cos(H − H₀), least at H = H₀.
  */
-export function passes(index: number, place: HourPlace, reach: number, stand: Stand, span: Interval): readonly Pass[] {
+export function passes(index: number, place: HourPlace, reach: number, spot: Spot, span: Interval): readonly Pass[] {
 	const middle = (span.from + span.until) / 2;
 	const frame = frameNear(middle);
 	const [x, y, z] = starVector(index, frame);
@@ -50,7 +50,7 @@ export function passes(index: number, place: HourPlace, reach: number, stand: St
 	if (least > reach) return [];
 	const cosHalf = (Math.cos(reach * RAD) - z * sin0) / (cosDeclination * cos0);
 	const halfMs = cosHalf <= -1 ? Number.POSITIVE_INFINITY : turnMs(Math.acos(Math.min(1, cosHalf)));
-	const lst = siderealRad(frame, middle) + stand.longitude * RAD;
+	const lst = siderealRad(frame, middle) + spot.longitude * RAD;
 	const hourAngle = lst - Math.atan2(y, x);
 	const day = turnMs(2 * Math.PI);
 	const first = middle + turnMs(place.hourAngleRad - hourAngle);

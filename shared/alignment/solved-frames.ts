@@ -5,10 +5,10 @@
  */
 import type { EpochMs } from "../earth/zone.ts";
 import { type Direction, toDirection, toVector } from "../sky/horizontal.ts";
-import { apparentDirection, type Stand } from "../sky/place.ts";
+import { apparentDirection, type Spot } from "../sky/place.ts";
 import { cross, DEG, dot, fromAngles, length, plus, RAD, times, unit, type Vector } from "../sky/vector.ts";
-import { axisErrorOf } from "./aim-point.ts";
 import { type AxisVector, hemisphere } from "./axis-error.ts";
+import { axisErrorOf } from "./pointer.ts";
 
 export interface Solved {
 	readonly at: EpochMs;
@@ -33,9 +33,9 @@ const SOLVED_TO = 20 / 3600;
 export const LEAST_TURN = 2;
 
 /** Undefined when the camera turned by less than 2° between the frames. */
-export function axisFromSolved(stand: Stand, first: Solved, second: Solved): SolvedAxis | undefined {
-	const before = orientation(stand, first);
-	const after = orientation(stand, second);
+export function axisFromSolved(spot: Spot, first: Solved, second: Solved): SolvedAxis | undefined {
+	const before = orientation(spot, first);
+	const after = orientation(spot, second);
 	// Rows of the turn R = after · beforeᵀ in the local frame.
 	const rows = [0, 1, 2].map((i): Vector => {
 		const row = [0, 1, 2].map((j) =>
@@ -50,13 +50,13 @@ export function axisFromSolved(stand: Stand, first: Solved, second: Solved): Sol
 	// Either end of the axis serves: the one near the elevated pole is meant.
 	const pole: Vector = [
 		0,
-		hemisphere(stand.latitude) * Math.cos(stand.latitude * RAD),
-		Math.abs(Math.sin(stand.latitude * RAD)),
+		hemisphere(spot.latitude) * Math.cos(spot.latitude * RAD),
+		Math.abs(Math.sin(spot.latitude * RAD)),
 	];
 	const axis = unit(twist);
 	const end = dot(axis, pole) < 0 ? times(axis, -1) : axis;
 	return {
-		error: axisErrorOf(stand.latitude, toDirection(end)),
+		error: axisErrorOf(spot.latitude, toDirection(end)),
 		turn,
 		spread: SOLVED_TO / Math.max(2 * Math.sin((turn / 2) * RAD), 1e-6),
 	};
@@ -64,11 +64,11 @@ export function axisFromSolved(stand: Stand, first: Solved, second: Solved): Sol
 
 /** The camera's forward, up and right over the ground (east, north, up), as the frame shows them: refraction included. */
 function orientation(
-	stand: Stand,
+	spot: Spot,
 	{ at, rightAscension, declination, positionAngle }: Solved,
 ): readonly [Vector, Vector, Vector] {
 	const seen = (ra: number, dec: number): Direction =>
-		apparentDirection({ type: "fixed", name: "frame", rightAscension: ra, declination: dec }, stand, at);
+		apparentDirection({ type: "fixed", name: "frame", rightAscension: ra, declination: dec }, spot, at);
 	const forward = toVector(seen(rightAscension, declination));
 	// A point a little off the middle in the direction of the frame's up.
 	const [ra, dec, pa] = [rightAscension * RAD, declination * RAD, positionAngle * RAD];

@@ -10,7 +10,7 @@
 import { type Camera, pixelScaleArcsec, pointOf, rayOf } from "../optics/camera.ts";
 import { SKY_RATE_RAD } from "../sky/frame.ts";
 import { type Direction, toDirection, toVector } from "../sky/horizontal.ts";
-import type { Stand } from "../sky/place.ts";
+import type { Spot } from "../sky/place.ts";
 import { apparentAltitude, trueAltitude } from "../sky/refraction.ts";
 import { cross, plus, RAD, times, turnAbout, type Vector } from "../sky/vector.ts";
 import { type AxisVector, axisVector, type Covariance, ellipseOf } from "./axis-error.ts";
@@ -22,7 +22,7 @@ export interface Shot {
 	readonly vertical: boolean;
 	/** Where the middle of the frame looks when the shutter opens, apparent. */
 	readonly aim: Direction;
-	readonly stand: Stand;
+	readonly spot: Spot;
 	/** Apparent altitude of the skyline at a bearing: what it hides has no stars to trail. */
 	readonly skylineAt: (bearing: number) => number;
 	/** Turns of the tracker for one of the sky: 1 sidereal, 0.5 half rate, 0 untracked. */
@@ -85,7 +85,7 @@ interface FrameStars {
  * Nine stars of the frame: in the middle and at either side, one at the top, one at the lowest place that shows sky,
  * one half-way. A frame that shows no sky keeps its middle.
  */
-function starsOf({ camera, vertical, aim, stand, skylineAt }: Shot): FrameStars {
+function starsOf({ camera, vertical, aim, spot, skylineAt }: Shot): FrameStars {
 	const forward = toVector(aim);
 	const up = toVector({ azimuth: aim.azimuth, altitude: aim.altitude + 90 });
 	const right = cross(forward, up);
@@ -98,7 +98,7 @@ function starsOf({ camera, vertical, aim, stand, skylineAt }: Shot): FrameStars 
 	const isSky = (seen: Direction): boolean => seen.altitude >= Math.max(LOWEST_STAR, skylineAt(seen.azimuth));
 	const star = (x: number, y: number): FrameStar => {
 		const seen = seenAt(x, y);
-		return { point: pointAt(x, y), place: toVector({ ...seen, altitude: trueAltitude(seen.altitude, stand.air) }) };
+		return { point: pointAt(x, y), place: toVector({ ...seen, altitude: trueAltitude(seen.altitude, spot.air) }) };
 	};
 	const stars: FrameStar[] = [];
 	for (const x of COLUMNS) {
@@ -119,20 +119,20 @@ function starsOf({ camera, vertical, aim, stand, skylineAt }: Shot): FrameStars 
 }
 
 function displacements(
-	{ camera, stand, rate }: Shot,
+	{ camera, spot, rate }: Shot,
 	{ basis, stars }: FrameStars,
 	exposure: number,
 	error: AxisVector,
 ): readonly Pixels[] {
 	const [right, up, forward] = basis;
 	const angle = SKY_RATE_RAD * exposure;
-	const pole: Vector = [0, Math.cos(stand.latitude * RAD), Math.sin(stand.latitude * RAD)];
-	const axis = axisVector(stand.latitude, error);
-	const northEnd = stand.latitude >= 0 ? axis : times(axis, -1);
+	const pole: Vector = [0, Math.cos(spot.latitude * RAD), Math.sin(spot.latitude * RAD)];
+	const axis = axisVector(spot.latitude, error);
+	const northEnd = spot.latitude >= 0 ? axis : times(axis, -1);
 	const pitch = camera.pixelPitch / 1000;
 	return stars.map(({ point, place }): Pixels => {
 		const later = toDirection(turnAbout(pole, -angle, place));
-		const seen = toVector({ ...later, altitude: apparentAltitude(later.altitude, stand.air) });
+		const seen = toVector({ ...later, altitude: apparentAltitude(later.altitude, spot.air) });
 		const inCamera = turnAbout(northEnd, angle * rate, seen);
 		const ray: Vector = [dotOf(right, inCamera), dotOf(up, inCamera), dotOf(forward, inCamera)];
 		const moved = pointOf(camera, ray);
@@ -259,11 +259,11 @@ export function axisErrorAllowed(trails: Trails, limit: number): number {
  * turn's part along the line of sight. To first order the residual turn is ωt times the axis error as a vector, so that
  * a frame at declination δ turns by ωt · e · cos δ for an error toward it.
  */
-export function fieldRotation({ stand, aim, rate }: Shot, covariance: Covariance, exposure: number): number {
+export function fieldRotation({ spot, aim, rate }: Shot, covariance: Covariance, exposure: number): number {
 	if (rate === 0) return 0;
 	const forward = toVector(aim);
-	const up = axisVector(stand.latitude, { along: 90, across: 0 });
-	const clockwise = axisVector(stand.latitude, { along: 0, across: 90 });
+	const up = axisVector(spot.latitude, { along: 90, across: 0 });
+	const clockwise = axisVector(spot.latitude, { along: 0, across: 90 });
 	const [a, c] = [dotOf(forward, up), dotOf(forward, clockwise)];
 	const variance = a * a * covariance.alongAlong + 2 * a * c * covariance.alongAcross + c * c * covariance.acrossAcross;
 	return SKY_RATE_RAD * exposure * rate * Math.sqrt(Math.max(0, variance));

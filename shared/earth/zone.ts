@@ -5,7 +5,7 @@
  */
 import zoneOfCoordinates from "@photostructure/tz-lookup";
 import { Temporal } from "temporal-polyfill";
-import type { CalendarDate } from "../plan/clock.ts";
+import type { CalendarDate } from "./calendar.ts";
 
 /** Milliseconds since 1970-01-01 UTC. */
 export type EpochMs = number;

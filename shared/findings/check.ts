@@ -1,7 +1,9 @@
 /** Runs every rule over a reckoned plan. */
+
+import type { Evaluation } from "../evaluate/evaluate.ts";
 import { inText } from "../plan/plan.ts";
-import type { Reckoning } from "../reckon.ts";
-import type { Finding, Rule, Severity } from "./finding.ts";
+import { type Phrase, told } from "../text/sentence.ts";
+import type { Finding, Fix, Rule, Severity, ToldFix } from "./finding.ts";
 import { RULES } from "./rules.ts";
 
 /** More findings than this say nothing new. */
@@ -10,20 +12,23 @@ const MOST_FINDINGS = 500;
 const ORDER: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };
 
 /** The findings of a plan, by place; at one place the worst first. */
-export function check(reckoning: Reckoning): readonly Finding[] {
+export function check(evaluation: Evaluation): readonly Finding[] {
 	const findings: Finding[] = [];
-	for (const rule of RULES) for (const finding of run(rule, reckoning)) findings.push(finding);
+	for (const rule of RULES) for (const finding of run(rule, evaluation)) findings.push(finding);
 	findings.sort((a, b) => a.from - b.from || ORDER[a.severity] - ORDER[b.severity] || a.to - b.to);
 	return findings.slice(0, MOST_FINDINGS);
 }
 
-function* run(rule: Rule, reckoning: Reckoning): Iterable<Finding> {
+function* run(rule: Rule, evaluation: Evaluation): Iterable<Finding> {
 	const { code } = rule;
-	for (const { cell, span, message, fixes = [], severity = rule.severity } of rule.find(reckoning)) {
+	for (const { cell, span, message, fixes = [], severity = rule.severity } of rule.find(evaluation)) {
 		const { from, to } = cell ? inText(cell, span) : span;
-		yield { code, severity, cell, from, to, message, fixes };
+		yield { code, severity, cell, from, to, message: toldOr(message), fixes: fixes.map(toldFix) };
 	}
 }
+
+const toldOr = (phrase: Phrase | string): string => (typeof phrase === "string" ? phrase : told(phrase));
+const toldFix = (fix: Fix): ToldFix => ({ ...fix, title: toldOr(fix.title) });
 
 /** How many findings there are of each severity. */
 export const countBySeverity = (findings: readonly Finding[]): Readonly<Record<Severity, number>> => ({

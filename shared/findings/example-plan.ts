@@ -1,5 +1,5 @@
 /** The plan that the examples of findings change one cell of. It checks clean. Invented, like all stands here. */
-import type { CellKindName } from "../plan/cells.ts";
+import type { CellKindName } from "../cells/kinds.ts";
 import type { Example } from "./finding.ts";
 
 export const EXAMPLE_CELLS: Readonly<Record<CellKindName, string | null>> = {

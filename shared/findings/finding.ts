@@ -3,10 +3,11 @@
  * One file a rule, in a folder named after the code's area; `rules.ts` is their index. A rule holds its words, its
  * explanation page, a wrong and a right example (both run as tests), and the check.
  */
-import type { CellKindName } from "../plan/cells.ts";
+import type { CellKindName } from "../cells/kinds.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
 import { type Cell, inText, type Plan, placeIn } from "../plan/plan.ts";
 import type { Span } from "../plan/problem.ts";
-import type { Reckoning } from "../reckon.ts";
+import { type Phrase, type Sentences, sentences } from "../text/sentence.ts";
 
 /** error: cannot work. warning: will disappoint. info: good to know. */
 export type Severity = "error" | "warning" | "info";
@@ -17,7 +18,7 @@ export interface Edit extends Span {
 
 /** A way out, as edits of the plan's text. */
 export interface Fix {
-	readonly title: string;
+	readonly title: Phrase | string;
 	/** Whether it may be applied without a look: it cannot change what was meant. */
 	readonly safe: boolean;
 	readonly edits: readonly Edit[];
@@ -28,7 +29,7 @@ export interface Found {
 	readonly cell: Cell | undefined;
 	/** Offsets in the cell's slice. */
 	readonly span: Span;
-	readonly message: string;
+	readonly message: Phrase | string;
 	readonly fixes?: readonly Fix[];
 	/** Where the rule's own severity does not fit. */
 	readonly severity?: Severity;
@@ -37,16 +38,17 @@ export interface Found {
 /** An example: cells by kind that replace those of a plan that checks clean (`null` removes one), or a whole text. */
 export type Example = Partial<Record<CellKindName, string | readonly string[] | null>> | { readonly text: string };
 
+/** The sentences of a rule: its title, its explanation (Markdown: what it means, why it matters, what to do), and more. */
+export type RuleWords = Pick<Sentences<{ readonly title: string; readonly about: string }>, "title" | "about">;
+
 export interface Rule {
 	/** `area/problem`: a contract, never renamed. */
 	readonly code: string;
 	readonly severity: Severity;
-	readonly title: string;
-	/** Explanation, Markdown: what it means, why it matters, what to do. */
-	readonly about: string;
+	readonly words: RuleWords;
 	readonly wrong: Example;
 	readonly right: Example;
-	readonly find: (reckoning: Reckoning) => Iterable<Found>;
+	readonly find: (evaluation: Evaluation) => Iterable<Found>;
 }
 
 export interface Finding {
@@ -58,10 +60,17 @@ export interface Finding {
 	readonly from: number;
 	readonly to: number;
 	readonly message: string;
-	readonly fixes: readonly Fix[];
+	readonly fixes: readonly ToldFix[];
 }
 
-export const rule = (parts: Rule): Rule => parts;
+/** A fix as it is shown. */
+export interface ToldFix extends Omit<Fix, "title"> {
+	readonly title: string;
+}
+
+/** A rule; until its sentences are declared with `sentences`, its title and its explanation may be plain text. */
+export const rule = (parts: (Omit<Rule, "words"> & { readonly title: string; readonly about: string }) | Rule): Rule =>
+	"words" in parts ? parts : { ...parts, words: sentences(parts.code, { title: parts.title, about: parts.about }) };
 
 /** The place of a value, or of a key, at a path of a cell. */
 export function at(
@@ -127,7 +136,7 @@ export function appendCell(plan: Plan, text: string): Edit {
 }
 
 /** A fix of edits, some of which may not be possible. */
-export function fix(title: string, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
+export function fix(title: Phrase | string, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
 	const possible = edits.filter((edit) => edit !== undefined);
 	return possible.length === edits.length ? [{ title, safe, edits: possible }] : [];
 }

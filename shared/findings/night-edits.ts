@@ -1,9 +1,10 @@
 /** Edits that put a night of the search into a plan: its date, a mark and times that work. */
+
+import { seriesSeconds } from "../cells/targets/target.ts";
 import { clockOf } from "../earth/zone.ts";
-import { dateText } from "../plan/clock.ts";
+import type { NightChoice } from "../evaluate/nights.ts";
+import { dateText } from "../notation/clock.ts";
 import { cellsOf, firstValue, type Plan } from "../plan/plan.ts";
-import type { NightChoice } from "../reckon/nights.ts";
-import { seriesSeconds } from "../reckon/target.ts";
 import { longest } from "../sky/intervals.ts";
 import { type Edit, setKey } from "./finding.ts";
 
@@ -13,9 +14,9 @@ export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
 	const nightCell = cellsOf(plan, "night")[0];
 	if (nightCell) edits.push(setKey(nightCell, "", "date", dateText(date)));
 	const mark = marks[0];
-	const methodCell = method && cellsOf(plan, "method").find(({ read }) => read.value?.kind === method.kind);
+	const methodCell = method && cellsOf(plan, "method").find(({ read }) => read.content?.kind === method.kind);
 	if (methodCell && mark) {
-		const written = methodCell.read.value;
+		const written = methodCell.read.content;
 		if (method.kind === "square-laser") edits.push(setKey(methodCell, "", "guide-star", mark.name));
 		if (method.kind === "square-laser" || written?.at !== undefined)
 			edits.push(setKey(methodCell, "", "at", `"${clockOf(night.zone, mark.at)}"`));

@@ -1,8 +1,8 @@
 /** A lens on a camera: field of view, pixel scale, and directions to places in the frame. Angles in degrees. */
-import type { PROJECTIONS } from "../plan/cells.ts";
 import { DEG, RAD } from "../sky/vector.ts";
 
-export type Projection = keyof typeof PROJECTIONS;
+/** How a lens maps angles to the frame: r = f tan θ, 2 f sin(θ/2), f θ. */
+export type Projection = "rectilinear" | "equisolid" | "equidistant";
 
 export interface Camera {
 	/** Millimetres. */

@@ -1,8 +1,8 @@
 /** Finds what the model says of a path of a cell, and the path at an offset. */
-import { CELL_KINDS, type CellKindName } from "./cells.ts";
+import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
+import type { Field, ShapeData } from "../notation/shape.ts";
 import type { Cell } from "./plan.ts";
 import type { Place } from "./read.ts";
-import type { Field, ShapeData } from "./shape.ts";
 
 export interface Modelled {
 	readonly shape: ShapeData;

@@ -3,7 +3,7 @@
  * markers alone on their line, one line break at the end. Comments, order, quotes and flow style stay as they are; what
  * does not parse is left alone. Formatting what is formatted changes nothing.
  */
-import { applyEdits, type TextEdit } from "./edits.ts";
+import { applyEdits, type TextEdit } from "../text/edits.ts";
 import { modelAt } from "./field-at.ts";
 import { type Cell, readPlan } from "./plan.ts";
 

@@ -4,8 +4,8 @@
  * differ are new. So text → cells → text is the identity, and a pull request shows the lines that were edited.
  */
 import { isMap, isNode, isScalar, parseDocument, visit } from "yaml";
+import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./plan.ts";
-import { sliceStream } from "./stream.ts";
 
 /** A slice of the text in three: joined, they are the slice again. */
 export interface Kept {

@@ -2,10 +2,10 @@
  * A plan: the text of a `*.lode.yaml` file, read. Slices that did not change are not read again: pass the same
  * `PlanReader` for every version of a text.
  */
-import { CELL_KINDS, type CellKindName, type CellValue } from "./cells.ts";
+import { CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
+import { sliceStream } from "../text/stream.ts";
 import type { Span } from "./problem.ts";
 import { type Place, type ReadSlice, readSlice } from "./read.ts";
-import { sliceStream } from "./stream.ts";
 
 /** Limits on one file; above them the rest of the file is not read, and a finding says so. */
 export const FILE_BOUNDS = { length: 5_000_000, cells: 300 } as const;
@@ -68,13 +68,13 @@ export function cellsOf<K extends CellKindName>(plan: Plan, kind: K): readonly C
 }
 
 /** The value of the first cell of a kind, as far as it could be read. */
-export function firstValue<K extends CellKindName>(plan: Plan, kind: K): CellValue<K> | undefined {
-	return plan.cells.find((cell) => cell.read.kind === kind)?.read.value as CellValue<K> | undefined;
+export function firstValue<K extends CellKindName>(plan: Plan, kind: K): CellContent<K> | undefined {
+	return plan.cells.find((cell) => cell.read.kind === kind)?.read.content as CellContent<K> | undefined;
 }
 
 /** What a cell is called: its `name`, else the name of its kind, numbered when there are several. */
 export function cellName(plan: Plan, cell: Cell): string {
-	const { kind, value } = cell.read;
+	const { kind, content: value } = cell.read;
 	if (!kind) return "";
 	if (value && typeof value === "object" && "name" in value && typeof value.name === "string") return value.name;
 	if (kind === "plan") return (value as { title?: string } | undefined)?.title ?? "plan";

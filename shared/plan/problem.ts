@@ -1,5 +1,5 @@
 /** What the reader found wrong, as data: `findings/structure/` puts it into words. Offsets count from the slice's start. */
-import type { ShapeData } from "./shape.ts";
+import type { ShapeData } from "../notation/shape.ts";
 
 export interface Span {
 	readonly from: number;

@@ -16,14 +16,15 @@ import {
 	type YAMLMap,
 	type YAMLSeq,
 } from "yaml";
-import { readBearing } from "./bearing.ts";
-import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName, type CellValue, SENSOR_FORMATS } from "./cells.ts";
-import { readClockTime, readDate } from "./clock.ts";
-import { readCoordinate } from "./coordinate.ts";
-import { nearestWord } from "./nearest.ts";
+import { CELL_KIND_NAMES, CELL_KINDS, type CellContent, type CellKindName, SENSOR_FORMATS } from "../cells/kinds.ts";
+import { readBearing } from "../notation/bearing.ts";
+import { readClockTime, readDate } from "../notation/clock.ts";
+import { readCoordinate } from "../notation/coordinate.ts";
+import { acceptedUnits, DIMENSIONS, readNumber, readQuantity } from "../notation/quantity.ts";
+import type { Field, Fields, Limits, ShapeData } from "../notation/shape.ts";
+import type { SkyPoint } from "../sky/skyline.ts";
+import { nearestWord } from "../text/nearest.ts";
 import type { Problem, Span } from "./problem.ts";
-import { acceptedUnits, DIMENSIONS, readNumber, readQuantity } from "./quantity.ts";
-import type { Field, Fields, Limits, ShapeData, SkyPoint } from "./shape.ts";
 
 /** What a stranger's file may ask for. */
 export const BOUNDS = {
@@ -54,7 +55,7 @@ export type ReadCell = {
 	readonly [K in CellKindName]: {
 		readonly kind: K;
 		/** What could be read; undefined when nothing could. */
-		readonly value: CellValue<K> | undefined;
+		readonly content: CellContent<K> | undefined;
 		readonly places: ReadonlyMap<string, Place>;
 		readonly problems: readonly Problem[];
 	};
@@ -65,7 +66,7 @@ export type ReadSlice =
 	| ReadCell
 	| {
 			readonly kind: undefined;
-			readonly value: undefined;
+			readonly content: undefined;
 			readonly places: ReadonlyMap<string, Place>;
 			readonly problems: readonly Problem[];
 	  };
@@ -102,7 +103,7 @@ export function readSlice(text: string): ReadSlice {
 
 const nothing = (...problems: Problem[]): ReadSlice => ({
 	kind: undefined,
-	value: undefined,
+	content: undefined,
 	places: new Map(),
 	problems,
 });
@@ -159,8 +160,8 @@ class SliceReader {
 		return { ...cell, places: this.#places, problems: this.#problems } as ReadSlice;
 	}
 
-	#cell(root: Node | null): { kind: CellKindName | undefined; value: unknown } {
-		const none = { kind: undefined, value: undefined };
+	#cell(root: Node | null): { kind: CellKindName | undefined; content: unknown } {
+		const none = { kind: undefined, content: undefined };
 		if (root === null || (isScalar(root) && root.value === null && root.source === "")) {
 			if (this.#problems.length === 0) this.#report({ type: "empty-cell", ...firstLine(this.#text) });
 			return none;
@@ -192,7 +193,7 @@ class SliceReader {
 		const kind = keyText(pair) as CellKindName;
 		this.#place("", pair);
 		const value = this.#field("", pair, { ...CELL_KINDS[kind], required: true, example: "" } as Field);
-		return { kind, value };
+		return { kind, content: value };
 	}
 
 	/** Reads a pair's value, for a field at `path`. */

@@ -1,12 +1,12 @@
 /** Other ways to write the same: true and magnetic bearings, decimal degrees and degrees with minutes, more and shorter frames. */
 
-import { readBearing } from "./bearing.ts";
-import { type Axis, readCoordinate } from "./coordinate.ts";
-import type { TextEdit } from "./edits.ts";
+import { readBearing } from "../notation/bearing.ts";
+import { type Axis, readCoordinate } from "../notation/coordinate.ts";
+import { readQuantity } from "../notation/quantity.ts";
+import { bearingWords, coordinateText, coordinateWords } from "../notation/written.ts";
+import type { TextEdit } from "../text/edits.ts";
 import { modelAt } from "./field-at.ts";
-import { bearingWords, coordinateText, coordinateWords } from "./notation.ts";
 import { type Cell, inText } from "./plan.ts";
-import { readQuantity } from "./quantity.ts";
 
 export interface Refactoring {
 	readonly title: string;

@@ -2,7 +2,7 @@
  * Reuse: a `site`, `lens` or `tracker` cell with `from: ../stands/chapel.lode.yaml` takes the cell of its kind from
  * another plan; keys of its own override. Paths are relative and stay inside the workspace; cycles end.
  */
-import { CELL_KINDS, type CellKindName } from "./cells.ts";
+import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
 import { type Cell, cellsOf, type Plan } from "./plan.ts";
 import type { ReadCell } from "./read.ts";
 
@@ -92,15 +92,15 @@ export class PlanJoiner {
 			problem(other.missing);
 			return { path };
 		}
-		const name = (cell.read.value as { name?: string } | undefined)?.name;
+		const name = (cell.read.content as { name?: string } | undefined)?.name;
 		const candidates = cellsOf(other.plan, kind);
 		const target =
-			candidates.find(({ read }) => (read.value as { name?: string } | undefined)?.name === name) ?? candidates[0];
+			candidates.find(({ read }) => (read.content as { name?: string } | undefined)?.name === name) ?? candidates[0];
 		if (!target) {
 			problem("no-cell");
 			return { path };
 		}
-		const own = target.read.value as object | undefined;
+		const own = target.read.content as object | undefined;
 		const further = fromOf(target);
 		const below =
 			further === undefined
@@ -112,7 +112,7 @@ export class PlanJoiner {
 	#merge(read: ReadCell, other: object): ReadCell {
 		const known = this.#joined.get(read);
 		if (known && sameValues(known.other as object, other)) return known.read;
-		const joined = { ...read, value: { ...other, ...(read.value as object | undefined) } } as ReadCell;
+		const joined = { ...read, content: { ...other, ...(read.content as object | undefined) } } as ReadCell;
 		this.#joined.set(read, { other, read: joined });
 		return joined;
 	}
@@ -127,12 +127,12 @@ const sameValues = (a: object, b: object): boolean => {
 /** The path a cell takes from, when it does. */
 export function fromOf({ read }: Cell): string | undefined {
 	if (!read.kind || !(REUSED_KINDS as readonly string[]).includes(read.kind)) return undefined;
-	return (read.value as { from?: string } | undefined)?.from;
+	return (read.content as { from?: string } | undefined)?.from;
 }
 
 /** Required keys that a cell lacks even with what it takes: the reader leaves them to this when there is a `from`. */
 export function stillMissing(cell: Cell): readonly string[] {
-	const { kind, value } = cell.read;
+	const { kind, content: value } = cell.read;
 	const shape = kind && CELL_KINDS[kind].shape;
 	if (!kind || shape?.type !== "mapping" || fromOf(cell) === undefined) return [];
 	return Object.entries(shape.fields).flatMap(([key, field]) =>

@@ -1,7 +1,7 @@
 /** A cell of a kind to start from: its required keys, and those most plans have, filled with examples. */
-import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "./cells.ts";
+import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
+import type { Fields, ShapeData } from "../notation/shape.ts";
 import type { Plan } from "./plan.ts";
-import type { Fields, ShapeData } from "./shape.ts";
 
 /** Keys that are not required but that nearly every plan has. */
 const USUAL: Readonly<Partial<Record<CellKindName, readonly string[]>>> = {

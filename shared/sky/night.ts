@@ -8,7 +8,7 @@
 import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, siderealRad } from "./frame.ts";
 import type { Interval } from "./intervals.ts";
-import { observerParts, type Stand } from "./place.ts";
+import { observerParts, type Spot } from "./place.ts";
 import { crossings, least, whereAtLeastZero } from "./roots.ts";
 import { moonTrack, sunTrack } from "./track.ts";
 import { DEG, length, RAD, rotate, type Vector } from "./vector.ts";
@@ -20,13 +20,13 @@ const MOON_STEP = 60 * MINUTE_MS;
 export const SUNSET_ALTITUDE = -50 / 60;
 
 /** Altitude of the Sun's centre without refraction, degrees. */
-export const sunAltitude = (stand: Stand, at: EpochMs): number => heightOf(sunTrack, stand, at).altitude;
+export const sunAltitude = (spot: Spot, at: EpochMs): number => heightOf(sunTrack, spot, at).altitude;
 /** Altitude of the Moon's centre without refraction, degrees. */
-export const moonAltitude = (stand: Stand, at: EpochMs): number => heightOf(moonTrack, stand, at).altitude;
+export const moonAltitude = (spot: Spot, at: EpochMs): number => heightOf(moonTrack, spot, at).altitude;
 
 /** Altitude of the Moon's upper limb above the level, refracted horizon of the convention, degrees. */
-export function moonAboveHorizon(stand: Stand, at: EpochMs): number {
-	const { altitude, distance } = heightOf(moonTrack, stand, at);
+export function moonAboveHorizon(spot: Spot, at: EpochMs): number {
+	const { altitude, distance } = heightOf(moonTrack, spot, at);
 	const semidiameter = Math.asin(MOON_RADIUS_AU / distance) * DEG;
 	return altitude + 34 / 60 + semidiameter;
 }
@@ -41,19 +41,19 @@ interface Ground {
 	readonly rhoCos: number;
 	readonly rhoSin: number;
 }
-const grounds = new WeakMap<Stand, Ground>();
+const grounds = new WeakMap<Spot, Ground>();
 
-function groundOf(stand: Stand): Ground {
-	let ground = grounds.get(stand);
+function groundOf(spot: Spot): Ground {
+	let ground = grounds.get(spot);
 	if (!ground) {
-		const { latitude, longitude } = stand;
+		const { latitude, longitude } = spot;
 		ground = {
 			sinLatitude: Math.sin(latitude * RAD),
 			cosLatitude: Math.cos(latitude * RAD),
 			longitudeRad: longitude * RAD,
-			...observerParts(stand),
+			...observerParts(spot),
 		};
-		grounds.set(stand, ground);
+		grounds.set(spot, ground);
 	}
 	return ground;
 }
@@ -62,8 +62,8 @@ function groundOf(stand: Stand): Ground {
  * Altitude, degrees, and distance, AU, of a near body from the stand: what `airlessDirection` gives, less diurnal
  * aberration, without the vectors in between. The search for rising and setting asks this some hundred times a night.
  */
-function heightOf(path: (at: EpochMs) => Vector, stand: Stand, at: EpochMs): { altitude: number; distance: number } {
-	const { sinLatitude, cosLatitude, longitudeRad, rhoCos, rhoSin } = groundOf(stand);
+function heightOf(path: (at: EpochMs) => Vector, spot: Spot, at: EpochMs): { altitude: number; distance: number } {
+	const { sinLatitude, cosLatitude, longitudeRad, rhoCos, rhoSin } = groundOf(spot);
 	const frame = frameNear(at);
 	const [x, y, z] = rotate(frame.toDate, path(at));
 	const meridian = siderealRad(frame, at) + longitudeRad;
@@ -119,13 +119,13 @@ export interface Night {
 }
 
 /** The night of a stand over a span of a day, dark when the Sun is `sunBelow` degrees or more below the horizon. */
-export function nightOf(stand: Stand, span: Interval, sunBelow: number): Night {
+export function nightOf(spot: Spot, span: Interval, sunBelow: number): Night {
 	const sun: Partial<Record<TwilightName, EpochMs>> = {};
 	const sampled = new Map<EpochMs, number>();
 	const altitude = (at: EpochMs): number => {
 		let value = sampled.get(at);
 		if (value === undefined) {
-			value = sunAltitude(stand, at);
+			value = sunAltitude(spot, at);
 			sampled.set(at, value);
 		}
 		return value;
@@ -137,14 +137,14 @@ export function nightOf(stand: Stand, span: Interval, sunBelow: number): Night {
 		if (set) sun[dusk] = set.at;
 		if (rise) sun[dawn] = rise.at;
 	}
-	const moon = crossings((at) => moonAboveHorizon(stand, at), span.from, span.until, MOON_STEP);
+	const moon = crossings((at) => moonAboveHorizon(spot, at), span.from, span.until, MOON_STEP);
 	return {
 		span,
 		sun,
 		moonrise: moon.filter(({ rising }) => rising).map(({ at }) => at),
 		moonset: moon.filter(({ rising }) => !rising).map(({ at }) => at),
 		moonIllumination: moonIllumination((span.from + span.until) / 2),
-		moonUp: upBetween(moon, span, () => moonAboveHorizon(stand, span.from) >= 0),
+		moonUp: upBetween(moon, span, () => moonAboveHorizon(spot, span.from) >= 0),
 		sunDark: whereAtLeastZero((at) => -sunBelow - altitude(at), span, SUN_STEP),
 		sunRange: () => ({ lowest: extreme(1), highest: -extreme(-1) }),
 	};
@@ -159,7 +159,7 @@ export function nightOf(stand: Stand, span: Interval, sunBelow: number): Night {
 		}
 		const near = (at: EpochMs): number =>
 			least(
-				(time) => sign * sunAltitude(stand, time),
+				(time) => sign * sunAltitude(spot, time),
 				Math.max(span.from, at - SUN_STEP),
 				Math.min(span.until, at + SUN_STEP),
 			);

@@ -13,7 +13,7 @@ import { moonTrack, planetTrack, sunTrack } from "./track.ts";
 import { DEG, halfTurn, plus, RAD, rotate, times, turn, unit, type Vector } from "./vector.ts";
 
 /** A place on Earth to look from. */
-export interface Stand {
+export interface Spot {
 	/** Geodetic, degrees, north positive. */
 	readonly latitude: number;
 	/** Degrees, east positive. */
@@ -64,7 +64,7 @@ const EARTH_EQUATOR_AU = 6378.137 / 149_597_870.7;
 const FLATTENING = 1 / 298.257223563;
 
 /** Cosine and sine parts of a stand's geocentric place in astronomical units, WGS 84 (Meeus, ch. 11). */
-export function observerParts({ latitude, elevation }: Stand): { rhoCos: number; rhoSin: number } {
+export function observerParts({ latitude, elevation }: Spot): { rhoCos: number; rhoSin: number } {
 	const u = Math.atan((1 - FLATTENING) * Math.tan(latitude * RAD));
 	const h = elevation / 6_378_137;
 	return {
@@ -74,7 +74,7 @@ export function observerParts({ latitude, elevation }: Stand): { rhoCos: number;
 }
 
 /** Topocentric apparent vector of date; its length is the distance in AU for near bodies, 1 for the others. */
-export function vectorOfDate(body: SkyBody, stand: Stand, at: EpochMs, frame: SkyFrame = frameNear(at)): Vector {
+export function vectorOfDate(body: SkyBody, spot: Spot, at: EpochMs, frame: SkyFrame = frameNear(at)): Vector {
 	switch (body.type) {
 		case "star":
 			return starVector(body.star.index, frame);
@@ -83,8 +83,8 @@ export function vectorOfDate(body: SkyBody, stand: Stand, at: EpochMs, frame: Sk
 		default: {
 			const geocentric =
 				body.type === "planet" ? planetTrack(body.body, at) : body.type === "sun" ? sunTrack(at) : moonTrack(at);
-			const { rhoCos, rhoSin } = observerParts(stand);
-			const lst = siderealRad(frame, at) + stand.longitude * RAD;
+			const { rhoCos, rhoSin } = observerParts(spot);
+			const lst = siderealRad(frame, at) + spot.longitude * RAD;
 			return plus(rotate(frame.toDate, geocentric), [-rhoCos * Math.cos(lst), -rhoCos * Math.sin(lst), -rhoSin]);
 		}
 	}
@@ -94,28 +94,28 @@ export function vectorOfDate(body: SkyBody, stand: Stand, at: EpochMs, frame: Sk
 const DIURNAL_ABERRATION = 1.5505e-6;
 
 /** Direction of a body without refraction. */
-export function airlessDirection(body: SkyBody, stand: Stand, at: EpochMs, frame: SkyFrame = frameNear(at)): Direction {
-	const lst = siderealRad(frame, at) + stand.longitude * RAD;
-	const local = toLocal(unit(vectorOfDate(body, stand, at, frame)), lst, stand.latitude);
-	return toDirection(plus(local, [DIURNAL_ABERRATION * Math.cos(stand.latitude * RAD), 0, 0]));
+export function airlessDirection(body: SkyBody, spot: Spot, at: EpochMs, frame: SkyFrame = frameNear(at)): Direction {
+	const lst = siderealRad(frame, at) + spot.longitude * RAD;
+	const local = toLocal(unit(vectorOfDate(body, spot, at, frame)), lst, spot.latitude);
+	return toDirection(plus(local, [DIURNAL_ABERRATION * Math.cos(spot.latitude * RAD), 0, 0]));
 }
 
 /** Direction in which a body is seen: refraction of the stand's air included. */
-export function apparentDirection(body: SkyBody, stand: Stand, at: EpochMs, frame?: SkyFrame): Direction {
-	const { azimuth, altitude } = airlessDirection(body, stand, at, frame);
-	return { azimuth, altitude: apparentAltitude(altitude, stand.air) };
+export function apparentDirection(body: SkyBody, spot: Spot, at: EpochMs, frame?: SkyFrame): Direction {
+	const { azimuth, altitude } = airlessDirection(body, spot, at, frame);
+	return { azimuth, altitude: apparentAltitude(altitude, spot.air) };
 }
 
 /** Equatorial place of date, degrees: right ascension 0 … 360, declination, and hour angle −180 … 180, west positive. */
 export function equatorialPlace(
 	body: SkyBody,
-	stand: Stand,
+	spot: Spot,
 	at: EpochMs,
 	frame: SkyFrame = frameNear(at),
 ): { rightAscension: number; declination: number; hourAngle: number } {
-	const [x, y, z] = unit(vectorOfDate(body, stand, at, frame));
+	const [x, y, z] = unit(vectorOfDate(body, spot, at, frame));
 	const rightAscension = turn(Math.atan2(y, x) * DEG);
-	const lst = siderealRad(frame, at) * DEG + stand.longitude;
+	const lst = siderealRad(frame, at) * DEG + spot.longitude;
 	return {
 		rightAscension,
 		declination: Math.asin(Math.max(-1, Math.min(1, z))) * DEG,
@@ -124,10 +124,10 @@ export function equatorialPlace(
 }
 
 /** A vector scaled to unit length and turned to (east, north, up). */
-export const localUnit = (body: SkyBody, stand: Stand, at: EpochMs): Vector => {
+export const localUnit = (body: SkyBody, spot: Spot, at: EpochMs): Vector => {
 	const frame = frameNear(at);
 	return times(
-		toLocal(unit(vectorOfDate(body, stand, at, frame)), siderealRad(frame, at) + stand.longitude * RAD, stand.latitude),
+		toLocal(unit(vectorOfDate(body, spot, at, frame)), siderealRad(frame, at) + spot.longitude * RAD, spot.latitude),
 		1,
 	);
 };

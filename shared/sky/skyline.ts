@@ -1,7 +1,9 @@
 /** What a stand hides: the height of its horizon by bearing, and the windows of an enclosed stand. */
-import type { SkyPoint } from "../plan/shape.ts";
 import type { Direction } from "./horizontal.ts";
 import { halfTurn, turn } from "./vector.ts";
+
+/** A point of a skyline or an outline: true bearing and altitude, degrees. */
+export type SkyPoint = readonly [bearing: number, altitude: number];
 
 export interface Opening {
 	readonly name: string;

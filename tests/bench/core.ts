@@ -1,13 +1,13 @@
 /** What the core takes: run in a process of its own by bench.mjs. Prints medians in milliseconds as JSON. */
 import { readFileSync } from "node:fs";
-import { aimPoint } from "../../shared/alignment/aim-point.ts";
-import { guideStars } from "../../shared/alignment/guide-stars.ts";
+import { aimPoint } from "../../shared/alignment/pointer.ts";
+import { createEvaluator, evaluate } from "../../shared/evaluate/evaluate.ts";
+import { nightsOf } from "../../shared/evaluate/nights.ts";
 import { check } from "../../shared/findings/check.ts";
-import { pageBody } from "../../shared/page/page.tsx";
-import { pageView } from "../../shared/page/view.ts";
+import { guideStars } from "../../shared/methods/square-laser/guide-stars.ts";
+import { pageBody } from "../../shared/outputs/page/page.tsx";
+import { pageView } from "../../shared/outputs/page/view.ts";
 import { PlanReader, readPlan } from "../../shared/plan/plan.ts";
-import { nightsOf } from "../../shared/reckon/nights.ts";
-import { createReckoner, reckon } from "../../shared/reckon.ts";
 import { nightOf } from "../../shared/sky/night.ts";
 
 const sample = readFileSync(process.env.LODEBOOK_SAMPLE as string, "utf8");
@@ -28,19 +28,19 @@ const variant = (i: number): string =>
 const result: Record<string, number> = {};
 // As `lodebook check` does: one reader and one reckoner for all files.
 const reader = new PlanReader();
-const reckonNext = createReckoner();
+const evaluateNext = createEvaluator();
 const thousand = performance.now();
-for (let i = 0; i < 1000; i++) check(reckonNext(reader.read(variant(i))));
+for (let i = 0; i < 1000; i++) check(evaluateNext(reader.read(variant(i))));
 result["1000 plans read, reckoned and checked"] = performance.now() - thousand;
-const { tonight } = reckon(readPlan(sample));
+const { tonight } = evaluate(readPlan(sample));
 if (!tonight) throw new Error("the sample has no night");
-const aim = aimPoint(tonight.stand.latitude, 90);
+const aim = aimPoint(tonight.spot.latitude, 90);
 result["guide stars of a night, warm, median"] = median(times(200, () => guideStars(aim, tonight, { reach: 1 })));
-const { stand } = tonight;
+const { spot } = tonight;
 const year = (): void => {
 	for (let day = 0; day < 365; day++) {
 		const from = Date.UTC(2027, 0, 1, 10) + day * 86_400_000;
-		nightOf(stand, { from, until: from + 86_400_000 }, 18);
+		nightOf(spot, { from, until: from + 86_400_000 }, 18);
 	}
 };
 result["365 nights: Sun, Moon, darkness, warm, median"] = median(times(15, year).slice(5));
@@ -51,14 +51,14 @@ const season = (): void => {
 };
 result["365 nights of a plan: target, method, guide stars, warm, median"] = median(times(15, season).slice(5));
 const checked = Array.from({ length: 60 }, (_, i) => {
-	const reckoning = reckon(readPlan(variant(i)));
-	return { reckoning, findings: check(reckoning) };
+	const evaluation = evaluate(readPlan(variant(i)));
+	return { evaluation, findings: check(evaluation) };
 });
 result["page of a plan, warm, median"] = median(
 	times(checked.length, (i) => {
-		const { reckoning, findings } = checked[i] as (typeof checked)[number];
-		pageBody(pageView(reckoning, findings));
+		const { evaluation, findings } = checked[i] as (typeof checked)[number];
+		pageBody(pageView(evaluation, findings));
 	}).slice(10),
 );
-result["one plan, warm, median"] = median(times(200, (i) => check(reckon(readPlan(variant(i + 3))))));
+result["one plan, warm, median"] = median(times(200, (i) => check(evaluate(readPlan(variant(i + 3))))));
 process.stdout.write(JSON.stringify(result));

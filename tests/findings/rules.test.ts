@@ -2,7 +2,7 @@ import { readdirSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { exampleText } from "../../shared/findings/example-plan.ts";
 import { RULES } from "../../shared/findings/rules.ts";
-import { applyEdits } from "../../shared/plan/edits.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
 import { checkText, codesOf } from "../plan-text.ts";
 
 describe("rules", () => {
@@ -48,9 +48,9 @@ describe("rules", () => {
 			const findings = checkText(text).filter((finding) => finding.code === code);
 			for (const { fixes } of findings) {
 				for (const { edits, title } of fixes) {
-					const mended = applyEdits(text, edits);
-					const left = codesOf(mended).filter((one) => one === code).length;
-					expect(left, `${title}\n${mended}`).toBeLessThan(findings.length);
+					const fixed = applyEdits(text, edits);
+					const left = codesOf(fixed).filter((one) => one === code).length;
+					expect(left, `${title}\n${fixed}`).toBeLessThan(findings.length);
 				}
 			}
 		});

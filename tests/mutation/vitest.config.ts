@@ -8,10 +8,10 @@ export default defineConfig({
 	test: {
 		include: [
 			"tests/reference/*.test.ts",
-			"tests/sciences/*.test.ts",
+			"tests/{sky,methods}/*.test.ts",
 			...(process.env.LODEBOOK_ALL === undefined
 				? []
-				: ["tests/findings/*.test.ts", "tests/reckon/nights.test.ts", "tests/page/view.test.ts"]),
+				: ["tests/findings/*.test.ts", "tests/evaluate/nights.test.ts", "tests/outputs/view.test.ts"]),
 		],
 		testTimeout: 60_000,
 		env: { LODEBOOK_DRAWS: "400" },

@@ -1,17 +1,17 @@
 import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { readBearing } from "../../shared/plan/bearing.ts";
-import { CELL_KIND_NAMES, CELL_KINDS } from "../../shared/plan/cells.ts";
-import { readCoordinate } from "../../shared/plan/coordinate.ts";
-import { applyEdits } from "../../shared/plan/edits.ts";
+import { CELL_KIND_NAMES, CELL_KINDS } from "../../shared/cells/kinds.ts";
+import { readBearing } from "../../shared/notation/bearing.ts";
+import { readCoordinate } from "../../shared/notation/coordinate.ts";
+import { bearingWords, coordinateText, coordinateWords } from "../../shared/notation/written.ts";
 import { cellAt, modelAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { format, formatEdits } from "../../shared/plan/format.ts";
-import { Lines } from "../../shared/plan/lines.ts";
-import { bearingWords, coordinateText, coordinateWords } from "../../shared/plan/notation.ts";
 import { cellName, readPlan } from "../../shared/plan/plan.ts";
 import { refactoringsAt } from "../../shared/plan/refactorings.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
+import { Lines } from "../../shared/text/lines.ts";
 import { codesOf } from "../plan-text.ts";
 
 const folder = new URL("../../samples/", import.meta.url);
@@ -19,7 +19,7 @@ const SAMPLES = readdirSync(folder)
 	.filter((name) => name.endsWith(".lode.yaml"))
 	.map((name) => [name, readFileSync(new URL(name, folder), "utf8")] as const);
 
-const values = (text: string): unknown => readPlan(text).cells.map(({ read }) => [read.kind, read.value]);
+const values = (text: string): unknown => readPlan(text).cells.map(({ read }) => [read.kind, read.content]);
 
 describe("formatting", () => {
 	test.each(SAMPLES)("%s: says the same afterwards, and a second time changes nothing", (_, text) => {

@@ -1,16 +1,16 @@
 /** Whatever is read: an answer and words for what is wrong, in bounded time; nothing throws. LODEBOOK_FUZZ and LODEBOOK_SEED as in tests/server/fuzz.test.ts. */
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { createEvaluator, evaluate } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
-import { readBearing } from "../../shared/plan/bearing.ts";
-import { readDate } from "../../shared/plan/clock.ts";
-import { readCoordinate } from "../../shared/plan/coordinate.ts";
-import { cursorContext } from "../../shared/plan/cursor.ts";
+import { readBearing } from "../../shared/notation/bearing.ts";
+import { readDate } from "../../shared/notation/clock.ts";
+import { readCoordinate } from "../../shared/notation/coordinate.ts";
+import { DIMENSIONS, readQuantity } from "../../shared/notation/quantity.ts";
 import { format } from "../../shared/plan/format.ts";
 import { type PlanReader, PlanReader as Reader, readPlan } from "../../shared/plan/plan.ts";
-import { DIMENSIONS, readQuantity } from "../../shared/plan/quantity.ts";
-import { createReckoner, reckon } from "../../shared/reckon.ts";
 import { findStar } from "../../shared/sky/stars.ts";
+import { cursorContext } from "../../shared/text/cursor.ts";
 
 const RUNS = Number(process.env.LODEBOOK_FUZZ ?? 0) * 4 || 400;
 const OPTIONS = {
@@ -83,7 +83,7 @@ describe("any text", () => {
 	test("is read, reckoned and checked; findings stand inside of it", () => {
 		fc.assert(
 			fc.property(text, (source) => {
-				const findings = check(reckon(readPlan(source)));
+				const findings = check(evaluate(readPlan(source)));
 				for (const { from, to, message } of findings) {
 					expect(from).toBeGreaterThanOrEqual(0);
 					expect(to).toBeGreaterThanOrEqual(from);
@@ -101,14 +101,14 @@ describe("any text", () => {
 		fc.assert(
 			fc.property(text, fc.array(edit, { minLength: 1, maxLength: 8 }), (source, edits) => {
 				const reader: PlanReader = new Reader();
-				const reckoner = createReckoner();
+				const evaluator = createEvaluator();
 				let now = source;
 				for (const { at, length, piece: typed } of edits) {
 					const from = at % (now.length + 1);
 					now = now.slice(0, from) + typed + now.slice(from + length);
 					const words = (list: ReturnType<typeof check>) =>
 						list.map(({ code, from: start, to, message }) => [code, start, to, message]);
-					expect(words(check(reckoner(reader.read(now))))).toEqual(words(check(reckon(readPlan(now)))));
+					expect(words(check(evaluator(reader.read(now))))).toEqual(words(check(evaluate(readPlan(now)))));
 				}
 			}),
 			OPTIONS,

@@ -271,7 +271,7 @@ describe("what a cell shows", () => {
 				const { read } = readPlan(now).cells[at] as ReturnType<typeof readPlan>["cells"][number];
 				expect(read.kind).toBe("note");
 				// Blank lines at the end, and blanks in blank lines at the start, say nothing in Markdown.
-				expect(String(read.value ?? "").trimEnd()).toBe(typed.trimEnd());
+				expect(String(read.content ?? "").trimEnd()).toBe(typed.trimEnd());
 			}),
 			{ numRuns: 5000, ...SEED },
 		);

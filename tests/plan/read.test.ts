@@ -3,15 +3,15 @@ import Ajv2020 from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { parseAllDocuments } from "yaml";
-import { readBearing } from "../../shared/plan/bearing.ts";
-import { readClockTime, readDate } from "../../shared/plan/clock.ts";
-import { readCoordinate } from "../../shared/plan/coordinate.ts";
-import { planSchema } from "../../shared/plan/json-schema.ts";
-import { nearestWord } from "../../shared/plan/nearest.ts";
+import { readBearing } from "../../shared/notation/bearing.ts";
+import { readClockTime, readDate } from "../../shared/notation/clock.ts";
+import { readCoordinate } from "../../shared/notation/coordinate.ts";
+import { readQuantity } from "../../shared/notation/quantity.ts";
+import { planSchema } from "../../shared/outputs/reference/json-schema.ts";
 import { firstValue, PlanReader, readPlan } from "../../shared/plan/plan.ts";
-import { readQuantity } from "../../shared/plan/quantity.ts";
 import { readSlice } from "../../shared/plan/read.ts";
-import { sliceStream } from "../../shared/plan/stream.ts";
+import { nearestWord } from "../../shared/text/nearest.ts";
+import { sliceStream } from "../../shared/text/stream.ts";
 import { annotated, checkText, codesOf, marksOf, planWith } from "../plan-text.ts";
 
 describe("quantities, bearings, coordinates, times, dates", () => {

@@ -1,9 +1,7 @@
 import { describe, expect, test } from "vitest";
-import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/aim-point.ts";
 import { axisVector, radiusHolding } from "../../shared/alignment/axis-error.ts";
 import { declinationDrift, parallelDrift } from "../../shared/alignment/drift.ts";
-import { METHODS } from "../../shared/alignment/methods.ts";
-import { solvePair } from "../../shared/alignment/star-sweep.ts";
+import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/pointer.ts";
 import {
 	axisErrorAllowed,
 	chanceWithin,
@@ -12,8 +10,10 @@ import {
 	trailQuantile,
 	trailsOf,
 } from "../../shared/alignment/trail.ts";
+import { METHODS } from "../../shared/methods/methods.ts";
+import { solvePair } from "../../shared/methods/star-sweep/star-sweep.ts";
 import { equatorialPlace, findBody } from "../../shared/sky/place.ts";
-import { figure, planWith, reckonText } from "../plan-text.ts";
+import { computed, evaluateText, planWith } from "../plan-text.ts";
 import { angle, axisError, byLaser, dir, driftOf, later, normals, pole, spin } from "./simulation.ts";
 
 const LATITUDES = [10, 25, 39, 50, 65] as const;
@@ -25,7 +25,7 @@ function laserEffect(latitude: number, name: string, offset = 90): { along: numb
 		night: "date: 2027-03-08",
 		method: `kind: square-laser\nguide-star: eta Virginis\noffset: ${offset}°\nlocal-rules-checked: true`,
 	});
-	const sources = reckonText(text).methods[0]?.value?.plan.sources ?? [];
+	const sources = evaluateText(text).methods[0]?.value?.plan.sources ?? [];
 	const effects = sources.find((source) => source.name === name)?.effects ?? [];
 	return effects.reduce(
 		(sum, effect) => ({ along: Math.hypot(sum.along, effect.along), across: Math.hypot(sum.across, effect.across) }),
@@ -45,7 +45,7 @@ describe("the worked angle of the laser", () => {
 
 	test("pole altitude is the latitude's size", () => {
 		for (const latitude of [-65, -39, -5, 0, 5, 39, 65, 90]) {
-			expect(figure(planWith({ site: `name: A\nlatitude: ${latitude}\nlongitude: 20` }), "site.pole-altitude")).toBe(
+			expect(computed(planWith({ site: `name: A\nlatitude: ${latitude}\nlongitude: 20` }), "site.pole-altitude")).toBe(
 				Math.abs(latitude),
 			);
 		}
@@ -262,7 +262,7 @@ describe("trails", () => {
 		},
 		vertical: false,
 		aim: { azimuth: 0, altitude: 39.0001 },
-		stand: { latitude: 39, longitude: 0, elevation: 0, air: { pressure: 0, temperature: 10 } },
+		spot: { latitude: 39, longitude: 0, elevation: 0, air: { pressure: 0, temperature: 10 } },
 		skylineAt: () => -90,
 		rate: 1,
 	};
@@ -317,7 +317,7 @@ describe("trails", () => {
 	});
 
 	test("half rate: sky and ground trail alike, half of an untracked star's trail", () => {
-		const equator = { ...shot, stand: { ...shot.stand, latitude: 0 }, aim: { azimuth: 90, altitude: 50 } };
+		const equator = { ...shot, spot: { ...shot.spot, latitude: 0 }, aim: { azimuth: 90, altitude: 50 } };
 		const half = trailFor(trailsOf({ ...equator, rate: 0.5 }, 60), { along: 0, across: 0 });
 		const still = trailFor(trailsOf({ ...equator, rate: 0 }, 60), { along: 0, across: 0 });
 		expect(half / still).toBeCloseTo(0.5, 3);
@@ -334,7 +334,7 @@ describe("trails", () => {
 	test("differential refraction matters low down only", () => {
 		const air = { pressure: 1010, temperature: 10 };
 		const at = (altitude: number) =>
-			trailFor(trailsOf({ ...shot, stand: { ...shot.stand, air }, aim: { azimuth: 90, altitude } }, 240), {
+			trailFor(trailsOf({ ...shot, spot: { ...shot.spot, air }, aim: { azimuth: 90, altitude } }, 240), {
 				along: 0,
 				across: 0,
 			}) * scale;
@@ -351,17 +351,17 @@ describe("the pole star beside the pole", () => {
 	] as const)("at latitude %d, %s, through a day", (latitude, name, side) => {
 		for (let hour = 0; hour < 24; hour += 3) {
 			const at = `${String((hour + 12) % 24).padStart(2, "0")}:00`;
-			const reckoning = reckonText(
+			const evaluation = evaluateText(
 				planWith({
 					site: `name: A\nlatitude: ${latitude}\nlongitude: 20\ntimezone: Etc/UTC\npressure: 400 hPa`,
 					night: "date: 2027-03-08",
 					method: `kind: pole-sighting\nstar: ${name}\nat: "${at}"`,
 				}),
 			);
-			const plan = reckoning.methods[0]?.value?.plan;
+			const plan = evaluation.methods[0]?.value?.plan;
 			const body = findBody(name);
-			if (!plan?.setUp.poleStar || plan.at === undefined || !body || !reckoning.tonight) throw new Error("no plan");
-			const { hourAngle, declination } = equatorialPlace(body, reckoning.tonight.stand, plan.at);
+			if (!plan?.setUp.poleStar || plan.at === undefined || !body || !evaluation.tonight) throw new Error("no plan");
+			const { hourAngle, declination } = equatorialPlace(body, evaluation.tonight.spot, plan.at);
 			const distance = 90 - Math.abs(declination);
 			const { up, right, clockUpright, clockInverted } = plan.setUp.poleStar;
 			expect(up).toBeCloseTo(distance * Math.cos((hourAngle * Math.PI) / 180), 2);

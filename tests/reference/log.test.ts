@@ -3,8 +3,8 @@ import { axisFromSolved } from "../../shared/alignment/solved-frames.ts";
 import { fieldRotation } from "../../shared/alignment/trail.ts";
 import { pixelScaleArcsec } from "../../shared/optics/camera.ts";
 import { toDirection } from "../../shared/sky/horizontal.ts";
-import { airlessDirection, findBody, type SkyBody, type Stand } from "../../shared/sky/place.ts";
-import { planWith, reckonText } from "../plan-text.ts";
+import { airlessDirection, findBody, type SkyBody, type Spot } from "../../shared/sky/place.ts";
+import { evaluateText, planWith } from "../plan-text.ts";
 import { axisError, dir, driftOf, later, spin, type V } from "./simulation.ts";
 
 const cameraOf = {
@@ -34,8 +34,8 @@ function entry(
 	seconds: number,
 ): string {
 	const body = findBody(name) as SkyBody;
-	const stand: Stand = { latitude, longitude, elevation: 0, air: noAir };
-	const place = airlessDirection(body, stand, instant);
+	const spot: Spot = { latitude, longitude, elevation: 0, air: noAir };
+	const place = airlessDirection(body, spot, instant);
 	const start = dir(place.azimuth, place.altitude);
 	const end = toDirection(driftOf(latitude, axis, start, seconds));
 	const toPixels = 3600 / pixelScaleArcsec(cameraOf);
@@ -65,7 +65,7 @@ describe("the log", () => {
 				night: "date: 2027-06-05",
 				log,
 			});
-			const found = reckonText(text).log?.value?.evenings[0]?.found;
+			const found = evaluateText(text).log?.value?.evenings[0]?.found;
 			const [realAlong, realAcross] = axisError(latitude, axis);
 			expect(found?.error.along).toBeCloseTo(realAlong, 1);
 			expect(found?.error.across).toBeCloseTo(realAcross, 1);
@@ -85,7 +85,7 @@ describe("the log", () => {
 			night: "date: 2027-06-05",
 			log,
 		});
-		expect(reckonText(text).log?.value?.evenings[0]?.correction).toMatch(
+		expect(evaluateText(text).log?.value?.evenings[0]?.correction).toMatch(
 			/^lower tilt 0\.[89]\d° ± 0\.\d+°, pan right 1\.[456]° ± 0\.\d+°$|^lower tilt 0\.[89]\d° ± 0\.\d+°, pan right 1\.\d\d° ± 0\.\d+°$/,
 		);
 	});
@@ -107,7 +107,7 @@ describe("the log", () => {
 				];
 			})
 			.join("\n");
-		const constant = reckonText(
+		const constant = evaluateText(
 			planWith({ site: "name: A\nlatitude: -32.4\nlongitude: 20\ntimezone: Etc/UTC", night: "date: 2027-06-05", log }),
 		).log?.value?.constant;
 		expect(constant?.evenings).toBe(3);
@@ -121,7 +121,7 @@ describe("the log", () => {
 		["a tracked run of 20 minutes", 1200, (1200 * 15.041067) / 3600],
 	] as const)("two solved frames, %s: the axis is found", (_, seconds, turn) => {
 		for (const latitude of [39, -32.4]) {
-			const stand: Stand = { latitude, longitude: 20, elevation: 0, air: noAir };
+			const spot: Spot = { latitude, longitude: 20, elevation: 0, air: noAir };
 			const at = Date.UTC(2027, 5, 5, 22);
 			const axis = offAxis(latitude, 0.7, -0.4);
 			// The camera looks somewhere, some way up; the plate turns it about the axis.
@@ -137,9 +137,9 @@ describe("the log", () => {
 			);
 			const sense = latitude >= 0 ? -1 : 1;
 			const turned = (v: V) => spin(axis, sense * turn, v);
-			const first = solve(stand, at, forward, up);
-			const second = solve(stand, at + seconds * 1000, turned(forward), turned(up));
-			const found = axisFromSolved(stand, first, second);
+			const first = solve(spot, at, forward, up);
+			const second = solve(spot, at + seconds * 1000, turned(forward), turned(up));
+			const found = axisFromSolved(spot, first, second);
 			const [along, across] = axisError(latitude, axis);
 			expect(found?.turn).toBeCloseTo(turn, 2);
 			expect(found?.error.along).toBeCloseTo(along, 2);
@@ -153,11 +153,11 @@ describe("the log", () => {
 	});
 
 	/** What a plate solver would say of a camera: found by a search over J2000 places, with the project's own sky only to look up. */
-	function solve(stand: Stand, at: number, forward: V, up: V) {
+	function solve(spot: Spot, at: number, forward: V, up: V) {
 		const seen = (ra: number, dec: number): V => {
 			const { azimuth, altitude } = airlessDirection(
 				{ type: "fixed", name: "p", rightAscension: ra, declination: dec },
-				stand,
+				spot,
 				at,
 			);
 			return dir(azimuth, altitude);
@@ -210,7 +210,7 @@ describe("field rotation", () => {
 			camera: cameraOf,
 			vertical: false,
 			aim: { azimuth: 90, altitude: 0.001 },
-			stand: { latitude, longitude: 0, elevation: 0, air: noAir },
+			spot: { latitude, longitude: 0, elevation: 0, air: noAir },
 			skylineAt: () => -90,
 			rate: 1,
 		};

@@ -1,8 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { aimPoint } from "../../shared/alignment/aim-point.ts";
-import { guideStars } from "../../shared/alignment/guide-stars.ts";
-import type { MethodReckoning } from "../../shared/reckon/method.ts";
-import { planWith, reckonText } from "../plan-text.ts";
+import { aimPoint } from "../../shared/alignment/pointer.ts";
+import type { EvaluatedMethod } from "../../shared/cells/method/method.ts";
+import { guideStars } from "../../shared/methods/square-laser/guide-stars.ts";
+import { evaluateText, planWith } from "../plan-text.ts";
 import {
 	axisError,
 	byCompass,
@@ -30,14 +30,14 @@ const SPREADS =
 const siteAt = (latitude: number) =>
 	`name: A\nlatitude: ${latitude}\nlongitude: 20\nelevation: 100 m\nlandmarks: [{ name: post, latitude: ${latitude + 0.05}, longitude: 20.09, elevation: 300 m }]`;
 
-function reckoned(latitude: number, method: string): MethodReckoning {
+function evaluated(latitude: number, method: string): EvaluatedMethod {
 	const text = planWith({
 		site: siteAt(latitude),
 		night: 'date: 2027-03-08\narrive: "16:00"\nleave: "06:00"',
 		method: `${method}\n${SPREADS}`,
 		tracker: "head: geared",
 	});
-	const value = reckonText(text).methods[0]?.value;
+	const value = evaluateText(text).methods[0]?.value;
 	if (!value) throw new Error(text);
 	return value;
 }
@@ -45,18 +45,18 @@ function reckoned(latitude: number, method: string): MethodReckoning {
 /** Draws every source of the budget as the simulation takes it, and compares covariances. */
 function compare(
 	latitude: number,
-	{ budget }: MethodReckoning,
+	{ budget }: EvaluatedMethod,
 	simulate: (draw: Draw) => V,
-	ways: Readonly<Record<string, readonly (keyof Draw)[]>>,
+	methods: Readonly<Record<string, readonly (keyof Draw)[]>>,
 ): void {
 	const next = normals(20270308 + latitude);
 	let [n, a, c, aa, ac, cc] = [0, 0, 0, 0, 0, 0];
 	for (let i = 0; i < DRAWS; i++) {
 		const draw: Draw = {};
 		for (const share of budget.shares) {
-			const ins = ways[share.name];
+			const ins = methods[share.name];
 			if (!ins) throw new Error(`the simulation has no ${share.name}`);
-			for (const way of ins) draw[way] = (draw[way] ?? 0) + next() * share.spread;
+			for (const method of ins) draw[method] = (draw[method] ?? 0) + next() * share.spread;
 		}
 		const [along, across] = axisError(latitude, simulate(draw));
 		n++;
@@ -75,7 +75,7 @@ function compare(
 	expect(Math.abs(covariance.ac - alongAcross) / Math.sqrt(alongAlong * acrossAcross)).toBeLessThan(tolerance);
 }
 
-const direction = ({ plan }: MethodReckoning, i = 0): V => {
+const direction = ({ plan }: EvaluatedMethod, i = 0): V => {
 	const mark = plan.setUp.marks?.[i];
 	if (!mark) throw new Error("no mark");
 	return dir(mark.direction.azimuth, mark.direction.altitude);
@@ -83,7 +83,7 @@ const direction = ({ plan }: MethodReckoning, i = 0): V => {
 
 describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covariance`, (latitude) => {
 	test("compass", () => {
-		compare(latitude, reckoned(latitude, "kind: compass"), (draw) => byCompass(latitude, draw), {
+		compare(latitude, evaluated(latitude, "kind: compass"), (draw) => byCompass(latitude, draw), {
 			"tilt-scale": ["tilt"],
 			level: ["level"],
 			compass: ["bearing"],
@@ -94,7 +94,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 	test("sky-bearing", () => {
 		// A bright star low in the east or west of either hemisphere.
 		const body = latitude > 0 ? "Procyon" : "Canopus";
-		const method = reckoned(latitude, `kind: sky-bearing\nbody: ${body}\nat: "21:30"`);
+		const method = evaluated(latitude, `kind: sky-bearing\nbody: ${body}\nat: "21:30"`);
 		const mark = direction(method);
 		compare(latitude, method, (draw) => byMark(latitude, mark, 1, draw, true), {
 			"tilt-scale": ["tilt"],
@@ -107,7 +107,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 	});
 
 	test("landmark-bearing", () => {
-		const method = reckoned(latitude, "kind: landmark-bearing\nlandmark: post");
+		const method = evaluated(latitude, "kind: landmark-bearing\nlandmark: post");
 		const mark = direction(method);
 		const real = method.budget.shares.find(({ name }) => name === "landmark");
 		const metres = ((real?.effects[0]?.across ?? 0) / Math.cos((latitude * Math.PI) / 180)) * (Math.PI / 180);
@@ -126,7 +126,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 		// Past the zenith or within 10° of it a linear budget has no meaning; the plan says so (method/low-latitude).
 		if (aim.side === "pole" || aim.altitude < 1 || aim.altitude > 80) return;
 		const text = `kind: square-laser\nguide-star: eta Virginis\noffset: ${offset}°\nlocal-rules-checked: true`;
-		compare(latitude, reckoned(latitude, text), (draw) => byLaser(latitude, offset, draw), {
+		compare(latitude, evaluated(latitude, text), (draw) => byLaser(latitude, offset, draw), {
 			aim: ["aimUp", "aimRight"],
 			level: ["level"],
 			roll: ["roll"],
@@ -137,7 +137,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 	});
 
 	test("star-sweep", () => {
-		const method = reckoned(
+		const method = evaluated(
 			latitude,
 			'kind: star-sweep\nstars: [Mintaka, zeta Virginis]\nreach: 2°\nat: "22:30"\nlocal-rules-checked: true',
 		);
@@ -150,7 +150,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 	});
 
 	test("phone", () => {
-		compare(latitude, reckoned(latitude, "kind: phone"), (draw) => byPhone(latitude, draw), {
+		compare(latitude, evaluated(latitude, "kind: phone"), (draw) => byPhone(latitude, draw), {
 			"tilt-scale": ["tilt"],
 			compass: ["bearing"],
 			"magnetic-model": ["bearing"],
@@ -159,7 +159,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 	});
 
 	test("pole-sighting", () => {
-		const method = reckoned(latitude, "kind: pole-sighting");
+		const method = evaluated(latitude, "kind: pole-sighting");
 		const place = method.plan.setUp.poleStar;
 		compare(latitude, method, (draw) => byScope(latitude, [place?.right ?? 0, place?.up ?? 0], draw), {
 			aim: ["aimUp", "aimRight"],
@@ -171,7 +171,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 	});
 
 	test("drift: the axis found from two measured drifts is off by what the measurements are", () => {
-		const method = reckoned(
+		const method = evaluated(
 			latitude,
 			'kind: drift\nfirst: { star: Mintaka, at: "21:30", frame: 240 s }\nsecond: { star: zeta Virginis, at: "01:20", frame: 300 s }',
 		);
@@ -213,7 +213,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 describe("guide stars", () => {
 	test("every star of the search passes within its reach in the dark, by the simulation's own turning of the sky", () => {
 		for (const latitude of [-62, -32, 20, 44]) {
-			const { tonight } = reckonText(planWith({ site: siteAt(latitude), night: "date: 2027-03-08" }));
+			const { tonight } = evaluateText(planWith({ site: siteAt(latitude), night: "date: 2027-03-08" }));
 			if (!tonight) throw new Error("no night");
 			const aim = aimPoint(latitude, 90);
 			const stars = guideStars(aim, tonight, { reach: 1 });

@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest";
 import { frameAt, siderealRad } from "../../shared/sky/frame.ts";
 import { type Direction, toVector } from "../../shared/sky/horizontal.ts";
 import { nightOf } from "../../shared/sky/night.ts";
-import { airlessDirection, equatorialPlace, findBody, type Stand } from "../../shared/sky/place.ts";
+import { airlessDirection, equatorialPlace, findBody, type Spot } from "../../shared/sky/place.ts";
 import { separation } from "../../shared/sky/vector.ts";
 
 interface Case {
@@ -20,7 +20,7 @@ const cases = JSON.parse(readFileSync(new URL("sky-cases.json", import.meta.url)
 	events: { date: string; latitude: number; longitude: number; noon: string; events: Record<string, string> }[];
 };
 
-const standAt = (latitude: number, longitude: number, elevation = 0): Stand => ({
+const standAt = (latitude: number, longitude: number, elevation = 0): Spot => ({
 	latitude,
 	longitude,
 	elevation,
@@ -33,10 +33,10 @@ function errorsOf(name: string, { at, latitude, longitude, ...wanted }: Case): r
 	const body = findBody(name);
 	if (!body) throw new Error(`no ${name}`);
 	const instant = Date.parse(at);
-	const stand = standAt(latitude, longitude);
+	const spot = standAt(latitude, longitude);
 	return [
-		arcseconds(airlessDirection(body, stand, instant, frameAt(instant)), wanted),
-		arcseconds(airlessDirection(body, stand, instant), wanted),
+		arcseconds(airlessDirection(body, spot, instant, frameAt(instant)), wanted),
+		arcseconds(airlessDirection(body, spot, instant), wanted),
 	];
 }
 

@@ -41,12 +41,12 @@ describe("untracked limits", () => {
 
 	test("the exact limit over the whole frame is shorter than that of its middle, by what a wide lens stretches its corners", () => {
 		const one = camera(24, 2, 6);
-		const stand = { latitude: 0, longitude: 0, elevation: 0, air: { pressure: 0, temperature: 10 } };
+		const spot = { latitude: 0, longitude: 0, elevation: 0, air: { pressure: 0, temperature: 10 } };
 		const shot = {
 			camera: one,
 			vertical: false,
 			aim: { azimuth: 90, altitude: 60 },
-			stand,
+			spot,
 			skylineAt: () => -90,
 			rate: 0,
 		};

@@ -137,7 +137,7 @@ describe("check", () => {
 
 describe("show", () => {
 	const record = JSON.parse(lodebook("show", chapel, "--json").stdout);
-	const figures = record.cells.flatMap((cell: { figures: unknown[] }) => cell.figures) as {
+	const values = record.cells.flatMap((cell: { figures: unknown[] }) => cell.figures) as {
 		id: string;
 		of: string | null;
 		value: number | string | null;
@@ -146,7 +146,7 @@ describe("show", () => {
 		text: string;
 		how: string;
 	}[];
-	const value = (id: string) => figures.find((figure) => figure.id === id)?.value;
+	const value = (id: string) => values.find((computed) => computed.id === id)?.value;
 
 	test("JSON in the contract's shape, with every id it names", () => {
 		expect(Object.keys(record)).toEqual(expect.arrayContaining(["plan", "cells", "windows", "findings"]));
@@ -171,9 +171,9 @@ describe("show", () => {
 			target.altitude-start target.altitude-end target.azimuth-start target.azimuth-end target.untracked-limit target.tracked-limit target.trail target.axis-error-allowed target.minutes-usable`.split(
 				/\s+/,
 			);
-		expect(ids.filter((id) => !figures.some((figure) => figure.id === id))).toEqual([]);
-		for (const figure of figures)
-			expect(Object.keys(figure)).toEqual(["id", "of", "value", "unit", "plusMinus", "text", "how"]);
+		expect(ids.filter((id) => !values.some((computed) => computed.id === id))).toEqual([]);
+		for (const computed of values)
+			expect(Object.keys(computed)).toEqual(["id", "of", "value", "unit", "plusMinus", "text", "how"]);
 		for (const window of record.windows) expect(window.from).toMatch(/^2027-06-0\dT\d\d:\d\d:\d\d\+02:00$/);
 	});
 
@@ -413,16 +413,16 @@ describe("compare", () => {
 		writeFileSync(join(folder, "chapel.lode.yaml"), text.replace('at: "20:01"', 'at: "20:20"'));
 		const { stdout, status } = inFolder("compare", "HEAD:chapel.lode.yaml", "chapel.lode.yaml", "--json");
 		expect(status).toBe(0);
-		const { text: keys, figures, findings } = JSON.parse(stdout);
+		const { text: keys, figures: values, findings } = JSON.parse(stdout);
 		expect(keys).toEqual([{ cell: "method 1", key: "at", before: "20:01", after: "20:20" }]);
 		expect(findings.gained.map(({ code }: { code: string }) => code)).toContain("method/guide-star-not-there");
 		expect(findings.lost).toEqual([]);
-		expect(figures.find(({ id }: { id: string }) => id === "method.star-miss")).toMatchObject({
+		expect(values.find(({ id }: { id: string }) => id === "method.star-miss")).toMatchObject({
 			cell: "method 1",
 			before: { text: "0.88°" },
 			after: { text: "4.54°" },
 		});
-		expect(figures.some(({ id }: { id: string }) => id.startsWith("site."))).toBe(false);
+		expect(values.some(({ id }: { id: string }) => id.startsWith("site."))).toBe(false);
 		expect(inFolder("compare", "HEAD:chapel.lode.yaml", "HEAD:chapel.lode.yaml").stdout).toBe(
 			"Nothing changed in the plan or in what follows from it.\n",
 		);
@@ -494,7 +494,7 @@ describe("forms of show", () => {
 			.getAllSubcomponents("vevent")
 			.map((one) => new ical.Event(one));
 		const shown = JSON.parse(lodebook("show", chapel, "--json").stdout);
-		const figure = (id: string, of?: string) =>
+		const computed = (id: string, of?: string) =>
 			shown.cells
 				.flatMap((cell: { figures: { id: string; of: string }[] }) => cell.figures)
 				.find((one: { id: string; of: string }) => one.id === id && (of === undefined || one.of === of));
@@ -512,8 +512,8 @@ describe("forms of show", () => {
 			"leave",
 		]);
 		expect(at("arrive")).toBe(Date.parse("2027-06-05T17:00:00+02:00"));
-		expect(at("mark")).toBe(Date.parse(figure("method.time", "square-laser").value));
-		expect(at("frames-2")).toBe(Date.parse(figure("target.start", "core over the gable").value));
+		expect(at("mark")).toBe(Date.parse(computed("method.time", "square-laser").value));
+		expect(at("frames-2")).toBe(Date.parse(computed("target.start", "core over the gable").value));
 		expect(events.find(({ uid }) => uid.includes("mark"))?.component.getAllSubcomponents("valarm")).toHaveLength(1);
 		expect(stdout).not.toMatch(/32\.41|20\.84|GEO/);
 		for (const line of stdout.split("\r\n")) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);

@@ -22,7 +22,7 @@ import type {
 } from "vscode-languageserver";
 import { exampleText } from "../../shared/findings/example-plan.ts";
 import { RULES } from "../../shared/findings/rules.ts";
-import { applyEdits } from "../../shared/plan/edits.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
 import { checkText, codesOf, cursor, planWith } from "../plan-text.ts";
 import { positionOf, TestClient } from "./client.ts";
 
@@ -193,9 +193,9 @@ describe("code actions", () => {
 		const found = await actions(text, text.indexOf("21:30"));
 		const titles = found.map(({ title }) => title);
 		expect(titles[0]).toMatch(/^Change the time to 20:0\d$/);
-		const mended = result(text, found[0] as CodeAction);
-		expect(mended).toMatch(/at: "20:0\d" {3}# by the watch/);
-		expect(codesOf(mended)).toEqual([]);
+		const fixed = result(text, found[0] as CodeAction);
+		expect(fixed).toMatch(/at: "20:0\d" {3}# by the watch/);
+		expect(codesOf(fixed)).toEqual([]);
 	});
 
 	test("all that is safe, at once", async () => {
@@ -426,19 +426,19 @@ describe("cells taken from other plans", () => {
 		await expect
 			.poll(async () => (await puller.diagnostics(uri)).map(({ code }) => code), { timeout: 5000 })
 			.toEqual([]);
-		const stand = uriOf("stands/fold.lode.yaml");
-		await puller.open(stand, siteBody);
-		await puller.change(stand, [{ text: siteBody.replace("32.4123 S", "32.4123 N") }]);
+		const spot = uriOf("stands/fold.lode.yaml");
+		await puller.open(spot, siteBody);
+		await puller.change(spot, [{ text: siteBody.replace("32.4123 S", "32.4123 N") }]);
 		await expect
 			.poll(async () => (await puller.diagnostics(uri)).map(({ code }) => code), { timeout: 5000 })
 			.toContain("site/hemisphere");
 		const links = await puller.request<DocumentLink[]>("textDocument/documentLink", { textDocument: { uri } });
-		expect(links.map(({ target }) => target)).toEqual([stand, uriOf("stands/kit.lode.yaml")]);
+		expect(links.map(({ target }) => target)).toEqual([spot, uriOf("stands/kit.lode.yaml")]);
 		const definition = await puller.request<Location>("textDocument/definition", {
 			textDocument: { uri },
 			position: positionOf(taking, taking.indexOf("../stands/fold") + 3),
 		});
-		expect(definition).toMatchObject({ uri: stand, range: { start: { line: 0, character: 0 } } });
+		expect(definition).toMatchObject({ uri: spot, range: { start: { line: 0, character: 0 } } });
 	});
 
 	test("a missing file, a path out of the workspace, a circle: findings, and nothing outside is read", async () => {

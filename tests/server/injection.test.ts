@@ -5,19 +5,25 @@
  */
 import ical from "ical.js";
 import { describe, expect, test } from "vitest";
-import { annotations } from "../../server/annotations.ts";
-import { calendarText } from "../../server/calendar.node.ts";
-import { findingRecords } from "../../server/finding-record.ts";
-import { sarifLog } from "../../server/sarif.node.ts";
 import { printable } from "../../server/terminal.node.ts";
 import { check } from "../../shared/findings/check.ts";
-import { cellPart } from "../../shared/page/cell-part.tsx";
-import { compare, comparisonMarkdown } from "../../shared/page/compare.ts";
-import { geodata } from "../../shared/page/geodata.ts";
-import { PICTURES, type PictureName, pageBody, pageDocument, pictureDocument } from "../../shared/page/page.tsx";
-import { summaryMarkdown } from "../../shared/page/summary.ts";
-import { pageView } from "../../shared/page/view.ts";
-import { reckonText } from "../plan-text.ts";
+import { annotations } from "../../shared/outputs/annotations/annotations.ts";
+import { calendarText } from "../../shared/outputs/calendar/calendar.ts";
+import { compare, comparisonMarkdown } from "../../shared/outputs/compare/compare.ts";
+import { geodata } from "../../shared/outputs/geojson/geojson.ts";
+import { findingRecords } from "../../shared/outputs/json/finding-record.ts";
+import { summaryMarkdown } from "../../shared/outputs/markdown/summary.ts";
+import { cellPart } from "../../shared/outputs/notebook/cell-part.tsx";
+import {
+	PICTURES,
+	type PictureName,
+	pageBody,
+	pageDocument,
+	pictureDocument,
+} from "../../shared/outputs/page/page.tsx";
+import { pageView } from "../../shared/outputs/page/view.ts";
+import { sarifLog } from "../../shared/outputs/sarif/sarif.ts";
+import { evaluateText } from "../plan-text.ts";
 
 const PAYLOADS = [
 	"<script>alert(1)</script>",
@@ -167,9 +173,9 @@ function strange(html: string): readonly string[] {
 
 describe.each(PAYLOADS)("%j", (payload) => {
 	const text = planOf(payload);
-	const reckoning = reckonText(text);
-	const findings = check(reckoning);
-	const view = pageView(reckoning, findings);
+	const evaluation = evaluateText(text);
+	const findings = check(evaluation);
+	const view = pageView(evaluation, findings);
 	const records = findingRecords(text, findings);
 
 	test("HTML and SVG: elements and attributes are the page's own", () => {
@@ -177,15 +183,15 @@ describe.each(PAYLOADS)("%j", (payload) => {
 		expect(strange(pageDocument(view, { script: "", scriptHash: "sha256-x", styleHash: "sha256-y" }))).toEqual([]);
 		for (const name of Object.keys(PICTURES) as PictureName[])
 			expect(strange(pictureDocument(name, view) ?? "")).toEqual([]);
-		for (const cell of reckoning.plan.cells) expect(strange(cellPart(view, [cell.index]).html)).toEqual([]);
+		for (const cell of evaluation.plan.cells) expect(strange(cellPart(view, [cell.index]).html)).toEqual([]);
 	});
 
 	test("Markdown: no element but the fold's, no link, no picture, no mention, no heading of its own", () => {
 		const forms = [
-			summaryMarkdown(reckoning, findings),
-			...reckoning.plan.cells.map(({ index }) => cellPart(view, [index]).markdown),
+			summaryMarkdown(evaluation, findings),
+			...evaluation.plan.cells.map(({ index }) => cellPart(view, [index]).markdown),
 			comparisonMarkdown(
-				compare({ reckoning, findings }, { reckoning: reckonText("plan:\n  title: other\n"), findings: [] }),
+				compare({ evaluation, findings }, { evaluation: evaluateText("plan:\n  title: other\n"), findings: [] }),
 				"a",
 				"b",
 			),
@@ -200,7 +206,7 @@ describe.each(PAYLOADS)("%j", (payload) => {
 	});
 
 	test("iCalendar: the properties that are meant, one event each", () => {
-		const calendar = calendarText(reckoning, Date.UTC(2027, 0, 1));
+		const calendar = calendarText(evaluation, Date.UTC(2027, 0, 1));
 		const parsed = new ical.Component(ical.parse(calendar ?? ""));
 		const known = new Set([
 			"version",
@@ -234,7 +240,7 @@ describe.each(PAYLOADS)("%j", (payload) => {
 		expect(JSON.parse(JSON.stringify(sarifLog([{ path: "a.lode.yaml", records }]))).runs[0].results.length).toBe(
 			findings.length,
 		);
-		expect(JSON.parse(JSON.stringify(geodata(reckoning))).features.length).toBeGreaterThan(0);
+		expect(JSON.parse(JSON.stringify(geodata(evaluation))).features.length).toBeGreaterThan(0);
 		const lines = annotations("a,b::c%.lode.yaml", records).split("\n");
 		expect(lines.pop()).toBe("");
 		expect(lines.length).toBe(findings.length);

@@ -10,7 +10,7 @@ export default rule({
 	right: {},
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "lens")) {
-			const { places, value } = cell.read;
+			const { places, content: value } = cell.read;
 			if (!value || places.has("pixels") || places.has("pixel-pitch") || !places.has("sensor")) continue;
 			yield {
 				...atCell(cell),

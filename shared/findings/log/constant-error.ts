@@ -1,5 +1,5 @@
+import { degrees } from "../../notation/spoken.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { degrees } from "../../words.ts";
 import { atCell, type Edit, fix, rule, setKey } from "../finding.ts";
 
 /** A constant error is worth a word from this many of its own spreads on. */

@@ -12,7 +12,7 @@ export default rule({
 	*find({ plan, log, night }) {
 		const cell = cellsOf(plan, "log")[0];
 		if (!cell || !night) return;
-		for (const [index, entry] of (cell.read.value ?? []).entries()) {
+		for (const [index, entry] of (cell.read.content ?? []).entries()) {
 			if (entry.solved && entry.solved.length === 2 && log?.value?.solved[index] === undefined) {
 				yield {
 					...at(cell, `${index}.solved`, "key"),

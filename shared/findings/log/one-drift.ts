@@ -1,6 +1,6 @@
-import { dateText } from "../../plan/clock.ts";
+import { dateText } from "../../notation/clock.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { degrees } from "../../words.ts";
 import { at, rule } from "../finding.ts";
 
 export default rule({

@@ -17,7 +17,7 @@ export default rule({
 	*find({ plan, field }) {
 		if (!field) return;
 		for (const cell of cellsOf(plan, "method")) {
-			const typed = cell.read.value?.declination;
+			const typed = cell.read.content?.declination;
 			if (typed === undefined) continue;
 			const off = halfTurn(typed - field.declination);
 			if (Math.abs(off) <= Math.max(DEGREES, SIGMAS * field.declinationSpread)) continue;

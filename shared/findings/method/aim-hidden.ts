@@ -1,6 +1,6 @@
-import { degrees } from "../../words.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { at, rule } from "../finding.ts";
-import { met } from "./obstacles.ts";
+import { obstaclesOf } from "./obstacles.ts";
 
 export default rule({
 	code: "method/aim-hidden",
@@ -10,8 +10,8 @@ export default rule({
 		"The aim point of the laser lies on the meridian, 90° − latitude high for a square laser. Skyline, roof or horizon hide it here, so no star can be seen in it. Another angle of the laser (`offset`) moves it up or down.",
 	wrong: { site: "name: Gorge\nlatitude: 62 S\nlongitude: 20.8431 E\nskyline: [[0, 45], [180, 45]]" },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, obstacle } of met(reckoning, "aim-hidden", "aim-below-horizon")) {
+	*find(evaluation) {
+		for (const { cell, obstacle } of obstaclesOf(evaluation, "aim-hidden", "aim-below-horizon")) {
 			yield {
 				...at(cell, "offset"),
 				...(cell.read.places.has("offset") ? {} : at(cell, "kind")),

@@ -1,14 +1,14 @@
-import { aimPoint } from "../../alignment/aim-point.ts";
 import { budgetOf } from "../../alignment/budget.ts";
-import { guideStars } from "../../alignment/guide-stars.ts";
-import type { Tonight } from "../../alignment/method.ts";
-import { METHODS } from "../../alignment/methods.ts";
-import { bearingBodies } from "../../alignment/other-marks.ts";
-import { DEFAULT_REACH } from "../../alignment/square-laser.ts";
+import { aimPoint } from "../../alignment/pointer.ts";
+import type { MethodContent, MethodKind } from "../../cells/kinds.ts";
 import { clockOf } from "../../earth/zone.ts";
-import { remembered } from "../../memo.ts";
-import type { MethodCell, MethodKind } from "../../plan/cells.ts";
-import { degrees } from "../../words.ts";
+import { remembered } from "../../evaluate/memo.ts";
+import type { Tonight } from "../../methods/method.ts";
+import { METHODS } from "../../methods/methods.ts";
+import { bearingBodies } from "../../methods/other-marks.ts";
+import { guideStars } from "../../methods/square-laser/guide-stars.ts";
+import { DEFAULT_REACH } from "../../methods/square-laser/square-laser.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { appendCell, atCell, fix, rule } from "../finding.ts";
 
 /** A method that is not in the plan must leave this many times less to be worth a word, and the plan's own more than that many degrees (95 %). */
@@ -57,7 +57,7 @@ const candidatesFor = remembered(
 	(tonight: Tonight, zone: string, wanted: number, planned: string): readonly Candidate[] => {
 		const found: Candidate[] = [];
 		const isNew = (kind: MethodKind): boolean => !planned.split(" ").includes(kind);
-		const add = (cell: MethodCell & { kind: MethodKind }, text: string, words: string): void => {
+		const add = (cell: MethodContent & { kind: MethodKind }, text: string, words: string): void => {
 			const method = METHODS[cell.kind].plan(cell, tonight);
 			if (method.obstacles.length > 0 || method.windows.length === 0) return;
 			found.push({ kind: cell.kind, radius95: budgetOf(method.sources).radius95, cell: text, words });
@@ -68,7 +68,7 @@ const candidatesFor = remembered(
 		const [star] =
 			!isNew("square-laser") || least("square-laser") > wanted
 				? []
-				: guideStars(aimPoint(tonight.stand.latitude, 90), tonight, { reach: DEFAULT_REACH, most: 1 });
+				: guideStars(aimPoint(tonight.spot.latitude, 90), tonight, { reach: DEFAULT_REACH, most: 1 });
 		if (star) {
 			const at = clockOf(zone, star.best);
 			add(

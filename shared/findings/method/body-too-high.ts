@@ -1,8 +1,8 @@
-import { bearingBodies } from "../../alignment/other-marks.ts";
 import { clockOf } from "../../earth/zone.ts";
-import { degrees } from "../../words.ts";
+import { bearingBodies } from "../../methods/other-marks.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { met } from "./obstacles.ts";
+import { obstaclesOf } from "./obstacles.ts";
 import { windowWords } from "./windows.ts";
 
 export default rule({
@@ -16,14 +16,18 @@ export default rule({
 		method: 'kind: sky-bearing\nbody: Antares\nat: "23:50"',
 	},
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method, obstacle, when } of met(reckoning, "too-high")) {
+	*find(evaluation) {
+		for (const { cell, method, obstacle, when } of obstaclesOf(evaluation, "too-high")) {
 			const cost = 1 / Math.max(0.01, Math.cos((obstacle.altitude * Math.PI) / 180));
 			const others =
-				reckoning.tonight && reckoning.night
-					? bearingBodies(method.cell.uncertainty ? { uncertainty: method.cell.uncertainty } : {}, reckoning.tonight, 2)
+				evaluation.tonight && evaluation.night
+					? bearingBodies(
+							method.content.uncertainty ? { uncertainty: method.content.uncertainty } : {},
+							evaluation.tonight,
+							2,
+						)
 					: [];
-			const clock = (t: number): string => clockOf(reckoning.night?.zone ?? "UTC", t);
+			const clock = (t: number): string => clockOf(evaluation.night?.zone ?? "UTC", t);
 			yield {
 				...at(cell, "body"),
 				fixes: others.flatMap((body) =>
@@ -34,7 +38,7 @@ export default rule({
 						setKey(cell, "", "at", `"${clock(body.at)}"`),
 					),
 				),
-				message: `${obstacle.name} stands ${degrees(obstacle.altitude)} high at ${when}: one degree of aim is ${degrees(cost)} of bearing there. Up to ${degrees(obstacle.limit, 0)} it serves.${windowWords(method, reckoning)}`,
+				message: `${obstacle.name} stands ${degrees(obstacle.altitude)} high at ${when}: one degree of aim is ${degrees(cost)} of bearing there. Up to ${degrees(obstacle.limit, 0)} it serves.${windowWords(method, evaluation)}`,
 			};
 		}
 	},

@@ -1,17 +1,18 @@
 /** Ways out of a guide star that does not serve: the best of those that do tonight. */
-import type { GuideStar } from "../../alignment/guide-stars.ts";
+
+import type { MethodContent } from "../../cells/kinds.ts";
 import { clockOf } from "../../earth/zone.ts";
-import type { MethodCell } from "../../plan/cells.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { starsFor } from "../../evaluate/suggestions.ts";
+import type { GuideStar } from "../../methods/square-laser/guide-stars.ts";
 import type { Cell } from "../../plan/plan.ts";
-import { starsFor } from "../../reckon/suggestions.ts";
-import type { Reckoning } from "../../reckon.ts";
 import { type Fix, fix, setKey } from "../finding.ts";
 
 /** `Nearest that works: zeta Ophiuchi at 20:41.` and the edits that take it. */
-export function wayOut(
-	{ tonight, night }: Reckoning,
+export function starFixes(
+	{ tonight, night }: Evaluation,
 	cell: Cell,
-	method: MethodCell,
+	method: MethodContent,
 	most = 3,
 ): { readonly words: string; readonly fixes: readonly Fix[] } {
 	if (!tonight || !night) return { words: "", fixes: [] };

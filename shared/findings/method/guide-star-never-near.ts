@@ -1,7 +1,7 @@
-import { bearingText, degrees } from "../../words.ts";
+import { bearingText, degrees } from "../../notation/spoken.ts";
 import { at, rule } from "../finding.ts";
-import { wayOut } from "./guide-star-fixes.ts";
-import { markKey, met } from "./obstacles.ts";
+import { starFixes } from "./guide-star-fixes.ts";
+import { markKey, obstaclesOf } from "./obstacles.ts";
 
 export default rule({
 	code: "method/guide-star-never-near",
@@ -11,11 +11,11 @@ export default rule({
 		"The pointer, square to the axis, points to the celestial equator when the axis is right. A star far from that declination never comes there, at any hour of any night. Take a star whose declination is within a degree or so.",
 	wrong: { method: 'kind: square-laser\nguide-star: Sabik\nat: "20:05"\nlocal-rules-checked: true' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method, obstacle } of met(reckoning, "never-near")) {
+	*find(evaluation) {
+		for (const { cell, method, obstacle } of obstaclesOf(evaluation, "never-near")) {
 			const { aim } = method.plan.setUp;
 			const { words, fixes } =
-				method.method.kind === "square-laser" ? wayOut(reckoning, cell, method.cell) : { words: "", fixes: [] };
+				method.method.kind === "square-laser" ? starFixes(evaluation, cell, method.content) : { words: "", fixes: [] };
 			const where = aim
 				? `the aim point (${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)})`
 				: "the circle that the pointer sweeps";

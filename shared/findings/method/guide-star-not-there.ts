@@ -1,7 +1,7 @@
-import { bearingText, degrees } from "../../words.ts";
+import { bearingText, degrees } from "../../notation/spoken.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { wayOut } from "./guide-star-fixes.ts";
-import { markKey, met } from "./obstacles.ts";
+import { starFixes } from "./guide-star-fixes.ts";
+import { markKey, obstaclesOf } from "./obstacles.ts";
 
 export default rule({
 	code: "method/guide-star-not-there",
@@ -10,23 +10,23 @@ export default rule({
 	about: "The star does pass the aim point, but at another time. Every four minutes of clock are one degree of sky.",
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "21:30"\nlocal-rules-checked: true' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method, obstacle, clock, when } of met(reckoning, "not-there")) {
+	*find(evaluation) {
+		for (const { cell, method, obstacle, clock, when } of obstaclesOf(evaluation, "not-there")) {
 			const { name, miss, reach, best } = obstacle;
 			const { aim, marks } = method.plan.setUp;
 			const [mark] = marks ?? [];
 			const inStay =
 				best !== undefined &&
-				reckoning.night !== undefined &&
-				best >= reckoning.night.stay.from &&
-				best <= reckoning.night.stay.until;
+				evaluation.night !== undefined &&
+				best >= evaluation.night.onSite.from &&
+				best <= evaluation.night.onSite.until;
 			const there = mark
 				? ` (it stands ${degrees(mark.direction.altitude)} high at ${bearingText(mark.direction.azimuth)})`
 				: "";
 			const point = aim
 				? `the aim point, ${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)}`
 				: "the aim point";
-			const other = inStay ? undefined : wayOut(reckoning, cell, method.cell);
+			const other = inStay ? undefined : starFixes(evaluation, cell, method.content);
 			yield {
 				...at(cell, Number.isNaN(miss) ? markKey(method, name) : "at"),
 				message: Number.isNaN(miss)

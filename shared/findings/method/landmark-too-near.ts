@@ -1,5 +1,5 @@
+import { degrees } from "../../notation/spoken.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { degrees } from "../../words.ts";
 import { at, rule } from "../finding.ts";
 
 /** Bearing error from a landmark's place that is worth a word, degrees. */
@@ -18,7 +18,7 @@ export default rule({
 	right: { method: "kind: landmark-bearing\nlandmark: water tower" },
 	*find({ plan, landmarks, methods }) {
 		for (const { cell, value: method } of methods) {
-			const landmark = landmarks.find(({ name }) => name === method?.cell.landmark);
+			const landmark = landmarks.find(({ name }) => name === method?.content.landmark);
 			const source = method?.budget.shares.find(({ name }) => name === "landmark");
 			if (!landmark?.located || !source || method?.method.kind !== "landmark-bearing") continue;
 			const off = (Math.atan2(source.spread, landmark.distance) * 180) / Math.PI;

@@ -1,4 +1,4 @@
-import { METHODS } from "../../alignment/methods.ts";
+import { METHODS } from "../../methods/methods.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 
@@ -11,7 +11,7 @@ export default rule({
 	right: {},
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "method")) {
-			const method = cell.read.value;
+			const method = cell.read.content;
 			if (!method?.kind || !METHODS[method.kind].usesLaser || method["local-rules-checked"] === true) continue;
 			yield {
 				...at(cell, cell.read.places.has("local-rules-checked") ? "local-rules-checked" : "kind"),

@@ -1,7 +1,7 @@
-import { METHOD_KEYS } from "../../plan/cells.ts";
+import { METHOD_KEYS } from "../../cells/kinds.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
-import { wayOut } from "./guide-star-fixes.ts";
-import { met } from "./obstacles.ts";
+import { starFixes } from "./guide-star-fixes.ts";
+import { obstaclesOf } from "./obstacles.ts";
 
 const EXAMPLES: Readonly<Record<string, string>> = {
 	body: "Jupiter",
@@ -19,11 +19,11 @@ export default rule({
 		"The method cannot be reckoned without it: a square laser needs its guide star, a bearing from the sky its body, a bearing from a landmark its landmark, a sweep its two stars, a drift test its two test frames.",
 	wrong: { method: "kind: square-laser\nlocal-rules-checked: true" },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method, obstacle } of met(reckoning, "needs-key")) {
+	*find(evaluation) {
+		for (const { cell, method, obstacle } of obstaclesOf(evaluation, "needs-key")) {
 			const { key } = obstacle;
 			const kind = METHOD_KEYS[key]?.[0] ?? method.method.kind;
-			const own = key === "guide-star" ? wayOut(reckoning, cell, method.cell) : undefined;
+			const own = key === "guide-star" ? starFixes(evaluation, cell, method.content) : undefined;
 			// A key that is there but cannot be read has a finding of its own.
 			if (cell.read.places.has(key)) continue;
 			yield {

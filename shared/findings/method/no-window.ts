@@ -1,5 +1,5 @@
 import { atCell, rule } from "../finding.ts";
-import { met } from "./obstacles.ts";
+import { obstaclesOf } from "./obstacles.ts";
 
 export default rule({
 	code: "method/no-window",
@@ -12,8 +12,8 @@ export default rule({
 		method: "kind: landmark-bearing\nlandmark: water tower",
 	},
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method } of met(reckoning, "no-window")) {
+	*find(evaluation) {
+		for (const { cell, method } of obstaclesOf(evaluation, "no-window")) {
 			// A single time that fails says why by itself.
 			if (method.plan.obstacles.length > 1) continue;
 			const landmark = method.method.kind === "landmark-bearing";

@@ -1,13 +1,14 @@
 /** The obstacles of the plan's methods, with their cells: what the rules of this folder put into words. */
-import type { Obstacle } from "../../alignment/method.ts";
-import { clockOf, type EpochMs } from "../../earth/zone.ts";
-import type { Cell } from "../../plan/plan.ts";
-import type { MethodReckoning } from "../../reckon/method.ts";
-import type { Reckoning } from "../../reckon.ts";
 
-export interface Met<T extends Obstacle["type"]> {
+import type { EvaluatedMethod } from "../../cells/method/method.ts";
+import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
+import type { Obstacle } from "../../methods/method.ts";
+import type { Cell } from "../../plan/plan.ts";
+
+export interface ObstacleAt<T extends Obstacle["type"]> {
 	readonly cell: Cell;
-	readonly method: MethodReckoning;
+	readonly method: EvaluatedMethod;
 	readonly obstacle: Extract<Obstacle, { type: T }>;
 	/** Site's clock of an instant. */
 	readonly clock: (at: EpochMs) => string;
@@ -15,10 +16,10 @@ export interface Met<T extends Obstacle["type"]> {
 	readonly when: string;
 }
 
-export function* met<T extends Obstacle["type"]>(
-	{ methods, night }: Reckoning,
+export function* obstaclesOf<T extends Obstacle["type"]>(
+	{ methods, night }: Evaluation,
 	...types: readonly T[]
-): Iterable<Met<T>> {
+): Iterable<ObstacleAt<T>> {
 	if (!night) return;
 	const clock = (at: EpochMs): string => clockOf(night.zone, at);
 	for (const { cell, value: method } of methods) {
@@ -37,8 +38,8 @@ export function* met<T extends Obstacle["type"]>(
 }
 
 /** The key that names what a method points at. */
-export function markKey(method: MethodReckoning, name: string): string {
-	const { cell } = method;
+export function markKey(method: EvaluatedMethod, name: string): string {
+	const { content: cell } = method;
 	if (cell.stars) {
 		const index = method.plan.setUp.marks?.findIndex((mark) => mark.name === name) ?? -1;
 		return index < 0 ? "stars" : `stars.${index}`;

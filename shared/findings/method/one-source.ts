@@ -1,5 +1,5 @@
-import { SOURCES } from "../../plan/cells.ts";
-import { degrees } from "../../words.ts";
+import { SOURCES } from "../../cells/kinds.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { atCell, rule } from "../finding.ts";
 
 /** Part of the variance from which a source is worth naming, and axis error (95 %) below which nothing is. */

@@ -1,8 +1,8 @@
-import { sweepPairs } from "../../alignment/other-marks.ts";
-import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/square-laser.ts";
-import { degrees } from "../../words.ts";
+import { sweepPairs } from "../../methods/other-marks.ts";
+import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../methods/square-laser/square-laser.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { met } from "./obstacles.ts";
+import { obstaclesOf } from "./obstacles.ts";
 
 export default rule({
 	code: "method/pair-too-close",
@@ -12,16 +12,16 @@ export default rule({
 		"Two stars at nearly the same hour angle, or half a turn apart, see the same part of the axis error: what one cannot tell, the other cannot either. The error grows as 1 / sin of the difference. Six hours, 90°, is best.",
 	wrong: { method: 'kind: drift\nfirst: { star: Spica, at: "21:10" }\nsecond: { star: eta Virginis, at: "21:20" }' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method, obstacle } of met(reckoning, "pair-too-close")) {
+	*find(evaluation) {
+		for (const { cell, method, obstacle } of obstaclesOf(evaluation, "pair-too-close")) {
 			const { spread } = obstacle;
 			const growth = 1 / Math.max(0.01, Math.abs(Math.sin((spread * Math.PI) / 180)));
-			const { cell: own } = method;
+			const { content: own } = method;
 			const pairs =
-				reckoning.tonight && method.method.kind === "star-sweep"
+				evaluation.tonight && method.method.kind === "star-sweep"
 					? sweepPairs(
 							own.uncertainty ? { uncertainty: own.uncertainty } : {},
-							reckoning.tonight,
+							evaluation.tonight,
 							own.offset ?? DEFAULT_OFFSET,
 							own.reach ?? DEFAULT_REACH,
 							2,

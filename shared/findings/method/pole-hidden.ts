@@ -1,6 +1,6 @@
-import { degrees } from "../../words.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { at, rule } from "../finding.ts";
-import { met } from "./obstacles.ts";
+import { obstaclesOf } from "./obstacles.ts";
 
 export default rule({
 	code: "method/pole-hidden",
@@ -13,8 +13,8 @@ export default rule({
 		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nskyline: [[0, 4], [160, 49], [215, 52], [300, 6]]",
 	},
 	right: { method: "kind: pole-sighting", site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
-	*find(reckoning) {
-		for (const { cell, obstacle, method } of met(reckoning, "pole-hidden")) {
+	*find(evaluation) {
+		for (const { cell, obstacle, method } of obstaclesOf(evaluation, "pole-hidden")) {
 			const pole = degrees(method.plan.setUp.tilt);
 			const why =
 				obstacle.by === "roof"

@@ -1,7 +1,7 @@
-import { degrees } from "../../words.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { at, rule } from "../finding.ts";
-import { wayOut } from "./guide-star-fixes.ts";
-import { markKey, met } from "./obstacles.ts";
+import { starFixes } from "./guide-star-fixes.ts";
+import { markKey, obstaclesOf } from "./obstacles.ts";
 import { windowWords } from "./windows.ts";
 
 export default rule({
@@ -11,12 +11,12 @@ export default rule({
 	about: "At that time the star or body is under the horizon.",
 	wrong: { method: 'kind: sky-bearing\nbody: Sirius\nat: "23:30"' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method, obstacle, when } of met(reckoning, "below-horizon")) {
+	*find(evaluation) {
+		for (const { cell, method, obstacle, when } of obstaclesOf(evaluation, "below-horizon")) {
 			const own =
 				method.method.kind === "square-laser"
-					? wayOut(reckoning, cell, method.cell)
-					: { words: windowWords(method, reckoning), fixes: [] };
+					? starFixes(evaluation, cell, method.content)
+					: { words: windowWords(method, evaluation), fixes: [] };
 			yield {
 				...at(cell, markKey(method, obstacle.name)),
 				message: `${obstacle.name} is ${degrees(Math.abs(obstacle.altitude))} below the horizon at ${when}.${own.words}`,

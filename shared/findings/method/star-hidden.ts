@@ -1,7 +1,7 @@
-import { bearingText, degrees } from "../../words.ts";
+import { bearingText, degrees } from "../../notation/spoken.ts";
 import { at, rule } from "../finding.ts";
-import { wayOut } from "./guide-star-fixes.ts";
-import { markKey, met } from "./obstacles.ts";
+import { starFixes } from "./guide-star-fixes.ts";
+import { markKey, obstaclesOf } from "./obstacles.ts";
 import { windowWords } from "./windows.ts";
 
 export default rule({
@@ -11,14 +11,14 @@ export default rule({
 	about: "At that time the star or body stands behind the skyline, or outside every opening of an enclosed stand.",
 	wrong: { method: 'kind: sky-bearing\nbody: Achernar\nat: "20:00"' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method, obstacle, when } of met(reckoning, "hidden")) {
+	*find(evaluation) {
+		for (const { cell, method, obstacle, when } of obstaclesOf(evaluation, "hidden")) {
 			const { name, by, altitude, skyline, azimuth } = obstacle;
 			const place = `${degrees(altitude)} high at ${bearingText(azimuth)}`;
 			const own =
 				method.method.kind === "square-laser"
-					? wayOut(reckoning, cell, method.cell)
-					: { words: windowWords(method, reckoning), fixes: [] };
+					? starFixes(evaluation, cell, method.content)
+					: { words: windowWords(method, evaluation), fixes: [] };
 			yield {
 				...at(cell, markKey(method, name)),
 				message:

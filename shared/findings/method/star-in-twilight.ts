@@ -1,7 +1,7 @@
-import { degrees } from "../../words.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { at, rule } from "../finding.ts";
-import { wayOut } from "./guide-star-fixes.ts";
-import { markKey, met } from "./obstacles.ts";
+import { starFixes } from "./guide-star-fixes.ts";
+import { markKey, obstaclesOf } from "./obstacles.ts";
 import { windowWords } from "./windows.ts";
 
 export default rule({
@@ -12,12 +12,12 @@ export default rule({
 		"The sky is too bright then to find this star by eye. How faint a star can be seen at which height of the Sun is common practice: magnitude 4.5 when the Sun is 18° below the horizon, 3 at 12°, half a magnitude at 6°.",
 	wrong: { method: 'kind: sky-bearing\nbody: Spica\nat: "17:50"' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, method, obstacle, when } of met(reckoning, "too-bright")) {
+	*find(evaluation) {
+		for (const { cell, method, obstacle, when } of obstaclesOf(evaluation, "too-bright")) {
 			const own =
 				method.method.kind === "square-laser"
-					? wayOut(reckoning, cell, method.cell)
-					: { words: windowWords(method, reckoning), fixes: [] };
+					? starFixes(evaluation, cell, method.content)
+					: { words: windowWords(method, evaluation), fixes: [] };
 			const { sun, name } = obstacle;
 			yield {
 				...at(cell, markKey(method, name)),

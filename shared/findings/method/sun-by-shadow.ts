@@ -12,8 +12,8 @@ export default rule({
 	right: {},
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "method")) {
-			const body = cell.read.value?.body;
-			if (cell.read.value?.kind === "sky-bearing" && body !== undefined && findBody(body)?.type === "sun") {
+			const body = cell.read.content?.body;
+			if (cell.read.content?.kind === "sky-bearing" && body !== undefined && findBody(body)?.type === "sun") {
 				yield {
 					...at(cell, "body"),
 					message: "Use the shadow of a plumb line. Never look at the Sun, and never sight it through anything.",

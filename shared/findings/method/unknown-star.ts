@@ -1,8 +1,8 @@
-import { nearestWord } from "../../plan/nearest.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { BODY_NAMES, findBody } from "../../sky/place.ts";
 import { findStar, starSpellings } from "../../sky/stars.ts";
+import { nearestWord } from "../../text/nearest.ts";
 import { at, type Found, fix, replaceValue, rule } from "../finding.ts";
 
 export default rule({
@@ -15,7 +15,7 @@ export default rule({
 	right: {},
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "method")) {
-			const { "guide-star": guide, star, body, stars, first, second } = cell.read.value ?? {};
+			const { "guide-star": guide, star, body, stars, first, second } = cell.read.content ?? {};
 			yield* unknown(cell, "guide-star", guide, "star");
 			yield* unknown(cell, "star", star, "star");
 			yield* unknown(cell, "body", body, "body");
@@ -24,11 +24,11 @@ export default rule({
 			yield* unknown(cell, "second.star", second?.star, "body");
 		}
 		for (const cell of cellsOf(plan, "targets").slice(0, 1)) {
-			for (const [index, { aim }] of (cell.read.value ?? []).entries())
+			for (const [index, { aim }] of (cell.read.content ?? []).entries())
 				if (typeof aim === "string") yield* unknown(cell, `${index}.aim`, aim, "body");
 		}
 		for (const cell of cellsOf(plan, "log").slice(0, 1)) {
-			for (const [index, { star }] of (cell.read.value ?? []).entries())
+			for (const [index, { star }] of (cell.read.content ?? []).entries())
 				yield* unknown(cell, `${index}.star`, star, "body");
 		}
 	},

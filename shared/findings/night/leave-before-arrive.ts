@@ -1,4 +1,4 @@
-import { clockText } from "../../plan/clock.ts";
+import { clockText } from "../../notation/clock.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 
@@ -12,7 +12,7 @@ export default rule({
 	right: {},
 	*find({ plan, night }) {
 		const cell = cellsOf(plan, "night")[0];
-		const { arrive, leave } = cell?.read.value ?? {};
+		const { arrive, leave } = cell?.read.content ?? {};
 		if (!cell || !night || arrive === undefined || leave === undefined) return;
 		if (night.instant(arrive) < night.instant(leave)) return;
 		yield {

@@ -1,6 +1,6 @@
+import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { DEFAULT_SUN_BELOW } from "../../reckon/night.ts";
-import { degrees } from "../../words.ts";
 import { at, rule } from "../finding.ts";
 
 export default rule({
@@ -17,7 +17,7 @@ export default rule({
 	*find({ plan, night }) {
 		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !night || night.dark.length > 0) return;
-		const wanted = night.cell["sun-below"] ?? DEFAULT_SUN_BELOW;
+		const wanted = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
 		const { lowest } = night.sky.sunRange();
 		const ever = night.sky.sunDark.length > 0;
 		yield {

@@ -1,5 +1,5 @@
+import { inTables, TABLE_YEARS } from "../../cells/night/night.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { inTables, TABLE_YEARS } from "../../reckon/night.ts";
 import { at, rule } from "../finding.ts";
 
 export default rule({
@@ -12,7 +12,7 @@ export default rule({
 	right: {},
 	*find({ plan }) {
 		const cell = cellsOf(plan, "night")[0];
-		const date = cell?.read.value?.date;
+		const date = cell?.read.content?.date;
 		if (cell && date && !inTables(date))
 			yield {
 				...at(cell, "date"),

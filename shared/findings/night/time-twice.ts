@@ -1,5 +1,5 @@
-import { clockText } from "../../plan/clock.ts";
-import { timesShown } from "../../reckon/night.ts";
+import { timesShown } from "../../cells/night/night.ts";
+import { clockText } from "../../notation/clock.ts";
 import { at, rule } from "../finding.ts";
 import { clockTimes } from "./clock-times.ts";
 
@@ -13,10 +13,10 @@ export default rule({
 		night: 'date: 2027-10-30\narrive: "20:00"\nleave: "02:30"',
 	},
 	right: {},
-	*find(reckoning) {
-		const { night } = reckoning;
+	*find(evaluation) {
+		const { night } = evaluation;
 		if (!night) return;
-		for (const { cell, path, clock } of clockTimes(reckoning)) {
+		for (const { cell, path, clock } of clockTimes(evaluation)) {
 			if (timesShown(night, clock) === 2)
 				yield {
 					...at(cell, path),

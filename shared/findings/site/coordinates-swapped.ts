@@ -10,8 +10,8 @@ export default rule({
 		"As they stand the coordinates lie in another time zone than the one named; the other way round they lie in it.",
 	wrong: { site: "name: Sheepfold\nlatitude: 20.8431\nlongitude: -32.4123\ntimezone: Africa/Johannesburg" },
 	right: {},
-	*find(reckoning) {
-		const slip = placeSlip(reckoning);
+	*find(evaluation) {
+		const slip = placeSlip(evaluation);
 		if (slip?.kind !== "swapped") return;
 		const { cell, zone, zoneThere, latitude, longitude } = slip;
 		const [first, second] = [placeIn(cell, "latitude"), placeIn(cell, "longitude")];

@@ -9,8 +9,8 @@ export default rule({
 		"With the other sign one of the coordinates would lie in the zone named. A slipped sign turns the plan upside down: the pole, the aim point and every bearing with it.",
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 N\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
 	right: {},
-	*find(reckoning) {
-		const slip = placeSlip(reckoning);
+	*find(evaluation) {
+		const slip = placeSlip(evaluation);
 		if (slip?.kind !== "latitude-sign" && slip?.kind !== "longitude-sign") return;
 		const { cell, zone, zoneThere, latitude, longitude } = slip;
 		const key = slip.kind === "latitude-sign" ? "latitude" : "longitude";

@@ -10,7 +10,7 @@ export default rule({
 	right: {},
 	*find({ plan }) {
 		const cell = cellsOf(plan, "site")[0];
-		for (const [index, { name, latitude, longitude, bearing }] of (cell?.read.value?.landmarks ?? []).entries()) {
+		for (const [index, { name, latitude, longitude, bearing }] of (cell?.read.content?.landmarks ?? []).entries()) {
 			if (!cell || name === undefined || bearing !== undefined || (latitude !== undefined && longitude !== undefined))
 				continue;
 			// Coordinates that are there but cannot be read have a finding of their own.

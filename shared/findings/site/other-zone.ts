@@ -9,8 +9,8 @@ export default rule({
 		"The zone named is not the one the coordinates lie in, and the two keep different clocks that night. Either the zone or the coordinates are wrong; the plan's clock times follow the zone named.",
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Europe/London" },
 	right: {},
-	*find(reckoning) {
-		const slip = placeSlip(reckoning);
+	*find(evaluation) {
+		const slip = placeSlip(evaluation);
 		if (slip?.kind !== "other-zone") return;
 		const { cell, zone, zoneThere, latitude, longitude } = slip;
 		yield {

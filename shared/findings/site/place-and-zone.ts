@@ -1,8 +1,8 @@
 /** What a zone that does not fit the coordinates suggests: swapped, a sign slipped, or simply another zone. */
 import { isZone, offsetAt, zoneAt } from "../../earth/zone.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import type { Reckoning } from "../../reckon.ts";
 
 export interface PlaceSlip {
 	readonly cell: Cell;
@@ -14,12 +14,12 @@ export interface PlaceSlip {
 }
 
 /** Undefined while coordinates and zone fit, or one of them is not known. */
-export function placeSlip({ plan, site, night }: Reckoning): PlaceSlip | undefined {
+export function placeSlip({ plan, site, night }: Evaluation): PlaceSlip | undefined {
 	const cell = cellsOf(plan, "site")[0];
 	if (!site || !cell) return undefined;
-	const { latitude, longitude } = site.stand;
+	const { latitude, longitude } = site.spot;
 	const { zoneThere } = site;
-	const zone = site.cell.timezone;
+	const zone = site.content.timezone;
 	if (zone === undefined || !isZone(zone)) return undefined;
 	if (zoneThere === zone) return undefined;
 	const slip = { cell, zone, zoneThere, latitude, longitude };

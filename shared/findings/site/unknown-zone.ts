@@ -1,6 +1,6 @@
 import { isZone, knownZones } from "../../earth/zone.ts";
-import { nearestWord } from "../../plan/nearest.ts";
 import { cellsOf } from "../../plan/plan.ts";
+import { nearestWord } from "../../text/nearest.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 
 export default rule({
@@ -13,7 +13,7 @@ export default rule({
 	right: {},
 	*find({ plan, site }) {
 		const cell = cellsOf(plan, "site")[0];
-		const zone = cell?.read.value?.timezone;
+		const zone = cell?.read.content?.timezone;
 		if (!cell || zone === undefined || isZone(zone)) return;
 		const better = nearestWord(zone, knownZones()) ?? site?.zoneThere;
 		yield {

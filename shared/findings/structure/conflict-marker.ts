@@ -9,8 +9,8 @@ export default rule({
 		"Two versions of the plan were merged and left a conflict in the text. Choose one side and delete the three marker lines.",
 	wrong: { text: "plan:\n<<<<<<< ours\n  title: A\n=======\n  title: B\n>>>>>>> theirs\n" },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "conflict-marker")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "conflict-marker")) {
 			yield {
 				cell,
 				span: problem,

@@ -9,10 +9,10 @@ export default rule({
 		"Between two `---` lines, or after the last one, nothing stands. It does no harm; write a cell there or delete the line.",
 	wrong: { text: "plan:\n  title: A\n---\n# nothing yet\n---\nnight:\n  date: 2027-06-05\n" },
 	right: {},
-	*find(reckoning) {
+	*find(evaluation) {
 		// An empty file has its own finding: that its cells are missing.
-		if (reckoning.plan.cells.length === 1) return;
-		for (const { cell, problem } of problemsOf(reckoning, "empty-cell"))
+		if (evaluation.plan.cells.length === 1) return;
+		for (const { cell, problem } of problemsOf(evaluation, "empty-cell"))
 			yield { cell, span: problem, message: "This cell is empty. Write a cell here, or delete the `---` above it." };
 	},
 });

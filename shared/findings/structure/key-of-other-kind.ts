@@ -1,6 +1,6 @@
-import { METHOD_KEYS } from "../../plan/cells.ts";
+import { METHOD_KEYS } from "../../cells/kinds.ts";
+import { listText } from "../../notation/spoken.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { listText } from "../../words.ts";
 import { at, rule } from "../finding.ts";
 
 export default rule({
@@ -12,9 +12,9 @@ export default rule({
 	right: {},
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "method")) {
-			const kind = cell.read.value?.kind;
+			const kind = cell.read.content?.kind;
 			if (!kind) continue;
-			for (const key of Object.keys(cell.read.value ?? {})) {
+			for (const key of Object.keys(cell.read.content ?? {})) {
 				const kinds = METHOD_KEYS[key];
 				if (kinds && !kinds.includes(kind))
 					yield {

@@ -10,8 +10,8 @@ export default rule({
 		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nopenings: [{ name: door, outline: [[170, 0], [190, 20]] }]",
 	},
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "length")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "length")) {
 			yield {
 				cell,
 				span: problem,

@@ -1,4 +1,4 @@
-import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../plan/cells.ts";
+import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../cells/kinds.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
 import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";

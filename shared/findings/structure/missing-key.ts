@@ -9,8 +9,8 @@ export default rule({
 	about: "The plan cannot be reckoned without this key.",
 	wrong: { night: 'arrive: "17:00"\nleave: "02:00"' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "missing-key")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "missing-key")) {
 			const { key, example, insertAt, indent } = problem;
 			const text = indent === undefined ? `${key}: ${example}, ` : `${key}: ${example}\n${indent}`;
 			yield {

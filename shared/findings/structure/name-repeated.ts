@@ -17,9 +17,9 @@ export default rule({
 		const lenses = cellsOf(plan, "lens");
 		const seen = new Set<string>();
 		for (const cell of lenses) {
-			const name = cell.read.value?.name;
+			const name = cell.read.content?.name;
 			if (name === undefined) {
-				if (lenses.length > 1 && cell.read.value)
+				if (lenses.length > 1 && cell.read.content)
 					yield {
 						...atCell(cell),
 						message: `There are ${lenses.length} lenses: each needs a \`name\` by which targets refer to it.`,
@@ -29,10 +29,10 @@ export default rule({
 			else seen.add(name);
 		}
 		for (const cell of cellsOf(plan, "site").slice(0, 1)) {
-			yield* repeats(cell, "landmarks", "landmark", cell.read.value?.landmarks);
-			yield* repeats(cell, "openings", "opening", cell.read.value?.openings);
+			yield* repeats(cell, "landmarks", "landmark", cell.read.content?.landmarks);
+			yield* repeats(cell, "openings", "opening", cell.read.content?.openings);
 		}
-		for (const cell of cellsOf(plan, "targets").slice(0, 1)) yield* repeats(cell, "", "target", cell.read.value);
+		for (const cell of cellsOf(plan, "targets").slice(0, 1)) yield* repeats(cell, "", "target", cell.read.content);
 	},
 });
 

@@ -8,8 +8,8 @@ export default rule({
 	about: "Nothing stands after the key.",
 	wrong: { night: 'date:\narrive: "17:00"\nleave: "02:00"' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "no-value")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "no-value")) {
 			yield {
 				cell,
 				span: problem,

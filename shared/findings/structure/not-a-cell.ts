@@ -1,4 +1,4 @@
-import { CELL_KIND_NAMES } from "../../plan/cells.ts";
+import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
 import { rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
@@ -10,8 +10,8 @@ export default rule({
 		"A plan is a stream of YAML documents with `---` between them. Each is a mapping with one key: the kind of the cell.",
 	wrong: { text: "- just\n- a list\n" },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "not-a-cell")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "not-a-cell")) {
 			yield {
 				cell,
 				span: problem,

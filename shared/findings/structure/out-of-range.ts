@@ -8,8 +8,8 @@ export default rule({
 	about: "The value can be read, but lies outside what can be meant.",
 	wrong: { site: "name: Sheepfold\nlatitude: 95.2 S\nlongitude: 20.8431 E" },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "out-of-range")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "out-of-range")) {
 			const { text, why, limits } = problem;
 			yield {
 				cell,

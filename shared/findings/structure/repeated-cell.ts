@@ -1,4 +1,4 @@
-import { CELL_KIND_NAMES, CELL_KINDS } from "../../plan/cells.ts";
+import { CELL_KIND_NAMES, CELL_KINDS } from "../../cells/kinds.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { atCell, rule } from "../finding.ts";
 

@@ -8,8 +8,8 @@ export default rule({
 	about: "The same key stands twice in one mapping. The first one is read; which of them was meant, only you know.",
 	wrong: { night: 'date: 2027-06-05\ndate: 2027-06-06\narrive: "17:00"\nleave: "02:00"' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "repeated-key")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "repeated-key")) {
 			yield {
 				cell,
 				span: problem,

@@ -18,8 +18,8 @@ export default rule({
 		"A plan may come from a stranger, so what it can ask of the machine is bounded: the length of the file and of a cell, the number of cells and of values, how deep they are nested, how many aliases are followed. What lies beyond is not read.",
 	wrong: { text: `note: ${"[".repeat(60)}${"]".repeat(60)}\n` },
 	right: {},
-	*find(reckoning) {
-		const { plan } = reckoning;
+	*find(evaluation) {
+		const { plan } = evaluation;
 		if (plan.cut === "length") {
 			yield {
 				...atStart(plan),
@@ -34,7 +34,7 @@ export default rule({
 				message: `The file holds more than ${FILE_BOUNDS.cells} cells; those after this one are not read. Split it into several plans.`,
 			};
 		}
-		for (const { cell, problem } of problemsOf(reckoning, "too-much"))
+		for (const { cell, problem } of problemsOf(evaluation, "too-much"))
 			yield { cell, span: problem, message: WORDS[problem.what](problem.limit) };
 	},
 });

@@ -1,4 +1,4 @@
-import { CELL_KIND_NAMES } from "../../plan/cells.ts";
+import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
 import { inText } from "../../plan/plan.ts";
 import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
@@ -11,8 +11,8 @@ export default rule({
 		"A cell has one key, its kind. A second key at the same depth is either another cell that lacks the `---` above it, or a key of the cell that is not indented.",
 	wrong: { text: "plan:\n  title: A\nsite:\n  name: B\n" },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "two-kinds")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "two-kinds")) {
 			const [kind, word] = problem.words;
 			const another = (CELL_KIND_NAMES as readonly string[]).includes(word ?? "");
 			yield {

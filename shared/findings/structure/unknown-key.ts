@@ -1,5 +1,5 @@
+import { listText } from "../../notation/spoken.ts";
 import { inText } from "../../plan/plan.ts";
-import { listText } from "../../words.ts";
 import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
@@ -11,8 +11,8 @@ export default rule({
 		"The cell has no such key. A key that nobody reads is most often a mistyped one, so it is an error: what it was meant to say would be left out without a word.",
 	wrong: { night: 'date: 2027-06-05\nariive: "17:00"\nleave: "02:00"' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "unknown-key")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "unknown-key")) {
 			const { word, nearest, known } = problem;
 			yield {
 				cell,

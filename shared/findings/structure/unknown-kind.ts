@@ -1,4 +1,4 @@
-import { CELL_KIND_NAMES } from "../../plan/cells.ts";
+import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
 import { inText } from "../../plan/plan.ts";
 import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
@@ -11,8 +11,8 @@ export default rule({
 		"The key of a cell names its kind: `plan`, `site`, `night`, `lens`, `tracker`, `method`, `targets`, `note` or `log`.",
 	wrong: { text: "sight:\n  name: Sheepfold\n" },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "unknown-kind")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "unknown-kind")) {
 			const { word, nearest } = problem;
 			yield {
 				cell,

@@ -1,6 +1,6 @@
-import { nearestWord } from "../../plan/nearest.ts";
+import { listText } from "../../notation/spoken.ts";
 import { type Cell, cellsOf, firstValue } from "../../plan/plan.ts";
-import { listText } from "../../words.ts";
+import { nearestWord } from "../../text/nearest.ts";
 import { at, type Found, fix, replaceValue, rule } from "../finding.ts";
 
 export default rule({
@@ -11,22 +11,22 @@ export default rule({
 	wrong: { targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s' },
 	right: {},
 	*find({ plan }) {
-		const lenses = cellsOf(plan, "lens").map(({ read }) => read.value?.name ?? "lens");
+		const lenses = cellsOf(plan, "lens").map(({ read }) => read.content?.name ?? "lens");
 		const site = firstValue(plan, "site");
 		const openings = (site?.openings ?? []).flatMap(({ name }) => name ?? []);
 		const landmarks = (site?.landmarks ?? []).flatMap(({ name }) => name ?? []);
 		for (const cell of cellsOf(plan, "targets").slice(0, 1)) {
-			for (const [index, { lens, opening }] of (cell.read.value ?? []).entries()) {
+			for (const [index, { lens, opening }] of (cell.read.content ?? []).entries()) {
 				yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
 				yield* unknown(cell, `${index}.opening`, opening, openings, "opening of the site");
 			}
 		}
 		for (const cell of cellsOf(plan, "log").slice(0, 1)) {
-			for (const [index, { lens }] of (cell.read.value ?? []).entries())
+			for (const [index, { lens }] of (cell.read.content ?? []).entries())
 				yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
 		}
 		for (const cell of cellsOf(plan, "method"))
-			yield* unknown(cell, "landmark", cell.read.value?.landmark, landmarks, "landmark of the site");
+			yield* unknown(cell, "landmark", cell.read.content?.landmark, landmarks, "landmark of the site");
 	},
 });
 

@@ -1,5 +1,5 @@
+import { listText } from "../../notation/spoken.ts";
 import { inText } from "../../plan/plan.ts";
-import { listText } from "../../words.ts";
 import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
@@ -10,8 +10,8 @@ export default rule({
 	about: "The key takes one of a few words, and this is none of them.",
 	wrong: { method: 'kind: squared-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "unknown-word")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "unknown-word")) {
 			const { word, nearest, known } = problem;
 			yield {
 				cell,

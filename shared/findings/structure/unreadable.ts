@@ -11,8 +11,8 @@ export default rule({
 		"A quantity without a unit or with one of another kind, a coordinate, bearing, clock time or date in a form the plan does not know. The message says which forms are.",
 	wrong: { lens: "focal-length: 24\nsensor: 36 x 24 mm\npixels: 6000 x 4000" },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "unreadable")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "unreadable")) {
 			const { text, shape, why, fix: better } = problem;
 			const wanted = shape.type === "quantity" ? ` Here belongs ${describeShape(shape)}.` : "";
 			yield {

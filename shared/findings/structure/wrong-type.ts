@@ -9,8 +9,8 @@ export default rule({
 	about: "A list stands where a single value belongs, a word where `true` or `false` does, and the like.",
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: yes' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "wrong-type")) {
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "wrong-type")) {
 			const { wanted, got, fix: better } = problem;
 			yield {
 				cell,

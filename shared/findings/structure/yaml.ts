@@ -8,8 +8,8 @@ export default rule({
 	about: `The text cannot be read as YAML here: a bracket or quote is open, the indentation fits nothing above, a tab indents. The other cells are read all the same. Indent with spaces, and quote values that hold \`: \` or begin with a mark such as \`[\`, \`{\`, \`&\` or \`*\`.`,
 	wrong: { night: 'date: "2027-06-05' },
 	right: {},
-	*find(reckoning) {
-		for (const { cell, problem } of problemsOf(reckoning, "yaml"))
+	*find(evaluation) {
+		for (const { cell, problem } of problemsOf(evaluation, "yaml"))
 			yield { cell, span: problem, message: `This cannot be read: ${problem.message}.` };
 	},
 });

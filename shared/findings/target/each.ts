@@ -1,16 +1,16 @@
 /** The targets of a plan that could be reckoned, with their cell. */
 
+import type { EvaluatedNight } from "../../cells/night/night.ts";
+import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Cell } from "../../plan/plan.ts";
-import type { NightReckoning } from "../../reckon/night.ts";
-import type { TargetReckoning } from "../../reckon/target.ts";
-import type { Reckoning } from "../../reckon.ts";
 import { both, type Interval, totalMinutes } from "../../sky/intervals.ts";
 
 export interface EachTarget {
 	readonly cell: Cell;
-	readonly target: TargetReckoning;
-	readonly night: NightReckoning;
+	readonly target: EvaluatedTarget;
+	readonly night: EvaluatedNight;
 	readonly clock: (at: EpochMs) => string;
 	/** Minutes of the series outside a list of times. */
 	readonly minutesOutside: (list: readonly Interval[]) => number;
@@ -18,7 +18,7 @@ export interface EachTarget {
 	readonly timePath: string;
 }
 
-export function* eachTarget({ targets, night }: Reckoning): Iterable<EachTarget> {
+export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget> {
 	if (!targets || !night) return;
 	const { cell } = targets;
 	for (const target of targets.value ?? []) {

@@ -13,10 +13,10 @@ export default rule({
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px',
 	},
 	right: {},
-	*find(reckoning) {
-		const { site } = reckoning;
+	*find(evaluation) {
+		const { site } = evaluation;
 		if (!site) return;
-		for (const { cell, target } of eachTarget(reckoning)) {
+		for (const { cell, target } of eachTarget(evaluation)) {
 			const { lens, limits, entry, index, trailLimit, series } = target;
 			if (!target.tracked || !lens || !limits || entry.companion || limits.ground <= trailLimit) continue;
 			const high = entry.orientation === "vertical" ? lens.camera.sensor[0] : lens.camera.sensor[1];

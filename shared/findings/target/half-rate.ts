@@ -12,9 +12,9 @@ export default rule({
 		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s',
 	},
 	right: {},
-	*find(reckoning) {
-		if (reckoning.tracker?.rate !== "half") return;
-		for (const { cell, target } of eachTarget(reckoning)) {
+	*find(evaluation) {
+		if (evaluation.tracker?.rate !== "half") return;
+		for (const { cell, target } of eachTarget(evaluation)) {
 			const { limits, trailLimit } = target;
 			if (!target.tracked || target.fixed || !limits || (limits.floor <= trailLimit && limits.ground <= trailLimit))
 				continue;

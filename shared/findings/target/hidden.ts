@@ -1,7 +1,7 @@
+import { bearingText, degrees, minutesText } from "../../notation/spoken.ts";
 import { both } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { hiddenBy } from "../../sky/skyline.ts";
-import { bearingText, degrees, minutesText } from "../../words.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, timesText } from "./each.ts";
 
@@ -16,10 +16,10 @@ export default rule({
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:00"\n  exposure: 60 s\n  frames: 30\n  companion: true',
 	},
 	right: {},
-	*find(reckoning) {
-		const { site } = reckoning;
+	*find(evaluation) {
+		const { site } = evaluation;
 		if (!site) return;
-		for (const { cell, target, minutesOutside, clock, timePath } of eachTarget(reckoning)) {
+		for (const { cell, target, minutesOutside, clock, timePath } of eachTarget(evaluation)) {
 			if (target.fixed || target.entry.opening !== undefined) continue;
 			const clear = whereTrue((t) => hiddenBy(site.cover, target.directionAt(t)) === undefined, target.series, 300_000);
 			const minutes = minutesOutside(both(clear, [target.series]));

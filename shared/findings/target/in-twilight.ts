@@ -1,5 +1,5 @@
+import { degrees, minutesText } from "../../notation/spoken.ts";
 import { sunAltitude } from "../../sky/night.ts";
-import { degrees, minutesText } from "../../words.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, timesText } from "./each.ts";
 
@@ -14,14 +14,14 @@ export default rule({
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:40"\n  exposure: 60 s\n  frames: 10\n  companion: true',
 	},
 	right: {},
-	*find(reckoning) {
-		const { site } = reckoning;
-		for (const { cell, target, night, minutesOutside, clock, timePath } of eachTarget(reckoning)) {
+	*find(evaluation) {
+		const { site } = evaluation;
+		for (const { cell, target, night, minutesOutside, clock, timePath } of eachTarget(evaluation)) {
 			// A night without any darkness has a finding of its own.
 			if (!site || !target.needsDark || night.sky.sunDark.length === 0) continue;
 			const minutes = minutesOutside(night.sky.sunDark);
 			if (minutes < 0.5) continue;
-			const ends = [target.series.from, target.series.until].map((t) => sunAltitude(site.stand, t));
+			const ends = [target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t));
 			yield {
 				...at(cell, timePath),
 				message: `${target.name} is taken in twilight for ${minutesText(minutes)} of its ${minutesText(target.seconds / 60)}: the Sun is at ${degrees(Math.max(...ends))}. Dark is ${timesText(night.sky.sunDark, clock)}.`,

@@ -1,6 +1,6 @@
-import { missOf } from "../../alignment/method.ts";
+import { missOf } from "../../methods/method.ts";
+import { degrees } from "../../notation/spoken.ts";
 import { fieldAcross } from "../../optics/camera.ts";
-import { degrees } from "../../words.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
@@ -16,8 +16,8 @@ export default rule({
 			'- name: core over the gate\n  aim: galactic-centre\n  extent: 20°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
 	},
 	right: {},
-	*find(reckoning) {
-		for (const { cell, target } of eachTarget(reckoning)) {
+	*find(evaluation) {
+		for (const { cell, target } of eachTarget(evaluation)) {
 			const { lens, entry, index, series, body } = target;
 			if (!lens) continue;
 			const [width, height] =

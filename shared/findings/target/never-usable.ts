@@ -14,8 +14,8 @@ export default rule({
 		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  companion: true",
 	},
 	right: {},
-	*find(reckoning) {
-		for (const { cell, target, night, clock } of eachTarget(reckoning)) {
+	*find(evaluation) {
+		for (const { cell, target, night, clock } of eachTarget(evaluation)) {
 			if (target.timed || totalMinutes(target.usable) > 0) continue;
 			yield {
 				...at(cell, `${target.index}.name`),

@@ -1,6 +1,6 @@
-import { isVisible } from "../../reckon/target.ts";
+import { isVisible } from "../../cells/targets/target.ts";
+import { bearingText, degrees, minutesText } from "../../notation/spoken.ts";
 import { whereTrue } from "../../sky/roots.ts";
-import { bearingText, degrees, minutesText } from "../../words.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, timesText } from "./each.ts";
 
@@ -15,10 +15,10 @@ export default rule({
 			'- name: core in the gate\n  aim: galactic-centre\n  opening: gate\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  companion: true',
 	},
 	right: {},
-	*find(reckoning) {
-		const { site } = reckoning;
+	*find(evaluation) {
+		const { site } = evaluation;
 		if (!site) return;
-		for (const { cell, target, minutesOutside, clock } of eachTarget(reckoning)) {
+		for (const { cell, target, minutesOutside, clock } of eachTarget(evaluation)) {
 			const { opening } = target.entry;
 			if (opening === undefined || !site.cover.openings?.some(({ name }) => name === opening)) continue;
 			const inside = whereTrue((t) => isVisible(site.cover, target.directionAt(t), opening), target.series, 300_000);

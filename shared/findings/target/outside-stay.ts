@@ -1,4 +1,4 @@
-import { minutesText } from "../../words.ts";
+import { minutesText } from "../../notation/spoken.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
@@ -13,21 +13,21 @@ export default rule({
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 200\n  companion: true',
 	},
 	right: {},
-	*find(reckoning) {
-		for (const { cell, target, night, clock, timePath } of eachTarget(reckoning)) {
+	*find(evaluation) {
+		for (const { cell, target, night, clock, timePath } of eachTarget(evaluation)) {
 			const { series, entry, name, index, seconds } = target;
-			const { stay } = night;
+			const { onSite } = night;
 			const until = entry.until === undefined ? undefined : night.instant(entry.until);
-			if (series.from < stay.from - 1000 || series.from >= stay.until) {
+			if (series.from < onSite.from - 1000 || series.from >= onSite.until) {
 				yield {
 					...at(cell, timePath),
-					message: `${name} begins at ${clock(series.from)}, outside the stay (${clock(stay.from)}–${clock(stay.until)}).`,
+					message: `${name} begins at ${clock(series.from)}, outside the stay (${clock(onSite.from)}–${clock(onSite.until)}).`,
 				};
-			} else if (series.until > stay.until + 1000) {
-				const over = (series.until - stay.until) / 60_000;
+			} else if (series.until > onSite.until + 1000) {
+				const over = (series.until - onSite.until) / 60_000;
 				yield {
 					...at(cell, `${index}.${entry.frames === undefined ? "exposure" : "frames"}`),
-					message: `${name} takes ${minutesText(seconds / 60)} with its gaps and ends at ${clock(series.until)}, ${minutesText(over)} after leaving (${clock(stay.until)}).${fitting(target, (stay.until - series.from) / 1000)}`,
+					message: `${name} takes ${minutesText(seconds / 60)} with its gaps and ends at ${clock(series.until)}, ${minutesText(over)} after leaving (${clock(onSite.until)}).${fitting(target, (onSite.until - series.from) / 1000)}`,
 				};
 			} else if (until !== undefined && series.until > until + 1000) {
 				yield {

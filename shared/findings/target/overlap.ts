@@ -11,8 +11,8 @@ export default rule({
 			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  companion: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  companion: true',
 	},
 	right: {},
-	*find(reckoning) {
-		const timed = [...eachTarget(reckoning)]
+	*find(evaluation) {
+		const timed = [...eachTarget(evaluation)]
 			.filter(({ target }) => target.timed)
 			.sort((a, b) => a.target.series.from - b.target.series.from);
 		for (const [i, next] of timed.entries()) {

@@ -1,5 +1,5 @@
 import { WANTED_CHANCE } from "../../alignment/trail.ts";
-import { degrees, durationText } from "../../words.ts";
+import { degrees, durationText } from "../../notation/spoken.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 import { nice } from "./untracked-too-long.ts";
@@ -16,10 +16,10 @@ export default rule({
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 240 s\n  companion: true',
 	},
 	right: {},
-	*find(reckoning) {
-		const { aligned } = reckoning;
+	*find(evaluation) {
+		const { aligned } = evaluation;
 		if (!aligned) return;
-		for (const { cell, target } of eachTarget(reckoning)) {
+		for (const { cell, target } of eachTarget(evaluation)) {
 			const { limits, entry, index } = target;
 			if (
 				!target.tracked ||
@@ -27,7 +27,7 @@ export default rule({
 				!limits ||
 				!(limits.chance < WANTED_CHANCE) ||
 				limits.tracked === undefined ||
-				reckoning.tracker?.rate === "half"
+				evaluation.tracker?.rate === "half"
 			)
 				continue;
 			const exposure = entry.exposure ?? 0;

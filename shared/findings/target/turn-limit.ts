@@ -1,4 +1,4 @@
-import { durationText } from "../../words.ts";
+import { durationText } from "../../notation/spoken.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
@@ -10,10 +10,10 @@ export default rule({
 		"The tracker must be turned back before the series ends. Turn it back in a gap, after which the frame must be set anew.",
 	wrong: { tracker: "head: geared\nturn-limit: 10 min" },
 	right: {},
-	*find(reckoning) {
-		const limit = reckoning.tracker?.["turn-limit"];
+	*find(evaluation) {
+		const limit = evaluation.tracker?.["turn-limit"];
 		if (limit === undefined) return;
-		for (const { cell, target } of eachTarget(reckoning)) {
+		for (const { cell, target } of eachTarget(evaluation)) {
 			if (!target.tracked || target.seconds <= limit) continue;
 			yield {
 				...at(cell, `${target.index}.${target.entry.frames === undefined ? "exposure" : "frames"}`),

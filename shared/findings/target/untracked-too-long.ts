@@ -1,4 +1,4 @@
-import { durationText } from "../../words.ts";
+import { durationText } from "../../notation/spoken.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
@@ -12,8 +12,8 @@ export default rule({
 		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 30 s\n  tracked: false',
 	},
 	right: {},
-	*find(reckoning) {
-		for (const { cell, target } of eachTarget(reckoning)) {
+	*find(evaluation) {
+		for (const { cell, target } of eachTarget(evaluation)) {
 			// A fixed direction is the ground by dusk as a rule: stars are not what it is about.
 			if (target.tracked || target.fixed || !target.limits) continue;
 			const { untracked, trail } = target.limits;

@@ -1,0 +1,182 @@
+/**
+ * The same file open as text and as a notebook. Each may be edited; the one that was not edited last is behind, says so,
+ * and can take the newer text. Nothing is taken over unasked, and what was taken can be undone.
+ */
+import {
+	commands,
+	type Disposable,
+	l10n,
+	type NotebookDocument,
+	NotebookEdit,
+	NotebookRange,
+	Range,
+	StatusBarAlignment,
+	TabInputNotebook,
+	TabInputText,
+	type TextDocument,
+	ThemeColor,
+	type Uri,
+	WorkspaceEdit,
+	window,
+	workspace,
+} from "vscode";
+import { notebookOf } from "../../shared/plan/notebook.ts";
+import { cellData, cellOfDocument, isPlanNotebook, openNotebook, planCells, textOfOpen } from "./plan-notebook.ts";
+
+type Face = "text" | "notebook";
+
+interface Pair {
+	readonly document: TextDocument;
+	readonly notebook: NotebookDocument;
+}
+
+export function watchFaces(): readonly Disposable[] {
+	const item = window.createStatusBarItem("lodebook.behind", StatusBarAlignment.Left, 1000);
+	item.name = l10n.t("Lodebook: text and notebook differ");
+	item.command = "lodebook.takeNewer";
+	item.backgroundColor = new ThemeColor("statusBarItem.warningBackground");
+	/** Which face of a file was edited last. */
+	const newer = new Map<string, Face>();
+	/** Files of which the reader was told: once is enough, the status bar goes on saying it. */
+	const told = new Set<string>();
+
+	const show = (): void => {
+		const here = activeFace();
+		const pair = here && pairOf(here.uri);
+		const ahead = here && newer.get(here.uri.toString());
+		if (!here || !pair || !ahead || ahead === here.face || sameText(pair)) {
+			item.hide();
+			return;
+		}
+		item.text =
+			ahead === "notebook"
+				? l10n.t("$(warning) Behind its notebook: take that text")
+				: l10n.t("$(warning) Behind its text: take that");
+		item.tooltip = l10n.t(
+			"This file is open as text and as a notebook, and was edited in the other. Click to take what stands there; undo brings back what stands here.",
+		);
+		item.show();
+		const key = here.uri.toString();
+		if (told.has(key)) return;
+		told.add(key);
+		void tell(ahead);
+	};
+	const tell = async (ahead: Face): Promise<void> => {
+		const take = l10n.t("Take It");
+		const message =
+			ahead === "notebook"
+				? l10n.t("This plan was edited as a notebook and is behind here.")
+				: l10n.t("This plan was edited as text and is behind here.");
+		if ((await window.showWarningMessage(message, take)) === take) await commands.executeCommand("lodebook.takeNewer");
+	};
+	const edited = (uri: Uri, face: Face): void => {
+		const key = uri.toString();
+		const pair = pairOf(uri);
+		if (!pair || sameText(pair)) {
+			newer.delete(key);
+		} else newer.set(key, face);
+		show();
+	};
+
+	return [
+		item,
+		workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+			if (document.languageId === "lodebook" && contentChanges.length > 0) edited(document.uri, "text");
+		}),
+		workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
+			if (isPlanNotebook(notebook) && (contentChanges.length > 0 || cellChanges.some(({ document }) => document)))
+				edited(notebook.uri, "notebook");
+		}),
+		window.onDidChangeActiveTextEditor(show),
+		window.onDidChangeActiveNotebookEditor(show),
+		window.tabGroups.onDidChangeTabs(show),
+		commands.registerCommand("lodebook.takeNewer", async () => {
+			const here = activeFace();
+			const pair = here && pairOf(here.uri);
+			if (!here || !pair || sameText(pair) || !(await mayReplace(here.face === "text" ? pair.document : pair.notebook)))
+				return;
+			await (here.face === "text" ? takeNotebook(pair) : takeText(pair));
+			newer.delete(here.uri.toString());
+			show();
+		}),
+	];
+}
+
+/** The face of a plan that is in front. */
+function activeFace(): { readonly uri: Uri; readonly face: Face } | undefined {
+	const input = window.tabGroups.activeTabGroup.activeTab?.input;
+	if (input instanceof TabInputNotebook) return { uri: input.uri, face: "notebook" };
+	if (input instanceof TabInputText && !cellOfDocument(input.uri)) return { uri: input.uri, face: "text" };
+	return undefined;
+}
+
+/** A file that has tabs of both kinds. */
+function pairOf(uri: Uri): Pair | undefined {
+	const key = uri.toString();
+	const inputs = window.tabGroups.all.flatMap(({ tabs }) => tabs.map(({ input }) => input));
+	const open = (kind: typeof TabInputText | typeof TabInputNotebook): boolean =>
+		inputs.some((input) => input instanceof kind && input.uri.toString() === key);
+	const document = workspace.textDocuments.find((one) => one.uri.toString() === key);
+	const notebook = openNotebook(uri);
+	return document && notebook && open(TabInputText) && open(TabInputNotebook) ? { document, notebook } : undefined;
+}
+
+/** As an editor's buffer has a text. */
+const plain = (text: string): string => text.replace(/^\uFEFF/, "").replace(/\r\n?/g, "\n");
+const sameText = ({ document, notebook }: Pair): boolean =>
+	plain(document.getText()) === plain(textOfOpen(notebook).text);
+
+/** What was edited here too is not replaced unasked. */
+async function mayReplace({ isDirty }: { readonly isDirty: boolean }): Promise<boolean> {
+	if (!isDirty) return true;
+	const replace = l10n.t("Replace");
+	return (
+		(await window.showWarningMessage(
+			l10n.t("There are changes here too that are not saved. Replace them by the newer text? Undo brings them back."),
+			{ modal: true },
+			replace,
+		)) === replace
+	);
+}
+
+/** Only what differs is replaced, so that cursor and folds stay. */
+async function takeNotebook({ document, notebook }: Pair): Promise<void> {
+	const [old, now] = [document.getText(), textOfOpen(notebook).text.replace(/^\uFEFF/, "")];
+	const [before, after] = [old.split(/(?<=\n)/), now.split(/(?<=\n)/)];
+	const [first, last] = sameEnds(before, after);
+	const range = new Range(
+		document.positionAt(before.slice(0, first).join("").length),
+		document.positionAt(before.slice(0, before.length - last).join("").length),
+	);
+	const edit = new WorkspaceEdit();
+	edit.replace(document.uri, range, after.slice(first, after.length - last).join(""));
+	await workspace.applyEdit(edit);
+}
+
+async function takeText({ document, notebook }: Pair): Promise<void> {
+	const outcome = notebookOf(document.getText());
+	if (!outcome.ok) {
+		void window.showErrorMessage(outcome.message);
+		return;
+	}
+	const now = outcome.notebook.cells;
+	const words = (cell: object): string => JSON.stringify(cell);
+	const [first, last] = sameEnds(planCells(notebook).map(words), now.map(words));
+	const edit = new WorkspaceEdit();
+	edit.set(notebook.uri, [
+		NotebookEdit.replaceCells(
+			new NotebookRange(first, notebook.cellCount - last),
+			now.slice(first, now.length - last).map(cellData),
+		),
+	]);
+	await workspace.applyEdit(edit);
+}
+
+/** How many are the same at the start and at the end of two lists. */
+function sameEnds(a: readonly string[], b: readonly string[]): readonly [number, number] {
+	const most = Math.min(a.length, b.length);
+	let [first, last] = [0, 0];
+	while (first < most && a[first] === b[first]) first++;
+	while (last < most - first && a[a.length - 1 - last] === b[b.length - 1 - last]) last++;
+	return [first, last];
+}

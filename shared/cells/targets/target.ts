@@ -1,0 +1,561 @@
+/** What follows from a target: where it stands, when it can be taken, how long a frame may be. */
+import type { Covariance } from "../../alignment/axis-error.ts";
+import {
+	axisErrorAllowed,
+	chanceWithin,
+	fieldRotation,
+	longestExposure,
+	longestUntracked,
+	type Shot,
+	type Trails,
+	trailFor,
+	trailQuantile,
+	trailsOf,
+	WANTED_CHANCE,
+} from "../../alignment/trail.ts";
+import type { MagneticField } from "../../earth/magnetism.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { fieldAcross } from "../../optics/camera.ts";
+import { npfFull } from "../../optics/untracked.ts";
+import type { Direction } from "../../sky/horizontal.ts";
+import { both, type Interval, longest, totalMinutes } from "../../sky/intervals.ts";
+import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../../sky/place.ts";
+import { whereTrue } from "../../sky/roots.ts";
+import { type Cover, hiddenBy, isInside } from "../../sky/skyline.ts";
+import { turn } from "../../sky/vector.ts";
+import type { Aim, TargetEntry, TrackerContent } from "../kinds.ts";
+import type { EvaluatedLens } from "../lens/lens.ts";
+import { type EvaluatedNight, intervalText } from "../night/night.ts";
+import type { EvaluatedSite } from "../site/site.ts";
+import { angleValue, bearingValue, durationValue, numberValue, textValue, timeValue, type Value } from "../value.ts";
+
+/** Pixels. */
+export const DEFAULT_TRAIL = 1.5;
+const STEP_MS = 600_000;
+
+export interface EvaluatedTarget {
+	readonly entry: TargetEntry;
+	readonly name: string;
+	readonly index: number;
+	/** What the frame is centred on; undefined for a fixed direction. */
+	readonly body: SkyBody | undefined;
+	readonly fixed: Direction | undefined;
+	readonly lens: EvaluatedLens | undefined;
+	/** Where the middle of the frame looks at an instant, apparent. */
+	readonly directionAt: (at: EpochMs) => Direction;
+	/** From the first frame's start to the last one's end. */
+	readonly series: Interval;
+	/** Whether the plan says when it starts. */
+	readonly timed: boolean;
+	/** Seconds of exposure and of gaps. */
+	readonly seconds: number;
+	/** When it is above the skyline and in its opening, over the stay. */
+	readonly inView: readonly Interval[];
+	/** Of these, what is dark and moonless enough; all of them for a fixed direction. */
+	readonly usable: readonly Interval[];
+	/** Whether it needs a dark sky. */
+	readonly needsDark: boolean;
+	readonly tracked: boolean;
+	readonly trailLimit: number;
+	readonly limits: TargetLimits | undefined;
+}
+
+/** Each is reckoned when it is first asked for. */
+export interface TargetLimits {
+	readonly untracked: number;
+	readonly npfFull: number | undefined;
+	/** Undefined without a method whose error is known, or untracked. */
+	readonly tracked: number | undefined;
+	/** Trail over the planned exposure, pixels: median and 95th percentile for a tracked frame, both the same for an untracked one. */
+	readonly trail: number;
+	readonly trail95: number;
+	/** Chance that the planned frame keeps within its trail limit. */
+	readonly chance: number;
+	/** Degrees, worst direction; undefined when untracked. */
+	readonly axisErrorAllowed: number | undefined;
+	/** Turn of the field about the middle of the frame, one standard deviation, degrees; undefined when untracked. */
+	readonly fieldRotation: number | undefined;
+	/** Pixels by which the ground trails on a tracked frame. */
+	readonly ground: number;
+	/** With no axis error at all: rate, refraction, periodic error, pixels. */
+	readonly floor: number;
+}
+
+/** A target and its frames as far as they do not depend on how the tracker is aligned. */
+export interface PlacedTarget extends Omit<EvaluatedTarget, "limits"> {
+	readonly frames: Frames | undefined;
+}
+
+/** Undefined while the aim cannot be read or found. */
+export function placeTarget(
+	entry: TargetEntry,
+	index: number,
+	site: EvaluatedSite,
+	night: EvaluatedNight,
+	lens: EvaluatedLens | undefined,
+	tracker: TrackerContent | undefined,
+	field: MagneticField | undefined,
+): PlacedTarget | undefined {
+	const aimed = entry.aim === undefined ? undefined : aimOf(entry.aim, field?.declination ?? 0);
+	if (!aimed) return undefined;
+	const { body, fixed } = aimed;
+	const { spot, cover } = site;
+	const directionAt = (at: EpochMs): Direction => fixed ?? apparentDirection(body as SkyBody, spot, at);
+	const needsDark = fixed === undefined && body?.type !== "sun" && body?.type !== "moon";
+	const opening = entry.opening === undefined ? undefined : cover.openings?.find(({ name }) => name === entry.opening);
+	const visible = (at: EpochMs): boolean => isVisible(cover, directionAt(at), opening?.name);
+	// A fixed direction may well look at the ground: nothing needs to stand above the skyline.
+	const inView = fixed ? [night.onSite] : whereTrue(visible, night.onSite, STEP_MS);
+	const usable = needsDark ? both(inView, night.moonless) : inView;
+	const exposure = entry.exposure ?? 0;
+	const seconds = seriesSeconds(entry);
+	const clock = entry.from ?? entry.at;
+	const from =
+		clock === undefined ? (longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from) : night.instant(clock);
+	const series = { from, until: from + seconds * 1000 };
+	const tracked = entry.tracked ?? true;
+	const trailLimit = entry.trail ?? DEFAULT_TRAIL;
+	const base = {
+		entry,
+		name: entry.name ?? `target ${index + 1}`,
+		index,
+		body,
+		fixed,
+		lens,
+		directionAt,
+		series,
+		timed: clock !== undefined,
+		seconds,
+		inView,
+		usable,
+		needsDark,
+		tracked,
+		trailLimit,
+	};
+	return { ...base, frames: lens && exposure > 0 ? framesOf(base, lens, site, tracker, exposure) : undefined };
+}
+
+/** Seconds of exposures and of the gaps between them. */
+export function seriesSeconds({ frames = 1, exposure = 0, gap = 0 }: TargetEntry): number {
+	return frames * exposure + (frames - 1) * gap;
+}
+
+/** The target with what an axis error of a covariance does to its frames. */
+export function evaluateTarget({ frames, ...base }: PlacedTarget, covariance: Covariance | undefined): EvaluatedTarget {
+	return { ...base, limits: frames && limitsOf(base, frames, covariance) };
+}
+
+/** Whether a direction is above the skyline, and in an opening, if one is named. */
+export function isVisible(cover: Cover, direction: Direction, opening: string | undefined): boolean {
+	if (hiddenBy(cover, direction) !== undefined) return false;
+	if (opening === undefined) return true;
+	const wanted = cover.openings?.find(({ name }) => name === opening);
+	return wanted === undefined || isInside(wanted, direction);
+}
+
+/** `magnetic` is the magnetic declination, for a direction typed as a compass reading. */
+function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction } | undefined {
+	if (typeof aim === "string") {
+		const body = findBody(aim);
+		return body && { body };
+	}
+	if ("azimuth" in aim || "altitude" in aim) {
+		const { azimuth, altitude } = aim as { azimuth?: { degrees: number; north: string }; altitude?: number };
+		if (!azimuth || altitude === undefined) return undefined;
+		return {
+			fixed: { azimuth: azimuth.north === "true" ? azimuth.degrees : turn(azimuth.degrees + magnetic), altitude },
+		};
+	}
+	const { "right-ascension": rightAscension, declination } = aim as {
+		"right-ascension"?: number;
+		declination?: number;
+	};
+	if (rightAscension === undefined || declination === undefined) return undefined;
+	return { body: { type: "fixed", name: "the place aimed at", rightAscension, declination } };
+}
+
+type Base = Omit<EvaluatedTarget, "limits">;
+
+/** The first and the last frame of a target, with the trails of their stars; each reckoned when it is first asked for. */
+interface Frames {
+	readonly exposure: number;
+	readonly shots: readonly [Shot, ...Shot[]];
+	readonly trails: () => readonly Trails[];
+	readonly floor: () => number;
+	readonly untracked: () => number;
+	readonly allowed: () => number | undefined;
+	readonly npfFull: () => number | undefined;
+	readonly ground: number;
+}
+
+function framesOf(
+	target: Base,
+	lens: EvaluatedLens,
+	site: EvaluatedSite,
+	tracker: TrackerContent | undefined,
+	exposure: number,
+): Frames {
+	const { tracked, trailLimit, directionAt, series, body } = target;
+	const rate = tracked ? (tracker?.rate === "half" ? 0.5 : 1) : 0;
+	const periodic = tracker?.["periodic-error"];
+	const periodicError =
+		periodic?.amplitude !== undefined && periodic.period !== undefined
+			? { amplitude: periodic.amplitude, period: periodic.period }
+			: undefined;
+	const shotAt = (at: EpochMs): Shot => ({
+		camera: lens.camera,
+		vertical: target.entry.orientation === "vertical",
+		aim: directionAt(at),
+		spot: site.spot,
+		skylineAt: site.cover.skylineAt,
+		rate,
+		periodicError,
+	});
+	const first = shotAt(series.from);
+	const several = series.until - series.from > 1.5 * exposure * 1000;
+	const shots: Frames["shots"] = several
+		? [first, shotAt(Math.max(series.from, series.until - exposure * 1000))]
+		: [first];
+	const trails = lazily(() => shots.map((shot) => trailsOf(shot, exposure)));
+	return {
+		exposure,
+		shots,
+		trails,
+		floor: lazily(() => Math.max(...trails().map((one) => trailFor(one, { along: 0, across: 0 })))),
+		untracked: lazily(() => Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit)))),
+		allowed: lazily(() =>
+			tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined,
+		),
+		npfFull: lazily(() => npfFullOf(body, lens, site, series.from)),
+		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
+	};
+}
+
+function limitsOf({ tracked, trailLimit }: Base, frames: Frames, covariance: Covariance | undefined): TargetLimits {
+	const { exposure, shots, trails, floor } = frames;
+	const quantile = (share: number) =>
+		tracked
+			? covariance
+				? Math.max(...trails().map((one) => trailQuantile(one, covariance, share)))
+				: Number.NaN
+			: floor();
+	const chances = lazily(() => (covariance ? trails().map((one) => chanceWithin(one, covariance, trailLimit)) : []));
+	const chance = lazily(() =>
+		tracked ? (covariance ? Math.min(...chances()) : Number.NaN) : floor() <= trailLimit ? 1 : 0,
+	);
+	/** The frame that is least sure to hold decides how long all may be. */
+	const worstShot = lazily(() => shots[chances().indexOf(Math.min(...chances()))] ?? shots[0]);
+	const longest = lazily(() =>
+		tracked && covariance ? longestExposure(worstShot(), covariance, trailLimit) : undefined,
+	);
+	const median = lazily(() => quantile(0.5));
+	const nearlyAll = lazily(() => quantile(0.95));
+	return {
+		get untracked() {
+			return frames.untracked();
+		},
+		get npfFull() {
+			return frames.npfFull();
+		},
+		get tracked() {
+			return longest();
+		},
+		get trail() {
+			return median();
+		},
+		get trail95() {
+			return nearlyAll();
+		},
+		get chance() {
+			return chance();
+		},
+		get axisErrorAllowed() {
+			return frames.allowed();
+		},
+		get floor() {
+			return floor();
+		},
+		get fieldRotation() {
+			return tracked && covariance
+				? Math.max(...shots.map((shot) => fieldRotation(shot, covariance, exposure)))
+				: undefined;
+		},
+		ground: frames.ground,
+	};
+}
+
+/** Reckoned when it is first asked for, once. */
+function lazily<T>(evaluated: () => T): () => T {
+	let answer: { readonly value: T } | undefined;
+	return () => {
+		answer ??= { value: evaluated() };
+		return answer.value;
+	};
+}
+
+/** The declination in the frame that is nearest the equator counts. */
+function npfFullOf(
+	body: SkyBody | undefined,
+	lens: EvaluatedLens,
+	site: EvaluatedSite,
+	at: EpochMs,
+): number | undefined {
+	if (!body) return undefined;
+	const half = fieldAcross(lens.camera, Math.hypot(...lens.camera.sensor)) / 2;
+	return npfFull(lens.camera, Math.max(0, Math.abs(equatorialPlace(body, site.spot, at).declination) - half));
+}
+
+/** Pixels by which a thing that stands still trails, at most, while the camera turns: at the middle of the frame, on the equator. */
+function groundTrail({ camera }: EvaluatedLens, rate: number, exposure: number): number {
+	const angle = rate * exposure * (15.041067 / 3600) * (Math.PI / 180);
+	return (angle * camera.focalLength * 1000) / camera.pixelPitch;
+}
+
+/** Figures of a target: where it stands, when it is usable, how long a frame holds. */
+export function targetValues(
+	target: EvaluatedTarget,
+	field: MagneticField | undefined,
+	zone: string,
+): readonly Value[] {
+	const { name, index, directionAt, series, usable, inView, limits, trailLimit, tracked, seconds } = target;
+	const of = name;
+	const key = (...keys: string[]): readonly string[] => [`${index}`, ...keys.map((one) => `${index}.${one}`)];
+	const [start, middle, end] = [series.from, (series.from + series.until) / 2, series.until].map(directionAt) as [
+		Direction,
+		Direction,
+		Direction,
+	];
+	const places = key("aim", "name", "from", "at");
+	const compass = (direction: Direction): number | undefined => field && turn(direction.azimuth - field.declination);
+	const times = key("from", "at", "frames", "gap", "exposure", "until", "name");
+	const sharp = key("exposure", "trail", "lens", "name");
+	const values: Value[] = [
+		timeValue(
+			{
+				of,
+				id: "target.start",
+				label: "First frame",
+				how: target.timed ? "As the plan says." : "The start of the longest usable stretch.",
+				at: times,
+			},
+			zone,
+			series.from,
+		),
+		timeValue(
+			{ of, id: "target.end", label: "Last frame ends", how: "Frames and gaps from the first frame on.", at: times },
+			zone,
+			series.until,
+		),
+		durationValue(
+			{
+				of,
+				id: "target.duration",
+				label: "Frames and gaps",
+				how: "Frames · exposure + (frames − 1) · gap.",
+				at: times,
+			},
+			seconds,
+		),
+		angleValue(
+			{
+				of,
+				id: "target.altitude-start",
+				label: "Altitude at the start",
+				how: "As seen, refraction included.",
+				at: places,
+			},
+			start.altitude,
+		),
+		bearingValue(
+			{ of, id: "target.azimuth-start", label: "Bearing at the start", how: "True.", at: places },
+			start.azimuth,
+		),
+		bearingValue(
+			{
+				of,
+				id: "target.compass-bearing-start",
+				label: "Compass reading at the start",
+				how: "True bearing less magnetic declination.",
+				at: places,
+			},
+			compass(start),
+			"magnetic",
+		),
+		angleValue(
+			{
+				of,
+				id: "target.altitude-middle",
+				label: "Altitude in the middle",
+				how: "As seen, refraction included.",
+				at: places,
+			},
+			middle.altitude,
+		),
+		bearingValue(
+			{ of, id: "target.azimuth-middle", label: "Bearing in the middle", how: "True.", at: places },
+			middle.azimuth,
+		),
+		angleValue(
+			{ of, id: "target.altitude-end", label: "Altitude at the end", how: "As seen, refraction included.", at: places },
+			end.altitude,
+		),
+		bearingValue({ of, id: "target.azimuth-end", label: "Bearing at the end", how: "True.", at: places }, end.azimuth),
+		textValue(
+			{
+				of,
+				id: "target.in-view",
+				label: "In view",
+				how: "Above the skyline and in its opening, over the stay.",
+				at: key("aim", "opening", "name"),
+			},
+			inView.length === 0 ? "never" : inView.map((one) => intervalText(zone, one)).join(", "),
+		),
+		numberValue(
+			{
+				of,
+				id: "target.minutes-usable",
+				label: "Usable",
+				how: target.needsDark ? "In view, dark and moonless, over the stay." : "In view, over the stay.",
+				at: key("aim", "opening", "name", "frames"),
+			},
+			totalMinutes(usable),
+			"min",
+			0,
+		),
+	];
+	if (!limits) return values;
+	values.push(
+		durationValue(
+			{
+				of,
+				id: "target.untracked-limit",
+				label: `Untracked, ${trailLimit} px`,
+				how: "Exact turn of the sky in the lens's projection, worst of the frame's stars: middle and sides, from the skyline to the top.",
+				at: key("exposure", "trail", "tracked", "name"),
+			},
+			limits.untracked,
+		),
+		...(limits.npfFull === undefined
+			? []
+			: [
+					durationValue(
+						{
+							of,
+							id: "target.untracked-npf-full",
+							label: "Untracked, NPF full",
+							how: "For the declination in the frame that is nearest the equator.",
+							at: key("exposure", "tracked"),
+						},
+						limits.npfFull,
+					),
+				]),
+	);
+	if (tracked) {
+		values.push(
+			durationValue(
+				{
+					of,
+					id: "target.tracked-limit",
+					label: `Tracked, ${trailLimit} px, ${WANTED_CHANCE * 100} % sure`,
+					how: "Axis error of the first method that works (its whole ellipse), periodic error at its worst phase, rate and refraction; worst place of the frame. Not wind, not sag.",
+					at: sharp,
+				},
+				limits.tracked,
+			),
+			numberValue(
+				{
+					of,
+					id: "target.axis-error-allowed",
+					label: "Axis error allowed",
+					how: `In the worst direction, for ${trailLimit} px over this exposure.`,
+					at: sharp,
+				},
+				limits.axisErrorAllowed === undefined ? undefined : Math.max(0, limits.axisErrorAllowed),
+				"°",
+				2,
+			),
+			numberValue(
+				{
+					of,
+					id: "target.trail",
+					label: "Trail, median",
+					how: "Worst star of the frame, over the axis-error ellipse.",
+					at: sharp,
+				},
+				limits.trail,
+				"px",
+				2,
+			),
+			numberValue(
+				{
+					of,
+					id: "target.trail-95",
+					label: "Trail, 95th percentile",
+					how: "Worst star of the frame, over the axis-error ellipse.",
+					at: sharp,
+				},
+				limits.trail95,
+				"px",
+				2,
+			),
+			numberValue(
+				{
+					of,
+					id: "target.chance",
+					label: "Chance of a sharp frame",
+					how: `That no star of a frame trails by more than ${trailLimit} px.`,
+					at: sharp,
+				},
+				limits.chance * 100,
+				"%",
+				0,
+			),
+			numberValue(
+				{
+					of,
+					id: "target.trail-without-axis-error",
+					label: "Trail with a perfect axis",
+					how: "Periodic error, rate and refraction alone.",
+					at: sharp,
+				},
+				limits.floor,
+				"px",
+				2,
+			),
+			numberValue(
+				{
+					of,
+					id: "target.field-rotation",
+					label: "The field turns by",
+					how: "About the middle of the frame over one exposure, one standard deviation.",
+					at: sharp,
+				},
+				limits.fieldRotation === undefined ? undefined : limits.fieldRotation * 60,
+				"′",
+				2,
+			),
+			numberValue(
+				{
+					of,
+					id: "target.ground-trail",
+					label: "The ground trails by",
+					how: "While the tracker turns: on the equator, in the middle of the frame.",
+					at: key("exposure", "companion", "tracked"),
+				},
+				limits.ground,
+				"px",
+				0,
+			),
+		);
+	} else {
+		values.push(
+			numberValue(
+				{ of, id: "target.trail", label: "Trail", how: "Worst star of the frame, untracked.", at: sharp },
+				limits.trail,
+				"px",
+				2,
+			),
+		);
+	}
+	return values;
+}

@@ -1,0 +1,115 @@
+/** The plan's night as iCalendar events (RFC 5545): arrive, align, frames, leave. Times in UTC; no coordinates. */
+import { sha256 } from "@noble/hashes/sha2.js";
+import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
+import ical, { ICalAlarmType } from "ical-generator";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { dateText } from "../../notation/clock.ts";
+import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
+import { firstValue } from "../../plan/plan.ts";
+import { CAUTIONS, cautionsFor } from "../cautions.ts";
+
+interface CalendarEvent {
+	readonly id: string;
+	readonly from: number;
+	readonly until: number;
+	readonly summary: string;
+	readonly description?: string;
+	/** Minutes before it at which a bell rings. */
+	readonly alarm?: number;
+}
+
+/** Minutes before the guide star's moment: time to have the laser in hand. */
+const GUIDE_STAR_ALARM = 10;
+const MINUTE_MS = 60_000;
+
+/** Undefined while the night is not known. `stamp`: when the calendar is made. */
+export function calendarText(evaluation: Evaluation, stamp: number): string | undefined {
+	const { plan, night, site } = evaluation;
+	if (!night) return undefined;
+	const title = oneLine(firstValue(plan, "plan")?.title ?? "Night plan");
+	const name = firstValue(plan, "site")?.name;
+	const place = name === undefined ? undefined : oneLine(name);
+	const calendar = ical({ name: title, prodId: { company: "Lodebook", product: "lodebook", language: "EN" } });
+	for (const { id, from, until, summary, description, alarm } of eventsOf(evaluation)) {
+		const event = calendar.createEvent({
+			id: `${dateText(night.date)}-${id}-${fingerprint(`${title}\n${place ?? ""}`)}@lodebook`,
+			stamp: new Date(stamp),
+			start: new Date(from),
+			end: new Date(until),
+			summary: oneLine(summary),
+			...(description === undefined ? {} : { description: description.split("\n").map(oneLine).join("\n") }),
+			...(place === undefined || !site ? {} : { location: place }),
+		});
+		if (alarm !== undefined)
+			event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: oneLine(summary) });
+	}
+	return calendar.toString();
+}
+
+/** A line break in a plan's text would begin a property of its own: the library escapes it in some texts and not in all. */
+const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f\u0085\u2028\u2029]+/g, " ");
+
+function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
+	const { plan, night, aligned, targets } = evaluation;
+	if (!night) return [];
+	const { onSite } = night;
+	const cell = firstValue(plan, "night");
+	const events: CalendarEvent[] = [];
+	const cautions = cautionsFor(evaluation).map((name) => CAUTIONS[name]);
+	if (cell?.arrive !== undefined)
+		events.push({
+			id: "arrive",
+			from: onSite.from,
+			until: onSite.from + 15 * MINUTE_MS,
+			summary: "Arrive, see the stand",
+			description: cautions.join("\n"),
+			alarm: 60,
+		});
+	if (aligned) {
+		aligned.plan.windows.forEach(({ from, until }, i) => {
+			events.push({
+				id: `align-${i + 1}`,
+				from,
+				until,
+				summary: `Align: ${aligned.method.kind}`,
+				description: aligned.plan.steps
+					.map(({ say, number }, step) => `${step + 1}. ${say}${number === undefined ? "" : ` ${number}`}`)
+					.join("\n"),
+			});
+		});
+		const { at, setUp } = aligned.plan;
+		const mark = setUp.marks?.[0];
+		if (at !== undefined && mark?.body)
+			events.push({
+				id: "mark",
+				from: at,
+				until: at + MINUTE_MS,
+				summary: `${mark.name}: ${degrees(mark.direction.altitude)} high at ${bearingWithPoint(mark.direction.azimuth)}`,
+				alarm: GUIDE_STAR_ALARM,
+			});
+	}
+	for (const target of targets?.value ?? []) {
+		if (!target || target.seconds <= 0) continue;
+		const { entry, series, name, index } = target;
+		events.push({
+			id: `frames-${index + 1}`,
+			from: series.from,
+			until: series.until,
+			summary: `Frames: ${name}`,
+			description: `${entry.frames ?? 1} × ${entry.exposure} s${target.tracked ? ", tracked" : ""}`,
+			alarm: 5,
+		});
+	}
+	if (cell?.leave !== undefined)
+		events.push({
+			id: "leave",
+			from: onSite.until - 15 * MINUTE_MS,
+			until: onSite.until,
+			summary: "Pack and leave",
+			alarm: 15,
+		});
+	return events;
+}
+
+/** A short hash, so that a changed plan updates its own events and no others. */
+const fingerprint = (text: string): string => bytesToHex(sha256(utf8ToBytes(text))).slice(0, 8);

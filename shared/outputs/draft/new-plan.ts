@@ -1,0 +1,102 @@
+/** A new plan for a place and a date: the first draft, among a few, that checks clean. */
+
+import { zoneAt } from "../../earth/zone.ts";
+import { evaluate } from "../../evaluate/evaluate.ts";
+import { check } from "../../findings/check.ts";
+import { coordinateText } from "../../notation/written.ts";
+import { readPlan } from "../../plan/plan.ts";
+
+export interface NewPlan {
+	readonly title: string;
+	readonly site: string;
+	/** Degrees. */
+	readonly latitude: number;
+	readonly longitude: number;
+	/** `YYYY-MM-DD`. */
+	readonly date: string;
+}
+
+/** Things to aim at, in the order in which they are offered. */
+const AIMS = [
+	"galactic-centre",
+	"Deneb",
+	"Antares",
+	"Rigel",
+	"Sirius",
+	"alpha Centauri",
+	"Spica",
+	"Regulus",
+	"Aldebaran",
+	"Fomalhaut",
+];
+const METHODS = [
+	"kind: pole-sighting",
+	"kind: sky-bearing\n  body: Jupiter",
+	"kind: sky-bearing\n  body: Sirius",
+	"kind: sky-bearing\n  body: Antares",
+	"kind: sky-bearing\n  body: Vega",
+	"kind: compass",
+];
+
+export function newPlanText(wanted: NewPlan): string {
+	let best: { text: string; count: number } | undefined;
+	for (const moon of ["", "\n  moon-allowed: 100 %"]) {
+		for (const method of METHODS) {
+			for (const aim of AIMS) {
+				const text = draft(wanted, method, aim, moon);
+				const count = check(evaluate(readPlan(text))).length;
+				if (count === 0) return text;
+				if (!best || count < best.count) best = { text, count };
+			}
+		}
+	}
+	// A night without darkness: something on the ground, which needs none.
+	const text = draft(wanted, "kind: compass", undefined, "");
+	const count = check(evaluate(readPlan(text))).length;
+	return best && best.count < count ? best.text : text;
+}
+
+function draft(
+	{ title, site, latitude, longitude, date }: NewPlan,
+	method: string,
+	aim: string | undefined,
+	moon: string,
+): string {
+	const target =
+		aim === undefined
+			? "  - name: first light\n    aim: { azimuth: 90, altitude: 10 }\n    exposure: 1 s\n    tracked: false"
+			: `  - name: ${JSON.stringify(aim)}\n    aim: ${aim}\n    exposure: 30 s\n    frames: 10\n    gap: 5 s\n    companion: true`;
+	return `plan:
+  title: ${JSON.stringify(title)}
+  format: 1
+---
+site:
+  name: ${JSON.stringify(site)}
+  latitude: ${coordinateText(latitude, "latitude")}
+  longitude: ${coordinateText(longitude, "longitude")}
+  elevation: 0 m
+  timezone: ${zoneAt(latitude, longitude)}
+  skyline: [[0, 0]]                    # bearing, altitude: add the heights that hide the sky
+---
+night:
+  date: ${date}${moon}
+---
+lens:
+  focal-length: 24 mm
+  f-number: 2
+  sensor: full-frame
+  pixels: 6000 x 4000
+---
+tracker:
+  head: geared
+  tilt-scale: ± 0.5°
+  level: ± 0.3°
+  pan-scale: ± 0.5°
+---
+method:
+  ${method}
+---
+targets:
+${target}
+`;
+}

@@ -1,0 +1,171 @@
+/** A cell's part of the page, for a notebook: as HTML, as Markdown and as plain text, one after the other less rich. */
+import type { JSX } from "preact";
+import { renderToString } from "preact-render-to-string";
+import { markdownText } from "../markdown/escaped.ts";
+import { stepsMarkdown } from "../markdown/summary.ts";
+import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
+import { Steps, Values, WORD } from "../page/page.tsx";
+import { Panorama } from "../page/panorama.tsx";
+import { CELL_STYLE } from "../page/style.ts";
+import { Moments, Timeline } from "../page/timeline.tsx";
+import { Trail } from "../page/trail.tsx";
+import type { FindingView, MethodView, PageView, TableView } from "../page/view.ts";
+
+export interface CellPart {
+	readonly html: string;
+	readonly markdown: string;
+	readonly text: string;
+}
+
+/** The parts of some cells of the plan (one, as a rule); empty texts where there is nothing to say. */
+export function cellPart(view: PageView, cells: readonly number[]): CellPart {
+	const pieces = cells.map((cell) => pieceOf(view, cell)).filter((piece) => piece !== undefined);
+	if (pieces.length === 0) return { html: "", markdown: "", text: "" };
+	const body = renderToString(
+		<div class="lodebook-cell">
+			{pieces.map((piece, i) => (
+				<Part key={i} piece={piece} view={view} />
+			))}
+		</div>,
+	);
+	return {
+		html: `<style>${CELL_STYLE}</style>${body}`,
+		markdown: pieces.map(markdownOf).join("\n"),
+		text: pieces.map(textOf).join("\n"),
+	};
+}
+
+interface Piece {
+	readonly kind: string;
+	readonly verdict: string;
+	readonly findings: readonly FindingView[];
+	readonly cautions: readonly string[];
+	readonly method: MethodView | undefined;
+	readonly groups: TableView["groups"];
+}
+
+function pieceOf(view: PageView, cell: number): Piece | undefined {
+	const kind = view.cells[cell] ?? "";
+	const leads = kind === "plan";
+	const piece: Piece = {
+		kind,
+		verdict: leads ? view.verdict.text : "",
+		// What is about the plan as a whole stands with its title.
+		findings: view.findings.filter((finding) => finding.cell === cell || (leads && finding.cell === undefined)),
+		cautions: leads ? view.cautions : [],
+		method: view.methods.find((method) => method.cell === cell),
+		groups: view.tables.find((table) => table.cell === cell)?.groups ?? [],
+	};
+	return leads || piece.findings.length > 0 || piece.method || piece.groups.length > 0 ? piece : undefined;
+}
+
+function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView }) {
+	const { kind, verdict, findings, cautions, method, groups } = piece;
+	const picture = PICTURE[kind]?.(view, method);
+	return (
+		<div>
+			{verdict !== "" && (
+				<p>
+					<span class={`verdict ${view.verdict.worst ?? ""}`}>{verdict}</span> <span class="soft">{view.where}</span>
+				</p>
+			)}
+			{findings.length > 0 && (
+				<ul class="plain">
+					{findings.map(({ severity, message, code }) => (
+						<li key={`${code} ${message}`}>
+							<span class={`${severity}-word`}>{WORD[severity]}:</span> {message} <span class="soft">{code}</span>
+						</li>
+					))}
+				</ul>
+			)}
+			{method && <p class="soft">{methodText(method, findings)}</p>}
+			{method && <Steps method={method} />}
+			{picture}
+			{groups.length > 0 &&
+				(picture ? (
+					<details>
+						<summary>Figures</summary>
+						<Values groups={groups} />
+					</details>
+				) : (
+					<Values groups={groups} />
+				))}
+			{cautions.length > 0 && (
+				<details>
+					<summary>Take care</summary>
+					<ul class="plain care">
+						{cautions.map((caution) => (
+							<li key={caution}>{caution}</li>
+						))}
+					</ul>
+				</details>
+			)}
+		</div>
+	);
+}
+
+/** What is drawn under a cell, by its kind. */
+const PICTURE: Readonly<Record<string, (view: PageView, method: MethodView | undefined) => JSX.Element | undefined>> = {
+	site: ({ panorama }) => panorama && <Panorama view={panorama} />,
+	night: ({ timeline }) =>
+		timeline && (
+			<>
+				<Timeline view={timeline} />
+				<Moments view={timeline} />
+			</>
+		),
+	method: (_, method) =>
+		method?.alignment && (
+			<div class="two">
+				<SideView view={method.alignment} />
+				{method.alignment.turn && <TurnView turn={method.alignment.turn} />}
+				<ErrorEllipse view={method.alignment.ellipse} />
+			</div>
+		),
+	targets: ({ trail }) => trail && <Trail view={trail} />,
+};
+
+/** Why it does not work stands among the findings, if it is there. */
+const methodText = ({ works, windows, error, needs, why }: MethodView, findings: readonly FindingView[]): string =>
+	`${works ? `Works ${windows}.` : `Does not work tonight${why === "" || findings.some(({ message }) => message === why) ? "." : `: ${why}`}`} Leaves ${error} of axis error (95 %). Needs ${needs}.`;
+
+function markdownOf({ verdict, findings, cautions, method, groups }: Piece): string {
+	const out: string[] = [];
+	if (verdict !== "") out.push(`**${markdownText(verdict)}**`);
+	if (findings.length > 0)
+		out.push(
+			findings
+				.map(
+					({ severity, message, code }) =>
+						`- **${WORD[severity]}:** ${markdownText(message)} \`${code.replace(/`/g, "")}\``,
+				)
+				.join("\n"),
+		);
+	if (method)
+		out.push(
+			markdownText(methodText(method, findings)),
+			...(method.steps.length > 0 ? [stepsMarkdown(method.steps)] : []),
+		);
+	for (const { of, rows } of groups)
+		out.push(
+			`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`,
+		);
+	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
+	return `${out.join("\n\n")}\n`;
+}
+
+function textOf({ verdict, findings, cautions, method, groups }: Piece): string {
+	const lines: string[] = verdict === "" ? [] : [verdict];
+	for (const { severity, message, code } of findings) lines.push(`${WORD[severity]}: ${message} [${code}]`);
+	if (method)
+		lines.push(
+			methodText(method, findings),
+			...method.steps.map(({ say, number }, i) => `${i + 1}. ${say}${number === "" ? "" : `  ${number}`}`),
+		);
+	for (const { of, rows } of groups) {
+		if (of !== "") lines.push(of);
+		for (const { label, text } of rows) lines.push(`${of === "" ? "" : "  "}${label}: ${text}`);
+	}
+	lines.push(...cautions);
+	return `${lines.join("\n")}\n`;
+}

@@ -1,0 +1,196 @@
+/** The axis seen from the side, the turn of the pan seen from above, and the error ellipse at the pole. */
+import { compassPoint } from "../../notation/bearing.ts";
+import { bearingText, degrees, turnText } from "../../notation/spoken.ts";
+import type { AlignmentView, EllipseView } from "./view.ts";
+
+const RAD = Math.PI / 180;
+
+/** A point at an angle above the right-hand horizon, from a centre. */
+const at = (cx: number, cy: number, angle: number, length: number): readonly [number, number] => [
+	cx + Math.cos(angle * RAD) * length,
+	cy - Math.sin(angle * RAD) * length,
+];
+
+function Arc({ cx, cy, from, to, r }: { cx: number; cy: number; from: number; to: number; r: number }) {
+	const [x1, y1] = at(cx, cy, from, r);
+	const [x2, y2] = at(cx, cy, to, r);
+	return <path d={`M${x1} ${y1}A${r} ${r} 0 0 0 ${x2} ${y2}`} fill="none" stroke="var(--soft)" stroke-width={1.2} />;
+}
+
+export function SideView({ view }: { readonly view: AlignmentView }) {
+	const [cx, cy] = [230, 190];
+	const axis = at(cx, cy, view.tilt, 175);
+	const tiltLabel = at(cx, cy, view.tilt / 2, 96);
+	// The pointer, seen from the side, stands `offset` further round from the axis.
+	const angle = view.pointer ? view.tilt + view.pointer.offset : 0;
+	const beam = at(cx, cy, angle, 175);
+	const offsetLabel = at(cx, cy, view.tilt + (view.pointer?.offset ?? 0) / 2, 62);
+	const aimLabel = at(cx, cy, 180 - (180 - angle) / 2, 112);
+	return (
+		<figure>
+			<svg viewBox="0 0 460 240" role="img" aria-label={view.alternative}>
+				<line x1={20} x2={440} y1={cy} y2={cy} stroke="var(--ink)" />
+				<text x={436} y={cy + 18} text-anchor="end">
+					{view.poleSide}
+				</text>
+				<text x={24} y={cy + 18}>
+					{view.poleSide === "north" ? "south" : "north"}
+				</text>
+				<line x1={cx} y1={cy} x2={axis[0]} y2={axis[1]} stroke="var(--ink)" stroke-width={3} />
+				<circle
+					cx={axis[0]}
+					cy={axis[1]}
+					r={7}
+					fill="none"
+					stroke="var(--ink)"
+					stroke-dasharray={view.poleHidden ? "3 3" : undefined}
+				/>
+				<text x={Math.min(axis[0] - 4, 452)} y={axis[1] - 14} text-anchor={axis[0] > 300 ? "end" : "start"}>
+					axis to the pole{view.poleHidden ? " (hidden)" : ""}
+				</text>
+				<Arc cx={cx} cy={cy} from={0} to={view.tilt} r={80} />
+				<text x={tiltLabel[0]} y={tiltLabel[1] + 4}>
+					tilt {degrees(view.tilt)}
+				</text>
+				{view.pointer && (
+					<g>
+						<line
+							x1={cx}
+							y1={cy}
+							x2={beam[0]}
+							y2={beam[1]}
+							stroke="var(--ochre)"
+							stroke-width={2}
+							stroke-dasharray="9 4"
+						/>
+						<path
+							d={`M${beam[0]} ${beam[1] - 7}v14M${beam[0] - 7} ${beam[1]}h14`}
+							stroke="var(--ochre)"
+							stroke-width={1.6}
+						/>
+						<text x={Math.max(beam[0] - 60, 6)} y={beam[1] - 12}>
+							{view.pointer.star ?? "guide star"}
+						</text>
+						<Arc cx={cx} cy={cy} from={view.tilt} to={angle} r={46} />
+						<text x={offsetLabel[0] - 14} y={offsetLabel[1]}>
+							{degrees(view.pointer.offset, 0)}
+						</text>
+						<Arc cx={cx} cy={cy} from={angle} to={180} r={96} />
+						<text x={aimLabel[0] - 44} y={aimLabel[1] + 4}>
+							{degrees(view.pointer.altitude)}
+						</text>
+					</g>
+				)}
+				<circle cx={cx} cy={cy} r={4} fill="var(--ink)" />
+			</svg>
+			<figcaption>The axis from the side{view.pointer ? ", the laser square to it" : ""}.</figcaption>
+		</figure>
+	);
+}
+
+/** The turn of the pan from the mark to the pole, from above. */
+export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["turn"]> }) {
+	const [cx, cy, r] = [118, 130, 95];
+	const point = (bearing: number, length: number): readonly [number, number] => [
+		cx + Math.sin(bearing * RAD) * length,
+		cy - Math.cos(bearing * RAD) * length,
+	];
+	const [px, py] = point(turn.pole, r);
+	const [mx, my] = point(turn.mark, r);
+	const [ax, ay] = point(turn.mark, 52);
+	const [bx, by] = point(turn.pole, 52);
+	return (
+		<figure>
+			<svg
+				viewBox="0 0 460 260"
+				role="img"
+				aria-label={`From above: ${turn.markName} at ${bearingText(turn.mark)}, the pole's bearing ${bearingText(turn.pole)}; turn the pan ${turnText(turn.offset)}.`}
+			>
+				<circle cx={cx} cy={cy} r={r} fill="none" stroke="var(--line)" />
+				{[0, 90, 180, 270].map((bearing) => {
+					const [x, y] = point(bearing, r + 14);
+					return (
+						<text key={bearing} x={x} y={y + 4} text-anchor="middle" class="quiet">
+							{compassPoint(bearing)}
+						</text>
+					);
+				})}
+				<line x1={cx} y1={cy} x2={mx} y2={my} stroke="var(--ochre)" stroke-width={2} stroke-dasharray="9 4" />
+				<line x1={cx} y1={cy} x2={px} y2={py} stroke="var(--ink)" stroke-width={3} />
+				<path
+					d={`M${ax} ${ay}A52 52 0 0 ${turn.offset >= 0 ? 1 : 0} ${bx} ${by}`}
+					fill="none"
+					stroke="var(--blue)"
+					stroke-width={2}
+				/>
+				<text x={244} y={90}>
+					{turn.markName.length > 24 ? `${turn.markName.slice(0, 23)}…` : turn.markName}: {bearingText(turn.mark)}
+				</text>
+				<text x={244} y={114}>
+					pole: {bearingText(turn.pole)}
+				</text>
+				<text x={244} y={146} class="strong">
+					{turnText(turn.offset)}
+				</text>
+			</svg>
+			<figcaption>The turn of the pan from above.</figcaption>
+		</figure>
+	);
+}
+
+/** The 1-sigma ellipse and the 95 % circle at the pole, with each source's part. */
+export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
+	const size = Math.max(view.radius95, 0.05);
+	const k = 92 / size;
+	return (
+		<figure>
+			<svg
+				viewBox="0 0 420 240"
+				role="img"
+				aria-label={`Axis error: 95 % within ${degrees(view.radius95)} of the pole; one standard deviation ${degrees(view.major, 2)} by ${degrees(view.minor, 2)}.`}
+			>
+				<g transform="translate(120,120)">
+					<line x1={-104} x2={104} stroke="var(--line)" />
+					<line y1={-104} y2={104} stroke="var(--line)" />
+					<circle r={view.radius95 * k} fill="none" stroke="var(--soft)" stroke-dasharray="4 4" />
+					{/* Along the meridian is up; the ellipse is turned from it toward the right. */}
+					<ellipse
+						rx={Math.max(1, view.minor * k)}
+						ry={Math.max(1, view.major * k)}
+						transform={`rotate(${view.tilt})`}
+						fill="var(--band)"
+						stroke="var(--blue)"
+						stroke-width={1.6}
+					/>
+					<circle r={2.4} fill="var(--ink)" />
+					<text x={4} y={-106}>
+						up: too high
+					</text>
+					<text x={108} y={116} text-anchor="end">
+						right: clockwise of the pole
+					</text>
+				</g>
+				<text x={240} y={28}>
+					95 % within {degrees(view.radius95)}
+				</text>
+				{view.field !== undefined && (
+					<text x={240} y={46} class="quiet">
+						the frame is {degrees(view.field, 0)} wide
+					</text>
+				)}
+				{view.shares.slice(0, 6).map(({ name, total, part }, i) => (
+					<g key={name} transform={`translate(240,${76 + i * 26})`}>
+						<text>
+							{name} {degrees(total, 2)}
+						</text>
+						<rect y={5} width={Math.max(1, part * 170)} height={6} fill="var(--blue)" />
+					</g>
+				))}
+			</svg>
+			<figcaption>
+				How far the axis may be off the pole: the 1-sigma ellipse, the 95 % circle, and what each source adds (bars: its
+				part of the variance).
+			</figcaption>
+		</figure>
+	);
+}

@@ -1,0 +1,210 @@
+/** The panorama strip: bearing across, altitude up, as one stands there. */
+import { compassPoint } from "../../notation/bearing.ts";
+import { degrees } from "../../notation/spoken.ts";
+import { turn } from "../../sky/vector.ts";
+import { bandAt, between, markAt, outlineAt, outlineOf, xOf, yOf } from "./sky-paths.ts";
+import type { PanoramaView } from "./view.ts";
+
+const RULER = 46;
+
+export function Panorama({ view }: { readonly view: PanoramaView }) {
+	const { frame, height, at } = view;
+	const x = (bearing: number) => xOf(frame, bearing);
+	const y = (altitude: number) => yOf(frame, altitude);
+	const bearings = Array.from({ length: 24 }, (_, i) => i * 15);
+	const ridge = view.skyline.map(
+		([bearing, altitude], i) =>
+			`${i === 0 ? 0 : i === view.skyline.length - 1 ? frame.width : x(bearing).toFixed(1)} ${y(altitude).toFixed(1)}`,
+	);
+	// What the script needs to move the sky.
+	const data = JSON.stringify({
+		frame,
+		milkyWay: view.milkyWay,
+		bodies: view.bodies,
+		from: view.from,
+		until: view.until,
+		offset: view.offset,
+	});
+	return (
+		<div class="scroll">
+			<svg
+				id="panorama"
+				viewBox={`0 0 ${frame.width} ${height + RULER}`}
+				role="img"
+				aria-label={view.alternative}
+				data-sky={data}
+			>
+				<clipPath id="strip">
+					<rect width={frame.width} height={height} />
+				</clipPath>
+				<rect width={frame.width} height={height} fill="var(--sky)" />
+				<path id="milky-way" clip-path="url(#strip)" d={bandAt(frame, view.milkyWay, at)} fill="var(--band)" />
+				{[15, 30, 45, 60, 75].map((altitude) => (
+					<g key={altitude}>
+						<line x1={0} x2={frame.width} y1={y(altitude)} y2={y(altitude)} stroke="var(--line)" stroke-width={0.7} />
+						<text x={4} y={y(altitude) - 3}>
+							{altitude}°
+						</text>
+					</g>
+				))}
+				{view.bodies.map(({ name, kind, points }) => (
+					<g key={name}>
+						<path
+							d={outlinePath(view, points)}
+							fill="none"
+							stroke="var(--ochre)"
+							stroke-width={1.2}
+							stroke-dasharray={kind === "sun" ? "2 5" : "7 4"}
+						/>
+						<g class="body" data-name={name} transform={placeOfBody(view, points)}>
+							<circle r={kind === "sun" ? 7 : 6} fill="var(--ochre)" />
+							<text x={10} y={4}>
+								{name}
+							</text>
+						</g>
+					</g>
+				))}
+				{view.openings.map(({ name, outline }) => (
+					<g key={name}>
+						<path
+							d={outlineOf(
+								frame,
+								outline.map(([azimuth, altitude]) => ({ azimuth, altitude })),
+							)}
+							fill="none"
+							stroke="var(--ground)"
+							stroke-width={3}
+						/>
+						<text x={x(outline[0]?.[0] ?? 0) + 6} y={y(Math.max(...outline.map(([, altitude]) => altitude))) + 16}>
+							{name}
+						</text>
+					</g>
+				))}
+				<path d={`M${ridge.join("L")}L${frame.width} ${height}L0 ${height}Z`} fill="var(--ground)" />
+				<line x1={0} x2={frame.width} y1={y(0)} y2={y(0)} stroke="var(--ink)" stroke-width={0.8} />
+				{view.frames.map(({ name, sky, ground: fixed, line }) => (
+					<path
+						key={name}
+						class="frame"
+						clip-path="url(#strip)"
+						data-places={sky ? JSON.stringify(sky) : undefined}
+						data-line={line}
+						d={sky ? outlineAt(frame, sky, at) : outlineOf(frame, fixed ?? [])}
+						fill="none"
+						stroke="var(--blue)"
+						stroke-width={1.4}
+						stroke-dasharray={sky ? undefined : "5 4"}
+					/>
+				))}
+				{view.landmarks.map(({ name, azimuth, altitude }) => (
+					<g key={name} transform={`translate(${x(azimuth)},${y(altitude)})`}>
+						<path d="M0 0V-12M-4 0H4" stroke="var(--ink)" stroke-width={1.6} />
+						<text x={6} y={-6}>
+							{name}
+						</text>
+					</g>
+				))}
+				<Pole view={view} />
+				{view.aim && (
+					<g transform={`translate(${x(view.aim.azimuth)},${y(view.aim.altitude)})`}>
+						<circle
+							r={Math.max(3, view.aim.reach * frame.scale)}
+							fill="none"
+							stroke="var(--ochre)"
+							stroke-width={1.4}
+						/>
+						<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
+						<text x={12} y={20}>
+							aim point {degrees(view.aim.altitude)}
+						</text>
+					</g>
+				)}
+				{view.places.map(({ name, kind, place, line }) => (
+					<g
+						key={`${kind} ${name}`}
+						class="place"
+						data-place={JSON.stringify(place)}
+						data-line={line}
+						transform={`translate(${markAt(frame, place, at)})`}
+					>
+						{kind === "guide" ? (
+							<path d="M0-7V7M-7 0H7M-4-4 4 4M-4 4 4-4" stroke="var(--ochre)" stroke-width={1.5} />
+						) : kind === "core" ? (
+							<circle r={5} fill="none" stroke="var(--ink)" stroke-width={1.4} />
+						) : (
+							<path d="M0-6 6 0 0 6-6 0Z" fill="var(--blue)" />
+						)}
+						<text
+							x={kind === "guide" ? -12 : 10}
+							y={kind === "core" ? 16 : kind === "target" ? -8 : 4}
+							text-anchor={kind === "guide" ? "end" : "start"}
+						>
+							{name}
+						</text>
+					</g>
+				))}
+				<g>
+					{bearings.map((bearing) => (
+						<g key={bearing} transform={`translate(${x(bearing)},${height})`}>
+							<line y2={bearing % 45 === 0 ? 8 : 4} stroke="var(--ink)" />
+							{bearing % 45 === 0 && (
+								<text y={20} text-anchor={x(bearing) < 20 ? "start" : "middle"}>
+									{compassPoint(bearing)} {String(bearing).padStart(3, "0")}
+								</text>
+							)}
+							{bearing % 45 === 0 && view.declination !== undefined && (
+								<text y={36} text-anchor={x(bearing) < 20 ? "start" : "middle"} class="quiet">
+									{String(Math.round(turn(bearing - view.declination)) % 360).padStart(3, "0")} M
+								</text>
+							)}
+						</g>
+					))}
+				</g>
+			</svg>
+		</div>
+	);
+}
+
+function Pole({ view }: { readonly view: PanoramaView }) {
+	const { frame, pole } = view;
+	return (
+		<g
+			transform={`translate(${pole.azimuth === 0 && frame.centre === 180 ? 14 : pole.azimuth === 180 && frame.centre === 0 ? 14 : xOf(frame, pole.azimuth)},${yOf(frame, pole.altitude)})`}
+		>
+			<circle
+				r={8}
+				fill="none"
+				stroke="var(--ink)"
+				stroke-width={1.4}
+				stroke-dasharray={pole.hidden ? "3 3" : undefined}
+			/>
+			<circle r={1.8} fill="var(--ink)" />
+			<text x={13} y={4}>
+				pole {degrees(pole.altitude)}
+				{pole.hidden ? ", hidden" : ""}
+			</text>
+		</g>
+	);
+}
+
+function placeOfBody(view: PanoramaView, points: PanoramaView["bodies"][number]["points"]): string {
+	const seen = between(points, view.at);
+	return seen && seen.altitude > -3
+		? `translate(${Math.round(xOf(view.frame, seen.azimuth))},${Math.round(yOf(view.frame, seen.altitude))})`
+		: "translate(-999,-999)";
+}
+
+/** A path through known places, cut at the picture's seam and below the horizon. */
+function outlinePath({ frame }: PanoramaView, points: PanoramaView["bodies"][number]["points"]): string {
+	let path = "";
+	let before: number | undefined;
+	for (const [, azimuth, altitude] of points) {
+		const x = xOf(frame, azimuth);
+		if (altitude < -4) before = undefined;
+		else {
+			path += `${before === undefined || Math.abs(x - before) > frame.width / 3 ? "M" : "L"}${Math.round(x)} ${Math.round(yOf(frame, altitude))}`;
+			before = x;
+		}
+	}
+	return path;
+}

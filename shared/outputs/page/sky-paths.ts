@@ -1,0 +1,109 @@
+/**
+ * Where things of the sky are drawn on the panorama at an instant: bearing across, altitude up. The page's script moves
+ * them with the same functions that drew them.
+ */
+import { toDirection, toLocal } from "../../sky/horizontal.ts";
+import { apparentAltitude } from "../../sky/refraction.ts";
+import { fromAngles, halfTurn, RAD } from "../../sky/vector.ts";
+
+/** What the drawing needs to know of the stand and the picture. */
+export interface PanoramaFrame {
+	/** Geodetic latitude, degrees. */
+	readonly latitude: number;
+	/** Local apparent sidereal time at `at`, degrees, and how fast it grows, degrees a millisecond. */
+	readonly sidereal: number;
+	readonly siderealRate: number;
+	readonly at: number;
+	readonly pressure: number;
+	readonly temperature: number;
+	/** Bearing in the middle of the picture. */
+	readonly centre: number;
+	/** Pixels a degree. */
+	readonly scale: number;
+	readonly width: number;
+	/** Pixels from the top to altitude 0. */
+	readonly horizon: number;
+}
+
+/** A place of date: right ascension and declination, degrees. */
+export type SkyPlace = readonly [rightAscension: number, declination: number];
+
+export const xOf = ({ centre, scale, width }: PanoramaFrame, bearing: number): number =>
+	width / 2 + halfTurn(bearing - centre) * scale;
+/** Pixels from the top for an altitude in degrees. */
+export const yOf = ({ horizon, scale }: PanoramaFrame, altitude: number): number => horizon - altitude * scale;
+
+/** Where a place of date is seen at an instant: bearing and apparent altitude. */
+export function seenAt(
+	frame: PanoramaFrame,
+	[rightAscension, declination]: SkyPlace,
+	at: number,
+): { azimuth: number; altitude: number } {
+	const lst = (frame.sidereal + (at - frame.at) * frame.siderealRate) * RAD;
+	const { azimuth, altitude } = toDirection(
+		toLocal(fromAngles(rightAscension * RAD, declination * RAD), lst, frame.latitude),
+	);
+	return { azimuth, altitude: apparentAltitude(altitude, frame) };
+}
+
+const one = (value: number): string => String(Math.round(value * 10) / 10);
+
+/** `x,y` of a place, for a mark that is moved; far off the picture when it is below −5°. */
+export function markAt(frame: PanoramaFrame, place: SkyPlace, at: number): string {
+	const { azimuth, altitude } = seenAt(frame, place, at);
+	return altitude < -5 ? "-999,-999" : `${one(xOf(frame, azimuth))},${one(yOf(frame, altitude))}`;
+}
+
+/** A band of sky as the path of its quarters: pairs of places, upper and lower edge. What crosses the picture's seam is left out. */
+export function bandAt(frame: PanoramaFrame, edges: readonly (readonly [SkyPlace, SkyPlace])[], at: number): string {
+	const points = edges.map(([upper, lower]) =>
+		[seenAt(frame, upper, at), seenAt(frame, lower, at)].map(
+			({ azimuth, altitude }) => [xOf(frame, azimuth), yOf(frame, altitude), altitude] as const,
+		),
+	);
+	const parts: string[] = [];
+	points.forEach(([a, b], i) => {
+		const [c, d] = points[(i + 1) % points.length] as (typeof points)[number];
+		const corners = [a, c, d, b] as (readonly [number, number, number])[];
+		if (corners.every(([, , altitude]) => altitude < -8)) return;
+		const xs = corners.map(([x]) => x);
+		if (Math.max(...xs) - Math.min(...xs) > frame.width / 3) return;
+		parts.push(`M${corners.map(([x, y]) => `${one(x)} ${one(y)}`).join("L")}Z`);
+	});
+	return parts.join("");
+}
+
+/** A closed outline of places, such as a frame's edge, cut where it crosses the picture's seam. */
+export function outlineAt(frame: PanoramaFrame, places: readonly SkyPlace[], at: number): string {
+	return outlineOf(
+		frame,
+		places.map((place) => seenAt(frame, place, at)),
+	);
+}
+
+/** An SVG path through directions; it is cut where it leaves the strip at one end and comes in at the other. */
+export function outlineOf(frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string {
+	let path = "";
+	let before: number | undefined;
+	for (const { azimuth, altitude } of [...directions, ...directions.slice(0, 1)]) {
+		const x = xOf(frame, azimuth);
+		path += `${before === undefined || Math.abs(x - before) > frame.width / 3 ? "M" : "L"}${one(x)} ${one(yOf(frame, altitude))}`;
+		before = x;
+	}
+	return path;
+}
+
+/** A place between known ones, for the Sun, the Moon and planets: points of time, bearing, altitude, in order. */
+export function between(
+	points: readonly (readonly [at: number, azimuth: number, altitude: number])[],
+	at: number,
+): { azimuth: number; altitude: number } | undefined {
+	for (let i = 1; i < points.length; i++) {
+		const [t0, a0, h0] = points[i - 1] as (typeof points)[number];
+		const [t1, a1, h1] = points[i] as (typeof points)[number];
+		if (at < t0 || at > t1) continue;
+		const share = t1 === t0 ? 0 : (at - t0) / (t1 - t0);
+		return { azimuth: a0 + halfTurn(a1 - a0) * share, altitude: h0 + (h1 - h0) * share };
+	}
+	return undefined;
+}

@@ -1,0 +1,571 @@
+/**
+ * The view model of the page: everything it shows, as plain data. The page in the editor, the file that
+ * `lodebook show --html` writes and the card are made from it; components only draw.
+ */
+
+import { ellipseOf } from "../../alignment/axis-error.ts";
+import type { Budget } from "../../alignment/budget.ts";
+import { trailsOf } from "../../alignment/trail.ts";
+import type { EvaluatedMethod } from "../../cells/method/method.ts";
+import { intervalText } from "../../cells/night/night.ts";
+import type { EvaluatedTarget } from "../../cells/targets/target.ts";
+import type { Value } from "../../cells/value.ts";
+import { clockOf } from "../../earth/zone.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { countBySeverity } from "../../findings/check.ts";
+import type { Finding, Severity } from "../../findings/finding.ts";
+import { dateText } from "../../notation/clock.ts";
+import { bearingText, degrees, durationText } from "../../notation/spoken.ts";
+import { fieldAcross, rayOf } from "../../optics/camera.ts";
+import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
+import { MILKY_WAY } from "../../sky/catalogue/milky-way.ts";
+import { frameNear, siderealRad } from "../../sky/frame.ts";
+import { fromGalactic } from "../../sky/galactic.ts";
+import { toDirection, toVector } from "../../sky/horizontal.ts";
+import { type Interval, longest } from "../../sky/intervals.ts";
+import { sunAltitude } from "../../sky/night.ts";
+import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../../sky/place.ts";
+import { fixedVector } from "../../sky/stars.ts";
+import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
+import { Lines } from "../../text/lines.ts";
+import { CAUTIONS, cautionsFor } from "../cautions.ts";
+import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
+
+export interface PageView {
+	readonly title: string;
+	readonly summary: string;
+	/** `5 June 2027`'s date as the plan writes it, the zone, the stand. */
+	readonly where: string;
+	readonly verdict: { readonly text: string; readonly worst: Severity | undefined };
+	readonly findings: readonly FindingView[];
+	/** Kinds of the plan's cells, in their order. */
+	readonly cells: readonly string[];
+	readonly panorama: PanoramaView | undefined;
+	readonly alignment: AlignmentView | undefined;
+	readonly timeline: TimelineView | undefined;
+	readonly methods: readonly MethodView[];
+	readonly trail: TrailView | undefined;
+	readonly tables: readonly TableView[];
+	readonly cautions: readonly string[];
+	readonly notes: readonly string[];
+}
+
+export interface FindingView {
+	readonly severity: Severity;
+	readonly message: string;
+	readonly code: string;
+	/** From 1. */
+	readonly line: number;
+	/** The cell it is about; undefined for the plan as a whole. */
+	readonly cell: number | undefined;
+}
+
+export interface PanoramaView {
+	readonly frame: PanoramaFrame;
+	readonly height: number;
+	/** Bearing and altitude of the skyline every two degrees. */
+	readonly skyline: readonly (readonly [bearing: number, altitude: number])[];
+	readonly openings: readonly { readonly name: string; readonly outline: readonly (readonly [number, number])[] }[];
+	readonly pole: { readonly azimuth: number; readonly altitude: number; readonly hidden: boolean };
+	readonly aim: { readonly azimuth: number; readonly altitude: number; readonly reach: number } | undefined;
+	/** Fixed on the turning sky: guide star, targets, core. */
+	readonly places: readonly {
+		readonly name: string;
+		readonly kind: "guide" | "target" | "core";
+		readonly place: SkyPlace;
+		readonly line: number | undefined;
+	}[];
+	/** Sun, Moon, planets: points of time, bearing, altitude. */
+	readonly bodies: readonly {
+		readonly name: string;
+		readonly kind: "sun" | "moon" | "planet";
+		readonly points: readonly (readonly [number, number, number])[];
+	}[];
+	readonly landmarks: readonly { readonly name: string; readonly azimuth: number; readonly altitude: number }[];
+	/** Edges of the frames: on the sky for tracked targets, on the ground for fixed ones. */
+	readonly frames: readonly {
+		readonly name: string;
+		readonly sky: readonly SkyPlace[] | undefined;
+		readonly ground: readonly { readonly azimuth: number; readonly altitude: number }[] | undefined;
+		readonly line: number;
+	}[];
+	readonly milkyWay: readonly (readonly [SkyPlace, SkyPlace])[];
+	/** Degrees to take off a true bearing for the compass's. */
+	readonly declination: number | undefined;
+	readonly from: number;
+	readonly until: number;
+	/** The moment first shown, and the clock's offset from UTC, milliseconds. */
+	readonly at: number;
+	readonly offset: number;
+	readonly alternative: string;
+}
+
+export interface AlignmentView {
+	readonly kind: string;
+	readonly tilt: number;
+	/** Which horizon the pole stands over. */
+	readonly poleSide: "north" | "south";
+	readonly poleHidden: boolean;
+	/** For laser methods: the pointer's angle to the axis and its altitude. */
+	readonly pointer:
+		| {
+				readonly offset: number;
+				readonly altitude: number;
+				readonly overZenith: boolean;
+				readonly star: string | undefined;
+		  }
+		| undefined;
+	/** For bearing methods: bearings of pole and mark, and the turn between them. */
+	readonly turn:
+		| { readonly pole: number; readonly mark: number; readonly markName: string; readonly offset: number }
+		| undefined;
+	readonly ellipse: EllipseView;
+	readonly alternative: string;
+}
+
+export interface EllipseView {
+	readonly major: number;
+	readonly minor: number;
+	readonly tilt: number;
+	readonly radius95: number;
+	readonly shares: readonly { readonly name: string; readonly total: number; readonly part: number }[];
+	/** Degrees across the frame's wide side, to compare. */
+	readonly field: number | undefined;
+}
+
+export interface TimelineView {
+	readonly from: number;
+	readonly until: number;
+	readonly offset: number;
+	/** Sun's altitude every ten minutes. */
+	readonly sun: readonly (readonly [at: number, altitude: number])[];
+	readonly rows: readonly {
+		readonly label: string;
+		readonly kind: "dark" | "moon" | "method" | "target" | "frames";
+		readonly intervals: readonly Interval[];
+		readonly text: string;
+	}[];
+	readonly moments: readonly { readonly at: number; readonly label: string; readonly clock: string }[];
+}
+
+export interface MethodView {
+	readonly kind: string;
+	readonly works: boolean;
+	readonly windows: string;
+	readonly error: string;
+	readonly needs: string;
+	readonly why: string;
+	readonly steps: readonly { readonly say: string; readonly number: string }[];
+	readonly alignment: AlignmentView | undefined;
+	readonly line: number;
+	readonly cell: number;
+}
+
+export interface TrailView {
+	readonly target: string;
+	readonly exposure: string;
+	readonly limit: number;
+	readonly median: number;
+	readonly most: number;
+	readonly perfect: number;
+	readonly chance: number;
+	/** Paths of the nine stars at the median axis error, pixels. */
+	readonly stars: readonly (readonly [right: number, up: number])[];
+}
+
+export interface TableView {
+	readonly kind: string;
+	readonly name: string;
+	readonly line: number;
+	readonly cell: number;
+	readonly groups: readonly {
+		readonly of: string;
+		readonly rows: readonly Pick<Value, "label" | "text" | "how" | "id">[];
+	}[];
+}
+
+const MINUTE_MS = 60_000;
+
+export function pageView(evaluation: Evaluation, findings: readonly Finding[]): PageView {
+	const { plan, night, site, methods } = evaluation;
+	const lines = new Lines(plan.text);
+	const lineOf = (offset: number): number => lines.at(offset).line + 1;
+	const header = firstValue(plan, "plan");
+	const { error, warning, info } = countBySeverity(findings);
+	const worst: Severity | undefined = error > 0 ? "error" : warning > 0 ? "warning" : info > 0 ? "info" : undefined;
+	const count = (n: number, words: string): string => (n === 0 ? "" : `${n} ${words}`);
+	const lineOfCell = (cell: Cell): number => lineOf(cell.start + (cell.read.places.get("")?.key?.from ?? 0));
+	const parts = [count(error, "cannot work"), count(warning, "will disappoint"), count(info, "good to know")].filter(
+		Boolean,
+	);
+	return {
+		title: header?.title ?? "A plan without a title",
+		summary: header?.summary ?? "",
+		where: [site?.content.name, night && dateText(night.date), night?.zone].filter(Boolean).join(" · "),
+		verdict: { text: parts.length === 0 ? "The plan holds." : parts.join(", "), worst },
+		findings: findings.map(({ severity, message, code, from, cell }) => ({
+			severity,
+			message,
+			code,
+			line: lineOf(from),
+			cell: cell?.index,
+		})),
+		cells: plan.cells.map(({ read }) => read.kind ?? ""),
+		panorama: panoramaView(evaluation, lineOf),
+		alignment: methods[0]?.value && alignmentView(evaluation, methods[0].value),
+		timeline: timelineView(evaluation),
+		methods: methods.flatMap(({ cell, value }) =>
+			value
+				? [
+						{
+							kind: value.method.kind,
+							works: value.works,
+							windows:
+								value.plan.windows.length === 0
+									? "never tonight"
+									: value.plan.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
+							error: degrees(value.budget.radius95),
+							needs: value.method.needs,
+							why:
+								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
+									?.message ?? "",
+							steps: value.plan.steps.map(({ say, number }) => ({ say, number: number ?? "" })),
+							alignment: alignmentView(evaluation, value),
+							line: lineOfCell(cell),
+							cell: cell.index,
+						},
+					]
+				: [],
+		),
+		trail: trailView(evaluation),
+		tables: plan.cells.flatMap((cell) => {
+			const values = evaluation.valuesOf(cell);
+			if (values.length === 0) return [];
+			return [
+				{
+					kind: cell.read.kind ?? "",
+					name: cellName(plan, cell),
+					line: lineOfCell(cell),
+					cell: cell.index,
+					groups: groupsOf(values),
+				},
+			];
+		}),
+		cautions: cautionsFor(evaluation).map((name) => CAUTIONS[name]),
+		notes: cellsOf(plan, "note").flatMap(({ read }) => read.content ?? []),
+	};
+}
+
+function groupsOf(values: readonly Value[]): TableView["groups"] {
+	const groups = new Map<string, Value[]>();
+	for (const computed of values) {
+		const of =
+			computed.id.startsWith("target.") || computed.id.startsWith("log.") || computed.id === "method.source"
+				? computed.id === "method.source"
+					? "error budget"
+					: (computed.of ?? "")
+				: "";
+		groups.set(of, [...(groups.get(of) ?? []), computed]);
+	}
+	return [...groups].map(([of, rows]) => ({
+		of,
+		rows: rows.map(({ label, text, how, id }) => ({ label, text, how, id })),
+	}));
+}
+
+const WIDTH = 1200;
+const TOP_ALTITUDE = 90;
+const BOTTOM_ALTITUDE = -4;
+
+function panoramaView(
+	{ site, night, tonight, methods, targets, landmarks, field }: Evaluation,
+	lineOf: (offset: number) => number,
+): PanoramaView | undefined {
+	if (!site || !night || !tonight) return undefined;
+	const { spot, cover } = site;
+	const shown = targets?.value?.filter((target) => target !== undefined) ?? [];
+	const lead = shown.find(({ tracked }) => tracked) ?? shown[0];
+	const best = longest(night.moonless) ?? longest(night.dark);
+	const at = lead
+		? lead.series.from
+		: best
+			? (best.from + best.until) / 2
+			: (night.onSite.from + night.onSite.until) / 2;
+	const scale = WIDTH / 360;
+	const frameOfDate = frameNear(at);
+	const frame: PanoramaFrame = {
+		latitude: spot.latitude,
+		sidereal: turn(siderealRad(frameOfDate, at) * DEG + spot.longitude),
+		siderealRate: 360.98564736629 / 86_400_000,
+		at,
+		pressure: spot.air.pressure,
+		temperature: spot.air.temperature,
+		// Facing the equator: the Milky Way's core and the aim point stand in the middle.
+		centre: spot.latitude >= 0 ? 180 : 0,
+		scale,
+		width: WIDTH,
+		horizon: TOP_ALTITUDE * scale,
+	};
+	const place = (body: SkyBody): SkyPlace => {
+		const { rightAscension, declination } = equatorialPlace(body, spot, at);
+		return [rightAscension, declination];
+	};
+	const [aligned] = methods;
+	const setUp = aligned?.value?.plan.setUp;
+	const places: PanoramaView["places"][number][] = [];
+	const core = findBody("galactic-centre");
+	// A target that is the core is drawn as that.
+	if (core && !shown.some(({ body }) => body?.name === core.name))
+		places.push({ name: "core", kind: "core", place: place(core), line: undefined });
+	for (const mark of setUp?.marks ?? [])
+		if (mark.body && mark.body.type === "star")
+			places.push({
+				name: mark.name,
+				kind: "guide",
+				place: place(mark.body),
+				line: aligned && lineOf(aligned.cell.start + (aligned.cell.read.places.get("")?.key?.from ?? 0)),
+			});
+	const targetLine = (index: number): number =>
+		lineOf((targets?.cell.start ?? 0) + (targets?.cell.read.places.get(`${index}`)?.value.from ?? 0));
+	for (const { body, name, index } of shown)
+		if (body && body.type !== "sun" && body.type !== "moon")
+			places.push({ name, kind: "target", place: place(body), line: targetLine(index) });
+	const moments = Array.from(
+		{ length: 33 },
+		(_, i) => night.onSite.from + ((night.onSite.until - night.onSite.from) * i) / 32,
+	);
+	const path = (body: SkyBody): readonly (readonly [number, number, number])[] =>
+		moments.map((t) => {
+			const { azimuth, altitude } = apparentDirection(body, spot, t);
+			return [t, round(azimuth), round(altitude)] as const;
+		});
+	const bodies = (["sun", "moon"] as const).flatMap((kind) => {
+		const body = findBody(kind);
+		const points = body ? path(body) : [];
+		return points.some(([, , altitude]) => altitude > -2)
+			? [{ name: kind === "sun" ? "Sun" : "Moon", kind, points }]
+			: [];
+	});
+	const pole = {
+		azimuth: spot.latitude >= 0 ? 0 : 180,
+		altitude: Math.abs(spot.latitude),
+		hidden: site.poleHidden !== undefined,
+	};
+	const aim = setUp?.aim && {
+		azimuth: setUp.aim.azimuth,
+		altitude: setUp.aim.altitude,
+		reach: aligned?.value?.content.reach ?? 1,
+	};
+	return {
+		frame,
+		height: (TOP_ALTITUDE - BOTTOM_ALTITUDE) * scale,
+		skyline: Array.from({ length: 181 }, (_, i) => {
+			const bearing = frame.centre - 180 + i * 2;
+			return [bearing, cover.skylineAt(bearing)] as const;
+		}),
+		openings: cover.openings?.map(({ name, outline }) => ({ name, outline })) ?? [],
+		pole,
+		aim,
+		places,
+		bodies,
+		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
+		frames: shown.flatMap((target) => frameEdges(target, spot.latitude, frame, targetLine(target.index))),
+		milkyWay: MILKY_WAY.map(
+			([longitude, south, north]) => [ofDate(longitude, north, at), ofDate(longitude, south, at)] as const,
+		),
+		declination: field?.declination,
+		from: night.onSite.from,
+		until: night.onSite.until,
+		at,
+		offset: offsetOf(night.zone, at),
+		alternative: `Panorama facing ${frame.centre === 180 ? "south" : "north"} at ${clockOf(night.zone, at)}: the pole stands ${degrees(pole.altitude)} high due ${pole.azimuth === 0 ? "north" : "south"}, ${pole.hidden ? "hidden" : "in view"}${aim ? `; the aim point ${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)}` : ""}; ${shown.map(({ name, directionAt, series }) => `${name} ${degrees(directionAt(series.from).altitude)} high at ${bearingText(directionAt(series.from).azimuth)}`).join("; ")}.`,
+	};
+}
+
+const round = (value: number): number => Math.round(value * 100) / 100;
+
+function ofDate(longitude: number, latitude: number, at: number): SkyPlace {
+	const { rightAscension, declination } = fromGalactic(longitude, latitude);
+	const [x, y, z] = fixedVector(rightAscension, declination, frameNear(at));
+	return [round(turn(Math.atan2(y, x) * DEG)), round(Math.asin(z) * DEG)];
+}
+
+/** Milliseconds from UTC to the zone's clock, by what the clock shows. */
+function offsetOf(zone: string, at: number): number {
+	const [hours = 0, minutes = 0] = clockOf(zone, at).split(":").map(Number);
+	const utc = new Date(Math.round(at / MINUTE_MS) * MINUTE_MS);
+	const difference = hours * 60 + minutes - (utc.getUTCHours() * 60 + utc.getUTCMinutes());
+	return (((difference + 720 + 1440) % 1440) - 720) * MINUTE_MS;
+}
+
+/** The edge of a target's frame: eight points a side, through the lens's projection. */
+function frameEdges(
+	{ lens, name, directionAt, series, tracked, entry }: EvaluatedTarget,
+	latitude: number,
+	frame: PanoramaFrame,
+	line: number,
+): PanoramaView["frames"] {
+	if (!lens) return [];
+	const aim = directionAt(series.from);
+	const forward = toVector(aim);
+	const up = toVector({ azimuth: aim.azimuth, altitude: aim.altitude + 90 });
+	const right = cross(forward, up);
+	const [width, height] =
+		entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
+	const edge: (readonly [number, number])[] = [];
+	for (let i = 0; i < 8; i++) edge.push([-1 + i / 4, 1]);
+	for (let i = 0; i < 8; i++) edge.push([1, 1 - i / 4]);
+	for (let i = 0; i < 8; i++) edge.push([1 - i / 4, -1]);
+	for (let i = 0; i < 8; i++) edge.push([-1, -1 + i / 4]);
+	const ground = edge.map(([x, y]) => {
+		const [rx, ry, rz] = rayOf(lens.camera, (x * width) / 2, (y * height) / 2);
+		const { azimuth, altitude } = toDirection(plus(plus(times(right, rx), times(up, ry)), times(forward, rz)));
+		return { azimuth: round(azimuth), altitude: round(altitude) };
+	});
+	if (!tracked) return [{ name, sky: undefined, ground, line }];
+	// A tracked frame turns with the sky: its edge as places of date at the frame's start.
+	const sky = ground.map(({ azimuth, altitude }): SkyPlace => {
+		const [east, north, z] = toVector({ azimuth, altitude });
+		const [s, c] = [Math.sin((latitude * Math.PI) / 180), Math.cos((latitude * Math.PI) / 180)];
+		const hourAngle = Math.atan2(-east, c * z - s * north) * DEG;
+		const lst = frame.sidereal + (series.from - frame.at) * frame.siderealRate;
+		return [round(turn(lst - hourAngle)), round(Math.asin(s * z + c * north) * DEG)];
+	});
+	return [{ name, sky, ground: undefined, line }];
+}
+
+function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMethod): AlignmentView | undefined {
+	if (!site || !night) return undefined;
+	const { setUp } = value.plan;
+	const [mark] = setUp.marks ?? [];
+	const lens = lenses[0]?.value;
+	const pointer =
+		setUp.aim && value.method.kind === "square-laser"
+			? {
+					offset: value.content.offset ?? 90,
+					altitude: setUp.aim.altitude,
+					overZenith: setUp.tilt + (value.content.offset ?? 90) > 90,
+					star: mark?.name,
+				}
+			: undefined;
+	return {
+		kind: value.method.kind,
+		tilt: setUp.tilt,
+		poleSide: setUp.bearing === 0 ? "north" : "south",
+		poleHidden: site.poleHidden !== undefined,
+		pointer,
+		turn:
+			setUp.panOffset === undefined || !mark
+				? undefined
+				: { pole: setUp.bearing, mark: mark.direction.azimuth, markName: mark.name, offset: setUp.panOffset },
+		ellipse: ellipseView(value.budget, lens ? fieldAcross(lens.camera, lens.camera.sensor[0]) : undefined),
+		alternative: `The axis is tilted ${degrees(setUp.tilt)} toward true ${setUp.bearing === 0 ? "north" : "south"}${pointer ? `; the laser, ${degrees(pointer.offset, 0)} from it, points ${degrees(pointer.altitude)} high over the other horizon` : ""}.`,
+	};
+}
+
+function ellipseView({ covariance, radius95, shares }: Budget, field: number | undefined): EllipseView {
+	const { major, minor, tilt } = ellipseOf(covariance);
+	return {
+		major,
+		minor,
+		tilt,
+		radius95,
+		field,
+		shares: shares.filter(({ total }) => total > 0).map(({ name, total, part }) => ({ name, total, part })),
+	};
+}
+
+function timelineView({ night, site, methods, targets }: Evaluation): TimelineView | undefined {
+	if (!night || !site) return undefined;
+	const { onSite, sky, zone } = night;
+	const from = onSite.from - 30 * MINUTE_MS;
+	const until = onSite.until + 30 * MINUTE_MS;
+	const steps = Math.max(12, Math.round((until - from) / (10 * MINUTE_MS)));
+	const clip = (list: readonly Interval[]): readonly Interval[] =>
+		list.flatMap((one) =>
+			one.until <= from || one.from >= until
+				? []
+				: [{ from: Math.max(one.from, from), until: Math.min(one.until, until) }],
+		);
+	const row = (
+		label: string,
+		kind: TimelineView["rows"][number]["kind"],
+		list: readonly Interval[],
+	): TimelineView["rows"][number] => ({
+		label,
+		kind,
+		intervals: clip(list),
+		text: list.length === 0 ? "never" : list.map((one) => intervalText(zone, one)).join(", "),
+	});
+	const rows: TimelineView["rows"][number][] = [row("dark", "dark", night.dark)];
+	if (sky.moonUp.length > 0) rows.push(row("Moon up", "moon", sky.moonUp));
+	for (const { value } of methods) if (value) rows.push(row(value.method.kind, "method", value.plan.windows));
+	for (const target of targets?.value ?? []) {
+		if (!target) continue;
+		rows.push(
+			row(`${target.name}: usable`, "target", target.usable),
+			row(`${target.name}: frames`, "frames", [target.series]),
+		);
+	}
+	const moments: TimelineView["moments"][number][] = [];
+	const moment = (at: number | undefined, label: string): void => {
+		if (at !== undefined && at >= from && at <= until) moments.push({ at, label, clock: clockOf(zone, at) });
+	};
+	moment(onSite.from, "arrive");
+	moment(sky.sun.sunset, "sunset");
+	moment(sky.sun["astronomical-dusk"], "dark");
+	moment(methods[0]?.value?.plan.at, methods[0]?.value?.method.kind ?? "");
+	for (const target of targets?.value ?? []) if (target) moment(target.series.from, target.name);
+	moment(sky.moonrise[0], "moonrise");
+	moment(sky.moonset[0], "moonset");
+	moment(sky.sun["astronomical-dawn"], "dawn");
+	moment(onSite.until, "leave");
+	return {
+		from,
+		until,
+		offset: offsetOf(zone, onSite.from),
+		sun: Array.from({ length: steps + 1 }, (_, i) => {
+			const at = from + ((until - from) * i) / steps;
+			return [at, round(sunAltitude(site.spot, at))] as const;
+		}),
+		rows,
+		moments: moments.sort((a, b) => a.at - b.at),
+	};
+}
+
+function trailView({ targets, aligned, site, tracker }: Evaluation): TrailView | undefined {
+	const target = targets?.value?.find((one) => one?.tracked && one.limits && one.lens);
+	if (!target?.limits || !target.lens || !aligned || !site || !target.entry.exposure) return undefined;
+	const { limits } = target;
+	const periodic = tracker?.["periodic-error"];
+	const shot = {
+		camera: target.lens.camera,
+		vertical: target.entry.orientation === "vertical",
+		aim: target.directionAt(target.series.from),
+		spot: site.spot,
+		skylineAt: site.cover.skylineAt,
+		rate: tracker?.rate === "half" ? 0.5 : 1,
+		periodicError:
+			periodic?.amplitude !== undefined && periodic.period !== undefined
+				? { amplitude: periodic.amplitude, period: periodic.period }
+				: undefined,
+	};
+	const { fixed, perAlong, perAcross } = trailsOf(shot, target.entry.exposure);
+	const { along, across } = aligned.budget;
+	return {
+		target: target.name,
+		exposure: durationText(target.entry.exposure),
+		limit: target.trailLimit,
+		median: limits.trail,
+		most: limits.trail95,
+		perfect: limits.floor,
+		chance: limits.chance,
+		stars: fixed.map(
+			([x, y], i) =>
+				[
+					x + along * (perAlong[i]?.[0] ?? 0) + across * (perAcross[i]?.[0] ?? 0),
+					y + along * (perAlong[i]?.[1] ?? 0) + across * (perAcross[i]?.[1] ?? 0),
+				] as const,
+		),
+	};
+}

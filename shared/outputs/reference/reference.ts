@@ -1,0 +1,69 @@
+/** Reference pages made from the code: the plan format, the methods, the findings. Markdown. */
+
+import { COMMON_SPREAD, unitOfSource } from "../../alignment/budget.ts";
+import { CELL_KINDS, METHOD_KEYS, SOURCES, type SourceName } from "../../cells/kinds.ts";
+import { RULES } from "../../findings/rules.ts";
+import { METHODS } from "../../methods/methods.ts";
+import type { Fields, ShapeData } from "../../notation/shape.ts";
+import { describeShape } from "../../plan/read.ts";
+import { explanationMarkdown } from "./explanation.ts";
+
+const WRITTEN = "<!-- Written by npm run generate: do not edit. -->\n\n";
+
+/** Text in a table's cell. */
+const cell = (text: string): string => text.replace(/\|/g, "\\|").replace(/\n/g, " ");
+
+export function formatReference(): string {
+	const parts = [
+		`${WRITTEN}# The plan file, key by key\n\nA plan is a stream of YAML documents (\`*.lode.yaml\`, YAML 1.2, UTF-8). Each is a cell: a mapping with one key, its kind.\n`,
+	];
+	for (const [kind, { shape, doc, required, many }] of Object.entries(CELL_KINDS)) {
+		parts.push(
+			`\n## ${kind}\n\n${doc} ${required ? "Required" : "Optional"}${many ? "; there may be several" : ""}.\n${fieldTable(shape)}`,
+		);
+	}
+	return parts.join("");
+}
+
+function fieldTable(shape: ShapeData): string {
+	const fields = fieldsOf(shape);
+	if (!fields) return "";
+	const rows = Object.entries(fields).map(([key, field]) => {
+		const inner = fieldsOf(field.shape);
+		const keys = inner
+			? ` Keys: ${Object.keys(inner)
+					.map((one) => `\`${one}\``)
+					.join(", ")}.`
+			: "";
+		return `| \`${key}\` | ${cell(describeShape(field.shape))} | ${cell(field.doc)}${keys} | ${field.required ? "required" : cell(field.otherwise ?? "")} | \`${cell(field.example)}\` |`;
+	});
+	return `\n| key | what | meaning | without it | example |\n|---|---|---|---|---|\n${rows.join("\n")}\n`;
+}
+
+const fieldsOf = (shape: ShapeData): Fields | undefined =>
+	shape.type === "mapping" ? shape.fields : shape.type === "list" ? fieldsOf(shape.item) : undefined;
+
+/** The methods, one after the other, as Markdown. */
+export function methodReference(): string {
+	const parts = [`${WRITTEN}# Ways to align without the pole\n`];
+	for (const { kind, about, needs, usesLaser } of Object.values(METHODS)) {
+		const keys = Object.entries(METHOD_KEYS).flatMap(([key, kinds]) => (kinds.includes(kind) ? [`\`${key}\``] : []));
+		parts.push(
+			`\n## ${kind}\n\n${about}\n\nNeeds ${needs}.${keys.length > 0 ? ` Own keys: ${keys.join(", ")}.` : ""}${usesLaser ? " See the finding method/local-rules before a laser is used." : ""}\n`,
+		);
+	}
+	parts.push(
+		"\n## Error sources\n\nEvery ± is one standard deviation; the values without a word of the plan are common practice, no source.\n\n| source | what | common practice |\n|---|---|---|\n",
+	);
+	for (const [name, doc] of Object.entries(SOURCES)) {
+		const unit = unitOfSource(name as SourceName);
+		parts.push(`| \`${name}\` | ${doc} | ± ${COMMON_SPREAD[name as SourceName]}${unit === "°" ? "°" : ` ${unit}`} |\n`);
+	}
+	return parts.join("");
+}
+
+/** The findings with their examples, as Markdown. */
+export function findingReference(): string {
+	const pages = RULES.map((rule) => explanationMarkdown(rule.code).replace(/^#/gm, "##").trim());
+	return `${WRITTEN}# Findings\n\n${pages.join("\n\n")}\n`;
+}

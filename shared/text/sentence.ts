@@ -1,0 +1,61 @@
+/**
+ * Sentences: what a person reads, kept beside its owner and apart from the code that decides to say it. An owner
+ * declares them with names in braces for what is put in; the compiler asks for exactly these.
+ *
+ *     const words = sentences("method/needs-key", { needs: "`{kind}` needs `{key}`.{example}", … });
+ *     words.needs({ kind, key, example: "" })    // a Phrase: the sentence and its values
+ *     told(words.needs({ … }))                   // the text, at the last moment
+ *
+ * A line break in a template, with the white space around it, counts as one space, so that long sentences can be
+ * written over several lines.
+ */
+
+/** What may be put into a sentence: a number or a text as it is to be read, or other phrases, one after the other. */
+export type Filling = string | number | Phrase | readonly Phrase[];
+
+/** A sentence with its values, not yet told. */
+export interface Phrase {
+	/** `owner.key`: its place in the catalogue (`shared/words/`). */
+	readonly key: string;
+	readonly template: string;
+	readonly values: Readonly<Record<string, Filling>>;
+}
+
+/** Names in braces; a brace with a space in it is a brace of the text. */
+type Names<T extends string> = T extends `${string}{${infer Name}}${infer Rest}`
+	? (Name extends `${string}${" " | "," | ":" | "\n"}${string}` | "" ? never : Name) | Names<Rest>
+	: never;
+
+/** Makes a phrase of one sentence. */
+export type Say<T extends string> = [Names<T>] extends [never]
+	? () => Phrase
+	: (values: Readonly<Record<Names<T>, Filling>>) => Phrase;
+
+export type Sentences<W extends Readonly<Record<string, string>>> = { readonly [K in keyof W]: Say<W[K]> };
+
+const NAME = /\{([A-Za-z][A-Za-z0-9]*)\}/g;
+
+/** The sentences of an owner: a rule's code, `method.square-laser`, `notation.bearing`. */
+export function sentences<const W extends Readonly<Record<string, string>>>(owner: string, words: W): Sentences<W> {
+	return Object.fromEntries(
+		Object.entries(words).map(([name, text]) => {
+			const template = text.replace(/\s*\n\s*/g, " ").trimEnd();
+			const lead = /^ /.test(text) ? " " : "";
+			const phrase = { key: `${owner}.${name}`, template: lead + template.trimStart() };
+			return [name, (values: Phrase["values"] = {}): Phrase => ({ ...phrase, values })];
+		}),
+	) as Sentences<W>;
+}
+
+/** The text of a phrase. */
+export function told(phrase: Phrase): string {
+	const { template, values } = phrase;
+	return template.replace(NAME, (whole, name: string) => (Object.hasOwn(values, name) ? filled(values[name]) : whole));
+}
+
+function filled(value: Filling | undefined): string {
+	if (value === undefined) return "";
+	if (typeof value === "string") return value;
+	if (typeof value === "number") return String(value);
+	return "template" in value ? told(value) : value.map(told).join("");
+}

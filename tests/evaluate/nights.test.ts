@@ -1,0 +1,148 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { evaluate } from "../../shared/evaluate/evaluate.ts";
+import { MOST_NIGHTS, type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
+import { check } from "../../shared/findings/check.ts";
+import { nightEdits } from "../../shared/findings/night-edits.ts";
+import { sweepPairs } from "../../shared/methods/other-marks.ts";
+import { dateText } from "../../shared/notation/clock.ts";
+import { readPlan } from "../../shared/plan/plan.ts";
+import { type Library, PlanJoiner } from "../../shared/plan/reuse.ts";
+import { totalMinutes } from "../../shared/sky/intervals.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
+import { evaluateText } from "../plan-text.ts";
+
+const sampleText = (name: string): string =>
+	readFileSync(new URL(`../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
+const [chapel, gorge, cave] = [sampleText("roofless-chapel"), sampleText("dry-gorge"), sampleText("gannet-cave")];
+const day = (text: string) => {
+	const [year = 0, month = 0, date = 0] = text.split("-").map(Number);
+	return { year, month, day: date };
+};
+function nights(text: string, from: string, until: string): readonly NightChoice[] {
+	const outcome = nightsOf(readPlan(text), day(from), day(until));
+	if (!outcome.ok) throw new Error(outcome.message);
+	return [...outcome.nights];
+}
+
+describe("nights compared", () => {
+	test.each([
+		["the chapel", chapel, "2027-06-05"],
+		["the gorge", gorge, /date: (\S+)/.exec(gorge)?.[1] ?? ""],
+		["the cave", cave, /date: (\S+)/.exec(cave)?.[1] ?? ""],
+	])("%s: each night has the sky that the plan has on that date", (_, text, date) => {
+		const found = nights(text, "2027-05-20", "2027-07-20");
+		expect(found.length).toBe(62);
+		for (const { date: one, night, windows, minutes, aligns } of found) {
+			const alone = evaluateText(text.replace(date, dateText(one)));
+			expect(night.moonless).toEqual(alone.night?.moonless);
+			expect(night.sky.moonIllumination).toBe(alone.night?.sky.moonIllumination);
+			expect(minutes).toBe(aligns ? totalMinutes(windows) : 0);
+			for (const { from, until } of windows)
+				expect(alone.night?.moonless.some((dark) => dark.from <= from && until <= dark.until)).toBe(true);
+		}
+	});
+
+	test("the best first: more minutes before fewer, all nights kept", () => {
+		const found = nights(chapel, "2027-01-01", "2027-12-31");
+		const order = ranked(found);
+		expect(order.length).toBe(365);
+		for (const [i, { minutes }] of order.entries())
+			if (i > 0) expect(Math.round(minutes)).toBeLessThanOrEqual(Math.round(order[i - 1]?.minutes ?? 0));
+		// New Moon, not full Moon.
+		expect(order[0]?.night.sky.moonIllumination).toBeLessThan(0.3);
+		expect(order[0]?.marks.length).toBeGreaterThan(0);
+	});
+
+	test("a night written into the plan: its date, its star and times that fit it, and it checks without an error", () => {
+		const plan = readPlan(chapel);
+		for (const choice of ranked(nights(chapel, "2027-01-01", "2027-12-31")).slice(0, 12)) {
+			const written = applyEdits(chapel, nightEdits(plan, choice));
+			expect(written).toContain(`date: ${dateText(choice.date)}`);
+			expect(check(evaluateText(written)).filter(({ severity }) => severity === "error")).toEqual([]);
+		}
+	});
+
+	test("what cannot be searched is said in words", () => {
+		const problem = (text: string, from: string, until: string): string => {
+			const outcome = nightsOf(readPlan(text), day(from), day(until));
+			return outcome.ok ? "" : outcome.message;
+		};
+		expect(problem("plan:\n  title: A\n", "2027-01-01", "2027-02-01")).toContain("latitude and longitude");
+		expect(problem(chapel, "2027-02-01", "2027-01-01")).toContain("before the first");
+		expect(problem(chapel, "2027-01-01", "2047-01-01")).toContain(`at most ${MOST_NIGHTS}`);
+		expect(problem(chapel, "1899-12-01", "1899-12-31")).toContain("1900 to 2100");
+	});
+});
+
+describe("other marks", () => {
+	test("pairs of stars for a sweep: each works when a plan names it", () => {
+		const { tonight } = evaluateText(chapel);
+		if (!tonight) throw new Error("no night");
+		const pairs = sweepPairs({}, tonight, 90, 1);
+		expect(pairs.length).toBeGreaterThan(0);
+		for (const { names, radius95, spread } of pairs) {
+			const text = chapel.replace(
+				/kind: square-laser[\s\S]*?local-rules-checked: true/,
+				`kind: star-sweep\n  stars: [${names.join(", ")}]\n  local-rules-checked: true`,
+			);
+			const [method] = evaluateText(text).methods;
+			expect(method?.value?.works).toBe(true);
+			expect(method?.value?.budget.radius95).toBeCloseTo(radius95, 6);
+			expect(spread).toBeGreaterThan(10);
+		}
+	});
+});
+
+describe("cells taken from other plans", () => {
+	const files: Readonly<Record<string, string>> = {
+		"stands/chapel.lode.yaml": chapel,
+		"stands/again.lode.yaml": "site:\n  from: chapel.lode.yaml\n  name: Chapel, west door\n",
+		"stands/a.lode.yaml": "site:\n  from: b.lode.yaml\n",
+		"stands/b.lode.yaml": "site:\n  from: a.lode.yaml\n",
+		"stands/none.lode.yaml": "plan:\n  title: No site\n",
+	};
+	const library: Library = (path) =>
+		files[path] === undefined ? { missing: "not-found" } : { plan: readPlan(files[path]) };
+	const joined = (from: string) => {
+		const plan = readPlan(`plan:\n  title: A\n---\nsite:\n  from: ${from}\n  elevation: 1500 m\n`);
+		return new PlanJoiner().join(plan, "plans/tonight.lode.yaml", library);
+	};
+	const problems = (from: string): readonly string[] => joined(from).reuse.problems.map(({ type }) => type);
+
+	test("what the other has, and what this one says instead; through two files too", () => {
+		const { site } = evaluate(joined("../stands/again.lode.yaml"));
+		expect(site?.content.name).toBe("Chapel, west door");
+		expect(site?.spot).toMatchObject({ latitude: -32.4123, longitude: 20.8431, elevation: 1500 });
+		expect(joined("../stands/again.lode.yaml").reuse.links.map(({ path }) => path)).toEqual(["stands/again.lode.yaml"]);
+	});
+
+	test("circles, missing files, files without such a cell, paths that leave the workspace", () => {
+		expect(problems("../stands/a.lode.yaml")).toEqual(["cycle"]);
+		expect(problems("tonight.lode.yaml")).toEqual(["cycle"]);
+		expect(problems("../stands/nowhere.lode.yaml")).toEqual(["not-found"]);
+		expect(problems("../stands/none.lode.yaml")).toEqual(["no-cell"]);
+		for (const path of ["../../x.lode.yaml", "../stands/../../../etc/passwd", "a/../../../b.lode.yaml"])
+			expect(problems(path)).toEqual(["outside"]);
+		for (const path of [
+			"/etc/passwd",
+			"file:///etc/passwd",
+			"https://example.org/a.lode.yaml",
+			"'\\\\server\\a'",
+			"C:/a",
+		])
+			expect(problems(path)).toEqual(["not-relative"]);
+	});
+
+	test("equal inputs give the same cell, so that nothing is reckoned again", () => {
+		const joiner = new PlanJoiner();
+		const plan = readPlan("site:\n  from: ../stands/chapel.lode.yaml\n");
+		const shared: Library = (() => {
+			const read = readPlan(chapel);
+			return () => ({ plan: read });
+		})();
+		expect(joiner.join(plan, "p/a.lode.yaml", shared).cells[0]?.read).toBe(
+			joiner.join(plan, "p/a.lode.yaml", shared).cells[0]?.read,
+		);
+	});
+});

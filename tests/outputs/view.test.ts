@@ -1,0 +1,143 @@
+import { readFileSync } from "node:fs";
+import { describe, expect, test } from "vitest";
+import { check } from "../../shared/findings/check.ts";
+import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
+import { pageBody } from "../../shared/outputs/page/page.tsx";
+import { bandAt, markAt, seenAt } from "../../shared/outputs/page/sky-paths.ts";
+import { pageView } from "../../shared/outputs/page/view.ts";
+import { fromGalactic } from "../../shared/sky/galactic.ts";
+import { apparentDirection, findBody } from "../../shared/sky/place.ts";
+import { codesOf, evaluateText, planWith } from "../plan-text.ts";
+
+const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
+const viewOf = (text: string) => {
+	const evaluation = evaluateText(text);
+	return pageView(evaluation, check(evaluation));
+};
+
+describe("the view model", () => {
+	const view = viewOf(sample);
+
+	test("is plain data, and says what the reckoning says", () => {
+		expect(JSON.parse(JSON.stringify(view))).toEqual(JSON.parse(JSON.stringify(viewOf(sample))));
+		expect(view.verdict).toEqual({ text: "The plan holds.", worst: undefined });
+		expect(view.where).toBe("Roofless chapel · 2027-06-05 · Africa/Johannesburg");
+		expect(view.methods.map(({ kind, works, error }) => `${kind} ${works} ${error}`)).toEqual([
+			"square-laser true 2.1°",
+			"landmark-bearing true 2.3°",
+		]);
+		expect(view.timeline?.moments.map(({ clock, label }) => `${clock} ${label}`)).toEqual([
+			"17:00 arrive",
+			"17:38 sunset",
+			"18:09 moonset",
+			"18:10 gable by last light",
+			"19:06 dark",
+			"20:01 square-laser",
+			"20:30 core over the gable",
+			"02:00 leave",
+		]);
+		expect(view.panorama?.alternative).toContain(
+			"the pole stands 32.4° high due south, hidden; the aim point 57.6° high at 000.0°",
+		);
+	});
+
+	test("the sky of the picture turns as the sky does: a star is drawn where it is reckoned, hours later too", () => {
+		const frame = view.panorama?.frame;
+		const guide = view.panorama?.places.find(({ kind }) => kind === "guide");
+		const body = findBody("eta Virginis");
+		const site = evaluateText(sample).site;
+		if (!frame || !guide || !body || !site) throw new Error("no picture");
+		for (const hours of [-3, 0, 4]) {
+			const at = frame.at + hours * 3_600_000;
+			const drawn = seenAt(frame, guide.place, at);
+			const evaluated = apparentDirection(body, site.spot, at);
+			expect(drawn.altitude).toBeCloseTo(evaluated.altitude, 1);
+			expect(Math.abs(((drawn.azimuth - evaluated.azimuth + 540) % 360) - 180)).toBeLessThan(0.1);
+		}
+		expect(markAt(frame, [0, 89.9], frame.at)).toBe("-999,-999");
+		expect(bandAt(frame, view.panorama?.milkyWay ?? [], frame.at)).toMatch(/^M[\d.-]/);
+	});
+
+	test("galactic coordinates: l = b = 0 and the pole (Hipparcos' definition)", () => {
+		expect(fromGalactic(0, 0).rightAscension).toBeCloseTo(266.40499, 4);
+		expect(fromGalactic(0, 0).declination).toBeCloseTo(-28.93617, 4);
+		expect(fromGalactic(122.93192, 27.12825).declination).toBeCloseTo(90, 5);
+	});
+
+	test("a plan with nothing in it, with mistakes, without a night: a page all the same", () => {
+		for (const text of [
+			"",
+			"plan:\n  title: A\n",
+			planWith({ night: null }),
+			planWith({ method: "kind: drift" }),
+			readFileSync(new URL("../../samples/mistakes.lode.yaml", import.meta.url), "utf8"),
+		]) {
+			const html = pageBody(viewOf(text));
+			expect(html).toContain("Findings");
+			expect(html).not.toMatch(/undefined|NaN|\[object/);
+		}
+	});
+});
+
+describe("a plan's text cannot become markup", () => {
+	const corpus = [
+		"<script>alert(1)</script>",
+		'"><img src=x onerror=alert(1)>',
+		"</title><svg onload=alert(1)>",
+		"'-alert(1)-'",
+		"{{7*7}}",
+		"javascript:alert(1)",
+		"<style>*{display:none}</style>",
+		"</script><script>alert(1)</script>",
+		"&lt;b&gt;",
+		"\u202e evil",
+		"<!-- -->",
+		"]]>",
+	];
+	test.each(corpus)("%s", (text) => {
+		const quoted = JSON.stringify(text);
+		const html = pageBody(
+			viewOf(
+				planWith({
+					plan: `title: ${quoted}\nsummary: ${quoted}`,
+					site: `name: ${quoted}\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nlandmarks: [{ name: ${quoted}, latitude: 32.5 S, longitude: 20.9 E }]\nopenings: [{ name: ${quoted}, outline: [[100, 0], [140, 0], [120, 50]] }]`,
+					targets: `- name: ${quoted}\n  aim: galactic-centre\n  exposure: 60 s`,
+					method: `kind: landmark-bearing\nlandmark: ${quoted}`,
+					note: `- ${quoted}`,
+				}),
+			),
+		);
+		// Tags and attributes as a browser reads them: none that the page itself does not write.
+		const tags = [...html.matchAll(/<\/?([a-zA-Z!][\w-]*)((?:\s+[\w:-]+(?:="[^"]*")?)*)\s*\/?(>?)/g)];
+		expect(html.split("<").length - 1).toBe(tags.length);
+		const allowed = new Set(
+			"header div h1 h2 h3 p button section svg g text line path circle ellipse rect clipPath table caption tbody thead tr td th ul li ol span label input output details summary figure figcaption".split(
+				" ",
+			),
+		);
+		expect(tags.flatMap(([, name]) => (allowed.has(name as string) ? [] : [name]))).toEqual([]);
+		const attributes = tags.flatMap(([, , list]) =>
+			[...(list ?? "").matchAll(/\s([\w:-]+)(?==|\s|$)(?:="[^"]*")?/g)].map(([, name]) => name as string),
+		);
+		expect(attributes.filter((name) => /^on|href|src|style|srcdoc/i.test(name))).toEqual([]);
+	});
+});
+
+describe("a new plan", () => {
+	test.each([
+		[-44.1, 170.4, "2027-07-03"],
+		[46.6, 12.1, "2027-10-01"],
+		[0.1, 37, "2027-05-07"],
+		[69.6, 18.9, "2027-01-10"],
+		[36.9, -111.4, "2028-04-01"],
+		[-33.9, 151.2, "2027-12-24"],
+	])("at %d, %d on %s checks clean", (latitude, longitude, date) => {
+		expect(codesOf(newPlanText({ title: 'A "night"', site: "Here", latitude, longitude, date }))).toEqual([]);
+	});
+
+	test("a midsummer night without darkness says that and nothing else", () => {
+		expect(
+			codesOf(newPlanText({ title: "A", site: "Skerry", latitude: 69.6, longitude: 18.9, date: "2027-06-20" })),
+		).toEqual(["night/no-darkness"]);
+	});
+});
