@@ -7,6 +7,7 @@ import { dateText, readDate } from "../../shared/notation/clock.ts";
 import { minutesText } from "../../shared/notation/spoken.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { CannotRun, readText, writeText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, printable } from "../terminal.node.ts";
@@ -55,7 +56,7 @@ export const nightsCommand = (): Command =>
 				wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date;
 			const end = options.write ?? options.until ?? addDays(start, 364);
 			const outcome = nightsOf(plan, start, end);
-			if (!outcome.ok) throw new CannotRun(`${path}: ${outcome.message}`);
+			if (!outcome.ok) throw new CannotRun(`${path}: ${told(outcome.why)}`);
 			const nights = collect(outcome.nights, outcome.count);
 			const [only] = nights;
 			if (options.write) {

@@ -1,12 +1,12 @@
 import { createHash } from "node:crypto";
 import { Command, InvalidArgumentError, Option } from "commander";
-import type { Value } from "../../shared/cells/value.ts";
 import { isoText } from "../../shared/earth/zone.ts";
 import { type Evaluation, evaluate } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
 import type { Finding } from "../../shared/findings/finding.ts";
 import { dateText } from "../../shared/notation/clock.ts";
 import { degrees } from "../../shared/notation/spoken.ts";
+import type { Value } from "../../shared/notation/value.ts";
 import { calendarText } from "../../shared/outputs/calendar/calendar.ts";
 import { CAUTIONS, cautionsFor } from "../../shared/outputs/cautions.ts";
 import { geodata } from "../../shared/outputs/geojson/geojson.ts";
@@ -16,6 +16,7 @@ import { PICTURES, type PictureName, pageDocument, pictureDocument, STYLE } from
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { cellName, firstValue } from "../../shared/plan/plan.ts";
 import { Lines } from "../../shared/text/lines.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { CannotRun, readText, writeText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, printable, rows } from "../terminal.node.ts";
@@ -146,13 +147,13 @@ export function showRecord(text: string, evaluation: Evaluation, findings: reado
 				? [
 						{
 							kind: value.method.kind,
-							needs: value.method.needs,
+							needs: told(value.method.words.needs()),
 							works: value.works,
-							windows: value.plan.windows.map(({ from, until }) => ({
+							windows: value.setUp.windows.map(({ from, until }) => ({
 								from: isoText(zone, from),
 								until: isoText(zone, until),
 							})),
-							steps: value.plan.steps.map(({ say, number }) => ({ say, number: number ?? null })),
+							steps: value.steps().map(({ say, number }) => ({ say: told(say), number: number ?? null })),
 							budget: value.budget.shares.map(({ name, spread, unit, origin, along, across, total, part }) => ({
 								name,
 								spread,
@@ -196,11 +197,11 @@ function showText(path: string, evaluation: Evaluation, findings: readonly Findi
 			);
 		}
 		const method = methods.find((one) => one.cell === cell)?.value;
-		if (method && method.plan.steps.length > 0) {
+		if (method && method.steps().length > 0) {
 			out.push(`  ${paint("steps", "dim")}\n`);
-			method.plan.steps.forEach(({ say, number }, i) => {
+			method.steps().forEach(({ say, number }, i) => {
 				out.push(
-					`  ${String(i + 1).padStart(3)}. ${printable(say)}${number === undefined ? "" : `  ${paint(printable(number), "bold")}`}\n`,
+					`  ${String(i + 1).padStart(3)}. ${printable(told(say))}${number === undefined ? "" : `  ${paint(printable(number), "bold")}`}\n`,
 				);
 			});
 		}
@@ -222,7 +223,7 @@ function compareText({ methods }: Evaluation): string {
 			? [
 					[
 						`${i + 1}. ${value.method.kind}`,
-						`${value.works ? `${degrees(value.budget.radius95)} (95 %)` : "does not work as planned"}; needs ${value.method.needs}`,
+						`${value.works ? `${degrees(value.budget.radius95)} (95 %)` : "does not work as planned"}; needs ${told(value.method.words.needs())}`,
 					] as const,
 				]
 			: [],

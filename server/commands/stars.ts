@@ -1,11 +1,7 @@
 import { Command, InvalidArgumentError } from "commander";
-import { aimPoint } from "../../shared/alignment/pointer.ts";
 import { clockOf, isoText } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
-import { bearingBodies, sweepPairs } from "../../shared/methods/other-marks.ts";
-import { guideStars } from "../../shared/methods/square-laser/guide-stars.ts";
-import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../shared/methods/square-laser/square-laser.ts";
-import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
+import { ALL_METHODS } from "../../shared/methods/methods.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
@@ -40,100 +36,32 @@ export const starsCommand = (): Command =>
 				throw new CannotRun(
 					`${path}: the site's coordinates and the night's date are needed; lodebook check says what is wrong with them`,
 				);
-			// A plan whose first method is another one is asked for a square laser at a right angle.
-			const method = methods.map(({ value }) => value?.content).find((cell) => cell?.kind === "square-laser");
-			const aim = aimPoint(tonight.spot.latitude, method?.offset ?? DEFAULT_OFFSET);
-			const uncertainty = method?.uncertainty;
-			const kinds = new Set(methods.flatMap(({ value }) => value?.method.kind ?? []));
-			const bodies = kinds.has("sky-bearing") ? bearingBodies(uncertainty ? { uncertainty } : {}, tonight) : [];
-			const sweep = methods.map(({ value }) => value?.content).find((cell) => cell?.kind === "star-sweep");
-			const pairs = sweep
-				? sweepPairs(
-						sweep.uncertainty ? { uncertainty: sweep.uncertainty } : {},
-						tonight,
-						sweep.offset ?? DEFAULT_OFFSET,
-						sweep.reach ?? DEFAULT_REACH,
-					)
-				: [];
-			const stars = guideStars(aim, tonight, {
-				reach: options.reach ?? method?.reach ?? DEFAULT_REACH,
-				faintest: options.faintest,
-				twilight: options.twilight ?? false,
+			const { faintest, reach, twilight = false } = options;
+			const searching = ALL_METHODS.flatMap(({ kind, search }) => {
+				const content = methods.find(({ value }) => value?.method.kind === kind)?.value?.content;
+				// A list that every plan gets is made for a method at its defaults where the plan has none.
+				if (!search || !(search.listing.always || content)) return [];
+				const wanted = search.listing.always ? { faintest, twilight, ...(reach === undefined ? {} : { reach }) } : {};
+				const own = content ?? { kind };
+				return [{ own, wanted, listing: search.listing, found: search.find(own, tonight, wanted) }];
 			});
+			// What every plan gets comes first.
+			const lists = searching.sort((a, b) => Number(b.listing.always) - Number(a.listing.always));
 			if (options.json) {
-				const record = {
-					aim: { altitude: aim.altitude, bearing: aim.azimuth },
-					stars: stars.map(({ star, best, from, until, direction, miss, clearance, neighbour }) => ({
-						name: star.name,
-						hip: star.hip,
-						magnitude: star.magnitude,
-						best: isoText(night.zone, best),
-						from: isoText(night.zone, from),
-						until: isoText(night.zone, until),
-						altitude: direction.altitude,
-						bearing: direction.azimuth,
-						miss,
-						aboveSkyline: clearance,
-						neighbour: neighbour
-							? { name: neighbour.star.name, magnitude: neighbour.star.magnitude, separation: neighbour.separation }
-							: null,
+				const iso = (at: number): string => isoText(night.zone, at);
+				const record = Object.assign(
+					{},
+					...lists.map(({ own, listing, found }) => ({
+						...listing.about?.(own, tonight),
+						[listing.name]: found.map((one) => listing.record(one, iso)),
 					})),
-					...(kinds.has("sky-bearing")
-						? {
-								bodies: bodies.map(({ name, at, direction, radius95 }) => ({
-									name,
-									at: isoText(night.zone, at),
-									altitude: direction.altitude,
-									bearing: direction.azimuth,
-									axisError95: radius95,
-								})),
-							}
-						: {}),
-					...(sweep
-						? {
-								pairs: pairs.map(({ names, at, spread, radius95 }) => ({
-									names,
-									at: isoText(night.zone, at),
-									spread,
-									axisError95: radius95,
-								})),
-							}
-						: {}),
-				};
+				);
 				process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
 				return;
 			}
-			const clock = (t: number): string => clockOf(night.zone, t);
-			const lines = [`Aim point: ${degrees(aim.altitude)} high at ${bearingWithPoint(aim.azimuth)}\n\n`];
-			if (stars.length === 0)
-				lines.push(
-					`No star passes it in view, in the dark and during the stay.${options.twilight ? "" : " With --twilight bright stars in twilight are listed too."}\n`,
-				);
-			else
-				lines.push(
-					paint(
-						`${"star".padEnd(24)}${"mag".padStart(5)}${"best".padStart(8)}${"within reach".padStart(15)}${"altitude".padStart(10)}${"bearing".padStart(10)}${"miss".padStart(8)}\n`,
-						"dim",
-					),
-				);
-			for (const { star, best, from, until, direction, miss, neighbour } of stars) {
-				lines.push(
-					`${star.name.padEnd(24)}${star.magnitude.toFixed(1).padStart(5)}${clock(best).padStart(8)}${`${clock(from)}–${clock(until)}`.padStart(15)}${degrees(direction.altitude).padStart(10)}${`${direction.azimuth.toFixed(1)}°`.padStart(10)}${degrees(miss, 2).padStart(8)}${neighbour ? `  mind ${neighbour.star.name}, ${degrees(neighbour.separation)} away` : ""}\n`,
-				);
-			}
-			if (bodies.length > 0) {
-				lines.push("\nBodies to take a bearing from:\n");
-				for (const { name, at, direction, radius95 } of bodies)
-					lines.push(
-						`${name.padEnd(24)}${clock(at).padStart(8)}  ${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, leaves ${degrees(radius95)} (95 %)\n`,
-					);
-			}
-			if (pairs.length > 0) {
-				lines.push("\nPairs for a sweep:\n");
-				for (const { names, at, spread, radius95 } of pairs)
-					lines.push(
-						`${names.join(" and ").padEnd(40)}${clock(at).padStart(8)}  ${degrees(spread, 0)} of turn apart, leaves ${degrees(radius95)} (95 %)\n`,
-					);
-			}
-			process.stdout.write(lines.join(""));
+			const clock = (at: number): string => clockOf(night.zone, at);
+			const lines = lists.flatMap(({ own, wanted, listing, found }) =>
+				listing.text(found, clock, own, tonight, wanted),
+			);
+			process.stdout.write(lines.map(({ text, soft }) => (soft ? paint(text, "dim") : text)).join(""));
 		});

@@ -9,17 +9,13 @@ import {
 	InsertTextFormat,
 	type TextEdit,
 } from "vscode-languageserver";
-import {
-	CELL_KIND_NAMES,
-	CELL_KINDS,
-	type CellKindName,
-	METHOD_KEYS,
-	SENSOR_FORMATS,
-} from "../../shared/cells/kinds.ts";
+import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../shared/cells/kinds.ts";
+import { METHOD_KEYS } from "../../shared/cells/method/keys.ts";
 import { clockOf, knownZones } from "../../shared/earth/zone.ts";
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
 import { momentsOf } from "../../shared/evaluate/moments.ts";
-import { bodiesOf, starsFor } from "../../shared/evaluate/suggestions.ts";
+import { searchFilling, suggestionsFor } from "../../shared/evaluate/suggestions.ts";
+import { SENSOR_FORMATS } from "../../shared/notation/sensor-formats.ts";
 import type { Field, ShapeData } from "../../shared/notation/shape.ts";
 import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
 import { cellAt, modelAt } from "../../shared/plan/field-at.ts";
@@ -29,6 +25,7 @@ import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
 import { apparentDirection, BODY_NAMES, findBody } from "../../shared/sky/place.ts";
 import { starSpellings } from "../../shared/sky/stars.ts";
 import { type CursorContext, cursorContext } from "../../shared/text/cursor.ts";
+import { told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -111,9 +108,8 @@ function keys(
 	const prefix = path === "" ? "" : `${path}.`;
 	const typed = (key: string): boolean => cell.read.places.has(`${prefix}${key}`);
 	const method = cell.read.kind === "method" && path === "" ? cell.read.content?.kind : undefined;
-	const belongs = (key: string): boolean =>
-		method === undefined || !METHOD_KEYS[key] || METHOD_KEYS[key].includes(method);
-	const own = (key: string): boolean => method !== undefined && METHOD_KEYS[key] !== undefined;
+	const belongs = (key: string): boolean => method === undefined || (METHOD_KEYS.get(key)?.includes(method) ?? true);
+	const own = (key: string): boolean => method !== undefined && METHOD_KEYS.has(key);
 	return fields
 		.filter(([key]) => !typed(key) && belongs(key))
 		.map(([key, field], i) => ({
@@ -198,7 +194,7 @@ function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 			);
 		}
 		case "sky-name":
-			return skyNames(place, item);
+			return skyNames(shape.of, place, item);
 		case "either":
 			return [
 				...values(shape.scalar, place, edit),
@@ -219,7 +215,7 @@ function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
 			}));
 		}
 		case "list":
-			return path.endsWith("stars") ? skyNames(place, item) : [];
+			return shape.item.type === "sky-name" ? skyNames(shape.item.of, place, item) : [];
 		default: {
 			const example = modelAt(place.kind, path)?.field?.example;
 			return example === undefined ? [] : [item(example, "for example", 0)];
@@ -239,40 +235,23 @@ function referenceDetail(to: string, name: string, { landmarks, lenses }: Evalua
 type Item = (label: string, detail: string, i: number, text?: string, kind?: CompletionItemKind) => CompletionItem;
 
 /** Stars and bodies: those that work here tonight first, with altitude, bearing, time and miss. */
-function skyNames({ evaluation, cell, path, typed }: Place, item: Item): CompletionItem[] {
-	const { tonight, night, site } = evaluation;
-	const ranked: CompletionItem[] = [];
+function skyNames(of: "star" | "body", { evaluation, cell, path, typed }: Place, item: Item): CompletionItem[] {
+	const { night, site } = evaluation;
 	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
-	if (tonight && path === "guide-star") {
-		const method = cell.read.kind === "method" ? cell.read.content : undefined;
-		for (const { star, best, direction, miss, neighbour } of starsFor(method, tonight)) {
-			const mind = neighbour ? `; mind ${neighbour.star.name}, ${degrees(neighbour.separation)} away` : "";
-			ranked.push(
-				item(
-					star.name,
-					`${clock(best)}, ${degrees(direction.altitude)} high, misses by ${degrees(miss, 2)}, magnitude ${star.magnitude.toFixed(1)}${mind}`,
-					ranked.length,
-					star.name,
-					CompletionItemKind.Constant,
-				),
-			);
-		}
-	} else if (tonight && path === "body") {
-		for (const { name, at, direction, radius95 } of bodiesOf(evaluation)) {
-			ranked.push(
-				item(
-					name,
-					`${clock(at)}, ${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, leaves ${degrees(radius95)}`,
-					ranked.length,
-					name,
-					CompletionItemKind.Constant,
-				),
-			);
-		}
-	}
+	const content = cell.read.kind === "method" ? cell.read.content : undefined;
+	const method = content && searchFilling(path);
+	const ranked = (method ? suggestionsFor(evaluation, method, content) : []).map((found, i) =>
+		item(
+			found.name,
+			method?.search ? told(method.search.detail(found, clock)) : "",
+			i,
+			found.name,
+			CompletionItemKind.Constant,
+		),
+	);
 	const known = new Set(ranked.map(({ label }) => label));
 	const middle = night ? (night.onSite.from + night.onSite.until) / 2 : undefined;
-	const bodies = path === "guide-star" || path.startsWith("stars") || path === "star" ? [] : BODY_NAMES;
+	const bodies = of === "body" ? BODY_NAMES : [];
 	for (const name of bodies) {
 		if (known.has(name)) continue;
 		const body = findBody(name);

@@ -1,13 +1,16 @@
 /** Guide stars of a method as choices, and a new plan's text: asked for by commands of the extension. */
 import type { WorkspaceEdit } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
-import { starsFor } from "../../shared/evaluate/suggestions.ts";
+import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
+import { momentarySuggestions, type Suggestions, suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { setKey } from "../../shared/findings/finding.ts";
+import { methodOf } from "../../shared/methods/methods.ts";
 import { readDate } from "../../shared/notation/clock.ts";
 import { readCoordinate } from "../../shared/notation/coordinate.ts";
-import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { cellAt } from "../../shared/plan/field-at.ts";
+import type { Cell } from "../../shared/plan/plan.ts";
+import { told } from "../../shared/text/sentence.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 
@@ -25,22 +28,19 @@ export const guideStarChoice: Feature = {
 	listen(session) {
 		session.connection.onRequest(GUIDE_STARS_REQUEST, ({ uri, line }: { uri: string; line: number }) =>
 			session.guarded("guide stars", uri, (document, plan): StarChoice[] => {
-				const { tonight, night, plan: read } = plan.evaluation(document);
-				const offset = document.offsetAt({ line: Number(line) || 0, character: 0 });
-				const at = cellAt(read.cells, offset);
-				const cell =
-					at?.read.kind === "method"
-						? at
-						: read.cells.find((one) => one.read.kind === "method" && one.read.content?.kind === "square-laser");
-				if (cell?.read.kind !== "method" || !tonight || !night) return [];
-				return starsFor(cell.read.content, tonight).map(({ star, best, direction, miss }) => {
-					const clock = clockOf(night.zone, best);
-					const edits = [setKey(cell, "", "guide-star", star.name), setKey(cell, "", "at", `"${clock}"`)].filter(
-						(edit) => edit !== undefined,
-					);
+				const evaluation = plan.evaluation(document);
+				const { night, plan: read } = evaluation;
+				const here = cellAt(read.cells, document.offsetAt({ line: Number(line) || 0, character: 0 }));
+				const searched = searchAt(evaluation, here) ?? momentarySuggestions(evaluation);
+				if (!searched?.cell || !night) return [];
+				const { cell, method, found } = searched;
+				return found.map((one) => {
+					const clock = clockOf(night.zone, one.at);
+					const taken = Object.entries(one.keys).map(([key, value]) => setKey(cell, "", key, value));
+					const edits = [...taken, setKey(cell, "", "at", `"${clock}"`)].filter((edit) => edit !== undefined);
 					return {
-						label: `${star.name} at ${clock}`,
-						detail: `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)}, misses the aim point by ${degrees(miss, 2)}, magnitude ${star.magnitude.toFixed(1)}`,
+						label: `${one.name} at ${clock}`,
+						detail: method.search ? told(method.search.choice(one)) : "",
 						edit: workspaceEdit(document, edits),
 					};
 				});
@@ -65,3 +65,11 @@ export const guideStarChoice: Feature = {
 		);
 	},
 };
+
+/** What the method of a cell searches for, if it searches. */
+function searchAt(evaluation: Evaluation, cell: Cell | undefined): Suggestions | undefined {
+	const content = cell?.read.kind === "method" ? cell.read.content : undefined;
+	const method = content?.kind && methodOf(content.kind);
+	if (!content || !method || !method.search?.timed) return undefined;
+	return { method, content, cell, found: suggestionsFor(evaluation, method, content) };
+}

@@ -1,7 +1,16 @@
 /** Inlay hints: at the end of a line the figure that matters there. Switchable by kind in the settings. */
 import { type InlayHint, InlayHintKind, type Range } from "vscode-languageserver";
-import type { Value } from "../../shared/cells/value.ts";
+import type { CellContent } from "../../shared/cells/kinds.ts";
+import { LENS_VALUES } from "../../shared/cells/lens/values.ts";
+import { METHOD_VALUES } from "../../shared/cells/method/values.ts";
+import { NIGHT_VALUES } from "../../shared/cells/night/values.ts";
+import { SITE_VALUES } from "../../shared/cells/site/values.ts";
+import { TARGET_VALUES } from "../../shared/cells/targets/values.ts";
+import type { Hint } from "../../shared/methods/method.ts";
+import { ALL_METHODS } from "../../shared/methods/methods.ts";
+import type { PathOf, Value } from "../../shared/notation/value.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -19,57 +28,86 @@ export const hints: Feature = {
 	},
 };
 
-/** Which figures stand behind which key, and the setting that switches them. `*` is the number of an item. */
-const HINTS: readonly {
-	readonly kind: string;
-	readonly path: string;
-	readonly ids: readonly string[];
-	readonly group: keyof Settings["hints"];
-}[] = [
-	{ kind: "site", path: "latitude", ids: ["site.pole-altitude", "site.pole-view"], group: "site" },
-	{ kind: "site", path: "longitude", ids: ["site.magnetic-declination"], group: "site" },
-	{
-		kind: "night",
-		path: "date",
-		ids: ["night.astronomical-dusk", "night.astronomical-dawn", "night.moon-illumination"],
-		group: "night",
-	},
-	{ kind: "lens", path: "focal-length", ids: ["lens.field-of-view-horizontal", "lens.untracked-npf"], group: "lens" },
-	{ kind: "method", path: "kind", ids: ["method.axis-error-95"], group: "method" },
-	{
-		kind: "method",
-		path: "guide-star",
-		ids: ["method.star-altitude", "method.star-bearing", "method.star-miss"],
-		group: "method",
-	},
-	{
-		kind: "method",
-		path: "body",
-		ids: ["method.star-altitude", "method.star-bearing", "method.pan-turn"],
-		group: "method",
-	},
-	{ kind: "method", path: "landmark", ids: ["method.star-bearing", "method.pan-turn"], group: "method" },
-	{ kind: "method", path: "at", ids: ["method.window"], group: "method" },
-	{ kind: "targets", path: "*.aim", ids: ["target.altitude-start", "target.azimuth-start"], group: "targets" },
-	{ kind: "targets", path: "*.frames", ids: ["target.end"], group: "targets" },
-	{ kind: "targets", path: "*.exposure", ids: ["target.tracked-limit", "target.untracked-limit"], group: "targets" },
-];
+const words = sentences("feature.hints", {
+	pole: "pole",
+	declination: "declination",
+	dark: "dark",
+	to: "to",
+	moon: "Moon",
+	sees: "sees",
+	untracked: "untracked",
+	leaves: "leaves",
+	works: "works",
+	ends: "ends",
+	holds: "holds",
+});
 
-const SHORT: Readonly<Record<string, string>> = {
-	"site.pole-altitude": "pole",
-	"site.magnetic-declination": "declination",
-	"night.astronomical-dusk": "dark",
-	"night.astronomical-dawn": "to",
-	"night.moon-illumination": "Moon",
-	"lens.field-of-view-horizontal": "sees",
-	"lens.untracked-npf": "untracked",
-	"method.axis-error-95": "leaves",
-	"method.window": "works",
-	"method.star-miss": "misses by",
-	"target.end": "ends",
-	"target.tracked-limit": "holds",
-	"target.untracked-limit": "untracked",
+/** Which values stand behind which key of a kind, and the setting that switches them. */
+interface KindHints<Path extends string> {
+	readonly group: keyof Settings["hints"];
+	readonly at: Readonly<Partial<Record<Path, readonly Hint[]>>>;
+}
+
+const HINTS: {
+	readonly site: KindHints<PathOf<CellContent<"site">>>;
+	readonly night: KindHints<PathOf<CellContent<"night">>>;
+	readonly lens: KindHints<PathOf<CellContent<"lens">>>;
+	readonly method: KindHints<PathOf<CellContent<"method">>>;
+	readonly targets: KindHints<PathOf<CellContent<"targets">[number]>>;
+} = {
+	site: {
+		group: "site",
+		at: {
+			latitude: [{ value: SITE_VALUES["pole-altitude"], short: words.pole() }, { value: SITE_VALUES["pole-view"] }],
+			longitude: [{ value: SITE_VALUES["magnetic-declination"], short: words.declination() }],
+		},
+	},
+	night: {
+		group: "night",
+		at: {
+			date: [
+				{ value: NIGHT_VALUES["astronomical-dusk"], short: words.dark() },
+				{ value: NIGHT_VALUES["astronomical-dawn"], short: words.to() },
+				{ value: NIGHT_VALUES["moon-illumination"], short: words.moon() },
+			],
+		},
+	},
+	lens: {
+		group: "lens",
+		at: {
+			"focal-length": [
+				{ value: LENS_VALUES["field-of-view-horizontal"], short: words.sees() },
+				{ value: LENS_VALUES["untracked-npf"], short: words.untracked() },
+			],
+		},
+	},
+	method: {
+		group: "method",
+		at: {
+			...Object.assign({}, ...ALL_METHODS.map(({ hints: own }) => own ?? {})),
+			kind: [{ value: METHOD_VALUES["axis-error-95"], short: words.leaves() }],
+			at: [{ value: METHOD_VALUES.window, short: words.works() }],
+		},
+	},
+	targets: {
+		group: "targets",
+		at: {
+			aim: [{ value: TARGET_VALUES["altitude-start"] }, { value: TARGET_VALUES["azimuth-start"] }],
+			frames: [{ value: TARGET_VALUES.end, short: words.ends() }],
+			exposure: [
+				{ value: TARGET_VALUES["tracked-limit"], short: words.holds() },
+				{ value: TARGET_VALUES["untracked-limit"], short: words.untracked() },
+			],
+		},
+	},
 };
+
+/** The hints of a kind by the path of a key, item numbers left out. */
+function hintsAt(kind: string | undefined, path: string, settings: Settings): readonly Hint[] {
+	if (kind === undefined || !Object.hasOwn(HINTS, kind)) return [];
+	const { group, at } = HINTS[kind as keyof typeof HINTS] as KindHints<string>;
+	return settings.hints[group] ? (at[path.replace(/^\d+\./, "")] ?? []) : [];
+}
 
 export function hintsIn(document: PlanText, plan: PlanDocument, range: Range, settings: Settings): InlayHint[] {
 	const evaluation = plan.evaluation(document);
@@ -85,21 +123,16 @@ function hintsOf(document: PlanText, cell: Cell, values: readonly Value[], setti
 	const found: InlayHint[] = [];
 	for (const [path, place] of cell.read.places) {
 		if (place.flow || place.value.to <= place.value.from) continue;
-		const hint = HINTS.find((one) => one.kind === cell.read.kind && one.path === path.replace(/^\d+\./, "*."));
-		if (!hint || !settings.hints[hint.group]) continue;
 		const index = /^(\d+)\./.exec(path)?.[1];
-		const shown = hint.ids.flatMap(
-			(id) =>
-				values.find(
-					(computed) =>
-						computed.id === id &&
-						computed.value !== null &&
-						(index === undefined || computed.at.some((at) => at === index || at.startsWith(`${index}.`))),
-				) ?? [],
-		);
+		const isHere = ({ at }: Value): boolean =>
+			index === undefined || at.some((one) => one === index || one.startsWith(`${index}.`));
+		const shown = hintsAt(cell.read.kind, path, settings).flatMap(({ value: { declared }, short }) => {
+			const value = values.find((one) => one.id === declared.id && one.value !== null && isHere(one));
+			return value ? [{ value, short }] : [];
+		});
 		// One limit is enough: the tracked one where there is a tracker.
-		const valuesShown = path.endsWith("exposure") ? shown.slice(0, 1) : shown;
-		if (valuesShown.length === 0) continue;
+		const hinted = path.endsWith("exposure") ? shown.slice(0, 1) : shown;
+		if (hinted.length === 0) continue;
 		const line = document.positionAt(cell.start + place.value.from).line;
 		const end = document.offsetAt({ line: line + 1, character: 0 });
 		const text = document.getText().slice(cell.start + place.value.to, end);
@@ -107,10 +140,10 @@ function hintsOf(document: PlanText, cell: Cell, values: readonly Value[], setti
 		if (/^\s*\S/.test(text.replace(/\s+#.*$/, ""))) continue;
 		found.push({
 			position: document.positionAt(cell.start + place.value.to),
-			label: valuesShown.map(({ id, text: value }) => `${SHORT[id] ? `${SHORT[id]} ` : ""}${value}`).join(", "),
+			label: hinted.map(({ value, short }) => `${short ? `${told(short)} ` : ""}${value.text}`).join(", "),
 			kind: InlayHintKind.Type,
 			paddingLeft: true,
-			tooltip: valuesShown.map(({ label, how }) => `${label}: ${how}`).join("\n"),
+			tooltip: hinted.map(({ value: { label, how } }) => `${label}: ${how}`).join("\n"),
 		});
 	}
 	return found;

@@ -1,9 +1,9 @@
 /** Hover: on a key what it is, its unit and its default; on a value the figures that follow from it. */
 import type { Hover } from "vscode-languageserver";
 import { CELL_KINDS } from "../../shared/cells/kinds.ts";
-import type { Value } from "../../shared/cells/value.ts";
 import { acceptedUnits, DIMENSIONS } from "../../shared/notation/quantity.ts";
 import type { ShapeData } from "../../shared/notation/shape.ts";
+import type { Value } from "../../shared/notation/value.ts";
 import { markdownText } from "../../shared/outputs/markdown/escaped.ts";
 import { cellAt, modelAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { cellName, inText } from "../../shared/plan/plan.ts";

@@ -1,8 +1,9 @@
 /** Code lenses over cells: other guide stars and the verdict of a method, as commands of the extension. */
 import { type CodeLens, CodeLensRefreshRequest } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
-import { starsFor } from "../../shared/evaluate/suggestions.ts";
+import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
+import { methodOf } from "../../shared/methods/methods.ts";
 import { minutesText } from "../../shared/notation/spoken.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -31,14 +32,14 @@ export const COMMANDS = {
 
 export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 	const evaluation = plan.evaluation(document);
-	const { night, tonight } = evaluation;
-	const found: CodeLens[] = [];
+	const { night } = evaluation;
+	const lenses: CodeLens[] = [];
 	for (const cell of evaluation.plan.cells) {
 		const key = cell.read.places.get("")?.key;
 		if (!key || !isIn(document, cell.start + key.from)) continue;
 		const range = { start: document.positionAt(cell.start + key.from), end: document.positionAt(cell.start + key.to) };
 		const lens = (title: string, command: string, args: readonly unknown[] = []): void =>
-			void found.push({ range, command: { title, command, arguments: [...args] } });
+			void lenses.push({ range, command: { title, command, arguments: [...args] } });
 		if (cell.read.kind === "plan") {
 			const { error, warning, info } = countBySeverity(plan.findings(document));
 			lens(
@@ -54,17 +55,19 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 			evaluation.plan.cells.find(({ read }) => read.kind === "night") === cell
 		) {
 			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, COMMANDS.showFindings);
-		} else if (cell.read.kind === "method" && cell.read.content?.kind === "square-laser" && tonight && night) {
-			const stars = starsFor(cell.read.content, tonight);
-			const [best] = stars;
+		} else if (cell.read.kind === "method" && cell.read.content?.kind && night) {
+			const method = methodOf(cell.read.content.kind);
+			if (!method.search?.momentary) continue;
+			const found = suggestionsFor(evaluation, method, cell.read.content);
+			const [best] = found;
 			lens(
 				best
-					? `${stars.length} guide stars tonight, the best ${best.star.name} at ${clockOf(night.zone, best.best)}`
+					? `${found.length} guide stars tonight, the best ${best.name} at ${clockOf(night.zone, best.at)}`
 					: "No guide star tonight",
 				COMMANDS.chooseStar,
 				[document.uri, document.positionAt(cell.start + key.from).line],
 			);
 		}
 	}
-	return found;
+	return lenses;
 }

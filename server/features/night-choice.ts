@@ -6,6 +6,7 @@ import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/clock.ts";
 import { minutesText } from "../../shared/notation/spoken.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
+import { told } from "../../shared/text/sentence.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 
@@ -35,7 +36,7 @@ export const nightChoice: Feature = {
 				if (!start) return { choices: [], problem: "The night's date cannot be read." };
 				const count = Math.min(Math.max(1, Math.trunc(Number(days) || DEFAULT_DAYS)), 3 * DEFAULT_DAYS);
 				const outcome = nightsOf(read, start, addDays(start, count - 1));
-				if (!outcome.ok) return { choices: [], problem: `Nights cannot be compared: ${outcome.message}.` };
+				if (!outcome.ok) return { choices: [], problem: `Nights cannot be compared: ${told(outcome.why)}.` };
 				const useful = ranked([...outcome.nights]).filter(({ minutes }) => minutes >= 1);
 				return {
 					problem: "",

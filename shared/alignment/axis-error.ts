@@ -4,6 +4,7 @@
  * it, positive when the axis is clockwise of the pole as seen from above (azimuth too great), measured on the sky
  * (azimuth error times cos φ). Degrees, in both hemispheres.
  */
+import { Kept } from "../memory/memory.ts";
 import { toVector } from "../sky/horizontal.ts";
 import { plus, RAD, times, unit, type Vector } from "../sky/vector.ts";
 
@@ -65,16 +66,9 @@ export function radiusHolding(share: number, covariance: Covariance): number {
 
 /** Steps of the table over minor / major = 0 … 1; linear between them is within 2e-5 of the solution (tested). */
 const TABLE_STEPS = 128;
-const table: number[] = [];
+const table = new Kept<number, number>(TABLE_STEPS + 1);
 
-function tabled(index: number): number {
-	let radius = table[index];
-	if (radius === undefined) {
-		radius = solvedRadius(0.95, index / TABLE_STEPS);
-		table[index] = radius;
-	}
-	return radius;
-}
+const tabled = (index: number): number => table.of(index, () => solvedRadius(0.95, index / TABLE_STEPS));
 
 /** The radius for spreads 1 and `minor` ≤ 1. */
 function solvedRadius(share: number, minor: number): number {

@@ -1,5 +1,4 @@
 /** The error budget of a method: what each source adds to the axis error. */
-import { SOURCES, type SourceName } from "../cells/kinds.ts";
 import {
 	type AxisVector,
 	addSpread,
@@ -73,7 +72,7 @@ export function budgetOf(sources: readonly Source[]): Budget {
  * Spreads where neither the plan nor the tracker says: one standard deviation. Common practice, no source; degrees,
  * seconds for the clock, metres for a landmark.
  */
-export const COMMON_SPREAD: Readonly<Record<SourceName, number>> = {
+export const COMMON_SPREAD = {
 	"tilt-scale": 1,
 	level: 0.3,
 	roll: 0.5,
@@ -85,11 +84,11 @@ export const COMMON_SPREAD: Readonly<Record<SourceName, number>> = {
 	squareness: 0.5,
 	landmark: 10,
 	body: 0.003,
-};
+} as const satisfies Readonly<Record<string, number>>;
+
+/** Error sources by name. */
+export type SourceName = keyof typeof COMMON_SPREAD;
 
 /** The unit a source's spread is in. */
 export const unitOfSource = (name: SourceName): Source["unit"] =>
 	name === "clock" ? "s" : name === "landmark" ? "m" : "°";
-
-/** Sources in the order in which tables list them. */
-export const SOURCE_NAMES = Object.keys(SOURCES) as readonly SourceName[];

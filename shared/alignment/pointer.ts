@@ -1,7 +1,12 @@
 /** Where a pointer at a fixed angle to the axis must point, and what axis follows from where it points. */
 import { type Direction, toVector } from "../sky/horizontal.ts";
-import { cross, dot, length, plus, times, turn, unit } from "../sky/vector.ts";
+import { cross, dot, halfTurn, length, plus, RAD, times, turn, unit } from "../sky/vector.ts";
 import { type AxisVector, poleBearing } from "./axis-error.ts";
+
+/** Angle between axis and pointer where the plan does not say, degrees. */
+export const DEFAULT_OFFSET = 90;
+/** How far from the aim point a guide star may pass and still be used, degrees. Common practice, no source. */
+export const DEFAULT_REACH = 1;
 
 /**
  * The aim point of a pointer at `offset` degrees to the axis, in the axis's vertical plane, on the equator's side: on
@@ -34,15 +39,22 @@ export function axisErrorOf(latitude: number, axis: Direction): AxisVector {
 	return { along: angle * dot(offPole, up), across: angle * dot(offPole, clockwise) };
 }
 
-/** Where the aim point lies as seen from a mark, in words: `0.3° to the left and 0.8° below Spica`, or `on Spica`. */
-export function correctionWords(
-	miss: { readonly right: number; readonly up: number },
-	mark: string,
-	degrees: (value: number) => string,
-): string {
-	const sideways =
-		Math.abs(miss.right) >= 0.05 ? `${degrees(Math.abs(miss.right))} to the ${miss.right > 0 ? "left" : "right"}` : "";
-	const upright = Math.abs(miss.up) >= 0.05 ? `${degrees(Math.abs(miss.up))} ${miss.up > 0 ? "below" : "above"}` : "";
-	if (upright !== "") return `${sideways}${sideways === "" ? "" : " and "}${upright} ${mark}`;
-	return sideways === "" ? `on ${mark}` : `${sideways} of ${mark}`;
+/** How far a mark is from where it should be, degrees on the sky as one faces it. */
+export interface Miss {
+	readonly total: number;
+	readonly right: number;
+	readonly up: number;
+}
+
+/** `mark` as seen from `aim`: right and up on the sky, degrees (tangent plane at the aim point). */
+export function missOf(aim: Direction, mark: Direction): Miss {
+	const turnRad = halfTurn(mark.azimuth - aim.azimuth) * RAD;
+	const [sinA, cosA] = [Math.sin(aim.altitude * RAD), Math.cos(aim.altitude * RAD)];
+	const [sinM, cosM] = [Math.sin(mark.altitude * RAD), Math.cos(mark.altitude * RAD)];
+	const x = cosM * Math.sin(turnRad);
+	const y = sinM * cosA - cosM * sinA * Math.cos(turnRad);
+	const z = sinM * sinA + cosM * cosA * Math.cos(turnRad);
+	const sin = Math.hypot(x, y);
+	const total = Math.atan2(sin, z) / RAD;
+	return sin === 0 ? { total, right: 0, up: 0 } : { total, right: (x / sin) * total, up: (y / sin) * total };
 }

@@ -3,6 +3,7 @@
  * for earlier dates), evaluated by the geomagnetism package.
  */
 import geomagnetism, { type GeomagnetismModel } from "geomagnetism";
+import { Kept } from "../memory/memory.ts";
 import type { EpochMs } from "./zone.ts";
 
 export interface MagneticField {
@@ -66,15 +67,14 @@ export function magneticField(
 	};
 }
 
-let kept: { readonly key: number; readonly model: GeomagnetismModel } | undefined;
+/** Coefficients by day. */
+const models = new Kept<number, GeomagnetismModel>(8);
 
 /** The model's coefficients at a date, to the nearest day. */
 function modelOf(year: number, at: EpochMs): GeomagnetismModel {
-	const key = Math.round(at / 86_400_000);
-	if (kept?.key === key) return kept.model;
-	const model = year < NEWEST.epoch ? geomagnetism.model(new Date(at)) : newestAt(year);
-	kept = { key, model };
-	return model;
+	return models.of(Math.round(at / 86_400_000), () =>
+		year < NEWEST.epoch ? geomagnetism.model(new Date(at)) : newestAt(year),
+	);
 }
 
 /**

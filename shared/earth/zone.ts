@@ -5,6 +5,7 @@
  */
 import zoneOfCoordinates from "@photostructure/tz-lookup";
 import { Temporal } from "temporal-polyfill";
+import { Kept } from "../memory/memory.ts";
 import type { CalendarDate } from "./calendar.ts";
 
 /** Milliseconds since 1970-01-01 UTC. */
@@ -19,9 +20,9 @@ interface Stretch {
 	readonly offsetMs: number;
 }
 
-const zones = new Map<string, Stretch[]>();
-const KEPT_ZONES = 200;
 const KEPT_STRETCHES = 64;
+/** Stretches that are known, by zone. */
+const zones = new Kept<string, Stretch[]>(200);
 
 /** Whether the runtime knows an IANA zone by this name. */
 export function isZone(name: string): boolean {
@@ -46,8 +47,7 @@ export function knownZones(): readonly string[] {
 
 /** Offset from UTC of a zone at an instant, in milliseconds, east positive. Throws a RangeError for a zone that does not exist. */
 export function offsetAt(zone: string, at: EpochMs): number {
-	let stretches = zones.get(zone);
-	const known = stretches?.find((stretch) => stretch.from <= at && at < stretch.until);
+	const known = zones.get(zone)?.find((stretch) => stretch.from <= at && at < stretch.until);
 	if (known) return known.offsetMs;
 	const here = Temporal.Instant.fromEpochMilliseconds(Math.floor(at)).toZonedDateTimeISO(zone);
 	const next = here.getTimeZoneTransition("next");
@@ -57,11 +57,7 @@ export function offsetAt(zone: string, at: EpochMs): number {
 		until: next?.epochMilliseconds ?? Number.POSITIVE_INFINITY,
 		offsetMs: here.offsetNanoseconds / 1e6,
 	};
-	if (!stretches) {
-		if (zones.size >= KEPT_ZONES) zones.clear();
-		stretches = [];
-		zones.set(zone, stretches);
-	}
+	const stretches = zones.of(zone, () => []);
 	if (stretches.length >= KEPT_STRETCHES) stretches.length = 0;
 	// The transition looked for backwards may be `at` itself; keep only a stretch that holds.
 	if (found.from <= at && at < found.until) stretches.push(found);

@@ -1,31 +1,36 @@
 /**
- * The reckoning: everything a plan implies, cell by cell. Each part is a pure function of the cells it depends on and
- * is remembered by their identity; a number never comes from two places.
+ * The evaluation: everything a plan implies, cell by cell. Each part is a pure function of the cells it depends on, is
+ * made when it is asked for, and is remembered by their identity; a number never comes from two places.
  */
 
-import type {
-	LensContent,
-	LogEntry,
-	MethodContent,
-	NightContent,
-	SiteContent,
-	TargetEntry,
-	TrackerContent,
-} from "../cells/kinds.ts";
-import { type EvaluatedLens, evaluateLens, lensValues } from "../cells/lens/lens.ts";
-import { type EvaluatedLog, evaluateLog, logValues } from "../cells/log/log.ts";
-import { type EvaluatedMethod, evaluateMethod, methodValues, NO_TRACKER, tonightOf } from "../cells/method/method.ts";
-import { type EvaluatedNight, evaluateNight, nightValues } from "../cells/night/night.ts";
-import { type EvaluatedSite, evaluateSite, fieldOf, sightLandmarks, siteValues } from "../cells/site/site.ts";
-import { type EvaluatedTarget, evaluateTarget, placeTarget, targetValues } from "../cells/targets/target.ts";
-import type { Value } from "../cells/value.ts";
+import type { LensContent } from "../cells/lens/keys.ts";
+import { type EvaluatedLens, evaluateLens } from "../cells/lens/lens.ts";
+import { lensNamed } from "../cells/lens/lens-named.ts";
+import { lensValues } from "../cells/lens/values.ts";
+import type { LogEntry } from "../cells/log/keys.ts";
+import { type EvaluatedLog, evaluateLog } from "../cells/log/log.ts";
+import { logValues } from "../cells/log/values.ts";
+import { type EvaluatedMethod, evaluateMethod, tonightOf } from "../cells/method/method.ts";
+import { methodValues } from "../cells/method/values.ts";
+import type { NightContent } from "../cells/night/keys.ts";
+import { type EvaluatedNight, evaluateNight } from "../cells/night/night.ts";
+import { nightValues } from "../cells/night/values.ts";
+import type { SiteContent } from "../cells/site/keys.ts";
+import { type EvaluatedSite, evaluateSite, fieldOf, sightLandmarks } from "../cells/site/site.ts";
+import { siteValues } from "../cells/site/values.ts";
+import type { TargetEntry } from "../cells/targets/keys.ts";
+import { type EvaluatedTarget, evaluateTarget, type PlacedTarget, placeTarget } from "../cells/targets/target.ts";
+import { targetValues } from "../cells/targets/values.ts";
+import type { TrackerContent } from "../cells/tracker/keys.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
-import type { SightedLandmark, Tonight } from "../methods/method.ts";
+import { lazily, remembered, rememberedBy } from "../memory/memory.ts";
+import type { MethodContent } from "../methods/methods.ts";
+import type { SightedLandmark, Tonight } from "../methods/tonight.ts";
+import type { Value } from "../notation/value.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import type { Interval } from "../sky/intervals.ts";
-import { lazily, remembered, rememberedBy } from "./memo.ts";
 
-/** A part of the reckoning with the cell it belongs to. */
+/** A part of the evaluation with the cell it belongs to. */
 export interface Evaluated<T> {
 	readonly cell: Cell;
 	readonly value: T | undefined;
@@ -44,9 +49,11 @@ export interface Evaluation {
 	readonly methods: readonly Evaluated<EvaluatedMethod>[];
 	/** The method the targets count on: the first that works tonight, else the first. */
 	readonly aligned: EvaluatedMethod | undefined;
+	/** Where the targets stand and when they can be taken, whatever the alignment. */
+	readonly placed: Evaluated<readonly (PlacedTarget | undefined)[]> | undefined;
 	readonly targets: Evaluated<readonly (EvaluatedTarget | undefined)[]> | undefined;
 	readonly log: Evaluated<EvaluatedLog> | undefined;
-	/** Figures of a cell, reckoned when asked for. */
+	/** Values of a cell. */
 	readonly valuesOf: (cell: Cell) => readonly Value[];
 	readonly windows: readonly { readonly what: string; readonly interval: Interval }[];
 }
@@ -56,11 +63,11 @@ export type Evaluator = (plan: Plan) => Evaluation;
 /** Epoch for a site whose night is not known: the middle of the magnetic model's years. */
 const NO_NIGHT = Date.UTC(2027, 6, 1);
 
-/** A reckoner with a memory of its own. Keep one for a document; a plan reckoned once needs no keeping. */
+/** An evaluator with a memory of its own. Keep one for a document; a plan evaluated once needs no keeping. */
 export function createEvaluator(): Evaluator {
-	const siteOf = remembered((cell: SiteContent | undefined) => evaluateSite(cell), 4);
+	const siteOf = remembered((content: SiteContent | undefined) => evaluateSite(content), 4);
 	const nightOf = remembered(
-		(cell: NightContent | undefined, site: EvaluatedSite | undefined) => evaluateNight(cell, site),
+		(content: NightContent | undefined, site: EvaluatedSite | undefined) => evaluateNight(content, site),
 		4,
 	);
 	const field = remembered(
@@ -73,23 +80,25 @@ export function createEvaluator(): Evaluator {
 			site ? sightLandmarks(site, magnetic) : [],
 		4,
 	);
-	const lensOf = remembered((cell: LensContent | undefined) => evaluateLens(cell), 32);
+	const lensOf = remembered((content: LensContent | undefined) => evaluateLens(content), 32);
 	const tonightFor = remembered(
 		(
 			site: EvaluatedSite | undefined,
 			night: EvaluatedNight | undefined,
-			magnetic: MagneticField | undefined,
-			landmarks: readonly SightedLandmark[],
 			tracker: TrackerContent | undefined,
 			lens: EvaluatedLens | undefined,
-		) => site && night && tonightOf(site, night, magnetic, landmarks, tracker ?? NO_TRACKER, lens),
+		) => {
+			if (!site || !night) return undefined;
+			const magnetic = lazily(() => field(site, night));
+			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens);
+		},
 		4,
 	);
 	const methodOf = remembered(
-		(cell: MethodContent | undefined, tonight: Tonight | undefined) => evaluateMethod(cell, tonight),
+		(content: MethodContent | undefined, tonight: Tonight | undefined) => evaluateMethod(content, tonight),
 		32,
 	);
-	// Where a target stands does not hang on the alignment: an edit of the method leaves it as it is.
+	// Where a target stands does not depend on the alignment: an edit of the method leaves it as it is.
 	const placeOf = rememberedBy(placeTarget, 2);
 	const targetOf = rememberedBy(evaluateTarget, 2);
 	const logOf = remembered(
@@ -105,42 +114,50 @@ export function createEvaluator(): Evaluator {
 	return (plan) => {
 		const site = siteOf(firstValue(plan, "site"));
 		const night = nightOf(firstValue(plan, "night"), site);
-		const magnetic = field(site, night);
-		const landmarks = landmarksOf(site, magnetic);
+		const magnetic = lazily(() => field(site, night));
+		const landmarks = lazily(() => landmarksOf(site, magnetic()));
 		const lenses = cellsOf(plan, "lens").map(
 			(cell): Evaluated<EvaluatedLens> => ({ cell, value: lensOf(cell.read.content) }),
 		);
 		const known = lenses.flatMap(({ value }) => value ?? []);
 		const tracker = firstValue(plan, "tracker");
-		const tonight = tonightFor(site, night, magnetic, landmarks, tracker, known[0]);
-		const methods = cellsOf(plan, "method").map(
-			(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
+		const tonight = tonightFor(site, night, tracker, known[0]);
+		const methods = lazily(() =>
+			cellsOf(plan, "method").map(
+				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
+			),
 		);
-		const aligned = methods.find(({ value }) => value?.works)?.value ?? methods[0]?.value;
+		const aligned = lazily(() => methods().find(({ value }) => value?.works)?.value ?? methods()[0]?.value);
 		const targetsCell = cellsOf(plan, "targets")[0];
-		const lensFor = ({ lens }: TargetEntry) =>
-			lens === undefined ? known[0] : known.find(({ name }) => name === lens);
 		// Many frames take a while: a hover over the method does not wait for them.
-		const targets = lazily(
+		const placed = lazily(
 			() =>
 				targetsCell && {
 					cell: targetsCell,
 					value:
 						site &&
 						night &&
-						targetsCell.read.content?.map((entry, index) => {
-							const placed = placeOf(entry, index, site, night, lensFor(entry), tracker, magnetic);
-							return placed && targetOf(placed, aligned?.budget.covariance);
-						}),
+						targetsCell.read.content?.map((entry: TargetEntry, index) =>
+							placeOf(entry, index, site, night, lensNamed(known, entry.lens), tracker, magnetic()),
+						),
 				},
 		);
+		const targets = lazily(() => {
+			const places = placed();
+			return (
+				places && {
+					cell: places.cell,
+					value: places.value?.map((one) => one && targetOf(one, aligned()?.budget.covariance)),
+				}
+			);
+		});
 		const logCell = cellsOf(plan, "log")[0];
 		const log = lazily(() => logCell && { cell: logCell, value: logOf(logCell.read.content, site, night, ...known) });
-		const windows = lazily(() => windowsOf(night, methods, targets()?.value));
+		const windows = lazily(() => windowsOf(night, methods(), targets()?.value));
 		const valuesOf = (cell: Cell): readonly Value[] => {
 			switch (cell.read.kind) {
 				case "site":
-					return site && cell === cellsOf(plan, "site")[0] ? siteValues(site, magnetic, landmarks) : [];
+					return site && cell === cellsOf(plan, "site")[0] ? siteValues(site, magnetic(), landmarks()) : [];
 				case "night":
 					return night && cell === cellsOf(plan, "night")[0] ? nightValues(night) : [];
 				case "lens": {
@@ -148,12 +165,12 @@ export function createEvaluator(): Evaluator {
 					return lens ? lensValues(lens) : [];
 				}
 				case "method": {
-					const method = methods.find((one) => one.cell === cell)?.value;
+					const method = methods().find((one) => one.cell === cell)?.value;
 					return method && tonight && night ? methodValues(method, tonight, night.zone) : [];
 				}
 				case "targets":
 					return night && targetsCell === cell
-						? (targets()?.value ?? []).flatMap((target) => (target ? targetValues(target, magnetic, night.zone) : []))
+						? (targets()?.value ?? []).flatMap((target) => (target ? targetValues(target, magnetic(), night.zone) : []))
 						: [];
 				case "log": {
 					const value = logCell === cell ? log()?.value : undefined;
@@ -166,14 +183,25 @@ export function createEvaluator(): Evaluator {
 		return {
 			plan,
 			site,
-			field: magnetic,
-			landmarks,
+			get field() {
+				return magnetic();
+			},
+			get landmarks() {
+				return landmarks();
+			},
 			night,
 			lenses,
 			tracker,
 			tonight,
-			methods,
-			aligned,
+			get methods() {
+				return methods();
+			},
+			get aligned() {
+				return aligned();
+			},
+			get placed() {
+				return placed();
+			},
 			get targets() {
 				return targets();
 			},
@@ -188,7 +216,7 @@ export function createEvaluator(): Evaluator {
 	};
 }
 
-/** Reckons a plan once. */
+/** Evaluates a plan once. */
 export const evaluate = (plan: Plan): Evaluation => createEvaluator()(plan);
 
 const middle = ({ sky }: EvaluatedNight): number => (sky.span.from + sky.span.until) / 2;
@@ -205,7 +233,7 @@ function windowsOf(
 		...all("dark", night.dark),
 		...all("dark and moonless", night.moonless),
 		...methods.flatMap(({ value }, i) =>
-			value ? all(`method ${i + 1}: ${value.method.kind}`, value.plan.windows) : [],
+			value ? all(`method ${i + 1}: ${value.method.kind}`, value.setUp.windows) : [],
 		),
 		...(targets ?? []).flatMap((target) => (target ? all(`target: ${target.name}`, target.usable) : [])),
 	];

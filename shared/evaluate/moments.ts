@@ -1,7 +1,20 @@
 /** Moments of a plan's night that are worth a clock time, with what happens then. */
 import type { EpochMs } from "../earth/zone.ts";
+import { sentences, told } from "../text/sentence.ts";
 import type { Evaluation } from "./evaluate.ts";
-import { starsOf } from "./suggestions.ts";
+import { momentarySuggestions } from "./suggestions.ts";
+
+const words = sentences("moments", {
+	moonrise: "moonrise",
+	moonset: "moonset",
+	darkFrom: "dark and moonless from here",
+	darkUntil: "dark and moonless until here",
+	atAimPoint: "{name} at the aim point",
+	worksFrom: "{name} works from here",
+	worksUntil: "{name} works until here",
+	usableFrom: "{name} usable from here",
+	usableUntil: "{name} usable until here",
+});
 
 export interface Moment {
 	readonly at: EpochMs;
@@ -9,30 +22,30 @@ export interface Moment {
 }
 
 export function momentsOf(evaluation: Evaluation): readonly Moment[] {
-	const { night, methods, targets } = evaluation;
+	const { night, methods, placed } = evaluation;
 	if (!night) return [];
 	const { sky, onSite } = night;
 	const moments: Moment[] = [
 		...Object.entries(sky.sun).map(([name, at]) => ({ at, what: name.replace("-", " ") })),
-		...sky.moonrise.map((at) => ({ at, what: "moonrise" })),
-		...sky.moonset.map((at) => ({ at, what: "moonset" })),
+		...sky.moonrise.map((at) => ({ at, what: told(words.moonrise()) })),
+		...sky.moonset.map((at) => ({ at, what: told(words.moonset()) })),
 		...night.moonless.flatMap(({ from, until }) => [
-			{ at: from, what: "dark and moonless from here" },
-			{ at: until, what: "dark and moonless until here" },
+			{ at: from, what: told(words.darkFrom()) },
+			{ at: until, what: told(words.darkUntil()) },
 		]),
-		...starsOf(evaluation)
+		...(momentarySuggestions(evaluation)?.found ?? [])
 			.slice(0, 5)
-			.map(({ best, star }) => ({ at: best, what: `${star.name} at the aim point` })),
+			.map(({ at, name }) => ({ at, what: told(words.atAimPoint({ name })) })),
 		...methods.flatMap(({ value }) =>
-			(value?.plan.windows ?? []).flatMap(({ from, until }) => [
-				{ at: from, what: `${value?.method.kind} works from here` },
-				{ at: until, what: `${value?.method.kind} works until here` },
+			(value?.setUp.windows ?? []).flatMap(({ from, until }) => [
+				{ at: from, what: told(words.worksFrom({ name: value?.method.kind ?? "" })) },
+				{ at: until, what: told(words.worksUntil({ name: value?.method.kind ?? "" })) },
 			]),
 		),
-		...(targets?.value ?? []).flatMap((target) =>
+		...(placed?.value ?? []).flatMap((target) =>
 			(target?.usable ?? []).flatMap(({ from, until }) => [
-				{ at: from, what: `${target?.name} usable from here` },
-				{ at: until, what: `${target?.name} usable until here` },
+				{ at: from, what: told(words.usableFrom({ name: target?.name ?? "" })) },
+				{ at: until, what: told(words.usableUntil({ name: target?.name ?? "" })) },
 			]),
 		),
 	];

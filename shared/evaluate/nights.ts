@@ -1,45 +1,51 @@
 /**
- * The nights of a season for one plan: how long each serves, when, and with which star to align. The plan's date and
- * its clock times of the method and the targets do not count; its site, stay, darkness, Moon, method and targets do.
+ * The nights of a season for one plan: how long each is usable, when, and with what to align. The plan's date and its
+ * clock times of the method and the targets do not count; its site, time on site, darkness, Moon, method and targets do.
+ * Each night is the plan itself, evaluated on another date.
  */
-import { aimPoint } from "../alignment/pointer.ts";
-import type { MethodContent, TargetEntry, TrackerContent } from "../cells/kinds.ts";
-import { evaluateLens } from "../cells/lens/lens.ts";
-import { NO_TRACKER, tonightOf } from "../cells/method/method.ts";
-import { type EvaluatedNight, evaluateNight, inTables } from "../cells/night/night.ts";
-import { evaluateSite, fieldOf, sightLandmarks } from "../cells/site/site.ts";
-import { placeTarget } from "../cells/targets/target.ts";
+import type { EvaluatedNight } from "../cells/night/night.ts";
+import { inTables } from "../cells/night/night.ts";
+import type { TargetEntry } from "../cells/targets/keys.ts";
 import type { CalendarDate } from "../earth/calendar.ts";
 import { addDays, type EpochMs } from "../earth/zone.ts";
-import type { Tonight } from "../methods/method.ts";
-import { METHODS } from "../methods/methods.ts";
-import { sweepPairs } from "../methods/other-marks.ts";
-import { guideStars } from "../methods/square-laser/guide-stars.ts";
-import { DEFAULT_OFFSET, DEFAULT_REACH } from "../methods/square-laser/square-laser.ts";
-import { cellsOf, firstValue, type Plan } from "../plan/plan.ts";
+import { type MethodContent, methodOf } from "../methods/methods.ts";
+import { leavingAt, type Tonight } from "../methods/tonight.ts";
+import type { Cell, Plan } from "../plan/plan.ts";
+import type { ReadCell } from "../plan/read.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import { either, type Interval, totalMinutes } from "../sky/intervals.ts";
+import { type Phrase, sentences } from "../text/sentence.ts";
+import { createEvaluator } from "./evaluate.ts";
 
-/** A star, body or pair to align with that night. */
+const words = sentences("nights", {
+	noPlace: "the site's latitude and longitude are needed",
+	backwards: "the last night is before the first",
+	tooMany: "{count} nights are too many at once: at most {most}",
+	outsideTables: "the tables of the sky serve the years 1900 to 2100",
+});
+
+/** What a method aims at on a night. */
 export interface NightMark {
 	readonly name: string;
 	readonly at: EpochMs;
-	/** Where it is seen then; undefined for a pair. */
 	readonly direction: Direction | undefined;
-	/** Degrees from the aim point; undefined where nothing is aimed at it. */
+	/** Degrees from where it should be, where that is known. */
 	readonly miss: number | undefined;
+	/** Keys of the method's cell that take it, as they are written; none where the cell names it already. */
+	readonly keys: Readonly<Record<string, string>>;
 }
 
 export interface NightChoice {
+	/** The evening's date. */
 	readonly date: CalendarDate;
 	readonly night: EvaluatedNight;
-	/** Dark, without too much Moon, during the stay, and a target of the sky above the skyline and in its opening. */
+	/** Usable times: dark, with no more Moon than the plan allows, on site, with any target above the skyline and in its opening. */
 	readonly windows: readonly Interval[];
-	/** Of `windows`, in sum; 0 when no method of the plan serves that night. */
+	/** Of `windows`, in sum; 0 when no method of the plan works that night. */
 	readonly minutes: number;
-	/** The first method of the plan that serves that night; undefined when none does, or the plan has none. */
+	/** The first method of the plan that works that night; undefined when none does, or the plan has none. */
 	readonly method: MethodContent | undefined;
-	/** Whether a method serves, or the plan has none. */
+	/** Whether a method works, or the plan has none. */
 	readonly aligns: boolean;
 	/** The best first. */
 	readonly marks: readonly NightMark[];
@@ -52,44 +58,31 @@ const DAY_MS = 86_400_000;
 
 export type NightsOutcome =
 	| { readonly ok: true; readonly nights: Iterable<NightChoice>; readonly count: number }
-	| { readonly ok: false; readonly message: string };
+	| { readonly ok: false; readonly why: Phrase };
 
 const dayNumber = ({ year, month, day }: CalendarDate): number => Math.round(Date.UTC(year, month - 1, day) / DAY_MS);
 
 /**
- * Every night from one date to another, both included, in order. Each is reckoned when it is taken from the iterable,
+ * Every night from one date to another, both included, in order. Each is evaluated when it is taken from the iterable,
  * so that a caller can show how far it is, or stop.
  */
 export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): NightsOutcome {
-	const site = evaluateSite(firstValue(plan, "site"));
-	if (!site) return { ok: false, message: "the site's latitude and longitude are needed" };
+	const evaluateNext = createEvaluator();
+	if (!evaluateNext(plan).site) return { ok: false, why: words.noPlace() };
 	const count = dayNumber(until) - dayNumber(from) + 1;
-	if (count < 1) return { ok: false, message: "the last night is before the first" };
-	if (count > MOST_NIGHTS)
-		return { ok: false, message: `${count} nights are too many at once: at most ${MOST_NIGHTS}` };
-	if (!inTables(from) || !inTables(until))
-		return { ok: false, message: "the tables of the sky serve the years 1900 to 2100" };
-	const cell = firstValue(plan, "night") ?? {};
-	const lenses = cellsOf(plan, "lens").flatMap(({ read }) => evaluateLens(read.content) ?? []);
-	const tracker: TrackerContent = firstValue(plan, "tracker") ?? NO_TRACKER;
-	const methods = cellsOf(plan, "method").flatMap(({ read }): MethodContent[] =>
-		read.content ? [withoutClock(read.content)] : [],
-	);
-	const targets = (firstValue(plan, "targets") ?? []).map(ofTheSky);
-	// The field changes by some 0.1° in a year and no window follows from it: once is enough.
-	const field = fieldOf(site, (dayNumber(from) + count / 2) * DAY_MS);
-	const landmarks = sightLandmarks(site, field);
-
+	if (count < 1) return { ok: false, why: words.backwards() };
+	if (count > MOST_NIGHTS) return { ok: false, why: words.tooMany({ count, most: MOST_NIGHTS }) };
+	if (!inTables(from) || !inTables(until)) return { ok: false, why: words.outsideTables() };
+	const onDate = onAnyDate(plan);
 	const choose = (date: CalendarDate): NightChoice | undefined => {
-		const night = evaluateNight({ ...cell, date }, site);
-		if (!night) return undefined;
-		const evaluated = targets.flatMap((entry, index) => {
-			const lens = lenses.find(({ name }) => name === entry.lens) ?? lenses[0];
-			const target = placeTarget(entry, index, site, night, lens, tracker, field);
-			return target && !target.fixed ? [target] : [];
-		});
-		const windows = evaluated.length === 0 ? night.moonless : evaluated.map(({ usable }) => usable).reduce(either);
-		const tonight = tonightOf(site, night, field, landmarks, tracker, lenses[0]);
+		const { night, tonight, placed, plan: thatNight } = evaluateNext(onDate(date));
+		if (!night || !tonight) return undefined;
+		// A fixed direction needs no sky: any minute would do.
+		const targets = (placed?.value ?? []).flatMap((target) => (target && !target.fixed ? [target] : []));
+		const windows = targets.length === 0 ? night.moonless : targets.map(({ usable }) => usable).reduce(either);
+		const methods = thatNight.cells.flatMap(({ read }) =>
+			read.kind === "method" && read.content ? [read.content] : [],
+		);
 		let method: MethodContent | undefined;
 		let marks: readonly NightMark[] = [];
 		// Without a dark minute there is nothing to align for.
@@ -103,7 +96,6 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 		const aligns = methods.length === 0 || method !== undefined;
 		return { date, night, windows, minutes: aligns ? totalMinutes(windows) : 0, method, aligns, marks };
 	};
-
 	return {
 		ok: true,
 		count,
@@ -116,7 +108,35 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 	};
 }
 
-/** A method's clock time belongs to its own date; another night has its own best time. */
+/**
+ * The plan on other dates: the night's date replaced, clock times of methods and targets left out, since they belong to
+ * its own date. A plan without a night cell gets one.
+ */
+function onAnyDate(plan: Plan): (date: CalendarDate) => Plan {
+	const timeless = plan.cells.map((cell): Cell => {
+		const { read } = cell;
+		if (read.kind === "method" && read.content) return withContent(cell, withoutClock(read.content));
+		if (read.kind === "targets" && read.content) return withContent(cell, read.content.map(ofTheSky));
+		return cell;
+	});
+	const index = timeless.findIndex(({ read }) => read.kind === "night");
+	const own = timeless[index];
+	const empty: Cell = {
+		index: timeless.length,
+		start: plan.text.length,
+		end: plan.text.length,
+		text: "",
+		read: { kind: "night", content: {}, places: new Map(), problems: [] },
+	};
+	return (date) => {
+		const night = own ?? empty;
+		const dated = withContent(night, { ...(night.read.content as object | undefined), date });
+		return { ...plan, cells: own ? timeless.with(index, dated) : [...timeless, dated] };
+	};
+}
+
+const withContent = (cell: Cell, content: unknown): Cell => ({ ...cell, read: { ...cell.read, content } as ReadCell });
+
 function withoutClock({ at: _, ...method }: MethodContent): MethodContent {
 	return method;
 }
@@ -128,41 +148,30 @@ function ofTheSky({ from: _, at: __, ...entry }: TargetEntry): TargetEntry {
 /** How far into the usable time the alignment may still be. */
 const ALIGN_WITHIN_MS = 3_600_000;
 
-/** Marks of a method that is done before the frames or in their first hour; a laser's star has its own moment. */
+/** Marks of a method that is done before the frames or in their first hour, unless its mark has a moment of its own. */
 function marksBefore(
-	method: MethodContent,
+	content: MethodContent,
 	tonight: Tonight,
 	[first]: readonly Interval[],
 ): readonly NightMark[] | undefined {
-	if (!first || method.kind === "square-laser") return undefined;
+	if (!first || !content.kind || methodOf(content.kind).search?.momentary) return undefined;
 	const until = Math.min(tonight.onSite.until, first.from + ALIGN_WITHIN_MS);
-	return until > tonight.onSite.from
-		? marksFor(method, { ...tonight, onSite: { from: tonight.onSite.from, until } })
-		: undefined;
+	if (until <= tonight.onSite.from) return undefined;
+	return marksFor(content, until === tonight.onSite.until ? tonight : leavingAt(tonight, until));
 }
 
 /** What a method aims at that night; undefined when it cannot work. */
-function marksFor(method: MethodContent, tonight: Tonight): readonly NightMark[] | undefined {
-	if (!method.kind) return undefined;
-	const offset = method.offset ?? DEFAULT_OFFSET;
-	const reach = method.reach ?? DEFAULT_REACH;
-	if (method.kind === "square-laser") {
-		const aim = aimPoint(tonight.spot.latitude, offset);
-		const stars = guideStars(aim, tonight, { reach, most: MOST_MARKS });
-		return stars.length === 0
-			? undefined
-			: stars.map(({ star, best, direction, miss }) => ({ name: star.name, at: best, direction, miss }));
+function marksFor(content: MethodContent, tonight: Tonight): readonly NightMark[] | undefined {
+	if (!content.kind) return undefined;
+	const { search, setUp } = methodOf(content.kind);
+	if (search && (search.momentary || (search.fills && content[search.key as keyof MethodContent] === undefined))) {
+		const found = search.find(content, tonight, { most: MOST_MARKS, twilight: false });
+		return found.length === 0 ? undefined : found;
 	}
-	if (method.kind === "star-sweep" && !method.stars) {
-		const pairs = sweepPairs(method, tonight, offset, reach).slice(0, MOST_MARKS);
-		return pairs.length === 0
-			? undefined
-			: pairs.map(({ names, at }) => ({ name: names.join(" and "), at, direction: undefined, miss: undefined }));
-	}
-	const { obstacles, windows, at, setUp } = METHODS[method.kind].plan(method, tonight);
+	const { obstacles, windows, at, marks, markMiss } = setUp(content, tonight);
 	if (obstacles.length > 0 || windows.length === 0) return undefined;
-	const [mark] = setUp.marks ?? [];
-	return mark && at !== undefined ? [{ name: mark.name, at, direction: mark.direction, miss: setUp.miss?.total }] : [];
+	const [mark] = marks;
+	return mark && at !== undefined ? [{ name: mark.name, at, direction: mark.direction, miss: markMiss, keys: {} }] : [];
 }
 
 /** The best first: more minutes, then less Moon, then the earlier night. */

@@ -1,30 +1,39 @@
-/** Guide stars, bodies and pairs that work tonight for a plan's methods: searched for once, whoever asks. */
-import { aimPoint } from "../alignment/pointer.ts";
-import type { MethodContent } from "../cells/kinds.ts";
-import type { Tonight } from "../methods/method.ts";
-import { type BearingBody, bearingBodies } from "../methods/other-marks.ts";
-import { type GuideStar, guideStars } from "../methods/square-laser/guide-stars.ts";
-import { DEFAULT_OFFSET, DEFAULT_REACH } from "../methods/square-laser/square-laser.ts";
+/** What the plan's methods can be pointed at tonight. */
+import type { Candidate } from "../methods/method.ts";
+import { ALL_METHODS, type AnyMethod, type MethodContent } from "../methods/methods.ts";
+import type { Cell } from "../plan/plan.ts";
 import type { Evaluation } from "./evaluate.ts";
-import { remembered } from "./memo.ts";
 
-const search = remembered((offset: number, reach: number, tonight: Tonight): readonly GuideStar[] => {
-	const aim = aimPoint(tonight.spot.latitude, offset);
-	const dark = guideStars(aim, tonight, { reach });
-	return dark.length > 0 ? dark : guideStars(aim, tonight, { reach, twilight: true });
-}, 8);
-
-/** Guide stars of a laser method tonight, best first: those in the dark, or bright ones in twilight when there are none. */
-export const starsFor = (method: MethodContent | undefined, tonight: Tonight): readonly GuideStar[] =>
-	search(method?.offset ?? DEFAULT_OFFSET, method?.reach ?? DEFAULT_REACH, tonight);
-
-/** Guide stars of the plan's first laser method. */
-export function starsOf({ tonight, methods }: Evaluation): readonly GuideStar[] {
-	const method = methods.map(({ value }) => value?.content).find((cell) => cell?.kind === "square-laser");
-	return tonight && method ? starsFor(method, tonight) : [];
+/** A method of a kind that searches, with what it finds tonight; the best first. */
+export interface Suggestions {
+	readonly method: AnyMethod;
+	readonly content: MethodContent;
+	/** The method's cell; undefined where the plan has none of the kind. */
+	readonly cell: Cell | undefined;
+	readonly found: readonly Candidate[];
 }
 
-const bodies = remembered((tonight: Tonight): readonly BearingBody[] => bearingBodies({}, tonight), 4);
+/** What the method of a cell can be pointed at tonight; nothing for a method that does not search. */
+export function suggestionsFor(
+	{ tonight }: Pick<Evaluation, "tonight">,
+	method: AnyMethod,
+	content: MethodContent,
+	most?: number,
+): readonly Candidate[] {
+	if (!tonight || !method.search) return [];
+	return method.search.find(content, tonight, most === undefined ? {} : { most });
+}
 
-/** Bodies whose bearing serves tonight, the finest first. */
-export const bodiesOf = ({ tonight }: Evaluation): readonly BearingBody[] => (tonight ? bodies(tonight) : []);
+/** The plan's first method whose marks pass at moments of their own, with those of tonight. */
+export function momentarySuggestions(evaluation: Evaluation): Suggestions | undefined {
+	for (const { cell, value } of evaluation.methods) {
+		if (!value?.method.search?.momentary) continue;
+		const { method, content } = value;
+		return { method, content, cell, found: suggestionsFor(evaluation, method, content) };
+	}
+	return undefined;
+}
+
+/** The method a plan's own words ask for when a key is typed that only one search fills, whatever its kind says. */
+export const searchFilling = (key: string): AnyMethod | undefined =>
+	ALL_METHODS.find(({ search }) => search?.key === key);

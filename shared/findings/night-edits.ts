@@ -3,6 +3,7 @@
 import { seriesSeconds } from "../cells/targets/target.ts";
 import { clockOf } from "../earth/zone.ts";
 import type { NightChoice } from "../evaluate/nights.ts";
+import { methodOf } from "../methods/methods.ts";
 import { dateText } from "../notation/clock.ts";
 import { cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import { longest } from "../sky/intervals.ts";
@@ -17,8 +18,9 @@ export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
 	const methodCell = method && cellsOf(plan, "method").find(({ read }) => read.content?.kind === method.kind);
 	if (methodCell && mark) {
 		const written = methodCell.read.content;
-		if (method.kind === "square-laser") edits.push(setKey(methodCell, "", "guide-star", mark.name));
-		if (method.kind === "square-laser" || written?.at !== undefined)
+		for (const [key, value] of Object.entries(mark.keys)) edits.push(setKey(methodCell, "", key, value));
+		const moment = method.kind && methodOf(method.kind).search?.momentary;
+		if (moment || written?.at !== undefined)
 			edits.push(setKey(methodCell, "", "at", `"${clockOf(night.zone, mark.at)}"`));
 	}
 	const targetsCell = cellsOf(plan, "targets")[0];

@@ -1,302 +1,275 @@
 /**
- * What every method of alignment gives: set-up numbers, the time in which it works, its error sources and its steps.
- * One file a method; `methods.ts` is their index.
+ * What a method of alignment is: its keys, what it needs and how it can hurt, its set-up tonight, its values, steps and
+ * pictures, and what it can be pointed at. One folder a method; `methods.ts` is their index. Nothing outside this room
+ * knows a method by its name: whoever minds a difference between two methods asks one of these questions.
  */
-
-import { hemisphere, poleBearing } from "../alignment/axis-error.ts";
-import { COMMON_SPREAD, type Source, unitOfSource } from "../alignment/budget.ts";
-import type { MethodContent, MethodKind, SourceName, TrackerContent } from "../cells/kinds.ts";
-import type { MagneticField } from "../earth/magnetism.ts";
-import type { Sightline } from "../earth/sightline.ts";
+import type { Source } from "../alignment/budget.ts";
 import type { EpochMs } from "../earth/zone.ts";
-import type { Camera } from "../optics/camera.ts";
+import type { Fields } from "../notation/shape.ts";
+import type { DeclaredValue, PathOf, Value } from "../notation/value.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import type { Interval } from "../sky/intervals.ts";
-import { faintestToAim, moonAltitude, type Night, sunAltitude } from "../sky/night.ts";
-import { apparentDirection, type SkyBody, type Spot } from "../sky/place.ts";
-import { type Cover, hiddenBy } from "../sky/skyline.ts";
-import { halfTurn, RAD, turn } from "../sky/vector.ts";
+import type { SkyBody } from "../sky/place.ts";
+import type { Phrase, Say } from "../text/sentence.ts";
+import type { CommonContent, ContentOf } from "./common-keys.ts";
+import type { AxisNumbers, SightedLandmark, Tonight } from "./tonight.ts";
 
-/** A landmark with its line of sight. */
-export interface SightedLandmark extends Sightline {
-	readonly name: string;
-	/** Whether its place is known by coordinates (else only a measured bearing is). */
-	readonly located: boolean;
-}
+/** What can hurt: outputs choose their safety texts by these. */
+export type Hazard = "laser" | "sun" | "magnet";
 
-/** What the plan knows of tonight, for a method. */
-export interface Tonight {
-	readonly spot: Spot;
-	readonly cover: Cover;
-	readonly night: Night;
-	/** From arriving to leaving. */
-	readonly onSite: Interval;
-	readonly magnetic: MagneticField | undefined;
-	readonly landmarks: readonly SightedLandmark[];
-	readonly tracker: TrackerContent;
-	/** The plan's first lens, for methods that measure on frames. */
-	readonly camera: Camera | undefined;
-	/** Instant of a clock time of the plan's night. */
-	readonly instant: (secondsOfDay: number) => EpochMs;
-}
-
-/** The star, body or landmark a method uses. */
+/** The star, body or landmark a method points at. */
 export interface Mark {
 	readonly name: string;
+	/** Path of the key that names it. */
+	readonly key: string;
 	readonly body?: SkyBody;
+	readonly landmark?: SightedLandmark;
 	/** Where it is seen at the method's time. */
 	readonly direction: Direction;
 	readonly magnitude?: number;
 }
 
-/** How far a mark is from where it should be, degrees on the sky as one faces it. */
-export interface Miss {
-	readonly total: number;
-	readonly right: number;
-	readonly up: number;
-}
-
-/** The numbers hands set. */
-export interface SetUp {
-	/** Altitude and bearing of the axis, degrees. */
-	readonly tilt: number;
-	/** What the head's scale must show for that tilt: the tracker's `tilt-zero` added. */
-	readonly scaleTilt: number;
-	readonly bearing: number;
-	/** Where a compass points to when the axis is right, degrees; undefined when the field is unknown. */
-	readonly compassBearing: number | undefined;
-	/** Where the pointer must point, apparent. */
-	readonly aim?: Direction;
-	readonly marks?: readonly Mark[];
-	/** Where the (first) mark stands, as seen from the aim point. */
-	readonly miss?: Miss;
-	/** Axis error if the pointer were put on the (first) mark as it is, degrees. */
-	readonly asAimed?: { readonly along: number; readonly across: number };
-	/** Turn of the pan from the mark to the pole's bearing, clockwise positive, −180 … 180 degrees, and its change in a minute. */
-	readonly panOffset?: number;
-	readonly panRate?: number;
-	/** The pole star beside the pole. */
-	readonly poleStar?: PoleStarPlace;
-	/** Hour angle between two stars, degrees. */
-	readonly spread?: number;
-	/** What one degree of miss at each of two marks says about the axis, degrees. */
-	readonly perMiss?: readonly { readonly along: number; readonly across: number }[];
-}
-
-export interface PoleStarPlace {
-	/** Degrees from the pole, refraction included. */
-	readonly distance: number;
-	/** Degrees up and right of the pole as one faces it. */
-	readonly up: number;
-	readonly right: number;
-	/** Direction from the pole as the hour hand of a clock face, 0 … 12 h: seen upright and through an inverting scope. */
-	readonly clockUpright: number;
-	readonly clockInverted: number;
-}
-
-/** A reason why a method cannot be reckoned or cannot work, as data. `findings/` puts it into words. */
+/** A reason why a method cannot be evaluated or cannot work, as data. `findings/` puts it into words. */
 export type Obstacle =
 	| { readonly type: "needs-key"; readonly key: string }
 	| { readonly type: "unknown-name"; readonly key: string; readonly name: string }
 	| { readonly type: "needs-scales" }
 	| { readonly type: "pole-hidden"; readonly by: "skyline" | "roof" | "horizon"; readonly skyline: number }
-	| { readonly type: "below-horizon"; readonly name: string; readonly altitude: number }
+	| { readonly type: "below-horizon"; readonly name: string; readonly key: string; readonly altitude: number }
 	| {
 			readonly type: "hidden";
 			readonly name: string;
+			readonly key: string;
 			readonly by: "skyline" | "roof" | "horizon";
 			readonly altitude: number;
 			readonly skyline: number;
 			readonly azimuth: number;
 	  }
-	| { readonly type: "too-bright"; readonly name: string; readonly sun: number }
-	| { readonly type: "too-faint"; readonly name: string; readonly magnitude: number; readonly limit: number }
-	| { readonly type: "too-high"; readonly name: string; readonly altitude: number; readonly limit: number }
-	| { readonly type: "never-near"; readonly name: string; readonly least: number; readonly reach: number }
+	| { readonly type: "too-bright"; readonly name: string; readonly key: string; readonly sun: number }
+	| {
+			readonly type: "too-faint";
+			readonly name: string;
+			readonly key: string;
+			readonly magnitude: number;
+			readonly limit: number;
+	  }
+	| {
+			readonly type: "too-high";
+			readonly name: string;
+			readonly key: string;
+			readonly altitude: number;
+			readonly limit: number;
+	  }
+	| {
+			readonly type: "never-near";
+			readonly name: string;
+			readonly key: string;
+			readonly least: number;
+			readonly reach: number;
+			/** What it never comes near to. */
+			readonly to: Phrase;
+	  }
 	| {
 			readonly type: "not-there";
 			readonly name: string;
-			readonly miss: number;
+			readonly key: string;
+			/** Degrees from the aim point at the time planned; undefined when no time was. */
+			readonly miss: number | undefined;
 			readonly reach: number;
 			readonly best: EpochMs | undefined;
+			readonly aim: Direction;
+			/** Where it stands at the time planned. */
+			readonly direction: Direction | undefined;
 	  }
-	| { readonly type: "aim-below-horizon"; readonly altitude: number }
+	| { readonly type: "aim-below-horizon"; readonly altitude: number; readonly advice: Phrase }
 	| {
 			readonly type: "aim-hidden";
 			readonly by: "skyline" | "roof" | "horizon";
 			readonly altitude: number;
 			readonly skyline: number;
+			readonly advice: Phrase;
 	  }
-	| { readonly type: "low-latitude"; readonly latitude: number; readonly cost: number }
-	| { readonly type: "pair-too-close"; readonly spread: number }
-	| { readonly type: "no-window" };
+	| { readonly type: "low-latitude"; readonly latitude: number; readonly cost: number; readonly advice: Phrase }
+	| { readonly type: "pair-too-close"; readonly spread: number; readonly key: string }
+	/** `why`: where the method knows better than that its mark is out of sight. */
+	| { readonly type: "no-window"; readonly why?: Phrase };
 
-export interface MethodPlan {
-	readonly setUp: SetUp;
-	/** When it is done: the plan's `at`, or the best time of the stay. */
+/** What pictures of the method show beside the axis. */
+export interface Pictures {
+	/** The pointer from the side: its angle to the axis, its altitude, and what it points at. */
+	readonly pointer?: {
+		readonly offset: number;
+		readonly altitude: number;
+		readonly overZenith: boolean;
+		readonly star: string | undefined;
+	};
+	/** The aim point in the panorama, with how near a star must pass, degrees. */
+	readonly aim?: Direction & { readonly reach: number };
+	/** The turn of the pan from above: bearings of pole and mark, and the turn between them, clockwise positive. */
+	readonly turn?: {
+		readonly pole: number;
+		readonly mark: number;
+		readonly markName: string;
+		readonly offset: number;
+	};
+}
+
+/** What a method's result holds, whichever it is; a method adds numbers of its own. */
+export interface SetUp extends AxisNumbers {
+	/** When it is done: the plan's `at`, or the best time on site. */
 	readonly at: EpochMs | undefined;
 	/** When it works tonight. */
 	readonly windows: readonly Interval[];
+	readonly marks: readonly Mark[];
+	/** How far the first mark is from where it should be, degrees, where that can be said. */
+	readonly markMiss?: number | undefined;
 	readonly sources: readonly Source[];
 	readonly obstacles: readonly Obstacle[];
-	readonly steps: readonly Step[];
+	readonly pictures: Pictures;
 }
 
 /** One thing to do, with its number large. */
 export interface Step {
-	readonly say: string;
+	readonly say: Phrase;
 	/** The number hands set, as text: shown large. */
 	readonly number?: string;
 }
 
-export interface Method {
-	readonly kind: MethodKind;
-	/** What it needs, for the table that compares methods. */
-	readonly needs: string;
-	readonly usesLaser: boolean;
-	/** Whether it needs scales for tilt or pan. */
-	readonly needsScales: boolean;
-	/** Words about what the method is and how it goes wrong, for its page. */
-	readonly about: string;
-	/** Everything about it tonight. Never throws; what is missing is an obstacle. */
-	readonly plan: (method: MethodContent, tonight: Tonight) => MethodPlan;
+/** Something a method can be pointed at tonight. */
+export interface Candidate {
+	/** As it is shown: the name, or the names. */
+	readonly name: string;
+	/** Keys of the cell that take it, as they are written. */
+	readonly keys: Readonly<Record<string, string>>;
+	readonly at: EpochMs;
+	readonly direction: Direction | undefined;
+	/** Degrees from where it should be, where that is known. */
+	readonly miss: number | undefined;
 }
 
-/** Tilt, bearing and compass bearing of the axis: the same for all methods. */
-export function axisNumbers({ spot, magnetic, tracker }: Tonight): SetUp {
-	const bearing = poleBearing(spot.latitude);
-	const tilt = Math.abs(spot.latitude);
-	return {
-		tilt,
-		scaleTilt: tilt + (tracker["tilt-zero"] ?? 0),
-		bearing,
-		compassBearing: magnetic === undefined ? undefined : turn(bearing - magnetic.declination),
+export interface SearchOptions {
+	readonly most?: number;
+	/** Where they differ from what the cell says. */
+	readonly reach?: number;
+	readonly faintest?: number;
+	readonly twilight?: boolean;
+}
+
+/** A method's search for what it can be pointed at. */
+export interface Search<C, Found extends Candidate = Candidate> {
+	/** The key that names what is found. */
+	readonly key: string;
+	/**
+	 * What is found passes its place at a moment of its own, and the method stands or falls with it: it is offered when
+	 * the planned one fails, and is taken over with its clock time.
+	 */
+	readonly momentary: boolean;
+	/** Who takes one takes its clock time too. */
+	readonly timed: boolean;
+	/** Whether it is searched for when the cell names nothing; else only what the cell names counts on another night. */
+	readonly fills: boolean;
+	/** The best first, remembered for the night. */
+	readonly find: (content: C, tonight: Tonight, options?: SearchOptions) => readonly Found[];
+	/** One of them in a line, `clock` being the site's: for completion. */
+	readonly detail: (found: Found, clock: (at: EpochMs) => string) => Phrase;
+	/** The same as a choice, its name and time being said already. */
+	readonly choice: (found: Found) => Phrase;
+	/** How the command `stars` lists them. */
+	readonly listing: Listing<C, Found>;
+}
+
+/** A list of candidates for people and for programs. */
+export interface Listing<C, Found extends Candidate> {
+	/** Key of the JSON answer. */
+	readonly name: string;
+	/** Listed whether or not the plan has a method of this kind. */
+	readonly always: boolean;
+	readonly record: (found: Found, iso: (at: EpochMs) => string) => object;
+	/** What the JSON answer says of the search itself. */
+	readonly about?: (content: C, tonight: Tonight) => object;
+	/** Lines of the list as text: a head, a line for each, or what to say of none. */
+	readonly text: (
+		found: readonly Found[],
+		clock: (at: EpochMs) => string,
+		content: C,
+		tonight: Tonight,
+		options: SearchOptions,
+	) => readonly { readonly text: string; readonly soft?: boolean }[];
+}
+
+/** A cell that would plan a method tonight. */
+export interface Proposal<C> {
+	readonly content: C;
+	/** Keys beside `kind`, as they are written. */
+	readonly keys: Readonly<Record<string, string>>;
+	/** With what, for a message: ` on Spica at 20:41`. */
+	readonly by: Phrase;
+}
+
+/** A value that stands behind a key in the editor, with a word before it where it needs one. */
+export interface Hint {
+	readonly value: { readonly declared: DeclaredValue };
+	readonly short?: Phrase;
+}
+
+export interface MethodWords {
+	/** What is set by what. */
+	readonly doc: Say<"">;
+	/** What it needs, for the table that compares methods. */
+	readonly needs: Say<"">;
+	/** What the method is and how it goes wrong, for its page. */
+	readonly about: Say<"">;
+}
+
+/** Everything about a method; see `method()`. */
+export interface MethodParts<Kind extends string, K extends Fields, S extends SetUp> {
+	readonly kind: Kind;
+	readonly words: MethodWords;
+	/** Its own keys: their shape, words, example and what holds without them. */
+	readonly keys: K;
+	/** Those of its own keys that nearly every plan has. */
+	readonly usual?: readonly (keyof K & string)[];
+	/** Paths of its keys that name what it points at. */
+	readonly markKeys: readonly PathOf<ContentOf<K>>[];
+	/** Whether it needs scales for tilt or pan. */
+	readonly needsScales: boolean;
+	/** It only corrects what another method has set. */
+	readonly corrects?: boolean;
+	/** It works wherever and whenever, and badly: proposed when nothing else does. */
+	readonly lastResort?: boolean;
+	readonly hazards: (content: ContentOf<K>) => readonly Hazard[];
+	/** Everything about it tonight. Never throws; what is missing is an obstacle. */
+	readonly setUp: (content: ContentOf<K> & CommonContent, tonight: Tonight) => S;
+	readonly steps: (setUp: S, tonight: Tonight, content: ContentOf<K>) => readonly Step[];
+	/** Its own values, between those that all methods have. */
+	readonly values: (setUp: S, tonight: Tonight) => readonly Value[];
+	/** Values that stand behind its own keys in the editor, with a word before them. */
+	readonly hints?: Readonly<Partial<Record<keyof K & string, readonly Hint[]>>>;
+	// biome-ignore lint/suspicious/noExplicitAny: what is found is the method's own affair
+	readonly search?: Search<ContentOf<K> & CommonContent, any>;
+	/** Cells that would plan it tonight, the best first. `clock`: the site's. */
+	readonly propose?: (
+		tonight: Tonight,
+		clock: (at: EpochMs) => string,
+	) => readonly Proposal<ContentOf<K> & CommonContent>[];
+	/** Keys of first drafts of a plan, the first tried first. */
+	readonly drafts?: readonly string[];
+	/** A cell with placeholders, for the editor: title, description, lines below `kind`. */
+	readonly snippet?: {
+		readonly title: string;
+		readonly description: string;
+		readonly lines: readonly string[];
 	};
 }
 
-/** A turn of the pan, the tracker's constant error taken off. */
-export const panTurn = (offset: number, { tracker }: Tonight): number => halfTurn(offset - (tracker["pan-zero"] ?? 0));
+/** A method as the rest of the house sees it: its own numbers stay its own. */
+export type Method<Kind extends string = string, K extends Fields = Fields, S extends SetUp = SetUp> = MethodParts<
+	Kind,
+	K,
+	S
+>;
 
-/** A source with its spread: the method's `uncertainty`, else the tracker's cell, else common practice. */
-export function source(
-	name: SourceName,
-	method: MethodContent,
-	tracker: TrackerContent,
-	effects: Source["effects"],
-	common: number = COMMON_SPREAD[name],
-): Source {
-	const unit = unitOfSource(name);
-	const own = method.uncertainty?.[name];
-	if (own !== undefined) return { name, spread: own, unit, origin: "plan", effects };
-	const told = name === "tilt-scale" || name === "level" || name === "pan-scale" ? tracker[name] : undefined;
-	if (told !== undefined) return { name, spread: told, unit, origin: "tracker", effects };
-	return { name, spread: common, unit, origin: "common practice", effects };
-}
-
-/**
- * The magnetic model's own error as a source: sqrt(0.26² + (5417 / H)²) degrees (WMM2025 report, eq. 43), unless the
- * plan says otherwise. `perDegree` is the axis error across the meridian for one degree of bearing.
- */
-export function magneticSource(method: MethodContent, { magnetic, tracker }: Tonight, perDegree: number): Source {
-	const found = source(
-		"magnetic-model",
-		method,
-		tracker,
-		[{ along: 0, across: perDegree }],
-		magnetic?.declinationSpread,
-	);
-	return found.origin === "common practice" && magnetic ? { ...found, origin: "model" } : found;
-}
-
-/** `mark` as seen from `aim`: right and up on the sky, degrees (tangent plane at the aim point). */
-export function missOf(aim: Direction, mark: Direction): Miss {
-	const turnRad = halfTurn(mark.azimuth - aim.azimuth) * RAD;
-	const [sinA, cosA] = [Math.sin(aim.altitude * RAD), Math.cos(aim.altitude * RAD)];
-	const [sinM, cosM] = [Math.sin(mark.altitude * RAD), Math.cos(mark.altitude * RAD)];
-	const x = cosM * Math.sin(turnRad);
-	const y = sinM * cosA - cosM * sinA * Math.cos(turnRad);
-	const z = sinM * sinA + cosM * cosA * Math.cos(turnRad);
-	const sin = Math.hypot(x, y);
-	const total = Math.atan2(sin, z) / RAD;
-	return sin === 0 ? { total, right: 0, up: 0 } : { total, right: (x / sin) * total, up: (y / sin) * total };
-}
-
-/** Whether a star of a magnitude can be found by eye at an instant: the faintest that can, and the Sun's altitude. */
-export function faintestAt({ spot, night }: Tonight, at: EpochMs): { limit: number; sun: number } {
-	const sun = sunAltitude(spot, at);
-	return { limit: faintestToAim(sun, moonAltitude(spot, at), night.moonIllumination), sun };
-}
-
-/** What keeps a body from being seen and pointed at at an instant; nothing when it can be. */
-export function sightObstacles(
-	name: string,
-	body: SkyBody,
-	direction: Direction,
-	tonight: Tonight,
-	at: EpochMs,
-): Obstacle[] {
-	const { cover } = tonight;
-	if (direction.altitude < 0) return [{ type: "below-horizon", name, altitude: direction.altitude }];
-	const by = hiddenBy(cover, direction);
-	if (by) {
-		return [
-			{
-				type: "hidden",
-				name,
-				by,
-				altitude: direction.altitude,
-				skyline: cover.skylineAt(direction.azimuth),
-				azimuth: direction.azimuth,
-			},
-		];
-	}
-	const magnitude = magnitudeOf(body);
-	if (magnitude === undefined) return [];
-	const { limit, sun } = faintestAt(tonight, at);
-	if (magnitude <= limit) return [];
-	return sun > -12 && magnitude <= 4.5
-		? [{ type: "too-bright", name, sun }]
-		: [{ type: "too-faint", name, magnitude, limit }];
-}
-
-/** V magnitude of a star, a planet's at its faintest (common practice); undefined for the Sun and the Moon. */
-export function magnitudeOf(body: SkyBody): number | undefined {
-	if (body.type === "star") return body.star.magnitude;
-	if (body.type === "planet") return PLANET_MAGNITUDES[body.name] ?? 6;
-	return undefined;
-}
-
-/** Faint end of the planets' usual brightness, V. From memory. */
-const PLANET_MAGNITUDES: Readonly<Record<string, number>> = {
-	Mercury: 1,
-	Venus: -3.8,
-	Mars: 1.8,
-	Jupiter: -1.7,
-	Saturn: 1.2,
-	Uranus: 5.9,
-	Neptune: 8,
-};
-
-/** Whether a body can be seen and pointed at at an instant. */
-export function canSight(body: SkyBody, tonight: Tonight, at: EpochMs): boolean {
-	const direction = apparentDirection(body, tonight.spot, at);
-	return sightObstacles(body.name, body, direction, tonight, at).length === 0;
-}
-
-/**
- * What a head tilted sideways by one degree does to a bearing taken from a mark at altitude `altitude` and `turn`
- * degrees clockwise of the pole, with the tilt by scale: across the meridian, degrees on the sky.
- *
- * The tilted pan turns about an axis that leans sideways by b. A point at altitude h, Δ from the line it leans about,
- * is then found b tan h cos Δ away in bearing. For the axis (h = φ, Δ = 0) less the mark, times cos φ:
- * b (sin φ − cos φ tan h cos Δ).
- */
-export function levelEffect(latitude: number, altitude: number, turnFromPole: number): number {
-	const phi = Math.abs(latitude) * RAD;
-	return Math.sin(phi) - Math.cos(phi) * Math.tan(altitude * RAD) * Math.cos(turnFromPole * RAD);
-}
-
-/** Cosine of the stand's latitude: a turn of the pan by 1° moves the axis by so many degrees on the sky. */
-export const cosLatitude = ({ spot }: Tonight): number => Math.cos(spot.latitude * RAD);
-/** 1 north of the equator and on it, −1 south. */
-export const sideOfEarth = ({ spot }: Tonight): 1 | -1 => hemisphere(spot.latitude);
+/** Declares a method. */
+export const method = <const Kind extends string, const K extends Fields, S extends SetUp>(
+	parts: MethodParts<Kind, K, S>,
+): Method<Kind, K, S> => parts;

@@ -1,23 +1,61 @@
-/** The index of methods. A new method is a file and a line here. */
-
-import { drift } from "../alignment/drift.ts";
-import type { MethodKind } from "../cells/kinds.ts";
+/** The index of methods. A new method is a folder and a line here. */
+import type { EpochMs } from "../earth/zone.ts";
+import type { Fields } from "../notation/shape.ts";
+import type { PathOf, Value } from "../notation/value.ts";
+import type { CommonContent, ContentOf } from "./common-keys.ts";
 import { compass } from "./compass/compass.ts";
+import { drift } from "./drift/drift.ts";
 import { landmarkBearing } from "./landmark-bearing/landmark-bearing.ts";
-import type { Method } from "./method.ts";
+import type { Hazard, MethodParts, Proposal, Search, SetUp, Step } from "./method.ts";
 import { phone } from "./phone/phone.ts";
 import { poleSighting } from "./pole-sighting/pole-sighting.ts";
 import { skyBearing } from "./sky-bearing/sky-bearing.ts";
 import { squareLaser } from "./square-laser/square-laser.ts";
 import { starSweep } from "./star-sweep/star-sweep.ts";
+import type { Tonight } from "./tonight.ts";
 
-export const METHODS: Readonly<Record<MethodKind, Method>> = {
-	"pole-sighting": poleSighting,
+/** Every method, in the order in which they are listed; the square-laser is what a new cell starts with. */
+export const METHODS = [
+	poleSighting,
 	compass,
-	"sky-bearing": skyBearing,
-	"landmark-bearing": landmarkBearing,
-	"square-laser": squareLaser,
-	"star-sweep": starSweep,
+	skyBearing,
+	landmarkBearing,
+	squareLaser,
+	starSweep,
 	phone,
 	drift,
-};
+] as const;
+
+export type MethodKind = (typeof METHODS)[number]["kind"];
+
+type Together<U> = (U extends unknown ? (one: U) => void : never) extends (all: infer I) => void ? I : never;
+type Own<M> = M extends { readonly keys: infer K extends Fields } ? ContentOf<K> : never;
+
+/** What a method's cell decodes to: its kind, the keys of all methods, and those of each; any may be missing. */
+export type MethodContent = { readonly kind?: MethodKind } & CommonContent & Together<Own<(typeof METHODS)[number]>>;
+
+/** A method whose own keys and numbers nobody outside its folder needs to know. */
+export interface AnyMethod
+	extends Omit<
+		MethodParts<MethodKind, Fields, SetUp>,
+		"markKeys" | "hazards" | "setUp" | "steps" | "values" | "search" | "propose"
+	> {
+	readonly markKeys: readonly PathOf<MethodContent>[];
+	readonly hazards: (content: MethodContent) => readonly Hazard[];
+	readonly setUp: (content: MethodContent, tonight: Tonight) => SetUp;
+	readonly steps: (setUp: SetUp, tonight: Tonight, content: MethodContent) => readonly Step[];
+	readonly values: (setUp: SetUp, tonight: Tonight) => readonly Value[];
+	readonly search?: Search<MethodContent>;
+	readonly propose?: (tonight: Tonight, clock: (at: EpochMs) => string) => readonly Proposal<MethodContent>[];
+}
+
+/** Every method, as the rest of the house sees it. A method is only ever given the set-up that it made itself. */
+export const ALL_METHODS = METHODS as unknown as readonly AnyMethod[];
+
+const byKind = new Map(ALL_METHODS.map((one) => [one.kind, one]));
+
+/** The method of a kind. */
+export const methodOf = (kind: MethodKind): AnyMethod => byKind.get(kind) as AnyMethod;
+
+/** The method a new cell starts with: the first that says which of its keys nearly every plan has. */
+export const FIRST_METHOD = ALL_METHODS.find(({ usual }) => usual !== undefined) ?? (ALL_METHODS[0] as AnyMethod);

@@ -3,6 +3,7 @@
  * guides; sources beside each where there is one.
  */
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import type { Hazard } from "../methods/method.ts";
 
 export const CAUTIONS = {
 	// 18 U.S.C. 39A (US); Laser Misuse (Vehicles) Act 2018 (UK); IEC 60825-1 (classes).
@@ -19,13 +20,11 @@ export const CAUTIONS = {
 
 export type Caution = keyof typeof CAUTIONS;
 
-/** The cautions that belong to the methods of a plan and to its stand. */
+/** Which of a method's hazards a caution speaks of. */
+const HAZARDS: readonly Hazard[] = ["laser", "sun", "magnet"];
+
+/** The cautions that belong to the methods of a plan and to its site. */
 export function cautionsFor({ methods, site }: Evaluation): readonly Caution[] {
-	const used = methods.flatMap(({ value }) => value ?? []);
-	const cautions: Caution[] = [];
-	if (used.some(({ method }) => method.usesLaser)) cautions.push("laser");
-	if (used.some(({ plan }) => plan.setUp.marks?.some((mark) => mark.body?.type === "sun"))) cautions.push("sun");
-	if (used.some(({ method }) => method.kind === "compass" || method.kind === "phone")) cautions.push("magnet");
-	if (site) cautions.push("ground");
-	return cautions;
+	const hazards = new Set(methods.flatMap(({ value }) => value?.method.hazards(value.content) ?? []));
+	return [...HAZARDS.filter((hazard) => hazards.has(hazard)), ...(site ? (["ground"] as const) : [])];
 }

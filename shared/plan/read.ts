@@ -16,11 +16,12 @@ import {
 	type YAMLMap,
 	type YAMLSeq,
 } from "yaml";
-import { CELL_KIND_NAMES, CELL_KINDS, type CellContent, type CellKindName, SENSOR_FORMATS } from "../cells/kinds.ts";
+import { CELL_KIND_NAMES, CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
 import { readBearing } from "../notation/bearing.ts";
 import { readClockTime, readDate } from "../notation/clock.ts";
 import { readCoordinate } from "../notation/coordinate.ts";
 import { acceptedUnits, DIMENSIONS, readNumber, readQuantity } from "../notation/quantity.ts";
+import { SENSOR_FORMATS } from "../notation/sensor-formats.ts";
 import type { Field, Fields, Limits, ShapeData } from "../notation/shape.ts";
 import type { SkyPoint } from "../sky/skyline.ts";
 import { nearestWord } from "../text/nearest.ts";

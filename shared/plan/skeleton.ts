@@ -1,5 +1,6 @@
 /** A cell of a kind to start from: its required keys, and those most plans have, filled with examples. */
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
+import { FIRST_METHOD } from "../methods/methods.ts";
 import type { Fields, ShapeData } from "../notation/shape.ts";
 import type { Plan } from "./plan.ts";
 
@@ -9,7 +10,7 @@ const USUAL: Readonly<Partial<Record<CellKindName, readonly string[]>>> = {
 	night: ["arrive", "leave"],
 	lens: ["f-number", "pixels"],
 	tracker: ["head", "tilt-scale", "level", "pan-scale"],
-	method: ["guide-star", "at", "local-rules-checked"],
+	method: ["at", ...(FIRST_METHOD.usual ?? [])],
 	targets: ["from", "frames", "gap", "trail"],
 	log: ["at", "frame", "star", "drift"],
 };

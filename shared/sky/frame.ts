@@ -13,6 +13,8 @@ import {
 	SiderealTime,
 } from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
+import { Kept } from "../memory/memory.ts";
+
 import type { Matrix, Vector } from "./vector.ts";
 
 /** Days from 1970-01-01 to J2000.0 (2000-01-01 12:00), UTC. */
@@ -64,21 +66,15 @@ export function frameAt(at: EpochMs): SkyFrame {
 }
 
 const GRID_MS = DAY_MS / 2;
-const kept = new Map<number, SkyFrame>();
+/** Frames by half day. */
+const frames = new Kept<number, SkyFrame>(1500);
 
 /**
  * The frame of the nearest half day: at most 6 h away, over which precession, nutation and aberration change places
- * by less than 0.15″. A night's reckoning needs three of them.
+ * by less than 0.15″. A night needs three of them.
  */
 export function frameNear(at: EpochMs): SkyFrame {
-	const key = Math.round(at / GRID_MS);
-	let frame = kept.get(key);
-	if (!frame) {
-		if (kept.size >= 1500) kept.clear();
-		frame = frameAt(key * GRID_MS);
-		kept.set(key, frame);
-	}
-	return frame;
+	return frames.of(Math.round(at / GRID_MS), (key) => frameAt(key * GRID_MS));
 }
 
 /** Greenwich apparent sidereal time at an instant near the frame's, radians (not reduced to one turn). */

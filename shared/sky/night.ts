@@ -6,6 +6,8 @@
  * (USNO, "Rise, Set, and Twilight Definitions").
  */
 import type { EpochMs } from "../earth/zone.ts";
+import { KeptBy } from "../memory/memory.ts";
+
 import { frameNear, siderealRad } from "./frame.ts";
 import type { Interval } from "./intervals.ts";
 import { observerParts, type Spot } from "./place.ts";
@@ -33,7 +35,7 @@ export function moonAboveHorizon(spot: Spot, at: EpochMs): number {
 
 const MOON_RADIUS_AU = 1737.4 / 149_597_870.7;
 
-/** Constants of a stand, reckoned once for it. */
+/** Constants of a spot, computed once for it. */
 interface Ground {
 	readonly sinLatitude: number;
 	readonly cosLatitude: number;
@@ -41,22 +43,15 @@ interface Ground {
 	readonly rhoCos: number;
 	readonly rhoSin: number;
 }
-const grounds = new WeakMap<Spot, Ground>();
+const grounds = new KeptBy<Spot, Ground>();
 
-function groundOf(spot: Spot): Ground {
-	let ground = grounds.get(spot);
-	if (!ground) {
-		const { latitude, longitude } = spot;
-		ground = {
-			sinLatitude: Math.sin(latitude * RAD),
-			cosLatitude: Math.cos(latitude * RAD),
-			longitudeRad: longitude * RAD,
-			...observerParts(spot),
-		};
-		grounds.set(spot, ground);
-	}
-	return ground;
-}
+const groundOf = (spot: Spot): Ground =>
+	grounds.of(spot, ({ latitude, longitude }) => ({
+		sinLatitude: Math.sin(latitude * RAD),
+		cosLatitude: Math.cos(latitude * RAD),
+		longitudeRad: longitude * RAD,
+		...observerParts(spot),
+	}));
 
 /**
  * Altitude, degrees, and distance, AU, of a near body from the stand: what `airlessDirection` gives, less diurnal

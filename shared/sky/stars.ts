@@ -5,6 +5,7 @@
  * over 0.2″ a year. For the others a place is good to 0.2″ × years since 2000, at worst. Annual parallax (0.75″ for
  * alpha Centauri, less for all others) is left out.
  */
+import { Kept, lazily } from "../memory/memory.ts";
 import { GREEK, genitiveOf } from "./catalogue/constellations.ts";
 import { COLUMN_WIDTHS, MOTION_UNIT_MAS, STAR_COLUMNS, STAR_COUNT, STAR_LABELS } from "./catalogue/star-table.ts";
 import { daysSinceJ2000, type SkyFrame } from "./frame.ts";
@@ -39,13 +40,8 @@ interface Columns {
 /** In every runtime the core meets; its types belong to none of the libraries it is compiled with. */
 declare function atob(base64: string): string;
 
-let columns: Columns | undefined;
-
 /** The table; each column is decoded on its first use. */
-export function starColumns(): Columns {
-	columns ??= new StarTable();
-	return columns;
-}
+export const starColumns = lazily((): Columns => new StarTable());
 
 class StarTable implements Columns {
 	readonly #bytes = atob(STAR_COLUMNS);
@@ -133,13 +129,8 @@ function apparent(direction: Vector, frame: SkyFrame): Vector {
 	return rotate(frame.toDate, unit(plus(unit(direction), frame.earthVelocity)));
 }
 
-let labels: readonly string[] | undefined;
-
 /** `proper name;Bayer letter;Flamsteed number;constellation` of each star. */
-const starLabels = (): readonly string[] => {
-	labels ??= STAR_LABELS.split("|");
-	return labels;
-};
+const starLabels = lazily((): readonly string[] => STAR_LABELS.split("|"));
 
 interface Designations {
 	readonly proper: string;
@@ -186,41 +177,38 @@ function add(index: Index, key: string, star: number): void {
 	if (other === undefined || (magnitude[star] as number) < (magnitude[other] as number)) index.set(key, star);
 }
 
-let properNames: Index | undefined;
-
-function byProperName(key: string): number | undefined {
-	if (!properNames) {
-		properNames = new Map();
-		for (const [star, label] of starLabels().entries()) {
-			const end = label.indexOf(";");
-			const proper = end === -1 ? label : label.slice(0, end);
-			if (proper !== "") add(properNames, plainKey(proper), star);
-		}
+const properNames = lazily((): Index => {
+	const index: Index = new Map();
+	for (const [star, label] of starLabels().entries()) {
+		const end = label.indexOf(";");
+		const proper = end === -1 ? label : label.slice(0, end);
+		if (proper !== "") add(index, plainKey(proper), star);
 	}
-	return properNames.get(key);
-}
+	return index;
+});
+
+const byProperName = (key: string): number | undefined => properNames().get(key);
 
 /** By constellation: letters and numbers, the latter also without the figure of a component. */
-const inConstellations = new Map<string, Index>();
+const inConstellations = new Kept<string, Index>(100);
 
-function byDesignation(form: string, constellation: string): number | undefined {
-	let index = inConstellations.get(constellation);
-	if (!index) {
-		index = new Map();
-		const end = `;${constellation}`;
-		for (const [star, label] of starLabels().entries()) {
-			if (!label.endsWith(end)) continue;
-			const { letter, flamsteed } = designationsOf(star);
-			for (const part of [letter, flamsteed]) {
-				if (part === "") continue;
-				add(index, formKey(part), star);
-				const bare = part.replace(/\d+$/, "");
-				if (bare !== "" && bare !== part) add(index, formKey(bare), star);
-			}
+const byDesignation = (form: string, constellation: string): number | undefined =>
+	inConstellations.of(constellation, designationsIn).get(form);
+
+function designationsIn(constellation: string): Index {
+	const index: Index = new Map();
+	const end = `;${constellation}`;
+	for (const [star, label] of starLabels().entries()) {
+		if (!label.endsWith(end)) continue;
+		const { letter, flamsteed } = designationsOf(star);
+		for (const part of [letter, flamsteed]) {
+			if (part === "") continue;
+			add(index, formKey(part), star);
+			const bare = part.replace(/\d+$/, "");
+			if (bare !== "" && bare !== part) add(index, formKey(bare), star);
 		}
-		inConstellations.set(constellation, index);
 	}
-	return index.get(form);
+	return index;
 }
 
 /** The key of a letter or number as it is in front of a constellation. */
@@ -289,16 +277,11 @@ export function starAt(index: number): Star {
 	};
 }
 
-let spellings: readonly string[] | undefined;
-
 /** Spellings to offer where a name is not known: proper names and Bayer letters with the full genitive, the brightest first. */
-export function starSpellings(): readonly string[] {
-	if (spellings) return spellings;
+export const starSpellings = lazily((): readonly string[] => {
 	const { magnitude } = starColumns();
-	const named = Array.from({ length: STAR_COUNT }, (_, i) => ({ name: nameOf(i), magnitude: magnitude[i] ?? 0 }));
-	spellings = named
+	return Array.from({ length: STAR_COUNT }, (_, i) => ({ name: nameOf(i), magnitude: magnitude[i] ?? 0 }))
 		.filter(({ name }) => !name.startsWith("HIP"))
 		.sort((a, b) => a.magnitude - b.magnitude)
 		.map(({ name }) => name);
-	return spellings;
-}
+});

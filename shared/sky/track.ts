@@ -1,6 +1,8 @@
 /** Smooth paths of the Sun and the Moon, interpolated from few exact places. */
 import { Body, GeoMoon, GeoVector } from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
+import { Kept } from "../memory/memory.ts";
+
 import { astroTime } from "./frame.ts";
 import type { Vector } from "./vector.ts";
 
@@ -21,20 +23,12 @@ export function planetVector(body: Body, at: EpochMs): Vector {
 }
 
 /**
- * A path known at nodes `stepMs` apart, each reckoned once, with a polynomial through the `points` nodes around an
+ * A path known at nodes `stepMs` apart, each computed once, with a polynomial through the `points` nodes around an
  * instant (Lagrange). Holds at most 3000 nodes.
  */
 function track(exact: (at: EpochMs) => Vector, stepMs: number, points: number): (at: EpochMs) => Vector {
-	const nodes = new Map<number, Vector>();
-	const node = (k: number): Vector => {
-		let value = nodes.get(k);
-		if (!value) {
-			if (nodes.size >= 3000) nodes.clear();
-			value = exact(k * stepMs);
-			nodes.set(k, value);
-		}
-		return value;
-	};
+	const nodes = new Kept<number, Vector>(3000);
+	const node = (k: number): Vector => nodes.of(k, () => exact(k * stepMs));
 	/** (−1)^j / (j! (n−1−j)!): barycentric weights of equally spaced nodes. */
 	const weights = Array.from({ length: points }, (_, j) => {
 		let weight = (points - 1 - j) % 2 === 0 ? 1 : -1;
@@ -67,14 +61,9 @@ export const sunTrack = track((at) => planetVector(Body.Sun, at), 24 * HOUR_MS, 
 /** The Moon's, within 0.1″ of the exact one (tested). */
 export const moonTrack = track(moonVector, 12 * HOUR_MS, 8);
 
-const planetTracks = new Map<Body, (at: EpochMs) => Vector>();
+const planetTracks = new Kept<Body, (at: EpochMs) => Vector>(20);
 
 /** A planet's apparent geocentric vector, EQJ, astronomical units; within 0.05″ of the exact one (tested). */
 export function planetTrack(body: Body, at: EpochMs): Vector {
-	let path = planetTracks.get(body);
-	if (!path) {
-		path = track((t) => planetVector(body, t), 24 * HOUR_MS, 6);
-		planetTracks.set(body, path);
-	}
-	return path(at);
+	return planetTracks.of(body, () => track((t) => planetVector(body, t), 24 * HOUR_MS, 6))(at);
 }

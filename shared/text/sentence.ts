@@ -22,7 +22,7 @@ export interface Phrase {
 }
 
 /** Names in braces; a brace with a space in it is a brace of the text. */
-type Names<T extends string> = T extends `${string}{${infer Name}}${infer Rest}`
+export type Names<T extends string> = T extends `${string}{${infer Name}}${infer Rest}`
 	? (Name extends `${string}${" " | "," | ":" | "\n"}${string}` | "" ? never : Name) | Names<Rest>
 	: never;
 
@@ -39,9 +39,7 @@ const NAME = /\{([A-Za-z][A-Za-z0-9]*)\}/g;
 export function sentences<const W extends Readonly<Record<string, string>>>(owner: string, words: W): Sentences<W> {
 	return Object.fromEntries(
 		Object.entries(words).map(([name, text]) => {
-			const template = text.replace(/\s*\n\s*/g, " ").trimEnd();
-			const lead = /^ /.test(text) ? " " : "";
-			const phrase = { key: `${owner}.${name}`, template: lead + template.trimStart() };
+			const phrase = { key: `${owner}.${name}`, template: text.replace(/\s*\n\s*/g, " ") };
 			return [name, (values: Phrase["values"] = {}): Phrase => ({ ...phrase, values })];
 		}),
 	) as Sentences<W>;

@@ -4,7 +4,7 @@ import { aimPoint } from "../../shared/alignment/pointer.ts";
 import { createEvaluator, evaluate } from "../../shared/evaluate/evaluate.ts";
 import { nightsOf } from "../../shared/evaluate/nights.ts";
 import { check } from "../../shared/findings/check.ts";
-import { guideStars } from "../../shared/methods/square-laser/guide-stars.ts";
+import { guideStars } from "../../shared/methods/square-laser/search.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { PlanReader, readPlan } from "../../shared/plan/plan.ts";

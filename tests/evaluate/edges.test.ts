@@ -4,7 +4,7 @@
  * that is none.
  */
 import { describe, expect, test } from "vitest";
-import { METHOD_KINDS } from "../../shared/cells/kinds.ts";
+import { METHOD_KINDS } from "../../shared/cells/method/keys.ts";
 import { momentsOf } from "../../shared/evaluate/moments.ts";
 import { check } from "../../shared/findings/check.ts";
 import { geodata } from "../../shared/outputs/geojson/geojson.ts";

@@ -4,12 +4,13 @@ import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { MOST_NIGHTS, type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
 import { check } from "../../shared/findings/check.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
-import { sweepPairs } from "../../shared/methods/other-marks.ts";
+import { sweepPairs } from "../../shared/methods/star-sweep/search.ts";
 import { dateText } from "../../shared/notation/clock.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
 import { type Library, PlanJoiner } from "../../shared/plan/reuse.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const sampleText = (name: string): string =>
@@ -21,7 +22,7 @@ const day = (text: string) => {
 };
 function nights(text: string, from: string, until: string): readonly NightChoice[] {
 	const outcome = nightsOf(readPlan(text), day(from), day(until));
-	if (!outcome.ok) throw new Error(outcome.message);
+	if (!outcome.ok) throw new Error(told(outcome.why));
 	return [...outcome.nights];
 }
 
@@ -66,7 +67,7 @@ describe("nights compared", () => {
 	test("what cannot be searched is said in words", () => {
 		const problem = (text: string, from: string, until: string): string => {
 			const outcome = nightsOf(readPlan(text), day(from), day(until));
-			return outcome.ok ? "" : outcome.message;
+			return outcome.ok ? "" : told(outcome.why);
 		};
 		expect(problem("plan:\n  title: A\n", "2027-01-01", "2027-02-01")).toContain("latitude and longitude");
 		expect(problem(chapel, "2027-02-01", "2027-01-01")).toContain("before the first");
@@ -79,7 +80,7 @@ describe("other marks", () => {
 	test("pairs of stars for a sweep: each works when a plan names it", () => {
 		const { tonight } = evaluateText(chapel);
 		if (!tonight) throw new Error("no night");
-		const pairs = sweepPairs({}, tonight, 90, 1);
+		const pairs = sweepPairs({ offset: 90, reach: 1 }, tonight);
 		expect(pairs.length).toBeGreaterThan(0);
 		for (const { names, radius95, spread } of pairs) {
 			const text = chapel.replace(

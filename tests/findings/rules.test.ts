@@ -18,7 +18,7 @@ describe("rules", () => {
 			"site/place-and-zone",
 			"night/clock-times",
 			"method/obstacles",
-			"method/guide-star-fixes",
+			"method/other-marks",
 			"method/windows",
 			"target/each",
 		];

@@ -1,12 +1,11 @@
 /**
- * Everything that a way to align says, in many places and nights, as it stood when it was last looked over: a number or a
- * word that changes shows here. That the numbers are right is shown elsewhere: tests/reference has the simulation and the
- * published values.
+ * The numbers of every method, in many places and nights, as they were when they were last looked over: one that changes
+ * shows here. That they are right is shown elsewhere: tests/reference has the simulation and the published values.
  */
 import { describe, expect, test } from "vitest";
 import { axisFromDrifts, correctionOf, declinationDrift, partFromDrift } from "../../shared/alignment/drift.ts";
 import { hourPlaceOf, passes } from "../../shared/alignment/passes.ts";
-import { aimPoint, axisErrorOf, axisOfPointer, correctionWords } from "../../shared/alignment/pointer.ts";
+import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/pointer.ts";
 import {
 	axisErrorAllowed,
 	chanceWithin,
@@ -18,10 +17,14 @@ import {
 	trailQuantile,
 	trailsOf,
 } from "../../shared/alignment/trail.ts";
-import { bearingBodies, sweepPairs } from "../../shared/methods/other-marks.ts";
-import { guideStars } from "../../shared/methods/square-laser/guide-stars.ts";
+import type { EvaluatedMethod } from "../../shared/cells/method/method.ts";
+import { bearingBodies } from "../../shared/methods/sky-bearing/search.ts";
+import { guideStars } from "../../shared/methods/square-laser/search.ts";
+import { beamPlace } from "../../shared/methods/square-laser/square-laser.ts";
+import { sweepPairs } from "../../shared/methods/star-sweep/search.ts";
 import { apparentDirection } from "../../shared/sky/place.ts";
 import { findStar } from "../../shared/sky/stars.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { evaluateText } from "../plan-text.ts";
 
 /** Numbers to six figures, instants to a second: another processor's last digit is no change. */
@@ -37,13 +40,25 @@ function rounded(value: unknown): unknown {
 	return value;
 }
 
-/** A line for each part, short enough to see what changed. */
-const lines = (value: unknown): readonly string[] =>
-	Object.entries(rounded(value) as object).flatMap(([key, one]) =>
-		typeof one === "object" && one !== null && JSON.stringify(one).length > 200
-			? Object.entries(one).map(([inner, part]) => `${key}.${inner}: ${JSON.stringify(part)}`)
-			: [`${key}: ${JSON.stringify(one)}`],
-	);
+/** A line for each part: numbers, instants and the codes of obstacles, without a word. */
+const lines = (value: object): readonly string[] =>
+	Object.entries(rounded(value) as object).map(([key, one]) => `${key}: ${JSON.stringify(one)}`);
+
+/** The numbers of a method: its own, its windows, its budget. */
+function numbersOf({ works, setUp, budget }: EvaluatedMethod): object {
+	const { marks, obstacles, sources, windows, pictures: _, ...own } = setUp;
+	return {
+		works,
+		...own,
+		windows: windows.flatMap(({ from, until }) => [from, until]),
+		marks: marks.flatMap(({ direction }) => [direction.azimuth, direction.altitude]),
+		obstacles: obstacles.map(({ type, ...numbers }) => [type, ...Object.values(numbers).filter(isNumber)]),
+		effects: sources.map(({ spread, effects }) => [spread, ...effects.flatMap(({ along, across }) => [along, across])]),
+		radius95: budget.radius95,
+	};
+}
+
+const isNumber = (value: unknown): value is number => typeof value === "number";
 
 interface Place {
 	readonly latitude: string;
@@ -208,11 +223,14 @@ describe.each(Object.entries(WAYS))("%s", (_, methods) => {
 		"%s at %s",
 		(_words, _latitude, method, place) => {
 			const value = evaluateText(planAt(method, place)).methods[0]?.value;
-			const { plan, budget, works } = value ?? {};
-			expect(lines({ works, ...plan, ...budget })).toMatchSnapshot();
+			if (!value) throw new Error("no method");
+			expect(lines(numbersOf(value))).toMatchSnapshot();
 		},
 	);
 });
+
+const found12 = (list: readonly { name: string; at: number; radius95: number }[]): readonly string[] =>
+	list.slice(0, 12).map(({ name, at, radius95 }) => `${name}: ${JSON.stringify(rounded([at, radius95]))}`);
 
 describe("searches", () => {
 	test.each([
@@ -233,8 +251,8 @@ describe("searches", () => {
 			expect(
 				found.flatMap((list, i) =>
 					list.map(
-						({ star, best, from, until, miss, clearance, cost, neighbour }) =>
-							`${i} ${star.name}: ${JSON.stringify(rounded([best, from, until, miss, clearance, cost, neighbour?.star.name]))}`,
+						({ star, at, from, until, miss, clearance, cost, neighbour }) =>
+							`${i} ${star.name}: ${JSON.stringify(rounded([at, from, until, miss, clearance, cost, neighbour?.star.name]))}`,
 					),
 				),
 			).toMatchSnapshot();
@@ -242,8 +260,8 @@ describe("searches", () => {
 				for (const [i, one] of list.entries())
 					if (i > 0) expect(one.cost).toBeGreaterThanOrEqual(list[i - 1]?.cost ?? 0);
 		}
-		expect(lines(bearingBodies({}, tonight))).toMatchSnapshot();
-		expect(lines(sweepPairs({}, tonight, 90, 1.5))).toMatchSnapshot();
+		expect(found12(bearingBodies({}, tonight))).toMatchSnapshot();
+		expect(found12(sweepPairs({ reach: 1.5 }, tonight).slice(0, 8))).toMatchSnapshot();
 	});
 
 	test("a pass is where the star is nearest, and its half time is when it comes within reach", () => {
@@ -304,15 +322,15 @@ describe("pieces", () => {
 	});
 
 	test("an axis error as hands correct it; one drift's part; drifts that tell both parts and those that do not", () => {
-		expect([
+		const [lower, raise] = [
 			correctionOf(-32, { along: 0.4, across: 0.5 }),
-			correctionOf(60, { along: -0.4, across: -0.5 }, { along: 0.1, across: 0.2 }),
-			correctionOf(0, { along: 0, across: 0 }),
-		]).toEqual([
-			"lower tilt 0.40°, pan left 0.59°",
-			"raise tilt 0.40° ± 0.10°, pan right 1.00° ± 0.40°",
-			"raise tilt 0.00°, pan right 0.00°",
-		]);
+			correctionOf(60, { along: -0.4, across: -0.5 }),
+		];
+		expect(lower.tilt).toBe(-0.4);
+		expect(lower.pan).toBeCloseTo(-0.59, 2);
+		expect(raise.tilt).toBe(0.4);
+		expect(raise.pan).toBeCloseTo(1, 12);
+		expect(raise.panPerAcross).toBeCloseTo(2, 12);
 		for (const latitude of [-50, -10, 30, 70]) {
 			// Drifts that an axis error of our own makes are found to come from it.
 			const error = { along: 0.3, across: -0.7 };
@@ -343,7 +361,7 @@ describe("pieces", () => {
 
 	test("where to put the beam, in words", () => {
 		const words = (right: number, up: number): string =>
-			correctionWords({ right, up }, "Spica", (value) => `${value.toFixed(1)}°`);
+			told(beamPlace({ right, up, total: Math.hypot(right, up) }, "Spica"));
 		expect([
 			words(0.3, 0.8),
 			words(-0.3, -0.8),
@@ -353,13 +371,13 @@ describe("pieces", () => {
 			words(0.04, -0.04),
 			words(0.05, 0.05),
 		]).toEqual([
-			"0.3° to the left and 0.8° below Spica",
-			"0.3° to the right and 0.8° above Spica",
-			"0.8° below Spica",
-			"0.3° to the right of Spica",
-			"0.3° to the left of Spica",
+			"0.30° to the left and 0.80° below Spica",
+			"0.30° to the right and 0.80° above Spica",
+			"0.80° below Spica",
+			"0.30° to the right of Spica",
+			"0.30° to the left of Spica",
 			"on Spica",
-			"0.1° to the left and 0.1° below Spica",
+			"0.05° to the left and 0.05° below Spica",
 		]);
 	});
 

@@ -1,7 +1,8 @@
 import { readdirSync, readFileSync } from "node:fs";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { CELL_KINDS, METHOD_KINDS } from "../../shared/cells/kinds.ts";
+import { CELL_KINDS } from "../../shared/cells/kinds.ts";
+import { METHOD_KINDS } from "../../shared/cells/method/keys.ts";
 import { check } from "../../shared/findings/check.ts";
 import { RULES } from "../../shared/findings/rules.ts";
 import { compare, comparisonMarkdown, isSame, type Side } from "../../shared/outputs/compare/compare.ts";

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { axisVector, radiusHolding } from "../../shared/alignment/axis-error.ts";
 import { declinationDrift, parallelDrift } from "../../shared/alignment/drift.ts";
+import { solvePair } from "../../shared/alignment/pairs.ts";
 import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/pointer.ts";
 import {
 	axisErrorAllowed,
@@ -10,9 +11,10 @@ import {
 	trailQuantile,
 	trailsOf,
 } from "../../shared/alignment/trail.ts";
-import { METHODS } from "../../shared/methods/methods.ts";
-import { solvePair } from "../../shared/methods/star-sweep/star-sweep.ts";
+import { ALL_METHODS, methodOf } from "../../shared/methods/methods.ts";
+import { poleSighting } from "../../shared/methods/pole-sighting/pole-sighting.ts";
 import { equatorialPlace, findBody } from "../../shared/sky/place.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { computed, evaluateText, planWith } from "../plan-text.ts";
 import { angle, axisError, byLaser, dir, driftOf, later, normals, pole, spin } from "./simulation.ts";
 
@@ -25,7 +27,7 @@ function laserEffect(latitude: number, name: string, offset = 90): { along: numb
 		night: "date: 2027-03-08",
 		method: `kind: square-laser\nguide-star: eta Virginis\noffset: ${offset}°\nlocal-rules-checked: true`,
 	});
-	const sources = evaluateText(text).methods[0]?.value?.plan.sources ?? [];
+	const sources = evaluateText(text).methods[0]?.value?.setUp.sources ?? [];
 	const effects = sources.find((source) => source.name === name)?.effects ?? [];
 	return effects.reduce(
 		(sum, effect) => ({ along: Math.hypot(sum.along, effect.along), across: Math.hypot(sum.across, effect.across) }),
@@ -358,12 +360,13 @@ describe("the pole star beside the pole", () => {
 					method: `kind: pole-sighting\nstar: ${name}\nat: "${at}"`,
 				}),
 			);
-			const plan = evaluation.methods[0]?.value?.plan;
+			const content = evaluation.methods[0]?.value?.content ?? {};
 			const body = findBody(name);
-			if (!plan?.setUp.poleStar || plan.at === undefined || !body || !evaluation.tonight) throw new Error("no plan");
-			const { hourAngle, declination } = equatorialPlace(body, evaluation.tonight.spot, plan.at);
+			const setUp = evaluation.tonight && poleSighting.setUp(content, evaluation.tonight);
+			if (!setUp?.poleStar || setUp.at === undefined || !body || !evaluation.tonight) throw new Error("no set-up");
+			const { hourAngle, declination } = equatorialPlace(body, evaluation.tonight.spot, setUp.at);
 			const distance = 90 - Math.abs(declination);
-			const { up, right, clockUpright, clockInverted } = plan.setUp.poleStar;
+			const { up, right, clockUpright, clockInverted } = setUp.poleStar;
 			expect(up).toBeCloseTo(distance * Math.cos((hourAngle * Math.PI) / 180), 2);
 			expect(right).toBeCloseTo(-side * distance * Math.sin((hourAngle * Math.PI) / 180), 2);
 			const wanted = ((((side * -hourAngle) / 30) % 12) + 12) % 12;
@@ -375,10 +378,10 @@ describe("the pole star beside the pole", () => {
 
 describe("methods by name", () => {
 	test("every kind has its method, and says what it needs", () => {
-		for (const [kind, method] of Object.entries(METHODS)) {
-			expect(method.kind).toBe(kind);
-			expect(method.needs.length).toBeGreaterThan(10);
-			expect(method.about.length).toBeGreaterThan(60);
+		for (const { kind, words } of ALL_METHODS) {
+			expect(methodOf(kind).kind).toBe(kind);
+			expect(told(words.needs()).length).toBeGreaterThan(10);
+			expect(told(words.about()).length).toBeGreaterThan(60);
 		}
 		expect(later(39, pole(39), 1000)).toEqual([
 			expect.closeTo(pole(39)[0], 12),

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
 import { aimPoint } from "../../shared/alignment/pointer.ts";
 import type { EvaluatedMethod } from "../../shared/cells/method/method.ts";
-import { guideStars } from "../../shared/methods/square-laser/guide-stars.ts";
+import type { PoleSetUp } from "../../shared/methods/pole-sighting/pole-sighting.ts";
+import { guideStars } from "../../shared/methods/square-laser/search.ts";
 import { evaluateText, planWith } from "../plan-text.ts";
 import {
 	axisError,
@@ -75,8 +76,8 @@ function compare(
 	expect(Math.abs(covariance.ac - alongAcross) / Math.sqrt(alongAlong * acrossAcross)).toBeLessThan(tolerance);
 }
 
-const direction = ({ plan }: EvaluatedMethod, i = 0): V => {
-	const mark = plan.setUp.marks?.[i];
+const direction = ({ setUp }: EvaluatedMethod, i = 0): V => {
+	const mark = setUp.marks[i];
 	if (!mark) throw new Error("no mark");
 	return dir(mark.direction.azimuth, mark.direction.altitude);
 };
@@ -160,7 +161,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 
 	test("pole-sighting", () => {
 		const method = evaluated(latitude, "kind: pole-sighting");
-		const place = method.plan.setUp.poleStar;
+		const place = (method.setUp as PoleSetUp).poleStar;
 		compare(latitude, method, (draw) => byScope(latitude, [place?.right ?? 0, place?.up ?? 0], draw), {
 			aim: ["aimUp", "aimRight"],
 			squareness: ["square", "squareAcross"],
@@ -175,7 +176,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 			latitude,
 			'kind: drift\nfirst: { star: Mintaka, at: "21:30", frame: 240 s }\nsecond: { star: zeta Virginis, at: "01:20", frame: 300 s }',
 		);
-		const { budget, plan } = method;
+		const { budget, setUp: plan } = method;
 		// Declination drift of the two stars for an axis off by a known amount, by exact rotation; then both are solved for.
 		const frames = [240, 300];
 		const stars = [direction(method, 0), direction(method, 1)];
@@ -218,7 +219,7 @@ describe("guide stars", () => {
 			const aim = aimPoint(latitude, 90);
 			const stars = guideStars(aim, tonight, { reach: 1 });
 			expect(stars.length).toBeGreaterThanOrEqual(3);
-			for (const { direction: seen, miss, best, from, until } of stars) {
+			for (const { direction: seen, miss, at: best, from, until } of stars) {
 				const target = dir(aim.azimuth, aim.altitude);
 				const separation = (v: V) =>
 					(Math.acos(Math.min(1, v[0] * target[0] + v[1] * target[1] + v[2] * target[2])) * 180) / Math.PI;

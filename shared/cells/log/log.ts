@@ -11,15 +11,14 @@ import { axisFromSolved, type SolvedAxis } from "../../alignment/solved-frames.t
 import type { CalendarDate } from "../../earth/calendar.ts";
 import { instantOf } from "../../earth/zone.ts";
 import { dateText } from "../../notation/clock.ts";
-import { degrees } from "../../notation/spoken.ts";
 import { pixelScaleArcsec } from "../../optics/camera.ts";
 import { equatorialPlace, findBody } from "../../sky/place.ts";
 import { RAD } from "../../sky/vector.ts";
-import type { LogEntry } from "../kinds.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
+import { lensNamed } from "../lens/lens-named.ts";
 import { dateOfClock, type EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
-import { angleValue, textValue, type Value } from "../value.ts";
+import type { LogEntry } from "./keys.ts";
 
 /** A drift is measured to this, pixels: common practice, no source. */
 const MEASURED_TO = 0.7;
@@ -32,7 +31,8 @@ export interface LogEvening {
 		| undefined;
 	/** What a single drift tells, when the entries cannot tell both parts. */
 	readonly part: ReturnType<typeof partFromDrift> | undefined;
-	readonly correction: string | undefined;
+	/** Turns of tilt (up) and pan (right, facing the pole) that take the error away, degrees. */
+	readonly correction: ReturnType<typeof correctionOf> | undefined;
 }
 
 export interface EvaluatedLog {
@@ -61,7 +61,7 @@ export function evaluateLog(
 	const dateOf = (entry: LogEntry): CalendarDate => entry.date ?? night.date;
 	const at = (entry: LogEntry, clock: number) => instantOf(site.zone, dateOfClock(dateOf(entry), clock), clock);
 	const drifts = entries.map((entry): MeasuredDrift | undefined => {
-		const lens = lenses.find(({ name }) => name === entry.lens) ?? lenses[0];
+		const lens = lensNamed(lenses, entry.lens);
 		const body = entry.star === undefined ? undefined : findBody(entry.star);
 		const { right, up } = entry.drift ?? {};
 		if (!lens || !body || entry.at === undefined || !entry.frame || right === undefined || up === undefined)
@@ -136,7 +136,7 @@ function eveningOf(
 		entries: indices,
 		found: found && spread && { ...found, spread },
 		part: !found && single ? partFromDrift(latitude, single) : undefined,
-		correction: found && spread && correctionOf(latitude, found.error, spread),
+		correction: found && correctionOf(latitude, found.error),
 	};
 }
 
@@ -162,96 +162,4 @@ function constantOf(evenings: readonly LogEvening[], latitude: number): Evaluate
 		panSpread: spreadOfMean(pans),
 		evenings: found.length,
 	};
-}
-
-/** Figures of a log: axis errors by evening, degrees, and what all evenings have in common. */
-export function logValues(log: EvaluatedLog): readonly Value[] {
-	const values: Value[] = [];
-	for (const { date, entries, found, part, correction } of log.evenings) {
-		const of = dateText(date);
-		const at = entries.flatMap((index) => [
-			`${index}`,
-			`${index}.drift`,
-			`${index}.star`,
-			`${index}.solved`,
-			`${index}.at`,
-		]);
-		if (found) {
-			values.push(
-				angleValue(
-					{
-						id: "log.axis-error-along",
-						of,
-						label: "Axis too high by",
-						how: "From the evening's drifts or solved frames; too low negative.",
-						plusMinus: found.spread.along,
-						at,
-					},
-					found.error.along,
-					2,
-				),
-				angleValue(
-					{
-						id: "log.axis-error-across",
-						of,
-						label: "Axis clockwise of the pole by",
-						how: "On the sky, from the evening's drifts or solved frames.",
-						plusMinus: found.spread.across,
-						at,
-					},
-					found.error.across,
-					2,
-				),
-				textValue({ id: "log.correction", of, label: "Correct by", how: "Facing the pole.", at }, correction ?? ""),
-			);
-		} else if (part) {
-			values.push(
-				angleValue(
-					{
-						id: "log.axis-error-part",
-						of,
-						label: "Part of the axis error that shows",
-						how: `Toward (along ${part.direction.along.toFixed(2)}, across ${part.direction.across.toFixed(2)}). One drift cannot tell the other part: measure a star six hours of hour angle away.`,
-						plusMinus: part.spread,
-						at,
-					},
-					part.size,
-					2,
-				),
-			);
-		}
-	}
-	if (log.constant) {
-		const { tiltZero, tiltSpread, panZero, panSpread, evenings } = log.constant;
-		const how = `Mean of ${evenings} evenings, ± the spread of the mean.`;
-		values.push(
-			angleValue(
-				{
-					id: "log.tilt-zero",
-					label: "Tilt scale shows too much by",
-					how: `${how} Write it to the tracker as tilt-zero.`,
-					plusMinus: tiltSpread,
-					at: [""],
-				},
-				tiltZero,
-				2,
-			),
-			angleValue(
-				{
-					id: "log.pan-zero",
-					label: "Bearing set too far clockwise by",
-					how: `${how} Write it to the tracker as pan-zero.`,
-					plusMinus: panSpread,
-					at: [""],
-				},
-				panZero,
-				2,
-			),
-			textValue(
-				{ id: "log.tracker-correction", label: "For the tracker's cell", how },
-				`tilt-zero: ${degrees(tiltZero, 2)}, pan-zero: ${degrees(panZero, 2)}`,
-			),
-		);
-	}
-	return values;
 }

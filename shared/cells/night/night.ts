@@ -1,12 +1,11 @@
 /** What follows from the night: the Sun's and the Moon's times, the stay, the dark. */
 
 import type { CalendarDate } from "../../earth/calendar.ts";
-import { addDays, clockOf, type EpochMs, instantOf, instantsOf } from "../../earth/zone.ts";
-import { both, type Interval, longest, outside, totalMinutes } from "../../sky/intervals.ts";
-import { type Night, nightOf, type TwilightName } from "../../sky/night.ts";
-import type { NightContent } from "../kinds.ts";
+import { addDays, type EpochMs, instantOf, instantsOf } from "../../earth/zone.ts";
+import { both, type Interval, outside } from "../../sky/intervals.ts";
+import { type Night, nightOf } from "../../sky/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
-import { angleValue, numberValue, timeValue, type Value } from "../value.ts";
+import type { NightContent } from "./keys.ts";
 
 /** Degrees. */
 export const DEFAULT_SUN_BELOW = 18;
@@ -59,127 +58,3 @@ export const dateOfClock = (date: CalendarDate, secondsOfDay: number): CalendarD
 /** How often a clock time is shown that night: 0, 1 or 2 times. */
 export const timesShown = ({ zone, date }: EvaluatedNight, secondsOfDay: number): number =>
 	instantsOf(zone, dateOfClock(date, secondsOfDay), secondsOfDay).length;
-
-const TWILIGHT_LABELS: Readonly<Record<TwilightName, string>> = {
-	sunset: "Sunset",
-	"civil-dusk": "Civil dusk",
-	"nautical-dusk": "Nautical dusk",
-	"astronomical-dusk": "Astronomical dusk",
-	"astronomical-dawn": "Astronomical dawn",
-	"nautical-dawn": "Nautical dawn",
-	"civil-dawn": "Civil dawn",
-	sunrise: "Sunrise",
-};
-
-/** Figures of a night: the Sun's and the Moon's times, dark minutes. */
-export function nightValues({ sky, zone, dark, moonless, onSite }: EvaluatedNight): readonly Value[] {
-	const absent = sky.sunRange().lowest > -0.8333 ? "none: the Sun stays up" : "none tonight";
-	const longestDark = longest(moonless);
-	return [
-		...(Object.keys(TWILIGHT_LABELS) as TwilightName[]).map((name) =>
-			timeValue(
-				{
-					id: `night.${name}`,
-					label: TWILIGHT_LABELS[name],
-					how: name.startsWith("sun")
-						? "Upper limb on a level horizon, 34′ of refraction (USNO's convention)."
-						: "The Sun's centre at −6°, −12° or −18°, airless.",
-					at: ["date", ""],
-				},
-				zone,
-				sky.sun[name],
-				absent,
-			),
-		),
-		timeValue(
-			{
-				id: "night.moonrise",
-				label: "Moonrise",
-				how: "Upper limb on a level horizon, first after noon.",
-				at: ["date", ""],
-			},
-			zone,
-			sky.moonrise[0],
-			"none tonight",
-		),
-		timeValue(
-			{
-				id: "night.moonset",
-				label: "Moonset",
-				how: "Upper limb on a level horizon, first after noon.",
-				at: ["date", ""],
-			},
-			zone,
-			sky.moonset[0],
-			"none tonight",
-		),
-		numberValue(
-			{
-				id: "night.moon-illumination",
-				label: "Moon's lit share",
-				how: "Lit share of the disc in the middle of the night.",
-				at: ["date", "moon-allowed", ""],
-			},
-			sky.moonIllumination * 100,
-			"%",
-			0,
-		),
-		numberValue(
-			{
-				id: "night.dark-minutes",
-				label: "Dark during the stay",
-				how: "Sun low enough, from arriving to leaving.",
-				at: ["arrive", "leave", "sun-below", ""],
-			},
-			totalMinutes(dark),
-			"min",
-			0,
-		),
-		numberValue(
-			{
-				id: "night.moonless-minutes",
-				label: "Dark without Moon during the stay",
-				how: "Of these, the minutes with the Moon down, or dimmer than the plan allows.",
-				at: ["arrive", "leave", "moon-allowed", ""],
-			},
-			totalMinutes(moonless),
-			"min",
-			0,
-		),
-		timeValue(
-			{
-				id: "night.dark-from",
-				label: "Best dark from",
-				how: "Start of the longest dark, moonless stretch of the stay.",
-				at: ["arrive"],
-			},
-			zone,
-			longestDark?.from,
-		),
-		timeValue(
-			{
-				id: "night.dark-until",
-				label: "Best dark until",
-				how: "End of the longest dark, moonless stretch of the stay.",
-				at: ["leave"],
-			},
-			zone,
-			longestDark?.until,
-		),
-		angleValue(
-			{
-				id: "night.sun-lowest",
-				label: "Sun's lowest altitude",
-				how: "Airless, over the night.",
-				at: ["date", "sun-below"],
-			},
-			sky.sunRange().lowest,
-		),
-		timeValue({ id: "night.stay-from", label: "Stay from", how: "As the plan says.", at: [] }, zone, onSite.from),
-		timeValue({ id: "night.stay-until", label: "Stay until", how: "As the plan says.", at: [] }, zone, onSite.until),
-	];
-}
-
-/** `19:40–01:20`. */
-export const intervalText = (zone: string, { from, until }: Interval): string =>
-	`${clockOf(zone, from)}–${clockOf(zone, until)}`;

@@ -11,23 +11,24 @@ import {
 	trailFor,
 	trailQuantile,
 	trailsOf,
-	WANTED_CHANCE,
 } from "../../alignment/trail.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import type { EpochMs } from "../../earth/zone.ts";
+import { lazily } from "../../memory/memory.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { npfFull } from "../../optics/untracked.ts";
+import { SKY_RATE_RAD } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
-import { both, type Interval, longest, totalMinutes } from "../../sky/intervals.ts";
+import { both, type Interval, longest } from "../../sky/intervals.ts";
 import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { type Cover, hiddenBy, isInside } from "../../sky/skyline.ts";
 import { turn } from "../../sky/vector.ts";
-import type { Aim, TargetEntry, TrackerContent } from "../kinds.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
-import { type EvaluatedNight, intervalText } from "../night/night.ts";
+import type { EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
-import { angleValue, bearingValue, durationValue, numberValue, textValue, timeValue, type Value } from "../value.ts";
+import type { TrackerContent } from "../tracker/keys.ts";
+import type { Aim, TargetEntry } from "./keys.ts";
 
 /** Pixels. */
 export const DEFAULT_TRAIL = 1.5;
@@ -284,15 +285,6 @@ function limitsOf({ tracked, trailLimit }: Base, frames: Frames, covariance: Cov
 	};
 }
 
-/** Reckoned when it is first asked for, once. */
-function lazily<T>(evaluated: () => T): () => T {
-	let answer: { readonly value: T } | undefined;
-	return () => {
-		answer ??= { value: evaluated() };
-		return answer.value;
-	};
-}
-
 /** The declination in the frame that is nearest the equator counts. */
 function npfFullOf(
 	body: SkyBody | undefined,
@@ -307,255 +299,6 @@ function npfFullOf(
 
 /** Pixels by which a thing that stands still trails, at most, while the camera turns: at the middle of the frame, on the equator. */
 function groundTrail({ camera }: EvaluatedLens, rate: number, exposure: number): number {
-	const angle = rate * exposure * (15.041067 / 3600) * (Math.PI / 180);
+	const angle = rate * exposure * SKY_RATE_RAD;
 	return (angle * camera.focalLength * 1000) / camera.pixelPitch;
-}
-
-/** Figures of a target: where it stands, when it is usable, how long a frame holds. */
-export function targetValues(
-	target: EvaluatedTarget,
-	field: MagneticField | undefined,
-	zone: string,
-): readonly Value[] {
-	const { name, index, directionAt, series, usable, inView, limits, trailLimit, tracked, seconds } = target;
-	const of = name;
-	const key = (...keys: string[]): readonly string[] => [`${index}`, ...keys.map((one) => `${index}.${one}`)];
-	const [start, middle, end] = [series.from, (series.from + series.until) / 2, series.until].map(directionAt) as [
-		Direction,
-		Direction,
-		Direction,
-	];
-	const places = key("aim", "name", "from", "at");
-	const compass = (direction: Direction): number | undefined => field && turn(direction.azimuth - field.declination);
-	const times = key("from", "at", "frames", "gap", "exposure", "until", "name");
-	const sharp = key("exposure", "trail", "lens", "name");
-	const values: Value[] = [
-		timeValue(
-			{
-				of,
-				id: "target.start",
-				label: "First frame",
-				how: target.timed ? "As the plan says." : "The start of the longest usable stretch.",
-				at: times,
-			},
-			zone,
-			series.from,
-		),
-		timeValue(
-			{ of, id: "target.end", label: "Last frame ends", how: "Frames and gaps from the first frame on.", at: times },
-			zone,
-			series.until,
-		),
-		durationValue(
-			{
-				of,
-				id: "target.duration",
-				label: "Frames and gaps",
-				how: "Frames · exposure + (frames − 1) · gap.",
-				at: times,
-			},
-			seconds,
-		),
-		angleValue(
-			{
-				of,
-				id: "target.altitude-start",
-				label: "Altitude at the start",
-				how: "As seen, refraction included.",
-				at: places,
-			},
-			start.altitude,
-		),
-		bearingValue(
-			{ of, id: "target.azimuth-start", label: "Bearing at the start", how: "True.", at: places },
-			start.azimuth,
-		),
-		bearingValue(
-			{
-				of,
-				id: "target.compass-bearing-start",
-				label: "Compass reading at the start",
-				how: "True bearing less magnetic declination.",
-				at: places,
-			},
-			compass(start),
-			"magnetic",
-		),
-		angleValue(
-			{
-				of,
-				id: "target.altitude-middle",
-				label: "Altitude in the middle",
-				how: "As seen, refraction included.",
-				at: places,
-			},
-			middle.altitude,
-		),
-		bearingValue(
-			{ of, id: "target.azimuth-middle", label: "Bearing in the middle", how: "True.", at: places },
-			middle.azimuth,
-		),
-		angleValue(
-			{ of, id: "target.altitude-end", label: "Altitude at the end", how: "As seen, refraction included.", at: places },
-			end.altitude,
-		),
-		bearingValue({ of, id: "target.azimuth-end", label: "Bearing at the end", how: "True.", at: places }, end.azimuth),
-		textValue(
-			{
-				of,
-				id: "target.in-view",
-				label: "In view",
-				how: "Above the skyline and in its opening, over the stay.",
-				at: key("aim", "opening", "name"),
-			},
-			inView.length === 0 ? "never" : inView.map((one) => intervalText(zone, one)).join(", "),
-		),
-		numberValue(
-			{
-				of,
-				id: "target.minutes-usable",
-				label: "Usable",
-				how: target.needsDark ? "In view, dark and moonless, over the stay." : "In view, over the stay.",
-				at: key("aim", "opening", "name", "frames"),
-			},
-			totalMinutes(usable),
-			"min",
-			0,
-		),
-	];
-	if (!limits) return values;
-	values.push(
-		durationValue(
-			{
-				of,
-				id: "target.untracked-limit",
-				label: `Untracked, ${trailLimit} px`,
-				how: "Exact turn of the sky in the lens's projection, worst of the frame's stars: middle and sides, from the skyline to the top.",
-				at: key("exposure", "trail", "tracked", "name"),
-			},
-			limits.untracked,
-		),
-		...(limits.npfFull === undefined
-			? []
-			: [
-					durationValue(
-						{
-							of,
-							id: "target.untracked-npf-full",
-							label: "Untracked, NPF full",
-							how: "For the declination in the frame that is nearest the equator.",
-							at: key("exposure", "tracked"),
-						},
-						limits.npfFull,
-					),
-				]),
-	);
-	if (tracked) {
-		values.push(
-			durationValue(
-				{
-					of,
-					id: "target.tracked-limit",
-					label: `Tracked, ${trailLimit} px, ${WANTED_CHANCE * 100} % sure`,
-					how: "Axis error of the first method that works (its whole ellipse), periodic error at its worst phase, rate and refraction; worst place of the frame. Not wind, not sag.",
-					at: sharp,
-				},
-				limits.tracked,
-			),
-			numberValue(
-				{
-					of,
-					id: "target.axis-error-allowed",
-					label: "Axis error allowed",
-					how: `In the worst direction, for ${trailLimit} px over this exposure.`,
-					at: sharp,
-				},
-				limits.axisErrorAllowed === undefined ? undefined : Math.max(0, limits.axisErrorAllowed),
-				"°",
-				2,
-			),
-			numberValue(
-				{
-					of,
-					id: "target.trail",
-					label: "Trail, median",
-					how: "Worst star of the frame, over the axis-error ellipse.",
-					at: sharp,
-				},
-				limits.trail,
-				"px",
-				2,
-			),
-			numberValue(
-				{
-					of,
-					id: "target.trail-95",
-					label: "Trail, 95th percentile",
-					how: "Worst star of the frame, over the axis-error ellipse.",
-					at: sharp,
-				},
-				limits.trail95,
-				"px",
-				2,
-			),
-			numberValue(
-				{
-					of,
-					id: "target.chance",
-					label: "Chance of a sharp frame",
-					how: `That no star of a frame trails by more than ${trailLimit} px.`,
-					at: sharp,
-				},
-				limits.chance * 100,
-				"%",
-				0,
-			),
-			numberValue(
-				{
-					of,
-					id: "target.trail-without-axis-error",
-					label: "Trail with a perfect axis",
-					how: "Periodic error, rate and refraction alone.",
-					at: sharp,
-				},
-				limits.floor,
-				"px",
-				2,
-			),
-			numberValue(
-				{
-					of,
-					id: "target.field-rotation",
-					label: "The field turns by",
-					how: "About the middle of the frame over one exposure, one standard deviation.",
-					at: sharp,
-				},
-				limits.fieldRotation === undefined ? undefined : limits.fieldRotation * 60,
-				"′",
-				2,
-			),
-			numberValue(
-				{
-					of,
-					id: "target.ground-trail",
-					label: "The ground trails by",
-					how: "While the tracker turns: on the equator, in the middle of the frame.",
-					at: key("exposure", "companion", "tracked"),
-				},
-				limits.ground,
-				"px",
-				0,
-			),
-		);
-	} else {
-		values.push(
-			numberValue(
-				{ of, id: "target.trail", label: "Trail", how: "Worst star of the frame, untracked.", at: sharp },
-				limits.trail,
-				"px",
-				2,
-			),
-		);
-	}
-	return values;
 }

@@ -1,22 +1,36 @@
 import { degrees } from "../../notation/spoken.ts";
+import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
 
 /** A fall-back must be this many times finer to be worth a word. */
 const FINER = 1.5;
 
+const words = sentences("method/fall-back-better", {
+	title: "A fall-back is finer than the first method",
+	about: `The methods are ranked by the order of their cells. One of the fall-backs works tonight and leaves a much
+		smaller axis error than the first.`,
+	finer: `This fall-back leaves {error} of axis error (95 %), the first method (\`{first}\`) {own}. Move it up if it can
+		be done.`,
+	onlyOne: `The first method (\`{first}\`) does not work tonight as planned; this one does, with {error} of axis error
+		(95 %).`,
+});
+
 export default rule({
 	code: "method/fall-back-better",
 	severity: "info",
-	title: "A fall-back is finer than the first method",
-	about:
-		"The methods are ranked by the order of their cells. One of the fall-backs works tonight and leaves a much smaller axis error than the first.",
+	words,
 	wrong: {
 		method: [
 			"kind: phone",
 			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true\nuncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.2° }',
 		],
 	},
-	right: {},
+	right: {
+		method: [
+			"kind: compass\nuncertainty: { compass: ± 0.6°, magnetic-model: ± 0° }",
+			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true',
+		],
+	},
 	*find({ methods }) {
 		const [first, ...others] = methods;
 		if (!first?.value) return;
@@ -27,11 +41,13 @@ export default rule({
 			undefined,
 		);
 		if (!best || best.value.budget.radius95 * FINER > own) return;
+		const error = degrees(best.value.budget.radius95);
+		const { kind } = first.value.method;
 		yield {
 			...atCell(best.cell),
 			message: Number.isFinite(own)
-				? `This fall-back leaves ${degrees(best.value.budget.radius95)} of axis error (95 %), the first method (\`${first.value.method.kind}\`) ${degrees(own)}. Move it up if it can be done.`
-				: `The first method (\`${first.value.method.kind}\`) does not work tonight as planned; this one does, with ${degrees(best.value.budget.radius95)} of axis error (95 %).`,
+				? words.finer({ error, first: kind, own: degrees(own) })
+				: words.onlyOne({ first: kind, error }),
 		};
 	},
 });

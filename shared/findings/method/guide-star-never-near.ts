@@ -1,27 +1,31 @@
-import { bearingText, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/spoken.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { starFixes } from "./guide-star-fixes.ts";
-import { markKey, obstaclesOf } from "./obstacles.ts";
+import { obstaclesOf } from "./obstacles.ts";
+import { otherMarks } from "./other-marks.ts";
+
+const words = sentences("method/guide-star-never-near", {
+	title: "The star never comes near the aim point",
+	about: `The pointer, square to the axis, points to the celestial equator when the axis is right. A star far from that
+		declination never comes there, at any hour of any night. Take a star whose declination is within a degree or so.`,
+	neverNear: "{name} never comes nearer than {least} to {to}; within {reach} it would serve.{others}",
+});
 
 export default rule({
 	code: "method/guide-star-never-near",
 	severity: "error",
-	title: "The star never comes near the aim point",
-	about:
-		"The pointer, square to the axis, points to the celestial equator when the axis is right. A star far from that declination never comes there, at any hour of any night. Take a star whose declination is within a degree or so.",
+	words,
 	wrong: { method: 'kind: square-laser\nguide-star: Sabik\nat: "20:05"\nlocal-rules-checked: true' },
-	right: {},
+	right: {
+		method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nreach: 0.9°\nlocal-rules-checked: true',
+	},
 	*find(evaluation) {
 		for (const { cell, method, obstacle } of obstaclesOf(evaluation, "never-near")) {
-			const { aim } = method.plan.setUp;
-			const { words, fixes } =
-				method.method.kind === "square-laser" ? starFixes(evaluation, cell, method.content) : { words: "", fixes: [] };
-			const where = aim
-				? `the aim point (${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)})`
-				: "the circle that the pointer sweeps";
+			const { name, key, least, reach, to } = obstacle;
+			const { say: others, fixes } = otherMarks(evaluation, cell, method);
 			yield {
-				...at(cell, markKey(method, obstacle.name)),
-				message: `${obstacle.name} never comes nearer than ${degrees(obstacle.least)} to ${where}; within ${degrees(obstacle.reach)} it would serve.${words}`,
+				...at(cell, key),
+				message: words.neverNear({ name, least: degrees(least), to, reach: degrees(reach), others }),
 				fixes,
 			};
 		}

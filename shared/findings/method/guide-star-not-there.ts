@@ -1,42 +1,58 @@
 import { bearingText, degrees } from "../../notation/spoken.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { starFixes } from "./guide-star-fixes.ts";
-import { markKey, obstaclesOf } from "./obstacles.ts";
+import { obstaclesOf } from "./obstacles.ts";
+import { otherMarks } from "./other-marks.ts";
+
+const words = sentences("method/guide-star-not-there", {
+	title: "The star is not at the aim point then",
+	about: `The star does pass the aim point, but at another time. Every four minutes of clock are one degree of sky.`,
+	point: "the aim point, {altitude} high at {bearing}",
+	outside: "{name} passes {point} at {best}, outside the stay.{others}",
+	notThere: "{name} is {miss} from {point} at {when}{there}; within {reach} it would serve.{passes}{others}",
+	there: " (it stands {altitude} high at {bearing})",
+	passes: " It passes at {best}.",
+	passesOutside: " It passes at {best}, outside the stay.",
+	anotherHour: "another hour",
+	change: "Change the time to {at}",
+});
 
 export default rule({
 	code: "method/guide-star-not-there",
 	severity: "error",
-	title: "The star is not at the aim point then",
-	about: "The star does pass the aim point, but at another time. Every four minutes of clock are one degree of sky.",
+	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "21:30"\nlocal-rules-checked: true' },
-	right: {},
+	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:03"\nlocal-rules-checked: true' },
 	*find(evaluation) {
+		const { night } = evaluation;
 		for (const { cell, method, obstacle, clock, when } of obstaclesOf(evaluation, "not-there")) {
-			const { name, miss, reach, best } = obstacle;
-			const { aim, marks } = method.plan.setUp;
-			const [mark] = marks ?? [];
-			const inStay =
-				best !== undefined &&
-				evaluation.night !== undefined &&
-				best >= evaluation.night.onSite.from &&
-				best <= evaluation.night.onSite.until;
-			const there = mark
-				? ` (it stands ${degrees(mark.direction.altitude)} high at ${bearingText(mark.direction.azimuth)})`
-				: "";
-			const point = aim
-				? `the aim point, ${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)}`
-				: "the aim point";
-			const other = inStay ? undefined : starFixes(evaluation, cell, method.content);
+			const { name, key, miss, reach, best, aim, direction } = obstacle;
+			const inTime =
+				best !== undefined && night !== undefined && best >= night.onSite.from && best <= night.onSite.until;
+			const placed = (one: typeof aim) => ({ altitude: degrees(one.altitude), bearing: bearingText(one.azimuth) });
+			const point = words.point(placed(aim));
+			const others = inTime ? undefined : otherMarks(evaluation, cell, method);
+			const say = others?.say ?? "";
+			const passing = best === undefined ? "" : clock(best);
+			const passes = inTime ? words.passes({ best: passing }) : words.passesOutside({ best: passing });
 			yield {
-				...at(cell, Number.isNaN(miss) ? markKey(method, name) : "at"),
-				message: Number.isNaN(miss)
-					? `${name} passes ${point} at ${best === undefined ? "another hour" : clock(best)}, outside the stay.${other?.words ?? ""}`
-					: `${name} is ${degrees(miss)} from ${point} at ${when}${there}; within ${degrees(reach)} it would serve.${best === undefined ? "" : ` It passes at ${clock(best)}${inStay ? "" : ", outside the stay"}.`}${other?.words ?? ""}`,
+				...at(cell, miss === undefined ? key : "at"),
+				message:
+					miss === undefined
+						? words.outside({ name, point, best: passing || words.anotherHour(), others: say })
+						: words.notThere({
+								name,
+								miss: degrees(miss),
+								point,
+								when,
+								there: direction ? words.there(placed(direction)) : "",
+								reach: degrees(reach),
+								passes: passing === "" ? "" : passes,
+								others: say,
+							}),
 				fixes: [
-					...(inStay && best !== undefined
-						? fix(`Change the time to ${clock(best)}`, false, setKey(cell, "", "at", `"${clock(best)}"`))
-						: []),
-					...(other?.fixes ?? []),
+					...(inTime ? fix(words.change({ at: passing }), false, setKey(cell, "", "at", `"${passing}"`)) : []),
+					...(others?.fixes ?? []),
 				],
 			};
 		}

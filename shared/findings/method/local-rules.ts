@@ -1,27 +1,36 @@
-import { METHODS } from "../../methods/methods.ts";
+import { methodOf } from "../../methods/methods.ts";
 import { cellsOf } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
+
+const words = sentences("method/local-rules", {
+	title: "Is a laser allowed there?",
+	about: `Never point a laser at or near aircraft, vehicles, people or animals: pointing one at an aircraft is a crime in
+		many countries (in the United States 18 U.S.C. 39A; in the United Kingdom the Laser Misuse (Vehicles) Act 2018).
+		Limits on class and power differ: class 2 means at most 1 mW, 3R at most 5 mW (IEC 60825-1), and labels can lie. In
+		Switzerland possession of most pointers is forbidden (O-NIRSA, art. 23). Parks and reserves have rules of their own,
+		and a visible beam spoils the frames and the dark adaptation of others. Ask first, whom it concerns; then write
+		\`local-rules-checked: true\`. This page defers to the law of the place and to its authorities.`,
+	isAllowed: `A laser is used. Find out whether it is allowed there, of which class and power, and who may be near; never
+		light it at or near aircraft, vehicles, people or animals. Then write \`local-rules-checked: true\`.`,
+	write: "Write local-rules-checked: true (once you have checked)",
+});
 
 export default rule({
 	code: "method/local-rules",
 	severity: "warning",
-	title: "Is a laser allowed there?",
-	about: `Never point a laser at or near aircraft, vehicles, people or animals: pointing one at an aircraft is a crime in many countries (in the United States 18 U.S.C. 39A; in the United Kingdom the Laser Misuse (Vehicles) Act 2018). Limits on class and power differ: class 2 means at most 1 mW, 3R at most 5 mW (IEC 60825-1), and labels can lie. In Switzerland possession of most pointers is forbidden (O-NIRSA, art. 23). Parks and reserves have rules of their own, and a visible beam spoils the frames and the dark adaptation of others. Ask first, whom it concerns; then write \`local-rules-checked: true\`. This page defers to the law of the place and to its authorities.`,
+	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"' },
-	right: {},
+	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "method")) {
 			const method = cell.read.content;
-			if (!method?.kind || !METHODS[method.kind].usesLaser || method["local-rules-checked"] === true) continue;
+			if (!method?.kind || method["local-rules-checked"] === true) continue;
+			if (!methodOf(method.kind).hazards(method).includes("laser")) continue;
 			yield {
 				...at(cell, cell.read.places.has("local-rules-checked") ? "local-rules-checked" : "kind"),
-				message:
-					"A laser is used. Find out whether it is allowed there, of which class and power, and who may be near; never light it at or near aircraft, vehicles, people or animals. Then write `local-rules-checked: true`.",
-				fixes: fix(
-					"Write local-rules-checked: true (once you have checked)",
-					false,
-					setKey(cell, "", "local-rules-checked", "true"),
-				),
+				message: words.isAllowed(),
+				fixes: fix(words.write(), false, setKey(cell, "", "local-rules-checked", "true")),
 			};
 		}
 	},

@@ -1,19 +1,31 @@
+import { ALL_METHODS } from "../../methods/methods.ts";
+import { eitherText } from "../../text/list.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
+
+const words = sentences("method/needs-scales", {
+	title: "A ball head has no scales",
+	about: `The method sets tilt or bearing by a scale. A ball head has none, and it moves every way at once when loosened.
+		The laser, the sweep, the phone and the pole sighting do without.`,
+	needsScales: `\`{kind}\` sets the tilt by a scale, and a ball head has none. Use {others}, or a head with scales.`,
+});
 
 export default rule({
 	code: "method/needs-scales",
 	severity: "error",
-	title: "A ball head has no scales",
-	about:
-		"The method sets tilt or bearing by a scale. A ball head has none, and it moves every way at once when loosened. The laser, the sweep, the phone and the pole sighting do without.",
+	words,
 	wrong: { tracker: "head: ball", method: "kind: compass" },
-	right: {},
+	right: { tracker: "head: ball", method: "kind: phone" },
 	*find(evaluation) {
+		const others = ALL_METHODS.filter(({ needsScales, corrects }) => !needsScales && !corrects);
 		for (const { cell, method } of obstaclesOf(evaluation, "needs-scales")) {
 			yield {
 				...at(cell, "kind"),
-				message: `\`${method.method.kind}\` sets the tilt by a scale, and a ball head has none. Use \`square-laser\`, \`star-sweep\`, \`phone\` or \`pole-sighting\`, or a head with scales.`,
+				message: words.needsScales({
+					kind: method.method.kind,
+					others: eitherText(others.map(({ kind }) => `\`${kind}\``)),
+				}),
 			};
 		}
 	},

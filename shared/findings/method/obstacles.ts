@@ -1,5 +1,4 @@
 /** The obstacles of the plan's methods, with their cells: what the rules of this folder put into words. */
-
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import { clockOf, type EpochMs } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
@@ -24,35 +23,11 @@ export function* obstaclesOf<T extends Obstacle["type"]>(
 	const clock = (at: EpochMs): string => clockOf(night.zone, at);
 	for (const { cell, value: method } of methods) {
 		if (!method) continue;
-		for (const obstacle of method.plan.obstacles) {
+		const { obstacles, at } = method.setUp;
+		for (const obstacle of obstacles) {
 			if (!(types as readonly string[]).includes(obstacle.type)) continue;
-			yield {
-				cell,
-				method,
-				obstacle: obstacle as Extract<Obstacle, { type: T }>,
-				clock,
-				when: method.plan.at === undefined ? "" : clock(method.plan.at),
-			};
+			const when = at === undefined ? "" : clock(at);
+			yield { cell, method, obstacle: obstacle as Extract<Obstacle, { type: T }>, clock, when };
 		}
 	}
-}
-
-/** The key that names what a method points at. */
-export function markKey(method: EvaluatedMethod, name: string): string {
-	const { content: cell } = method;
-	if (cell.stars) {
-		const index = method.plan.setUp.marks?.findIndex((mark) => mark.name === name) ?? -1;
-		return index < 0 ? "stars" : `stars.${index}`;
-	}
-	for (const key of ["first", "second"] as const) {
-		if (cell[key]?.star !== undefined && method.plan.setUp.marks?.[key === "first" ? 0 : 1]?.name === name)
-			return `${key}.star`;
-	}
-	return cell["guide-star"] !== undefined
-		? "guide-star"
-		: cell.body !== undefined
-			? "body"
-			: cell.star !== undefined
-				? "star"
-				: "kind";
 }

@@ -1,30 +1,56 @@
+import { ALL_METHODS } from "../../methods/methods.ts";
 import { degrees } from "../../notation/spoken.ts";
+import { eitherText } from "../../text/list.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
+
+const words = sentences("method/pole-hidden", {
+	title: "The pole is hidden",
+	about: `The celestial pole stands as high as the latitude, due north or due south. Here the skyline or the roof hides it,
+		so it cannot be sighted. Methods that do without: a square laser, a sweep between two stars, a bearing from the sky or
+		a landmark, a compass, a phone, a drift test.`,
+	hidden: "The pole, {pole} high due {side}, {why}: it cannot be sighted. Use {others}.",
+	north: "north",
+	south: "south",
+	outside: "lies outside every opening of the stand",
+	belowHorizon: "is not above the horizon",
+	behind: "stands behind the skyline, which is {skyline} high there",
+});
 
 export default rule({
 	code: "method/pole-hidden",
 	severity: "error",
-	title: "The pole is hidden",
-	about:
-		"The celestial pole stands as high as the latitude, due north or due south. Here the skyline or the roof hides it, so it cannot be sighted. Methods that do without: a square laser, a sweep between two stars, a bearing from the sky or a landmark, a compass, a phone, a drift test.",
+	words,
 	wrong: {
 		method: "kind: pole-sighting",
 		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nskyline: [[0, 4], [160, 49], [215, 52], [300, 6]]",
 	},
-	right: { method: "kind: pole-sighting", site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+	right: {
+		method: "kind: pole-sighting",
+		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nskyline: [[0, 4], [180, 32], [300, 6]]",
+	},
 	*find(evaluation) {
 		for (const { cell, obstacle, method } of obstaclesOf(evaluation, "pole-hidden")) {
-			const pole = degrees(method.plan.setUp.tilt);
-			const why =
-				obstacle.by === "roof"
-					? `lies outside every opening of the stand`
-					: obstacle.by === "horizon"
-						? "is not above the horizon"
-						: `stands behind the skyline, which is ${degrees(obstacle.skyline)} high there`;
+			const { kind } = method.method;
+			// What needs no pole, and neither leans on a needle nor only corrects another method.
+			const others = ALL_METHODS.filter(
+				(one) => one.kind !== kind && !one.corrects && !one.hazards({}).includes("magnet"),
+			);
+			const { tilt, bearing } = method.setUp;
 			yield {
 				...at(cell, "kind"),
-				message: `The pole, ${pole} high due ${method.plan.setUp.bearing === 0 ? "north" : "south"}, ${why}: it cannot be sighted. Use \`square-laser\`, \`star-sweep\`, \`sky-bearing\` or \`landmark-bearing\`.`,
+				message: words.hidden({
+					pole: degrees(tilt),
+					side: bearing === 0 ? words.north() : words.south(),
+					why:
+						obstacle.by === "roof"
+							? words.outside()
+							: obstacle.by === "horizon"
+								? words.belowHorizon()
+								: words.behind({ skyline: degrees(obstacle.skyline) }),
+					others: eitherText(others.map((one) => `\`${one.kind}\``)),
+				}),
 			};
 		}
 	},

@@ -1,27 +1,27 @@
 import { degrees } from "../../notation/spoken.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { starFixes } from "./guide-star-fixes.ts";
-import { markKey, obstaclesOf } from "./obstacles.ts";
-import { windowWords } from "./windows.ts";
+import { obstaclesOf } from "./obstacles.ts";
+import { otherMarksOrTimes } from "./other-marks.ts";
+
+const words = sentences("method/star-below-horizon", {
+	title: "Below the horizon then",
+	about: "At that time the star or body is under the horizon.",
+	below: "{name} is {altitude} below the horizon at {when}.{others}",
+});
 
 export default rule({
 	code: "method/star-below-horizon",
 	severity: "error",
-	title: "Below the horizon then",
-	about: "At that time the star or body is under the horizon.",
+	words,
 	wrong: { method: 'kind: sky-bearing\nbody: Sirius\nat: "23:30"' },
-	right: {},
+	right: { method: 'kind: sky-bearing\nbody: Sirius\nat: "20:30"' },
 	*find(evaluation) {
 		for (const { cell, method, obstacle, when } of obstaclesOf(evaluation, "below-horizon")) {
-			const own =
-				method.method.kind === "square-laser"
-					? starFixes(evaluation, cell, method.content)
-					: { words: windowWords(method, evaluation), fixes: [] };
-			yield {
-				...at(cell, markKey(method, obstacle.name)),
-				message: `${obstacle.name} is ${degrees(Math.abs(obstacle.altitude))} below the horizon at ${when}.${own.words}`,
-				fixes: own.fixes,
-			};
+			const { say: others, fixes } = otherMarksOrTimes(evaluation, cell, method);
+			const { name, key } = obstacle;
+			const altitude = degrees(Math.abs(obstacle.altitude));
+			yield { ...at(cell, key), message: words.below({ name, altitude, when, others }), fixes };
 		}
 	},
 });

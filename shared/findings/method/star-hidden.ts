@@ -1,31 +1,31 @@
 import { bearingText, degrees } from "../../notation/spoken.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { starFixes } from "./guide-star-fixes.ts";
-import { markKey, obstaclesOf } from "./obstacles.ts";
-import { windowWords } from "./windows.ts";
+import { obstaclesOf } from "./obstacles.ts";
+import { otherMarksOrTimes } from "./other-marks.ts";
+
+const words = sentences("method/star-hidden", {
+	title: "Hidden then",
+	about: "At that time the star or body stands behind the skyline, or outside every opening of an enclosed stand.",
+	outside: "{name}, {altitude} high at {bearing} at {when}, is outside every opening.{others}",
+	behind: `{name}, {altitude} high at {bearing} at {when}, is behind the skyline, {skyline} high there.{others}`,
+});
 
 export default rule({
 	code: "method/star-hidden",
 	severity: "error",
-	title: "Hidden then",
-	about: "At that time the star or body stands behind the skyline, or outside every opening of an enclosed stand.",
+	words,
 	wrong: { method: 'kind: sky-bearing\nbody: Achernar\nat: "20:00"' },
-	right: {},
+	right: { method: 'kind: sky-bearing\nbody: Spica\nat: "20:00"' },
 	*find(evaluation) {
 		for (const { cell, method, obstacle, when } of obstaclesOf(evaluation, "hidden")) {
-			const { name, by, altitude, skyline, azimuth } = obstacle;
-			const place = `${degrees(altitude)} high at ${bearingText(azimuth)}`;
-			const own =
-				method.method.kind === "square-laser"
-					? starFixes(evaluation, cell, method.content)
-					: { words: windowWords(method, evaluation), fixes: [] };
+			const { say: others, fixes } = otherMarksOrTimes(evaluation, cell, method);
+			const { name, key, by, altitude, skyline, azimuth } = obstacle;
+			const place = { name, altitude: degrees(altitude), bearing: bearingText(azimuth), when, others };
 			yield {
-				...at(cell, markKey(method, name)),
-				message:
-					by === "roof"
-						? `${name}, ${place} at ${when}, is outside every opening.${own.words}`
-						: `${name}, ${place} at ${when}, is behind the skyline, ${degrees(skyline)} high there.${own.words}`,
-				fixes: own.fixes,
+				...at(cell, key),
+				message: by === "roof" ? words.outside(place) : words.behind({ ...place, skyline: degrees(skyline) }),
+				fixes,
 			};
 		}
 	},

@@ -1,24 +1,29 @@
+import { METHOD_MARKS } from "../../cells/method/keys.ts";
+import { methodOf } from "../../methods/methods.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { findBody } from "../../sky/place.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+
+const words = sentences("method/sun-by-shadow", {
+	title: "The Sun by its shadow only",
+	about: `Never look at the Sun, and never sight it through a finder, a scope, a lens or a sight hole: it blinds at once.
+		Lay the axis along the shadow of a plumb line instead. Mind the heat, too.`,
+	shadow: "Use the shadow of a plumb line. Never look at the Sun, and never sight it through anything.",
+});
 
 export default rule({
 	code: "method/sun-by-shadow",
 	severity: "info",
-	title: "The Sun by its shadow only",
-	about:
-		"Never look at the Sun, and never sight it through a finder, a scope, a lens or a sight hole: it blinds at once. Lay the axis along the shadow of a plumb line instead. Mind the heat, too.",
+	words,
 	wrong: { method: 'kind: sky-bearing\nbody: sun\nat: "17:15"' },
-	right: {},
+	right: { method: 'kind: sky-bearing\nbody: Jupiter\nat: "19:15"' },
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "method")) {
-			const body = cell.read.content?.body;
-			if (cell.read.content?.kind === "sky-bearing" && body !== undefined && findBody(body)?.type === "sun") {
-				yield {
-					...at(cell, "body"),
-					message: "Use the shadow of a plumb line. Never look at the Sun, and never sight it through anything.",
-				};
-			}
+			const method = cell.read.content;
+			if (!method?.kind || !methodOf(method.kind).hazards(method).includes("sun")) continue;
+			const isSun = (path: string): boolean => findBody(cell.read.places.get(path)?.source ?? "")?.type === "sun";
+			yield { ...at(cell, METHOD_MARKS.find(isSun) ?? "kind"), message: words.shadow() };
 		}
 	},
 });

@@ -1,50 +1,68 @@
+import { modelAt } from "../../plan/field-at.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { BODY_NAMES, findBody } from "../../sky/place.ts";
 import { findStar, starSpellings } from "../../sky/stars.ts";
 import { nearestWord } from "../../text/nearest.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, type Found, fix, replaceValue, rule } from "../finding.ts";
+
+const words = sentences("method/unknown-star", {
+	title: "Unknown star or body",
+	about: `Stars go by their proper name (\`Spica\`), Bayer letter (\`eta Virginis\`, \`eta Vir\`, \`η Vir\`), Flamsteed
+		number (\`15 Vir\`) or Hipparcos number (\`HIP 60129\`), down to magnitude 6. Bodies are \`sun\`, \`moon\`, the
+		planets and \`galactic-centre\`.`,
+	noStar: "`{name}` is no star. A star belongs here.",
+	unknown: "No {what} to magnitude 6 is called `{name}`.{hint}",
+	star: "star",
+	body: "star, planet or other body",
+	nearest: " Did you mean {nearest}?",
+	spellings: " Try its proper name, `eta Virginis`, `15 Vir` or `HIP 60129`.",
+	change: "Change to {nearest}",
+});
 
 export default rule({
 	code: "method/unknown-star",
 	severity: "error",
-	title: "Unknown star or body",
-	about:
-		"Stars go by their proper name (`Spica`), Bayer letter (`eta Virginis`, `eta Vir`, `η Vir`), Flamsteed number (`15 Vir`) or Hipparcos number (`HIP 60129`), down to magnitude 6. Bodies are `sun`, `moon`, the planets and `galactic-centre`.",
+	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virgin\nat: "20:01"\nlocal-rules-checked: true' },
-	right: {},
+	right: { method: 'kind: square-laser\nguide-star: η Vir\nat: "20:01"\nlocal-rules-checked: true' },
 	*find({ plan }) {
-		for (const cell of cellsOf(plan, "method")) {
-			const { "guide-star": guide, star, body, stars, first, second } = cell.read.content ?? {};
-			yield* unknown(cell, "guide-star", guide, "star");
-			yield* unknown(cell, "star", star, "star");
-			yield* unknown(cell, "body", body, "body");
-			for (const [index, name] of (stars ?? []).entries()) yield* unknown(cell, `stars.${index}`, name, "star");
-			yield* unknown(cell, "first.star", first?.star, "body");
-			yield* unknown(cell, "second.star", second?.star, "body");
-		}
-		for (const cell of cellsOf(plan, "targets").slice(0, 1)) {
-			for (const [index, { aim }] of (cell.read.content ?? []).entries())
-				if (typeof aim === "string") yield* unknown(cell, `${index}.aim`, aim, "body");
-		}
-		for (const cell of cellsOf(plan, "log").slice(0, 1)) {
-			for (const [index, { star }] of (cell.read.content ?? []).entries())
-				yield* unknown(cell, `${index}.star`, star, "body");
-		}
+		const cells = [
+			...cellsOf(plan, "method"),
+			...cellsOf(plan, "targets").slice(0, 1),
+			...cellsOf(plan, "log").slice(0, 1),
+		];
+		for (const cell of cells) yield* unknownIn(cell);
 	},
 });
 
-function* unknown(cell: Cell, path: string, name: string | undefined, what: "star" | "body"): Iterable<Found> {
-	if (name === undefined) return;
-	if (what === "star" ? findStar(name) : findBody(name)) return;
+/** Every name of a star or a body in a cell, by the model. */
+function* unknownIn(cell: Cell): Iterable<Found> {
+	const { kind, places } = cell.read;
+	if (!kind) return;
+	for (const [path, { source }] of places) {
+		const shape = modelAt(kind, path)?.shape;
+		const sky = shape?.type === "either" ? shape.scalar : shape;
+		if (sky?.type === "sky-name" && source !== undefined) yield* unknown(cell, path, source.trim(), sky.of);
+	}
+}
+
+function* unknown(cell: Cell, path: string, name: string, what: "star" | "body"): Iterable<Found> {
+	if (name === "" || (what === "star" ? findStar(name) : findBody(name))) return;
+	const called = name.slice(0, 60);
 	if (what === "star" && findBody(name)) {
-		yield { ...at(cell, path), message: `\`${name.slice(0, 60)}\` is no star. A star belongs here.` };
+		yield { ...at(cell, path), message: words.noStar({ name: called }) };
 		return;
 	}
 	const nearest = nearestWord(name, what === "star" ? starSpellings() : [...BODY_NAMES, ...starSpellings()]);
 	yield {
 		...at(cell, path),
-		message: `No ${what === "star" ? "star" : "star, planet or other body"} to magnitude 6 is called \`${name.slice(0, 60)}\`.${nearest ? ` Did you mean ${nearest}?` : " Try its proper name, `eta Virginis`, `15 Vir` or `HIP 60129`."}`,
-		fixes: nearest ? fix(`Change to ${nearest}`, false, replaceValue(cell, path, nearest)) : [],
+		message: words.unknown({
+			what: what === "star" ? words.star() : words.body(),
+			name: called,
+			hint: nearest ? words.nearest({ nearest }) : words.spellings(),
+		}),
+		fixes: nearest ? fix(words.change({ nearest }), false, replaceValue(cell, path, nearest)) : [],
 	};
 }

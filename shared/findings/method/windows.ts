@@ -1,12 +1,17 @@
 /** When a method works tonight, in words. */
-
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
-import { intervalText } from "../../cells/night/night.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { intervalText } from "../../notation/interval.ts";
 import { listText } from "../../notation/spoken.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
 
-export function windowWords({ plan }: EvaluatedMethod, { night }: Evaluation): string {
+const words = sentences("method.windows", {
+	never: " It cannot be used at any time of the stay.",
+	windows: " It can be used {windows}.",
+});
+
+export function windowWords({ setUp }: EvaluatedMethod, { night }: Evaluation): Phrase | "" {
 	if (!night) return "";
-	if (plan.windows.length === 0) return " It cannot be used at any time of the stay.";
-	return ` It can be used ${listText(plan.windows.map((window) => intervalText(night.zone, window)))}.`;
+	if (setUp.windows.length === 0) return words.never();
+	return words.windows({ windows: listText(setUp.windows.map((window) => intervalText(night.zone, window))) });
 }

@@ -1,4 +1,4 @@
-import { METHOD_KEYS } from "../../cells/kinds.ts";
+import { METHOD_KEYS } from "../../cells/method/keys.ts";
 import { listText } from "../../notation/spoken.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { at, rule } from "../finding.ts";
@@ -15,7 +15,7 @@ export default rule({
 			const kind = cell.read.content?.kind;
 			if (!kind) continue;
 			for (const key of Object.keys(cell.read.content ?? {})) {
-				const kinds = METHOD_KEYS[key];
+				const kinds = METHOD_KEYS.get(key);
 				if (kinds && !kinds.includes(kind))
 					yield {
 						...at(cell, key, "key"),

@@ -1,4 +1,4 @@
-import { missOf } from "../../methods/method.ts";
+import { missOf } from "../../alignment/pointer.ts";
 import { degrees } from "../../notation/spoken.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { at, rule } from "../finding.ts";

@@ -4,63 +4,66 @@
  * One degree of bearing moves the axis by cos φ across the meridian; a head tilted sideways by one degree by sin φ;
  * one degree of tilt by 1 along it.
  */
-import type { MethodContent } from "../../cells/kinds.ts";
+import { levelEffect } from "../../alignment/level.ts";
+import { optional, quantity } from "../../notation/shape.ts";
 import { bearingText, degrees } from "../../notation/spoken.ts";
 import { turn } from "../../sky/vector.ts";
-import {
-	axisNumbers,
-	cosLatitude,
-	levelEffect,
-	type Method,
-	type MethodPlan,
-	magneticSource,
-	type Obstacle,
-	source,
-	type Tonight,
-} from "../method.ts";
+import { told } from "../../text/sentence.ts";
+import { method, type Obstacle } from "../method.ts";
+import { magneticSource, source } from "../source.ts";
+import { axisNumbers, cosLatitude } from "../tonight.ts";
+import { words } from "./words.ts";
 
-export const compass: Method = {
-	kind: "compass",
-	needs: "a compass, a tilt scale",
-	usesLaser: false,
-	needsScales: true,
-	about:
-		"Tilt by the head's scale, bearing by a magnetic compass, corrected for magnetic declination. Works in any weather and any light, but iron, batteries, a car or magnetic rock bend the needle by degrees without a sign.",
-	plan,
+const keys = {
+	declination: optional(quantity("angle", { min: -180, max: 180 }), {
+		doc: "magnetic declination, east positive, checked against the model.",
+		example: "-24.1°",
+		otherwise: "from the World Magnetic Model",
+	}),
 };
 
-function plan(method: MethodContent, tonight: Tonight): MethodPlan {
-	const { magnetic, tracker, onSite } = tonight;
-	const obstacles: Obstacle[] = tracker.head === "ball" ? [{ type: "needs-scales" }] : [];
-	const numbers = axisNumbers(tonight);
-	const declination = method.declination ?? magnetic?.declination;
-	const setUp = {
-		...numbers,
-		compassBearing: declination === undefined ? undefined : turn(numbers.bearing - declination),
-	};
-	const perDegree = cosLatitude(tonight);
-	return {
-		setUp,
-		at: method.at === undefined ? undefined : tonight.instant(method.at),
-		windows: obstacles.length === 0 ? [onSite] : [],
-		obstacles,
-		sources: [
-			source("tilt-scale", method, tracker, [{ along: 1, across: 0 }]),
-			source("level", method, tracker, [{ along: 0, across: levelEffect(tonight.spot.latitude, 0, 0) }]),
-			source("compass", method, tracker, [{ along: 0, across: perDegree }]),
-			magneticSource(method, tonight, perDegree),
-		],
-		steps: [
-			{ say: "Level the head." },
-			{ say: "Set the tilt by the scale.", number: degrees(setUp.scaleTilt) },
-			{
-				say: "Step away from tripod, car and batteries, and read the compass along the axis. Walk the line once from each end: the readings must agree.",
-			},
-			{
-				say: "Turn the pan until the axis lies on this compass reading.",
-				...(setUp.compassBearing === undefined ? {} : { number: `${bearingText(setUp.compassBearing)} magnetic` }),
-			},
-			{ say: "Lock, and read once more." },
-		],
-	};
-}
+export const compass = method({
+	kind: "compass",
+	words,
+	keys,
+	markKeys: [],
+	needsScales: true,
+	lastResort: true,
+	hazards: () => ["magnet"],
+	setUp(content, tonight) {
+		const { magnetic, onSite, spot, tools } = tonight;
+		const obstacles: readonly Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
+		const numbers = axisNumbers(tonight);
+		const declination = content.declination ?? magnetic?.declination;
+		const perDegree = cosLatitude(tonight);
+		return {
+			...numbers,
+			compassBearing: declination === undefined ? undefined : turn(numbers.bearing - declination),
+			at: content.at === undefined ? undefined : tonight.instant(content.at),
+			windows: obstacles.length === 0 ? [onSite] : [],
+			marks: [],
+			obstacles,
+			pictures: {},
+			sources: [
+				source("tilt-scale", content, tonight, [{ along: 1, across: 0 }]),
+				source("level", content, tonight, [{ along: 0, across: levelEffect(spot.latitude, 0, 0) }]),
+				source("compass", content, tonight, [{ along: 0, across: perDegree }]),
+				magneticSource(content, tonight, perDegree),
+			],
+		};
+	},
+	steps: ({ scaleTilt, compassBearing }) => [
+		{ say: words.level() },
+		{ say: words.tilt(), number: degrees(scaleTilt) },
+		{ say: words.read() },
+		{
+			say: words.turn(),
+			...(compassBearing === undefined
+				? {}
+				: { number: told(words.reading({ bearing: bearingText(compassBearing) })) }),
+		},
+		{ say: words.lock() },
+	],
+	values: () => [],
+	drafts: [""],
+});

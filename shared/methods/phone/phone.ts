@@ -4,70 +4,77 @@
  * Its compass counts cos φ across the meridian; the way it is laid (aim) counts one to one both ways; its inclinometer
  * one along.
  */
-import type { MethodContent } from "../../cells/kinds.ts";
+import { optional, word } from "../../notation/shape.ts";
 import { bearingText, degrees } from "../../notation/spoken.ts";
 import { turn } from "../../sky/vector.ts";
-import {
-	axisNumbers,
-	cosLatitude,
-	type Method,
-	type MethodPlan,
-	magneticSource,
-	source,
-	type Tonight,
-} from "../method.ts";
+import { told } from "../../text/sentence.ts";
+import { method } from "../method.ts";
+import { magneticSource, source, sourceOfItsOwn } from "../source.ts";
+import { axisNumbers, cosLatitude } from "../tonight.ts";
+import { words } from "./words.ts";
 
 /** Common practice, no source: a phone's inclinometer is good to half a degree, its compass to five. */
 const PHONE_TILT = 0.5;
 const PHONE_COMPASS = 5;
 const PHONE_LAID = 1;
 
-export const phone: Method = {
-	kind: "phone",
-	needs: "a phone with compass and inclinometer, nothing magnetic near",
-	usesLaser: false,
-	needsScales: false,
-	about:
-		"A phone laid along the axis shows tilt and bearing. The tilt is good; the compass is the worst of all ways to a bearing, and a tracker's magnets and batteries make it worse. Know whether it shows true or magnetic north.",
-	plan,
+const keys = {
+	reads: optional(word({ true: told(words.readsTrue()), magnetic: told(words.readsMagnetic()) }), {
+		doc: "which north its compass shows. Look in its settings.",
+		example: "magnetic",
+		otherwise: "magnetic",
+	}),
 };
 
-function plan(method: MethodContent, tonight: Tonight): MethodPlan {
-	const { tracker, onSite, magnetic } = tonight;
-	const reads = method.reads ?? "magnetic";
-	const numbers = axisNumbers(tonight);
-	const shown = reads === "true" ? numbers.bearing : magnetic && turn(numbers.bearing - magnetic.declination);
-	const perDegree = cosLatitude(tonight);
-	return {
-		setUp: numbers,
-		at: method.at === undefined ? undefined : tonight.instant(method.at),
-		windows: [onSite],
-		obstacles: [],
-		sources: [
-			source("tilt-scale", method, {}, [{ along: 1, across: 0 }], PHONE_TILT),
-			source("compass", method, tracker, [{ along: 0, across: perDegree }], PHONE_COMPASS),
-			source(
-				"aim",
-				method,
-				tracker,
-				[
-					{ along: 1, across: 0 },
-					{ along: 0, across: 1 },
-				],
-				PHONE_LAID,
-			),
-			magneticSource(method, tonight, perDegree),
-		],
-		steps: [
-			{ say: "Take the phone out of its case, and away from tripod, tracker, batteries and car." },
-			{ say: "Settle its compass: a few slow figures of eight, then wait until the reading stands still." },
-			{ say: `Look in its settings which north it shows. The plan says ${reads}.` },
-			{ say: "Lay it along the axis. Set the tilt by its inclinometer.", number: degrees(numbers.tilt) },
-			{
-				say: `Turn the pan until it shows this ${reads} bearing. Turn it end for end and take the middle of both readings.`,
-				...(shown === undefined ? {} : { number: `${bearingText(shown)} ${reads}` }),
-			},
-			{ say: "Take the phone off, lock, and lay it on once more." },
-		],
-	};
-}
+export const phone = method({
+	kind: "phone",
+	words,
+	keys,
+	markKeys: [],
+	needsScales: false,
+	hazards: () => ["magnet"],
+	setUp(content, tonight) {
+		const { onSite, magnetic } = tonight;
+		const north = content.reads ?? "magnetic";
+		const numbers = axisNumbers(tonight);
+		const perDegree = cosLatitude(tonight);
+		return {
+			...numbers,
+			at: content.at === undefined ? undefined : tonight.instant(content.at),
+			windows: [onSite],
+			marks: [],
+			obstacles: [],
+			pictures: {},
+			north,
+			/** What it must show for the axis to lie right, degrees; undefined where the field is unknown. */
+			shown: north === "true" ? numbers.bearing : magnetic && turn(numbers.bearing - magnetic.declination),
+			sources: [
+				sourceOfItsOwn("tilt-scale", content, [{ along: 1, across: 0 }], PHONE_TILT),
+				source("compass", content, tonight, [{ along: 0, across: perDegree }], PHONE_COMPASS),
+				source(
+					"aim",
+					content,
+					tonight,
+					[
+						{ along: 1, across: 0 },
+						{ along: 0, across: 1 },
+					],
+					PHONE_LAID,
+				),
+				magneticSource(content, tonight, perDegree),
+			],
+		};
+	},
+	steps: ({ tilt, north, shown }) => [
+		{ say: words.away() },
+		{ say: words.settle() },
+		{ say: words.settings({ north }) },
+		{ say: words.tilt(), number: degrees(tilt) },
+		{
+			say: words.turn({ north }),
+			...(shown === undefined ? {} : { number: told(words.reading({ bearing: bearingText(shown), north })) }),
+		},
+		{ say: words.again() },
+	],
+	values: () => [],
+});

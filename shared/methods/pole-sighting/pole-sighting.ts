@@ -1,154 +1,157 @@
 /**
- * `pole-sighting`: the axis is put on the pole through a polar scope or sight hole, by the pole star's place beside it.
- *
- * The pole star stands at polar distance D, in a direction that turns once in a sidereal day: at hour angle H it is
- * D cos H above and −s D sin H to the right of the pole as one faces it (north: west of the pole is left), upright.
- * An inverting scope shows it half a turn on.
+ * `pole-sighting`: the axis is put on the pole through a polar scope or sight hole, by the pole star's place beside it
+ * (`alignment/pole.ts`).
  */
-
-import type { MethodContent } from "../../cells/kinds.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+import { type PoleStarPlace, poleStarPlace, seenPole } from "../../alignment/pole.ts";
+import { optional, starName } from "../../notation/shape.ts";
 import { degrees } from "../../notation/spoken.ts";
-import { type Interval, longest } from "../../sky/intervals.ts";
-import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../../sky/place.ts";
-import { apparentAltitude } from "../../sky/refraction.ts";
+import { type PathOf, valuesFor } from "../../notation/value.ts";
+import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
+import { longest } from "../../sky/intervals.ts";
+import { findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { hiddenBy } from "../../sky/skyline.ts";
-import { DEG, RAD } from "../../sky/vector.ts";
-import {
-	axisNumbers,
-	canSight,
-	type Method,
-	type MethodPlan,
-	missOf,
-	type Obstacle,
-	type PoleStarPlace,
-	type SetUp,
-	sightObstacles,
-	source,
-	type Tonight,
-} from "../method.ts";
+import { RAD } from "../../sky/vector.ts";
+import type { CommonContent, ContentOf } from "../common-keys.ts";
+import { markValues } from "../mark-values.ts";
+import { method, type Obstacle, type SetUp } from "../method.ts";
+import { canSight, markOf, sightObstacles } from "../sight.ts";
+import { source } from "../source.ts";
+import { axisNumbers, type Tonight } from "../tonight.ts";
+import { words } from "./words.ts";
 
 const STEP_MS = 600_000;
+/** How well a star is put on its mark in a scope, and how well the scope stands along the axis, degrees. Common practice, no source. */
+const SCOPE_AIM = 3 / 60;
+const SCOPE_SQUARENESS = 5 / 60;
 
-export const poleSighting: Method = {
-	kind: "pole-sighting",
-	needs: "a clear view of the pole, a polar scope or sight hole",
-	usesLaser: false,
-	needsScales: false,
-	about:
-		"The usual way where the pole can be seen: the pole star is put where it stands beside the pole at that minute. The finest of the methods, and the one that the best foregrounds hide.",
-	plan,
+const keys = {
+	star: optional(starName(), {
+		doc: "the pole star.",
+		example: "Polaris",
+		otherwise: "Polaris in the north, σ Octantis in the south",
+	}),
 };
 
-/** Where the pole is seen: its altitude with refraction. */
-export function seenPole({ spot }: Pick<Tonight, "spot">): { azimuth: number; altitude: number } {
-	return { azimuth: spot.latitude >= 0 ? 0 : 180, altitude: apparentAltitude(Math.abs(spot.latitude), spot.air) };
+type Content = ContentOf<typeof keys> & CommonContent & { readonly kind?: string };
+
+export interface PoleSetUp extends SetUp {
+	readonly poleStar: PoleStarPlace | undefined;
 }
 
-function plan(method: MethodContent, tonight: Tonight): MethodPlan {
-	const { spot, cover, onSite, tracker } = tonight;
+function setUp(content: Content, tonight: Tonight): PoleSetUp {
+	const { spot, cover, onSite } = tonight;
 	const obstacles: Obstacle[] = [];
-	const name = method.star ?? (spot.latitude >= 0 ? "Polaris" : "sigma Octantis");
+	const name = content.star ?? (spot.latitude >= 0 ? "Polaris" : "sigma Octantis");
 	const body = findBody(name);
-	const pole = seenPole(tonight);
+	const pole = seenPole(spot);
 	const by = hiddenBy(cover, pole);
 	if (by) obstacles.push({ type: "pole-hidden", by, skyline: cover.skylineAt(pole.azimuth) });
-	let setUp: SetUp = axisNumbers(tonight);
-	let at: EpochMs | undefined;
-	let windows: readonly Interval[] = [];
-	let distance = 0;
 	if (!body) obstacles.push({ type: "unknown-name", key: "star", name });
-	else {
-		windows = by ? [] : whereTrue((t) => canSightThroughScope(body, tonight, t), onSite, STEP_MS);
-		at = method.at === undefined ? (longest(windows)?.from ?? onSite.from) : tonight.instant(method.at);
-		const direction = apparentDirection(body, spot, at);
-		const poleStar = poleStarPlace(body, tonight, at);
-		distance = poleStar.distance;
-		setUp = {
-			...setUp,
-			marks: [
-				{ name: body.name, body, direction, ...(body.type === "star" ? { magnitude: body.star.magnitude } : {}) },
-			],
-			poleStar,
-		};
-		if (!by)
-			obstacles.push(
-				...sightObstacles(body.name, body, direction, tonight, at).filter((obstacle) => obstacle.type !== "too-faint"),
-			);
-		if (windows.length === 0 && !by) obstacles.push({ type: "no-window" });
+	const windows = by || !body ? [] : whereTrue((t) => canSightThroughScope(body, tonight, t), onSite, STEP_MS);
+	const wanted = content.at === undefined ? undefined : tonight.instant(content.at);
+	const at = body && (wanted ?? longest(windows)?.from ?? onSite.from);
+	const mark =
+		body && at !== undefined ? markOf(body, content.star === undefined ? "kind" : "star", tonight, at) : undefined;
+	const poleStar = body && at !== undefined ? poleStarPlace(body, spot, at) : undefined;
+	if (mark && at !== undefined && !by) {
+		const sight = sightObstacles(mark, mark.body, mark.direction, tonight, at);
+		obstacles.push(...sight.filter(({ type }) => type !== "too-faint"));
+		if (windows.length === 0) obstacles.push({ type: "no-window" });
 	}
 	const bothWays = [
 		{ along: 1, across: 0 },
 		{ along: 0, across: 1 },
 	];
 	// The pole star turns about the pole: a late clock or a scope rolled by an angle puts it D · angle to one side.
-	const turned = tangential(setUp.poleStar, distance);
+	const { right, up } = poleStar ?? { right: 0, up: 0 };
+	const perSecond = (SKY_RATE_ARCSEC / 3600) * RAD;
 	return {
-		setUp,
+		...axisNumbers(tonight),
 		at,
 		windows,
+		marks: mark ? [mark] : [],
+		poleStar,
 		obstacles,
+		pictures: {},
 		sources: [
-			source("aim", method, tracker, bothWays, 3 / 60),
-			source("squareness", method, tracker, bothWays, 5 / 60),
-			source("level", method, tracker, [{ along: turned.along * RAD, across: turned.across * RAD }]),
-			source("clock", method, tracker, [
-				{ along: turned.along * (15.041 / 3600) * RAD, across: turned.across * (15.041 / 3600) * RAD },
-			]),
-			source("body", method, tracker, bothWays),
+			source("aim", content, tonight, bothWays, SCOPE_AIM),
+			source("squareness", content, tonight, bothWays, SCOPE_SQUARENESS),
+			source("level", content, tonight, [{ along: right * RAD, across: up * RAD }]),
+			source("clock", content, tonight, [{ along: right * perSecond, across: up * perSecond }]),
+			source("body", content, tonight, bothWays),
 		],
-		steps: steps(setUp),
 	};
 }
 
 /** Through a scope fainter stars can be seen than by eye: only twilight and cover count. */
-function canSightThroughScope(body: SkyBody, tonight: Tonight, at: EpochMs): boolean {
-	if (body.type === "star" && body.star.magnitude > 4.5) {
-		const bright = { ...body, star: { ...body.star, magnitude: 4.4 } };
-		return canSight(bright, tonight, at);
-	}
-	return canSight(body, tonight, at);
-}
-
-/** The pole star beside the pole, as it is seen. */
-export function poleStarPlace(body: SkyBody, tonight: Tonight, at: EpochMs): PoleStarPlace {
-	const { spot } = tonight;
-	const { up, right, total } = missOf(seenPole(tonight), apparentDirection(body, spot, at));
-	const hours = ((Math.atan2(right, up) * DEG + 360) % 360) / 30;
-	return { distance: total, up, right, clockUpright: hours, clockInverted: (hours + 6) % 12 };
-}
-
-function tangential(place: PoleStarPlace | undefined, distance: number): { along: number; across: number } {
-	if (!place || distance === 0) return { along: 0, across: 0 };
-	return { along: place.right, across: place.up };
+function canSightThroughScope(body: SkyBody, tonight: Tonight, at: number): boolean {
+	const faint = body.type === "star" && body.star.magnitude > 4.5;
+	return canSight(faint ? { ...body, star: { ...body.star, magnitude: 4.4 } } : body, tonight, at);
 }
 
 /** `1:25` for 1.42 hours of a clock face. */
-export function clockFace(hours: number): string {
+function clockFace(hours: number): string {
 	const minutes = Math.round(hours * 60) % 720;
 	return `${Math.floor(minutes / 60) || 12}:${String(minutes % 60).padStart(2, "0")}`;
 }
 
-function steps(setUp: SetUp) {
-	const { poleStar, marks } = setUp;
-	if (!poleStar || !marks?.[0]) return [];
-	const { name } = marks[0];
-	return [
-		{ say: "Set the tilt roughly by the scale and turn the axis to the pole's bearing.", number: degrees(setUp.tilt) },
-		{
-			say: `Find ${name} in the scope. It stands this far from the pole.`,
-			number: `${(poleStar.distance * 60).toFixed(1)}′`,
-		},
-		{
-			say: `Put it at this hour of the clock face around the pole, seen upright (through an inverting scope: ${clockFace(poleStar.clockInverted)}).`,
-			number: clockFace(poleStar.clockUpright),
-		},
-		{ say: "Lock, and look once more: locking moves the axis." },
-	];
-}
+const SHOWN_AT = ["star", "kind", "at"] as const satisfies readonly PathOf<Content>[];
+const markValuesOf = markValues<PathOf<Content>>(["star", "at"]);
+const values = valuesFor<PathOf<Content>>()("method", {
+	"pole-star-distance": {
+		is: "number",
+		unit: "′",
+		label: "{mark} from the pole",
+		how: "Apparent place of date, refraction included.",
+		at: SHOWN_AT,
+	},
+	"pole-star-clock": {
+		is: "text",
+		label: "Where it stands, upright",
+		how: "As the hour hand of a clock face around the pole, as one faces it.",
+		at: SHOWN_AT,
+	},
+	"pole-star-clock-inverted": {
+		is: "text",
+		label: "Where it stands, inverted",
+		how: "Through a scope that turns the view by half a turn.",
+		at: SHOWN_AT,
+	},
+});
 
-/** Polar distance of date of a pole star, degrees, without refraction: for tests and tables. */
-export function polarDistance(body: SkyBody, tonight: Pick<Tonight, "spot">, at: EpochMs): number {
-	return 90 - Math.abs(equatorialPlace(body, tonight.spot, at).declination);
-}
+/** The pole itself, sighted. */
+export const poleSighting = method({
+	kind: "pole-sighting",
+	words,
+	keys,
+	markKeys: ["star"],
+	needsScales: false,
+	hazards: () => [],
+	setUp,
+	steps({ poleStar, marks: [mark], tilt }) {
+		if (!poleStar || !mark) return [];
+		return [
+			{ say: words.rough(), number: degrees(tilt) },
+			{ say: words.find({ mark: mark.name }), number: `${(poleStar.distance * 60).toFixed(1)}′` },
+			{
+				say: words.put({ inverted: clockFace(poleStar.clockInverted) }),
+				number: clockFace(poleStar.clockUpright),
+			},
+			{ say: words.lock() },
+		];
+	},
+	values({ marks, poleStar }) {
+		const [mark] = marks;
+		if (!mark || !poleStar) return markValuesOf.of(marks);
+		const of = mark.name;
+		return [
+			...markValuesOf.of(marks),
+			values["pole-star-distance"](poleStar.distance * 60, { of, fill: { mark: mark.name } }),
+			values["pole-star-clock"](clockFace(poleStar.clockUpright), { of }),
+			values["pole-star-clock-inverted"](clockFace(poleStar.clockInverted), { of }),
+		];
+	},
+	propose: () => [{ content: {}, keys: {}, by: words.inView() }],
+	drafts: [""],
+});

@@ -1,199 +1,150 @@
-/**
- * `square-laser`: a laser laid across the tracker, at an angle θ to the axis (90° as a rule) and in its vertical
- * plane, is put on a guide star. The star's place then sets both tilt and bearing.
- *
- * With A the aim point's altitude, one degree of each error moves the axis by (along; across), degrees on the sky:
- * - aim up/down: 1 along (the laser too high leaves the axis too low, one to one);
- * - aim left/right: cos φ / cos A across (1/tan φ at θ = 90°);
- * - the angle θ itself (squareness): 1 along;
- * - the head tilted sideways by b, re-aimed by panning: b sin θ / cos A across (1/sin φ at θ = 90°);
- * - the laser rolled about the axis by r, re-aimed: r sin θ cos φ / cos A across (1/tan φ at θ = 90°).
- * Derivation: the tilt moves the axis sideways by b sin φ and the laser by b sin A; panning by ψ brings the laser back
- * when ψ cos A = b sin A, which moves the axis on by ψ cos φ: b (sin φ + cos φ tan A) = b sin(φ + A) / cos A.
- */
-
-import { hourPlaceOf, type Pass, passes } from "../../alignment/passes.ts";
-import { aimPoint, axisErrorOf, axisOfPointer, correctionWords } from "../../alignment/pointer.ts";
-import type { MethodContent } from "../../cells/kinds.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+/** `square-laser`: a laser across the axis is put on a guide star; `set-up.ts` has the derivation. */
+import type { Miss } from "../../alignment/pointer.ts";
 import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
-import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
-import { both, type Interval } from "../../sky/intervals.ts";
-import { apparentDirection, findBody } from "../../sky/place.ts";
-import { whereTrue } from "../../sky/roots.ts";
-import { hiddenBy } from "../../sky/skyline.ts";
-import { findStar } from "../../sky/stars.ts";
-import { RAD } from "../../sky/vector.ts";
-import {
-	axisNumbers,
-	canSight,
-	type Method,
-	type MethodPlan,
-	type Miss,
-	missOf,
-	type Obstacle,
-	type SetUp,
-	type Step,
-	sightObstacles,
-	source,
-	type Tonight,
-} from "../method.ts";
+import { type PathOf, valuesFor } from "../../notation/value.ts";
+import { turn } from "../../sky/vector.ts";
+import { type Phrase, told } from "../../text/sentence.ts";
+import { markValues } from "../mark-values.ts";
+import { method } from "../method.ts";
+import { search } from "./search.ts";
+import { type Content, keys, setUp } from "./set-up.ts";
+import { words } from "./words.ts";
 
-export const DEFAULT_OFFSET = 90;
-/** How far from the aim point a guide star may pass and still serve, degrees. Common practice, no source. */
-export const DEFAULT_REACH = 1;
-/** A source's cost at which the method is called hopeless near the equator: degrees of axis for one degree of roll. */
-const HOPELESS_COST = 3;
+type Path = PathOf<Content & { readonly kind?: string }>;
+
+const AIM_AT = ["offset", "guide-star", "kind", "reach"] as const satisfies readonly Path[];
+const STAR_AT = ["guide-star", "at"] as const satisfies readonly Path[];
+const markValuesOf = markValues<Path>(STAR_AT);
+const values = valuesFor<Path>()("method", {
+	"aim-altitude": {
+		is: "angle",
+		places: 2,
+		label: "Altitude of the aim point",
+		how: `180° − offset − latitude's size, on the equator's side: 90° − latitude's size for a square laser. Refraction
+			is in the star's place, not in this.`,
+		at: AIM_AT,
+	},
+	"aim-bearing": { is: "bearing", label: "Bearing of the aim point", how: "On the meridian.", at: AIM_AT },
+	"aim-compass-bearing": {
+		is: "magnetic",
+		label: "Compass reading of the aim point",
+		how: "True bearing less magnetic declination.",
+		at: AIM_AT,
+	},
+	"star-miss": {
+		is: "angle",
+		places: 2,
+		label: "It misses the aim point by",
+		how: "Angle on the sky between the star, as seen, and the aim point.",
+		at: STAR_AT,
+	},
+	"star-miss-right": {
+		is: "angle",
+		places: 2,
+		label: "To the right of the aim point",
+		how: "On the sky, as one faces it; left negative.",
+		at: STAR_AT,
+	},
+	"star-miss-up": { is: "angle", places: 2, label: "Above the aim point", how: "Below negative.", at: STAR_AT },
+	"axis-error-as-aimed-along": {
+		is: "angle",
+		places: 2,
+		label: "Axis too high, if put on the star itself",
+		how: "Along the meridian; too low negative.",
+		at: STAR_AT,
+	},
+	"axis-error-as-aimed-across": {
+		is: "angle",
+		places: 2,
+		label: "Axis clockwise of the pole, if put on the star itself",
+		how: "Across the meridian, on the sky.",
+		at: STAR_AT,
+	},
+});
 
 /** A laser across the axis, put on a guide star. */
-export const squareLaser: Method = {
+export const squareLaser = method({
 	kind: "square-laser",
-	needs: "a laser, a guide star near the aim point, a level",
-	usesLaser: true,
+	words,
+	keys,
+	markKeys: ["guide-star"],
+	usual: ["guide-star", "local-rules-checked"],
 	needsScales: false,
-	about:
-		"A laser lies across the tracker, square to the axis and in its vertical plane. Put on a star near the celestial equator as it crosses the meridian, it sets tilt and bearing at once, whatever hides the pole. It fails near the equator, where the aim point nears the zenith and a small roll turns the axis far.",
-	plan,
-};
-
-function plan(method: MethodContent, tonight: Tonight): MethodPlan {
-	const { spot, cover, onSite } = tonight;
-	const offset = method.offset ?? DEFAULT_OFFSET;
-	const reach = method.reach ?? DEFAULT_REACH;
-	const aim = aimPoint(spot.latitude, offset);
-	const obstacles: Obstacle[] = [];
-	const cost = Math.abs(Math.cos(spot.latitude * RAD) / Math.cos(aim.altitude * RAD));
-	if (aim.altitude < 0) obstacles.push({ type: "aim-below-horizon", altitude: aim.altitude });
-	else {
-		const by = hiddenBy(cover, aim);
-		if (by) obstacles.push({ type: "aim-hidden", by, altitude: aim.altitude, skyline: cover.skylineAt(aim.azimuth) });
-	}
-	if (cost > HOPELESS_COST) obstacles.push({ type: "low-latitude", latitude: spot.latitude, cost });
-
-	const name = method["guide-star"];
-	const star = name === undefined ? undefined : findStar(name);
-	let setUp: SetUp = { ...axisNumbers(tonight), aim };
-	let at: EpochMs | undefined;
-	let windows: readonly Interval[] = [];
-	if (name === undefined) obstacles.push({ type: "needs-key", key: "guide-star" });
-	else if (!star) obstacles.push({ type: "unknown-name", key: "guide-star", name });
-	else {
-		const body = findBody(`HIP ${star.hip}`) ?? { type: "star" as const, name: star.name, star };
-		const named = { ...body, name: star.name };
-		const near = passes(star.index, hourPlaceOf(spot, aim), reach, spot, onSite);
-		windows = windowsOf(near, onSite).flatMap((window) =>
-			whereTrue((t) => canSight(named, tonight, t), window, 120_000),
-		);
-		const wanted = method.at === undefined ? undefined : tonight.instant(method.at);
-		at = wanted ?? bestOf(near, windows, onSite);
-		if (at !== undefined) {
-			const direction = apparentDirection(named, spot, at);
-			const miss = missOf(aim, direction);
-			const asAimed = axisErrorOf(spot.latitude, axisOfPointer(direction, offset, aim.side));
-			setUp = {
-				...setUp,
-				marks: [{ name: star.name, body: named, direction, magnitude: star.magnitude }],
-				miss,
-				asAimed,
-			};
-			if (near.length === 0) obstacles.push(neverNear(star.name, star.index, tonight, aim, reach));
-			else if (miss.total > reach) {
-				obstacles.push({
-					type: "not-there",
-					name: star.name,
-					miss: miss.total,
-					reach,
-					best: bestOf(near, windows, onSite),
-				});
-			}
-			obstacles.push(...sightObstacles(star.name, named, direction, tonight, at));
-		} else {
-			obstacles.push(neverNear(star.name, star.index, tonight, aim, reach));
-		}
-		if (near.length > 0 && windows.length === 0) obstacles.push({ type: "no-window" });
-	}
-
-	const sideways = Math.cos(spot.latitude * RAD) / Math.cos(aim.altitude * RAD);
-	const mark = setUp.marks?.[0];
-	const cosDeclination = Math.sin(offset * RAD);
-	const { tracker } = tonight;
-	return {
-		setUp,
-		at,
-		windows,
-		obstacles,
-		sources: [
-			source("aim", method, tracker, [
-				{ along: 1, across: 0 },
-				{ along: 0, across: sideways },
-			]),
-			source("level", method, tracker, [{ along: 0, across: Math.sin(offset * RAD) / Math.cos(aim.altitude * RAD) }]),
-			source("roll", method, tracker, [{ along: 0, across: Math.sin(offset * RAD) * sideways }]),
-			source("squareness", method, tracker, [{ along: 1, across: 0 }]),
-			source("clock", method, tracker, [{ along: 0, across: (SKY_RATE_ARCSEC / 3600) * cosDeclination * sideways }]),
-			source("body", method, tracker, [
-				{ along: 1, across: 0 },
-				{ along: 0, across: sideways },
-			]),
+	hazards: () => ["laser"],
+	setUp,
+	steps({ marks: [mark], miss, offset, tilt, aim }) {
+		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
+		return [
+			{ say: words.level() },
+			{ say: words.lay({ angle }) },
+			{ say: words.tilt(), number: degrees(tilt) },
+			{ say: words.turn(), number: bearingWithPoint(aim.azimuth) },
+			{ say: words.look() },
+			{
+				say: mark && miss ? words.put({ place: beamPlace(miss, mark.name) }) : words.putOnStar(),
+				number: degrees(aim.altitude),
+			},
+			{ say: words.lock() },
+		];
+	},
+	values({ aim, marks, miss, asAimed }, { magnetic }) {
+		const mine = { of: "square-laser" };
+		const own = { of: marks[0]?.name };
+		return [
+			values["aim-altitude"](aim.altitude, mine),
+			values["aim-bearing"](aim.azimuth, mine),
+			values["aim-compass-bearing"](magnetic && turn(aim.azimuth - magnetic.declination), mine),
+			...markValuesOf.of(marks),
+			...(miss
+				? [
+						values["star-miss"](miss.total, own),
+						values["star-miss-right"](miss.right, own),
+						values["star-miss-up"](miss.up, own),
+					]
+				: []),
+			...(asAimed
+				? [
+						values["axis-error-as-aimed-along"](asAimed.along, own),
+						values["axis-error-as-aimed-across"](asAimed.across, own),
+					]
+				: []),
+		];
+	},
+	hints: {
+		"guide-star": [
+			{ value: markValuesOf["star-altitude"] },
+			{ value: markValuesOf["star-bearing"] },
+			{ value: values["star-miss"], short: words.missesBy() },
 		],
-		steps: steps(setUp, offset, mark?.name, setUp.miss),
-	};
-}
+	},
+	search,
+	propose(tonight, clock) {
+		const [best] = search.find({}, tonight, { most: 1, twilight: false });
+		if (!best) return [];
+		const at = clock(best.at);
+		return [
+			{
+				content: { "guide-star": best.name },
+				keys: { "guide-star": best.name, at: `"${at}"`, "local-rules-checked": "false" },
+				by: words.on({ star: best.name, at }),
+			},
+		];
+	},
+	snippet: {
+		title: told(words.snippet()),
+		description: told(words.snippetAbout()),
+		lines: ["guide-star: ${1:eta Virginis}", 'at: "${2:21:00}"', "local-rules-checked: ${3:false}"],
+	},
+});
 
-/** The parts of passes that lie in the stay. */
-function windowsOf(near: readonly Pass[], onSite: Interval): readonly Interval[] {
-	return both(
-		near.map(({ best, halfMs }) => ({
-			from: Math.max(best - halfMs, onSite.from),
-			until: Math.min(best + halfMs, onSite.until),
-		})),
-		[onSite],
-	);
-}
-
-/** The moment nearest the meridian that lies in a window, else in the stay, else any. */
-function bestOf(near: readonly Pass[], windows: readonly Interval[], onSite: Interval): EpochMs | undefined {
-	const within = (list: readonly Interval[]) =>
-		near.find(({ best }) => list.some(({ from, until }) => from <= best && best <= until))?.best ??
-		(list[0] && near[0] ? Math.min(Math.max(near[0].best, list[0].from), list[0].until) : undefined);
-	return within(windows) ?? within(windowsOf(near, onSite));
-}
-
-function neverNear(
-	name: string,
-	index: number,
-	{ spot, night }: Tonight,
-	aim: { azimuth: number; altitude: number },
-	reach: number,
-): Obstacle {
-	const [pass] = passes(index, hourPlaceOf(spot, aim), 180, spot, night.span);
-	const near = passes(index, hourPlaceOf(spot, aim), reach, spot, night.span)[0];
-	return near
-		? { type: "not-there", name, miss: Number.NaN, reach, best: near.best }
-		: { type: "never-near", name, least: pass?.least ?? 180, reach };
-}
-
-function steps(setUp: SetUp, offset: number, star: string | undefined, miss: Miss | undefined): readonly Step[] {
-	const { aim } = setUp;
-	if (!aim) return [];
-	const square = offset === 90 ? "square to the axis" : `at ${degrees(offset)} to the axis`;
-	return [
-		{ say: "Level the head, sideways above all: a sideways tilt cannot be seen in the star." },
-		{
-			say: `Lay the laser across the tracker, ${square} and in its vertical plane: straight above the axis, not to one side.`,
-		},
-		{ say: "Tilt the axis roughly to the pole's altitude.", number: degrees(setUp.tilt) },
-		{ say: "Turn the whole head until the laser points along the meridian.", number: bearingWithPoint(aim.azimuth) },
-		{
-			say: "Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.",
-		},
-		{
-			say:
-				star && miss
-					? `At the clock time, by tilt and pan only, put the beam ${correctionWords(miss, star, degrees)}.`
-					: "By tilt and pan only, put the beam on the guide star.",
-			number: degrees(aim.altitude),
-		},
-		{ say: "Lock both, light the laser once more, and see that nothing has moved. Switch it off and put it away." },
-	];
+/** Where the beam belongs, as seen from the star: `0.3° to the left and 0.8° below Spica`, or `on Spica`. */
+export function beamPlace(miss: Miss, star: string): Phrase {
+	const isSideways = Math.abs(miss.right) >= 0.05;
+	const isUpright = Math.abs(miss.up) >= 0.05;
+	const side = miss.right > 0 ? words.left() : words.right();
+	const way = miss.up > 0 ? words.below() : words.above();
+	const [sideways, upright] = [degrees(Math.abs(miss.right)), degrees(Math.abs(miss.up))];
+	if (isSideways && isUpright) return words.bothWays({ sideways, side, upright, way, star });
+	if (isSideways) return words.sideways({ angle: sideways, side, star });
+	return isUpright ? words.upright({ angle: upright, way, star }) : words.onStar({ star });
 }

@@ -6,6 +6,7 @@ import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { dateText } from "../../notation/clock.ts";
 import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
 import { firstValue } from "../../plan/plan.ts";
+import { told } from "../../text/sentence.ts";
 import { CAUTIONS, cautionsFor } from "../cautions.ts";
 
 interface CalendarEvent {
@@ -66,19 +67,20 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 			alarm: 60,
 		});
 	if (aligned) {
-		aligned.plan.windows.forEach(({ from, until }, i) => {
+		aligned.setUp.windows.forEach(({ from, until }, i) => {
 			events.push({
 				id: `align-${i + 1}`,
 				from,
 				until,
 				summary: `Align: ${aligned.method.kind}`,
-				description: aligned.plan.steps
-					.map(({ say, number }, step) => `${step + 1}. ${say}${number === undefined ? "" : ` ${number}`}`)
+				description: aligned
+					.steps()
+					.map(({ say, number }, step) => `${step + 1}. ${told(say)}${number === undefined ? "" : ` ${number}`}`)
 					.join("\n"),
 			});
 		});
-		const { at, setUp } = aligned.plan;
-		const mark = setUp.marks?.[0];
+		const { at, marks } = aligned.setUp;
+		const [mark] = marks;
 		if (at !== undefined && mark?.body)
 			events.push({
 				id: "mark",

@@ -3,10 +3,10 @@
  * it reads otherwise: what is smaller than its own rounding is silent.
  */
 
-import type { Value } from "../../cells/value.ts";
 import { clockOf } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Finding } from "../../findings/finding.ts";
+import type { Value } from "../../notation/value.ts";
 import { type Cell, cellName } from "../../plan/plan.ts";
 import { markdownText } from "../markdown/escaped.ts";
 

@@ -3,6 +3,7 @@
 import { zoneAt } from "../../earth/zone.ts";
 import { evaluate } from "../../evaluate/evaluate.ts";
 import { check } from "../../findings/check.ts";
+import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import { coordinateText } from "../../notation/written.ts";
 import { readPlan } from "../../plan/plan.ts";
 
@@ -29,19 +30,18 @@ const AIMS = [
 	"Aldebaran",
 	"Fomalhaut",
 ];
-const METHODS = [
-	"kind: pole-sighting",
-	"kind: sky-bearing\n  body: Jupiter",
-	"kind: sky-bearing\n  body: Sirius",
-	"kind: sky-bearing\n  body: Antares",
-	"kind: sky-bearing\n  body: Vega",
-	"kind: compass",
-];
+
+const draftsOf = ({ kind, drafts = [] }: AnyMethod): readonly string[] =>
+	drafts.map((keys) => `kind: ${kind}${keys === "" ? "" : `\n  ${keys}`}`);
+
+/** Methods in the order in which they are tried: what works anywhere, badly, comes last. */
+const LAST_RESORTS = ALL_METHODS.filter(({ lastResort }) => lastResort).flatMap(draftsOf);
+const DRAFTS = [...ALL_METHODS.filter(({ lastResort }) => !lastResort).flatMap(draftsOf), ...LAST_RESORTS];
 
 export function newPlanText(wanted: NewPlan): string {
 	let best: { text: string; count: number } | undefined;
 	for (const moon of ["", "\n  moon-allowed: 100 %"]) {
-		for (const method of METHODS) {
+		for (const method of DRAFTS) {
 			for (const aim of AIMS) {
 				const text = draft(wanted, method, aim, moon);
 				const count = check(evaluate(readPlan(text))).length;
@@ -51,7 +51,7 @@ export function newPlanText(wanted: NewPlan): string {
 		}
 	}
 	// A night without darkness: something on the ground, which needs none.
-	const text = draft(wanted, "kind: compass", undefined, "");
+	const text = draft(wanted, LAST_RESORTS[0] ?? "", undefined, "");
 	const count = check(evaluate(readPlan(text))).length;
 	return best && best.count < count ? best.text : text;
 }

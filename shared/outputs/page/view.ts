@@ -7,15 +7,15 @@ import { ellipseOf } from "../../alignment/axis-error.ts";
 import type { Budget } from "../../alignment/budget.ts";
 import { trailsOf } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
-import { intervalText } from "../../cells/night/night.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import type { Value } from "../../cells/value.ts";
 import { clockOf } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
 import { dateText } from "../../notation/clock.ts";
+import { intervalText } from "../../notation/interval.ts";
 import { bearingText, degrees, durationText } from "../../notation/spoken.ts";
+import type { Value } from "../../notation/value.ts";
 import { fieldAcross, rayOf } from "../../optics/camera.ts";
 import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
 import { MILKY_WAY } from "../../sky/catalogue/milky-way.ts";
@@ -28,6 +28,7 @@ import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../.
 import { fixedVector } from "../../sky/stars.ts";
 import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
+import { told } from "../../text/sentence.ts";
 import { CAUTIONS, cautionsFor } from "../cautions.ts";
 import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
 
@@ -221,15 +222,15 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 							kind: value.method.kind,
 							works: value.works,
 							windows:
-								value.plan.windows.length === 0
+								value.setUp.windows.length === 0
 									? "never tonight"
-									: value.plan.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
+									: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
 							error: degrees(value.budget.radius95),
-							needs: value.method.needs,
+							needs: told(value.method.words.needs()),
 							why:
 								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
 									?.message ?? "",
-							steps: value.plan.steps.map(({ say, number }) => ({ say, number: number ?? "" })),
+							steps: value.steps().map(({ say, number }) => ({ say: told(say), number: number ?? "" })),
 							alignment: alignmentView(evaluation, value),
 							line: lineOfCell(cell),
 							cell: cell.index,
@@ -311,7 +312,7 @@ function panoramaView(
 		return [rightAscension, declination];
 	};
 	const [aligned] = methods;
-	const setUp = aligned?.value?.plan.setUp;
+	const setUp = aligned?.value?.setUp;
 	const places: PanoramaView["places"][number][] = [];
 	const core = findBody("galactic-centre");
 	// A target that is the core is drawn as that.
@@ -351,11 +352,7 @@ function panoramaView(
 		altitude: Math.abs(spot.latitude),
 		hidden: site.poleHidden !== undefined,
 	};
-	const aim = setUp?.aim && {
-		azimuth: setUp.aim.azimuth,
-		altitude: setUp.aim.altitude,
-		reach: aligned?.value?.content.reach ?? 1,
-	};
+	const aim = setUp?.pictures.aim;
 	return {
 		frame,
 		height: (TOP_ALTITUDE - BOTTOM_ALTITUDE) * scale,
@@ -436,28 +433,16 @@ function frameEdges(
 
 function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMethod): AlignmentView | undefined {
 	if (!site || !night) return undefined;
-	const { setUp } = value.plan;
-	const [mark] = setUp.marks ?? [];
+	const { setUp } = value;
+	const { pointer, turn } = setUp.pictures;
 	const lens = lenses[0]?.value;
-	const pointer =
-		setUp.aim && value.method.kind === "square-laser"
-			? {
-					offset: value.content.offset ?? 90,
-					altitude: setUp.aim.altitude,
-					overZenith: setUp.tilt + (value.content.offset ?? 90) > 90,
-					star: mark?.name,
-				}
-			: undefined;
 	return {
 		kind: value.method.kind,
 		tilt: setUp.tilt,
 		poleSide: setUp.bearing === 0 ? "north" : "south",
 		poleHidden: site.poleHidden !== undefined,
 		pointer,
-		turn:
-			setUp.panOffset === undefined || !mark
-				? undefined
-				: { pole: setUp.bearing, mark: mark.direction.azimuth, markName: mark.name, offset: setUp.panOffset },
+		turn,
 		ellipse: ellipseView(value.budget, lens ? fieldAcross(lens.camera, lens.camera.sensor[0]) : undefined),
 		alternative: `The axis is tilted ${degrees(setUp.tilt)} toward true ${setUp.bearing === 0 ? "north" : "south"}${pointer ? `; the laser, ${degrees(pointer.offset, 0)} from it, points ${degrees(pointer.altitude)} high over the other horizon` : ""}.`,
 	};
@@ -499,7 +484,7 @@ function timelineView({ night, site, methods, targets }: Evaluation): TimelineVi
 	});
 	const rows: TimelineView["rows"][number][] = [row("dark", "dark", night.dark)];
 	if (sky.moonUp.length > 0) rows.push(row("Moon up", "moon", sky.moonUp));
-	for (const { value } of methods) if (value) rows.push(row(value.method.kind, "method", value.plan.windows));
+	for (const { value } of methods) if (value) rows.push(row(value.method.kind, "method", value.setUp.windows));
 	for (const target of targets?.value ?? []) {
 		if (!target) continue;
 		rows.push(
@@ -514,7 +499,7 @@ function timelineView({ night, site, methods, targets }: Evaluation): TimelineVi
 	moment(onSite.from, "arrive");
 	moment(sky.sun.sunset, "sunset");
 	moment(sky.sun["astronomical-dusk"], "dark");
-	moment(methods[0]?.value?.plan.at, methods[0]?.value?.method.kind ?? "");
+	moment(methods[0]?.value?.setUp.at, methods[0]?.value?.method.kind ?? "");
 	for (const target of targets?.value ?? []) if (target) moment(target.series.from, target.name);
 	moment(sky.moonrise[0], "moonrise");
 	moment(sky.moonset[0], "moonset");

@@ -1,6 +1,7 @@
 /** The JSON Schema (draft 2020-12) of one cell, made from the model: good in any YAML editor that reads schemas. */
-import { CELL_KINDS, SENSOR_FORMATS } from "../../cells/kinds.ts";
+import { CELL_KINDS } from "../../cells/kinds.ts";
 import { acceptedUnits, DIMENSIONS } from "../../notation/quantity.ts";
+import { SENSOR_FORMATS } from "../../notation/sensor-formats.ts";
 import type { Fields, Limits, ShapeData } from "../../notation/shape.ts";
 
 export type JsonSchema = { readonly [key: string]: unknown };

@@ -1,11 +1,13 @@
 /** Reference pages made from the code: the plan format, the methods, the findings. Markdown. */
 
-import { COMMON_SPREAD, unitOfSource } from "../../alignment/budget.ts";
-import { CELL_KINDS, METHOD_KEYS, SOURCES, type SourceName } from "../../cells/kinds.ts";
+import { COMMON_SPREAD, type SourceName, unitOfSource } from "../../alignment/budget.ts";
+import { CELL_KINDS } from "../../cells/kinds.ts";
 import { RULES } from "../../findings/rules.ts";
-import { METHODS } from "../../methods/methods.ts";
+import { ALL_METHODS } from "../../methods/methods.ts";
+import { SOURCE_DOCS } from "../../methods/source-docs.ts";
 import type { Fields, ShapeData } from "../../notation/shape.ts";
 import { describeShape } from "../../plan/read.ts";
+import { told } from "../../text/sentence.ts";
 import { explanationMarkdown } from "./explanation.ts";
 
 const WRITTEN = "<!-- Written by npm run generate: do not edit. -->\n\n";
@@ -46,16 +48,17 @@ const fieldsOf = (shape: ShapeData): Fields | undefined =>
 /** The methods, one after the other, as Markdown. */
 export function methodReference(): string {
 	const parts = [`${WRITTEN}# Ways to align without the pole\n`];
-	for (const { kind, about, needs, usesLaser } of Object.values(METHODS)) {
-		const keys = Object.entries(METHOD_KEYS).flatMap(([key, kinds]) => (kinds.includes(kind) ? [`\`${key}\``] : []));
+	for (const { kind, words, keys, hazards } of ALL_METHODS) {
+		const own = Object.keys(keys).map((key) => `\`${key}\``);
+		const laser = hazards({}).includes("laser") ? " See the finding method/local-rules before a laser is used." : "";
 		parts.push(
-			`\n## ${kind}\n\n${about}\n\nNeeds ${needs}.${keys.length > 0 ? ` Own keys: ${keys.join(", ")}.` : ""}${usesLaser ? " See the finding method/local-rules before a laser is used." : ""}\n`,
+			`\n## ${kind}\n\n${told(words.about())}\n\nNeeds ${told(words.needs())}.${own.length > 0 ? ` Own keys: ${own.join(", ")}.` : ""}${laser}\n`,
 		);
 	}
 	parts.push(
 		"\n## Error sources\n\nEvery ± is one standard deviation; the values without a word of the plan are common practice, no source.\n\n| source | what | common practice |\n|---|---|---|\n",
 	);
-	for (const [name, doc] of Object.entries(SOURCES)) {
+	for (const [name, doc] of Object.entries(SOURCE_DOCS)) {
 		const unit = unitOfSource(name as SourceName);
 		parts.push(`| \`${name}\` | ${doc} | ± ${COMMON_SPREAD[name as SourceName]}${unit === "°" ? "°" : ` ${unit}`} |\n`);
 	}

@@ -1,10 +1,11 @@
 /**
  * The search for guide stars: every star that passes within reach of the aim point tonight, in the dark, in view and
- * during the stay, best first. Passes are solved from hour angles, not stepped.
+ * while on site, best first. Passes are solved from hour angles, not stepped.
  */
-
 import { hourPlaceOf, passes } from "../../alignment/passes.ts";
+import { aimPoint, DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment/pointer.ts";
 import type { EpochMs } from "../../earth/zone.ts";
+import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
@@ -13,13 +14,18 @@ import { whereAtLeastZero } from "../../sky/roots.ts";
 import { hiddenBy } from "../../sky/skyline.ts";
 import { cosBetween, type Star, starAt, starColumns } from "../../sky/stars.ts";
 import { DEG, RAD } from "../../sky/vector.ts";
-import { faintestAt, missOf, type Tonight } from "../method.ts";
+import { told } from "../../text/sentence.ts";
+import type { Candidate, Listing, Search } from "../method.ts";
+import { faintestAt } from "../sight.ts";
+import type { Tonight } from "../tonight.ts";
+import type { Content } from "./set-up.ts";
+import { words } from "./words.ts";
 
-export interface GuideStar {
+export interface GuideStar extends Candidate {
 	readonly star: Star;
-	/** When it is nearest the aim point, within the stay and the dark. */
-	readonly best: EpochMs;
-	/** While it is within reach, in the stay and the dark. */
+	/** When it is nearest the aim point, while on site and in the dark. */
+	readonly at: EpochMs;
+	/** While it is within reach, on site and in the dark. */
 	readonly from: EpochMs;
 	readonly until: EpochMs;
 	/** Where it is seen then. */
@@ -34,7 +40,7 @@ export interface GuideStar {
 	readonly cost: number;
 }
 
-export interface SearchOptions {
+interface GuideStarOptions {
 	/** Degrees from the aim point. */
 	readonly reach: number;
 	/** Faintest star to offer, V; the sky may allow less. */
@@ -51,10 +57,11 @@ const BRIGHTEST_SKY = -4;
 /** Precession since J2000 moves declinations by at most this until 2040, degrees. */
 const PRECESSION_MARGIN = 0.3;
 
+/** Stars that pass an aim point tonight, best first. */
 export function guideStars(
 	aim: Direction,
 	tonight: Tonight,
-	{ reach, faintest = 4.5, most = 40, twilight = false }: SearchOptions,
+	{ reach, faintest = 4.5, most = 40, twilight = false }: GuideStarOptions,
 ): readonly GuideStar[] {
 	const { spot, onSite, cover, night } = tonight;
 	if (aim.altitude < 0) return [];
@@ -94,7 +101,9 @@ export function guideStars(
 		const margin = Math.min(best - from, until - best) / 60_000;
 		return {
 			star,
-			best,
+			name: star.name,
+			keys: { "guide-star": star.name },
+			at: best,
 			from,
 			until,
 			direction,
@@ -161,3 +170,99 @@ function firstAbove(column: Float64Array, value: number): number {
 	}
 	return low;
 }
+
+const aimOf = ({ offset }: Content, { spot }: Tonight) => aimPoint(spot.latitude, offset ?? DEFAULT_OFFSET);
+
+const listing: Listing<Content, GuideStar> = {
+	name: "stars",
+	always: true,
+	about: (content, tonight) => {
+		const { altitude, azimuth } = aimOf(content, tonight);
+		return { aim: { altitude, bearing: azimuth } };
+	},
+	record: ({ star, at, from, until, direction, miss, clearance, neighbour }, iso) => ({
+		name: star.name,
+		hip: star.hip,
+		magnitude: star.magnitude,
+		best: iso(at),
+		from: iso(from),
+		until: iso(until),
+		altitude: direction.altitude,
+		bearing: direction.azimuth,
+		miss,
+		aboveSkyline: clearance,
+		neighbour: neighbour
+			? { name: neighbour.star.name, magnitude: neighbour.star.magnitude, separation: neighbour.separation }
+			: null,
+	}),
+	text(found, clock, content, tonight, { twilight }) {
+		const { altitude, azimuth } = aimOf(content, tonight);
+		const aim = words.aimLine({ altitude: degrees(altitude), bearing: bearingWithPoint(azimuth) });
+		const none = words.noStar({ twilight: twilight ? "" : words.tryTwilight() });
+		return [
+			{ text: `${told(aim)}\n\n` },
+			found.length === 0 ? { text: `${told(none)}\n` } : { text: HEAD(), soft: true },
+			...found.map((one) => ({ text: line(one, clock) })),
+		];
+	},
+};
+
+const HEAD = (): string =>
+	`${told(words.headStar()).padEnd(24)}${told(words.headMagnitude()).padStart(5)}${told(words.headBest()).padStart(8)}${told(
+		words.headReach(),
+	).padStart(15)}${told(words.headAltitude()).padStart(10)}${told(words.headBearing()).padStart(10)}${told(
+		words.headMiss(),
+	).padStart(8)}\n`;
+
+function line(
+	{ star, at, from, until, direction, miss, neighbour }: GuideStar,
+	clock: (at: EpochMs) => string,
+): string {
+	const columns = [
+		star.name.padEnd(24),
+		star.magnitude.toFixed(1).padStart(5),
+		clock(at).padStart(8),
+		`${clock(from)}–${clock(until)}`.padStart(15),
+		degrees(direction.altitude).padStart(10),
+		`${direction.azimuth.toFixed(1)}°`.padStart(10),
+		degrees(miss, 2).padStart(8),
+	];
+	const mind = neighbour
+		? told(words.mindLine({ star: neighbour.star.name, angle: degrees(neighbour.separation) }))
+		: "";
+	return `${columns.join("")}${mind}\n`;
+}
+
+/** The search as the rest of the house asks it. */
+export const search: Search<Content, GuideStar> = {
+	key: "guide-star",
+	momentary: true,
+	timed: true,
+	fills: true,
+	/** Those in the dark; unless it is said whether twilight counts, bright ones in twilight when there are none. */
+	find(content, tonight, { most = 40, reach = content.reach ?? DEFAULT_REACH, faintest = 4.5, twilight } = {}) {
+		const { offset = DEFAULT_OFFSET } = content;
+		const stars = (inTwilight: boolean): readonly GuideStar[] =>
+			tonight.remember(`guide stars ${offset} ${reach} ${faintest} ${inTwilight}`, () =>
+				guideStars(aimOf(content, tonight), tonight, { reach, faintest, twilight: inTwilight }),
+			);
+		const dark = stars(twilight ?? false);
+		return (dark.length > 0 || twilight !== undefined ? dark : stars(true)).slice(0, most);
+	},
+	detail: ({ at, direction, miss, star, neighbour }, clock) =>
+		words.detail({
+			at: clock(at),
+			altitude: degrees(direction.altitude),
+			miss: degrees(miss, 2),
+			magnitude: star.magnitude.toFixed(1),
+			mind: neighbour ? words.mind({ star: neighbour.star.name, angle: degrees(neighbour.separation) }) : "",
+		}),
+	choice: ({ direction, miss, star }) =>
+		words.choice({
+			altitude: degrees(direction.altitude),
+			bearing: bearingWithPoint(direction.azimuth),
+			miss: degrees(miss, 2),
+			magnitude: star.magnitude.toFixed(1),
+		}),
+	listing,
+};

@@ -1,6 +1,54 @@
 /**
+ * The one memory: whatever the core remembers between two calls, it remembers through these. All that is remembered
+ * follows from its arguments alone, is bounded, and can be forgotten at any moment without changing an answer.
+ */
+
+/** Answers by key, at most `most` of them: when they are full all are forgotten, which costs time and nothing else. */
+export class Kept<K, V> {
+	readonly #answers = new Map<K, V>();
+	readonly #most: number;
+
+	constructor(most: number) {
+		this.#most = most;
+	}
+
+	/** What is known of a key, made when it is not. */
+	of(key: K, make: (key: K) => V): V {
+		const known = this.#answers.get(key);
+		if (known !== undefined) return known;
+		if (this.#answers.size >= this.#most) this.#answers.clear();
+		const made = make(key);
+		this.#answers.set(key, made);
+		return made;
+	}
+
+	/** What is known of a key, if anything. */
+	get(key: K): V | undefined {
+		return this.#answers.get(key);
+	}
+
+	has(key: K): boolean {
+		return this.#answers.has(key);
+	}
+}
+
+/** Answers by object, each forgotten with its object. */
+export class KeptBy<K extends object, V> {
+	readonly #answers = new WeakMap<K, V>();
+
+	of(key: K, make: (key: K) => V): V {
+		let known = this.#answers.get(key);
+		if (known === undefined) {
+			known = make(key);
+			this.#answers.set(key, known);
+		}
+		return known;
+	}
+}
+
+/**
  * Remembers the last answers of a pure function. Arguments are compared one by one with `Object.is`: the reader gives
- * the same object for the same text, so what an edit did not touch is not reckoned again. Holds at most `kept` answers.
+ * the same object for the same text, so what an edit did not touch is not computed again. Holds at most `kept` answers.
  */
 export function remembered<A extends readonly unknown[], R>(pure: (...args: A) => R, kept: number): (...args: A) => R {
 	const memory: { readonly args: A; readonly answer: R }[] = [];

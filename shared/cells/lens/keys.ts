@@ -1,0 +1,66 @@
+/** The keys of a `lens` cell. */
+import {
+	type Decoded,
+	mapping,
+	number,
+	optional,
+	path,
+	pixelCount,
+	quantity,
+	required,
+	sensorSize,
+	text,
+	word,
+} from "../../notation/shape.ts";
+import type { Projection } from "../../optics/camera.ts";
+
+/** Projections of lenses. */
+export const PROJECTIONS = {
+	rectilinear: "Straight lines stay straight: nearly every lens that is not a fisheye.",
+	equisolid: "Most fisheyes: r = 2 f sin(θ/2).",
+	equidistant: "Some fisheyes: r = f θ.",
+} as const satisfies Readonly<Record<Projection, string>>;
+
+/** A lens on a camera. */
+export const lens = mapping("A lens on a camera", {
+	from: optional(path(), {
+		doc: "Another plan whose cell of this kind is taken; keys of this cell override. A relative path inside the workspace.",
+		example: "../stands/chapel.lode.yaml",
+		otherwise: "nothing is taken",
+	}),
+	name: optional(text(), {
+		doc: "Name by which targets refer to it. Needed when there are several lenses.",
+		example: "wide",
+		otherwise: "`lens`",
+	}),
+	"focal-length": required(quantity("focal-length", { above: 0, max: 5000 }), {
+		doc: "Real focal length, not the equivalent for another format.",
+		example: "24 mm",
+	}),
+	"f-number": optional(number({ above: 0, max: 128 }), {
+		doc: "Aperture the frames are taken at.",
+		example: "2",
+		otherwise: "2.8",
+	}),
+	sensor: required(sensorSize(), {
+		doc: "Width and height of the sensor, or the name of a format: `full-frame`, `aps-c`, `micro-four-thirds`, `medium-format-44x33`, `one-inch`.",
+		example: "36 x 24 mm",
+	}),
+	pixels: optional(pixelCount(), {
+		doc: "Width and height of a frame in pixels. This or `pixel-pitch`.",
+		example: "6000 x 4000",
+		otherwise: "from the pixel pitch",
+	}),
+	"pixel-pitch": optional(quantity("pixel-pitch", { above: 0.3, max: 100 }), {
+		doc: "Distance between neighbouring pixels. This or `pixels`.",
+		example: "6 µm",
+		otherwise: "from the sensor and its pixels",
+	}),
+	projection: optional(word(PROJECTIONS), {
+		doc: "How the lens maps angles to the frame.",
+		example: "rectilinear",
+		otherwise: "rectilinear",
+	}),
+});
+
+export type LensContent = Decoded<typeof lens>;

@@ -1,0 +1,39 @@
+/** The keys of a `method` cell: its kind, those of every method, and each method's own. */
+import { COMMON_KEYS } from "../../methods/common-keys.ts";
+import { ALL_METHODS, FIRST_METHOD, type MethodContent, type MethodKind } from "../../methods/methods.ts";
+import { type Field, type Fields, mapping, required, type Shape, word } from "../../notation/shape.ts";
+import { told } from "../../text/sentence.ts";
+
+/** Keys of a method that belong to certain kinds only; the others belong to all. */
+export const METHOD_KEYS: ReadonlyMap<string, readonly MethodKind[]> = new Map(
+	ALL_METHODS.flatMap(({ keys }) => Object.keys(keys)).map((key) => [
+		key,
+		ALL_METHODS.filter(({ keys }) => Object.hasOwn(keys, key)).map(({ kind }) => kind),
+	]),
+);
+
+/** Kinds of method with what they set by what. */
+export const METHOD_KINDS = Object.fromEntries(
+	ALL_METHODS.map(({ kind, words }) => [kind, told(words.doc())]),
+) as Readonly<Record<MethodKind, string>>;
+
+/** A key with the kinds it belongs to at the head of its words. */
+function owned(key: string, field: Field): Field {
+	const kinds = METHOD_KEYS.get(key) ?? [];
+	return { ...field, doc: `${kinds.map((kind) => `\`${kind}\``).join(", ")}: ${field.doc}` };
+}
+
+const own: Fields = Object.fromEntries(
+	ALL_METHODS.flatMap(({ keys }) => Object.entries(keys)).map(([key, field]) => [key, owned(key, field)]),
+);
+
+/** A way to align the axis. */
+export const method: Shape<MethodContent> = mapping("A way to align the axis", {
+	kind: required(word(METHOD_KINDS), { doc: "What is set by what.", example: FIRST_METHOD.kind }),
+	at: COMMON_KEYS.at,
+	...own,
+	uncertainty: COMMON_KEYS.uncertainty,
+}) as Shape<MethodContent>;
+
+/** Paths that name what a method points at, of all kinds. */
+export const METHOD_MARKS: readonly string[] = [...new Set(ALL_METHODS.flatMap(({ markKeys }) => markKeys))];

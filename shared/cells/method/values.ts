@@ -1,0 +1,163 @@
+/** The values that every method has: what to set, its hours, its error budget; its own stand between. */
+import type { MethodContent } from "../../methods/methods.ts";
+import type { Tonight } from "../../methods/tonight.ts";
+import { intervalText } from "../../notation/interval.ts";
+import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
+import { totalMinutes } from "../../sky/intervals.ts";
+import { sentences, told } from "../../text/sentence.ts";
+import type { EvaluatedMethod } from "./method.ts";
+
+const words = sentences("value.method", {
+	lessModel: "True bearing less the model's magnetic declination.",
+	lessTyped: "True bearing less the declination typed.",
+	time: "Time",
+	bestTime: "Best time",
+	asWritten: "As the plan says.",
+	bestMoment: "The best moment of its window tonight.",
+	anyTime: "any time of the stay",
+	never: "never tonight",
+	source: "{name} ± {spread} ({origin}) gives",
+});
+
+export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
+	tilt: {
+		is: "angle",
+		places: 2,
+		label: "Tilt of the axis",
+		how: "The latitude's size: the axis points at the celestial pole.",
+		at: ["kind", ""],
+	},
+	bearing: {
+		is: "bearing",
+		label: "Bearing of the axis",
+		how: "True north in the northern hemisphere, true south in the southern.",
+		at: ["kind", ""],
+	},
+	"compass-bearing": {
+		is: "magnetic",
+		label: "Compass reading of the axis",
+		how: "{how}",
+		at: ["kind", "declination", "reads"],
+	},
+	time: { is: "time", label: "{label}", how: "{how}", at: ["at"] },
+	window: {
+		is: "text",
+		label: "Works",
+		how: `The times of the stay at which it works: what it points at in view, bright enough for the sky, near enough.`,
+		at: ["kind", "at", ""],
+	},
+	"window-minutes": {
+		is: "number",
+		unit: "min",
+		places: 0,
+		label: "Minutes in which it works",
+		how: "Sum of its windows.",
+		at: ["kind"],
+	},
+	"axis-error-along": {
+		is: "spread",
+		label: "Axis error along the meridian",
+		how: "One standard deviation, from the sources below.",
+		at: ["kind", "uncertainty", ""],
+	},
+	"axis-error-across": {
+		is: "spread",
+		label: "Axis error across the meridian",
+		how: "One standard deviation, on the sky.",
+		at: ["kind", "uncertainty", ""],
+	},
+	"axis-error-95": {
+		is: "angle",
+		places: 2,
+		label: "Axis error, 95 %",
+		how: "Radius about the pole that holds 95 % of a two-dimensional normal distribution with this budget.",
+		at: ["kind", "uncertainty", ""],
+	},
+	"axis-error-ellipse-major": {
+		is: "angle",
+		places: 2,
+		label: "Error ellipse, long half axis",
+		how: "1-sigma ellipse.",
+		at: ["uncertainty"],
+	},
+	"axis-error-ellipse-minor": {
+		is: "angle",
+		places: 2,
+		label: "Error ellipse, short half axis",
+		how: "1-sigma ellipse.",
+		at: ["uncertainty"],
+	},
+	source: {
+		is: "angle",
+		places: 2,
+		label: "{label}",
+		how: "{part} % of the variance: {along}° along, {across}° across the meridian.",
+		at: ["uncertainty"],
+	},
+});
+
+/** Values of a method: what to set, its marks, its hours, its error budget. */
+export function methodValues(
+	{ content, setUp, budget, method }: EvaluatedMethod,
+	tonight: Tonight,
+	zone: string,
+): readonly Value[] {
+	const { at, windows } = setUp;
+	const of = method.kind;
+	const isTimed = content.at !== undefined;
+	const values = METHOD_VALUES;
+	const window = windows.length === 0 ? told(words.never()) : windows.map((one) => intervalText(zone, one)).join(", ");
+	return [
+		values.tilt(setUp.tilt, { of }),
+		values.bearing(setUp.bearing, { of }),
+		values["compass-bearing"](setUp.compassBearing, {
+			of,
+			plusMinus: tonight.magnetic?.declinationSpread,
+			fill: { how: content.declination === undefined ? words.lessModel() : words.lessTyped() },
+		}),
+		values.time(
+			{ zone, at },
+			{
+				of,
+				otherwise: told(words.anyTime()),
+				fill: {
+					label: isTimed ? words.time() : words.bestTime(),
+					how: isTimed ? words.asWritten() : words.bestMoment(),
+				},
+			},
+		),
+		values.window(window, { of, at: ["kind", "at", ...method.markKeys, ""] }),
+		values["window-minutes"](totalMinutes(windows), { of }),
+		...method.values(setUp, tonight),
+		values["axis-error-along"](budget.along, { of }),
+		values["axis-error-across"](budget.across, { of }),
+		values["axis-error-95"](budget.radius95, { of }),
+		values["axis-error-ellipse-major"](budget.ellipse.major, { of }),
+		values["axis-error-ellipse-minor"](budget.ellipse.minor, { of }),
+		...budget.shares.filter(({ spread }) => spread !== 0).map(sourceValue),
+	];
+}
+
+function sourceValue({
+	name,
+	spread,
+	unit,
+	origin,
+	part,
+	along,
+	across,
+	total,
+}: EvaluatedMethod["budget"]["shares"][number]): Value {
+	const size = unit === "°" ? `${spread.toFixed(spread < 0.1 ? 3 : 2)}°` : `${spread} ${unit}`;
+	const at: readonly PathOf<MethodContent>[] = ["uncertainty", `uncertainty.${name}`];
+	return METHOD_VALUES.source(total, {
+		of: name,
+		at,
+		fill: {
+			label: words.source({ name, spread: size, origin }),
+			part: Math.round(part * 100),
+			along: along.toFixed(3),
+			across: across.toFixed(3),
+		},
+	});
+}

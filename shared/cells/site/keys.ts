@@ -1,0 +1,103 @@
+/** The keys of a `site` cell: where it is, what it hides and what it shows. */
+import {
+	bearing,
+	coordinate,
+	type Decoded,
+	list,
+	mapping,
+	optional,
+	path,
+	quantity,
+	required,
+	skyPoint,
+	text,
+	zone,
+} from "../../notation/shape.ts";
+
+/** A nameable thing with a known place. */
+const landmark = mapping("A nameable thing with a bearing", {
+	name: required(text(), { doc: "What the plan and the card call it.", example: "water tower" }),
+	latitude: optional(coordinate("latitude"), { doc: "Latitude of the landmark, WGS 84.", example: "32.4391 S" }),
+	longitude: optional(coordinate("longitude"), { doc: "Longitude of the landmark, WGS 84.", example: "20.8102 E" }),
+	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
+		doc: "Height above sea level of the point that is sighted.",
+		example: "1492 m",
+		otherwise: "the site's",
+	}),
+	bearing: optional(bearing(), {
+		doc: "Bearing measured from the stand, where the landmark has no coordinates. `134` is true, `134°M` magnetic.",
+		example: "134°M",
+		otherwise: "reckoned from the coordinates",
+	}),
+	altitude: optional(quantity("angle", { min: -90, max: 90 }), {
+		doc: "Altitude measured from the stand, where the landmark has no coordinates.",
+		example: "2.5°",
+		otherwise: "reckoned from the coordinates",
+	}),
+});
+
+/** A window of visible sky in an enclosed site. */
+const opening = mapping("A window of visible sky in an enclosed stand", {
+	name: required(text(), { doc: "What the plan and the card call it.", example: "west window" }),
+	outline: required(list(skyPoint(), { min: 3, max: 500 }), {
+		doc: "Corners of the window as seen from the stand: pairs of true bearing and altitude in degrees, in order around it.",
+		example: "[[150, 5], [210, 5], [205, 48], [155, 50]]",
+	}),
+});
+
+/** Where one photographs from. */
+export const site = mapping("The stand", {
+	from: optional(path(), {
+		doc: "Another plan whose cell of this kind is taken; keys of this cell override. A relative path inside the workspace.",
+		example: "../stands/chapel.lode.yaml",
+		otherwise: "nothing is taken",
+	}),
+	name: required(text(), { doc: "Name of the stand.", example: "Roofless chapel" }),
+	latitude: required(coordinate("latitude"), {
+		doc: "Latitude of the stand, WGS 84: signed decimal degrees (north positive), `32.4123 S`, or `32° 24′ 44″ S`.",
+		example: "32.4123 S",
+	}),
+	longitude: required(coordinate("longitude"), {
+		doc: "Longitude of the stand, WGS 84: signed decimal degrees (east positive), `20.8431 E`, or `20° 50′ 35″ E`.",
+		example: "20.8431 E",
+	}),
+	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
+		doc: "Height above sea level.",
+		example: "1450 m",
+		otherwise: "0 m",
+	}),
+	timezone: optional(zone(), {
+		doc: "IANA name of the zone whose clock times the plan is written in.",
+		example: "Africa/Johannesburg",
+		otherwise: "found from the coordinates",
+	}),
+	skyline: optional(list(skyPoint(), { min: 1, max: 2000 }), {
+		doc: "Height of the horizon all round: pairs of true bearing and altitude in degrees, linear between, wrapping past north.",
+		example: "[[0, 4], [90, 12], [180, 49], [270, 20]]",
+		otherwise: "flat, at 0°",
+	}),
+	openings: optional(list(opening, { min: 1, max: 50 }), {
+		doc: "For a cave, an arch, a ruin with a roof: only what lies in one of these windows, and above the skyline, is visible.",
+		example: "[{ name: mouth, outline: [[150, 0], [210, 0], [180, 45]] }]",
+		otherwise: "open sky above the skyline",
+	}),
+	landmarks: optional(list(landmark, { max: 200 }), {
+		doc: "Nameable things with a known place, to take bearings from.",
+		example: "[{ name: water tower, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m }]",
+		otherwise: "none",
+	}),
+	temperature: optional(quantity("temperature", { min: -60, max: 60 }), {
+		doc: "Air temperature, for refraction.",
+		example: "10 °C",
+		otherwise: "10 °C",
+	}),
+	pressure: optional(quantity("pressure", { min: 400, max: 1100 }), {
+		doc: "Air pressure at the stand, for refraction.",
+		example: "860 hPa",
+		otherwise: "the standard atmosphere at the site's elevation",
+	}),
+});
+
+export type SiteContent = Decoded<typeof site>;
+export type LandmarkEntry = Decoded<typeof landmark>;
+export type OpeningEntry = Decoded<typeof opening>;

@@ -1,0 +1,70 @@
+/** Keys that every method has, and those of methods with a pointer. */
+import { COMMON_SPREAD, type SourceName } from "../alignment/budget.ts";
+import { clock, type Decoded, type Field, flag, mapping, optional, quantity, type Shape } from "../notation/shape.ts";
+import { SOURCE_DOCS } from "./source-docs.ts";
+
+const SOURCE_NAMES = Object.keys(COMMON_SPREAD) as readonly SourceName[];
+
+function spreadField(name: SourceName): Field<number> {
+	const shape: Shape<number> =
+		name === "clock"
+			? quantity("duration", { min: 0, max: 3600 })
+			: name === "landmark"
+				? quantity("length", { min: 0, max: 100000 })
+				: quantity("angle", { min: 0, max: 45 });
+	return optional(shape, {
+		doc: `${SOURCE_DOCS[name]} One standard deviation; zero switches the source off.`,
+		example: name === "clock" ? "± 5 s" : name === "landmark" ? "± 10 m" : "± 0.5°",
+		otherwise: "common practice",
+	});
+}
+
+const uncertainty = mapping(
+	"The ± of each error source",
+	Object.fromEntries(SOURCE_NAMES.map((name) => [name, spreadField(name)])) as Record<SourceName, Field<number>>,
+);
+
+/** The keys of every method beside its kind and its own. */
+export const COMMON_KEYS = {
+	at: optional(clock(), {
+		doc: "Clock time at which it is done.",
+		example: '"20:01"',
+		otherwise: "the best time of the stay",
+	}),
+	uncertainty: optional(uncertainty, {
+		doc: "The ± of each error source, one standard deviation.",
+		example: "{ compass: ± 3°, clock: ± 2 s }",
+		otherwise: "common practice for each",
+	}),
+};
+
+/** Keys of a method whose pointer stands at an angle to the axis. */
+export const POINTER_KEYS = {
+	offset: optional(quantity("angle", { above: 0, max: 179 }), {
+		doc: "angle between the axis and the laser or pointer.",
+		example: "90°",
+		otherwise: "90°",
+	}),
+	reach: optional(quantity("angle", { above: 0, max: 30 }), {
+		doc: "how far from the aim point a guide star may pass and still serve.",
+		example: "1°",
+		otherwise: "1°",
+	}),
+};
+
+/** The key of a method that shines a laser: whether it may. */
+export const LASER_KEYS = {
+	"local-rules-checked": optional(flag(), {
+		doc: "say `true` once you know that a laser is allowed there, of which class, and who may be disturbed.",
+		example: "true",
+		otherwise: "false",
+	}),
+};
+
+/** What a mapping of keys decodes to: every key may be missing. */
+export type ContentOf<K extends Readonly<Record<string, Field<unknown>>>> = {
+	readonly [Key in keyof K]?: Decoded<K[Key]["shape"]>;
+};
+
+/** What every method's cell holds beside its own keys. */
+export type CommonContent = ContentOf<typeof COMMON_KEYS>;

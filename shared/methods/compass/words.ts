@@ -1,0 +1,16 @@
+/** The sentences of `compass`. */
+import { sentences } from "../../text/sentence.ts";
+
+export const words = sentences("method.compass", {
+	doc: "Tilt by scale, bearing by magnetic compass.",
+	needs: "a compass, a tilt scale",
+	about: `Tilt by the head's scale, bearing by a magnetic compass, corrected for magnetic declination. Works in any
+		weather and any light, but iron, batteries, a car or magnetic rock bend the needle by degrees without a sign.`,
+	level: "Level the head.",
+	tilt: "Set the tilt by the scale.",
+	read: `Step away from tripod, car and batteries, and read the compass along the axis. Walk the line once from each
+		end: the readings must agree.`,
+	turn: "Turn the pan until the axis lies on this compass reading.",
+	lock: "Lock, and read once more.",
+	reading: "{bearing} magnetic",
+});

@@ -1,0 +1,19 @@
+/** The sentences of `drift`. */
+import { sentences } from "../../text/sentence.ts";
+
+export const words = sentences("method.drift", {
+	doc: "The axis is corrected from the drift of test frames in two places of the sky.",
+	needs: "a rough alignment by another method, two stars far apart in hour angle, a quarter of an hour",
+	about: `After a rough alignment, two tracked test frames show how stars drift; the drifts give the axis error and the
+		correction of tilt and pan. Needs no pole and no instrument, but time, and stars six hours of hour angle apart for
+		both corrections at once.`,
+	rough: "Align roughly by another method, then let the tracker run.",
+	frame: "Take a test frame on {star}, {place}, camera level, and measure its drift right and up.",
+	east: "in the east",
+	west: "in the west",
+	meridian: "near the meridian",
+	log: "Write both drifts into the log: the reckoning says how far to move tilt and pan.",
+	correct: "Correct both, and take one more test frame.",
+	snippet: "Drift test",
+	snippetAbout: "The axis corrected from two test frames",
+});

@@ -1,0 +1,36 @@
+/** Values of a turn of the pan from a mark to the pole's bearing: the same for every method that turns it so. */
+import { turnText } from "../notation/spoken.ts";
+import { type Value, valuesFor } from "../notation/value.ts";
+
+/** Turn of the pan from a mark to the pole's bearing, clockwise positive, −180 … 180 degrees, and its change in a minute. */
+export interface PanTurn {
+	readonly offset: number;
+	readonly rate: number;
+}
+
+/** Values of a turn, shown at the paths of a method that name the mark: all of one turn, and each by its name. */
+export function panValues<P extends string>(at: readonly P[]) {
+	const values = valuesFor<P>()("method", {
+		"pan-offset": {
+			is: "angle",
+			label: "Pan from {mark} to the pole",
+			how: "Pole's bearing less the mark's, the short way; clockwise positive.",
+			at,
+		},
+		"pan-turn": { is: "text", label: "Turn the pan", how: "The same in words.", at },
+		"pan-offset-rate": {
+			is: "number",
+			unit: "° a minute",
+			places: 2,
+			label: "It changes by",
+			how: "In one minute of clock.",
+			at,
+		},
+	});
+	const of = (mark: string, { offset, rate }: PanTurn): readonly Value[] => [
+		values["pan-offset"](offset, { of: mark, fill: { mark } }),
+		values["pan-turn"](turnText(offset), { of: mark }),
+		values["pan-offset-rate"](rate, { of: mark }),
+	];
+	return { ...values, of };
+}

@@ -1,0 +1,14 @@
+/** The sentences of `pole-sighting`. */
+import { sentences } from "../../text/sentence.ts";
+
+export const words = sentences("method.pole-sighting", {
+	doc: "The axis is put on the pole through the polar scope or sight hole, by the pole star's place beside the pole.",
+	needs: "a clear view of the pole, a polar scope or sight hole",
+	about: `The usual way where the pole can be seen: the pole star is put where it stands beside the pole at that minute.
+		The finest of the methods, and the one that the best foregrounds hide.`,
+	rough: "Set the tilt roughly by the scale and turn the axis to the pole's bearing.",
+	find: "Find {mark} in the scope. It stands this far from the pole.",
+	put: `Put it at this hour of the clock face around the pole, seen upright (through an inverting scope: {inverted}).`,
+	lock: "Lock, and look once more: locking moves the axis.",
+	inView: ": the pole is in view",
+});

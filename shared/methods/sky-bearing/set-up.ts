@@ -1,0 +1,120 @@
+/**
+ * Tilt by scale, bearing by turning the pan from a star, a planet, the Moon, or the Sun's shadow.
+ *
+ * Pan offset = pole's bearing − body's bearing at the time. On the sky, across the meridian: one degree of turn or of
+ * bearing counts cos φ; a sideways aim on the body cos φ / cos h (useless high up); a second of clock cos φ · dA/dt.
+ */
+import { levelEffect } from "../../alignment/level.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { bodyName, optional } from "../../notation/shape.ts";
+import { type Interval, longest } from "../../sky/intervals.ts";
+import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
+import { whereTrue } from "../../sky/roots.ts";
+import { halfTurn, RAD } from "../../sky/vector.ts";
+import type { CommonContent, ContentOf } from "../common-keys.ts";
+import type { Mark, Obstacle, SetUp } from "../method.ts";
+import type { PanTurn } from "../pan-values.ts";
+import { canSight, markOf, sightObstacles } from "../sight.ts";
+import { source } from "../source.ts";
+import { axisNumbers, cosLatitude, type Tonight } from "../tonight.ts";
+
+/** Above this a bearing from the body is too coarse to use, degrees. Common practice, no source. */
+const HIGHEST_BODY = 65;
+/** Below this haze, hills and refraction's whims spoil a sight, degrees. Common practice, no source. */
+const LOWEST_BODY = 5;
+/** A shadow is long enough to be laid along from here down, degrees. Common practice, no source. */
+const HIGHEST_SUN = 60;
+/** How well an axis is laid along a shadow, degrees. Common practice, no source. */
+const SHADOW_AIM = 0.5;
+const STEP_MS = 300_000;
+
+/** Its own keys. */
+export const keys = {
+	body: optional(bodyName(), {
+		doc: "star, planet, Moon, or the Sun (by its shadow only).",
+		example: "Jupiter",
+	}),
+};
+
+export type Content = ContentOf<typeof keys> & CommonContent;
+
+export interface BearingSetUp extends SetUp {
+	readonly pan: PanTurn | undefined;
+}
+
+/** Everything about it tonight. */
+export function setUp(content: Content, tonight: Tonight): BearingSetUp {
+	const { spot, onSite, tools } = tonight;
+	const obstacles: Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
+	const numbers = axisNumbers(tonight);
+	const { body: name } = content;
+	const body = name === undefined ? undefined : findBody(name);
+	let at: EpochMs | undefined;
+	let windows: readonly Interval[] = [];
+	let mark: Mark | undefined;
+	let rate = 0;
+	if (name === undefined) obstacles.push({ type: "needs-key", key: "body" });
+	else if (!body) obstacles.push({ type: "unknown-name", key: "body", name });
+	else {
+		const highest = body.type === "sun" ? HIGHEST_SUN : HIGHEST_BODY;
+		const works = (t: EpochMs): boolean => {
+			const { altitude } = apparentDirection(body, spot, t);
+			return altitude >= LOWEST_BODY && altitude <= highest && canSight(body, tonight, t);
+		};
+		windows = obstacles.length > 0 ? [] : whereTrue(works, onSite, STEP_MS);
+		at = content.at === undefined ? lowestIn(longest(windows), body, tonight) : tonight.instant(content.at);
+		if (at === undefined) obstacles.push({ type: "no-window" });
+		else {
+			mark = markOf(body, "body", tonight, at);
+			const { direction } = mark;
+			rate = halfTurn(apparentDirection(body, spot, at + 60_000).azimuth - direction.azimuth);
+			obstacles.push(...sightObstacles(mark, body, direction, tonight, at));
+			if (direction.altitude > highest) {
+				const { name: called, key } = mark;
+				obstacles.push({ type: "too-high", name: called, key, altitude: direction.altitude, limit: highest });
+			}
+		}
+	}
+	const pan = mark && { offset: halfTurn(numbers.bearing - mark.direction.azimuth), rate: -rate };
+	const altitude = mark?.direction.altitude ?? 0;
+	const turnFromPole = mark ? halfTurn(mark.direction.azimuth - numbers.bearing) : 0;
+	const perSecond = mark ? Math.abs(rate) / 60 : 15 / 3600;
+	const perDegree = cosLatitude(tonight);
+	const perAim = perDegree / Math.max(0.02, Math.cos(altitude * RAD));
+	const aim = body?.type === "sun" ? SHADOW_AIM : undefined;
+	return {
+		...numbers,
+		at,
+		windows,
+		marks: mark ? [mark] : [],
+		pan,
+		obstacles,
+		pictures:
+			mark && pan
+				? {
+						turn: {
+							pole: numbers.bearing,
+							mark: mark.direction.azimuth,
+							markName: mark.name,
+							offset: pan.offset,
+						},
+					}
+				: {},
+		sources: [
+			source("tilt-scale", content, tonight, [{ along: 1, across: 0 }]),
+			source("level", content, tonight, [{ along: 0, across: levelEffect(spot.latitude, altitude, turnFromPole) }]),
+			source("pan-scale", content, tonight, [{ along: 0, across: perDegree }]),
+			source("aim", content, tonight, [{ along: 0, across: perAim }], aim),
+			source("clock", content, tonight, [{ along: 0, across: perDegree * perSecond }]),
+			source("body", content, tonight, [{ along: 0, across: perAim }]),
+		],
+	};
+}
+
+/** The moment well inside a window at which the body is lowest, where a bearing costs least. */
+function lowestIn(window: Interval | undefined, body: SkyBody, { spot }: Tonight): EpochMs | undefined {
+	if (!window) return undefined;
+	const moments = Array.from({ length: 9 }, (_, i) => window.from + ((window.until - window.from) * (i + 0.5)) / 9);
+	const altitude = (t: EpochMs) => apparentDirection(body, spot, t).altitude;
+	return moments.reduce((best, t) => (altitude(t) < altitude(best) ? t : best));
+}

@@ -1,0 +1,24 @@
+/** The sentences of `sky-bearing`. */
+import { sentences } from "../../text/sentence.ts";
+
+export const words = sentences("method.sky-bearing", {
+	doc: "Tilt by scale, bearing by turning the pan from a star, a planet, the Moon or the Sun's shadow.",
+	needs: "a star, planet or the Moon in view (or the Sun's shadow), scales for tilt and pan",
+	about: `Sight a body whose bearing is known to the second, then turn the pan by the difference to the pole. Needs no
+		compass and no pole. The lower the body, the better: high up a small slip of the sight is a large slip of bearing.
+		The Sun is used by its shadow only, never sighted.`,
+	level: "Level the head.",
+	tilt: "Set the tilt by the scale.",
+	shadow: `Hang a plumb line before the head. At the clock time lay the axis along its shadow, pointing toward the Sun's
+		bearing. Never look at the Sun, and never sight it through anything.`,
+	sight: "At the clock time turn the pan until {mark} stands exactly over the axis's line.",
+	turn: "Read the pan scale, then turn the pan by this much.",
+	lock: "Lock. The axis now lies on the pole's bearing.",
+	from: " from {mark} at {at}",
+	detail: "{at}, {altitude} high at {bearing}, leaves {error}",
+	choice: "{altitude} high at {bearing}, leaves {error}",
+	listHead: "Bodies to take a bearing from:",
+	listLine: "{at}  {altitude} high at {bearing}, leaves {error} (95 %)",
+	snippet: "Bearing from the sky",
+	snippetAbout: "Tilt by scale, bearing from a body",
+});

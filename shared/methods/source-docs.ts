@@ -1,0 +1,17 @@
+/** What each error source is, in words. */
+import type { SourceName } from "../alignment/budget.ts";
+
+/** Error sources by name: what `uncertainty:` may override. */
+export const SOURCE_DOCS = {
+	"tilt-scale": "How well the tilt is set by scale, levelling fore and aft included.",
+	level: "How far the head is tilted sideways.",
+	roll: "How far the laser is rolled about the axis.",
+	"pan-scale": "How well a turn of the pan is read.",
+	compass: "How well the compass is read, local iron and rock included.",
+	"magnetic-model": "How far the magnetic model may be off here.",
+	clock: "How far the watch is off, or the hand late.",
+	aim: "How well the pointer, sight or frame is put on its mark.",
+	squareness: "How far the right angle (or the scope's axis) is off.",
+	landmark: "How well the landmark's place is known, across the line of sight.",
+	body: "How well the star's or body's own place is known.",
+} as const satisfies Readonly<Record<SourceName, string>>;

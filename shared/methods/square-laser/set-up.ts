@@ -1,0 +1,189 @@
+/**
+ * A laser laid across the tracker, at an angle θ to the axis (90° as a rule) and in its vertical plane, is put on a
+ * guide star. The star's place then sets both tilt and bearing.
+ *
+ * With A the aim point's altitude, one degree of each error moves the axis by (along; across), degrees on the sky:
+ * - aim up/down: 1 along (the laser too high leaves the axis too low, one to one);
+ * - aim left/right: cos φ / cos A across (1/tan φ at θ = 90°);
+ * - the angle θ itself (squareness): 1 along;
+ * - the head tilted sideways by b, re-aimed by panning: b sin θ / cos A across (1/sin φ at θ = 90°);
+ * - the laser rolled about the axis by r, re-aimed: r sin θ cos φ / cos A across (1/tan φ at θ = 90°).
+ * Derivation: the tilt moves the axis sideways by b sin φ and the laser by b sin A; panning by ψ brings the laser back
+ * when ψ cos A = b sin A, which moves the axis on by ψ cos φ: b (sin φ + cos φ tan A) = b sin(φ + A) / cos A.
+ */
+import type { AxisVector } from "../../alignment/axis-error.ts";
+import { hourPlaceOf, type Pass, passes } from "../../alignment/passes.ts";
+import {
+	aimPoint,
+	axisErrorOf,
+	axisOfPointer,
+	DEFAULT_OFFSET,
+	DEFAULT_REACH,
+	type Miss,
+	missOf,
+} from "../../alignment/pointer.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { optional, starName } from "../../notation/shape.ts";
+import { bearingText, degrees } from "../../notation/spoken.ts";
+import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
+import type { Direction } from "../../sky/horizontal.ts";
+import { both, type Interval } from "../../sky/intervals.ts";
+import { findBody } from "../../sky/place.ts";
+import { whereTrue } from "../../sky/roots.ts";
+import { hiddenBy } from "../../sky/skyline.ts";
+import { findStar, type Star } from "../../sky/stars.ts";
+import { RAD } from "../../sky/vector.ts";
+import { type CommonContent, type ContentOf, LASER_KEYS, POINTER_KEYS } from "../common-keys.ts";
+import type { Mark, Obstacle, SetUp } from "../method.ts";
+import { canSight, markOf, sightObstacles } from "../sight.ts";
+import { source } from "../source.ts";
+import { axisNumbers, type Tonight } from "../tonight.ts";
+import { words } from "./words.ts";
+
+/** A source's cost at which the method is called hopeless near the equator: degrees of axis for one degree of roll. */
+const HOPELESS_COST = 3;
+
+/** Its own keys. */
+export const keys = {
+	"guide-star": optional(starName(), { doc: "the star the laser is put on.", example: "eta Virginis" }),
+	...POINTER_KEYS,
+	...LASER_KEYS,
+};
+
+export type Content = ContentOf<typeof keys> & CommonContent;
+
+export interface LaserSetUp extends SetUp {
+	/** Angle between axis and laser, degrees. */
+	readonly offset: number;
+	/** Where the laser must point, apparent. */
+	readonly aim: Direction;
+	/** Where the star stands, as seen from the aim point. */
+	readonly miss: Miss | undefined;
+	/** Axis error if the laser were put on the star as it is, degrees. */
+	readonly asAimed: AxisVector | undefined;
+}
+
+/** Everything about it tonight. */
+export function setUp(content: Content, tonight: Tonight): LaserSetUp {
+	const { spot, onSite } = tonight;
+	const offset = content.offset ?? DEFAULT_OFFSET;
+	const reach = content.reach ?? DEFAULT_REACH;
+	const numbers = axisNumbers(tonight);
+	const aim = aimPoint(spot.latitude, offset);
+	const obstacles = aimObstacles(aim, tonight);
+	const name = content["guide-star"];
+	const star = name === undefined ? undefined : findStar(name);
+	let at: EpochMs | undefined;
+	let windows: readonly Interval[] = [];
+	let mark: Mark | undefined;
+	let miss: Miss | undefined;
+	if (name === undefined) obstacles.push({ type: "needs-key", key: "guide-star" });
+	else if (!star) obstacles.push({ type: "unknown-name", key: "guide-star", name });
+	else {
+		const body = findBody(`HIP ${star.hip}`) ?? { type: "star" as const, name: star.name, star };
+		const named = { ...body, name: star.name };
+		const near = passes(star.index, hourPlaceOf(spot, aim), reach, spot, onSite);
+		windows = windowsOf(near, onSite).flatMap((window) =>
+			whereTrue((t) => canSight(named, tonight, t), window, 120_000),
+		);
+		const wanted = content.at === undefined ? undefined : tonight.instant(content.at);
+		const best = bestOf(near, windows, onSite);
+		at = wanted ?? best;
+		if (at === undefined) obstacles.push(neverNear(star, tonight, aim, reach));
+		else {
+			mark = { ...markOf(named, "guide-star", tonight, at), magnitude: star.magnitude };
+			miss = missOf(aim, mark.direction);
+			if (near.length === 0) obstacles.push(neverNear(star, tonight, aim, reach));
+			else if (miss.total > reach) {
+				const { key, direction } = mark;
+				obstacles.push({ type: "not-there", name: star.name, key, miss: miss.total, reach, best, aim, direction });
+			}
+			obstacles.push(...sightObstacles(mark, named, mark.direction, tonight, at));
+		}
+		if (near.length > 0 && windows.length === 0) obstacles.push({ type: "no-window" });
+	}
+	const sideways = Math.cos(spot.latitude * RAD) / Math.cos(aim.altitude * RAD);
+	const sinOffset = Math.sin(offset * RAD);
+	const bothWays = [
+		{ along: 1, across: 0 },
+		{ along: 0, across: sideways },
+	];
+	return {
+		...numbers,
+		offset,
+		aim,
+		miss,
+		markMiss: miss?.total,
+		asAimed: mark && axisErrorOf(spot.latitude, axisOfPointer(mark.direction, offset, aim.side)),
+		at,
+		windows,
+		marks: mark ? [mark] : [],
+		obstacles,
+		pictures: {
+			pointer: {
+				offset,
+				altitude: aim.altitude,
+				overZenith: numbers.tilt + offset > 90,
+				star: mark?.name,
+			},
+			aim: { azimuth: aim.azimuth, altitude: aim.altitude, reach },
+		},
+		sources: [
+			source("aim", content, tonight, bothWays),
+			source("level", content, tonight, [{ along: 0, across: sinOffset / Math.cos(aim.altitude * RAD) }]),
+			source("roll", content, tonight, [{ along: 0, across: sinOffset * sideways }]),
+			source("squareness", content, tonight, [{ along: 1, across: 0 }]),
+			source("clock", content, tonight, [{ along: 0, across: (SKY_RATE_ARCSEC / 3600) * sinOffset * sideways }]),
+			source("body", content, tonight, bothWays),
+		],
+	};
+}
+
+/** What is wrong with the aim point itself, whatever the star. */
+function aimObstacles(aim: Direction, { spot, cover }: Tonight): Obstacle[] {
+	const obstacles: Obstacle[] = [];
+	const { altitude } = aim;
+	const cost = Math.abs(Math.cos(spot.latitude * RAD) / Math.cos(altitude * RAD));
+	if (altitude < 0) obstacles.push({ type: "aim-below-horizon", altitude, advice: words.adviceBelow() });
+	else {
+		const by = hiddenBy(cover, aim);
+		const advice = words.adviceHidden();
+		if (by) obstacles.push({ type: "aim-hidden", by, altitude, skyline: cover.skylineAt(aim.azimuth), advice });
+	}
+	if (cost > HOPELESS_COST)
+		obstacles.push({ type: "low-latitude", latitude: spot.latitude, cost, advice: words.adviceEquator() });
+	return obstacles;
+}
+
+/** The parts of passes that lie in the time on site. */
+function windowsOf(near: readonly Pass[], onSite: Interval): readonly Interval[] {
+	return both(
+		near.map(({ best, halfMs }) => ({
+			from: Math.max(best - halfMs, onSite.from),
+			until: Math.min(best + halfMs, onSite.until),
+		})),
+		[onSite],
+	);
+}
+
+/** The moment nearest the meridian that lies in a window, else in the time on site, else any. */
+function bestOf(near: readonly Pass[], windows: readonly Interval[], onSite: Interval): EpochMs | undefined {
+	const within = (list: readonly Interval[]) =>
+		near.find(({ best }) => list.some(({ from, until }) => from <= best && best <= until))?.best ??
+		(list[0] && near[0] ? Math.min(Math.max(near[0].best, list[0].from), list[0].until) : undefined);
+	return within(windows) ?? within(windowsOf(near, onSite));
+}
+
+/** It passes outside the time on site, or nowhere near on any night. */
+function neverNear({ name, index }: Star, { spot, night }: Tonight, aim: Direction, reach: number): Obstacle {
+	const key = "guide-star";
+	const place = hourPlaceOf(spot, aim);
+	const near = passes(index, place, reach, spot, night.span)[0];
+	if (near) {
+		const { best } = near;
+		return { type: "not-there", name, key, miss: undefined, reach, best, aim, direction: undefined };
+	}
+	const least = passes(index, place, 180, spot, night.span)[0]?.least ?? 180;
+	const to = words.aimPoint({ altitude: degrees(aim.altitude), bearing: bearingText(aim.azimuth) });
+	return { type: "never-near", name, key, least, reach, to };
+}

@@ -1,0 +1,117 @@
+/** Pairs of stars for a sweep tonight, ranked by the axis error that they leave. */
+import { hemisphere } from "../../alignment/axis-error.ts";
+import { budgetOf } from "../../alignment/budget.ts";
+import { isTooClose } from "../../alignment/pairs.ts";
+import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/pointer.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { degrees } from "../../notation/spoken.ts";
+import { type Interval, totalMinutes } from "../../sky/intervals.ts";
+import { starAt, starColumns } from "../../sky/stars.ts";
+import { told } from "../../text/sentence.ts";
+import type { Candidate, Search } from "../method.ts";
+import { canSight } from "../sight.ts";
+import type { Tonight } from "../tonight.ts";
+import { type Content, setUp } from "./set-up.ts";
+import { words } from "./words.ts";
+
+/** Two stars for a sweep. */
+export interface SweepPair extends Candidate {
+	readonly names: readonly [string, string];
+	readonly windows: readonly Interval[];
+	/** Hour angle between them, degrees. */
+	readonly spread: number;
+	/** Axis error that it leaves, 95 %, degrees. */
+	readonly radius95: number;
+}
+
+/** Stars of a sweep are looked for down to this magnitude, and at most this many are paired. */
+const SWEEP_FAINTEST = 4;
+const PAIRED = 14;
+/** A window shorter than this is not worth planning on, minutes. */
+const SHORTEST_WINDOW = 10;
+/** How far precession moves a star from its catalogue's declination until 2040, degrees. */
+const PRECESSION_MARGIN = 0.3;
+const MOST = 8;
+
+/** Pairs of stars within reach of the circle that the pointer sweeps, both in view at once, the finest first. */
+export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPair[] {
+	const { uncertainty, offset = DEFAULT_OFFSET, reach = DEFAULT_REACH } = content;
+	const { declination, magnitude, rightAscension } = starColumns();
+	const circle = hemisphere(tonight.spot.latitude) * (90 - offset);
+	const candidates: number[] = [];
+	declination.forEach((value, index) => {
+		const near = Math.abs(value - circle) <= reach + PRECESSION_MARGIN;
+		if (near && (magnitude[index] as number) <= SWEEP_FAINTEST) candidates.push(index);
+	});
+	const moments = tonight.night.sunDark
+		.flatMap(({ from, until }) => Array.from({ length: 7 }, (_, i) => from + ((until - from) * i) / 6))
+		.filter((at) => at >= tonight.onSite.from && at <= tonight.onSite.until);
+	const seen = candidates
+		.filter((index) => {
+			const star = starAt(index);
+			return moments.some((at) => canSight({ type: "star", name: star.name, star }, tonight, at));
+		})
+		.sort((a, b) => (magnitude[a] as number) - (magnitude[b] as number))
+		.slice(0, PAIRED);
+	const pairs: SweepPair[] = [];
+	seen.forEach((first, i) => {
+		for (const second of seen.slice(i + 1)) {
+			const turn = (rightAscension[first] as number) - (rightAscension[second] as number);
+			if (isTooClose(Math.abs(((turn + 540) % 360) - 180))) continue;
+			const names = [starAt(first).name, starAt(second).name] as const;
+			const own = { stars: names, offset, reach, ...(uncertainty ? { uncertainty } : {}) };
+			const { obstacles, windows, at, spread, sources } = setUp(own, tonight);
+			const works = obstacles.length === 0 && totalMinutes(windows) >= SHORTEST_WINDOW;
+			if (!works || at === undefined || spread === undefined) continue;
+			pairs.push({
+				name: told(words.pair({ first: names[0], second: names[1] })),
+				names,
+				keys: { stars: `[${names.join(", ")}]` },
+				at,
+				windows,
+				direction: undefined,
+				miss: undefined,
+				spread,
+				radius95: budgetOf(sources).radius95,
+			});
+		}
+	});
+	return pairs.sort((a, b) => a.radius95 - b.radius95);
+}
+
+/** The search as the rest of the house asks it. */
+export const search: Search<Content, SweepPair> = {
+	key: "stars",
+	momentary: false,
+	timed: false,
+	fills: true,
+	find: (content, tonight, { most = MOST } = {}) => {
+		const { uncertainty = {}, offset, reach } = content;
+		return tonight
+			.remember(`pairs ${offset} ${reach} ${JSON.stringify(uncertainty)}`, () => sweepPairs(content, tonight))
+			.slice(0, most);
+	},
+	detail: ({ at, spread, radius95 }, clock) => words.detail(saidOf(at, spread, radius95, clock)),
+	choice: ({ spread, radius95 }) => words.choice({ spread: degrees(spread, 0), error: degrees(radius95) }),
+	listing: {
+		name: "pairs",
+		always: false,
+		record: ({ names, at, spread, radius95 }, iso) => ({ names, at: iso(at), spread, axisError95: radius95 }),
+		text: (found, clock) =>
+			found.length === 0
+				? []
+				: [
+						{ text: `\n${told(words.listHead())}\n` },
+						...found.map(({ name, at, spread, radius95 }) => {
+							const said = saidOf(at, spread, radius95, clock);
+							return { text: `${name.padEnd(40)}${told(words.listLine({ ...said, at: said.at.padStart(8) }))}\n` };
+						}),
+					],
+	},
+};
+
+const saidOf = (at: EpochMs, spread: number, radius95: number, clock: (at: EpochMs) => string) => ({
+	at: clock(at),
+	spread: degrees(spread, 0),
+	error: degrees(radius95),
+});

@@ -1,0 +1,130 @@
+/**
+ * A pointer fixed on the turning plate, at an angle θ to the axis. Turned from one star to another of declination
+ * 90° − θ it must meet both; each miss says how the axis is off (`alignment/pairs.ts`).
+ *
+ * An axis error e brings a star e · n nearer to the axis, so that the pointer passes it at a distance d = D − θ − e · n
+ * (D: polar distance, d positive when the star is outside the pointer's circle). A clock error turns both stars and
+ * changes nothing; a pointer that is not at θ shows in both misses alike.
+ */
+import { type AxisVector, hemisphere } from "../../alignment/axis-error.ts";
+import { combine, fromPole, isTooClose, solvePair } from "../../alignment/pairs.ts";
+import { hourPlaceOf } from "../../alignment/passes.ts";
+import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/pointer.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { list, optional, starName } from "../../notation/shape.ts";
+import { type Interval, longest } from "../../sky/intervals.ts";
+import { findBody, type SkyBody } from "../../sky/place.ts";
+import { whereTrue } from "../../sky/roots.ts";
+import { DEG, halfTurn } from "../../sky/vector.ts";
+import { type CommonContent, type ContentOf, LASER_KEYS, POINTER_KEYS } from "../common-keys.ts";
+import type { Mark, Obstacle, SetUp } from "../method.ts";
+import { canSight, markOf, sightObstacles } from "../sight.ts";
+import { source } from "../source.ts";
+import { axisNumbers, type Tonight } from "../tonight.ts";
+import { words } from "./words.ts";
+
+const STEP_MS = 600_000;
+
+/** Its own keys. */
+export const keys = {
+	stars: optional(list(starName(), { min: 2, max: 2 }), {
+		doc: "the two stars.",
+		example: "[Spica, eta Virginis]",
+	}),
+	...POINTER_KEYS,
+	...LASER_KEYS,
+};
+
+export type Content = ContentOf<typeof keys> & CommonContent;
+
+export interface SweepSetUp extends SetUp {
+	/** Angle between axis and pointer, degrees. */
+	readonly offset: number;
+	/** Hour angle between the stars, degrees. */
+	readonly spread: number | undefined;
+	/** How far outside its circle the pointer should pass the first star, degrees. */
+	readonly miss: number | undefined;
+	/** Axis error if the pointer met both stars as they are, degrees. */
+	readonly asAimed: AxisVector | undefined;
+	/** What one degree of miss at each star says about the axis, degrees. */
+	readonly perMiss: readonly [AxisVector, AxisVector] | undefined;
+}
+
+/** Everything about it tonight. */
+export function setUp(content: Content, tonight: Tonight): SweepSetUp {
+	const { spot, onSite } = tonight;
+	const offset = content.offset ?? DEFAULT_OFFSET;
+	const reach = content.reach ?? DEFAULT_REACH;
+	const obstacles: Obstacle[] = [];
+	const names = content.stars ?? [];
+	const bodies = names.map((name) => findBody(name));
+	if (names.length < 2) obstacles.push({ type: "needs-key", key: "stars" });
+	bodies.forEach((body, i) => {
+		if (!body) obstacles.push({ type: "unknown-name", key: `stars.${i}`, name: names[i] as string });
+	});
+	const [first, second] = bodies;
+	let windows: readonly Interval[] = [];
+	let at: EpochMs | undefined;
+	let stars: readonly [SeenStar, SeenStar] | undefined;
+	if (first && second) {
+		windows = whereTrue((t) => canSight(first, tonight, t) && canSight(second, tonight, t), onSite, STEP_MS);
+		const window = longest(windows);
+		at = content.at === undefined ? window && (window.from + window.until) / 2 : tonight.instant(content.at);
+		if (at === undefined) obstacles.push({ type: "no-window" });
+		else stars = [seen(first, 0, tonight, at), seen(second, 1, tonight, at)];
+	}
+	if (stars && at !== undefined) {
+		for (const { mark, polarDistance } of stars) {
+			const { name, key } = mark;
+			const least = Math.abs(polarDistance - offset);
+			if (least > reach) obstacles.push({ type: "never-near", name, key, least, reach, to: words.circle() });
+			obstacles.push(...sightObstacles(mark, mark.body, mark.direction, tonight, at));
+		}
+	}
+	const [one, other] = stars ?? [];
+	const spread = one && other && Math.abs(halfTurn(other.hourAngle - one.hourAngle));
+	if (spread !== undefined && isTooClose(spread)) obstacles.push({ type: "pair-too-close", spread, key: "stars" });
+	const perMiss =
+		one && other && solvePair(fromPole(one.hourAngle, spot.latitude), fromPole(other.hourAngle, spot.latitude));
+	const [perFirst, perSecond] = perMiss ?? [
+		{ along: 1, across: 0 },
+		{ along: 0, across: 1 },
+	];
+	return {
+		...axisNumbers(tonight),
+		offset,
+		spread,
+		miss: one && one.polarDistance - offset,
+		markMiss: one && Math.abs(one.polarDistance - offset),
+		asAimed: perMiss && one && other && combine(perMiss, one.polarDistance - offset, other.polarDistance - offset),
+		perMiss,
+		at,
+		windows,
+		marks: (stars ?? []).map(({ mark }) => mark),
+		obstacles,
+		pictures: {},
+		sources: [
+			source("aim", content, tonight, [perFirst, perSecond]),
+			source("squareness", content, tonight, [combine([perFirst, perSecond], -1, -1)]),
+			source("body", content, tonight, [perFirst, perSecond]),
+		],
+	};
+}
+
+interface SeenStar {
+	readonly mark: Mark & { readonly body: SkyBody };
+	readonly hourAngle: number;
+	readonly polarDistance: number;
+}
+
+/** As it is seen: refraction lifts a star, and the pointer is put on what is seen. */
+function seen(body: SkyBody, index: number, tonight: Tonight, at: EpochMs): SeenStar {
+	const { spot } = tonight;
+	const mark = markOf(body, `stars.${index}`, tonight, at);
+	const place = hourPlaceOf({ ...spot, air: { pressure: 0, temperature: 0 } }, mark.direction);
+	return {
+		mark,
+		hourAngle: place.hourAngleRad * DEG,
+		polarDistance: 90 - hemisphere(spot.latitude) * place.declinationRad * DEG,
+	};
+}

@@ -1,0 +1,95 @@
+/** What a method of alignment knows of its night: the spot, what it hides and shows, the tools. */
+
+import { poleBearing } from "../alignment/axis-error.ts";
+import type { SourceName } from "../alignment/budget.ts";
+import type { MagneticField } from "../earth/magnetism.ts";
+import type { Sightline } from "../earth/sightline.ts";
+import type { EpochMs } from "../earth/zone.ts";
+import type { Camera } from "../optics/camera.ts";
+import type { Interval } from "../sky/intervals.ts";
+import type { Night } from "../sky/night.ts";
+import type { Spot } from "../sky/place.ts";
+import type { Cover } from "../sky/skyline.ts";
+import { halfTurn, RAD, turn } from "../sky/vector.ts";
+
+/** A landmark with its line of sight. */
+export interface SightedLandmark extends Sightline {
+	readonly name: string;
+	/** Whether its place is known by coordinates (else only a measured bearing is). */
+	readonly located: boolean;
+}
+
+/** The tracker and its head, as far as methods mind them. Degrees. */
+export interface Tools {
+	/** Whether the head has scales for tilt and pan. */
+	readonly scales: boolean;
+	/** Constant errors of the scales. */
+	readonly tiltZero: number;
+	readonly panZero: number;
+	/** One standard deviation, where the tracker's cell says. */
+	readonly spreads: Readonly<Partial<Record<SourceName, number>>>;
+}
+
+export interface Tonight {
+	readonly spot: Spot;
+	readonly cover: Cover;
+	readonly night: Night;
+	/** From arriving to leaving. */
+	readonly onSite: Interval;
+	readonly magnetic: MagneticField | undefined;
+	readonly landmarks: readonly SightedLandmark[];
+	readonly tools: Tools;
+	/** The plan's first lens, for methods that measure on frames. */
+	readonly camera: Camera | undefined;
+	/** Instant of a clock time of the plan's night. */
+	readonly instant: (secondsOfDay: number) => EpochMs;
+	/** Remembers what was searched for tonight, under a name that holds all it depends on beside the night. */
+	readonly remember: <T>(name: string, search: () => T) => T;
+}
+
+/** Tilt, bearing and compass bearing of the axis: the same for all methods. */
+export interface AxisNumbers {
+	/** Altitude and bearing of the axis, degrees. */
+	readonly tilt: number;
+	/** What the head's scale must show for that tilt: the tracker's `tilt-zero` added. */
+	readonly scaleTilt: number;
+	readonly bearing: 0 | 180;
+	/** Where a compass points to when the axis is right, degrees; undefined when the field is unknown. */
+	readonly compassBearing: number | undefined;
+}
+
+/** The numbers of the axis tonight, degrees. */
+export function axisNumbers({ spot, magnetic, tools }: Tonight): AxisNumbers {
+	const bearing = poleBearing(spot.latitude);
+	const tilt = Math.abs(spot.latitude);
+	return {
+		tilt,
+		scaleTilt: tilt + tools.tiltZero,
+		bearing,
+		compassBearing: magnetic === undefined ? undefined : turn(bearing - magnetic.declination),
+	};
+}
+
+/** A turn of the pan, the tracker's constant error taken off, degrees. */
+export const panTurn = (offset: number, { tools }: Tonight): number => halfTurn(offset - tools.panZero);
+
+/** Cosine of the spot's latitude: a turn of the pan by 1° moves the axis by so many degrees on the sky. */
+export const cosLatitude = ({ spot }: Tonight): number => Math.cos(spot.latitude * RAD);
+
+/** The same night, left earlier; what is searched for in it is its own. */
+export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight => ({
+	spot: tonight.spot,
+	cover: tonight.cover,
+	night: tonight.night,
+	onSite: { from: tonight.onSite.from, until },
+	get magnetic() {
+		return tonight.magnetic;
+	},
+	get landmarks() {
+		return tonight.landmarks;
+	},
+	tools: tonight.tools,
+	camera: tonight.camera,
+	instant: tonight.instant,
+	remember: (name, search) => tonight.remember(`${name} until ${until}`, search),
+});

@@ -1,0 +1,171 @@
+/**
+ * Computed values: one number with its unit, its uncertainty where it has one, and how it came about. A room declares
+ * its values in a table: ids, labels, how they come about, and the paths of the plan whose hover shows them, all known
+ * to the compiler. A misspelt id or path does not compile.
+ */
+import { clockOf, type EpochMs, isoText } from "../earth/zone.ts";
+import { type Filling, type Names, type Sentences, sentences, told } from "../text/sentence.ts";
+import { bearingText, degrees, durationText } from "./spoken.ts";
+
+export interface Value {
+	/** Dotted kebab-case, for example `site.pole-altitude`. Ids are a contract: never renamed. */
+	readonly id: string;
+	/** The target, landmark, star … it belongs to. */
+	readonly of: string | null;
+	/** A number, an ISO 8601 time with the site's offset, or null when there is none tonight. */
+	readonly value: number | string | null;
+	readonly unit: string;
+	/** One standard deviation, in `unit`. */
+	readonly plusMinus: number | null;
+	/** As a person reads it, unit included. */
+	readonly text: string;
+	/** How it came about, in a sentence. */
+	readonly how: string;
+	/** What it is called, for tables and hovers. */
+	readonly label: string;
+	/** Paths of the cell whose hover shows it. */
+	readonly at: readonly string[];
+}
+
+/** A path into content of type C: keys, keys of what they hold, numbers of list items. The empty path is the cell. */
+export type PathOf<C> = "" | (C extends readonly (infer Item)[] ? `${number}` | `${number}.${Inner<Item>}` : Inner<C>);
+type Inner<C> = C extends object
+	? { [K in keyof C & string]-?: K | Below<K, NonNullable<C[K]>> }[keyof C & string]
+	: never;
+type Below<K extends string, V> = V extends string | number | boolean
+	? never
+	: V extends readonly (infer Item)[]
+		? `${K}.${number}` | (Item extends string | number ? never : `${K}.${number}.${Inner<Item>}`)
+		: `${K}.${Inner<V>}`;
+
+/** How a value is written, and in which unit it is given. */
+type Kind =
+	| { readonly is: "angle"; readonly places?: number }
+	| { readonly is: "spread" }
+	| { readonly is: "bearing" | "magnetic" | "time" | "duration" | "text" }
+	| { readonly is: "number"; readonly unit: string; readonly places?: number };
+
+/** A value as it is declared. Label and how may have names in braces, filled when it is made. */
+export type Declared<P extends string> = Kind & {
+	readonly label: string;
+	readonly how: string;
+	readonly at: readonly P[];
+};
+
+interface More<P extends string> {
+	readonly of?: string | null | undefined;
+	readonly plusMinus?: number | undefined;
+	/** Paths, where they depend on what it belongs to; else those declared. */
+	readonly at?: readonly P[];
+	/** What a missing value reads as. */
+	readonly otherwise?: string;
+}
+
+type Filled<D> = D extends { readonly label: infer L extends string; readonly how: infer H extends string }
+	? Names<L> | Names<H>
+	: never;
+type Given<D> = D extends { readonly is: "time" }
+	? { readonly zone: string; readonly at: EpochMs | undefined }
+	: D extends { readonly is: "text" }
+		? string
+		: number | undefined;
+type Make<D, P extends string> = ([Filled<D>] extends [never]
+	? (given: Given<D>, more?: More<P>) => Value
+	: (given: Given<D>, more: More<P> & { readonly fill: Readonly<Record<Filled<D>, Filling>> }) => Value) & {
+	readonly declared: DeclaredValue;
+};
+
+/** Values of one room by the last part of their ids. */
+export type Values<T, P extends string> = { readonly [K in keyof T]: Make<T[K], P> };
+
+/** What is known of a value without a plan: for the contract's list. */
+export interface DeclaredValue {
+	readonly id: string;
+	readonly unit: string;
+	readonly label: string;
+	readonly how: string;
+}
+
+/**
+ * Declares the values of a room: `valuesFor<PathOf<SiteContent>>()("site", { "pole-altitude": { … } })`. Their ids are
+ * `site.pole-altitude` and so on.
+ */
+export const valuesFor =
+	<P extends string>() =>
+	<const T extends Readonly<Record<string, Declared<P>>>>(room: string, table: T): Values<T, P> => {
+		const made = Object.entries(table).map(([name, value]) => {
+			const id = `${room}.${name}`;
+			const words = sentences(`value.${id}`, { label: value.label, how: value.how }) as Sentences<
+				Record<string, string>
+			> as Record<"label" | "how", (values?: object) => Parameters<typeof told>[0]>;
+			const declared: DeclaredValue = { id, unit: unitOf(value), label: value.label, how: value.how };
+			// Most have nothing to be filled in: told once.
+			const plain = /\{[a-z]/i.test(value.label + value.how)
+				? undefined
+				: { label: told(words.label()), how: told(words.how()) };
+			const make = (given: unknown, more: More<string> & { fill?: object } = {}): Value => ({
+				id,
+				of: more.of ?? null,
+				...written(value, given, more),
+				...(plain ?? { label: told(words.label(more.fill)), how: told(words.how(more.fill)) }),
+				at: more.at ?? value.at,
+			});
+			return [name, Object.assign(make, { declared })];
+		});
+		return Object.fromEntries(made) as Values<T, P>;
+	};
+
+function unitOf(kind: Kind): string {
+	switch (kind.is) {
+		case "number":
+			return kind.unit;
+		case "time":
+			return "time";
+		case "duration":
+			return "s";
+		case "text":
+			return "";
+		default:
+			return "°";
+	}
+}
+
+const NONE = "none";
+
+function written(kind: Kind, given: unknown, more: More<string>): Pick<Value, "value" | "unit" | "plusMinus" | "text"> {
+	const unit = unitOf(kind);
+	const base = { unit, plusMinus: more.plusMinus ?? null };
+	if (kind.is === "text") return { ...base, value: given as string, text: given as string };
+	if (kind.is === "time") {
+		const { zone, at } = given as { zone: string; at: EpochMs | undefined };
+		return at === undefined
+			? { ...base, value: null, text: more.otherwise ?? NONE }
+			: { ...base, value: isoText(zone, at), text: clockOf(zone, at) };
+	}
+	const number = given as number | undefined;
+	if (number === undefined) return { ...base, value: null, text: more.otherwise ?? NONE };
+	const spread = (places: number): string =>
+		more.plusMinus === undefined ? "" : ` ± ${degrees(more.plusMinus, places)}`;
+	switch (kind.is) {
+		case "angle": {
+			const places = kind.places ?? 1;
+			return { ...base, value: number, text: `${degrees(number, places)}${spread(Math.max(places, 1))}` };
+		}
+		case "spread":
+			return { ...base, value: number, text: `± ${degrees(number, 2)}` };
+		case "bearing":
+		case "magnetic":
+			return {
+				...base,
+				value: number,
+				text: `${bearingText(number)}${kind.is === "magnetic" ? " magnetic" : ""}${spread(1)}`,
+			};
+		case "duration":
+			return { ...base, value: Number.isFinite(number) ? number : null, text: durationText(number) };
+		case "number": {
+			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
+			const digits = number.toFixed(kind.places ?? 1).replace("-", "−");
+			return { ...base, value: number, text: `${digits}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}` };
+		}
+	}
+}

@@ -1,0 +1,36 @@
+/** How bright a body is: V magnitudes. */
+import { Body, Illumination } from "astronomy-engine";
+import type { EpochMs } from "../earth/zone.ts";
+import { Kept } from "../memory/memory.ts";
+import { astroTime } from "./frame.ts";
+import type { SkyBody } from "./place.ts";
+
+/** V magnitude of a body at an instant; undefined for a mere place in the sky. Planets, Moon and Sun: astronomy-engine. */
+export function magnitudeAt(body: SkyBody, at: EpochMs): number | undefined {
+	switch (body.type) {
+		case "star":
+			return body.star.magnitude;
+		case "planet":
+			return Illumination(body.body, astroTime(at)).mag;
+		case "sun":
+			return Illumination(Body.Sun, astroTime(at)).mag;
+		case "moon":
+			return Illumination(Body.Moon, astroTime(at)).mag;
+		case "fixed":
+			return undefined;
+	}
+}
+
+const DAY_MS = 86_400_000;
+const planets = new Kept<string, number>(4000);
+
+/**
+ * V magnitude of what may be too faint to find, a planet's at the nearest noon (it changes by some hundredths in a
+ * day); undefined for the Sun and the Moon.
+ */
+export function brightness(body: SkyBody, at: EpochMs): number | undefined {
+	if (body.type === "star") return body.star.magnitude;
+	if (body.type !== "planet") return undefined;
+	const day = Math.round(at / DAY_MS);
+	return planets.of(`${body.name} ${day}`, () => Illumination(body.body, astroTime(day * DAY_MS)).mag);
+}
