@@ -37,6 +37,10 @@ write("schemas/lodebook-plan.schema.json", `${JSON.stringify(planSchema(), null,
 write("shared/outputs/reference/format.md", formatReference());
 write("shared/outputs/reference/methods.md", methodReference());
 write("shared/outputs/reference/findings.md", findingReference());
+const { valueReference } = await load("shared/outputs/reference/values.ts");
+write("shared/outputs/reference/values.md", valueReference());
+const { methodSnippets } = await load("shared/outputs/reference/snippets.ts");
+write("client/snippets.json", methodSnippets(JSON.parse(readFileSync(`${root}client/snippets.json`, "utf8"))));
 
 if (stale.length > 0) {
 	console.error(`Stale, run npm run generate: ${stale.join(", ")}`);

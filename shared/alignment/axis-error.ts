@@ -68,7 +68,8 @@ export function radiusHolding(share: number, covariance: Covariance): number {
 const TABLE_STEPS = 128;
 const table = new Kept<number, number>(TABLE_STEPS + 1);
 
-const tabled = (index: number): number => table.of(index, () => solvedRadius(0.95, index / TABLE_STEPS));
+const tabled = (index: number): number => table.of(index, solvedAt);
+const solvedAt = (index: number): number => solvedRadius(0.95, index / TABLE_STEPS);
 
 /** The radius for spreads 1 and `minor` ≤ 1. */
 function solvedRadius(share: number, minor: number): number {

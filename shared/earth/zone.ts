@@ -23,6 +23,7 @@ interface Stretch {
 const KEPT_STRETCHES = 64;
 /** Stretches that are known, by zone. */
 const zones = new Kept<string, Stretch[]>(200);
+const noStretches = (): Stretch[] => [];
 
 /** Whether the runtime knows an IANA zone by this name. */
 export function isZone(name: string): boolean {
@@ -57,7 +58,7 @@ export function offsetAt(zone: string, at: EpochMs): number {
 		until: next?.epochMilliseconds ?? Number.POSITIVE_INFINITY,
 		offsetMs: here.offsetNanoseconds / 1e6,
 	};
-	const stretches = zones.of(zone, () => []);
+	const stretches = zones.of(zone, noStretches);
 	if (stretches.length >= KEPT_STRETCHES) stretches.length = 0;
 	// The transition looked for backwards may be `at` itself; keep only a stretch that holds.
 	if (found.from <= at && at < found.until) stretches.push(found);

@@ -19,7 +19,13 @@ import type { SiteContent } from "../cells/site/keys.ts";
 import { type EvaluatedSite, evaluateSite, fieldOf, sightLandmarks } from "../cells/site/site.ts";
 import { siteValues } from "../cells/site/values.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
-import { type EvaluatedTarget, evaluateTarget, type PlacedTarget, placeTarget } from "../cells/targets/target.ts";
+import {
+	type EvaluatedTarget,
+	evaluateTarget,
+	type PlacedTarget,
+	placeTarget,
+	usesCompass,
+} from "../cells/targets/target.ts";
 import { targetValues } from "../cells/targets/values.ts";
 import type { TrackerContent } from "../cells/tracker/keys.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
@@ -138,7 +144,15 @@ export function createEvaluator(): Evaluator {
 						site &&
 						night &&
 						targetsCell.read.content?.map((entry: TargetEntry, index) =>
-							placeOf(entry, index, site, night, lensNamed(known, entry.lens), tracker, magnetic()),
+							placeOf(
+								entry,
+								index,
+								site,
+								night,
+								lensNamed(known, entry.lens),
+								tracker,
+								usesCompass(entry) ? magnetic() : undefined,
+							),
 						),
 				},
 		);

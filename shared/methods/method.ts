@@ -241,6 +241,8 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	/** Everything about it tonight. Never throws; what is missing is an obstacle. */
 	readonly setUp: (content: ContentOf<K> & CommonContent, tonight: Tonight) => S;
 	readonly steps: (setUp: S, tonight: Tonight, content: ContentOf<K>) => readonly Step[];
+	/** Its own values as they are declared. */
+	readonly declares: Readonly<Record<string, { readonly declared: DeclaredValue }>>;
 	/** Its own values, between those that all methods have. */
 	readonly values: (setUp: S, tonight: Tonight) => readonly Value[];
 	/** Values that stand behind its own keys in the editor, with a word before them. */

@@ -5,7 +5,7 @@
  */
 import { isMap, isNode, isScalar, parseDocument, visit } from "yaml";
 import { sliceStream } from "../text/stream.ts";
-import { FILE_BOUNDS } from "./plan.ts";
+import { FILE_BOUNDS } from "./bounds.ts";
 
 /** A slice of the text in three: joined, they are the slice again. */
 export interface Kept {

@@ -4,11 +4,9 @@
  */
 import { CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
 import { sliceStream } from "../text/stream.ts";
+import { FILE_BOUNDS } from "./bounds.ts";
 import type { Span } from "./problem.ts";
 import { type Place, type ReadSlice, readSlice } from "./read.ts";
-
-/** Limits on one file; above them the rest of the file is not read, and a finding says so. */
-export const FILE_BOUNDS = { length: 5_000_000, cells: 300 } as const;
 
 /** One document of the stream. */
 export interface Cell {

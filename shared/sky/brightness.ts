@@ -22,7 +22,9 @@ export function magnitudeAt(body: SkyBody, at: EpochMs): number | undefined {
 }
 
 const DAY_MS = 86_400_000;
-const planets = new Kept<string, number>(4000);
+const newDays = (): Kept<number, number> => new Kept(1000);
+/** By planet and day. */
+const planets = new Kept<Body, Kept<number, number>>(20);
 
 /**
  * V magnitude of what may be too faint to find, a planet's at the nearest noon (it changes by some hundredths in a
@@ -31,6 +33,7 @@ const planets = new Kept<string, number>(4000);
 export function brightness(body: SkyBody, at: EpochMs): number | undefined {
 	if (body.type === "star") return body.star.magnitude;
 	if (body.type !== "planet") return undefined;
-	const day = Math.round(at / DAY_MS);
-	return planets.of(`${body.name} ${day}`, () => Illumination(body.body, astroTime(day * DAY_MS)).mag);
+	return planets
+		.of(body.body, newDays)
+		.of(Math.round(at / DAY_MS), (day) => Illumination(body.body, astroTime(day * DAY_MS)).mag);
 }

@@ -68,13 +68,14 @@ export function frameAt(at: EpochMs): SkyFrame {
 const GRID_MS = DAY_MS / 2;
 /** Frames by half day. */
 const frames = new Kept<number, SkyFrame>(1500);
+const frameOf = (halfDay: number): SkyFrame => frameAt(halfDay * GRID_MS);
 
 /**
  * The frame of the nearest half day: at most 6 h away, over which precession, nutation and aberration change places
  * by less than 0.15″. A night needs three of them.
  */
 export function frameNear(at: EpochMs): SkyFrame {
-	return frames.of(Math.round(at / GRID_MS), (key) => frameAt(key * GRID_MS));
+	return frames.of(Math.round(at / GRID_MS), frameOf);
 }
 
 /** Greenwich apparent sidereal time at an instant near the frame's, radians (not reduced to one turn). */

@@ -45,14 +45,14 @@ interface Ground {
 }
 const grounds = new KeptBy<Spot, Ground>();
 
-const groundOf = (spot: Spot): Ground =>
-	grounds.of(spot, ({ latitude, longitude }) => ({
-		sinLatitude: Math.sin(latitude * RAD),
-		cosLatitude: Math.cos(latitude * RAD),
-		longitudeRad: longitude * RAD,
-		...observerParts(spot),
-	}));
+const groundOf = (spot: Spot): Ground => grounds.of(spot, newGround);
 
+const newGround = (spot: Spot): Ground => ({
+	sinLatitude: Math.sin(spot.latitude * RAD),
+	cosLatitude: Math.cos(spot.latitude * RAD),
+	longitudeRad: spot.longitude * RAD,
+	...observerParts(spot),
+});
 /**
  * Altitude, degrees, and distance, AU, of a near body from the stand: what `airlessDirection` gives, less diurnal
  * aberration, without the vectors in between. The search for rising and setting asks this some hundred times a night.

@@ -28,7 +28,8 @@ export function planetVector(body: Body, at: EpochMs): Vector {
  */
 function track(exact: (at: EpochMs) => Vector, stepMs: number, points: number): (at: EpochMs) => Vector {
 	const nodes = new Kept<number, Vector>(3000);
-	const node = (k: number): Vector => nodes.of(k, () => exact(k * stepMs));
+	const made = (k: number): Vector => exact(k * stepMs);
+	const node = (k: number): Vector => nodes.of(k, made);
 	/** (−1)^j / (j! (n−1−j)!): barycentric weights of equally spaced nodes. */
 	const weights = Array.from({ length: points }, (_, j) => {
 		let weight = (points - 1 - j) % 2 === 0 ? 1 : -1;
@@ -61,9 +62,10 @@ export const sunTrack = track((at) => planetVector(Body.Sun, at), 24 * HOUR_MS, 
 /** The Moon's, within 0.1″ of the exact one (tested). */
 export const moonTrack = track(moonVector, 12 * HOUR_MS, 8);
 
+const trackOf = (body: Body) => track((t) => planetVector(body, t), 24 * HOUR_MS, 6);
 const planetTracks = new Kept<Body, (at: EpochMs) => Vector>(20);
 
 /** A planet's apparent geocentric vector, EQJ, astronomical units; within 0.05″ of the exact one (tested). */
 export function planetTrack(body: Body, at: EpochMs): Vector {
-	return planetTracks.of(body, () => track((t) => planetVector(body, t), 24 * HOUR_MS, 6))(at);
+	return planetTracks.of(body, trackOf)(at);
 }

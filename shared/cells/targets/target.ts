@@ -87,6 +87,10 @@ export interface PlacedTarget extends Omit<EvaluatedTarget, "limits"> {
 	readonly frames: Frames | undefined;
 }
 
+/** Whether a compass was read for it: only then does the place of a target depend on the magnetic field. */
+export const usesCompass = ({ aim }: TargetEntry): boolean =>
+	typeof aim === "object" && "azimuth" in aim && aim.azimuth?.north === "magnetic";
+
 /** Undefined while the aim cannot be read or found. */
 export function placeTarget(
 	entry: TargetEntry,

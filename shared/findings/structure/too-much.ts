@@ -1,4 +1,4 @@
-import { FILE_BOUNDS } from "../../plan/plan.ts";
+import { FILE_BOUNDS } from "../../plan/bounds.ts";
 import { atStart, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 

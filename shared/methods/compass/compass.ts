@@ -64,6 +64,7 @@ export const compass = method({
 		},
 		{ say: words.lock() },
 	],
+	declares: {},
 	values: () => [],
 	drafts: [""],
 });

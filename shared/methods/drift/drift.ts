@@ -113,7 +113,7 @@ function seenTest(content: Content, key: TestKey, tonight: Tonight, obstacles: O
 }
 
 const SHOWN_AT = ["first", "first.star", "at"] as const satisfies readonly PathOf<Content>[];
-const markValuesOf = markValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
 const values = valuesFor<PathOf<Content>>()("method", {
 	"pair-spread": {
 		is: "angle",
@@ -146,8 +146,9 @@ export const drift = method({
 		{ say: words.log() },
 		{ say: words.correct() },
 	],
+	declares: { ...markTable, ...values },
 	values: ({ marks, spread }) => [
-		...markValuesOf.of(marks),
+		...valuesOfMarks(marks),
 		...(spread === undefined ? [] : [values["pair-spread"](spread, { of: "drift" })]),
 	],
 	snippet: {

@@ -81,8 +81,8 @@ const turnPicture = (pole: number, markName: string, mark: number, { offset }: P
 });
 
 const SHOWN_AT = ["landmark", "at"] as const satisfies readonly PathOf<Content>[];
-const markValuesOf = markValues<PathOf<Content>>(SHOWN_AT);
-const panValuesOf = panValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfPan, ...panTable } = panValues<PathOf<Content>>(SHOWN_AT);
 
 /** A bearing taken from a landmark. */
 export const landmarkBearing = method({
@@ -103,11 +103,9 @@ export const landmarkBearing = method({
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
 	},
-	values: ({ marks, pan }) => [
-		...(marks[0] && pan ? panValuesOf.of(marks[0].name, pan) : []),
-		...markValuesOf.of(marks),
-	],
-	hints: { landmark: [{ value: markValuesOf["star-bearing"] }, { value: panValuesOf["pan-turn"] }] },
+	declares: { ...panTable, ...markTable },
+	values: ({ marks, pan }) => [...(marks[0] && pan ? valuesOfPan(marks[0].name, pan) : []), ...valuesOfMarks(marks)],
+	hints: { landmark: [{ value: markTable["star-bearing"] }, { value: panTable["pan-turn"] }] },
 	propose({ landmarks }) {
 		const [farthest] = [...landmarks].sort((a, b) => b.distance - a.distance);
 		if (!farthest?.located) return [];

@@ -76,5 +76,6 @@ export const phone = method({
 		},
 		{ say: words.again() },
 	],
+	declares: {},
 	values: () => [],
 });

@@ -97,7 +97,7 @@ function clockFace(hours: number): string {
 }
 
 const SHOWN_AT = ["star", "kind", "at"] as const satisfies readonly PathOf<Content>[];
-const markValuesOf = markValues<PathOf<Content>>(["star", "at"]);
+const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(["star", "at"]);
 const values = valuesFor<PathOf<Content>>()("method", {
 	"pole-star-distance": {
 		is: "number",
@@ -141,12 +141,13 @@ export const poleSighting = method({
 			{ say: words.lock() },
 		];
 	},
+	declares: { ...markTable, ...values },
 	values({ marks, poleStar }) {
 		const [mark] = marks;
-		if (!mark || !poleStar) return markValuesOf.of(marks);
+		if (!mark || !poleStar) return valuesOfMarks(marks);
 		const of = mark.name;
 		return [
-			...markValuesOf.of(marks),
+			...valuesOfMarks(marks),
 			values["pole-star-distance"](poleStar.distance * 60, { of, fill: { mark: mark.name } }),
 			values["pole-star-clock"](clockFace(poleStar.clockUpright), { of }),
 			values["pole-star-clock-inverted"](clockFace(poleStar.clockInverted), { of }),

@@ -12,8 +12,8 @@ import { type Content, keys, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
 
 const SHOWN_AT = ["body", "at"] as const satisfies readonly PathOf<Content>[];
-const markValuesOf = markValues<PathOf<Content>>(SHOWN_AT);
-const panValuesOf = panValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfPan, ...panTable } = panValues<PathOf<Content>>(SHOWN_AT);
 
 /** A bearing taken from a body of the sky. */
 export const skyBearing = method({
@@ -38,15 +38,13 @@ export const skyBearing = method({
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
 	},
-	values: ({ marks, pan }) => [
-		...(marks[0] && pan ? panValuesOf.of(marks[0].name, pan) : []),
-		...markValuesOf.of(marks),
-	],
+	declares: { ...panTable, ...markTable },
+	values: ({ marks, pan }) => [...(marks[0] && pan ? valuesOfPan(marks[0].name, pan) : []), ...valuesOfMarks(marks)],
 	hints: {
 		body: [
-			{ value: markValuesOf["star-altitude"] },
-			{ value: markValuesOf["star-bearing"] },
-			{ value: panValuesOf["pan-turn"] },
+			{ value: markTable["star-altitude"] },
+			{ value: markTable["star-bearing"] },
+			{ value: panTable["pan-turn"] },
 		],
 	},
 	search,

@@ -14,7 +14,7 @@ type Path = PathOf<Content & { readonly kind?: string }>;
 
 const AIM_AT = ["offset", "guide-star", "kind", "reach"] as const satisfies readonly Path[];
 const STAR_AT = ["guide-star", "at"] as const satisfies readonly Path[];
-const markValuesOf = markValues<Path>(STAR_AT);
+const { of: valuesOfMarks, ...markTable } = markValues<Path>(STAR_AT);
 const values = valuesFor<Path>()("method", {
 	"aim-altitude": {
 		is: "angle",
@@ -87,6 +87,7 @@ export const squareLaser = method({
 			{ say: words.lock() },
 		];
 	},
+	declares: { ...values, ...markTable },
 	values({ aim, marks, miss, asAimed }, { magnetic }) {
 		const mine = { of: "square-laser" };
 		const own = { of: marks[0]?.name };
@@ -94,7 +95,7 @@ export const squareLaser = method({
 			values["aim-altitude"](aim.altitude, mine),
 			values["aim-bearing"](aim.azimuth, mine),
 			values["aim-compass-bearing"](magnetic && turn(aim.azimuth - magnetic.declination), mine),
-			...markValuesOf.of(marks),
+			...valuesOfMarks(marks),
 			...(miss
 				? [
 						values["star-miss"](miss.total, own),
@@ -112,8 +113,8 @@ export const squareLaser = method({
 	},
 	hints: {
 		"guide-star": [
-			{ value: markValuesOf["star-altitude"] },
-			{ value: markValuesOf["star-bearing"] },
+			{ value: markTable["star-altitude"] },
+			{ value: markTable["star-bearing"] },
 			{ value: values["star-miss"], short: words.missesBy() },
 		],
 	},

@@ -10,7 +10,7 @@ import { type Content, keys, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
 
 const SHOWN_AT = ["stars", "stars.0", "at"] as const satisfies readonly PathOf<Content>[];
-const markValuesOf = markValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
 const values = valuesFor<PathOf<Content>>()("method", {
 	"star-miss": {
 		is: "angle",
@@ -70,10 +70,11 @@ export const starSweep = method({
 			{ say: words.look() },
 		];
 	},
+	declares: { ...markTable, ...values },
 	values({ marks, miss, asAimed, spread }) {
 		const own = { of: marks[0]?.name };
 		return [
-			...markValuesOf.of(marks),
+			...valuesOfMarks(marks),
 			...(miss === undefined ? [] : [values["star-miss"](miss, own)]),
 			...(asAimed
 				? [
