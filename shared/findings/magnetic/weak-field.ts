@@ -12,7 +12,7 @@ export default rule({
 	*find({ plan, field, methods }) {
 		const cell = cellsOf(plan, "site")[0];
 		if (!cell || !field || field.zone === "good") return;
-		const needle = methods.some(({ value }) => value?.method.kind === "compass" || value?.method.kind === "phone");
+		const needle = methods.some(({ value }) => value?.method.hazards(value.content).includes("magnet"));
 		const blackout = field.zone === "blackout";
 		yield {
 			...at(cell, "latitude"),
