@@ -64,6 +64,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
 		"evaluate",
 		"findings",
 	],
+	words: ["text", "findings", "outputs"],
 };
 
 describe("the house", () => {

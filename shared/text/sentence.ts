@@ -33,6 +33,10 @@ export type Say<T extends string> = [Names<T>] extends [never]
 
 export type Sentences<W extends Readonly<Record<string, string>>> = { readonly [K in keyof W]: Say<W[K]> };
 
+/** Every sentence that the loaded modules have declared, by key. Filled while modules load, and never after. */
+const declared = new Map<string, string>();
+export const declaredSentences = (): ReadonlyMap<string, string> => declared;
+
 const NAME = /\{([A-Za-z][A-Za-z0-9]*)\}/g;
 
 /** The sentences of an owner: a rule's code, `method.square-laser`, `notation.bearing`. */
@@ -40,6 +44,7 @@ export function sentences<const W extends Readonly<Record<string, string>>>(owne
 	return Object.fromEntries(
 		Object.entries(words).map(([name, text]) => {
 			const phrase = { key: `${owner}.${name}`, template: text.replace(/\s*\n\s*/g, " ") };
+			declared.set(phrase.key, phrase.template);
 			return [name, (values: Phrase["values"] = {}): Phrase => ({ ...phrase, values })];
 		}),
 	) as Sentences<W>;
