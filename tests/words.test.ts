@@ -1,0 +1,79 @@
+/** Sentences stand with their owners: no code that decides holds one (DEVELOPERS.md, rule 7). */
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { type AnyNode, parse } from "acorn";
+import { ancestor } from "acorn-walk";
+import { transformSync } from "esbuild";
+import { describe, expect, test } from "vitest";
+import { catalogue } from "../shared/words/catalogue.ts";
+
+const root = fileURLToPath(new URL("../", import.meta.url));
+
+/** Rooms whose code decides. Files whose whole content is words, documentation, data or a drawing's style are words themselves. */
+const ROOMS = ["methods", "cells", "notation", "plan", "evaluate", "findings", "outputs"];
+const WORDS =
+	/(?:^|\/)(?:words|[\w-]+-docs|keys|kinds|style)\.ts$|outputs\/(?:reference|draft)\/|findings\/example-plan\.ts$/;
+
+const files = ROOMS.flatMap((room) =>
+	readdirSync(join(root, "shared", room), { withFileTypes: true, recursive: true })
+		.filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
+		.map((entry) => join(entry.parentPath, entry.name).slice(root.length).replaceAll("\\", "/")),
+).filter((path) => !WORDS.test(path));
+
+/** Calls whose arguments are declarations of words, and keys whose values are documentation or text of a plan. */
+const DECLARES = new Set(["sentences", "valuesFor", "mapping"]);
+const DOCUMENTS = new Set(["wrong", "right", "near", "doc", "example", "otherwise", "label", "how", "lines"]);
+
+function isDeclared(ancestors: readonly AnyNode[]): boolean {
+	return ancestors.some((node) => {
+		if (node.type === "Property" && node.key.type === "Identifier") return DOCUMENTS.has(node.key.name);
+		if (node.type === "ThrowStatement") return true;
+		if (node.type !== "CallExpression") return false;
+		let { callee } = node;
+		while (callee.type === "CallExpression") callee = callee.callee;
+		return callee.type === "Identifier" && DECLARES.has(callee.name);
+	});
+}
+
+/** Three words or more with blanks between them; what is drawn, linked or marked up reads otherwise. */
+const isSentence = (text: string): boolean =>
+	/(?:^|\s)[A-Za-zµ]{2,}[,.:;]? [A-Za-z]{2,}[,.:;]? [A-Za-z]{2,}/.test(text) &&
+	!/^[^a-z]*[MLdh]?[\d-]|[<>{}=]|: [\w"-]+;|\n {2}/.test(text);
+
+function sentencesIn(path: string): readonly string[] {
+	const code = transformSync(readFileSync(join(root, path), "utf8"), {
+		loader: path.endsWith("x") ? "tsx" : "ts",
+		jsx: "automatic",
+		jsxImportSource: "preact",
+		target: "es2022",
+	}).code;
+	const found: string[] = [];
+	const look = (text: string, ancestors: readonly AnyNode[]): void => {
+		if (isSentence(text) && !isDeclared(ancestors)) found.push(`${path}: ${text.slice(0, 80)}`);
+	};
+	ancestor(parse(code, { ecmaVersion: 2022, sourceType: "module" }), {
+		Literal(node, _state, ancestors) {
+			if (typeof node.value === "string") look(node.value, ancestors as AnyNode[]);
+		},
+		TemplateLiteral(node, _state, ancestors) {
+			look(node.quasis.map(({ value }) => value.cooked ?? "").join(" X "), ancestors as AnyNode[]);
+		},
+	});
+	return found;
+}
+
+describe("sentences", () => {
+	test("stand with their owners, not in the code that decides", () => {
+		expect(files.flatMap(sentencesIn)).toEqual([]);
+	});
+
+	test("make one catalogue: every key once, every name in braces closed", () => {
+		const sentences = Object.entries(catalogue());
+		expect(sentences.length).toBeGreaterThan(500);
+		for (const [key, text] of sentences) {
+			expect(key).toMatch(/^[a-z][\w./-]+\.[\w-]+$/i);
+			expect(text.replace(/\{[A-Za-z][A-Za-z0-9]*\}/g, ""), key).not.toMatch(/\{[A-Za-z]+\}|undefined/);
+		}
+	});
+});
