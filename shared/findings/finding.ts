@@ -1,5 +1,5 @@
 /**
- * Findings: something wrong or worth knowing, with a code, a severity, a place, a reason with numbers, and ways out.
+ * Findings: something wrong or worth knowing, with a code, a severity, a place, a reason with numbers, and fixes.
  * One file a rule, in a folder named after the code's area; `rules.ts` is their index. A rule holds its words (title,
  * explanation, messages), an example that is wrong and others that are right (all run as tests), and the check.
  */
@@ -16,7 +16,7 @@ export interface Edit extends Span {
 	readonly text: string;
 }
 
-/** A way out, as edits of the plan's text. */
+/** A change that removes a finding, as edits of the plan's text. */
 export interface Fix {
 	readonly title: Phrase | string;
 	/** Whether it may be applied without a look: it cannot change what was meant. */
@@ -24,7 +24,7 @@ export interface Fix {
 	readonly edits: readonly Edit[];
 }
 
-/** What a rule says: where in a cell (or in the whole text, when no cell is meant), why, and the ways out. */
+/** What a rule says: where in a cell (or in the whole text, when no cell is meant), why, and the fixes. */
 export interface Found {
 	readonly cell: Cell | undefined;
 	/** Offsets in the cell's slice. */
