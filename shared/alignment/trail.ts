@@ -291,12 +291,14 @@ export function longestExposure(
 }
 
 /** Longest untracked exposure at which no star of the frame moves by more than `limit` pixels, seconds. */
-export function longestUntracked(shot: Shot, limit: number): number {
-	const still = { ...shot, rate: 0 };
+export const longestUntracked = (shot: Shot, limit: number): number => longestOnPole({ ...shot, rate: 0 }, limit);
+
+/** Longest exposure at which, with the axis on the pole, no star of the frame trails by more than `limit` pixels, seconds. */
+export function longestOnPole(shot: Shot, limit: number): number {
 	const at = 10;
-	const trail = trailFor(trailsOf(still, at), { along: 0, across: 0 });
+	const trail = trailFor(trailsOf(shot, at), { along: 0, across: 0 });
 	return longest(
-		(exposure) => trailFor(trailsOf(still, exposure), { along: 0, across: 0 }) <= limit,
+		(exposure) => trailFor(trailsOf(shot, exposure), { along: 0, across: 0 }) <= limit,
 		trail > 0 ? (at * limit) / trail : LONGEST_EXPOSURE,
 	);
 }

@@ -1,4 +1,4 @@
-/** Runs every rule over a reckoned plan. */
+/** Runs every rule over an evaluated plan. */
 
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { inText } from "../plan/plan.ts";

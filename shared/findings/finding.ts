@@ -1,7 +1,7 @@
 /**
- * Findings: something wrong or worth knowing, with a code, a severity, a place, a reason with numbers, and a way out.
- * One file a rule, in a folder named after the code's area; `rules.ts` is their index. A rule holds its words, its
- * explanation page, a wrong and a right example (both run as tests), and the check.
+ * Findings: something wrong or worth knowing, with a code, a severity, a place, a reason with numbers, and fixes.
+ * One file a rule, in a folder named after the code's area; `rules.ts` is their index. A rule holds its words (title,
+ * explanation, messages), an example that is wrong and others that are right (all run as tests), and the check.
  */
 import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
@@ -16,7 +16,7 @@ export interface Edit extends Span {
 	readonly text: string;
 }
 
-/** A way out, as edits of the plan's text. */
+/** A change that removes a finding, as edits of the plan's text. */
 export interface Fix {
 	readonly title: Phrase | string;
 	/** Whether it may be applied without a look: it cannot change what was meant. */
@@ -24,7 +24,7 @@ export interface Fix {
 	readonly edits: readonly Edit[];
 }
 
-/** What a rule says: where in a cell (or in the whole text, when no cell is meant), why, and the ways out. */
+/** What a rule says: where in a cell (or in the whole text, when no cell is meant), why, and the fixes. */
 export interface Found {
 	readonly cell: Cell | undefined;
 	/** Offsets in the cell's slice. */
@@ -38,6 +38,13 @@ export interface Found {
 /** An example: cells by kind that replace those of a plan that checks clean (`null` removes one), or a whole text. */
 export type Example = Partial<Record<CellKindName, string | readonly string[] | null>> | { readonly text: string };
 
+/** One example, or several. */
+export type Examples = Example | readonly Example[];
+
+/** Examples as a list. */
+export const examplesOf = (examples: Examples): readonly Example[] =>
+	Array.isArray(examples) ? examples : [examples as Example];
+
 /** The sentences of a rule: its title, its explanation (Markdown: what it means, why it matters, what to do), and more. */
 export type RuleWords = Pick<Sentences<{ readonly title: string; readonly about: string }>, "title" | "about">;
 
@@ -46,8 +53,12 @@ export interface Rule {
 	readonly code: string;
 	readonly severity: Severity;
 	readonly words: RuleWords;
+	/** What the explanation shows. */
 	readonly wrong: Example;
-	readonly right: Example;
+	/** Right, if only just: as near to the rule's threshold as one can write. */
+	readonly right: Examples;
+	/** One step over the threshold from one of these: the least that is wrong. */
+	readonly over?: Examples;
 	readonly find: (evaluation: Evaluation) => Iterable<Found>;
 }
 

@@ -1,28 +1,23 @@
-import { readdirSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { exampleText } from "../../shared/findings/example-plan.ts";
+import { examplesOf } from "../../shared/findings/finding.ts";
 import { RULES } from "../../shared/findings/rules.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { checkText, codesOf } from "../plan-text.ts";
 
+/** Characters by which an example one step over a threshold may differ from one that is right: part of a line. */
+const NEAR = 40;
+
 describe("rules", () => {
-	test("every file of the folders is in the index, under its own code", () => {
+	test("every file of the folders that gives a rule is in the index, under its own code", () => {
 		const folder = new URL("../../shared/findings/", import.meta.url);
-		const files = readdirSync(folder, { withFileTypes: true })
+		const codes = readdirSync(folder, { withFileTypes: true })
 			.filter((entry) => entry.isDirectory())
-			.flatMap(({ name }) =>
-				readdirSync(new URL(`${name}/`, folder)).map((file) => `${name}/${file.replace(".ts", "")}`),
-			);
-		const helpers = [
-			"structure/problems",
-			"site/place-and-zone",
-			"night/clock-times",
-			"method/obstacles",
-			"method/other-marks",
-			"method/windows",
-			"target/each",
-		];
-		expect(RULES.map(({ code }) => code).sort()).toEqual(files.filter((file) => !helpers.includes(file)).sort());
+			.flatMap(({ name }) => readdirSync(new URL(`${name}/`, folder)).map((file) => `${name}/${file}`))
+			.filter((path) => /^export default /m.test(readFileSync(new URL(path, folder), "utf8")))
+			.map((path) => path.replace(/\.ts$/, ""));
+		expect(RULES.map(({ code }) => code).sort()).toEqual(codes.sort());
 	});
 
 	test("the plan that examples change checks clean", () => {
@@ -42,15 +37,35 @@ describe("rules", () => {
 			}
 		});
 
-		test("its right example does not, and neither does the wrong one once a way out is taken", () => {
-			expect(codesOf(exampleText(rule.right))).not.toContain(code);
-			const text = exampleText(rule.wrong);
-			const findings = checkText(text).filter((finding) => finding.code === code);
-			for (const { fixes } of findings) {
-				for (const { edits, title } of fixes) {
-					const fixed = applyEdits(text, edits);
-					const left = codesOf(fixed).filter((one) => one === code).length;
-					expect(left, `${title}\n${fixed}`).toBeLessThan(findings.length);
+		test("its right examples do not", () => {
+			for (const right of examplesOf(rule.right)) {
+				const text = exampleText(right);
+				expect(codesOf(text), text).not.toContain(code);
+			}
+		});
+
+		const over = examplesOf(rule.over ?? []);
+
+		if (over.length > 0)
+			test("one step from a right example it has it", () => {
+				for (const example of over) expect(codesOf(exampleText(example)), exampleText(example)).toContain(code);
+				const [right, wrong] = [examplesOf(rule.right), over].map((examples) => examples.map(exampleText));
+				for (const text of right ?? [])
+					expect(Math.min(...(wrong ?? []).map((one) => apart(one, text)))).toBeLessThan(NEAR);
+				for (const text of wrong ?? [])
+					expect(Math.min(...(right ?? []).map((one) => apart(one, text)))).toBeLessThan(NEAR);
+			});
+
+		test("taking a fix removes it", () => {
+			for (const example of [rule.wrong, ...over]) {
+				const text = exampleText(example);
+				const findings = checkText(text).filter((finding) => finding.code === code);
+				for (const { fixes } of findings) {
+					for (const { edits, title } of fixes) {
+						const fixed = applyEdits(text, edits);
+						const left = codesOf(fixed).filter((one) => one === code).length;
+						expect(left, `${title}\n${fixed}`).toBeLessThan(findings.length);
+					}
 				}
 			}
 		});
@@ -61,3 +76,13 @@ describe("rules", () => {
 		});
 	});
 });
+
+/** How many characters of two texts lie between what they begin and what they end with alike, of the longer one. */
+function apart(one: string, other: string): number {
+	const shorter = Math.min(one.length, other.length);
+	let before = 0;
+	while (before < shorter && one[before] === other[before]) before++;
+	let after = 0;
+	while (after < shorter - before && one[one.length - 1 - after] === other[other.length - 1 - after]) after++;
+	return Math.max(one.length, other.length) - before - after;
+}

@@ -5,6 +5,7 @@ import {
 	chanceWithin,
 	fieldRotation,
 	longestExposure,
+	longestOnPole,
 	longestUntracked,
 	type Shot,
 	type Trails,
@@ -80,6 +81,8 @@ export interface TargetLimits {
 	readonly ground: number;
 	/** With no axis error at all: rate, refraction, periodic error, pixels. */
 	readonly floor: number;
+	/** Longest exposure that would hold with no axis error at all, seconds. */
+	readonly onPole: number;
 }
 
 /** A target and its frames as far as they do not depend on how the tracker is aligned. */
@@ -187,6 +190,7 @@ interface Frames {
 	readonly shots: readonly [Shot, ...Shot[]];
 	readonly trails: () => readonly Trails[];
 	readonly floor: () => number;
+	readonly onPole: () => number;
 	readonly untracked: () => number;
 	readonly allowed: () => number | undefined;
 	readonly npfFull: () => number | undefined;
@@ -227,6 +231,7 @@ function framesOf(
 		shots,
 		trails,
 		floor: lazily(() => Math.max(...trails().map((one) => trailFor(one, { along: 0, across: 0 })))),
+		onPole: lazily(() => Math.min(...shots.map((shot) => longestOnPole(shot, trailLimit)))),
 		untracked: lazily(() => Math.min(...shots.map((shot) => longestUntracked(shot, trailLimit)))),
 		allowed: lazily(() =>
 			tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined,
@@ -279,6 +284,9 @@ function limitsOf({ tracked, trailLimit }: Base, frames: Frames, covariance: Cov
 		},
 		get floor() {
 			return floor();
+		},
+		get onPole() {
+			return frames.onPole();
 		},
 		get fieldRotation() {
 			return tracked && covariance

@@ -1,19 +1,39 @@
-import { at, rule } from "../finding.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, fix, replaceValue, rule } from "../finding.ts";
+
+const words = sentences("lens/pixels-disagree", {
+	title: "Pixels and pixel pitch disagree",
+	about: `The width of the sensor over its number of pixels is not the pixel pitch typed. The pitch is used. Frames saved
+		smaller than the sensor's own size have larger pixels.`,
+	message: `The sensor's width over its pixels is {fromPixels} µm, not {typed} µm. The pitch typed is used; correct one of
+		them.`,
+	change: "Set the pixel pitch to {pitch}",
+});
 
 export default rule({
 	code: "lens/pixels-disagree",
 	severity: "warning",
-	title: "Pixels and pixel pitch disagree",
-	about:
-		"The width of the sensor over its number of pixels is not the pixel pitch typed. The pitch is used. Frames saved smaller than the sensor's own size have larger pixels.",
+	words,
 	wrong: { lens: "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000\npixel-pitch: 4.3 µm" },
-	right: {},
+	right: [
+		{ lens: "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000\npixel-pitch: 5.7 µm" },
+		{ lens: "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000\npixel-pitch: 6.29 µm" },
+	],
+	over: [
+		{ lens: "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000\npixel-pitch: 5.69 µm" },
+		{ lens: "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000\npixel-pitch: 6.31 µm" },
+	],
 	*find({ lenses }) {
 		for (const { cell, value: lens } of lenses) {
 			if (lens?.otherPitch === undefined) continue;
+			const pitch = `${Number(lens.otherPitch.toFixed(3))} µm`;
 			yield {
 				...at(cell, "pixel-pitch"),
-				message: `The sensor's width over its pixels is ${lens.otherPitch.toFixed(2)} µm, not ${lens.camera.pixelPitch.toFixed(2)} µm. The pitch typed is used; correct one of them.`,
+				message: words.message({
+					fromPixels: lens.otherPitch.toFixed(2),
+					typed: lens.camera.pixelPitch.toFixed(2),
+				}),
+				fixes: fix(words.change({ pitch }), false, replaceValue(cell, "pixel-pitch", pitch)),
 			};
 		}
 	},

@@ -1,23 +1,41 @@
 import { dateText } from "../../notation/clock.ts";
 import { degrees } from "../../notation/spoken.ts";
 import { cellsOf } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+
+const words = sentences("log/one-drift", {
+	title: "One drift tells one part of the axis error",
+	about: `The drift of one star shows how the axis is off in one direction only. A second star, six hours of hour angle
+		away, shows the other.`,
+	message: `On {date} the axis was off by {size} ± {spread} in the direction this star shows. Measure another, about six
+		hours of hour angle away, to learn the rest.`,
+});
+
+/** Two drifts of a star, the second at a clock time. */
+const twice = (
+	clock: string,
+): string => `- { at: "23:30", frame: 120 s, star: Antares, drift: { right: 2 px, up: -6 px } }
+- { at: "${clock}", frame: 120 s, star: Antares, drift: { right: 2 px, up: -6 px } }`;
 
 export default rule({
 	code: "log/one-drift",
 	severity: "info",
-	title: "One drift tells one part of the axis error",
-	about:
-		"The drift of one star shows how the axis is off in one direction only. A second star, six hours of hour angle away, shows the other.",
+	words,
 	wrong: { log: '- at: "23:30"\n  frame: 120 s\n  star: Antares\n  drift: { right: 2 px, up: -6 px }' },
-	right: {},
+	right: { log: twice("23:30:28") },
+	over: { log: twice("23:30:27") },
 	*find({ plan, log }) {
 		const cell = cellsOf(plan, "log")[0];
 		for (const { part, entries, date } of log?.value?.evenings ?? []) {
 			if (!cell || !part) continue;
 			yield {
 				...at(cell, `${entries[0]}.drift`, "key"),
-				message: `On ${dateText(date)} the axis was off by ${degrees(part.size, 2)} ± ${degrees(part.spread, 2)} in the direction this star shows. Measure another, about six hours of hour angle away, to learn the rest.`,
+				message: words.message({
+					date: dateText(date),
+					size: degrees(part.size, 2),
+					spread: degrees(part.spread, 2),
+				}),
 			};
 		}
 	},

@@ -1,33 +1,65 @@
 import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
 import { degrees } from "../../notation/spoken.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { at, rule } from "../finding.ts";
+import { both } from "../../sky/intervals.ts";
+import { nightOf } from "../../sky/night.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, fix, rule, setKey } from "../finding.ts";
+
+const words = sentences("night/no-darkness", {
+	title: "No darkness",
+	about: `The Sun does not go far enough below the horizon while the plan is there. Choose another date, stay later, or
+		plan for twilight with \`sun-below\`.`,
+	outside: `It is dark that night, but not from arriving to leaving: the Sun is more than {wanted} below the horizon
+		outside the stay.`,
+	further: `The Sun goes no further than {lowest} below the horizon that night; the plan wants {wanted}. There is no
+		darkness.`,
+	lower: `The Sun goes no lower than {lowest} below the horizon that night; the plan wants {wanted}. There is no
+		darkness.`,
+	twilight: "Call it dark when the Sun is {angle} below the horizon",
+});
+
+/** Brighter than this it is day to a camera: no star shows. Common practice, no source. */
+const LEAST_BELOW = 6;
 
 export default rule({
 	code: "night/no-darkness",
 	severity: "warning",
-	title: "No darkness",
-	about:
-		"The Sun does not go far enough below the horizon while the plan is there. Choose another date, stay later, or plan for twilight with `sun-below`.",
+	words,
 	wrong: {
 		site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E",
 		night: 'date: 2027-06-20\narrive: "22:00"\nleave: "02:00"',
 	},
-	right: {},
-	*find({ plan, night }) {
+	right: [
+		{ site: "name: Skerry\nlatitude: 55 N\nlongitude: 12.6 E", night: "date: 2027-06-20\nsun-below: 11.56°" },
+		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:06"' },
+	],
+	over: [
+		{ site: "name: Skerry\nlatitude: 55 N\nlongitude: 12.6 E", night: "date: 2027-06-20\nsun-below: 11.57°" },
+		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:05"' },
+	],
+	*find({ plan, site, night }) {
 		const cell = cellsOf(plan, "night")[0];
-		if (!cell || !night || night.dark.length > 0) return;
-		const wanted = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
-		const { lowest } = night.sky.sunRange();
+		if (!cell || !site || !night || night.dark.length > 0) return;
+		const wanted = degrees(night.content["sun-below"] ?? DEFAULT_SUN_BELOW, 0);
+		const lowest = degrees(-night.sky.sunRange().lowest);
 		const ever = night.sky.sunDark.length > 0;
+		// Rounded down: some minutes are left.
+		const angle = Math.floor(-night.sky.sunRange().lowest);
+		const dark =
+			!ever &&
+			angle >= LEAST_BELOW &&
+			both(nightOf(site.spot, night.sky.span, angle).sunDark, [night.onSite]).length > 0;
 		yield {
 			...at(cell, "date"),
 			message: ever
-				? `It is dark that night, but not from arriving to leaving: the Sun is more than ${degrees(wanted, 0)} below the horizon outside the stay.`
-				: `The Sun goes no further than ${degrees(-lowest)} below the horizon that night; the plan wants ${degrees(wanted, 0)}. There is no darkness.`.replace(
-						"further than −",
-						"lower than ",
-					),
+				? words.outside({ wanted })
+				: lowest.startsWith("−")
+					? words.lower({ lowest: lowest.slice(1), wanted })
+					: words.further({ lowest, wanted }),
+			fixes: dark
+				? fix(words.twilight({ angle: degrees(angle, 0) }), false, setKey(cell, "", "sun-below", degrees(angle, 0)))
+				: [],
 		};
 	},
 });

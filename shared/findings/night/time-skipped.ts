@@ -1,28 +1,46 @@
 import { timesShown } from "../../cells/night/night.ts";
+import { wallClock } from "../../earth/zone.ts";
 import { clockText } from "../../notation/clock.ts";
-import { at, rule } from "../finding.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, fix, replaceValue, rule } from "../finding.ts";
 import { clockTimes } from "./clock-times.ts";
+
+const words = sentences("night/time-skipped", {
+	title: "A clock time that does not exist that night",
+	about: `Clocks go forward that night, and the time named is skipped. The plan goes on with the moment the clocks jump
+		from it.`,
+	message: `No clock shows {time} in that night: clocks go forward over it in {zone}. Name the time before or
+		after.`,
+	change: "Change to {time}, as the clocks show it",
+});
+
+const SITE = "name: Larch clearing\nlatitude: 46.6 N\nlongitude: 12.1 E\ntimezone: Europe/Rome";
 
 export default rule({
 	code: "night/time-skipped",
 	severity: "error",
-	title: "A clock time that does not exist that night",
-	about:
-		"Clocks go forward that night, and the time named is skipped. The plan goes on with the moment the clocks jump from it.",
-	wrong: {
-		site: "name: Larch clearing\nlatitude: 46.6 N\nlongitude: 12.1 E\ntimezone: Europe/Rome",
-		night: 'date: 2027-03-27\narrive: "20:00"\nleave: "02:30"',
-	},
-	right: {},
+	words,
+	wrong: { site: SITE, night: 'date: 2027-03-27\narrive: "20:00"\nleave: "02:30"' },
+	right: [
+		{ site: SITE, night: 'date: 2027-03-27\narrive: "20:00"\nleave: "01:59"' },
+		{ site: SITE, night: 'date: 2027-03-27\narrive: "20:00"\nleave: "03:00"' },
+	],
+	over: [
+		{ site: SITE, night: 'date: 2027-03-27\narrive: "20:00"\nleave: "02:00"' },
+		{ site: SITE, night: 'date: 2027-03-27\narrive: "20:00"\nleave: "02:59"' },
+	],
 	*find(evaluation) {
 		const { night } = evaluation;
 		if (!night) return;
 		for (const { cell, path, clock } of clockTimes(evaluation)) {
-			if (timesShown(night, clock) === 0)
-				yield {
-					...at(cell, path),
-					message: `No clock shows ${clockText(clock)} in that night: clocks go forward over it in ${night.zone}. Name the time before or after.`,
-				};
+			if (timesShown(night, clock) > 0) continue;
+			// The moment the plan goes on with, as the clocks show it.
+			const time = clockText(wallClock(night.zone, night.instant(clock)).secondsOfDay);
+			yield {
+				...at(cell, path),
+				message: words.message({ time: clockText(clock), zone: night.zone }),
+				fixes: fix(words.change({ time }), false, replaceValue(cell, path, `"${time}"`)),
+			};
 		}
 	},
 });

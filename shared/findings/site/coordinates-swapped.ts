@@ -1,33 +1,51 @@
 import { inText, placeIn } from "../../plan/plan.ts";
+import type { Place } from "../../plan/read.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule } from "../finding.ts";
-import { placeSlip } from "./place-and-zone.ts";
+import { coordinateText, placeSlip } from "./place-and-zone.ts";
+
+const words = sentences("site/coordinates-swapped", {
+	title: "Latitude and longitude swapped",
+	about: `As they stand the coordinates lie in another time zone than the one named; the other way round they lie in
+		it.`,
+	message: `Latitude {latitude} and longitude {longitude} lie in {zoneThere}; swapped they lie in {zone}. Are they the
+		wrong way round?`,
+	swap: "Swap latitude and longitude",
+});
 
 export default rule({
 	code: "site/coordinates-swapped",
 	severity: "error",
-	title: "Latitude and longitude swapped",
-	about:
-		"As they stand the coordinates lie in another time zone than the one named; the other way round they lie in it.",
+	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 20.8431\nlongitude: -32.4123\ntimezone: Africa/Johannesburg" },
-	right: {},
+	right: [
+		{ site: "{ name: Sheepfold, latitude: -32.4123, longitude: 20.8431, timezone: Africa/Johannesburg }" },
+		{ site: "{ name: Sheepfold, latitude: 32.4123 S, longitude: 20.8431 E, timezone: Africa/Johannesburg }" },
+	],
+	over: [
+		{ site: "{ name: Sheepfold, latitude: 20.8431, longitude: -32.4123, timezone: Africa/Johannesburg }" },
+		{ site: "{ name: Sheepfold, latitude: 20.8431 N, longitude: 32.4123 W, timezone: Africa/Johannesburg }" },
+	],
 	*find(evaluation) {
 		const slip = placeSlip(evaluation);
 		if (slip?.kind !== "swapped") return;
 		const { cell, zone, zoneThere, latitude, longitude } = slip;
 		const [first, second] = [placeIn(cell, "latitude"), placeIn(cell, "longitude")];
-		const typed = (place: typeof first) => cell.text.slice(place.value.from, place.value.to);
+		const typed = ({ value }: Place) => cell.text.slice(value.from, value.to);
+		// A letter says which of the two it is: it is written anew.
 		const lettered = /[NSEW]/i.test(typed(first) + typed(second));
+		const [newLatitude, newLongitude] = lettered
+			? [coordinateText("latitude", longitude), coordinateText("longitude", latitude)]
+			: [typed(second), typed(first)];
 		yield {
 			...at(cell, "latitude"),
-			message: `Latitude ${latitude.toFixed(4)} and longitude ${longitude.toFixed(4)} lie in ${zoneThere}; swapped they lie in ${zone}. Are they the wrong way round?`,
-			fixes: lettered
-				? []
-				: fix(
-						"Swap latitude and longitude",
-						false,
-						{ ...inText(cell, first.value), text: typed(second) },
-						{ ...inText(cell, second.value), text: typed(first) },
-					),
+			message: words.message({ latitude: latitude.toFixed(4), longitude: longitude.toFixed(4), zoneThere, zone }),
+			fixes: fix(
+				words.swap(),
+				false,
+				{ ...inText(cell, first.value), text: newLatitude },
+				{ ...inText(cell, second.value), text: newLongitude },
+			),
 		};
 	},
 });

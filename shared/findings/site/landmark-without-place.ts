@@ -1,13 +1,47 @@
 import { cellsOf } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+
+const words = sentences("site/landmark-without-place", {
+	title: "A landmark without a place",
+	about: "A landmark serves for bearings when its coordinates are known, or its bearing was measured from the stand.",
+	message: `\`{name}\` has neither coordinates nor a bearing. Give it \`latitude\` and \`longitude\`, or the \`bearing\`
+		measured from the stand.`,
+});
 
 export default rule({
 	code: "site/landmark-without-place",
 	severity: "warning",
-	title: "A landmark without a place",
-	about: "A landmark serves for bearings when its coordinates are known, or its bearing was measured from the stand.",
+	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nlandmarks: [{ name: water tower }]" },
-	right: {},
+	right: [
+		{
+			site: `name: Sheepfold
+latitude: 32.4123 S
+longitude: 20.8431 E
+landmarks: [{ name: water tower, bearing: 231 }]`,
+		},
+		{
+			site: `name: Sheepfold
+latitude: 32.4123 S
+longitude: 20.8431 E
+landmarks: [{ name: water tower, latitude: 32.4391 S, longitude: 20.8102 E }]`,
+		},
+	],
+	over: [
+		{
+			site: `name: Sheepfold
+latitude: 32.4123 S
+longitude: 20.8431 E
+landmarks: [{ name: water tower, altitude: 2 }]`,
+		},
+		{
+			site: `name: Sheepfold
+latitude: 32.4123 S
+longitude: 20.8431 E
+landmarks: [{ name: water tower, latitude: 32.4391 S }]`,
+		},
+	],
 	*find({ plan }) {
 		const cell = cellsOf(plan, "site")[0];
 		for (const [index, { name, latitude, longitude, bearing }] of (cell?.read.content?.landmarks ?? []).entries()) {
@@ -16,10 +50,7 @@ export default rule({
 			// Coordinates that are there but cannot be read have a finding of their own.
 			if (cell.read.places.has(`landmarks.${index}.latitude`) && cell.read.places.has(`landmarks.${index}.longitude`))
 				continue;
-			yield {
-				...at(cell, `landmarks.${index}.name`),
-				message: `\`${name}\` has neither coordinates nor a bearing. Give it \`latitude\` and \`longitude\`, or the \`bearing\` measured from the stand.`,
-			};
+			yield { ...at(cell, `landmarks.${index}.name`), message: words.message({ name }) };
 		}
 	},
 });

@@ -1,22 +1,33 @@
+import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { placeSlip } from "./place-and-zone.ts";
+
+const words = sentences("site/other-zone", {
+	title: "The coordinates lie in another time zone",
+	about: `The zone named is not the one the coordinates lie in, and the two keep different clocks that night. Either the
+		zone or the coordinates are wrong; the plan's clock times follow the zone named.`,
+	message: "The coordinates ({latitude}, {longitude}) lie in {zoneThere}, not in {zone}. Correct one of them.",
+	change: "Change to {zone}",
+});
+
+/** In summer Berlin keeps the clocks of Johannesburg, until the night after 30 October 2027. */
+const SITE = "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Europe/Berlin";
 
 export default rule({
 	code: "site/other-zone",
 	severity: "warning",
-	title: "The coordinates lie in another time zone",
-	about:
-		"The zone named is not the one the coordinates lie in, and the two keep different clocks that night. Either the zone or the coordinates are wrong; the plan's clock times follow the zone named.",
+	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Europe/London" },
-	right: {},
+	right: { site: SITE, night: "date: 2027-10-30" },
+	over: { site: SITE, night: "date: 2027-10-31" },
 	*find(evaluation) {
 		const slip = placeSlip(evaluation);
 		if (slip?.kind !== "other-zone") return;
 		const { cell, zone, zoneThere, latitude, longitude } = slip;
 		yield {
 			...at(cell, "timezone"),
-			message: `The coordinates (${latitude.toFixed(4)}, ${longitude.toFixed(4)}) lie in ${zoneThere}, not in ${zone}. Correct one of them.`,
-			fixes: fix(`Change to ${zoneThere}`, false, replaceValue(cell, "timezone", zoneThere)),
+			message: words.message({ latitude: latitude.toFixed(4), longitude: longitude.toFixed(4), zoneThere, zone }),
+			fixes: fix(words.change({ zone: zoneThere }), false, replaceValue(cell, "timezone", zoneThere)),
 		};
 	},
 });

@@ -30,3 +30,9 @@ export function placeSlip({ plan, site, night }: Evaluation): PlaceSlip | undefi
 	const when = night ? night.sky.span.from : 0;
 	return offsetAt(zoneThere, when) === offsetAt(zone, when) ? undefined : { ...slip, kind: "other-zone" };
 }
+
+/** `32.4123 S`. */
+export function coordinateText(key: "latitude" | "longitude", value: number): string {
+	const letter = key === "latitude" ? (value < 0 ? "S" : "N") : value < 0 ? "W" : "E";
+	return `${Number(Math.abs(value).toFixed(6))} ${letter}`;
+}

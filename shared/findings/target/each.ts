@@ -1,11 +1,22 @@
-/** The targets of a plan that could be reckoned, with their cell. */
+/** The targets of a plan that could be evaluated, with their cell, and the fixes that several rules offer for them. */
 
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { clockText } from "../../notation/clock.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, totalMinutes } from "../../sky/intervals.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
+import { type Fix, fix, replaceValue } from "../finding.ts";
+
+const words = sentences("target", {
+	never: "at no time of the stay",
+	begin: "Begin at {time}",
+	oneFrame: "Take 1 frame",
+	frames: "Take {frames} frames",
+	exposure: "Set the exposure to {exposure}",
+});
 
 export interface EachTarget {
 	readonly cell: Cell;
@@ -36,9 +47,52 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 	}
 }
 
-/** `never`, or `19:40–21:10`. */
-export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): string {
-	return list.length === 0
-		? "at no time of the stay"
-		: list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
+/** `at no time of the stay`, or `19:40–21:10`. */
+export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): Phrase | string {
+	return list.length === 0 ? words.never() : list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
 }
+
+const MINUTE_MS = 60_000;
+
+/**
+ * Begins a timed series at the whole minute nearest to its start from which all of it lies in one stretch of a list:
+ * of the first list that has such a stretch.
+ */
+export function beginFix(one: EachTarget, ...lists: readonly (readonly Interval[])[]): readonly Fix[] {
+	const { from, until } = one.target.series;
+	const length = until - from;
+	for (const list of lists) {
+		const starts = list.flatMap((stretch) => {
+			const first = Math.ceil(stretch.from / MINUTE_MS) * MINUTE_MS;
+			const last = Math.floor((stretch.until - length) / MINUTE_MS) * MINUTE_MS;
+			return first <= last ? [Math.min(Math.max(from, first), last)] : [];
+		});
+		const [nearest] = starts.sort((a, b) => Math.abs(a - from) - Math.abs(b - from));
+		if (nearest !== undefined) return beginAt(one, nearest);
+	}
+	return [];
+}
+
+/** Begins a timed series at an instant, where it does not and a clock can say so. */
+export function beginAt({ cell, target, night, timePath }: EachTarget, start: EpochMs): readonly Fix[] {
+	const { secondsOfDay } = wallClock(night.zone, start);
+	if (!target.timed || start === target.series.from || night.instant(secondsOfDay) !== start) return [];
+	const time = clockText(secondsOfDay);
+	return fix(words.begin({ time }), false, replaceValue(cell, timePath, `"${time}"`));
+}
+
+/** How many frames, with the gaps between them, fit into some seconds. */
+export function framesIn({ exposure = 0, gap = 0 }: EvaluatedTarget["entry"], seconds: number): number {
+	return exposure > 0 ? Math.max(0, Math.floor((seconds + gap) / (exposure + gap))) : 0;
+}
+
+/** Takes fewer frames, one at least. */
+export function framesFix({ cell, target: { entry, index } }: EachTarget, frames: number): readonly Fix[] {
+	if (entry.frames === undefined || frames < 1 || frames >= entry.frames) return [];
+	const title = frames === 1 ? words.oneFrame() : words.frames({ frames });
+	return fix(title, false, replaceValue(cell, `${index}.frames`, `${frames}`));
+}
+
+/** Sets the exposure. */
+export const exposureFix = ({ cell, target: { index } }: EachTarget, exposure: string): readonly Fix[] =>
+	fix(words.exposure({ exposure }), false, replaceValue(cell, `${index}.exposure`, exposure));

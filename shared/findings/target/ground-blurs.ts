@@ -1,18 +1,34 @@
 import { fieldAcross } from "../../optics/camera.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
+
+const words = sentences("target/ground-blurs", {
+	title: "The ground blurs while the tracker turns",
+	about: `A tracker that follows the stars turns the camera against the ground. Where the ground is in the frame, take a
+		companion frame of it with the tracker off, the same framing, and put the two together. Write \`companion: true\`
+		when it is planned.`,
+	message: `The ground is in the frame and trails by up to {trail} px over one exposure. Take an untracked companion frame
+		of it.`,
+	plan: "Plan a companion frame",
+});
 
 export default rule({
 	code: "target/ground-blurs",
 	severity: "info",
-	title: "The ground blurs while the tracker turns",
-	about:
-		"A tracker that follows the stars turns the camera against the ground. Where the ground is in the frame, take a companion frame of it with the tracker off, the same framing, and put the two together. Write `companion: true` when it is planned.",
+	words,
 	wrong: {
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px',
 	},
-	right: {},
+	right: [
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "19:40"\n  exposure: 6.8 s\n  trail: 2 px' },
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "21:42"\n  exposure: 60 s\n  trail: 2 px' },
+	],
+	over: [
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "19:40"\n  exposure: 6.9 s\n  trail: 2 px' },
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "21:41"\n  exposure: 60 s\n  trail: 2 px' },
+	],
 	*find(evaluation) {
 		const { site } = evaluation;
 		if (!site) return;
@@ -25,8 +41,8 @@ export default rule({
 			if (bottom > site.cover.skylineAt(direction.azimuth)) continue;
 			yield {
 				...at(cell, `${index}.name`),
-				message: `The ground is in the frame and trails by up to ${limits.ground.toFixed(0)} px over one exposure. Take an untracked companion frame of it.`,
-				fixes: fix("Plan a companion frame", false, insertKey(cell, `${index}`, "companion", "true")),
+				message: words.message({ trail: limits.ground.toFixed(0) }),
+				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "companion", "true")),
 			};
 		}
 	},

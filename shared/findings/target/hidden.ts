@@ -1,28 +1,49 @@
 import { bearingText, degrees, minutesText } from "../../notation/spoken.ts";
-import { both } from "../../sky/intervals.ts";
+import { both, type Interval } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { hiddenBy } from "../../sky/skyline.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, timesText } from "./each.ts";
+
+const words = sentences("target/hidden", {
+	title: "Behind the skyline, or outside every opening",
+	about: `During some or all of its frames the middle of the frame looks at something hidden: behind the skyline, or
+		outside every opening of an enclosed stand. All of its minutes is an error, some of them a warning. (A fixed
+		direction may well look at the ground: only what is aimed at in the sky is checked.)`,
+	message: `{name} is hidden for {minutes} of its {duration}: at {time} it is {altitude} high at {bearing}, {why}. In view
+		{inView}.`,
+	all: "all",
+	roof: "outside every opening",
+	horizon: "{angle} below the horizon",
+	skyline: "behind the skyline ({angle})",
+});
 
 export default rule({
 	code: "target/hidden",
 	severity: "warning",
-	title: "Behind the skyline, or outside every opening",
-	about:
-		"During some or all of its frames the middle of the frame looks at something hidden: behind the skyline, or outside every opening of an enclosed stand. All of its minutes is an error, some of them a warning. (A fixed direction may well look at the ground: only what is aimed at in the sky is checked.)",
+	words,
 	wrong: {
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:00"\n  exposure: 60 s\n  frames: 30\n  companion: true',
 	},
-	right: {},
+	right: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:39"\n  exposure: 60 s\n  frames: 30\n  companion: true',
+	},
+	over: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:38"\n  exposure: 60 s\n  frames: 30\n  companion: true',
+	},
 	*find(evaluation) {
 		const { site } = evaluation;
 		if (!site) return;
-		for (const { cell, target, minutesOutside, clock, timePath } of eachTarget(evaluation)) {
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target, minutesOutside, clock, timePath } = one;
 			if (target.fixed || target.entry.opening !== undefined) continue;
-			const clear = whereTrue((t) => hiddenBy(site.cover, target.directionAt(t)) === undefined, target.series, 300_000);
-			const minutes = minutesOutside(both(clear, [target.series]));
+			const clearIn = (within: Interval) =>
+				whereTrue((t) => hiddenBy(site.cover, target.directionAt(t)) === undefined, within, 300_000);
+			const minutes = minutesOutside(both(clearIn(target.series), [target.series]));
 			if (minutes < 0.5) continue;
 			const all = minutes >= target.seconds / 60 - 0.5;
 			const moment =
@@ -31,16 +52,25 @@ export default rule({
 				) ?? target.series.from;
 			const direction = target.directionAt(moment);
 			const by = hiddenBy(site.cover, direction);
-			const why =
-				by === "roof"
-					? "outside every opening"
-					: direction.altitude < 0
-						? `${degrees(-direction.altitude)} below the horizon`
-						: `behind the skyline (${degrees(site.cover.skylineAt(direction.azimuth))})`;
 			yield {
 				...at(cell, timePath),
 				severity: all ? "error" : "warning",
-				message: `${target.name} is hidden for ${all ? "all" : minutesText(minutes)} of its ${minutesText(target.seconds / 60)}: at ${clock(moment)} it is ${degrees(direction.altitude)} high at ${bearingText(direction.azimuth)}, ${why}. In view ${timesText(target.inView, clock)}.`,
+				message: words.message({
+					name: target.name,
+					minutes: all ? words.all() : minutesText(minutes),
+					duration: minutesText(target.seconds / 60),
+					time: clock(moment),
+					altitude: degrees(direction.altitude),
+					bearing: bearingText(direction.azimuth),
+					why:
+						by === "roof"
+							? words.roof()
+							: direction.altitude < 0
+								? words.horizon({ angle: degrees(-direction.altitude) })
+								: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
+					inView: timesText(target.inView, clock),
+				}),
+				fixes: beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),
 			};
 		}
 	},

@@ -1,22 +1,31 @@
 import { degrees, minutesText } from "../../notation/spoken.ts";
+import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, timesText } from "./each.ts";
+
+const words = sentences("target/in-twilight", {
+	title: "In twilight",
+	about: `During some or all of its frames the Sun is not far enough below the horizon for the plan (\`sun-below\`, 18°
+		unless it says otherwise).`,
+	message: "{name} is taken in twilight for {minutes} of its {duration}: the Sun is at {altitude}. Dark is {dark}.",
+});
 
 export default rule({
 	code: "target/in-twilight",
 	severity: "warning",
-	title: "In twilight",
-	about:
-		"During some or all of its frames the Sun is not far enough below the horizon for the plan (`sun-below`, 18° unless it says otherwise).",
+	words,
 	wrong: {
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:40"\n  exposure: 60 s\n  frames: 10\n  companion: true',
 	},
-	right: {},
+	right: { targets: '- name: Spica\n  aim: Spica\n  from: "19:06"\n  exposure: 60 s\n  companion: true' },
+	over: { targets: '- name: Spica\n  aim: Spica\n  from: "19:05"\n  exposure: 60 s\n  companion: true' },
 	*find(evaluation) {
 		const { site } = evaluation;
-		for (const { cell, target, night, minutesOutside, clock, timePath } of eachTarget(evaluation)) {
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target, night, minutesOutside, clock, timePath } = one;
 			// A night without any darkness has a finding of its own.
 			if (!site || !target.needsDark || night.sky.sunDark.length === 0) continue;
 			const minutes = minutesOutside(night.sky.sunDark);
@@ -24,7 +33,14 @@ export default rule({
 			const ends = [target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t));
 			yield {
 				...at(cell, timePath),
-				message: `${target.name} is taken in twilight for ${minutesText(minutes)} of its ${minutesText(target.seconds / 60)}: the Sun is at ${degrees(Math.max(...ends))}. Dark is ${timesText(night.sky.sunDark, clock)}.`,
+				message: words.message({
+					name: target.name,
+					minutes: minutesText(minutes),
+					duration: minutesText(target.seconds / 60),
+					altitude: degrees(Math.max(...ends)),
+					dark: timesText(night.sky.sunDark, clock),
+				}),
+				fixes: beginFix(one, target.usable, both(target.inView, night.dark), night.dark),
 			};
 		}
 	},

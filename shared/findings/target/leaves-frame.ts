@@ -1,24 +1,59 @@
 import { missOf } from "../../alignment/pointer.ts";
 import { degrees } from "../../notation/spoken.ts";
 import { fieldAcross } from "../../optics/camera.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget } from "./each.ts";
+import { eachTarget, framesFix } from "./each.ts";
+
+const words = sentences("target/leaves-frame", {
+	title: "It does not stay in the frame",
+	about: `The thing is wider than the field of view, or the camera stands still while the sky carries the target out of
+		the frame before the series ends.`,
+	wide: `{name} is {extent} wide; the frame is {across} by {high}. Take a shorter lens, or several frames side by
+		side.`,
+	moves: `Untracked, {name} moves by {moved} over the series and leaves the frame ({across} by {high}, set on it at the
+		start). Set the frame anew in between, or ahead of it.`,
+});
+
+const LONG_LENS = "focal-length: 200 mm\nsensor: full-frame\npixels: 6000 x 4000";
 
 export default rule({
 	code: "target/leaves-frame",
 	severity: "warning",
-	title: "It does not stay in the frame",
-	about:
-		"The thing is wider than the field of view, or the camera stands still while the sky carries the target out of the frame before the series ends.",
+	words,
 	wrong: {
-		lens: "focal-length: 200 mm\nsensor: full-frame\npixels: 6000 x 4000",
+		lens: LONG_LENS,
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  extent: 20°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
 	},
-	right: {},
+	right: [
+		{
+			lens: LONG_LENS,
+			targets:
+				'- name: core\n  aim: galactic-centre\n  extent: 10.28°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
+		},
+		{
+			lens: LONG_LENS,
+			targets:
+				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 5 s\n  frames: 198\n  tracked: false\n  trail: 60 px',
+		},
+	],
+	over: [
+		{
+			lens: LONG_LENS,
+			targets:
+				'- name: core\n  aim: galactic-centre\n  extent: 10.29°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
+		},
+		{
+			lens: LONG_LENS,
+			targets:
+				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 5 s\n  frames: 199\n  tracked: false\n  trail: 60 px',
+		},
+	],
 	*find(evaluation) {
-		for (const { cell, target } of eachTarget(evaluation)) {
-			const { lens, entry, index, series, body } = target;
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target } = one;
+			const { lens, entry, index, series, body, name } = target;
 			if (!lens) continue;
 			const [width, height] =
 				entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
@@ -26,16 +61,48 @@ export default rule({
 			if (entry.extent !== undefined && entry.extent > Math.max(across, high)) {
 				yield {
 					...at(cell, `${index}.extent`),
-					message: `${target.name} is ${degrees(entry.extent)} wide; the frame is ${degrees(across)} by ${degrees(high)}. Take a shorter lens, or several frames side by side.`,
+					message: words.wide({
+						name,
+						extent: degrees(entry.extent),
+						across: degrees(across),
+						high: degrees(high),
+					}),
 				};
 			}
 			if (target.tracked || !body) continue;
-			const moved = missOf(target.directionAt(series.from), target.directionAt(series.until));
-			if (Math.abs(moved.right) <= across / 2 && Math.abs(moved.up) <= high / 2) continue;
+			const start = target.directionAt(series.from);
+			const movedAt = (t: number) => missOf(start, target.directionAt(t));
+			const stays = (t: number): boolean => {
+				const { right, up } = movedAt(t);
+				return Math.abs(right) <= across / 2 && Math.abs(up) <= high / 2;
+			};
+			if (stays(series.until)) continue;
+			const { exposure = 0, gap = 0, frames = 1 } = entry;
+			const endOf = (count: number) => series.from + (count * exposure + (count - 1) * gap) * 1000;
 			yield {
 				...at(cell, `${index}.${entry.frames === undefined ? "exposure" : "frames"}`),
-				message: `Untracked, ${target.name} moves by ${degrees(moved.total)} over the series and leaves the frame (${degrees(across)} by ${degrees(high)}, set on it at the start). Set the frame anew in between, or ahead of it.`,
+				message: words.moves({
+					name,
+					moved: degrees(movedAt(series.until).total),
+					across: degrees(across),
+					high: degrees(high),
+				}),
+				fixes: framesFix(
+					one,
+					last((count) => stays(endOf(count)), frames),
+				),
 			};
 		}
 	},
 });
+
+/** The last whole number from 1 on, and below another, that holds; 0 when none does. */
+function last(holds: (count: number) => boolean, below: number): number {
+	let [low, high] = [0, below];
+	while (high - low > 1) {
+		const middle = Math.floor((low + high) / 2);
+		if (holds(middle)) low = middle;
+		else high = middle;
+	}
+	return low;
+}

@@ -1,25 +1,42 @@
 import { totalMinutes } from "../../sky/intervals.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, timesText } from "./each.ts";
+
+const words = sentences("target/never-usable", {
+	title: "Never in view and dark at once",
+	about: `From arriving to leaving there is no minute in which the target is in view while it is dark and the Moon is
+		down. Another date, a longer stay or another opening may help.`,
+	message: "{name} is in view {inView}, and it is dark without Moon {moonless}: never both.",
+});
 
 export default rule({
 	code: "target/never-usable",
 	severity: "warning",
-	title: "Never in view and dark at once",
-	about:
-		"From arriving to leaving there is no minute in which the target is in view while it is dark and the Moon is down. Another date, a longer stay or another opening may help.",
+	words,
 	wrong: {
 		night: 'date: 2027-12-05\narrive: "19:00"\nleave: "02:00"',
 		method: "kind: compass",
 		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  companion: true",
 	},
-	right: {},
+	right: {
+		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:39"',
+		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  companion: true",
+	},
+	over: {
+		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:38"',
+		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  companion: true",
+	},
 	*find(evaluation) {
 		for (const { cell, target, night, clock } of eachTarget(evaluation)) {
 			if (target.timed || totalMinutes(target.usable) > 0) continue;
 			yield {
 				...at(cell, `${target.index}.name`),
-				message: `${target.name} is in view ${timesText(target.inView, clock)}, and it is dark without Moon ${timesText(night.moonless, clock)}: never both.`,
+				message: words.message({
+					name: target.name,
+					inView: timesText(target.inView, clock),
+					moonless: timesText(night.moonless, clock),
+				}),
 			};
 		}
 	},

@@ -1,35 +1,72 @@
 import { isVisible } from "../../cells/targets/target.ts";
 import { bearingText, degrees, minutesText } from "../../notation/spoken.ts";
+import type { Interval } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, timesText } from "./each.ts";
+
+const words = sentences("target/outside-opening", {
+	title: "Outside its opening",
+	about: "The target must stay in a certain opening, and during some or all of its frames it is not there.",
+	message: `{name} is outside \`{opening}\` for {minutes} of its {duration} (at {time} it is {altitude} high at {bearing}).
+		It is in it {inView}.`,
+	all: "all",
+});
+
+const SITE = `name: Sheepfold
+latitude: 32.4123 S
+longitude: 20.8431 E
+openings:
+  - { name: door, outline: [[100, 0], [140, 0], [140, 40], [100, 40]] }
+  - { name: gate, outline: [[330, 0], [30, 0], [30, 80], [330, 80]] }`;
 
 export default rule({
 	code: "target/outside-opening",
 	severity: "warning",
-	title: "Outside its opening",
-	about: "The target must stay in a certain opening, and during some or all of its frames it is not there.",
+	words,
 	wrong: {
-		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nopenings:\n  - { name: door, outline: [[100, 0], [140, 0], [140, 40], [100, 40]] }\n  - { name: gate, outline: [[330, 0], [30, 0], [30, 80], [330, 80]] }",
+		site: SITE,
 		targets:
 			'- name: core in the gate\n  aim: galactic-centre\n  opening: gate\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  companion: true',
 	},
-	right: {},
+	right: {
+		site: SITE,
+		targets:
+			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:32"\n  exposure: 60 s\n  companion: true',
+	},
+	over: {
+		site: SITE,
+		targets:
+			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:33"\n  exposure: 60 s\n  companion: true',
+	},
 	*find(evaluation) {
 		const { site } = evaluation;
 		if (!site) return;
-		for (const { cell, target, minutesOutside, clock } of eachTarget(evaluation)) {
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target, minutesOutside, clock } = one;
 			const { opening } = target.entry;
 			if (opening === undefined || !site.cover.openings?.some(({ name }) => name === opening)) continue;
-			const inside = whereTrue((t) => isVisible(site.cover, target.directionAt(t), opening), target.series, 300_000);
-			const minutes = minutesOutside(inside);
+			const insideIn = (within: Interval) =>
+				whereTrue((t) => isVisible(site.cover, target.directionAt(t), opening), within, 300_000);
+			const minutes = minutesOutside(insideIn(target.series));
 			if (minutes < 0.5) continue;
 			const all = minutes >= target.seconds / 60 - 0.5;
 			const direction = target.directionAt(target.series.from);
 			yield {
 				...at(cell, `${target.index}.opening`),
 				severity: all ? "error" : "warning",
-				message: `${target.name} is outside \`${opening}\` for ${all ? "all" : minutesText(minutes)} of its ${minutesText(target.seconds / 60)} (at ${clock(target.series.from)} it is ${degrees(direction.altitude)} high at ${bearingText(direction.azimuth)}). It is in it ${timesText(target.inView, clock)}.`,
+				message: words.message({
+					name: target.name,
+					opening,
+					minutes: all ? words.all() : minutesText(minutes),
+					duration: minutesText(target.seconds / 60),
+					time: clock(target.series.from),
+					altitude: degrees(direction.altitude),
+					bearing: bearingText(direction.azimuth),
+					inView: timesText(target.inView, clock),
+				}),
+				fixes: beginFix(one, target.usable.flatMap(insideIn), target.inView.flatMap(insideIn)),
 			};
 		}
 	},

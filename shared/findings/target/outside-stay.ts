@@ -1,50 +1,101 @@
 import { minutesText } from "../../notation/spoken.ts";
+import { both } from "../../sky/intervals.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget } from "./each.ts";
+import { beginFix, eachTarget, framesFix, framesIn } from "./each.ts";
+
+const words = sentences("target/outside-stay", {
+	title: "Frames outside the stay",
+	about: `Frames and gaps begin before arriving, or last longer than the stay, or than the target's own \`until\`. Take
+		fewer or shorter frames, begin earlier, or leave later.`,
+	begins: "{name} begins at {time}, outside the stay ({arrive}–{leave}).",
+	ends: "{name} takes {duration} with its gaps and ends at {time}, {over} after leaving ({leave}).{fitting}",
+	until: "{name} takes {duration} with its gaps and ends at {time}, after its `until` ({until}).{fitting}",
+	frameFits: " 1 frame fits.",
+	framesFit: " {frames} frames fit.",
+});
+
+const fitting = (frames: number): Phrase | string =>
+	frames === 0 ? "" : frames === 1 ? words.frameFits() : words.framesFit({ frames });
 
 export default rule({
 	code: "target/outside-stay",
 	severity: "error",
-	title: "Frames outside the stay",
-	about:
-		"Frames and gaps begin before arriving, or last longer than the stay, or than the target's own `until`. Take fewer or shorter frames, begin earlier, or leave later.",
+	words,
 	wrong: {
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 200\n  companion: true',
 	},
-	right: {},
+	right: [
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "17:00"\n  exposure: 60 s\n  companion: true' },
+		{
+			targets:
+				'- name: core\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 150\n  companion: true',
+		},
+		{
+			targets:
+				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  until: "22:00"\n  exposure: 60 s\n  gap: 5 s\n  frames: 27\n  companion: true',
+		},
+	],
+	over: [
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "16:59"\n  exposure: 60 s\n  companion: true' },
+		{
+			targets:
+				'- name: core\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 151\n  companion: true',
+		},
+		{
+			targets:
+				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  until: "22:00"\n  exposure: 60 s\n  gap: 5 s\n  frames: 28\n  companion: true',
+		},
+	],
 	*find(evaluation) {
-		for (const { cell, target, night, clock, timePath } of eachTarget(evaluation)) {
-			const { series, entry, name, index, seconds } = target;
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target, night, clock, timePath } = one;
+			const { series, entry, name, index, seconds, usable } = target;
 			const { onSite } = night;
 			const until = entry.until === undefined ? undefined : night.instant(entry.until);
+			const within = { from: onSite.from, until: Math.min(onSite.until, until ?? onSite.until) };
+			const moved = () => beginFix(one, both(usable, [within]), [within]);
+			const duration = minutesText(seconds / 60);
 			if (series.from < onSite.from - 1000 || series.from >= onSite.until) {
 				yield {
 					...at(cell, timePath),
-					message: `${name} begins at ${clock(series.from)}, outside the stay (${clock(onSite.from)}–${clock(onSite.until)}).`,
+					message: words.begins({
+						name,
+						time: clock(series.from),
+						arrive: clock(onSite.from),
+						leave: clock(onSite.until),
+					}),
+					fixes: moved(),
 				};
 			} else if (series.until > onSite.until + 1000) {
-				const over = (series.until - onSite.until) / 60_000;
+				const frames = framesIn(entry, (onSite.until - series.from) / 1000);
 				yield {
 					...at(cell, `${index}.${entry.frames === undefined ? "exposure" : "frames"}`),
-					message: `${name} takes ${minutesText(seconds / 60)} with its gaps and ends at ${clock(series.until)}, ${minutesText(over)} after leaving (${clock(onSite.until)}).${fitting(target, (onSite.until - series.from) / 1000)}`,
+					message: words.ends({
+						name,
+						duration,
+						time: clock(series.until),
+						over: minutesText((series.until - onSite.until) / 60_000),
+						leave: clock(onSite.until),
+						fitting: fitting(frames),
+					}),
+					fixes: [...framesFix(one, framesIn(entry, (within.until - series.from) / 1000)), ...moved()],
 				};
 			} else if (until !== undefined && series.until > until + 1000) {
+				const frames = framesIn(entry, (until - series.from) / 1000);
 				yield {
 					...at(cell, `${index}.until`),
-					message: `${name} takes ${minutesText(seconds / 60)} with its gaps and ends at ${clock(series.until)}, after its \`until\` (${clock(until)}).${fitting(target, (until - series.from) / 1000)}`,
+					message: words.until({
+						name,
+						duration,
+						time: clock(series.until),
+						until: clock(until),
+						fitting: fitting(frames),
+					}),
+					fixes: [...framesFix(one, frames), ...moved()],
 				};
 			}
 		}
 	},
 });
-
-/** How many frames fit into some seconds. */
-function fitting(
-	{ entry }: { readonly entry: { readonly exposure?: number; readonly gap?: number } },
-	seconds: number,
-): string {
-	const { exposure = 0, gap = 0 } = entry;
-	const frames = Math.floor((seconds + gap) / (exposure + gap));
-	return exposure > 0 && frames > 0 ? ` ${frames} ${frames === 1 ? "frame fits" : "frames fit"}.` : "";
-}

@@ -1,16 +1,35 @@
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget } from "./each.ts";
+import { beginFix, type EachTarget, eachTarget } from "./each.ts";
+
+const words = sentences("target/overlap", {
+	title: "Two series at once",
+	about: "The frames of two targets overlap. With one camera only one of them can be taken.",
+	message: "{name} begins at {time}, while {before} is still being taken (until {until}).",
+});
+
+const targets = (antaresFrom: string): string => `- name: core
+  aim: galactic-centre
+  from: "21:30"
+  exposure: 60 s
+  frames: 20
+  companion: true
+- name: Antares
+  aim: Antares
+  from: "${antaresFrom}"
+  exposure: 60 s
+  companion: true`;
 
 export default rule({
 	code: "target/overlap",
 	severity: "warning",
-	title: "Two series at once",
-	about: "The frames of two targets overlap. With one camera only one of them can be taken.",
+	words,
 	wrong: {
 		targets:
 			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  companion: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  companion: true',
 	},
-	right: {},
+	right: [{ targets: targets("21:50") }, { targets: targets("21:29") }],
+	over: [{ targets: targets("21:49") }, { targets: targets("21:30") }],
 	*find(evaluation) {
 		const timed = [...eachTarget(evaluation)]
 			.filter(({ target }) => target.timed)
@@ -20,8 +39,29 @@ export default rule({
 			if (before)
 				yield {
 					...at(next.cell, next.timePath),
-					message: `${next.target.name} begins at ${next.clock(next.target.series.from)}, while ${before.target.name} is still being taken (until ${next.clock(before.target.series.until)}).`,
+					message: words.message({
+						name: next.target.name,
+						time: next.clock(next.target.series.from),
+						before: before.target.name,
+						until: next.clock(before.target.series.until),
+					}),
+					fixes: laterFix(next, timed),
 				};
 		}
 	},
 });
+
+/** Begins a series in the first pause after its start that all of it fits into, while one is on site. */
+function laterFix(next: EachTarget, timed: readonly EachTarget[]) {
+	const { series } = next.target;
+	let from = series.from;
+	for (const { target } of timed) {
+		const { from: start, until } = target.series;
+		if (target === next.target || until <= from) continue;
+		if (start >= wholeMinute(from) + series.until - series.from) break;
+		from = Math.max(from, until);
+	}
+	return beginFix(next, [{ from, until: next.night.onSite.until }]);
+}
+
+const wholeMinute = (at: number): number => Math.ceil(at / 60_000) * 60_000;

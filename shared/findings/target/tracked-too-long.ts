@@ -1,21 +1,39 @@
 import { WANTED_CHANCE } from "../../alignment/trail.ts";
 import { degrees, durationText } from "../../notation/spoken.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
-import { nice } from "./untracked-too-long.ts";
+import { exposureText } from "./exposure-text.ts";
+
+const words = sentences("target/tracked-too-long", {
+	title: "Longer than the axis error allows",
+	about: `With the axis error that the method leaves (the first that works tonight), periodic error, rate and refraction
+		counted, stars trail further than the plan allows on more than one frame in ten. Expose shorter, align finer, or
+		allow a longer trail.`,
+	message: `{exposure} keeps within {trail} px with a chance of {chance} %: \`{method}\` leaves {error} of axis error
+		(95 %), this exposure allows {allowed}. {wanted} % sure is {longest}.`,
+	change: "Change to {exposure}",
+});
 
 export default rule({
 	code: "target/tracked-too-long",
 	severity: "warning",
-	title: "Longer than the axis error allows",
-	about:
-		"With the axis error that the method leaves (the first that works tonight), periodic error, rate and refraction counted, stars trail further than the plan allows on more than one frame in ten. Expose shorter, align finer, or allow a longer trail.",
+	words,
 	wrong: {
 		method: "kind: phone",
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 240 s\n  companion: true',
 	},
-	right: {},
+	right: {
+		method: "kind: phone",
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 28.7 s\n  companion: true',
+	},
+	over: {
+		method: "kind: phone",
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 28.8 s\n  companion: true',
+	},
 	*find(evaluation) {
 		const { aligned } = evaluation;
 		if (!aligned) return;
@@ -32,12 +50,22 @@ export default rule({
 				continue;
 			const exposure = entry.exposure ?? 0;
 			if (exposure <= limits.tracked * 1.02) continue;
-			const needed = Math.max(0, limits.axisErrorAllowed ?? 0);
-			const better = limits.tracked >= 0.5 ? nice(limits.tracked) : undefined;
+			const better = limits.tracked >= 0.5 ? exposureText(limits.tracked) : undefined;
 			yield {
 				...at(cell, `${index}.exposure`),
-				message: `${durationText(exposure)} keeps within ${target.trailLimit} px with a chance of ${Math.round(limits.chance * 100)} %: \`${aligned.method.kind}\` leaves ${degrees(aligned.budget.radius95)} of axis error (95 %), this exposure allows ${degrees(needed, 2)}. ${WANTED_CHANCE * 100} % sure is ${durationText(limits.tracked)}.`,
-				fixes: better ? fix(`Change to ${better}`, false, replaceValue(cell, `${index}.exposure`, better)) : [],
+				message: words.message({
+					exposure: durationText(exposure),
+					trail: target.trailLimit,
+					chance: Math.round(limits.chance * 100),
+					method: aligned.method.kind,
+					error: degrees(aligned.budget.radius95),
+					allowed: degrees(Math.max(0, limits.axisErrorAllowed ?? 0), 2),
+					wanted: WANTED_CHANCE * 100,
+					longest: durationText(limits.tracked),
+				}),
+				fixes: better
+					? fix(words.change({ exposure: better }), false, replaceValue(cell, `${index}.exposure`, better))
+					: [],
 			};
 		}
 	},

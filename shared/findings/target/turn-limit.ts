@@ -1,23 +1,48 @@
 import { durationText } from "../../notation/spoken.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget } from "./each.ts";
+import { eachTarget, exposureFix, framesFix, framesIn } from "./each.ts";
+import { exposureText } from "./exposure-text.ts";
+
+const words = sentences("target/turn-limit", {
+	title: "Longer than the tracker can turn",
+	about: `The tracker must be turned back before the series ends. Turn it back in a gap, after which the frame must be set
+		anew.`,
+	message: "{name} takes {duration}; the tracker can run for {limit} before it must be turned back.",
+});
 
 export default rule({
 	code: "target/turn-limit",
 	severity: "warning",
-	title: "Longer than the tracker can turn",
-	about:
-		"The tracker must be turned back before the series ends. Turn it back in a gap, after which the frame must be set anew.",
+	words,
 	wrong: { tracker: "head: geared\nturn-limit: 10 min" },
-	right: {},
+	right: [
+		// 20 frames of 60 s, 19 gaps of 5 s.
+		{ tracker: "head: geared\nturn-limit: 1295 s" },
+		{
+			tracker: "head: geared\nturn-limit: 60 s",
+			targets: '- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  companion: true',
+		},
+	],
+	over: [
+		{ tracker: "head: geared\nturn-limit: 1294 s" },
+		{
+			tracker: "head: geared\nturn-limit: 60 s",
+			targets: '- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 61 s\n  companion: true',
+		},
+	],
 	*find(evaluation) {
 		const limit = evaluation.tracker?.["turn-limit"];
 		if (limit === undefined) return;
-		for (const { cell, target } of eachTarget(evaluation)) {
-			if (!target.tracked || target.seconds <= limit) continue;
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target } = one;
+			const { entry, index, name, seconds } = target;
+			if (!target.tracked || seconds <= limit) continue;
+			const single = entry.frames === undefined;
 			yield {
-				...at(cell, `${target.index}.${target.entry.frames === undefined ? "exposure" : "frames"}`),
-				message: `${target.name} takes ${durationText(target.seconds)}; the tracker can run for ${durationText(limit)} before it must be turned back.`,
+				...at(cell, `${index}.${single ? "exposure" : "frames"}`),
+				message: words.message({ name, duration: durationText(seconds), limit: durationText(limit) }),
+				fixes: single ? exposureFix(one, exposureText(limit)) : framesFix(one, framesIn(entry, limit)),
 			};
 		}
 	},

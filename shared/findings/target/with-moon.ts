@@ -1,25 +1,51 @@
 import { degrees, minutesText } from "../../notation/spoken.ts";
+import { cellsOf } from "../../plan/plan.ts";
 import { toVector } from "../../sky/horizontal.ts";
 import { both, outside } from "../../sky/intervals.ts";
 import { moonAltitude } from "../../sky/night.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
 import { separation } from "../../sky/vector.ts";
-import { at, rule } from "../finding.ts";
-import { eachTarget, timesText } from "./each.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, fix, rule, setKey } from "../finding.ts";
+import { beginFix, eachTarget, timesText } from "./each.ts";
+
+const words = sentences("target/with-moon", {
+	title: "With the Moon up",
+	about: `During some or all of its frames the Moon is up, and more of it is lit than the plan allows (\`moon-allowed\`,
+		none unless it says otherwise). Moonlight drowns the Milky Way; it can light a foreground well.`,
+	message: `{name} has the Moon in the sky for {minutes} of its {duration}: {lit} % lit, {altitude} high and {away} away at
+		{time}. Usable {usable}.`,
+	allow: "Allow a Moon illumination of {share} %",
+});
 
 export default rule({
 	code: "target/with-moon",
 	severity: "warning",
-	title: "With the Moon up",
-	about:
-		"During some or all of its frames the Moon is up, and more of it is lit than the plan allows (`moon-allowed`, none unless it says otherwise). Moonlight drowns the Milky Way; it can light a foreground well.",
+	words,
 	wrong: { night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
-	right: {},
+	right: [
+		{ night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"\nmoon-allowed: 91 %', method: "kind: compass" },
+		{
+			night: 'date: 2027-06-12\narrive: "17:00"\nleave: "06:00"',
+			method: "kind: compass",
+			targets: '- name: core\n  aim: galactic-centre\n  from: "02:08"\n  exposure: 60 s\n  companion: true',
+		},
+	],
+	over: [
+		{ night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"\nmoon-allowed: 90 %', method: "kind: compass" },
+		{
+			night: 'date: 2027-06-12\narrive: "17:00"\nleave: "06:00"',
+			method: "kind: compass",
+			targets: '- name: core\n  aim: galactic-centre\n  from: "02:07"\n  exposure: 60 s\n  companion: true',
+		},
+	],
 	*find(evaluation) {
-		const { site } = evaluation;
+		const { site, plan } = evaluation;
 		const moon = findBody("moon");
-		if (!site || !moon) return;
-		for (const { cell, target, night, minutesOutside, clock, timePath } of eachTarget(evaluation)) {
+		const nightCell = cellsOf(plan, "night")[0];
+		if (!site || !moon || !nightCell) return;
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target, night, minutesOutside, clock, timePath } = one;
 			const lit = night.sky.moonIllumination * 100;
 			if (!target.needsDark || lit <= (night.content["moon-allowed"] ?? 0)) continue;
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
@@ -29,9 +55,23 @@ export default rule({
 				toVector(apparentDirection(moon, site.spot, moment)),
 				toVector(target.directionAt(moment)),
 			);
+			const share = Math.min(Math.ceil(lit), 100);
 			yield {
 				...at(cell, timePath),
-				message: `${target.name} has the Moon in the sky for ${minutesText(minutes)} of its ${minutesText(target.seconds / 60)}: ${lit.toFixed(0)} % lit, ${degrees(moonAltitude(site.spot, moment))} high and ${degrees(away, 0)} away at ${clock(moment)}. Usable ${timesText(target.usable, clock)}.`,
+				message: words.message({
+					name: target.name,
+					minutes: minutesText(minutes),
+					duration: minutesText(target.seconds / 60),
+					lit: lit.toFixed(0),
+					altitude: degrees(moonAltitude(site.spot, moment)),
+					away: degrees(away, 0),
+					time: clock(moment),
+					usable: timesText(target.usable, clock),
+				}),
+				fixes: [
+					...beginFix(one, target.usable, night.moonless),
+					...fix(words.allow({ share }), false, setKey(nightCell, "", "moon-allowed", `${share} %`)),
+				],
 			};
 		}
 	},
