@@ -3,7 +3,7 @@ import { type CodeLens, CodeLensRefreshRequest } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
 import { starsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
-import { minutesText } from "../../shared/notation/spoken.ts";
+import { minutesText } from "../../shared/notation/duration.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";

@@ -22,7 +22,8 @@ import {
 	type Tonight,
 } from "../methods/method.ts";
 import { CLOSEST_PAIR, solvePair } from "../methods/star-sweep/star-sweep.ts";
-import { degrees, durationText } from "../notation/spoken.ts";
+import { degrees } from "../notation/angle.ts";
+import { durationText } from "../notation/duration.ts";
 import { type Camera, pixelScaleArcsec } from "../optics/camera.ts";
 import { SKY_RATE_ARCSEC } from "../sky/frame.ts";
 import type { Interval } from "../sky/intervals.ts";

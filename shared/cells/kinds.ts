@@ -406,13 +406,17 @@ const method = mapping("A way to align the axis", {
 
 const aim = either(
 	bodyName(),
-	mapping("A fixed direction", {
-		azimuth: required(bearing(), { doc: "Bearing of the middle of the frame.", example: "95" }),
-		altitude: required(quantity("angle", { min: -30, max: 90 }), {
-			doc: "Altitude of the middle of the frame.",
-			example: "12",
-		}),
-	}),
+	mapping(
+		"A fixed direction",
+		{
+			azimuth: required(bearing(), { doc: "Bearing of the middle of the frame.", example: "95" }),
+			altitude: required(quantity("angle", { min: -30, max: 90 }), {
+				doc: "Altitude of the middle of the frame.",
+				example: "12",
+			}),
+		},
+		{ offered: "{ azimuth: 90, altitude: 10 }" },
+	),
 	mapping("A place in the sky, J2000", {
 		"right-ascension": required(quantity("angle", { min: 0, max: 360 }), {
 			doc: "Right ascension in degrees, J2000.",
@@ -588,13 +592,4 @@ export const METHOD_KEYS: Readonly<Record<string, readonly MethodKind[]>> = {
 	first: ["drift"],
 	second: ["drift"],
 	"local-rules-checked": ["square-laser", "star-sweep"],
-};
-
-/** Sensor formats by name, width and height in millimetres. Nominal sizes, common practice; makers differ by 0.5 mm. */
-export const SENSOR_FORMATS: Readonly<Record<string, readonly [number, number]>> = {
-	"full-frame": [36, 24],
-	"aps-c": [23.5, 15.6],
-	"micro-four-thirds": [17.3, 13],
-	"medium-format-44x33": [43.8, 32.9],
-	"one-inch": [13.2, 8.8],
 };

@@ -1,6 +1,8 @@
 /** A figure: one computed number with its unit, its uncertainty where it has one, and how it came about. */
 import { clockOf, type EpochMs, isoText } from "../earth/zone.ts";
-import { bearingText, degrees, durationText } from "../notation/spoken.ts";
+import { degrees } from "../notation/angle.ts";
+import { bearingText } from "../notation/bearing.ts";
+import { durationText } from "../notation/duration.ts";
 
 export interface Value {
 	/** Dotted kebab-case, for example `site.pole-altitude`. Ids are a contract: never renamed. */

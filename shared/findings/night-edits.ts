@@ -3,7 +3,7 @@
 import { seriesSeconds } from "../cells/targets/target.ts";
 import { clockOf } from "../earth/zone.ts";
 import type { NightChoice } from "../evaluate/nights.ts";
-import { dateText } from "../notation/clock.ts";
+import { dateText } from "../notation/date.ts";
 import { cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import { longest } from "../sky/intervals.ts";
 import { type Edit, setKey } from "./finding.ts";

@@ -5,7 +5,7 @@ import { MOST_NIGHTS, type NightChoice, nightsOf, ranked } from "../../shared/ev
 import { check } from "../../shared/findings/check.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { sweepPairs } from "../../shared/methods/other-marks.ts";
-import { dateText } from "../../shared/notation/clock.ts";
+import { dateText } from "../../shared/notation/date.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
 import { type Library, PlanJoiner } from "../../shared/plan/reuse.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";

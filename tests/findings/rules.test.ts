@@ -15,6 +15,7 @@ describe("rules", () => {
 			);
 		const helpers = [
 			"structure/problems",
+			"structure/got",
 			"site/place-and-zone",
 			"night/clock-times",
 			"method/obstacles",

@@ -10,8 +10,8 @@ import {
 import { axisFromSolved, type SolvedAxis } from "../../alignment/solved-frames.ts";
 import type { CalendarDate } from "../../earth/calendar.ts";
 import { instantOf } from "../../earth/zone.ts";
-import { dateText } from "../../notation/clock.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { dateText } from "../../notation/date.ts";
 import { pixelScaleArcsec } from "../../optics/camera.ts";
 import { equatorialPlace, findBody } from "../../sky/place.ts";
 import { RAD } from "../../sky/vector.ts";

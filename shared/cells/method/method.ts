@@ -4,7 +4,7 @@ import type { MagneticField } from "../../earth/magnetism.ts";
 import type { Method, MethodPlan, SightedLandmark, Tonight } from "../../methods/method.ts";
 import { METHODS } from "../../methods/methods.ts";
 import { clockFace } from "../../methods/pole-sighting/pole-sighting.ts";
-import { turnText } from "../../notation/spoken.ts";
+import { turnText } from "../../notation/angle.ts";
 import { totalMinutes } from "../../sky/intervals.ts";
 import { turn } from "../../sky/vector.ts";
 import type { MethodContent, TrackerContent } from "../kinds.ts";

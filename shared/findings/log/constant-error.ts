@@ -1,4 +1,4 @@
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { atCell, type Edit, fix, rule, setKey } from "../finding.ts";
 

@@ -8,7 +8,7 @@ import { METHODS } from "../../methods/methods.ts";
 import { bearingBodies } from "../../methods/other-marks.ts";
 import { guideStars } from "../../methods/square-laser/guide-stars.ts";
 import { DEFAULT_REACH } from "../../methods/square-laser/square-laser.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { appendCell, atCell, fix, rule } from "../finding.ts";
 
 /** A method that is not in the plan must leave this many times less to be worth a word, and the plan's own more than that many degrees (95 %). */

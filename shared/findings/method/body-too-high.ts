@@ -1,6 +1,6 @@
 import { clockOf } from "../../earth/zone.ts";
 import { bearingBodies } from "../../methods/other-marks.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
 import { windowWords } from "./windows.ts";

@@ -1,4 +1,4 @@
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { atCell, rule } from "../finding.ts";
 
 /** A fall-back must be this many times finer to be worth a word. */

@@ -1,4 +1,5 @@
-import { bearingText, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { at, rule } from "../finding.ts";
 import { starFixes } from "./guide-star-fixes.ts";
 import { markKey, obstaclesOf } from "./obstacles.ts";

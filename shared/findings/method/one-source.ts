@@ -1,5 +1,5 @@
 import { SOURCES } from "../../cells/kinds.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { atCell, rule } from "../finding.ts";
 
 /** Part of the variance from which a source is worth naming, and axis error (95 %) below which nothing is. */

@@ -1,6 +1,6 @@
 import { sweepPairs } from "../../methods/other-marks.ts";
 import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../methods/square-laser/square-laser.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
 

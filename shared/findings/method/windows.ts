@@ -3,7 +3,7 @@
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import { intervalText } from "../../cells/night/night.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
-import { listText } from "../../notation/spoken.ts";
+import { listText } from "../../text/list.ts";
 
 export function windowWords({ plan }: EvaluatedMethod, { night }: Evaluation): string {
 	if (!night) return "";

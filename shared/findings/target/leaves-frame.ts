@@ -1,5 +1,5 @@
 import { missOf } from "../../methods/method.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";

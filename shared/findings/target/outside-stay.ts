@@ -1,4 +1,4 @@
-import { minutesText } from "../../notation/spoken.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 

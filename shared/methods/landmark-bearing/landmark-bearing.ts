@@ -5,7 +5,8 @@
  * sky cos φ of that.
  */
 import type { MethodContent } from "../../cells/kinds.ts";
-import { bearingText, degrees, turnText } from "../../notation/spoken.ts";
+import { degrees, turnText } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { whereAtLeastZero } from "../../sky/roots.ts";

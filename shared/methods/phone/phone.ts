@@ -5,7 +5,8 @@
  * one along.
  */
 import type { MethodContent } from "../../cells/kinds.ts";
-import { bearingText, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { turn } from "../../sky/vector.ts";
 import {
 	axisNumbers,

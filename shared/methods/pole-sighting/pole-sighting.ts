@@ -8,7 +8,7 @@
 
 import type { MethodContent } from "../../cells/kinds.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../../sky/place.ts";
 import { apparentAltitude } from "../../sky/refraction.ts";

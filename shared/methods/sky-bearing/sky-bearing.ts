@@ -7,7 +7,8 @@
 
 import type { MethodContent } from "../../cells/kinds.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { bearingText, degrees, turnText } from "../../notation/spoken.ts";
+import { degrees, turnText } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";

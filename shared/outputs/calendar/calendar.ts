@@ -3,8 +3,9 @@ import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import ical, { ICalAlarmType } from "ical-generator";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
-import { dateText } from "../../notation/clock.ts";
-import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingWithPoint } from "../../notation/bearing.ts";
+import { dateText } from "../../notation/date.ts";
 import { firstValue } from "../../plan/plan.ts";
 import { CAUTIONS, cautionsFor } from "../cautions.ts";
 

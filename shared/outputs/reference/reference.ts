@@ -4,8 +4,9 @@ import { COMMON_SPREAD, unitOfSource } from "../../alignment/budget.ts";
 import { CELL_KINDS, METHOD_KEYS, SOURCES, type SourceName } from "../../cells/kinds.ts";
 import { RULES } from "../../findings/rules.ts";
 import { METHODS } from "../../methods/methods.ts";
-import type { Fields, ShapeData } from "../../notation/shape.ts";
-import { describeShape } from "../../plan/read.ts";
+import { fieldsOf } from "../../notation/list.ts";
+import type { Notation } from "../../notation/notation.ts";
+import { told } from "../../text/sentence.ts";
 import { explanationMarkdown } from "./explanation.ts";
 
 const WRITTEN = "<!-- Written by npm run generate: do not edit. -->\n\n";
@@ -25,7 +26,7 @@ export function formatReference(): string {
 	return parts.join("");
 }
 
-function fieldTable(shape: ShapeData): string {
+function fieldTable(shape: Notation): string {
 	const fields = fieldsOf(shape);
 	if (!fields) return "";
 	const rows = Object.entries(fields).map(([key, field]) => {
@@ -35,13 +36,10 @@ function fieldTable(shape: ShapeData): string {
 					.map((one) => `\`${one}\``)
 					.join(", ")}.`
 			: "";
-		return `| \`${key}\` | ${cell(describeShape(field.shape))} | ${cell(field.doc)}${keys} | ${field.required ? "required" : cell(field.otherwise ?? "")} | \`${cell(field.example)}\` |`;
+		return `| \`${key}\` | ${cell(told(field.shape.describe()))} | ${cell(field.doc)}${keys} | ${field.required ? "required" : cell(field.otherwise ?? "")} | \`${cell(field.example)}\` |`;
 	});
 	return `\n| key | what | meaning | without it | example |\n|---|---|---|---|---|\n${rows.join("\n")}\n`;
 }
-
-const fieldsOf = (shape: ShapeData): Fields | undefined =>
-	shape.type === "mapping" ? shape.fields : shape.type === "list" ? fieldsOf(shape.item) : undefined;
 
 /** The methods, one after the other, as Markdown. */
 export function methodReference(): string {
