@@ -24,6 +24,7 @@ const CLOCK = scalar<number>({
 			filter: `"${name} ${typeof detail === "string" ? detail : told(detail)}`,
 		})),
 	colour: "event",
+	quoted: (source) => /^\d{1,2}:\d{2}(?::\d{2})?$/.test(source),
 });
 
 /** Seconds after midnight. */

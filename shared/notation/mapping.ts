@@ -58,7 +58,7 @@ export const mapping = <const F extends Fields>(
 		describe: words.described,
 		explain: words.described,
 		read(node, at, path, reader) {
-			if (isMap(node)) return readMapping(node, at, path, reader, title, fields) as MappingValue<F>;
+			if (isMap(node)) return readMapping(node, at, path, reader, fields) as MappingValue<F>;
 			const keys = (needed.length > 0 ? needed : known.slice(0, 3)).map((key) => `\`${key}\``).join(", ");
 			reader.report({ type: "wrong-type", wanted: words.wanted({ keys }), got: gotOf(node), fix: undefined }, at);
 			return undefined;
@@ -82,14 +82,7 @@ export const mapping = <const F extends Fields>(
 /** Whether a notation is that of a mapping. */
 export const isMapping = (notation: Notation): notation is Mapping => notation.type === "mapping";
 
-function readMapping(
-	node: YAMLMap,
-	at: Span,
-	path: string,
-	reader: NodeReader,
-	title: string,
-	fields: Fields,
-): unknown {
+function readMapping(node: YAMLMap, at: Span, path: string, reader: NodeReader, fields: Fields): unknown {
 	const read: Record<string, unknown> = {};
 	const seen = new Map<string, Entry>();
 	/** Keys that mistyped ones were most likely meant to be: they are not told as missing too. */
@@ -107,8 +100,8 @@ function readMapping(
 		}
 		const first = seen.get(key);
 		if (first) {
-			const repeat = reader.repeat(first, entry);
-			reader.report({ type: "repeated-key", word: key, repeat }, reader.keySpan(entry));
+			const cut = reader.repeated(first, entry);
+			reader.report({ type: "repeated-key", word: key, cut }, reader.keySpan(entry));
 			continue;
 		}
 		seen.set(key, entry);
@@ -119,8 +112,9 @@ function readMapping(
 	if (path === "" && seen.has("from")) return read;
 	for (const [key, field] of Object.entries(fields)) {
 		if (!field.required || seen.has(key) || meant.has(key)) continue;
-		const missing = { type: "missing-key", key, of: title, example: field.example } as const;
-		reader.report({ ...missing, ...reader.insertion(node) }, reader.keyAt(path) ?? at);
+		const { insertAt, indent } = reader.insertion(node);
+		const missing = { type: "missing-key", key, example: field.example, insertAt, indent } as const;
+		reader.report(missing, reader.keyAt(path) ?? at);
 	}
 	return read;
 }

@@ -3,7 +3,7 @@ import { isAlias, isMap, isScalar, isSeq, type Node, type Pair, type Scalar, typ
 import type { Span } from "../text/span.ts";
 import type { Field } from "./mapping.ts";
 import type { Notation } from "./notation.ts";
-import type { Got, Repeat, ValueProblem } from "./problem.ts";
+import type { Got, ValueProblem } from "./problem.ts";
 
 export type Entry = Pair<Node, Node | null>;
 
@@ -26,8 +26,8 @@ export interface NodeReader {
 	keyAt(path: string): Span | undefined;
 	/** Where a missing key can be put, and with what indentation (undefined in a flow mapping). */
 	insertion(node: YAMLMap): { readonly insertAt: number; readonly indent: string | undefined };
-	/** How an entry repeats an earlier one of the same mapping. */
-	repeat(first: Entry, second: Entry): Repeat;
+	/** What can be cut out to take away an entry that says the same as an earlier one; undefined when they differ. */
+	repeated(first: Entry, second: Entry): Span | undefined;
 	report(problem: ValueProblem, at: Span): void;
 }
 

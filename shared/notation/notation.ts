@@ -34,6 +34,8 @@ export interface Notation<T = unknown> {
 	readonly offeredInList?: boolean;
 	/** What is offered in its place where a name could stand too. */
 	readonly sketch?: () => Offer;
+	/** Whether a text needs quotes, so that no older YAML reader takes it for something else. */
+	readonly quoted?: (source: string) => boolean;
 	/** What stands under it: at a key, or at an item's number. */
 	readonly inside?: (part: string) => Inside | undefined;
 	/** Other ways to write the same value. */

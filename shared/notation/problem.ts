@@ -1,4 +1,7 @@
-/** What can be wrong with a value, as data. */
+/**
+ * What can be wrong with a value, as data. A phrase here is the code of its notation's sentence
+ * (`notation.quantity.noUnit`) with the values for it; nothing is told before it is shown.
+ */
 import type { Phrase } from "../text/sentence.ts";
 import type { Span } from "../text/span.ts";
 import type { Limits } from "./limits.ts";
@@ -40,20 +43,17 @@ export type ValueProblem =
 			readonly nearest: string | undefined;
 			readonly known: readonly string[];
 	  }
-	| { readonly type: "repeated-key"; readonly word: string; readonly repeat: Repeat }
+	| {
+			readonly type: "repeated-key";
+			readonly word: string;
+			/** What can be cut out without a loss, when both say the same. */
+			readonly cut: Span | undefined;
+	  }
 	| {
 			readonly type: "missing-key";
 			readonly key: string;
-			readonly of: string;
 			readonly example: string;
 			readonly insertAt: number;
 			readonly indent: string | undefined;
 	  }
 	| { readonly type: "no-value"; readonly key: string; readonly example: string };
-
-/** A key that stands a second time. */
-export interface Repeat {
-	readonly firstAt: Span;
-	/** What can be cut out without a loss, when both say the same. */
-	readonly cut: Span | undefined;
-}

@@ -24,7 +24,7 @@ export interface Scalar<T = unknown> extends Notation<T> {
 
 /** What a scalar notation must say of itself; the rest has defaults. */
 type Parts<T> = Pick<Scalar<T>, "type" | "describe" | "readText" | "schema"> &
-	Partial<Pick<Scalar<T>, "explain" | "complete" | "colour" | "offeredInList" | "rewrite">>;
+	Partial<Pick<Scalar<T>, "explain" | "complete" | "colour" | "offeredInList" | "rewrite" | "quoted">>;
 
 const words = sentences("notation.scalar", { example: "for example" });
 

@@ -1,4 +1,5 @@
 /** What the reader found wrong, as data: `findings/structure/` puts it into words. Offsets count from the slice's start. */
+import type { ErrorCode } from "yaml";
 import type { Got, ValueProblem } from "../notation/problem.ts";
 import type { Span } from "../text/span.ts";
 
@@ -10,7 +11,7 @@ export type ProblemData =
 	| {
 			readonly type: "yaml";
 			/** The parser's code, or one of the reader's own. */
-			readonly code: string;
+			readonly code: ErrorCode | "TOO_DEEP" | "NO_YAML";
 			/** The parser's message, for a code that has no sentence here. */
 			readonly detail: string;
 	  }

@@ -18,7 +18,6 @@ import { CELL_KIND_NAMES, CELL_KINDS, type CellContent, type CellKindName } from
 import type { Field } from "../notation/mapping.ts";
 import { type Entry, gotOf, keyText, type NodeReader, scalarText } from "../notation/node.ts";
 import type { Notation } from "../notation/notation.ts";
-import type { Repeat } from "../notation/problem.ts";
 import { cutEntry } from "../text/cut-entry.ts";
 import { nearestWord } from "../text/nearest.ts";
 import type { Span } from "../text/span.ts";
@@ -258,10 +257,9 @@ class SliceReader implements NodeReader {
 		return { insertAt: start, indent: this.#text.slice(lineStart, start).replace(/[^\t]/g, " ") };
 	}
 
-	repeat(first: Entry, second: Entry): Repeat {
+	repeated(first: Entry, second: Entry): Span | undefined {
 		const [one, two] = [this.#written(first), this.#written(second)];
-		const cut = one && two && one.value === two.value ? cutEntry(this.#text, two) : undefined;
-		return { firstAt: this.keySpan(first), cut };
+		return one && two && one.value === two.value ? cutEntry(this.#text, two) : undefined;
 	}
 
 	/** A plain entry as it stands: its value's text, and from where to where it goes. */

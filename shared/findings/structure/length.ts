@@ -26,7 +26,9 @@ openings: [{ name: door, outline: [[170, 0], [190, 20]] }]`,
 		site: `name: Sheepfold
 latitude: 32.4123 S
 longitude: 20.8431 E
-openings: [{ name: door, outline: [[0, 0], [180, 0], [359, 0], [359, 90], [0, 90]] }]`,
+openings:
+  - { name: door, outline: [[60, 0], [160, 0], [110, 85]] }
+  - { name: gable, outline: [[300, 0], [60, 0], [0, 88]] }`,
 	},
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "length")) {

@@ -16,7 +16,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "- just\n- a list\n" },
-	right: { note: "- just\n  - a text" },
+	right: { note: '"- just\\n- a text"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "not-a-cell")) {
 			const message = words.message({ kinds: CELL_KIND_NAMES.join(", "), got: gotWords(problem.got) });

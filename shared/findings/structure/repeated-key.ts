@@ -20,19 +20,21 @@ export default rule({
   aim: galactic-centre
   from: "21:30"
   exposure: 60 s
+  companion: true
 - name: ground
   aim: galactic-centre
   from: "22:00"
-  exposure: 60 s`,
+  exposure: 60 s
+  companion: true`,
 	},
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "repeated-key")) {
-			const { word, repeat } = problem;
+			const { word, cut } = problem;
 			yield {
 				cell,
 				span: problem,
 				message: words.message({ key: word }),
-				fixes: repeat.cut ? fix(words.delete(), true, { ...inText(cell, repeat.cut), text: "" }) : [],
+				fixes: cut ? fix(words.delete(), true, { ...inText(cell, cut), text: "" }) : [],
 			};
 		}
 	},

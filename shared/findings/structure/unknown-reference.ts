@@ -26,7 +26,7 @@ export default rule({
 	wrong: { targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s' },
 	right: {
 		lens: "name: long\nfocal-length: 24 mm\nf-number: 2\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
-		targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s',
+		targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s\n  companion: true',
 	},
 	*find({ plan }) {
 		const lenses = cellsOf(plan, "lens").map(({ read }) => read.content?.name ?? "lens");
@@ -62,7 +62,7 @@ function* unknown(
 		: known.length > 0
 			? words.known({ known: listText(known.map((one) => `\`${one}\``)) })
 			: words.none();
-	const offered = nearest ? [nearest] : known.slice(0, MOST_OFFERED);
+	const offered = nearest ? [nearest] : [...new Set(known)].slice(0, MOST_OFFERED);
 	yield {
 		...at(cell, path),
 		message: words[what]({ name, known: [hint] }),

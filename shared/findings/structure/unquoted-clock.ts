@@ -20,9 +20,8 @@ export default rule({
 		for (const cell of plan.cells) {
 			if (!cell.read.kind) continue;
 			for (const [path, place] of cell.read.places) {
-				if (place.source === undefined || !/^\d{1,2}:\d{2}(?::\d{2})?$/.test(place.source)) continue;
-				if (/^["']/.test(cell.text[place.value.from] ?? "") || modelAt(cell.read.kind, path)?.shape.type !== "clock")
-					continue;
+				if (place.source === undefined || /^["']/.test(cell.text[place.value.from] ?? "")) continue;
+				if (!modelAt(cell.read.kind, path)?.shape.quoted?.(place.source)) continue;
 				yield {
 					...at(cell, path),
 					message: words.message({ clock: place.source }),
