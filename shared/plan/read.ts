@@ -258,6 +258,7 @@ class SliceReader implements NodeReader {
 	}
 
 	repeated(first: Entry, second: Entry): Span | undefined {
+		if (this.#problems.length >= BOUNDS.problems) return undefined;
 		const [one, two] = [this.#written(first), this.#written(second)];
 		return one && two && one.value === two.value ? cutEntry(this.#text, two) : undefined;
 	}

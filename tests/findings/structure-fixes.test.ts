@@ -63,6 +63,14 @@ describe("a merge left its markers", () => {
 		]);
 	});
 
+	test("the same in a text with CRLF", () => {
+		const text = "plan:\r\n<<<<<<< a\r\n  title: A\r\n=======\r\n  title: B\r\n>>>>>>> b\r\n";
+		expect(fixesOf(text, "structure/conflict-marker").map(([, , after]) => after)).toEqual([
+			"plan:\r\n  title: A\r\n",
+			"plan:\r\n  title: B\r\n",
+		]);
+	});
+
 	test("not where a marker is missing", () => {
 		expect(fixesOf("plan:\n<<<<<<< a\n  title: A\n=======\n", "structure/conflict-marker")).toEqual([]);
 		expect(fixesOf("plan:\n  title: A\n=======\n  title: B\n", "structure/conflict-marker")).toEqual([]);

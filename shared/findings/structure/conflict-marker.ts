@@ -25,17 +25,22 @@ export default rule({
 	},
 });
 
+/** How far a conflict is looked for. */
+const LONGEST = 200_000;
+
+/** Lines that are no markers, and a marker with what stands behind it. */
+const LINES = "((?:(?![<>=|]{7})[^\\n]*\\n)*)";
+const REST = "[^\\n]*\\n";
+const CONFLICT = new RegExp(`^<{7}${REST}${LINES}(?:[|]{7}${REST}${LINES})?={7}${REST}${LINES}>{7}[^\\n]*(?:\\n|$)`);
+
 /** One way out for each side of a conflict that stands there whole. */
 function sides(cell: Cell, text: string, problem: Span): readonly Fix[] {
 	const { from } = inText(cell, problem);
-	const whole =
-		/^(<{7}.*\n)((?:(?![<>=|]{7}).*\n)*)((?:\|{7}.*\n(?:(?![<>=|]{7}).*\n)*)?={7}.*\n)((?:(?![<>=|]{7}).*\n)*)>{7}.*(?:\n|$)/.exec(
-			text.slice(from),
-		);
-	if (!whole) return [];
-	const to = from + whole[0].length;
+	const [whole, first, , second] = CONFLICT.exec(text.slice(from, from + LONGEST)) ?? [];
+	if (whole === undefined || first === undefined || second === undefined) return [];
+	const to = from + whole.length;
 	return [
-		...fix(words.first(), false, { from, to, text: whole[2] as string }),
-		...fix(words.second(), false, { from, to, text: whole[4] as string }),
+		...fix(words.first(), false, { from, to, text: first }),
+		...fix(words.second(), false, { from, to, text: second }),
 	];
 }

@@ -31,7 +31,7 @@ export default rule({
 	},
 	*find({ plan }) {
 		const lenses = cellsOf(plan, "lens");
-		const names = lenses.flatMap(({ read }) => read.content?.name ?? []);
+		const names = new Set(lenses.flatMap(({ read }) => read.content?.name ?? []));
 		const seen = new Set<string>();
 		for (const cell of lenses) {
 			const name = cell.read.content?.name;
@@ -63,7 +63,7 @@ function* repeats(
 	items: readonly { readonly name?: string }[] | undefined,
 ) {
 	const seen = new Set<string>();
-	const names = (items ?? []).flatMap(({ name }) => name ?? []);
+	const names = new Set((items ?? []).flatMap(({ name }) => name ?? []));
 	for (const [index, { name }] of (items ?? []).entries()) {
 		if (name === undefined) continue;
 		if (seen.has(name)) yield again(cell, `${path === "" ? "" : `${path}.`}${index}.name`, what, name, names);
@@ -71,7 +71,7 @@ function* repeats(
 	}
 }
 
-function again(cell: Parameters<typeof at>[0], path: string, what: Named, name: string, names: readonly string[]) {
+function again(cell: Parameters<typeof at>[0], path: string, what: Named, name: string, names: ReadonlySet<string>) {
 	const free = freeName(name, names);
 	return {
 		...at(cell, path),
@@ -81,10 +81,10 @@ function again(cell: Parameters<typeof at>[0], path: string, what: Named, name: 
 }
 
 /** A name that nothing has: the one given, or that with a number behind it. */
-function freeName(name: string, taken: readonly string[]): string {
-	if (!taken.includes(name)) return name;
+function freeName(name: string, taken: ReadonlySet<string>): string {
+	if (!taken.has(name)) return name;
 	let number = 2;
-	while (taken.includes(`${name} ${number}`)) number++;
+	while (taken.has(`${name} ${number}`)) number++;
 	return `${name} ${number}`;
 }
 
