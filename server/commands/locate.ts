@@ -2,9 +2,10 @@ import { Body, Illumination } from "astronomy-engine";
 import { Command, InvalidArgumentError } from "commander";
 import { Temporal } from "temporal-polyfill";
 import { magneticField } from "../../shared/earth/magnetism.ts";
+import { degrees } from "../../shared/notation/angle.ts";
+import { bearingWithPoint } from "../../shared/notation/bearing.ts";
 import { type Axis, readCoordinate } from "../../shared/notation/coordinate.ts";
 import { readQuantity } from "../../shared/notation/quantity.ts";
-import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
 import { astroTime, frameAt } from "../../shared/sky/frame.ts";
 import {
 	airlessDirection,

@@ -11,21 +11,22 @@ import {
 } from "vscode-languageserver";
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../shared/cells/kinds.ts";
 import { METHOD_KEYS } from "../../shared/cells/method/keys.ts";
-import { clockOf, knownZones } from "../../shared/earth/zone.ts";
+import { clockOf } from "../../shared/earth/zone.ts";
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
 import { momentsOf } from "../../shared/evaluate/moments.ts";
 import { searchFilling, suggestionsFor } from "../../shared/evaluate/suggestions.ts";
-import { SENSOR_FORMATS } from "../../shared/notation/sensor-formats.ts";
-import type { Field, ShapeData } from "../../shared/notation/shape.ts";
-import { bearingWithPoint, degrees } from "../../shared/notation/spoken.ts";
+import { degrees } from "../../shared/notation/angle.ts";
+import { bearingWithPoint } from "../../shared/notation/bearing.ts";
+import { isEither } from "../../shared/notation/either.ts";
+import { isList } from "../../shared/notation/list.ts";
+import { type Field, isMapping } from "../../shared/notation/mapping.ts";
+import type { CompletionContext, Named, NameSpace, Notation, Offer } from "../../shared/notation/notation.ts";
 import { cellAt, modelAt } from "../../shared/plan/field-at.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
-import { describeShape } from "../../shared/plan/read.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
 import { apparentDirection, BODY_NAMES, findBody } from "../../shared/sky/place.ts";
-import { starSpellings } from "../../shared/sky/stars.ts";
 import { type CursorContext, cursorContext } from "../../shared/text/cursor.ts";
-import { told } from "../../shared/text/sentence.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -97,14 +98,14 @@ const hasColon = (text: string, offset: number): boolean => /^[\w-]*\s*:/.test(t
 
 function keys(
 	cell: Cell,
-	shape: ShapeData,
+	shape: Notation,
 	path: string,
 	{ flow, indent }: CursorContext,
 	edit: Edit,
 	named: boolean,
 ): CompletionItem[] {
-	const mapping = shape.type === "either" ? shape.mappings : [shape];
-	const fields = mapping.flatMap((one) => (one.type === "mapping" ? Object.entries(one.fields) : []));
+	const mapping = isEither(shape) ? shape.mappings : [shape];
+	const fields = mapping.flatMap((one) => (isMapping(one) ? Object.entries(one.fields) : []));
 	const prefix = path === "" ? "" : `${path}.`;
 	const typed = (key: string): boolean => cell.read.places.has(`${prefix}${key}`);
 	const method = cell.read.kind === "method" && path === "" ? cell.read.content?.kind : undefined;
@@ -115,7 +116,7 @@ function keys(
 		.map(([key, field], i) => ({
 			label: key,
 			kind: CompletionItemKind.Property,
-			detail: `${field.required ? "required, " : ""}${describeShape(field.shape)}`,
+			detail: `${field.required ? "required, " : ""}${told(field.shape.describe())}`,
 			documentation: `${field.doc}${field.otherwise === undefined ? "" : `\n\nWithout it: ${field.otherwise}.`}\n\nExample: ${field.example}`,
 			sortText: `${field.required ? 0 : own(key) ? 1 : 2}${String(i).padStart(2, "0")}`,
 			filterText: key,
@@ -129,8 +130,8 @@ function keys(
 /** A key with what follows it: a space, or a new line with the indentation of what belongs under it. */
 function keyText(key: string, { shape }: Field, flow: boolean, indent: number): string {
 	if (flow) return `${key}: `;
-	if (shape.type === "mapping") return `${key}:\n${" ".repeat(indent + 2)}`;
-	if (shape.type === "list" && shape.item.type === "mapping") return `${key}:\n${" ".repeat(indent + 2)}- `;
+	if (isMapping(shape)) return `${key}:\n${" ".repeat(indent + 2)}`;
+	if (isList(shape) && isMapping(shape.item)) return `${key}:\n${" ".repeat(indent + 2)}- `;
 	return `${key}: `;
 }
 
@@ -143,150 +144,92 @@ interface Place {
 	readonly typed: string;
 }
 
-function values(shape: ShapeData, place: Place, edit: Edit): CompletionItem[] {
-	const { evaluation, path } = place;
-	const item = (
-		label: string,
-		detail: string,
-		i: number,
-		text = label,
-		kind: CompletionItemKind = CompletionItemKind.Value,
-	): CompletionItem => ({
+const OFFER_KINDS: Readonly<Record<Offer["kind"], CompletionItemKind>> = {
+	value: CompletionItemKind.Value,
+	word: CompletionItemKind.EnumMember,
+	name: CompletionItemKind.Reference,
+	sky: CompletionItemKind.Constant,
+	moment: CompletionItemKind.Event,
+	mapping: CompletionItemKind.Struct,
+};
+
+function values(shape: Notation, place: Place, edit: Edit): CompletionItem[] {
+	return shape.complete(contextOf(place)).map(({ label, detail, kind, text = label, order, filter = text }, i) => ({
 		label,
-		detail,
-		kind,
-		filterText: text,
-		sortText: String(i).padStart(4, "0"),
+		detail: typeof detail === "string" ? detail : told(detail),
+		kind: OFFER_KINDS[kind],
+		filterText: filter,
+		sortText: String(order ?? i).padStart(4, "0"),
 		textEdit: edit(text),
-	});
-	switch (shape.type) {
-		case "word":
-			// `true` and `false` as words are quoted, so that they stay words.
-			return Object.entries(shape.words).map(([word, doc], i) =>
-				item(word, doc, i, word === "true" ? '"true"' : word, CompletionItemKind.EnumMember),
-			);
-		case "flag":
-			return ["true", "false"].map((word, i) => item(word, "", i));
-		case "sensor":
-			return Object.entries(SENSOR_FORMATS).map(([name, [width, height]], i) =>
-				item(name, `${width} x ${height} mm`, i, name, CompletionItemKind.EnumMember),
-			);
-		case "zone": {
-			const there = evaluation.site?.zoneThere;
-			return [
-				...(there ? [item(there, "where the coordinates lie", 0)] : []),
-				...knownZones()
-					.filter((zone) => zone !== there)
-					.map((zone, i) => item(zone, "", i + 1)),
-			];
-		}
-		case "reference": {
-			const names =
-				shape.to === "lens"
-					? evaluation.plan.cells.flatMap(({ read }) =>
-							read.kind === "lens" && read.content?.name ? [read.content.name] : [],
-						)
-					: (evaluation.site?.content[shape.to === "landmark" ? "landmarks" : "openings"] ?? []).flatMap(
-							({ name }) => name ?? [],
-						);
-			return names.map((name, i) =>
-				item(name, referenceDetail(shape.to, name, evaluation), i, name, CompletionItemKind.Reference),
-			);
-		}
-		case "sky-name":
-			return skyNames(shape.of, place, item);
-		case "either":
-			return [
-				...values(shape.scalar, place, edit),
-				item(
-					"{ azimuth, altitude }",
-					"a fixed direction",
-					9000,
-					"{ azimuth: 90, altitude: 10 }",
-					CompletionItemKind.Struct,
-				),
-			];
-		case "clock": {
+	}));
+}
+
+const words = sentences("completion", {
+	lens: "{focalLength} mm f/{fNumber}",
+	bodyThen: "{altitude} high at {bearing} in the middle of the stay",
+});
+
+/** What notations ask of the plan. */
+function contextOf(place: Place): CompletionContext {
+	const { evaluation, kind, path, typed } = place;
+	return {
+		example: modelAt(kind, path)?.field?.example,
+		typed,
+		most: MOST_NAMES,
+		zoneThere: () => evaluation.site?.zoneThere,
+		names: (space) => namesOf(space, evaluation),
+		moments() {
 			const { night } = evaluation;
-			if (!night) return [];
-			return momentsOf(evaluation).map(({ at, what }, i) => ({
-				...item(clockOf(night.zone, at), what, i, `"${clockOf(night.zone, at)}"`, CompletionItemKind.Event),
-				filterText: `"${clockOf(night.zone, at)} ${what}`,
-			}));
-		}
-		case "list":
-			return shape.item.type === "sky-name" ? skyNames(shape.item.of, place, item) : [];
-		default: {
-			const example = modelAt(place.kind, path)?.field?.example;
-			return example === undefined ? [] : [item(example, "for example", 0)];
-		}
-	}
+			return night
+				? momentsOf(evaluation).map(({ at, what }) => ({ name: clockOf(night.zone, at), detail: what }))
+				: [];
+		},
+		ranked: () => rankedTonight(place),
+		bodies: (known) => bodiesNamed(place, known),
+	};
 }
 
-function referenceDetail(to: string, name: string, { landmarks, lenses }: Evaluation): string {
-	if (to === "lens") {
-		const lens = lenses.find(({ value }) => value?.name === name)?.value;
-		return lens ? `${lens.camera.focalLength} mm f/${lens.camera.fNumber}` : "";
+function namesOf(space: NameSpace, { plan, site, lenses, landmarks }: Evaluation): readonly Named[] {
+	if (space === "lens") {
+		return plan.cells.flatMap(({ read }) => {
+			if (read.kind !== "lens" || !read.content?.name) return [];
+			const { name } = read.content;
+			const camera = lenses.find(({ value }) => value?.name === name)?.value?.camera;
+			return { name, detail: camera ? words.lens({ focalLength: camera.focalLength, fNumber: camera.fNumber }) : "" };
+		});
 	}
-	const landmark = landmarks.find((one) => one.name === name);
-	return landmark ? bearingWithPoint(landmark.bearing) : "";
+	const named = site?.content[space === "landmark" ? "landmarks" : "openings"] ?? [];
+	return named.flatMap(({ name }) => {
+		if (!name) return [];
+		const landmark = landmarks.find((one) => one.name === name);
+		return { name, detail: landmark ? bearingWithPoint(landmark.bearing) : "" };
+	});
 }
 
-type Item = (label: string, detail: string, i: number, text?: string, kind?: CompletionItemKind) => CompletionItem;
-
-/** Stars and bodies: those that work here tonight first, with altitude, bearing, time and miss. */
-function skyNames(of: "star" | "body", { evaluation, cell, path, typed }: Place, item: Item): CompletionItem[] {
-	const { night, site } = evaluation;
-	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
+/** Stars and bodies that work here tonight, as the method's own search says. */
+function rankedTonight({ evaluation, cell, path }: Place): readonly Named[] {
+	const { night } = evaluation;
 	const content = cell.read.kind === "method" ? cell.read.content : undefined;
 	const method = content && searchFilling(path);
-	const ranked = (method ? suggestionsFor(evaluation, method, content) : []).map((found, i) =>
-		item(
-			found.name,
-			method?.search ? told(method.search.detail(found, clock)) : "",
-			i,
-			found.name,
-			CompletionItemKind.Constant,
-		),
-	);
-	const known = new Set(ranked.map(({ label }) => label));
+	if (!content || !method?.search) return [];
+	const { detail } = method.search;
+	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
+	return suggestionsFor(evaluation, method, content).map((found) => ({
+		name: found.name,
+		detail: detail(found, clock),
+	}));
+}
+
+/** Bodies where they may be named, and where they stand in the middle of the stay. */
+function bodiesNamed({ evaluation }: Place, known: ReadonlySet<string>): readonly Named[] {
+	const { night, site } = evaluation;
 	const middle = night ? (night.onSite.from + night.onSite.until) / 2 : undefined;
-	const bodies = of === "body" ? BODY_NAMES : [];
-	for (const name of bodies) {
-		if (known.has(name)) continue;
+	return BODY_NAMES.filter((name) => !known.has(name)).map((name) => {
 		const body = findBody(name);
 		const direction = body && site && middle !== undefined ? apparentDirection(body, site.spot, middle) : undefined;
-		ranked.push(
-			item(
-				name,
-				direction
-					? `${degrees(direction.altitude)} high at ${bearingWithPoint(direction.azimuth)} in the middle of the stay`
-					: "",
-				1000 + ranked.length,
-			),
-		);
-	}
-	return [
-		...ranked,
-		...starsLike(typed, known, MOST_NAMES - ranked.length).map((name, i) => item(name, "star", 2000 + i)),
-	];
-}
-
-/** Names of stars that have the letters typed in their order, as editors match them. */
-function starsLike(typed: string, known: ReadonlySet<string>, most: number): readonly string[] {
-	const found: string[] = [];
-	for (const name of starSpellings()) {
-		if (found.length >= most) break;
-		if (!known.has(name) && hasInOrder(name.toLowerCase(), typed)) found.push(name);
-	}
-	return found;
-}
-
-function hasInOrder(name: string, typed: string): boolean {
-	let at = 0;
-	for (const letter of typed) {
-		at = name.indexOf(letter, at) + 1;
-		if (at === 0) return false;
-	}
-	return true;
+		const detail = direction
+			? words.bodyThen({ altitude: degrees(direction.altitude), bearing: bearingWithPoint(direction.azimuth) })
+			: "";
+		return { name, detail };
+	});
 }

@@ -70,6 +70,6 @@ export const guideStarChoice: Feature = {
 function searchAt(evaluation: Evaluation, cell: Cell | undefined): Suggestions | undefined {
 	const content = cell?.read.kind === "method" ? cell.read.content : undefined;
 	const method = content?.kind && methodOf(content.kind);
-	if (!content || !method || !method.search?.timed) return undefined;
+	if (!content || !method?.search?.timed) return undefined;
 	return { method, content, cell, found: suggestionsFor(evaluation, method, content) };
 }

@@ -1,13 +1,11 @@
 /** Hover: on a key what it is, its unit and its default; on a value the figures that follow from it. */
 import type { Hover } from "vscode-languageserver";
 import { CELL_KINDS } from "../../shared/cells/kinds.ts";
-import { acceptedUnits, DIMENSIONS } from "../../shared/notation/quantity.ts";
-import type { ShapeData } from "../../shared/notation/shape.ts";
 import type { Value } from "../../shared/notation/value.ts";
 import { markdownText } from "../../shared/outputs/markdown/escaped.ts";
 import { cellAt, modelAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { cellName, inText } from "../../shared/plan/plan.ts";
-import { describeShape } from "../../shared/plan/read.ts";
+import { told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -37,7 +35,7 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number):
 		if (path === "") parts.push(`**${kind}**\n\n${CELL_KINDS[kind].doc}`);
 		else if (model?.field)
 			parts.push(
-				`**${lastKey(path)}**: ${typeWords(model.shape)}\n\n${model.field.doc}`,
+				`**${lastKey(path)}**: ${told(model.shape.explain())}\n\n${model.field.doc}`,
 				meta(model.field.otherwise, model.field.example),
 			);
 	}
@@ -60,16 +58,6 @@ const lastKey = (path: string): string =>
 function meta(otherwise: string | undefined, example: string): string {
 	const without = otherwise === undefined ? "Required." : `Without it: ${otherwise}.`;
 	return `${without} Example: \`${example}\``;
-}
-
-function typeWords(shape: ShapeData): string {
-	if (shape.type === "quantity") return `${DIMENSIONS[shape.dimension].name} in ${acceptedUnits(shape.dimension)}`;
-	if (shape.type === "word") {
-		return `one of\n${Object.entries(shape.words)
-			.map(([word, doc]) => `- \`${word}\`: ${doc}`)
-			.join("\n")}`;
-	}
-	return describeShape(shape);
 }
 
 /** Figures with their uncertainty and how they came about. */

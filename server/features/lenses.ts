@@ -4,7 +4,7 @@ import { clockOf } from "../../shared/earth/zone.ts";
 import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
-import { minutesText } from "../../shared/notation/spoken.ts";
+import { minutesText } from "../../shared/notation/duration.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";

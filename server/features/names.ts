@@ -1,7 +1,8 @@
 /** Names of lenses, landmarks, openings and targets: where they are given and where they are used. */
 
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
-import type { NameSpace } from "../../shared/notation/shape.ts";
+import type { NameSpace } from "../../shared/notation/notation.ts";
+import { isReference } from "../../shared/notation/reference.ts";
 import { modelAt } from "../../shared/plan/field-at.ts";
 import { type Cell, inText } from "../../shared/plan/plan.ts";
 
@@ -24,12 +25,12 @@ export function namePlaces({ plan }: Evaluation): readonly NamePlace[] {
 		for (const [path, place] of cell.read.places) {
 			if (place.source === undefined || place.value.to <= place.value.from) continue;
 			const shape = modelAt(kind, path)?.shape;
-			const space = shape?.type === "reference" ? shape.to : definitionSpace(kind, path);
+			const space = shape && isReference(shape) ? shape.to : definitionSpace(kind, path);
 			if (!space) continue;
 			places.push({
 				space,
 				name: place.source.trim(),
-				role: shape?.type === "reference" ? "reference" : "definition",
+				role: shape && isReference(shape) ? "reference" : "definition",
 				cell,
 				...inText(cell, place.value),
 			});

@@ -1,28 +1,13 @@
 /** Semantic tokens: stars and bodies, quantities, bearings, times and dates, names and words of the model. */
 import type { SemanticTokens } from "vscode-languageserver";
-import type { ShapeData } from "../../shared/notation/shape.ts";
+import type { Colour } from "../../shared/notation/notation.ts";
 import { modelAt } from "../../shared/plan/field-at.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
-/** Standard token types, so that every theme colours them. */
-const TYPES = ["class", "number", "enumMember", "variable", "event", "property"] as const;
-
-const TYPE_OF: Readonly<Partial<Record<ShapeData["type"], (typeof TYPES)[number]>>> = {
-	"sky-name": "class",
-	quantity: "number",
-	bearing: "number",
-	coordinate: "number",
-	sensor: "number",
-	"pixel-count": "number",
-	word: "enumMember",
-	reference: "variable",
-	clock: "event",
-	date: "event",
-	zone: "variable",
-	either: "class",
-};
+/** The legend, in the order of the numbers sent. */
+const TYPES: readonly Colour[] = ["class", "number", "enumMember", "variable", "event", "property"];
 
 export const tokens: Feature = {
 	capabilities: () => ({
@@ -41,10 +26,11 @@ export function tokensOf(document: PlanText, plan: PlanDocument): SemanticTokens
 		const { kind, places } = cell.read;
 		if (!kind) continue;
 		for (const [path, { value, source }] of places) {
-			const type = TYPE_OF[modelAt(kind, path)?.shape.type ?? "text"];
+			const type = modelAt(kind, path)?.shape.colour;
 			if (
 				type === undefined ||
-				(source === undefined && !/\.stars\.\d+$|^stars\.\d+$/.test(path)) ||
+				// Only scalars are coloured; items of lists are known by their numbers.
+				(source === undefined && !/(?:^|\.)\d+$/.test(path)) ||
 				value.to <= value.from ||
 				!isIn(document, cell.start + value.from)
 			)

@@ -1,5 +1,5 @@
 /** Values of a turn of the pan from a mark to the pole's bearing: the same for every method that turns it so. */
-import { turnText } from "../notation/spoken.ts";
+import { turnText } from "../notation/angle.ts";
 import { type Value, valuesFor } from "../notation/value.ts";
 
 /** Turn of the pan from a mark to the pole's bearing, clockwise positive, −180 … 180 degrees, and its change in a minute. */

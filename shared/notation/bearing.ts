@@ -1,5 +1,16 @@
 /** Bearings: `134`, `134°`, `134°T` are true, `134°M` is magnetic (navigators' notation), `SSE` is a compass point. */
-import { readNumber } from "./quantity.ts";
+import { sentences } from "../text/sentence.ts";
+import type { Notation } from "./notation.ts";
+import { NUMBER_PATTERN, readNumber } from "./number.ts";
+import { scalar, unreadable } from "./scalar.ts";
+
+const words = sentences("notation.bearing", {
+	described: "a bearing",
+	unreadable: `is no bearing: write degrees from 0 to 360 (\`134\`, \`134°T\` true, \`134°M\` magnetic)
+		or a compass point (\`SSE\`)`,
+	asTrue: "Write as true: {bearing}",
+	asMagnetic: "Write as magnetic: {bearing}",
+});
 
 export interface Bearing {
 	/** Degrees from north through east, 0 ≤ degrees < 360. */
@@ -16,6 +27,35 @@ const POINTS =
 
 const pointDegrees = new Map(POINTS.map((point, i) => [point.toUpperCase(), i * 11.25]));
 
+const BEARING = scalar<Bearing>({
+	type: "bearing",
+	describe: words.described,
+	readText: (text) => readBearing(text) ?? unreadable(words.unreadable()),
+	schema: () => ({
+		anyOf: [
+			{ type: "number", minimum: 0, maximum: 360 },
+			{
+				type: "string",
+				pattern: `^\\s*(${NUMBER_PATTERN}\\s?(°|deg)?\\s?[TM]?|[NESWnesw]{1,3}([bB][NESWnesw])?)\\s*$`,
+			},
+		],
+	}),
+	colour: "number",
+	rewrite(source, { declination }) {
+		const read = readBearing(source);
+		if (!read || declination === undefined) return [];
+		if (read.north === "true") {
+			const text = bearingWords(read.degrees - declination, "magnetic");
+			return [{ title: words.asMagnetic({ bearing: text }), text }];
+		}
+		const text = bearingWords(read.degrees + declination, "true");
+		return [{ title: words.asTrue({ bearing: text }), text }];
+	},
+});
+
+/** A bearing: degrees from north through east, or a point of the compass; `M` for magnetic. */
+export const bearing = (): Notation<Bearing> => BEARING;
+
 /** Reads a bearing, or undefined when it is none. Numbers outside 0 … 360 are none. */
 export function readBearing(text: string): Bearing | undefined {
 	const trimmed = text.trim();
@@ -31,4 +71,19 @@ export function readBearing(text: string): Bearing | undefined {
 /** The nearest of the 16 main compass points, for example `SSE` for 158°. */
 export function compassPoint(degrees: number): string {
 	return POINTS[(Math.round((((degrees % 360) + 360) % 360) / 22.5) % 16) * 2] as string;
+}
+
+/** A bearing with three figures and one decimal, as it is read out: `004.5°`. */
+export function bearingText(value: number): string {
+	const rounded = (Math.round((((value % 360) + 360) % 360) * 10) / 10) % 360;
+	return `${rounded.toFixed(1).padStart(5, "0")}°`;
+}
+
+/** `004.5° (N)`. */
+export const bearingWithPoint = (value: number): string => `${bearingText(value)} (${compassPoint(value)})`;
+
+/** As a plan writes it: `134.5°` true, `158.6°M` magnetic. */
+export function bearingWords(degrees: number, north: "true" | "magnetic"): string {
+	const rounded = Number((((degrees % 360) + 360) % 360).toFixed(1)) % 360;
+	return `${rounded}°${north === "magnetic" ? "M" : ""}`;
 }

@@ -1,5 +1,40 @@
-/** Clock times `HH:MM` and `HH:MM:SS`, and dates `YYYY-MM-DD`, as they stand in a plan. */
-import type { CalendarDate } from "../earth/calendar.ts";
+/** Clock times: `HH:MM` and `HH:MM:SS`, 24 hours. */
+import { sentences, told } from "../text/sentence.ts";
+import type { Notation } from "./notation.ts";
+import { scalar, unreadable } from "./scalar.ts";
+
+export { dateText, readDate } from "./date.ts";
+
+const words = sentences("notation.clock", {
+	described: "a clock time",
+	unreadable: "is no clock time: write `HH:MM` or `HH:MM:SS`, 24 hours",
+});
+
+const CLOCK = scalar<number>({
+	type: "clock",
+	describe: words.described,
+	readText: (text) => readClockTime(text) ?? unreadable(words.unreadable(), withColon(text)),
+	schema: () => ({ type: "string", pattern: "^\\s*([01]?\\d|2[0-3]):[0-5]\\d(:[0-5]\\d)?\\s*$" }),
+	complete: ({ moments }) =>
+		moments().map(({ name, detail }) => ({
+			label: name,
+			detail,
+			kind: "moment",
+			text: `"${name}"`,
+			filter: `"${name} ${typeof detail === "string" ? detail : told(detail)}`,
+		})),
+	colour: "event",
+	quoted: (source) => /^\d{1,2}:\d{2}(?::\d{2})?$/.test(source),
+});
+
+/** Seconds after midnight. */
+export const clock = (): Notation<number> => CLOCK;
+
+/** `19.40` and `19h40` with the colon that is meant. */
+function withColon(text: string): string | undefined {
+	const match = /^(\d{1,2})[.h](\d{2})$/.exec(text.trim());
+	return match ? `"${match[1]}:${match[2]}"` : undefined;
+}
 
 /** Seconds after midnight of a clock time, 0 … 86 399, or undefined when `text` is none. */
 export function readClockTime(text: string): number | undefined {
@@ -17,20 +52,4 @@ export function clockText(secondsOfDay: number): string {
 	const minutes = Math.floor(secondsOfDay / 60) % 60;
 	const hours = Math.floor(secondsOfDay / 3600) % 24;
 	return seconds === 0 ? `${two(hours)}:${two(minutes)}` : `${two(hours)}:${two(minutes)}:${two(seconds)}`;
-}
-
-/** Reads `YYYY-MM-DD`; undefined when the text is no such date or the day does not exist. */
-export function readDate(text: string): CalendarDate | undefined {
-	const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text.trim());
-	if (!match) return undefined;
-	const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
-	const back = new Date(Date.UTC(year, month - 1, day));
-	if (year < 100 || back.getUTCFullYear() !== year || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day)
-		return undefined;
-	return { year, month, day };
-}
-
-/** `YYYY-MM-DD`. */
-export function dateText({ year, month, day }: CalendarDate): string {
-	return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
 }

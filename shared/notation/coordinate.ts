@@ -2,7 +2,22 @@
  * Coordinates: signed decimals (`-32.4123`), a letter (`32.4123 S`), or degrees, minutes and seconds
  * (`32° 24′ 44″ S`, `32 24 44 S`). Latitude north positive, longitude east positive.
  */
-import { readNumber } from "./quantity.ts";
+import { sentences } from "../text/sentence.ts";
+import type { Notation } from "./notation.ts";
+import { readNumber } from "./number.ts";
+import { outOfRange, type Refused, scalar, unreadable } from "./scalar.ts";
+
+const words = sentences("notation.coordinate", {
+	latitude: "a latitude",
+	longitude: "a longitude",
+	noLatitude: "is no latitude: write it as `32.4123 S`, `-32.4123` or `32° 24′ 44″ S`",
+	noLongitude: "is no longitude: write it as `20.8431 E`, `20.8431` or `20° 50′ 35″ E`",
+	otherThanLatitude: "has the letter of the other coordinate: a latitude ends in N or S",
+	otherThanLongitude: "has the letter of the other coordinate: a longitude ends in E or W",
+	twoSigns: "has a minus sign and a letter: keep one of them",
+	minutes: "has minutes or seconds of 60 or more",
+	otherwise: "Write as {coordinate}",
+});
 
 export type Axis = "latitude" | "longitude";
 
@@ -15,6 +30,47 @@ export type CoordinateReading =
 	  };
 
 const LIMIT: Record<Axis, number> = { latitude: 90, longitude: 180 };
+
+/** Degrees. */
+export const coordinate = (axis: Axis): Notation<number> =>
+	scalar({
+		type: "coordinate",
+		describe: words[axis],
+		readText(text) {
+			const reading = readCoordinate(text, axis);
+			return reading.ok ? reading.degrees : refused(reading.why, text, axis);
+		},
+		schema: () => ({
+			anyOf: [
+				{ type: "number", minimum: -LIMIT[axis], maximum: LIMIT[axis] },
+				{ type: "string", pattern: "\\d" },
+			],
+		}),
+		colour: "number",
+		rewrite(source) {
+			const reading = readCoordinate(source, axis);
+			if (!reading.ok) return [];
+			const decimal = /^[-+−]?[\d.]+\s*[NSEWnsew]?$|^[NSEWnsew]\s*[\d.]+$/.test(source.trim());
+			const text = decimal ? coordinateWords(reading.degrees, axis) : coordinateText(reading.degrees, axis);
+			return [{ title: words.otherwise({ coordinate: text }), text }];
+		},
+	});
+
+function refused(why: Extract<CoordinateReading, { ok: false }>["why"], text: string, axis: Axis): Refused {
+	const latitude = axis === "latitude";
+	switch (why) {
+		case "out-of-range":
+			return outOfRange({ min: -LIMIT[axis], max: LIMIT[axis] }, "°", words[axis]());
+		case "other-axis":
+			return unreadable(latitude ? words.otherThanLatitude() : words.otherThanLongitude());
+		case "two-signs":
+			return unreadable(words.twoSigns(), text.replace(/[-−]/, ""));
+		case "minutes":
+			return unreadable(words.minutes());
+		case "unreadable":
+			return unreadable(latitude ? words.noLatitude() : words.noLongitude());
+	}
+}
 
 /** Reads a latitude or longitude in degrees. */
 export function readCoordinate(text: string, axis: Axis): CoordinateReading {
@@ -56,3 +112,19 @@ function readDegreesMinutesSeconds(text: string): { degrees: number; negative: b
 	const negative = /^[-−]/.test(text);
 	return { degrees: Math.abs(degrees) + minutes / 60 + seconds / 3600, negative };
 }
+
+const letterOf = (degrees: number, axis: Axis): string =>
+	axis === "latitude" ? (degrees < 0 ? "S" : "N") : degrees < 0 ? "W" : "E";
+
+/** `32° 24′ 44.3″ S`: to a tenth of a second, three metres. */
+export function coordinateWords(degrees: number, axis: Axis): string {
+	const tenths = Math.round(Math.abs(degrees) * 36_000);
+	const whole = Math.floor(tenths / 36_000);
+	const minutes = Math.floor((tenths % 36_000) / 600);
+	const seconds = (tenths % 600) / 10;
+	return `${whole}° ${String(minutes).padStart(2, "0")}′ ${String(seconds)}″ ${letterOf(degrees, axis)}`;
+}
+
+/** `32.412306 S`: to a tenth of a metre. */
+export const coordinateText = (degrees: number, axis: Axis): string =>
+	`${Number(Math.abs(degrees).toFixed(6))} ${letterOf(degrees, axis)}`;

@@ -5,7 +5,9 @@
  */
 import { clockOf, type EpochMs, isoText } from "../earth/zone.ts";
 import { type Filling, type Names, type Sentences, sentences, told } from "../text/sentence.ts";
-import { bearingText, degrees, durationText } from "./spoken.ts";
+import { degrees } from "./angle.ts";
+import { bearingText } from "./bearing.ts";
+import { durationText } from "./duration.ts";
 
 export interface Value {
 	/** Dotted kebab-case, for example `site.pole-altitude`. Ids are a contract: never renamed. */

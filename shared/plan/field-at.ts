@@ -1,40 +1,19 @@
 /** Finds what the model says of a path of a cell, and the path at an offset. */
 import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
-import type { Field, ShapeData } from "../notation/shape.ts";
+import type { Inside } from "../notation/notation.ts";
 import type { Cell } from "./plan.ts";
 import type { Place } from "./read.ts";
 
-export interface Modelled {
-	readonly shape: ShapeData;
-	/** Undefined for the cell itself and for items of lists. */
-	readonly field: Field | undefined;
-}
-
 /** The shape, and the field if a key leads to it, at a path such as `landmarks.0.name`. */
-export function modelAt(kind: CellKindName, path: string): Modelled | undefined {
-	let at: Modelled = { shape: CELL_KINDS[kind].shape, field: undefined };
+export function modelAt(kind: CellKindName, path: string): Inside | undefined {
+	let at: Inside = { shape: CELL_KINDS[kind].shape, field: undefined };
 	if (path === "") return at;
 	for (const part of path.split(".")) {
-		const next = step(at.shape, part);
+		const next = at.shape.inside?.(part);
 		if (!next) return undefined;
 		at = next;
 	}
 	return at;
-}
-
-function step(shape: ShapeData, part: string): Modelled | undefined {
-	switch (shape.type) {
-		case "list":
-			return /^\d+$/.test(part) ? { shape: shape.item, field: undefined } : undefined;
-		case "mapping": {
-			const field = Object.hasOwn(shape.fields, part) ? shape.fields[part] : undefined;
-			return field && { shape: field.shape, field };
-		}
-		case "either":
-			return shape.mappings.map((mapping) => step(mapping, part)).find((found) => found !== undefined);
-		default:
-			return undefined;
-	}
 }
 
 export interface Pointed {

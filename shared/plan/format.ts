@@ -31,12 +31,7 @@ function quoteClocks(cell: Cell): readonly TextEdit[] {
 	const { kind, places } = cell.read;
 	if (!kind) return [];
 	return [...places].flatMap(([path, { value, source }]): readonly TextEdit[] => {
-		if (
-			source === undefined ||
-			!/^\d{1,2}:\d{2}(?::\d{2})?$/.test(source) ||
-			modelAt(kind, path)?.shape.type !== "clock"
-		)
-			return [];
+		if (source === undefined || !modelAt(kind, path)?.shape.quoted?.(source)) return [];
 		if (cell.text.slice(value.from, value.to) !== source) return [];
 		return [{ from: cell.start + value.from, to: cell.start + value.to, text: `"${source}"` }];
 	});

@@ -1,12 +1,12 @@
-/** Other ways to write the same: true and magnetic bearings, decimal degrees and degrees with minutes, more and shorter frames. */
+/** Other ways to write the same: those of a value's notation, and more and shorter frames. */
 
-import { readBearing } from "../notation/bearing.ts";
-import { type Axis, readCoordinate } from "../notation/coordinate.ts";
 import { readQuantity } from "../notation/quantity.ts";
-import { bearingWords, coordinateText, coordinateWords } from "../notation/written.ts";
 import type { TextEdit } from "../text/edits.ts";
+import { sentences, told } from "../text/sentence.ts";
 import { modelAt } from "./field-at.ts";
 import { type Cell, inText } from "./plan.ts";
+
+const words = sentences("refactorings", { split: "Split into {frames} frames of {exposure}" });
 
 export interface Refactoring {
 	readonly title: string;
@@ -19,27 +19,14 @@ export function refactoringsAt(cell: Cell, path: string, declination: number | u
 	const place = places.get(path);
 	const shape = kind && modelAt(kind, path)?.shape;
 	if (!place || !shape || place.source === undefined) return [];
-	const replace = (text: string): readonly TextEdit[] => [{ ...inText(cell, place.value), text }];
-	switch (shape.type) {
-		case "bearing": {
-			const bearing = readBearing(place.source);
-			if (!bearing || declination === undefined) return [];
-			const other = bearing.north === "true" ? bearing.degrees - declination : bearing.degrees + declination;
-			const text = bearingWords(other, bearing.north === "true" ? "magnetic" : "true");
-			return [{ title: `Write as ${bearing.north === "true" ? "magnetic" : "true"}: ${text}`, edits: replace(text) }];
-		}
-		case "coordinate": {
-			const reading = readCoordinate(place.source, shape.axis as Axis);
-			if (!reading.ok) return [];
-			const decimal = /^[-+−]?[\d.]+\s*[NSEWnsew]?$|^[NSEWnsew]\s*[\d.]+$/.test(place.source.trim());
-			const text = decimal ? coordinateWords(reading.degrees, shape.axis) : coordinateText(reading.degrees, shape.axis);
-			return [{ title: `Write as ${text}`, edits: replace(text) }];
-		}
-		case "quantity":
-			return kind === "targets" && path.endsWith(".exposure") ? splitExposure(cell, path, place.source) : [];
-		default:
-			return [];
-	}
+	const rewritten = shape.rewrite?.(place.source, { declination }) ?? [];
+	return [
+		...rewritten.map(({ title, text }) => ({
+			title: told(title),
+			edits: [{ ...inText(cell, place.value), text }],
+		})),
+		...(kind === "targets" && path.endsWith(".exposure") ? splitExposure(cell, path, place.source) : []),
+	];
 }
 
 /** Twice, or three times, as many frames of a half, or a third, of the exposure. */
@@ -62,6 +49,6 @@ function splitExposure(cell: Cell, path: string, source: string): readonly Refac
 				: `${cell.text.includes("\r\n") ? "\r\n" : "\n"}${cell.text.slice(lineStart, start).replace(/[^\t ]/g, " ")}`;
 			edits.push({ ...inText(cell, { from: start, to: start }), text: `frames: ${parts}${separator}` });
 		}
-		return { title: `Split into ${count * parts} frames of ${shorter}`, edits };
+		return { title: told(words.split({ frames: count * parts, exposure: shorter })), edits };
 	});
 }

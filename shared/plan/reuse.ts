@@ -3,6 +3,7 @@
  * another plan; keys of its own override. Paths are relative and stay inside the workspace; cycles end.
  */
 import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
+import { isMapping } from "../notation/mapping.ts";
 import { type Cell, cellsOf, type Plan } from "./plan.ts";
 import type { ReadCell } from "./read.ts";
 
@@ -134,7 +135,7 @@ export function fromOf({ read }: Cell): string | undefined {
 export function stillMissing(cell: Cell): readonly string[] {
 	const { kind, content: value } = cell.read;
 	const shape = kind && CELL_KINDS[kind].shape;
-	if (!kind || shape?.type !== "mapping" || fromOf(cell) === undefined) return [];
+	if (!shape || !isMapping(shape) || fromOf(cell) === undefined) return [];
 	return Object.entries(shape.fields).flatMap(([key, field]) =>
 		field.required && !Object.hasOwn((value as object | undefined) ?? {}, key) && !cell.read.places.has(key)
 			? [key]

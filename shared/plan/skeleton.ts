@@ -1,7 +1,9 @@
 /** A cell of a kind to start from: its required keys, and those most plans have, filled with examples. */
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
 import { FIRST_METHOD } from "../methods/methods.ts";
-import type { Fields, ShapeData } from "../notation/shape.ts";
+import { isList } from "../notation/list.ts";
+import { isMapping } from "../notation/mapping.ts";
+import type { Notation } from "../notation/notation.ts";
 import type { Plan } from "./plan.ts";
 
 /** Keys that are not required but that nearly every plan has. */
@@ -33,12 +35,12 @@ export function skeletonOf(kind: CellKindName): string {
 	return `${kind}:\n${lines(kind, shape, "  ")}`;
 }
 
-function lines(kind: CellKindName, shape: ShapeData, indent: string): string {
-	if (shape.type === "list" && shape.item.type === "mapping") {
+function lines(kind: CellKindName, shape: Notation, indent: string): string {
+	if (isList(shape) && isMapping(shape.item)) {
 		return lines(kind, shape.item, `${indent}  `).replace(/^ {4}/, "  - ");
 	}
-	if (shape.type !== "mapping") return "";
-	return Object.entries(shape.fields as Fields)
+	if (!isMapping(shape)) return "";
+	return Object.entries(shape.fields)
 		.filter(([key, field]) => field.required || USUAL[kind]?.includes(key))
 		.map(([key, field]) => `${indent}${key}: ${field.example}`)
 		.join("\n");

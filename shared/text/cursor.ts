@@ -44,16 +44,15 @@ function scan(slice: string, offset: number): readonly Open[] | "comment" | "blo
 		if (i === lineStart && scalarIndent >= 0) {
 			const end = slice.indexOf("\n", i);
 			const line = slice.slice(i, end === -1 ? slice.length : end);
-			if (line.trim() === "" || /^ */.exec(line)?.[0].length !== undefined) {
-				const indent = (/^ */.exec(line)?.[0] ?? "").length;
-				if (line.trim() === "" ? end === -1 || end >= offset : indent > scalarIndent) {
-					if (end === -1 || end >= offset) return "block-scalar";
-					i = end;
-					lineStart = end + 1;
-					continue;
-				}
+			const blank = line.trim() === "";
+			const last = end === -1 || end >= offset;
+			if (blank ? last : (/^ */.exec(line)?.[0] ?? "").length > scalarIndent) {
+				if (last) return "block-scalar";
+				i = end;
+				lineStart = end + 1;
+				continue;
 			}
-			if (line.trim() !== "") scalarIndent = -1;
+			if (!blank) scalarIndent = -1;
 		}
 		if (char === "\n") {
 			const line = slice.slice(lineStart, i);
@@ -79,7 +78,6 @@ function scan(slice: string, offset: number): readonly Open[] | "comment" | "blo
 			if (stack.length > 0 || /(?:^|[\s:-])$/.test(slice.slice(lineStart, i))) stack.push({ bracket: char, at: i });
 		} else if (char === "}" || char === "]") stack.pop();
 	}
-	if (scalarIndent >= 0 && offset === lineStart && stack.length === 0) return stack;
 	return stack;
 }
 

@@ -4,8 +4,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { parseAllDocuments } from "yaml";
 import { readBearing } from "../../shared/notation/bearing.ts";
-import { readClockTime, readDate } from "../../shared/notation/clock.ts";
+import { readClockTime } from "../../shared/notation/clock.ts";
 import { readCoordinate } from "../../shared/notation/coordinate.ts";
+import { readDate } from "../../shared/notation/date.ts";
 import { readQuantity } from "../../shared/notation/quantity.ts";
 import { planSchema } from "../../shared/outputs/reference/json-schema.ts";
 import { firstValue, PlanReader, readPlan } from "../../shared/plan/plan.ts";
@@ -14,82 +15,7 @@ import { nearestWord } from "../../shared/text/nearest.ts";
 import { sliceStream } from "../../shared/text/stream.ts";
 import { annotated, checkText, codesOf, marksOf, planWith } from "../plan-text.ts";
 
-describe("quantities, bearings, coordinates, times, dates", () => {
-	test.each([
-		["24 mm", "focal-length", 24],
-		["2.4cm", "focal-length", 24],
-		["180 s", "duration", 180],
-		["3 min", "duration", 180],
-		["1450 m", "length", 1450],
-		["4750 ft", "length", 1447.8],
-		["2 arcmin", "angle", 2 / 60],
-		["1.5 deg", "angle", 1.5],
-		["1.5°", "angle", 1.5],
-		["± 1°", "angle", 1],
-		["+/- 0.3°", "angle", 0.3],
-		["−3°", "angle", -3],
-		["6 µm", "pixel-pitch", 6],
-		["6 μm", "pixel-pitch", 6],
-		["2 px", "pixels", 2],
-		["40 arcsec", "angle", 40 / 3600],
-	] as const)("%s", (text, dimension, value) => {
-		const reading = readQuantity(text, dimension);
-		expect(reading.ok && reading.value).toBeCloseTo(value, 9);
-	});
-
-	test.each(["24", "24 px", "mm", "", "1e999 mm", "two mm", "24 mm mm"])("no focal length: %s", (text) => {
-		expect(readQuantity(text, "focal-length").ok).toBe(false);
-	});
-
-	test.each([
-		["134", 134, "true"],
-		["134°", 134, "true"],
-		["134°T", 134, "true"],
-		["134°M", 134, "magnetic"],
-		["134 M", 134, "magnetic"],
-		["SSE", 157.5, "true"],
-		["nnw", 337.5, "true"],
-		["NEbE", 56.25, "true"],
-		["360", 0, "true"],
-	] as const)("bearing %s", (text, degrees, north) => expect(readBearing(text)).toEqual({ degrees, north }));
-
-	test.each(["361", "-1", "SSX", "134 degrees north", ""])("no bearing: %s", (text) =>
-		expect(readBearing(text)).toBeUndefined(),
-	);
-
-	test.each([
-		["-32.4123", "latitude", -32.4123],
-		["32.4123 S", "latitude", -32.4123],
-		["S 32.4123", "latitude", -32.4123],
-		["32° 24′ 44″ S", "latitude", -(32 + 24 / 60 + 44 / 3600)],
-		["32 24 44 S", "latitude", -(32 + 24 / 60 + 44 / 3600)],
-		["32°24'44\"S", "latitude", -(32 + 24 / 60 + 44 / 3600)],
-		["32° 24.5′ N", "latitude", 32 + 24.5 / 60],
-		["20.8431 E", "longitude", 20.8431],
-		["111°22′27″W", "longitude", -(111 + 22 / 60 + 27 / 3600)],
-		["-0 30 0", "latitude", -0.5],
-	] as const)("coordinate %s", (text, axis, degrees) => {
-		const reading = readCoordinate(text, axis);
-		expect(reading.ok && reading.degrees).toBeCloseTo(degrees, 9);
-	});
-
-	test.each([
-		["32.4 E", "latitude", "other-axis"],
-		["-32.4 S", "latitude", "two-signs"],
-		["95", "latitude", "out-of-range"],
-		["32 75 S", "latitude", "minutes"],
-		["here", "latitude", "unreadable"],
-		["32.5 30 S", "latitude", "unreadable"],
-	] as const)("no %2$s: %s", (text, axis, why) => expect(readCoordinate(text, axis)).toMatchObject({ ok: false, why }));
-
-	test("clock times and dates", () => {
-		expect(readClockTime("19:40")).toBe(70_800);
-		expect(readClockTime("01:10:05")).toBe(4205);
-		for (const text of ["24:00", "19:60", "19.40", "7 pm", "1940"]) expect(readClockTime(text)).toBeUndefined();
-		expect(readDate("2028-02-29")).toEqual({ year: 2028, month: 2, day: 29 });
-		for (const text of ["2027-02-29", "2027-6-5", "05.06.2027", "2027-13-01"]) expect(readDate(text)).toBeUndefined();
-	});
-
+describe("words", () => {
 	test("nearest words", () => {
 		const known = ["latitude", "longitude", "elevation", "focal-length", "f-number"];
 		expect(nearestWord("latitued", known)).toBe("latitude");

@@ -1,6 +1,7 @@
 /** The values of a log: axis errors by evening, degrees, and what all evenings have in common. */
+
+import { degrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/clock.ts";
-import { degrees } from "../../notation/spoken.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { sentences, told } from "../../text/sentence.ts";
 import type { LogEntry } from "./keys.ts";

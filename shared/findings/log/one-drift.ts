@@ -1,5 +1,5 @@
-import { dateText } from "../../notation/clock.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { dateText } from "../../notation/date.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";

@@ -2,7 +2,7 @@ import { budgetOf } from "../../alignment/budget.ts";
 import { clockOf } from "../../earth/zone.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import type { Tonight } from "../../methods/tonight.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { appendCell, atCell, fix, rule } from "../finding.ts";
 

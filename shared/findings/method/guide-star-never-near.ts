@@ -1,4 +1,4 @@
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";

@@ -1,4 +1,5 @@
-import { bearingText, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";

@@ -1,5 +1,5 @@
 import { SOURCE_DOCS } from "../../methods/source-docs.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
 

@@ -1,5 +1,5 @@
 import { ALL_METHODS } from "../../methods/methods.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { eitherText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";

@@ -42,9 +42,8 @@ function* unknownIn(cell: Cell): Iterable<Found> {
 	const { kind, places } = cell.read;
 	if (!kind) return;
 	for (const [path, { source }] of places) {
-		const shape = modelAt(kind, path)?.shape;
-		const sky = shape?.type === "either" ? shape.scalar : shape;
-		if (sky?.type === "sky-name" && source !== undefined) yield* unknown(cell, path, source.trim(), sky.of);
+		const what = modelAt(kind, path)?.shape.names;
+		if (what && source !== undefined) yield* unknown(cell, path, source.trim(), what);
 	}
 }
 

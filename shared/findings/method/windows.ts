@@ -2,7 +2,7 @@
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { intervalText } from "../../notation/interval.ts";
-import { listText } from "../../notation/spoken.ts";
+import { listText } from "../../text/list.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 
 const words = sentences("method.windows", {

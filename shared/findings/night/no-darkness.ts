@@ -1,5 +1,5 @@
 import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { both } from "../../sky/intervals.ts";
 import { nightOf } from "../../sky/night.ts";

@@ -1,5 +1,5 @@
-import { listText } from "../../notation/spoken.ts";
 import { stillMissing } from "../../plan/reuse.ts";
+import { listText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 

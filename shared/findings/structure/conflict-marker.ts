@@ -1,21 +1,46 @@
-import { rule } from "../finding.ts";
+import { type Cell, inText } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
+import type { Span } from "../../text/span.ts";
+import { type Fix, fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/conflict-marker", {
+	title: "Left over from a merge",
+	about: `Two versions of the plan were merged and left a conflict in the text. Choose one side and delete the three
+		marker lines.`,
+	message: "A merge left its conflict markers here. Keep one of the two versions and delete the marker lines.",
+	first: "Keep the first version",
+	second: "Keep the second version",
+});
 
 export default rule({
 	code: "structure/conflict-marker",
 	severity: "error",
-	title: "Left over from a merge",
-	about:
-		"Two versions of the plan were merged and left a conflict in the text. Choose one side and delete the three marker lines.",
+	words,
 	wrong: { text: "plan:\n<<<<<<< ours\n  title: A\n=======\n  title: B\n>>>>>>> theirs\n" },
-	right: {},
+	right: { note: "From the gate\n=======\nTurn left." },
 	*find(evaluation) {
-		for (const { cell, problem } of problemsOf(evaluation, "conflict-marker")) {
-			yield {
-				cell,
-				span: problem,
-				message: "A merge left its conflict markers here. Keep one of the two versions and delete the marker lines.",
-			};
-		}
+		for (const { cell, problem } of problemsOf(evaluation, "conflict-marker"))
+			yield { cell, span: problem, message: words.message(), fixes: sides(cell, evaluation.plan.text, problem) };
 	},
 });
+
+/** How far a conflict is looked for. */
+const LONGEST = 200_000;
+
+/** Lines that are no markers, and a marker with what stands behind it. */
+const LINES = "((?:(?![<>=|]{7})[^\\n]*\\n)*)";
+const REST = "[^\\n]*\\n";
+const CONFLICT = new RegExp(`^<{7}${REST}${LINES}(?:[|]{7}${REST}${LINES})?={7}${REST}${LINES}>{7}[^\\n]*(?:\\n|$)`);
+
+/** One way out for each side of a conflict that stands there whole. */
+function sides(cell: Cell, text: string, problem: Span): readonly Fix[] {
+	const { from } = inText(cell, problem);
+	const [whole, first, , second] = CONFLICT.exec(text.slice(from, from + LONGEST)) ?? [];
+	if (whole === undefined || first === undefined || second === undefined) return [];
+	const to = from + whole.length;
+	return [
+		...fix(words.first(), false, { from, to, text: first }),
+		...fix(words.second(), false, { from, to, text: second }),
+	];
+}

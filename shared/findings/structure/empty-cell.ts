@@ -1,18 +1,35 @@
-import { rule } from "../finding.ts";
+import { sentences } from "../../text/sentence.ts";
+import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/empty-cell", {
+	title: "An empty cell",
+	about: `Between two \`---\` lines, or after the last one, nothing stands. It does no harm; write a cell there or delete
+		the line.`,
+	message: "This cell is empty. Write a cell here, or delete the `---` above it.",
+	delete: "Delete it",
+});
 
 export default rule({
 	code: "structure/empty-cell",
 	severity: "info",
-	title: "An empty cell",
-	about:
-		"Between two `---` lines, or after the last one, nothing stands. It does no harm; write a cell there or delete the line.",
+	words,
 	wrong: { text: "plan:\n  title: A\n---\n# nothing yet\n---\nnight:\n  date: 2027-06-05\n" },
-	right: {},
+	right: { note: "Nothing yet." },
 	*find(evaluation) {
 		// An empty file has its own finding: that its cells are missing.
 		if (evaluation.plan.cells.length === 1) return;
-		for (const { cell, problem } of problemsOf(evaluation, "empty-cell"))
-			yield { cell, span: problem, message: "This cell is empty. Write a cell here, or delete the `---` above it." };
+		for (const { cell, problem } of problemsOf(evaluation, "empty-cell")) {
+			const { start: from, end: to, text } = cell;
+			const marked = /^---/.test(text) && !/^\.\.\./m.test(text);
+			// A comment would go with it.
+			const safe = text.trim() === "---";
+			yield {
+				cell,
+				span: problem,
+				message: words.message(),
+				fixes: marked ? fix(words.delete(), safe, { from, to, text: "" }) : [],
+			};
+		}
 	},
 });

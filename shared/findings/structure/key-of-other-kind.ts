@@ -1,15 +1,25 @@
 import { METHOD_KEYS } from "../../cells/method/keys.ts";
-import { listText } from "../../notation/spoken.ts";
-import { cellsOf } from "../../plan/plan.ts";
-import { at, rule } from "../finding.ts";
+import { type Cell, cellsOf, inText } from "../../plan/plan.ts";
+import { cutEntry } from "../../text/cut-entry.ts";
+import { listText } from "../../text/list.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, type Edit, fix, rule } from "../finding.ts";
+
+const words = sentences("structure/key-of-other-kind", {
+	title: "A key this method does not use",
+	about: "The key belongs to another kind of method; it is read and has no effect.",
+	message: "`{key}` has no effect on `{kind}`: it belongs to {kinds}.",
+	delete: "Delete {key}",
+});
 
 export default rule({
 	code: "structure/key-of-other-kind",
 	severity: "warning",
-	title: "A key this method does not use",
-	about: "The key belongs to another kind of method; it is read and has no effect.",
+	words,
 	wrong: { method: "kind: compass\nguide-star: eta Virginis" },
-	right: {},
+	right: {
+		method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true\nreach: 1°',
+	},
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "method")) {
 			const kind = cell.read.content?.kind;
@@ -19,9 +29,18 @@ export default rule({
 				if (kinds && !kinds.includes(kind))
 					yield {
 						...at(cell, key, "key"),
-						message: `\`${key}\` has no effect on \`${kind}\`: it belongs to ${listText(kinds)}.`,
+						message: words.message({ key, kind, kinds: listText(kinds) }),
+						fixes: fix(words.delete({ key }), false, removal(cell, key)),
 					};
 			}
 		}
 	},
 });
+
+/** Takes a key with a value on its line away. */
+function removal(cell: Cell, path: string): Edit | undefined {
+	const place = cell.read.places.get(path);
+	if (!place?.key || place.source === undefined || place.source.includes("\n")) return undefined;
+	const cut = cutEntry(cell.text, { from: place.key.from, to: place.value.to });
+	return cut && { ...inText(cell, cut), text: "" };
+}

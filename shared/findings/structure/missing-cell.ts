@@ -1,15 +1,22 @@
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../cells/kinds.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
+import { sentences } from "../../text/sentence.ts";
 import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";
+
+const words = sentences("structure/missing-cell", {
+	title: "A cell is missing",
+	about: "A plan needs `plan`, `site`, `night`, one `lens`, one `method` and `targets`.",
+	message: "The plan has no `{kind}` cell. {doc}",
+	add: "Add a {kind} cell",
+});
 
 export default rule({
 	code: "structure/missing-cell",
 	severity: "error",
-	title: "A cell is missing",
-	about: "A plan needs `plan`, `site`, `night`, one `lens`, one `method` and `targets`.",
+	words,
 	wrong: { night: null },
-	right: {},
+	right: { note: null, log: null },
 	*find({ plan }) {
 		const required = CELL_KIND_NAMES.filter((kind): kind is CellKindName => CELL_KINDS[kind].required);
 		const [first] = plan.cells;
@@ -20,8 +27,8 @@ export default rule({
 			if (plan.cells.some(({ read, text }) => read.kind === undefined && text.includes(`${kind}:`))) continue;
 			yield {
 				...(first.read.kind ? atCell(first) : atStart(plan)),
-				message: `The plan has no \`${kind}\` cell. ${CELL_KINDS[kind].doc}`,
-				fixes: fix(`Add a ${kind} cell`, false, appendCell(plan, skeletonOf(kind))),
+				message: words.message({ kind, doc: CELL_KINDS[kind].doc }),
+				fixes: fix(words.add({ kind }), false, appendCell(plan, skeletonOf(kind))),
 			};
 		}
 	},

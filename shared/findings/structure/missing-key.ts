@@ -1,14 +1,21 @@
 import { inText } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
 import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/missing-key", {
+	title: "A key is missing",
+	about: "The plan cannot be reckoned without this key.",
+	message: "`{key}` is missing, for example `{key}: {example}`.",
+	add: "Add {key}",
+});
 
 export default rule({
 	code: "structure/missing-key",
 	severity: "error",
-	title: "A key is missing",
-	about: "The plan cannot be reckoned without this key.",
+	words,
 	wrong: { night: 'arrive: "17:00"\nleave: "02:00"' },
-	right: {},
+	right: { night: 'date: 2027-06-05\narrive: "17:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "missing-key")) {
 			const { key, example, insertAt, indent } = problem;
@@ -16,8 +23,8 @@ export default rule({
 			yield {
 				cell,
 				span: problem,
-				message: `\`${key}\` is missing, for example \`${key}: ${example}\`.`,
-				fixes: fix(`Add ${key}`, false, { ...inText(cell, { from: insertAt, to: insertAt }), text }),
+				message: words.message({ key, example }),
+				fixes: fix(words.add({ key }), false, { ...inText(cell, { from: insertAt, to: insertAt }), text }),
 			};
 		}
 	},

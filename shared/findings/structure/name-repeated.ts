@@ -1,31 +1,49 @@
 import { cellsOf } from "../../plan/plan.ts";
-import { at, atCell, rule } from "../finding.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, atCell, fix, insertKey, replaceValue, rule } from "../finding.ts";
+
+const words = sentences("structure/name-repeated", {
+	title: "Names that do not tell apart",
+	about: `Several lenses need names, each its own; landmarks, openings and targets too: others refer to them by name.`,
+	unnamed: "There are {number} lenses: each needs a `name` by which targets refer to it.",
+	lens: "Another lens is called `{name}` too. Give this one another name.",
+	landmark: "Another landmark is called `{name}` too. Give this one another name.",
+	opening: "Another opening is called `{name}` too. Give this one another name.",
+	target: "Another target is called `{name}` too. Give this one another name.",
+	call: "Call it {name}",
+});
+
+const LENS = "focal-length: 24 mm\nf-number: 2\nsensor: full-frame\npixels: 6000 x 4000";
 
 export default rule({
 	code: "structure/name-repeated",
 	severity: "error",
-	title: "Names that do not tell apart",
-	about: "Several lenses need names, each its own; landmarks, openings and targets too: others refer to them by name.",
+	words,
 	wrong: {
 		lens: [
 			"focal-length: 24 mm\nsensor: full-frame\npixels: 6000 x 4000",
 			"focal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000",
 		],
 	},
-	right: {},
+	right: {
+		lens: [`name: wide\n${LENS}`, `name: spare\n${LENS}`],
+		targets: '- name: core\n  aim: galactic-centre\n  lens: wide\n  from: "21:30"\n  exposure: 60 s\n  companion: true',
+	},
 	*find({ plan }) {
 		const lenses = cellsOf(plan, "lens");
+		const names = new Set(lenses.flatMap(({ read }) => read.content?.name ?? []));
 		const seen = new Set<string>();
 		for (const cell of lenses) {
 			const name = cell.read.content?.name;
 			if (name === undefined) {
-				if (lenses.length > 1 && cell.read.content)
-					yield {
-						...atCell(cell),
-						message: `There are ${lenses.length} lenses: each needs a \`name\` by which targets refer to it.`,
-					};
-			} else if (seen.has(name))
-				yield { ...at(cell, "name"), message: `Another lens is called \`${name}\` too. Give this one another name.` };
+				if (lenses.length === 1 || !cell.read.content) continue;
+				const free = freeName(cell.read.places.get("focal-length")?.source ?? "lens", names);
+				yield {
+					...atCell(cell),
+					message: words.unnamed({ number: lenses.length }),
+					fixes: fix(words.call({ name: free }), false, insertKey(cell, "", "name", written(free))),
+				};
+			} else if (seen.has(name)) yield again(cell, "name", "lens", name, names);
 			else seen.add(name);
 		}
 		for (const cell of cellsOf(plan, "site").slice(0, 1)) {
@@ -36,20 +54,39 @@ export default rule({
 	},
 });
 
+type Named = "lens" | "landmark" | "opening" | "target";
+
 function* repeats(
 	cell: Parameters<typeof at>[0],
 	path: string,
-	what: string,
+	what: Named,
 	items: readonly { readonly name?: string }[] | undefined,
 ) {
 	const seen = new Set<string>();
+	const names = new Set((items ?? []).flatMap(({ name }) => name ?? []));
 	for (const [index, { name }] of (items ?? []).entries()) {
 		if (name === undefined) continue;
-		if (seen.has(name))
-			yield {
-				...at(cell, `${path === "" ? "" : `${path}.`}${index}.name`),
-				message: `Another ${what} is called \`${name}\` too. Give this one another name.`,
-			};
+		if (seen.has(name)) yield again(cell, `${path === "" ? "" : `${path}.`}${index}.name`, what, name, names);
 		seen.add(name);
 	}
 }
+
+function again(cell: Parameters<typeof at>[0], path: string, what: Named, name: string, names: ReadonlySet<string>) {
+	const free = freeName(name, names);
+	return {
+		...at(cell, path),
+		message: words[what]({ name }),
+		fixes: fix(words.call({ name: free }), false, replaceValue(cell, path, written(free))),
+	};
+}
+
+/** A name that nothing has: the one given, or that with a number behind it. */
+function freeName(name: string, taken: ReadonlySet<string>): string {
+	if (!taken.has(name)) return name;
+	let number = 2;
+	while (taken.has(`${name} ${number}`)) number++;
+	return `${name} ${number}`;
+}
+
+/** A name as it is typed: in quotes where it holds more than letters, figures and blanks. */
+const written = (name: string): string => (/^[\p{L}\d][\p{L}\d .]*$/u.test(name) ? name : JSON.stringify(name));

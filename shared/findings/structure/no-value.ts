@@ -1,20 +1,40 @@
-import { rule } from "../finding.ts";
+import { type Cell, inText } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
+import type { Span } from "../../text/span.ts";
+import { type Edit, fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/no-value", {
+	title: "A key without a value",
+	about: "Nothing stands after the key.",
+	message: "`{key}` has no value{example}.",
+	example: ", for example `{example}`",
+	write: "Write {example}",
+});
 
 export default rule({
 	code: "structure/no-value",
 	severity: "error",
-	title: "A key without a value",
-	about: "Nothing stands after the key.",
+	words,
 	wrong: { night: 'date:\narrive: "17:00"\nleave: "02:00"' },
-	right: {},
+	right: { night: 'date:\n  2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "no-value")) {
+			const { key, example } = problem;
 			yield {
 				cell,
 				span: problem,
-				message: `\`${problem.key}\` has no value${problem.example ? `, for example \`${problem.example}\`` : ""}.`,
+				message: words.message({ key, example: example ? [words.example({ example })] : "" }),
+				fixes: example ? fix(words.write({ example }), false, behindColon(cell, problem, example)) : [],
 			};
 		}
 	},
 });
+
+/** Puts a value behind a key's colon, in place of a `null`. */
+function behindColon(cell: Cell, { to }: Span, value: string): Edit | undefined {
+	const colon = /^(["']?[ \t]*:)(?:[ \t]*(?:~|null|Null|NULL)(?=[ \t\r\n,}]|$))?/.exec(cell.text.slice(to, to + 100));
+	if (!colon) return undefined;
+	const from = to + (colon[1] as string).length;
+	return { ...inText(cell, { from, to: to + colon[0].length }), text: ` ${value}` };
+}

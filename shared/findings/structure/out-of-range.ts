@@ -1,24 +1,43 @@
+import type { ValueProblem } from "../../notation/problem.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
 import { rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/out-of-range", {
+	title: "Out of range",
+	about: "The value can be read, but lies outside what can be meant.",
+	limited: "`{text}` is out of range: it must be {limits}.",
+	natural: "`{text}` is out of range: {what} lies in {min} to {max}{unit}.",
+	above: "more than {limit}",
+	atLeast: "at least {limit}",
+	atMost: "at most {limit}",
+	both: "{lower} and {upper}",
+	each: "{limits} each way",
+});
 
 export default rule({
 	code: "structure/out-of-range",
 	severity: "error",
-	title: "Out of range",
-	about: "The value can be read, but lies outside what can be meant.",
+	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 95.2 S\nlongitude: 20.8431 E" },
-	right: {},
+	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: -400 m" },
 	*find(evaluation) {
-		for (const { cell, problem } of problemsOf(evaluation, "out-of-range")) {
-			const { text, why, limits } = problem;
-			yield {
-				cell,
-				span: problem,
-				message:
-					why === "it"
-						? `\`${text}\` is out of range: it must be ${limits}.`
-						: `\`${text}\` is out of range: ${why} lies in ${limits}.`,
-			};
-		}
+		for (const { cell, problem } of problemsOf(evaluation, "out-of-range"))
+			yield { cell, span: problem, message: message(problem) };
 	},
 });
+
+type OutOfRange = Extract<ValueProblem, { type: "out-of-range" }>;
+
+function message({ text, what, limits: { min, max, above }, unit, each }: OutOfRange): Phrase {
+	if (what) return words.natural({ text, what: [what], min: minus(min ?? 0), max: minus(max ?? 0), unit });
+	const shown = (limit: number) => ({ limit: minus(limit) + (unit === "" || unit === "°" ? unit : ` ${unit}`) });
+	const lower =
+		above !== undefined ? words.above(shown(above)) : min !== undefined ? words.atLeast(shown(min)) : undefined;
+	const upper = max !== undefined ? words.atMost(shown(max)) : undefined;
+	const limits =
+		lower && upper ? [words.both({ lower: [lower], upper: [upper] })] : lower ? [lower] : upper ? [upper] : [];
+	return words.limited({ text, limits: each ? [words.each({ limits })] : limits });
+}
+
+const minus = (value: number): string => `${value}`.replace("-", "−");

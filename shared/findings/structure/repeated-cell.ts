@@ -1,20 +1,39 @@
 import { CELL_KIND_NAMES, CELL_KINDS } from "../../cells/kinds.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { atCell, rule } from "../finding.ts";
+import { sentences } from "../../text/sentence.ts";
+import { atCell, fix, rule } from "../finding.ts";
+
+const words = sentences("structure/repeated-cell", {
+	title: "A cell twice",
+	about: `A plan has one \`plan\`, \`site\`, \`night\`, \`tracker\`, \`targets\` and \`log\`. The first is read. Several
+		\`lens\`, \`method\` and \`note\` cells are fine.`,
+	message: "A plan has one `{kind}` cell; the first one is read, this one is not.",
+	delete: "Delete this one",
+});
 
 export default rule({
 	code: "structure/repeated-cell",
 	severity: "error",
-	title: "A cell twice",
-	about:
-		"A plan has one `plan`, `site`, `night`, `tracker`, `targets` and `log`. The first is read. Several `lens`, `method` and `note` cells are fine.",
+	words,
 	wrong: { night: ["date: 2027-06-05", "date: 2027-06-06"] },
-	right: {},
+	right: { note: ["Bring the low tripod.", "Turn left at the gate."] },
 	*find({ plan }) {
 		for (const kind of CELL_KIND_NAMES) {
 			if (CELL_KINDS[kind].many) continue;
-			for (const cell of cellsOf(plan, kind).slice(1))
-				yield { ...atCell(cell), message: `A plan has one \`${kind}\` cell; the first one is read, this one is not.` };
+			const [first, ...others] = cellsOf(plan, kind);
+			for (const cell of others) {
+				const { start: from, end: to } = cell;
+				yield {
+					...atCell(cell),
+					message: words.message({ kind }),
+					fixes: /^---/.test(cell.text)
+						? fix(words.delete(), bare(cell.text) === bare(first?.text ?? ""), { from, to, text: "" })
+						: [],
+				};
+			}
 		}
 	},
 });
+
+/** The text of a cell without its marker and the white space around it. */
+const bare = (text: string): string => text.replace(/^---/, "").trim();

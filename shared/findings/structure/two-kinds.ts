@@ -1,30 +1,55 @@
-import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
-import { inText } from "../../plan/plan.ts";
-import { fix, rule } from "../finding.ts";
+import { CELL_KIND_NAMES, CELL_KINDS } from "../../cells/kinds.ts";
+import { type Cell, inText } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
+import type { Span } from "../../text/span.ts";
+import { type Edit, fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/two-kinds", {
+	title: "Two keys in one cell",
+	about: `A cell has one key, its kind. A second key at the same depth is either another cell that lacks the \`---\` above
+		it, or a key of the cell that is not indented.`,
+	cell: "`{word}` begins another cell: put a line `---` above it.",
+	key: "`{word}` stands beside `{kind}`, but a cell has one key. Indent it to make it part of `{kind}`.",
+	mark: "Put --- above it",
+	indent: "Indent it",
+});
 
 export default rule({
 	code: "structure/two-kinds",
 	severity: "error",
-	title: "Two keys in one cell",
-	about:
-		"A cell has one key, its kind. A second key at the same depth is either another cell that lacks the `---` above it, or a key of the cell that is not indented.",
+	words,
 	wrong: { text: "plan:\n  title: A\nsite:\n  name: B\n" },
-	right: {},
+	right: { plan: "title: A\nsummary: B" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "two-kinds")) {
-			const [kind, word] = problem.words;
-			const another = (CELL_KIND_NAMES as readonly string[]).includes(word ?? "");
-			yield {
-				cell,
-				span: problem,
-				message: another
-					? `\`${word}\` begins another cell: put a line \`---\` above it.`
-					: `\`${word}\` stands beside \`${kind}\`, but a cell has one key. Indent it to make it part of \`${kind}\`.`,
-				fixes: another
-					? fix("Put --- above it", true, { ...inText(cell, { from: problem.from, to: problem.from }), text: "---\n" })
-					: [],
-			};
+			const [kind = "", word = ""] = problem.words;
+			const { from } = problem;
+			yield (CELL_KIND_NAMES as readonly string[]).includes(word)
+				? {
+						cell,
+						span: problem,
+						message: words.cell({ word }),
+						fixes: fix(words.mark(), true, { ...inText(cell, { from, to: from }), text: "---\n" }),
+					}
+				: {
+						cell,
+						span: problem,
+						message: words.key({ word, kind }),
+						fixes: fix(words.indent(), false, indentation(cell, problem, word)),
+					};
 		}
 	},
 });
+
+/** Indents a key with a value on its line as the keys of the cell are, where the cell knows it and lacks it. */
+function indentation(cell: Cell, { from }: Span, key: string): Edit | undefined {
+	const { kind, places } = cell.read;
+	if (!kind || places.has(key) || !CELL_KINDS[kind].shape.inside?.(key)) return undefined;
+	const above = [...places].findLast(([path, { key }]) => path !== "" && !path.includes(".") && key && key.from < from);
+	const own = above?.[1].key?.from;
+	if (own === undefined || !/(?:^|\n)$/.test(cell.text.slice(0, from))) return undefined;
+	const indent = /^[ ]+$/.exec(cell.text.slice(cell.text.lastIndexOf("\n", own) + 1, own))?.[0];
+	const nextLine = /\n(.?)/.exec(cell.text.slice(from))?.[1] ?? "";
+	return indent && !/[ \t]/.test(nextLine) ? { ...inText(cell, { from, to: from }), text: indent } : undefined;
+}

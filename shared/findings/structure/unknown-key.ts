@@ -1,24 +1,34 @@
-import { listText } from "../../notation/spoken.ts";
 import { inText } from "../../plan/plan.ts";
+import { listText } from "../../text/list.ts";
+import { sentences } from "../../text/sentence.ts";
 import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/unknown-key", {
+	title: "Unknown key",
+	about: `The cell has no such key. A key that nobody reads is most often a mistyped one, so it is an error: what it was
+		meant to say would be left out without a word.`,
+	meant: "`{word}` is not known here. Did you mean `{nearest}`?",
+	known: "`{word}` is not known here. Known are {known}.",
+	change: "Change to {nearest}",
+});
 
 export default rule({
 	code: "structure/unknown-key",
 	severity: "error",
-	title: "Unknown key",
-	about:
-		"The cell has no such key. A key that nobody reads is most often a mistyped one, so it is an error: what it was meant to say would be left out without a word.",
+	words,
 	wrong: { night: 'date: 2027-06-05\nariive: "17:00"\nleave: "02:00"' },
-	right: {},
+	right: { night: 'date: 2027-06-05\n"arrive": "17:00"\nleave: "02:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unknown-key")) {
 			const { word, nearest, known } = problem;
 			yield {
 				cell,
 				span: problem,
-				message: `\`${word}\` is not known here.${nearest ? ` Did you mean \`${nearest}\`?` : ` Known are ${listText(known.map((key) => `\`${key}\``))}.`}`,
-				fixes: nearest ? fix(`Change to ${nearest}`, true, { ...inText(cell, problem), text: nearest }) : [],
+				message: nearest
+					? words.meant({ word, nearest })
+					: words.known({ word, known: listText(known.map((key) => `\`${key}\``)) }),
+				fixes: nearest ? fix(words.change({ nearest }), true, { ...inText(cell, problem), text: nearest }) : [],
 			};
 		}
 	},

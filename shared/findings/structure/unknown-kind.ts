@@ -1,24 +1,33 @@
 import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
 import { inText } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
 import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/unknown-kind", {
+	title: "Unknown kind of cell",
+	about: `The key of a cell names its kind: \`plan\`, \`site\`, \`night\`, \`lens\`, \`tracker\`, \`method\`, \`targets\`,
+		\`note\` or \`log\`.`,
+	message: "`{word}` is no kind of cell.{meant} Kinds are {kinds}.",
+	meant: " Did you mean `{nearest}`?",
+	change: "Change to {nearest}",
+});
 
 export default rule({
 	code: "structure/unknown-kind",
 	severity: "error",
-	title: "Unknown kind of cell",
-	about:
-		"The key of a cell names its kind: `plan`, `site`, `night`, `lens`, `tracker`, `method`, `targets`, `note` or `log`.",
+	words,
 	wrong: { text: "sight:\n  name: Sheepfold\n" },
-	right: {},
+	right: { note: "The sight is from the gate." },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unknown-kind")) {
 			const { word, nearest } = problem;
+			const meant = nearest ? [words.meant({ nearest })] : "";
 			yield {
 				cell,
 				span: problem,
-				message: `\`${word}\` is no kind of cell.${nearest ? ` Did you mean \`${nearest}\`?` : ""} Kinds are ${CELL_KIND_NAMES.join(", ")}.`,
-				fixes: nearest ? fix(`Change to ${nearest}`, true, { ...inText(cell, problem), text: nearest }) : [],
+				message: words.message({ word, meant, kinds: CELL_KIND_NAMES.join(", ") }),
+				fixes: nearest ? fix(words.change({ nearest }), true, { ...inText(cell, problem), text: nearest }) : [],
 			};
 		}
 	},

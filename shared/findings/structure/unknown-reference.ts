@@ -1,15 +1,33 @@
-import { listText } from "../../notation/spoken.ts";
 import { type Cell, cellsOf, firstValue } from "../../plan/plan.ts";
+import { listText } from "../../text/list.ts";
 import { nearestWord } from "../../text/nearest.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, type Found, fix, replaceValue, rule } from "../finding.ts";
+
+const words = sentences("structure/unknown-reference", {
+	title: "A name that nothing has",
+	about: "A target names a lens or an opening, or a method a landmark, that the plan does not have.",
+	lens: "There is no lens called `{name}`.{known}",
+	opening: "There is no opening of the site called `{name}`.{known}",
+	landmark: "There is no landmark of the site called `{name}`.{known}",
+	meant: " Did you mean `{nearest}`?",
+	known: " The plan has {known}.",
+	none: " The plan has none.",
+	change: "Change to {name}",
+});
+
+/** How many names are offered when none is near. */
+const MOST_OFFERED = 5;
 
 export default rule({
 	code: "structure/unknown-reference",
 	severity: "error",
-	title: "A name that nothing has",
-	about: "A target names a lens or an opening, or a method a landmark, that the plan does not have.",
+	words,
 	wrong: { targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s' },
-	right: {},
+	right: {
+		lens: "name: long\nfocal-length: 24 mm\nf-number: 2\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
+		targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s\n  companion: true',
+	},
 	*find({ plan }) {
 		const lenses = cellsOf(plan, "lens").map(({ read }) => read.content?.name ?? "lens");
 		const site = firstValue(plan, "site");
@@ -18,7 +36,7 @@ export default rule({
 		for (const cell of cellsOf(plan, "targets").slice(0, 1)) {
 			for (const [index, { lens, opening }] of (cell.read.content ?? []).entries()) {
 				yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
-				yield* unknown(cell, `${index}.opening`, opening, openings, "opening of the site");
+				yield* unknown(cell, `${index}.opening`, opening, openings, "opening");
 			}
 		}
 		for (const cell of cellsOf(plan, "log").slice(0, 1)) {
@@ -26,7 +44,7 @@ export default rule({
 				yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
 		}
 		for (const cell of cellsOf(plan, "method"))
-			yield* unknown(cell, "landmark", cell.read.content?.landmark, landmarks, "landmark of the site");
+			yield* unknown(cell, "landmark", cell.read.content?.landmark, landmarks, "landmark");
 	},
 });
 
@@ -35,13 +53,21 @@ function* unknown(
 	path: string,
 	name: string | undefined,
 	known: readonly string[],
-	what: string,
+	what: "lens" | "opening" | "landmark",
 ): Iterable<Found> {
 	if (name === undefined || known.includes(name)) return;
 	const nearest = nearestWord(name, known);
+	const hint = nearest
+		? words.meant({ nearest })
+		: known.length > 0
+			? words.known({ known: listText(known.map((one) => `\`${one}\``)) })
+			: words.none();
+	const offered = nearest ? [nearest] : [...new Set(known)].slice(0, MOST_OFFERED);
 	yield {
 		...at(cell, path),
-		message: `There is no ${what} called \`${name}\`.${nearest ? ` Did you mean \`${nearest}\`?` : known.length > 0 ? ` The plan has ${listText(known.map((one) => `\`${one}\``))}.` : " The plan has none."}`,
-		fixes: nearest ? fix(`Change to ${nearest}`, true, replaceValue(cell, path, nearest)) : [],
+		message: words[what]({ name, known: [hint] }),
+		fixes: offered.flatMap((one) =>
+			fix(words.change({ name: one }), nearest !== undefined, replaceValue(cell, path, one)),
+		),
 	};
 }

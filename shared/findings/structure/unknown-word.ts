@@ -1,23 +1,32 @@
-import { listText } from "../../notation/spoken.ts";
 import { inText } from "../../plan/plan.ts";
+import { listText } from "../../text/list.ts";
+import { sentences } from "../../text/sentence.ts";
 import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
+
+const words = sentences("structure/unknown-word", {
+	title: "A word that is not one of the few",
+	about: "The key takes one of a few words, and this is none of them.",
+	message: "`{text}` is none of {known}.{meant}",
+	meant: " Did you mean `{nearest}`?",
+	change: "Change to {nearest}",
+});
 
 export default rule({
 	code: "structure/unknown-word",
 	severity: "error",
-	title: "A word that is not one of the few",
-	about: "The key takes one of a few words, and this is none of them.",
+	words,
 	wrong: { method: 'kind: squared-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
-	right: {},
+	right: { method: 'kind: "square-laser"\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unknown-word")) {
-			const { word, nearest, known } = problem;
+			const { text, nearest, known } = problem;
+			const meant = nearest ? [words.meant({ nearest })] : "";
 			yield {
 				cell,
 				span: problem,
-				message: `\`${word}\` is none of ${listText(known)}.${nearest ? ` Did you mean \`${nearest}\`?` : ""}`,
-				fixes: nearest ? fix(`Change to ${nearest}`, true, { ...inText(cell, problem), text: nearest }) : [],
+				message: words.message({ text, known: listText(known), meant }),
+				fixes: nearest ? fix(words.change({ nearest }), true, { ...inText(cell, problem), text: nearest }) : [],
 			};
 		}
 	},

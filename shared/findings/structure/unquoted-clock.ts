@@ -1,25 +1,31 @@
 import { modelAt } from "../../plan/field-at.ts";
+import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
+
+const words = sentences("structure/unquoted-clock", {
+	title: "A clock time without quotes",
+	about: `A YAML 1.1 reader takes \`19:40\` for the number 1180, in base 60. Lodebook never does; quotes keep other
+		programs from it. \`lodebook format\` puts them.`,
+	message: "Quote this clock time: older YAML readers take {clock} for a number.",
+	quote: "Quote it",
+});
 
 export default rule({
 	code: "structure/unquoted-clock",
 	severity: "info",
-	title: "A clock time without quotes",
-	about:
-		"A YAML 1.1 reader takes `19:40` for the number 1180, in base 60. Lodebook never does; quotes keep other programs from it. `lodebook format` puts them.",
+	words,
 	wrong: { night: "date: 2027-06-05\narrive: 17:00\nleave: 02:00" },
-	right: {},
+	right: { night: "date: 2027-06-05\narrive: '17:00'\nleave: \"02:00\"" },
 	*find({ plan }) {
 		for (const cell of plan.cells) {
 			if (!cell.read.kind) continue;
 			for (const [path, place] of cell.read.places) {
-				if (place.source === undefined || !/^\d{1,2}:\d{2}(?::\d{2})?$/.test(place.source)) continue;
-				if (/^["']/.test(cell.text[place.value.from] ?? "") || modelAt(cell.read.kind, path)?.shape.type !== "clock")
-					continue;
+				if (place.source === undefined || /^["']/.test(cell.text[place.value.from] ?? "")) continue;
+				if (!modelAt(cell.read.kind, path)?.shape.quoted?.(place.source)) continue;
 				yield {
 					...at(cell, path),
-					message: `Quote this clock time: older YAML readers take ${place.source} for a number.`,
-					fixes: fix("Quote it", true, replaceValue(cell, path, `"${place.source}"`)),
+					message: words.message({ clock: place.source }),
+					fixes: fix(words.quote(), true, replaceValue(cell, path, `"${place.source}"`)),
 				};
 			}
 		}

@@ -1,4 +1,6 @@
-import { bearingText, degrees, minutesText } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { hiddenBy } from "../../sky/skyline.ts";

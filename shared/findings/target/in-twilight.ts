@@ -1,4 +1,5 @@
-import { degrees, minutesText } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";

@@ -1,5 +1,5 @@
 import { missOf } from "../../alignment/pointer.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";

@@ -1,5 +1,7 @@
 import { isVisible } from "../../cells/targets/target.ts";
-import { bearingText, degrees, minutesText } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
+import { minutesText } from "../../notation/duration.ts";
 import type { Interval } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";

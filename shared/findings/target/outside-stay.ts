@@ -1,4 +1,4 @@
-import { minutesText } from "../../notation/spoken.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";

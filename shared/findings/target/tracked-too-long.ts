@@ -1,5 +1,6 @@
 import { WANTED_CHANCE } from "../../alignment/trail.ts";
-import { degrees, durationText } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { durationText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";

@@ -1,4 +1,4 @@
-import { durationText } from "../../notation/spoken.ts";
+import { durationText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix, framesFix, framesIn } from "./each.ts";

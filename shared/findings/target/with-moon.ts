@@ -1,4 +1,5 @@
-import { degrees, minutesText } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { toVector } from "../../sky/horizontal.ts";
 import { both, outside } from "../../sky/intervals.ts";

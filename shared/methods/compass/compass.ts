@@ -5,8 +5,9 @@
  * one degree of tilt by 1 along it.
  */
 import { levelEffect } from "../../alignment/level.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { optional, quantity } from "../../notation/shape.ts";
-import { bearingText, degrees } from "../../notation/spoken.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { method, type Obstacle } from "../method.ts";

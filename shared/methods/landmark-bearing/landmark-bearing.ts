@@ -5,8 +5,9 @@
  * sky cos φ of that.
  */
 import { levelEffect } from "../../alignment/level.ts";
+import { degrees, turnText } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { optional, reference } from "../../notation/shape.ts";
-import { bearingText, degrees, turnText } from "../../notation/spoken.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";

@@ -4,8 +4,10 @@
  * Its compass counts cos φ across the meridian; the way it is laid (aim) counts one to one both ways; its inclinometer
  * one along.
  */
+
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { optional, word } from "../../notation/shape.ts";
-import { bearingText, degrees } from "../../notation/spoken.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { method } from "../method.ts";

@@ -3,8 +3,8 @@
  * (`alignment/pole.ts`).
  */
 import { type PoleStarPlace, poleStarPlace, seenPole } from "../../alignment/pole.ts";
+import { degrees } from "../../notation/angle.ts";
 import { optional, starName } from "../../notation/shape.ts";
-import { degrees } from "../../notation/spoken.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import { longest } from "../../sky/intervals.ts";

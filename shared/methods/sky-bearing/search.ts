@@ -1,7 +1,8 @@
 /** Bodies whose bearing can be taken tonight, ranked by the axis error that they leave. */
 import { budgetOf } from "../../alignment/budget.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingWithPoint } from "../../notation/bearing.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { BODY_NAMES } from "../../sky/place.ts";

@@ -1,5 +1,7 @@
 /** `sky-bearing`: tilt by scale, bearing from a body of the sky; `set-up.ts` has the derivation. */
-import { bearingText, degrees, turnText } from "../../notation/spoken.ts";
+
+import { degrees, turnText } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { findBody } from "../../sky/place.ts";
 import { told } from "../../text/sentence.ts";

@@ -5,7 +5,8 @@
 import { hourPlaceOf, passes } from "../../alignment/passes.ts";
 import { aimPoint, DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment/pointer.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingWithPoint } from "../../notation/bearing.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";

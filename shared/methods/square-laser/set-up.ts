@@ -23,8 +23,9 @@ import {
 	missOf,
 } from "../../alignment/pointer.ts";
 import type { EpochMs } from "../../earth/zone.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { optional, starName } from "../../notation/shape.ts";
-import { bearingText, degrees } from "../../notation/spoken.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";

@@ -1,6 +1,7 @@
 /** `square-laser`: a laser across the axis is put on a guide star; `set-up.ts` has the derivation. */
 import type { Miss } from "../../alignment/pointer.ts";
-import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingWithPoint } from "../../notation/bearing.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { turn } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";

@@ -4,7 +4,7 @@ import { budgetOf } from "../../alignment/budget.ts";
 import { isTooClose } from "../../alignment/pairs.ts";
 import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/pointer.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
 import { told } from "../../text/sentence.ts";

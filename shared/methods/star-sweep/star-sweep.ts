@@ -1,6 +1,7 @@
 /** `star-sweep`: two stars met by a pointer that turns with the axis; `set-up.ts` has the derivation. */
 import type { AxisVector } from "../../alignment/axis-error.ts";
-import { bearingWithPoint, degrees } from "../../notation/spoken.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingWithPoint } from "../../notation/bearing.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";

@@ -4,7 +4,7 @@ import { zoneAt } from "../../earth/zone.ts";
 import { evaluate } from "../../evaluate/evaluate.ts";
 import { check } from "../../findings/check.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
-import { coordinateText } from "../../notation/written.ts";
+import { coordinateText } from "../../notation/coordinate.ts";
 import { readPlan } from "../../plan/plan.ts";
 
 export interface NewPlan {

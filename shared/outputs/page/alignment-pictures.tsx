@@ -1,6 +1,6 @@
 /** The axis seen from the side, the turn of the pan seen from above, and the error ellipse at the pole. */
-import { compassPoint } from "../../notation/bearing.ts";
-import { bearingText, degrees, turnText } from "../../notation/spoken.ts";
+import { degrees, turnText } from "../../notation/angle.ts";
+import { bearingText, compassPoint } from "../../notation/bearing.ts";
 import type { AlignmentView, EllipseView } from "./view.ts";
 
 const RAD = Math.PI / 180;

@@ -1,6 +1,7 @@
 /** The panorama strip: bearing across, altitude up, as one stands there. */
+
+import { degrees } from "../../notation/angle.ts";
 import { compassPoint } from "../../notation/bearing.ts";
-import { degrees } from "../../notation/spoken.ts";
 import { turn } from "../../sky/vector.ts";
 import { bandAt, between, markAt, outlineAt, outlineOf, xOf, yOf } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";

@@ -5,8 +5,8 @@ import { CELL_KINDS } from "../../cells/kinds.ts";
 import { RULES } from "../../findings/rules.ts";
 import { ALL_METHODS } from "../../methods/methods.ts";
 import { SOURCE_DOCS } from "../../methods/source-docs.ts";
-import type { Fields, ShapeData } from "../../notation/shape.ts";
-import { describeShape } from "../../plan/read.ts";
+import { fieldsOf } from "../../notation/list.ts";
+import type { Notation } from "../../notation/notation.ts";
 import { told } from "../../text/sentence.ts";
 import { explanationMarkdown } from "./explanation.ts";
 
@@ -27,7 +27,7 @@ export function formatReference(): string {
 	return parts.join("");
 }
 
-function fieldTable(shape: ShapeData): string {
+function fieldTable(shape: Notation): string {
 	const fields = fieldsOf(shape);
 	if (!fields) return "";
 	const rows = Object.entries(fields).map(([key, field]) => {
@@ -37,13 +37,10 @@ function fieldTable(shape: ShapeData): string {
 					.map((one) => `\`${one}\``)
 					.join(", ")}.`
 			: "";
-		return `| \`${key}\` | ${cell(describeShape(field.shape))} | ${cell(field.doc)}${keys} | ${field.required ? "required" : cell(field.otherwise ?? "")} | \`${cell(field.example)}\` |`;
+		return `| \`${key}\` | ${cell(told(field.shape.describe()))} | ${cell(field.doc)}${keys} | ${field.required ? "required" : cell(field.otherwise ?? "")} | \`${cell(field.example)}\` |`;
 	});
 	return `\n| key | what | meaning | without it | example |\n|---|---|---|---|---|\n${rows.join("\n")}\n`;
 }
-
-const fieldsOf = (shape: ShapeData): Fields | undefined =>
-	shape.type === "mapping" ? shape.fields : shape.type === "list" ? fieldsOf(shape.item) : undefined;
 
 /** The methods, one after the other, as Markdown. */
 export function methodReference(): string {

@@ -1,0 +1,41 @@
+/** Angles: `1.5°`, `40 arcsec`, `0.3 mrad`; a bare number is in degrees. */
+import { sentences, told } from "../text/sentence.ts";
+import { dimension } from "./dimension.ts";
+
+const words = sentences("notation.angle", {
+	angle: "an angle",
+	clockwise: "{angle} clockwise",
+	counterClockwise: "{angle} counter-clockwise",
+});
+
+/** Degrees. */
+export const ANGLE = dimension(
+	words.angle,
+	"°",
+	{
+		"°": 1,
+		arcmin: 1 / 60,
+		arcsec: 1 / 3600,
+		deg: 1,
+		"′": 1 / 60,
+		"″": 1 / 3600,
+		"'": 1 / 60,
+		'"': 1 / 3600,
+		degree: 1,
+		degrees: 1,
+		rad: 180 / Math.PI,
+		mrad: 0.18 / Math.PI,
+	},
+	1,
+);
+
+/** `51.0°`, `0.4°`, `−3.2°`; two places under one degree. */
+export function degrees(value: number, places = Math.abs(value) < 1 && value !== 0 ? 2 : 1): string {
+	return `${value.toFixed(places).replace("-", "−")}°`;
+}
+
+/** A turn of the pan: `24.1° clockwise`, `3.0° counter-clockwise`. */
+export function turnText(value: number): string {
+	const angle = degrees(Math.abs(value), 1);
+	return told(value >= 0 ? words.clockwise({ angle }) : words.counterClockwise({ angle }));
+}

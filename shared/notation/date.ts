@@ -1,0 +1,37 @@
+/** Dates: `YYYY-MM-DD`. */
+import type { CalendarDate } from "../earth/calendar.ts";
+import { sentences } from "../text/sentence.ts";
+import type { Notation } from "./notation.ts";
+import { scalar, unreadable } from "./scalar.ts";
+
+const words = sentences("notation.date", {
+	described: "a date",
+	unreadable: "is no date that exists: write `YYYY-MM-DD`",
+});
+
+const DATE = scalar<CalendarDate>({
+	type: "date",
+	describe: words.described,
+	readText: (text) => readDate(text) ?? unreadable(words.unreadable()),
+	schema: () => ({ type: "string", pattern: "^\\d{4}-\\d{2}-\\d{2}$" }),
+	colour: "event",
+});
+
+/** A calendar date, `2027-06-05`. */
+export const date = (): Notation<CalendarDate> => DATE;
+
+/** Reads `YYYY-MM-DD`; undefined when the text is no such date or the day does not exist. */
+export function readDate(text: string): CalendarDate | undefined {
+	const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text.trim());
+	if (!match) return undefined;
+	const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
+	const back = new Date(Date.UTC(year, month - 1, day));
+	if (year < 100 || back.getUTCFullYear() !== year || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day)
+		return undefined;
+	return { year, month, day };
+}
+
+/** `YYYY-MM-DD`. */
+export function dateText({ year, month, day }: CalendarDate): string {
+	return `${String(year).padStart(4, "0")}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`;
+}

@@ -1,0 +1,24 @@
+/** Width and height of a frame in pixels: `6000 x 4000`. */
+import { sentences } from "../text/sentence.ts";
+import type { Notation } from "./notation.ts";
+import { scalar, unreadable } from "./scalar.ts";
+import { readSize, type Size, sizeWithin } from "./size.ts";
+
+const words = sentences("notation.pixel-count", {
+	described: "width and height in pixels",
+	unreadable: "is no number of pixels: write width and height, `6000 x 4000`",
+});
+
+const PIXEL_COUNT = scalar<Size>({
+	type: "pixel-count",
+	describe: words.described,
+	readText(text) {
+		const size = readSize(text, /^\s?(?:px|pixels)?$/);
+		return size?.every(Number.isInteger) ? sizeWithin(size, 10, 100_000, "px") : unreadable(words.unreadable());
+	},
+	schema: () => ({ type: "string", pattern: "\\d\\s*(px)?\\s*[x×]\\s*\\d" }),
+	colour: "number",
+});
+
+/** Width and height in pixels. */
+export const pixelCount = (): Notation<Size> => PIXEL_COUNT;

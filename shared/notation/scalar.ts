@@ -1,0 +1,66 @@
+/** Notations of a single value. */
+import { isScalar } from "yaml";
+import type { Phrase } from "../text/sentence.ts";
+import { sentences } from "../text/sentence.ts";
+import type { Limits } from "./limits.ts";
+import { clip, gotOf, scalarText } from "./node.ts";
+import type { CompletionContext, Notation, Offer } from "./notation.ts";
+import type { Refusal } from "./problem.ts";
+
+/** A value that was refused. */
+export class Refused {
+	readonly refusal: Refusal;
+
+	constructor(refusal: Refusal) {
+		this.refusal = refusal;
+	}
+}
+
+/** A notation that is read from one scalar. */
+export interface Scalar<T = unknown> extends Notation<T> {
+	/** Reads a text; `value` is what YAML takes it for. */
+	readonly readText: (text: string, value?: unknown) => T | Refused;
+}
+
+/** What a scalar notation must say of itself; the rest has defaults. */
+type Parts<T> = Pick<Scalar<T>, "type" | "describe" | "readText" | "schema"> &
+	Partial<Pick<Scalar<T>, "explain" | "complete" | "names" | "colour" | "offeredInList" | "rewrite" | "quoted">>;
+
+const words = sentences("notation.scalar", { example: "for example" });
+
+/** Makes a notation of one scalar. */
+export function scalar<T>(parts: Parts<T>): Scalar<T> {
+	const { describe, readText } = parts;
+	return {
+		explain: describe,
+		complete: offerExample,
+		colour: undefined,
+		...parts,
+		read(node, at, _path, reader) {
+			if (!isScalar(node)) {
+				reader.report({ type: "wrong-type", wanted: describe(), got: gotOf(node), fix: undefined }, at);
+				return undefined;
+			}
+			const text = scalarText(node);
+			const value = readText(text, node.value);
+			if (!(value instanceof Refused)) return value;
+			const { refusal } = value;
+			const problem =
+				refusal.type === "wrong-type" ? { ...refusal, got: gotOf(node) } : { ...refusal, text: clip(text) };
+			reader.report(problem, at);
+			return undefined;
+		},
+	};
+}
+
+/** Offers the example of the key's words. */
+export const offerExample = ({ example }: CompletionContext): readonly Offer[] =>
+	example === undefined ? [] : [{ label: example, detail: words.example(), kind: "value" }];
+
+/** Refuses a text that cannot be read. */
+export const unreadable = (why: Phrase, fix?: string, wanted?: Phrase): Refused =>
+	new Refused({ type: "unreadable", why, wanted, fix });
+
+/** Refuses a number that lies outside its limits. */
+export const outOfRange = (limits: Limits, unit: string, what?: Phrase, each = false): Refused =>
+	new Refused({ type: "out-of-range", limits, unit, what, each });

@@ -1,0 +1,49 @@
+/** Sensor sizes: `36 x 24 mm`, or the name of a format, `full-frame`. */
+import { nearestWord } from "../text/nearest.ts";
+import { sentences } from "../text/sentence.ts";
+import type { Notation } from "./notation.ts";
+import { scalar, unreadable } from "./scalar.ts";
+import { readSize, type Size, sizeWithin } from "./size.ts";
+
+const words = sentences("notation.sensor", {
+	described: "a sensor size or format",
+	unreadable: "is no sensor: write width and height (`36 x 24 mm`) or one of {formats}",
+});
+
+/** Sensor formats by name, width and height in millimetres. Nominal sizes, common practice; makers differ by 0.5 mm. */
+const FORMATS: Readonly<Record<string, Size>> = {
+	"full-frame": [36, 24],
+	"aps-c": [23.5, 15.6],
+	"micro-four-thirds": [17.3, 13],
+	"medium-format-44x33": [43.8, 32.9],
+	"one-inch": [13.2, 8.8],
+};
+const NAMES = Object.keys(FORMATS);
+
+const SENSOR = scalar<Size>({
+	type: "sensor",
+	describe: words.described,
+	readText(text) {
+		const name = text.trim();
+		const format = FORMATS[name];
+		if (format && Object.hasOwn(FORMATS, name)) return format;
+		const size = readSize(text, /^\s?(?:mm)?$/);
+		if (size) return sizeWithin(size, 1, 200, "mm");
+		const nearest = /[a-z]{3}/i.test(text) ? nearestWord(text, NAMES) : undefined;
+		return unreadable(words.unreadable({ formats: NAMES.join(", ") }), nearest);
+	},
+	schema: () => ({
+		type: "string",
+		anyOf: [{ enum: NAMES }, { pattern: "\\d\\s*(mm)?\\s*[x×]\\s*\\d" }],
+	}),
+	complete: () =>
+		Object.entries(FORMATS).map(([name, [width, height]]) => ({
+			label: name,
+			detail: `${width} x ${height} mm`,
+			kind: "word",
+		})),
+	colour: "number",
+});
+
+/** Width and height in millimetres. */
+export const sensorSize = (): Notation<Size> => SENSOR;

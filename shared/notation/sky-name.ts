@@ -1,0 +1,64 @@
+/** Names of stars and bodies. Whether one exists is a finding of its own. */
+import { starSpellings } from "../sky/stars.ts";
+import { sentences } from "../text/sentence.ts";
+import type { CompletionContext, Notation, Offer } from "./notation.ts";
+import { scalar } from "./scalar.ts";
+import { NAME_SCHEMA, readName } from "./text.ts";
+
+const words = sentences("notation.sky-name", {
+	star: "the name of a star",
+	body: "the name of a star, planet, the Moon or the Sun",
+	offered: "star",
+});
+
+const skyName = (of: "star" | "body"): Notation<string> =>
+	scalar({
+		type: "sky-name",
+		describe: words[of],
+		readText: readName,
+		schema: () => NAME_SCHEMA,
+		complete: (context) => skyOffers(of, context),
+		names: of,
+		colour: "class",
+		offeredInList: true,
+	});
+
+const STAR = skyName("star");
+const BODY = skyName("body");
+
+/** A star by name, letter or number. */
+export const starName = (): Notation<string> => STAR;
+/** A star, a planet, the Moon, the Sun, or the galactic centre. */
+export const bodyName = (): Notation<string> => BODY;
+
+/** Those that serve tonight, then the bodies, then stars by what is typed of their names. */
+function skyOffers(of: "star" | "body", { ranked, bodies, typed, most }: CompletionContext): readonly Offer[] {
+	const offers: Offer[] = ranked().map(({ name, detail }) => ({ label: name, detail, kind: "sky" }));
+	const known = new Set(offers.map(({ label }) => label));
+	for (const { name, detail } of of === "body" ? bodies(known) : [])
+		offers.push({ label: name, detail, kind: "value", order: 1000 + offers.length });
+	const stars = starsLike(typed, known, most - offers.length);
+	return [
+		...offers,
+		...stars.map((name, i): Offer => ({ label: name, detail: words.offered(), kind: "value", order: 2000 + i })),
+	];
+}
+
+/** Names of stars that have the letters typed in their order, as editors match them. */
+function starsLike(typed: string, known: ReadonlySet<string>, most: number): readonly string[] {
+	const found: string[] = [];
+	for (const name of starSpellings()) {
+		if (found.length >= most) break;
+		if (!known.has(name) && hasInOrder(name.toLowerCase(), typed)) found.push(name);
+	}
+	return found;
+}
+
+function hasInOrder(name: string, typed: string): boolean {
+	let at = 0;
+	for (const letter of typed) {
+		at = name.indexOf(letter, at) + 1;
+		if (at === 0) return false;
+	}
+	return true;
+}

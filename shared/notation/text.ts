@@ -1,0 +1,28 @@
+/** Text and names. */
+import { sentences } from "../text/sentence.ts";
+import type { Notation } from "./notation.ts";
+import { type Refused, scalar, unreadable } from "./scalar.ts";
+
+const words = sentences("notation.text", { described: "a text", empty: "is empty" });
+
+/** The schema of a name: one that looks like a number comes as a number. */
+export const NAME_SCHEMA = { type: ["string", "number"] } as const;
+
+const TEXT = scalar<string>({
+	type: "text",
+	describe: words.described,
+	readText: (text, value) => (typeof value !== "boolean" && text.trim() === "" ? unreadable(words.empty()) : text),
+	schema: () => ({ ...NAME_SCHEMA, pattern: "\\S" }),
+});
+
+/** Text, as it stands. */
+export const text = (): Notation<string> => TEXT;
+
+/** Text of several lines. */
+export const markdown = (): Notation<string> => TEXT;
+
+/** Reads a name: a text without the white space around it. */
+export function readName(text: string): string | Refused {
+	const trimmed = text.trim();
+	return trimmed === "" ? unreadable(words.empty()) : trimmed;
+}

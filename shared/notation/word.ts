@@ -1,0 +1,37 @@
+/** One of a few words, each with what it means. */
+import { nearestWord } from "../text/nearest.ts";
+import { sentences } from "../text/sentence.ts";
+import type { Notation } from "./notation.ts";
+import { Refused, scalar } from "./scalar.ts";
+
+const words = sentences("notation.word", { described: "one of {words}", explained: "one of{meanings}" });
+
+/** One of a few words, each with what it means. */
+export const word = <W extends Record<string, string>>(meanings: W): Notation<Extract<keyof W, string>> => {
+	const known = Object.keys(meanings);
+	return scalar<Extract<keyof W, string>>({
+		type: "word",
+		describe: () => words.described({ words: known.join(", ") }),
+		explain: () =>
+			words.explained({
+				meanings: Object.entries(meanings)
+					.map(([one, meaning]) => `\n- \`${one}\`: ${meaning}`)
+					.join(""),
+			}),
+		readText: (text) =>
+			Object.hasOwn(meanings, text)
+				? (text as Extract<keyof W, string>)
+				: new Refused({ type: "unknown-word", nearest: nearestWord(text, known), known }),
+		// `true` as a word comes as a boolean when it is not quoted.
+		schema: () => ({ enum: known.includes("true") ? [...known, true] : known }),
+		// `true` as a word is offered in quotes, so that it stays one.
+		complete: () =>
+			known.map((one) => ({
+				label: one,
+				detail: meanings[one] as string,
+				kind: "word",
+				text: one === "true" ? '"true"' : one,
+			})),
+		colour: "enumMember",
+	});
+};
