@@ -17,7 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { method: 'kind: squared-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
-	right: { method: 'kind: "square-laser"\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
+	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unknown-word")) {
 			const { text, nearest, known } = problem;
