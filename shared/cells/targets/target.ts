@@ -25,11 +25,14 @@ import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../.
 import { whereTrue } from "../../sky/roots.ts";
 import { type Cover, hiddenBy, isInside } from "../../sky/skyline.ts";
 import { turn } from "../../sky/vector.ts";
+import { sentences, told } from "../../text/sentence.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
 import type { EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { TrackerContent } from "../tracker/keys.ts";
 import type { Aim, TargetEntry } from "./keys.ts";
+
+const words = sentences("cells.targets", { place: "the place aimed at" });
 
 /** Pixels. */
 export const DEFAULT_TRAIL = 1.5;
@@ -179,7 +182,7 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 		declination?: number;
 	};
 	if (rightAscension === undefined || declination === undefined) return undefined;
-	return { body: { type: "fixed", name: "the place aimed at", rightAscension, declination } };
+	return { body: { type: "fixed", name: told(words.place()), rightAscension, declination } };
 }
 
 type Base = Omit<EvaluatedTarget, "limits">;

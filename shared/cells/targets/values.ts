@@ -16,6 +16,7 @@ type Path = PathOf<TargetEntry>;
 const words = sentences("value.target", {
 	asWritten: "As the plan says.",
 	usableStart: "The start of the longest usable stretch.",
+	seen: "As seen, refraction included.",
 	never: "never",
 	inViewDark: "In view, dark and moonless, over the stay.",
 	inView: "In view, over the stay.",
@@ -28,7 +29,7 @@ const words = sentences("value.target", {
 const PLACES = ["aim", "name", "from", "at"] as const satisfies readonly Path[];
 const TIMES = ["from", "at", "frames", "gap", "exposure", "until", "name"] as const satisfies readonly Path[];
 const SHARP = ["exposure", "trail", "lens", "name"] as const satisfies readonly Path[];
-const SEEN = "As seen, refraction included.";
+const SEEN = told(words.seen());
 
 export const TARGET_VALUES = valuesFor<Path>()("target", {
 	start: { is: "time", label: "First frame", how: "{how}", at: TIMES },
