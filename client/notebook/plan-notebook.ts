@@ -16,9 +16,7 @@ import {
 	readKept,
 	textOfNotebook,
 } from "../../shared/plan/notebook.ts";
-
-export const NOTEBOOK_TYPE = "lodebook-plan";
-const LANGUAGE = "lodebook";
+import { LANGUAGE, NOTEBOOK_TYPE } from "../../shared/protocol/language.ts";
 
 export const isPlanNotebook = ({ notebookType }: NotebookDocument): boolean => notebookType === NOTEBOOK_TYPE;
 

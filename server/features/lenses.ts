@@ -4,13 +4,14 @@ import { clockOf } from "../../shared/earth/zone.ts";
 import { starsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
 import { minutesText } from "../../shared/notation/spoken.ts";
+import { COMMANDS, SHOW_FINDINGS } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const lenses: Feature = {
-	capabilities: () => ({ codeLensProvider: {} }),
+	capabilities: { codeLensProvider: {} },
 	listen(session) {
 		session.onElsewhereChange(() => {
 			if (session.client.workspace?.codeLens?.refreshSupport)
@@ -21,13 +22,6 @@ export const lenses: Feature = {
 		);
 	},
 };
-
-/** Commands that the extension has. Other clients show the titles. */
-export const COMMANDS = {
-	chooseStar: "lodebook.chooseGuideStar",
-	showFindings: "workbench.actions.view.problems",
-	openPreview: "lodebook.openPreview",
-} as const;
 
 export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 	const evaluation = plan.evaluation(document);
@@ -45,7 +39,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 				error + warning + info === 0
 					? "Nothing to mend"
 					: `${error} cannot work, ${warning} will disappoint, ${info} good to know`,
-				COMMANDS.showFindings,
+				SHOW_FINDINGS,
 			);
 			lens("Open preview", COMMANDS.openPreview);
 		} else if (
@@ -53,7 +47,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 			night &&
 			evaluation.plan.cells.find(({ read }) => read.kind === "night") === cell
 		) {
-			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, COMMANDS.showFindings);
+			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, SHOW_FINDINGS);
 		} else if (cell.read.kind === "method" && cell.read.content?.kind === "square-laser" && tonight && night) {
 			const stars = starsFor(cell.read.content, tonight);
 			const [best] = stars;
@@ -61,7 +55,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 				best
 					? `${stars.length} guide stars tonight, the best ${best.star.name} at ${clockOf(night.zone, best.best)}`
 					: "No guide star tonight",
-				COMMANDS.chooseStar,
+				COMMANDS.chooseGuideStar,
 				[document.uri, document.positionAt(cell.start + key.from).line],
 			);
 		}

@@ -6,7 +6,7 @@ import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
 
 export const links: Feature = {
-	capabilities: () => ({ documentLinkProvider: {} }),
+	capabilities: { documentLinkProvider: {} },
 	listen(session) {
 		session.connection.onDocumentLinks(({ textDocument }) =>
 			session.guarded("links", textDocument.uri, (document, plan) => linksOf(session, document, plan)),

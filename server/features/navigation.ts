@@ -8,12 +8,12 @@ import { workspaceEdit } from "../text-edits.ts";
 import { nameAt } from "./names.ts";
 
 export const navigation: Feature = {
-	capabilities: () => ({
+	capabilities: {
 		definitionProvider: true,
 		referencesProvider: true,
 		documentHighlightProvider: true,
 		renameProvider: { prepareProvider: true },
-	}),
+	},
 	listen(session) {
 		const { connection } = session;
 		const found = (uri: string, position: { line: number; character: number }) =>

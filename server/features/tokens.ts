@@ -25,9 +25,9 @@ const TYPE_OF: Readonly<Partial<Record<ShapeData["type"], (typeof TYPES)[number]
 };
 
 export const tokens: Feature = {
-	capabilities: () => ({
+	capabilities: {
 		semanticTokensProvider: { legend: { tokenTypes: [...TYPES], tokenModifiers: [] }, full: true },
-	}),
+	},
 	listen(session) {
 		session.connection.languages.semanticTokens.on(
 			({ textDocument }): SemanticTokens => session.guarded("tokens", textDocument.uri, tokensOf) ?? { data: [] },
