@@ -69,12 +69,12 @@ export class Session {
 		this.#notebookChanged.push(changed);
 	}
 
-	/** Open plans that take from another file. */
+	/** Open plans that took from another file when something was last asked of them. */
 	dependents(uri: string): readonly PlanText[] {
 		return this.texts().filter(
 			(text) =>
 				planUri(text) !== uri &&
-				this.plan(text).takesFrom.some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
+				this.plan(text).tookFrom.some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
 		);
 	}
 

@@ -68,8 +68,7 @@ export const navigation: Feature = {
 
 /** The cell of another plan that a cell takes from, when the cursor stands on its `from`. */
 function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {
-	plan.evaluation(document);
-	for (const { cell, path, target } of plan.takesFrom) {
+	for (const { cell, path, target } of plan.takesFrom(document)) {
 		const span = inText(cell, placeIn(cell, "from").value);
 		if (offset < span.from || offset > span.to || !target) continue;
 		const { library } = session.library.seenFrom(planUri(document));
