@@ -5,9 +5,9 @@ export default defineConfig({
 		include: ["tests/**/*.test.ts"],
 		globalSetup: ["tests/built.mjs"],
 		testTimeout: 60_000,
-		hookTimeout: 120_000,
+		hookTimeout: 300_000,
 		// What is waited for comes as soon as it can; these are only how long a busy machine may take.
-		expect: { poll: { timeout: 30_000, interval: 50 } },
+		expect: { poll: { timeout: 60_000, interval: 50 } },
 		coverage: {
 			include: ["shared/**/*.{ts,tsx}"],
 			exclude: ["shared/sky/catalogue/*-table.ts", "shared/outputs/jsx.d.ts"],
