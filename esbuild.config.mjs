@@ -3,7 +3,7 @@
 //   node esbuild.config.mjs --dev     once, with source maps, to be read and debugged
 //   node esbuild.config.mjs --watch   the same on every change
 import { createHash } from "node:crypto";
-import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import esbuild from "esbuild";
@@ -186,7 +186,7 @@ function licences(folders) {
 		.join("\n\n");
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) {
+if (process.argv[1] && realpathSync(process.argv[1]) === fileURLToPath(import.meta.url)) {
 	if (process.argv.includes("--watch")) await watch();
 	else await build({ dev: process.argv.includes("--dev") });
 }

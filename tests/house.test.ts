@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync } from "node:fs";
-import { dirname, join, relative } from "node:path";
+import { dirname, join, relative, sep } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { COMMANDS } from "../shared/protocol/commands.ts";
@@ -8,10 +8,13 @@ import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/languag
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
+/** A path from the root on, with `/` between its parts. */
+const inRepository = (path: string): string => relative(root, path).split(sep).join("/");
+
 function sources(folder: string): string[] {
 	return readdirSync(join(root, folder), { withFileTypes: true, recursive: true })
 		.filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
-		.map((entry) => relative(root, join(entry.parentPath ?? entry.path, entry.name)));
+		.map((entry) => inRepository(join(entry.parentPath ?? entry.path, entry.name)));
 }
 
 const importsOf = (path: string): string[] =>
@@ -68,7 +71,7 @@ describe("the house", () => {
 			const room = roomOf(path);
 			for (const target of importsOf(path)) {
 				if (!target.startsWith(".")) continue;
-				const used = roomOf(relative(root, join(root, dirname(path), target)));
+				const used = roomOf(inRepository(join(root, dirname(path), target)));
 				if (used === room) continue;
 				const allowed =
 					room === "server" || room === "client"
