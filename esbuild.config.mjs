@@ -1,38 +1,30 @@
 // Builds what is shipped: the extension for desktop and browser, its servers, and the command line.
-//   node esbuild.config.mjs           once
-//   node esbuild.config.mjs --watch   on every change
-import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+//   node esbuild.config.mjs           once, as it is shipped
+//   node esbuild.config.mjs --dev     once, with source maps, to be read and debugged
+//   node esbuild.config.mjs --watch   the same on every change
+import { createHash } from "node:crypto";
+import { mkdirSync, readdirSync, readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join, relative } from "node:path";
+import { fileURLToPath } from "node:url";
 import esbuild from "esbuild";
 
-const { version } = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
+const root = fileURLToPath(new URL(".", import.meta.url));
+const dist = join(root, "dist");
+const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
 
-const common = {
-	bundle: true,
-	minify: true,
-	sourcemap: false,
-	target: "es2022",
-	logLevel: "warning",
-	legalComments: "none",
-	define: { LODEBOOK_VERSION: JSON.stringify(version) },
-	jsx: "automatic",
-	jsxImportSource: "preact",
-	absWorkingDir: new URL(".", import.meta.url).pathname,
-};
-
-/** The page's script, shipped beside the extension and inside the files that the command line writes. */
-const pageScript = { ...common, entryPoints: ["client/page/script.browser.ts"], platform: "browser", format: "iife" };
-const { outputFiles, metafile: pageMetafile } = await esbuild.build({ ...pageScript, write: false, metafile: true });
-const pageScriptText = outputFiles[0].text;
+/** Says of which sources a shipped build was made, and of which packages it holds a part. */
+const RECORD = join(dist, "built.json");
 
 /** CommonJS packages inside an ES module need `require`. */
-const requireBanner = {
-	js: "import { createRequire as lodebookRequire } from 'node:module';const require = lodebookRequire(import.meta.url);",
-};
+const requireBanner =
+	"import { createRequire as lodebookRequire } from 'node:module';const require = lodebookRequire(import.meta.url);";
 
-export const builds = [
+const pageScript = { entryPoints: ["client/page/script.browser.ts"], platform: "browser", format: "iife" };
+
+/** The entries, each with its runtime. */
+const ENTRIES = [
 	{ ...pageScript, outfile: "dist/page.js" },
 	{
-		...common,
 		entryPoints: ["client/extension.node.ts"],
 		outfile: "dist/extension.node.cjs",
 		platform: "node",
@@ -41,7 +33,6 @@ export const builds = [
 		mainFields: ["module", "main"],
 	},
 	{
-		...common,
 		entryPoints: ["client/extension.browser.ts"],
 		outfile: "dist/extension.browser.js",
 		platform: "browser",
@@ -49,23 +40,14 @@ export const builds = [
 		external: ["vscode"],
 	},
 	{
-		...common,
 		entryPoints: ["server/server.node.ts"],
 		outfile: "dist/server.node.cjs",
 		platform: "node",
 		format: "cjs",
 		mainFields: ["module", "main"],
 	},
+	{ entryPoints: ["server/server.worker.ts"], outfile: "dist/server.worker.js", platform: "browser", format: "iife" },
 	{
-		...common,
-		entryPoints: ["server/server.worker.ts"],
-		outfile: "dist/server.worker.js",
-		platform: "browser",
-		format: "iife",
-	},
-	{
-		...common,
-		define: { ...common.define, LODEBOOK_PAGE_SCRIPT: JSON.stringify(pageScriptText) },
 		entryPoints: { lodebook: "server/cli.ts" },
 		outdir: "dist",
 		outExtension: { ".js": ".mjs" },
@@ -74,34 +56,137 @@ export const builds = [
 		format: "esm",
 		splitting: true,
 		mainFields: ["module", "main"],
-		banner: { js: `${"#!/usr/bin/env node\n"}${requireBanner.js}` },
+		banner: { js: `#!/usr/bin/env node\n${requireBanner}` },
+		inject: ["lodebook-page-script"],
 	},
 ];
 
-if (process.argv.includes("--watch")) {
-	for (const build of builds) await (await esbuild.context(build)).watch();
-} else {
-	rmSync(new URL("dist", import.meta.url), { recursive: true, force: true });
-	const built = await Promise.all(builds.map((build) => esbuild.build({ ...build, metafile: true })));
-	writeFileSync(
-		new URL("dist/LICENSES.txt", import.meta.url),
-		licences(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)).concat(Object.keys(pageMetafile.inputs))),
+const common = ({ dev }) => ({
+	bundle: true,
+	minify: !dev,
+	sourcemap: dev,
+	target: "es2022",
+	logLevel: "warning",
+	legalComments: "none",
+	define: { LODEBOOK_VERSION: JSON.stringify(version) },
+	// The tsconfigs are for the checks: what is built does not hang on them.
+	tsconfigRaw: {
+		compilerOptions: {
+			target: "ES2023",
+			strict: true,
+			verbatimModuleSyntax: true,
+			jsx: "react-jsx",
+			jsxImportSource: "preact",
+		},
+	},
+	absWorkingDir: root,
+});
+
+/** The page's script as text inside the command line, built anew whenever a part of it changes. */
+const pageScriptText = (options) => ({
+	name: "page-script-text",
+	setup(build) {
+		build.onResolve({ filter: /^lodebook-page-script$/ }, ({ path }) => ({ path, namespace: "page-script" }));
+		build.onLoad({ filter: /.*/, namespace: "page-script" }, async () => {
+			const { outputFiles, metafile } = await esbuild.build({
+				...common(options),
+				...pageScript,
+				sourcemap: false,
+				write: false,
+				metafile: true,
+			});
+			return {
+				contents: `export const LODEBOOK_PAGE_SCRIPT = ${JSON.stringify(outputFiles[0].text)};`,
+				watchFiles: Object.keys(metafile.inputs).map((path) => join(root, path)),
+			};
+		});
+	},
+});
+
+const builds = (options) =>
+	ENTRIES.map((entry) => ({
+		...common(options),
+		...entry,
+		...(entry.inject ? { plugins: [pageScriptText(options)] } : {}),
+	}));
+
+/** Builds once. Files that are new come first, and what is not built any more goes last: a process that runs finds its own. */
+export async function build({ dev = false } = {}) {
+	const sources = fingerprint();
+	const built = await Promise.all(
+		builds({ dev }).map((one) => esbuild.build({ ...one, write: false, metafile: true })),
 	);
+	const packages = packageFolders(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)));
+	rmSync(RECORD, { force: true });
+	const files = built.flatMap(({ outputFiles }) => outputFiles).reverse();
+	for (const { path, contents } of files) write(path, contents);
+	write(join(dist, "LICENSES.txt"), licences(packages));
+	const kept = new Set([...files.map(({ path }) => relative(dist, path)), "LICENSES.txt"]);
+	for (const name of readdirSync(dist)) if (!kept.has(name)) rmSync(join(dist, name), { recursive: true, force: true });
+	if (!dev) write(RECORD, JSON.stringify({ sources, packages }, null, "\t"));
 }
 
-/** Name, version, licence and licence text of every package of which a part is in a bundle. */
-function licences(inputs) {
-	const folders = new Set(
-		inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []),
+/** What the shipped build in dist/ was made of; undefined where there is none. */
+export function record() {
+	try {
+		return JSON.parse(readFileSync(RECORD, "utf8"));
+	} catch {
+		return undefined;
+	}
+}
+
+/** One checksum of all that a build is made of. */
+export function fingerprint() {
+	const sum = createHash("sha256");
+	const files = ["client", "server", "shared"].flatMap((folder) =>
+		readdirSync(join(root, folder), { withFileTypes: true, recursive: true })
+			.filter((entry) => entry.isFile() && /\.(?:tsx?|json)$/.test(entry.name))
+			.map((entry) => join(entry.parentPath ?? entry.path, entry.name)),
 	);
-	return [...folders]
-		.sort()
+	for (const path of [...files.sort(), ...["package.json", "package-lock.json", "esbuild.config.mjs"].map(inRoot)])
+		sum.update(relative(root, path)).update("\0").update(readFileSync(path)).update("\0");
+	return sum.digest("hex");
+}
+
+const inRoot = (name) => join(root, name);
+
+/** In one step: nobody reads half a file. */
+function write(path, contents) {
+	mkdirSync(dirname(path), { recursive: true });
+	writeFileSync(`${path}.new`, contents);
+	renameSync(`${path}.new`, path);
+}
+
+async function watch() {
+	// What is in dist/ from now on is not what is shipped.
+	const unrecorded = {
+		name: "unrecorded",
+		setup: (build) => build.onEnd(() => rmSync(RECORD, { force: true })),
+	};
+	for (const one of builds({ dev: true })) {
+		const context = await esbuild.context({ ...one, plugins: [...(one.plugins ?? []), unrecorded] });
+		await context.watch();
+	}
+}
+
+/** Folders of the packages of which a part is in a bundle. */
+const packageFolders = (inputs) =>
+	[...new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []))].sort();
+
+/** Name, version, licence and licence text of every package of which a part is in a bundle. */
+function licences(folders) {
+	return folders
 		.map((folder) => {
-			const at = new URL(`${folder}/`, import.meta.url);
-			const { name, version: number, license } = JSON.parse(readFileSync(new URL("package.json", at), "utf8"));
+			const at = join(root, folder);
+			const { name, version: number, license } = JSON.parse(readFileSync(join(at, "package.json"), "utf8"));
 			const file = readdirSync(at).find((one) => /^(licen[cs]e|copying)/i.test(one));
 			if (!license) throw new Error(`${name} names no licence`);
-			return `${name} ${number} (${license})\n${"-".repeat(40)}\n${file ? readFileSync(new URL(file, at), "utf8").trim() : `Licence: ${license}, see the package.`}\n`;
+			return `${name} ${number} (${license})\n${"-".repeat(40)}\n${file ? readFileSync(join(at, file), "utf8").trim() : `Licence: ${license}, see the package.`}\n`;
 		})
 		.join("\n\n");
+}
+
+if (process.argv[1] && realpathSync(process.argv[1]) === fileURLToPath(import.meta.url)) {
+	if (process.argv.includes("--watch")) await watch();
+	else await build({ dev: process.argv.includes("--dev") });
 }

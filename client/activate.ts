@@ -1,19 +1,21 @@
 /** What both entries do. The client is thin: it starts the server and shows what it answers. */
 import { commands, type ExtensionContext, Uri, workspace } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
+import { EXPLANATION_SCHEME } from "../shared/protocol/explanation.ts";
+import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.ts";
+import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/language.ts";
+import { answer } from "../shared/protocol/message.ts";
 import { registerCommands } from "./commands.ts";
-import { EXPLANATION_SCHEME, explanationPages } from "./explanation-pages.ts";
+import { explanationPages } from "./explanation-pages.ts";
 import { registerNotebookCommands } from "./notebook/commands.ts";
 import { Outputs } from "./notebook/outputs.ts";
-import { NOTEBOOK_TYPE } from "./notebook/plan-notebook.ts";
 import { serializer } from "./notebook/serializer.ts";
 import { watchFaces } from "./notebook/two-faces.ts";
 import { registerPreview } from "./preview.ts";
 import { readableText } from "./utf8.ts";
 import { showVerdict } from "./verdict.ts";
 
-export const LANGUAGE = "lodebook";
-export const CLIENT_ID = "lodebook";
+export const CLIENT_ID = LANGUAGE;
 export const CLIENT_NAME = "Lodebook";
 
 let client: BaseLanguageClient | undefined;
@@ -22,8 +24,8 @@ let client: BaseLanguageClient | undefined;
 export const clientOptions = (): LanguageClientOptions => ({
 	documentSelector: [{ language: LANGUAGE }],
 	markdown: { isTrusted: false, supportHtml: false },
-	initializationOptions: { readsFiles: true },
-	synchronize: { fileEvents: workspace.createFileSystemWatcher("**/*.lode.yaml") },
+	initializationOptions: { readsFiles: true } satisfies InitializationOptions,
+	synchronize: { fileEvents: workspace.createFileSystemWatcher(`**/*${PLAN_ENDING}`) },
 	diagnosticPullOptions: { onChange: true, onTabs: true },
 });
 
@@ -34,7 +36,7 @@ export async function activateShared(context: ExtensionContext, create: () => Ba
 		new Outputs(client),
 		...registerNotebookCommands(client),
 		...watchFaces(),
-		client.onRequest("lodebook/readFile", ({ uri }: { uri: string }) => readFile(uri)),
+		answer(client, READ_FILE, ({ uri }) => readFile(uri)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		...registerCommands(client),
 		...registerPreview(client, context.extensionUri, commands.registerCommand),
@@ -46,7 +48,7 @@ export async function activateShared(context: ExtensionContext, create: () => Ba
 /** A plan of the workspace for the server; nothing outside of its folders. */
 async function readFile(text: string): Promise<string | null> {
 	const uri = Uri.parse(text, true);
-	if (!workspace.getWorkspaceFolder(uri) || !uri.path.endsWith(".lode.yaml")) return null;
+	if (!workspace.getWorkspaceFolder(uri) || !uri.path.endsWith(PLAN_ENDING)) return null;
 	try {
 		return readableText(await workspace.fs.readFile(uri));
 	} catch {

@@ -1,18 +1,21 @@
 /** Commands: a new plan, another guide star, another night, the server anew. */
 import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
 import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
-import type { StarChoice } from "../server/features/guide-star-choice.ts";
-import type { NightsAnswer } from "../server/features/night-choice.ts";
+import { GUIDE_STARS, NEW_PLAN, NIGHTS } from "../shared/protocol/choices.ts";
+import { COMMANDS } from "../shared/protocol/commands.ts";
+import { LANGUAGE } from "../shared/protocol/language.ts";
+import { ask } from "../shared/protocol/message.ts";
+import { eveningIn } from "./evening.ts";
 import { cellOfDocument, notebookInFront } from "./notebook/plan-notebook.ts";
 
 export function registerCommands(client: BaseLanguageClient): readonly Disposable[] {
 	return [
-		commands.registerCommand("lodebook.newPlan", () => newPlan(client)),
-		commands.registerCommand("lodebook.chooseGuideStar", (uri?: string, line?: number) =>
+		commands.registerCommand(COMMANDS.newPlan, () => newPlan(client)),
+		commands.registerCommand(COMMANDS.chooseGuideStar, (uri?: string, line?: number) =>
 			chooseGuideStar(client, uri, line),
 		),
-		commands.registerCommand("lodebook.chooseNight", () => chooseNight(client)),
-		commands.registerCommand("lodebook.restartServer", async () => {
+		commands.registerCommand(COMMANDS.chooseNight, () => chooseNight(client)),
+		commands.registerCommand(COMMANDS.restartServer, async () => {
 			await client.stop();
 			await client.start();
 		}),
@@ -23,12 +26,12 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 async function newPlan(client: BaseLanguageClient): Promise<void> {
 	const content = await askForPlan(client);
 	if (content !== undefined)
-		await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content }));
+		await window.showTextDocument(await workspace.openTextDocument({ language: LANGUAGE, content }));
 }
 
 /** Asks where and when: the text of a plan for there and then, unless something was not answered. */
 export async function askForPlan(client: BaseLanguageClient): Promise<string | undefined> {
-	const ask = (prompt: string, placeHolder: string, pattern: RegExp, value = ""): Thenable<string | undefined> =>
+	const question = (prompt: string, placeHolder: string, pattern: RegExp, value = ""): Thenable<string | undefined> =>
 		window.showInputBox({
 			title: l10n.t("New plan"),
 			prompt,
@@ -37,19 +40,19 @@ export async function askForPlan(client: BaseLanguageClient): Promise<string | u
 			ignoreFocusOut: true,
 			validateInput: (text) => (pattern.test(text.trim()) ? undefined : l10n.t("For example: {0}", placeHolder)),
 		});
-	const site = await ask(l10n.t("What is the stand called?"), "Roofless chapel", /\S/);
+	const site = await question(l10n.t("What is the stand called?"), "Roofless chapel", /\S/);
 	if (site === undefined) return undefined;
-	const place = await ask(
+	const place = await question(
 		l10n.t("Where is it? Latitude, then longitude"),
 		"32.4123 S, 20.8431 E",
 		/^[^,;]*\d[^,;]*[,;][^,;]*\d[^,;]*$/,
 	);
 	if (place === undefined) return undefined;
 	const [latitude = "", longitude = ""] = place.split(/[,;]/).map((part) => part.trim());
-	const tomorrow = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10);
-	const date = await ask(l10n.t("Which evening?"), tomorrow, /^\d{4}-\d{2}-\d{2}$/, tomorrow);
+	const tomorrow = eveningIn(1);
+	const date = await question(l10n.t("Which evening?"), tomorrow, /^\d{4}-\d{2}-\d{2}$/, tomorrow);
 	if (date === undefined) return undefined;
-	const content = await client.sendRequest<string | null>("lodebook/newPlan", {
+	const content = await ask(client, NEW_PLAN, {
 		title: `Night at ${site}`,
 		site,
 		latitude,
@@ -66,7 +69,7 @@ export async function askForPlan(client: BaseLanguageClient): Promise<string | u
 /** The plan in front: the URI to ask about, the line of the cursor, and what counts its changes. */
 function planInFront(): { readonly uri: string; readonly line: number; readonly version: () => number } | undefined {
 	const editor = window.activeTextEditor;
-	if (editor?.document.languageId === "lodebook") {
+	if (editor?.document.languageId === LANGUAGE) {
 		const { document } = editor;
 		const cell = cellOfDocument(document.uri);
 		return {
@@ -85,7 +88,7 @@ async function chooseGuideStar(client: BaseLanguageClient, uri?: string, line?: 
 	const front = planInFront();
 	const target = uri ?? front?.uri;
 	if (target === undefined) return;
-	const choices = await client.sendRequest<StarChoice[] | null>("lodebook/guideStars", {
+	const choices = await ask(client, GUIDE_STARS, {
 		uri: target,
 		line: line ?? front?.line ?? 0,
 	});
@@ -104,10 +107,10 @@ async function chooseNight(client: BaseLanguageClient): Promise<void> {
 	const front = planInFront();
 	if (!front) return;
 	const version = front.version();
-	const from = new Date().toISOString().slice(0, 10);
+	const from = eveningIn(0);
 	const answer = await window.withProgress(
 		{ location: ProgressLocation.Notification, title: l10n.t("Comparing the nights of a year…") },
-		() => client.sendRequest<NightsAnswer | null>("lodebook/nights", { uri: front.uri, from, days: 365 }),
+		() => ask(client, NIGHTS, { uri: front.uri, from, days: 365 }),
 	);
 	if (!answer || answer.choices.length === 0) {
 		void window.showInformationMessage(

@@ -4,10 +4,15 @@ import { LanguageClient, TransportKind } from "vscode-languageclient/node";
 import { activateShared, CLIENT_ID, CLIENT_NAME, clientOptions, deactivateShared } from "./activate.ts";
 
 export async function activate(context: ExtensionContext): Promise<void> {
-	const module = Uri.joinPath(context.extensionUri, "dist", "server.node.cjs").fsPath;
+	const server = {
+		module: Uri.joinPath(context.extensionUri, "dist", "server.node.cjs").fsPath,
+		transport: TransportKind.ipc,
+	};
+	// A debugged extension has a server that can be debugged (.vscode/launch.json).
+	const debug = { ...server, options: { execArgv: ["--nolazy", "--inspect=6009"] } };
 	await activateShared(
 		context,
-		() => new LanguageClient(CLIENT_ID, CLIENT_NAME, { module, transport: TransportKind.ipc }, clientOptions()),
+		() => new LanguageClient(CLIENT_ID, CLIENT_NAME, { run: server, debug }, clientOptions()),
 	);
 }
 

@@ -15,8 +15,11 @@ import {
 	window,
 	workspace,
 } from "vscode";
-import type { BaseLanguageClient } from "vscode-languageclient";
-import type { PageAnswer } from "../server/features/page.ts";
+import { type BaseLanguageClient, State } from "vscode-languageclient";
+import { COMMANDS } from "../shared/protocol/commands.ts";
+import { LANGUAGE } from "../shared/protocol/language.ts";
+import { ask, hear } from "../shared/protocol/message.ts";
+import { type FromPage, PAGE, PAGE_STYLE, REFRESH, type ToPage } from "../shared/protocol/page.ts";
 import { cellAtLine, cellOfDocument, isPlanNotebook, openNotebook, textOfOpen } from "./notebook/plan-notebook.ts";
 
 export class Preview {
@@ -27,6 +30,9 @@ export class Preview {
 	readonly #disposables: Disposable[] = [];
 	#document: Uri;
 	#requested = 0;
+	#closed = false;
+	/** The page has its style; without it the page is drawn anew once the server answers. */
+	#styled = false;
 	/** The reader went to a line by a click on the page: the page must not jump for it. */
 	#revealing = false;
 
@@ -41,9 +47,9 @@ export class Preview {
 			dark: Uri.joinPath(extension, "client/media/plan-dark.svg"),
 		};
 		this.#disposables.push(
-			panel.webview.onDidReceiveMessage((message: { type: string; line?: number }) => {
+			panel.webview.onDidReceiveMessage((message: FromPage) => {
 				if (message.type === "ready") void this.#show();
-				if (message.type === "reveal" && message.line !== undefined) void this.#reveal(message.line);
+				if (message.type === "reveal") void this.#reveal(message.line);
 			}),
 			workspace.onDidChangeTextDocument(({ document: changed }) => {
 				if (fileOf(changed.uri).toString() === this.#document.toString()) void this.#show();
@@ -51,23 +57,28 @@ export class Preview {
 			workspace.onDidChangeNotebookDocument(({ notebook, contentChanges }) => {
 				if (contentChanges.length > 0 && notebook.uri.toString() === this.#document.toString()) void this.#show();
 			}),
-			client.onNotification("lodebook/refresh", () => void this.#show()),
+			hear(client, REFRESH, () => void this.#show()),
+			// A server that was started again may answer what the one before could not.
+			client.onDidChangeState(({ newState }) => {
+				if (newState === State.Running) void (this.#styled ? this.#show() : this.#draw());
+			}),
 			window.onDidChangeActiveTextEditor((editor) => {
-				if (editor?.document.languageId === "lodebook") this.#turnTo(fileOf(editor.document.uri));
+				if (editor?.document.languageId === LANGUAGE) this.#turnTo(fileOf(editor.document.uri));
 			}),
 			window.onDidChangeActiveNotebookEditor((editor) => {
 				if (editor && isPlanNotebook(editor.notebook)) this.#turnTo(editor.notebook.uri);
 			}),
 			window.onDidChangeTextEditorSelection(({ textEditor, selections, kind }) => {
-				const follow = workspace.getConfiguration("lodebook").get("preview.followCursor");
+				const follow = workspace.getConfiguration(LANGUAGE).get("preview.followCursor");
 				if (follow === "never" || (follow === "click" && kind !== TextEditorSelectionChangeKind.Mouse)) return;
 				const { uri } = textEditor.document;
 				if (this.#revealing || fileOf(uri).toString() !== this.#document.toString()) return;
 				const inCell = cellOfDocument(uri);
 				const before = inCell ? (textOfOpen(inCell.notebook).lines[inCell.cell.index] ?? 0) : 0;
-				void panel.webview.postMessage({ type: "cursor", line: before + (selections[0]?.active.line ?? 0) + 1 });
+				void this.#post({ type: "cursor", line: before + (selections[0]?.active.line ?? 0) + 1 });
 			}),
 			panel.onDidDispose(() => {
+				this.#closed = true;
 				for (const one of this.#disposables.splice(0)) one.dispose();
 			}),
 		);
@@ -77,11 +88,19 @@ export class Preview {
 	/** The empty page with its style and script; the content comes as a message once the script is there. */
 	async #draw(): Promise<void> {
 		const { webview } = this.#panel;
-		const style = await this.#client.sendRequest<string>("lodebook/pageStyle");
+		let style = "";
+		let problem = "";
+		try {
+			style = await ask(this.#client, PAGE_STYLE);
+			this.#styled = true;
+		} catch (error) {
+			problem = this.#failed(error);
+		}
+		if (this.#closed) return;
 		const script = webview.asWebviewUri(Uri.joinPath(this.#extension, "dist", "page.js"));
 		const nonce = Array.from({ length: 32 }, () => Math.floor(Math.random() * 36).toString(36)).join("");
 		const policy = `default-src 'none'; style-src 'nonce-${nonce}'; script-src ${webview.cspSource}; base-uri 'none'; form-action 'none'`;
-		webview.html = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="${policy}"><meta name="viewport" content="width=device-width, initial-scale=1"><style nonce="${nonce}">${style}</style><style nonce="${nonce}">${THEME}</style></head><body><p id="banner" class="banner" role="status" hidden></p><main id="page"></main><script src="${script.toString()}"></script></body></html>`;
+		webview.html = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="${policy}"><meta name="viewport" content="width=device-width, initial-scale=1"><style nonce="${nonce}">${style}</style><style nonce="${nonce}">${THEME}</style></head><body><p id="banner" class="banner" role="status"${problem === "" ? " hidden" : ""}>${asHtml(problem)}</p><main id="page"></main><script src="${script.toString()}"></script></body></html>`;
 	}
 
 	#turnTo(uri: Uri): void {
@@ -92,20 +111,35 @@ export class Preview {
 
 	async #show(): Promise<void> {
 		const request = ++this.#requested;
+		const current = (): boolean => request === this.#requested && !this.#closed;
 		// Of a notebook any cell stands for the whole.
 		const uri = openNotebook(this.#document)?.getCells()[0]?.document.uri ?? this.#document;
-		const answer = await this.#client.sendRequest<PageAnswer | null>("lodebook/page", {
-			uri: this.#client.code2ProtocolConverter.asUri(uri),
-		});
-		if (!answer || request !== this.#requested) return;
-		this.#panel.title = l10n.t("Preview: {0}", this.#document.path.split("/").pop() ?? "");
-		await this.#panel.webview.postMessage({
-			type: "page",
-			html: answer.html,
-			stale: answer.stale
-				? l10n.t("The plan cannot be reckoned as it stands: this is the last picture that could be drawn.")
-				: "",
-		});
+		try {
+			const answer = await ask(this.#client, PAGE, { uri: this.#client.code2ProtocolConverter.asUri(uri) });
+			if (!answer || !current()) return;
+			this.#panel.title = l10n.t("Preview: {0}", this.#document.path.split("/").pop() ?? "");
+			await this.#post({
+				type: "page",
+				html: answer.html,
+				stale: answer.stale
+					? l10n.t("The plan cannot be reckoned as it stands: this is the last picture that could be drawn.")
+					: "",
+			});
+		} catch (error) {
+			const problem = this.#failed(error);
+			if (current()) await this.#post({ type: "page", html: "", stale: problem });
+		}
+	}
+
+	/** Logs why the page could not be drawn, and says it in the words of its banner. */
+	#failed(error: unknown): string {
+		const problem = l10n.t("The page cannot be drawn: {0}", error instanceof Error ? error.message : String(error));
+		this.#client.error(problem, error, false);
+		return problem;
+	}
+
+	#post(message: ToPage): Thenable<boolean> {
+		return this.#panel.webview.postMessage(message);
 	}
 
 	async #reveal(line: number): Promise<void> {
@@ -141,7 +175,7 @@ export class Preview {
 /** The file a document belongs to: for a notebook's cell the notebook's. */
 const fileOf = (uri: Uri): Uri => cellOfDocument(uri)?.notebook.uri ?? uri;
 
-declare function setTimeout(run: () => void, milliseconds: number): void;
+const asHtml = (text: string): string => text.replace(/&/g, "&amp;").replace(/</g, "&lt;");
 
 /** The editor's own colours under the page's: its theme's background and font. */
 const THEME = `
@@ -170,11 +204,11 @@ export function registerPreview(
 		new Preview(client, extension, uri, panel);
 	};
 	return [
-		register("lodebook.openPreview", () => {
+		register(COMMANDS.openPreview, () => {
 			const document = window.activeTextEditor?.document;
 			const notebook = window.activeNotebookEditor?.notebook;
 			if (notebook && isPlanNotebook(notebook)) open(notebook.uri);
-			else if (document?.languageId === "lodebook") open(fileOf(document.uri));
+			else if (document?.languageId === LANGUAGE) open(fileOf(document.uri));
 		}),
 	];
 }

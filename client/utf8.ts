@@ -1,11 +1,4 @@
-/** Text and its bytes; in every extension host, but in none of the type libraries this is compiled with. */
-declare class TextDecoder {
-	constructor(label?: string, options?: { fatal?: boolean; ignoreBOM?: boolean });
-	decode(bytes: Uint8Array): string;
-}
-declare class TextEncoder {
-	encode(text: string): Uint8Array;
-}
+/** Text and its bytes. */
 
 /** The text of bytes that are UTF-8, its byte-order mark with it; undefined for others. */
 export function textOfBytes(bytes: Uint8Array): string | undefined {

@@ -1,5 +1,7 @@
 /** The verdict on the plan in front, in the status bar. */
 import { DiagnosticSeverity, type Disposable, l10n, languages, StatusBarAlignment, type Uri, window } from "vscode";
+import { SHOW_FINDINGS } from "../shared/protocol/commands.ts";
+import { LANGUAGE } from "../shared/protocol/language.ts";
 import { notebookInFront } from "./notebook/plan-notebook.ts";
 
 /** The documents of the plan in front: one, or all cells of a notebook. */
@@ -7,20 +9,20 @@ function planInFront(): readonly Uri[] {
 	const notebook = notebookInFront();
 	if (notebook) return notebook.getCells().map((cell) => cell.document.uri);
 	const document = window.activeTextEditor?.document;
-	return document?.languageId === "lodebook" ? [document.uri] : [];
+	return document?.languageId === LANGUAGE ? [document.uri] : [];
 }
 
 export function showVerdict(): readonly Disposable[] {
 	const item = window.createStatusBarItem("lodebook.verdict", StatusBarAlignment.Right, 90);
 	item.name = l10n.t("Lodebook verdict");
-	item.command = "workbench.actions.view.problems";
+	item.command = SHOW_FINDINGS;
 	const show = (): void => {
 		const uris = planInFront();
 		if (uris.length === 0) {
 			item.hide();
 			return;
 		}
-		const own = uris.flatMap((uri) => languages.getDiagnostics(uri)).filter(({ source }) => source === "lodebook");
+		const own = uris.flatMap((uri) => languages.getDiagnostics(uri)).filter(({ source }) => source === LANGUAGE);
 		const errors = own.filter(({ severity }) => severity === DiagnosticSeverity.Error).length;
 		const warnings = own.filter(({ severity }) => severity === DiagnosticSeverity.Warning).length;
 		item.text =

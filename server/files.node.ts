@@ -1,8 +1,7 @@
 /** Plan files on disk. */
 import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-
-export const PLAN_ENDING = ".lode.yaml";
+import { PLAN_ENDING } from "../shared/protocol/language.ts";
 
 /** What could not be read, in words for standard error. The command then ends with status 2. */
 export class CannotRun extends Error {}

@@ -3,7 +3,8 @@ import { existsSync, realpathSync } from "node:fs";
 import { dirname, relative, resolve, sep } from "node:path";
 import { type Plan, PlanReader, readPlan } from "../shared/plan/plan.ts";
 import { type JoinedPlan, type Library, PlanJoiner } from "../shared/plan/reuse.ts";
-import { PLAN_ENDING, readText } from "./files.node.ts";
+import { PLAN_ENDING } from "../shared/protocol/language.ts";
+import { readText } from "./files.node.ts";
 
 const roots = new Map<string, string>();
 

@@ -4,6 +4,7 @@
  */
 import { readPlan } from "../shared/plan/plan.ts";
 import type { Library, OtherPlan } from "../shared/plan/reuse.ts";
+import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import type { PlanText } from "./plan-text.ts";
 
 /** Text of a file of the workspace, or undefined when there is none. */
@@ -56,7 +57,7 @@ export class WorkspaceLibrary {
 	}
 
 	#plan(uri: string): OtherPlan {
-		if (!uri.endsWith(".lode.yaml")) return { missing: "not-found" };
+		if (!uri.endsWith(PLAN_ENDING)) return { missing: "not-found" };
 		const document = this.#document(uri);
 		if (document) {
 			const known = this.#opened.get(uri);

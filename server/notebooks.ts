@@ -4,8 +4,6 @@ import { TextDocument } from "vscode-languageserver-textdocument";
 import { type NotebookCell, readFrame, readKept, textOfNotebook } from "../shared/plan/notebook.ts";
 import { type CellText, NotebookPlan } from "./plan-text.ts";
 
-export const NOTEBOOK_TYPE = "lodebook-plan";
-
 /** A cell's kind in the protocol. */
 const MARKUP = 1;
 

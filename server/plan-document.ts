@@ -28,7 +28,7 @@ export class PlanDocument {
 		const { generation } = this.#library;
 		// A plan that takes nothing from others does not mind what changes in them.
 		const current =
-			this.#version === document.version && (this.#generation === generation || this.takesFrom.length === 0);
+			this.#version === document.version && (this.#generation === generation || this.tookFrom.length === 0);
 		if (this.#evaluation && current) return this.#evaluation;
 		const { path, library } = this.#library.seenFrom(planUri(document));
 		this.#plan = this.#joiner.join(this.#reader.read(document.getText()), path, library);
@@ -45,8 +45,14 @@ export class PlanDocument {
 		return this.#findings;
 	}
 
-	/** Where it takes cells from. */
-	get takesFrom(): JoinedPlan["reuse"]["links"] {
+	/** Where it takes cells from, at the document's version. */
+	takesFrom(document: PlanText): JoinedPlan["reuse"]["links"] {
+		this.evaluation(document);
+		return this.tookFrom;
+	}
+
+	/** Where it took cells from when it was last joined. */
+	get tookFrom(): JoinedPlan["reuse"]["links"] {
 		return this.#plan?.reuse.links ?? [];
 	}
 }

@@ -5,6 +5,7 @@
  */
 import type { Position, Range } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
+import { LANGUAGE } from "../shared/protocol/language.ts";
 
 /** A text with a plan in it: a document of the client's, or a cell of a notebook. */
 export type PlanText = Pick<TextDocument, "uri" | "version" | "lineCount" | "getText" | "positionAt" | "offsetAt">;
@@ -29,7 +30,7 @@ export class NotebookPlan {
 
 	constructor(uri: string, version: number, text: string, places: readonly CellPlace[]) {
 		this.uri = uri;
-		this.text = TextDocument.create(uri, "lodebook", version, text);
+		this.text = TextDocument.create(uri, LANGUAGE, version, text);
 		this.whole = new CellText(this, { uri, start: 0, end: text.length, indent: 0 });
 		this.cells = places.map((place) => new CellText(this, place));
 	}

@@ -2,5 +2,7 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from "vscode-languageserver/browser";
 import { start } from "./start.ts";
 
-const scope = globalThis as unknown as ConstructorParameters<typeof BrowserMessageReader>[0];
-start(createConnection(new BrowserMessageReader(scope), new BrowserMessageWriter(scope)));
+/** What this script runs in. */
+declare const self: DedicatedWorkerGlobalScope;
+
+start(createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self)));

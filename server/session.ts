@@ -1,5 +1,5 @@
 /** What the features share: the open documents and their plans, the client, the settings. */
-import type { ClientCapabilities, Connection, TextDocuments } from "vscode-languageserver";
+import type { ClientCapabilities, Connection, ServerCapabilities, TextDocuments } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { type ReadFile, WorkspaceLibrary } from "./library.ts";
 import { Notebooks } from "./notebooks.ts";
@@ -69,12 +69,12 @@ export class Session {
 		this.#notebookChanged.push(changed);
 	}
 
-	/** Open plans that take from another file. */
+	/** Open plans that took from another file when something was last asked of them. */
 	dependents(uri: string): readonly PlanText[] {
 		return this.texts().filter(
 			(text) =>
 				planUri(text) !== uri &&
-				this.plan(text).takesFrom.some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
+				this.plan(text).tookFrom.some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
 		);
 	}
 
@@ -121,6 +121,7 @@ const notebookKey = (uri: string): string => `notebook ${uri}`;
 
 /** A language feature: what it tells the client, and how it answers. */
 export interface Feature {
-	readonly capabilities: (client: ClientCapabilities) => object;
+	/** Written as a literal, or with its type, so that a misspelt one does not compile. */
+	readonly capabilities: ServerCapabilities | ((client: ClientCapabilities) => ServerCapabilities);
 	readonly listen: (session: Session) => void;
 }

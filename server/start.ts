@@ -3,28 +3,26 @@ import {
 	type Connection,
 	type InitializeParams,
 	type InitializeResult,
+	type ServerCapabilities,
 	TextDocumentSyncKind,
 	TextDocuments,
 } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
+import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.ts";
+import { LANGUAGE, NOTEBOOK_TYPE } from "../shared/protocol/language.ts";
+import { ask } from "../shared/protocol/message.ts";
 import { FEATURES } from "./features/features.ts";
 import type { ReadFile } from "./library.ts";
-import { NOTEBOOK_TYPE } from "./notebooks.ts";
 import { Session } from "./session.ts";
 import { readSettings } from "./settings.ts";
 
 declare const LODEBOOK_VERSION: string;
 
-/** Asked of clients that read the workspace's files for the server (in a browser it has no other way). */
-export const READ_FILE_REQUEST = "lodebook/readFile";
-
 export function start(connection: Connection, readOwnFile?: ReadFile): void {
 	const documents = new TextDocuments(TextDocument);
 	let clientReads = false;
 	const readFile: ReadFile = async (uri) =>
-		clientReads
-			? ((await connection.sendRequest<string | null>(READ_FILE_REQUEST, { uri })) ?? undefined)
-			: readOwnFile?.(uri);
+		clientReads ? ((await ask(connection, READ_FILE, { uri })) ?? undefined) : readOwnFile?.(uri);
 	const session = new Session(connection, documents, readFile);
 	connection.onInitialize(
 		({
@@ -35,13 +33,13 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 		}: InitializeParams): InitializeResult => {
 			session.client = client;
 			clientReads = session.ownClient =
-				(initializationOptions as { readsFiles?: boolean } | undefined)?.readsFiles === true;
+				(initializationOptions as InitializationOptions | undefined)?.readsFiles === true;
 			const folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
 			session.library.roots = folders.map((uri) => uri.replace(/\/+$/, ""));
-			const capabilities = Object.assign(
+			const capabilities: ServerCapabilities = Object.assign(
 				{ textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental } },
 				client.notebookDocument ? { notebookDocumentSync: { notebookSelector: [{ notebook: NOTEBOOK_TYPE }] } } : {},
-				...FEATURES.map((feature) => feature.capabilities(client)),
+				...FEATURES.map(({ capabilities: told }) => (typeof told === "function" ? told(client) : told)),
 			);
 			return { capabilities, serverInfo: { name: "lodebook", version: LODEBOOK_VERSION } };
 		},
@@ -50,8 +48,8 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 		if (session.client.workspace?.configuration) void loadSettings();
 	});
 	connection.onDidChangeConfiguration(({ settings }) => {
-		if (session.client.workspace?.configuration) return loadSettings();
-		session.settings = readSettings((settings as { lodebook?: unknown } | undefined)?.lodebook);
+		if (session.client.workspace?.configuration) void loadSettings();
+		else session.settings = readSettings((settings as { [LANGUAGE]?: unknown } | undefined)?.[LANGUAGE]);
 	});
 	connection.onDidChangeWatchedFiles(({ changes }) => {
 		for (const { uri } of changes) session.library.forget(uri);
@@ -68,7 +66,7 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 
 	async function loadSettings(): Promise<void> {
 		try {
-			session.settings = readSettings(await connection.workspace.getConfiguration("lodebook"));
+			session.settings = readSettings(await connection.workspace.getConfiguration(LANGUAGE));
 			if (session.client.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();
 		} catch {
 			// A client that says it has settings and gives none: the defaults stay.

@@ -20,7 +20,7 @@ const fuzz = [
 	"tests/plan/fuzz.test.ts",
 	"tests/plan/notebook.test.ts",
 	"tests/server/fuzz.test.ts",
-	"tests/server/notebook.test.ts",
+	"tests/server/notebooks.test.ts",
 ];
 run("npx", ["vitest", "run", "--testTimeout=7200000", ...fuzz], { LODEBOOK_SEED: String(seed), LODEBOOK_FUZZ: runs });
 if (!process.argv.includes("--no-mutation")) run("npm", ["run", "mutation"]);

@@ -1,4 +1,4 @@
-import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { beforeAll, describe, expect, test } from "vitest";
 
@@ -31,7 +31,6 @@ const REASONED: readonly { readonly mark: RegExp; readonly reason: string }[] = 
 describe("the files that are shipped", () => {
 	let files: readonly string[] = [];
 	beforeAll(() => {
-		expect(existsSync(dist), "run npm run build first").toBe(true);
 		files = readdirSync(dist).filter((name) => /\.(?:m|c)?js$/.test(name));
 	});
 
@@ -58,6 +57,11 @@ describe("the files that are shipped", () => {
 			});
 		});
 		expect(found).toEqual([]);
+	});
+
+	test("have no source maps, and none is named in them", () => {
+		for (const name of files) expect(readFileSync(dist + name, "utf8")).not.toMatch(/^\/\/# sourceMappingURL=/m);
+		expect(readdirSync(dist).filter((name) => name.endsWith(".map"))).toEqual([]);
 	});
 
 	test("the web's files know nothing of Node", () => {

@@ -18,32 +18,27 @@ import {
 	workspace,
 } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
-import type { CellKindChoice } from "../../server/features/notebook.ts";
 import { notebookOf } from "../../shared/plan/notebook.ts";
+import { COMMANDS } from "../../shared/protocol/commands.ts";
+import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../../shared/protocol/language.ts";
+import { ask } from "../../shared/protocol/message.ts";
+import { KINDS_TO_ADD } from "../../shared/protocol/notebook.ts";
 import { askForPlan } from "../commands.ts";
-import {
-	cellAtLine,
-	cellData,
-	cellLines,
-	isPlanNotebook,
-	NOTEBOOK_TYPE,
-	notebookData,
-	textOfOpen,
-} from "./plan-notebook.ts";
+import { cellAtLine, cellData, cellLines, isPlanNotebook, notebookData, textOfOpen } from "./plan-notebook.ts";
 
 export function registerNotebookCommands(client: BaseLanguageClient): readonly Disposable[] {
 	return [
-		commands.registerCommand("lodebook.openNotebook", () => openAsNotebook()),
-		commands.registerCommand("lodebook.openText", () => openAsText()),
-		commands.registerCommand("lodebook.addCell", () => addCell(client)),
-		commands.registerCommand("lodebook.newNotebook", () => newNotebook(client)),
+		commands.registerCommand(COMMANDS.openNotebook, () => openAsNotebook()),
+		commands.registerCommand(COMMANDS.openText, () => openAsText()),
+		commands.registerCommand(COMMANDS.addCell, () => addCell(client)),
+		commands.registerCommand(COMMANDS.newNotebook, () => newNotebook(client)),
 	];
 }
 
 /** From the text to the notebook, at the cell where the cursor is. */
 async function openAsNotebook(): Promise<void> {
 	const editor = window.activeTextEditor;
-	if (editor?.document.languageId !== "lodebook") return;
+	if (editor?.document.languageId !== LANGUAGE) return;
 	const { document, viewColumn } = editor;
 	const index = cellAtLine(cellLines(document.getText()), editor.selection.active.line);
 	if (document.isUntitled) {
@@ -78,7 +73,7 @@ async function openAsText(): Promise<void> {
 	const line = (lines[cell?.index ?? 0] ?? 0) + (inside?.line ?? 0);
 	const at = new Range(line, inside?.character ?? 0, line, inside?.character ?? 0);
 	if (notebook.isUntitled) {
-		await window.showTextDocument(await workspace.openTextDocument({ language: "lodebook", content: text }), {
+		await window.showTextDocument(await workspace.openTextDocument({ language: LANGUAGE, content: text }), {
 			...columnOf(viewColumn),
 			selection: at,
 		});
@@ -122,7 +117,7 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 	const editor = window.activeNotebookEditor;
 	if (!editor || !isPlanNotebook(editor.notebook)) return;
 	const { notebook } = editor;
-	const kinds = await client.sendRequest<CellKindChoice[] | null>("lodebook/cellKinds", {
+	const kinds = await ask(client, KINDS_TO_ADD, {
 		uri: client.code2ProtocolConverter.asUri(notebook.uri),
 	});
 	const chosen = await window.showQuickPick(kinds ?? [], {
@@ -158,10 +153,9 @@ async function untitledNotebook(text: string): Promise<NotebookDocument> {
 	const folder = workspace.workspaceFolders?.[0]?.uri.path.replace(/\/$/, "") ?? "";
 	const taken = new Set(workspace.notebookDocuments.map(({ uri }) => uri.path));
 	let number = 1;
-	while (taken.has(`${folder}/new-plan-${number}.lode.yaml`)) number++;
-	const notebook = await workspace.openNotebookDocument(
-		Uri.from({ scheme: "untitled", path: `${folder}/new-plan-${number}.lode.yaml` }),
-	);
+	const path = (): string => `${folder}/new-plan-${number}${PLAN_ENDING}`;
+	while (taken.has(path())) number++;
+	const notebook = await workspace.openNotebookDocument(Uri.from({ scheme: "untitled", path: path() }));
 	const { cells, metadata } = notebookData(text);
 	const edit = new WorkspaceEdit();
 	edit.set(notebook.uri, [

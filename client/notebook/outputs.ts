@@ -18,8 +18,11 @@ import {
 	workspace,
 } from "vscode";
 import { type BaseLanguageClient, State } from "vscode-languageclient";
-import type { CellOutput } from "../../server/features/notebook.ts";
-import { isPlanNotebook, NOTEBOOK_TYPE } from "./plan-notebook.ts";
+import { LANGUAGE, NOTEBOOK_TYPE } from "../../shared/protocol/language.ts";
+import { ask, hear } from "../../shared/protocol/message.ts";
+import { CELL_OUTPUTS, type CellOutput } from "../../shared/protocol/notebook.ts";
+import { REFRESH } from "../../shared/protocol/page.ts";
+import { isPlanNotebook } from "./plan-notebook.ts";
 
 const CONTROLLER_ID = "lodebook-reckoning";
 const EXTENSION_ID = "lodebook.lodebook";
@@ -33,7 +36,7 @@ export class Outputs implements Disposable {
 	/** Notebooks that this reckons for: the editor lets a cell have outputs only from what it has chosen. */
 	readonly #chosen = new Set<NotebookDocument>();
 	readonly #shown = new WeakMap<NotebookCell, string>();
-	readonly #waiting = new Map<NotebookDocument, unknown>();
+	readonly #waiting = new Map<NotebookDocument, ReturnType<typeof setTimeout>>();
 	readonly #running = new Set<NotebookDocument>();
 
 	constructor(client: BaseLanguageClient) {
@@ -44,7 +47,7 @@ export class Outputs implements Disposable {
 			l10n.t("Lodebook"),
 			(cells, notebook) => this.#run(cells, notebook),
 		);
-		this.#controller.supportedLanguages = ["lodebook"];
+		this.#controller.supportedLanguages = [LANGUAGE];
 		this.#controller.supportsExecutionOrder = false;
 		this.#controller.description = l10n.t("reckons the plan as it is typed");
 		this.#disposables = [
@@ -69,7 +72,7 @@ export class Outputs implements Disposable {
 			}),
 			window.onDidChangeActiveNotebookEditor(() => this.#choose()),
 			// Whatever else the plan takes from may have changed; a server that was started again knows nothing of what was shown.
-			client.onNotification("lodebook/refresh", () => this.#refreshAll()),
+			hear(client, REFRESH, () => this.#refreshAll()),
 			client.onDidChangeState(({ newState }) => {
 				if (newState === State.Running) this.#refreshAll();
 			}),
@@ -119,7 +122,7 @@ export class Outputs implements Disposable {
 		this.#running.add(notebook);
 		try {
 			const uri = this.#client.code2ProtocolConverter.asUri(notebook.uri);
-			const outputs = await this.#client.sendRequest<readonly CellOutput[] | null>("lodebook/cellOutputs", { uri });
+			const outputs = await ask(this.#client, CELL_OUTPUTS, { uri });
 			const byCell = new Map(outputs?.map((output) => [output.uri, output]));
 			for (const cell of notebook.getCells()) {
 				const output = byCell.get(this.#client.code2ProtocolConverter.asUri(cell.document.uri));
@@ -152,6 +155,3 @@ export class Outputs implements Disposable {
 		}
 	}
 }
-
-declare function setTimeout(run: () => void, milliseconds: number): unknown;
-declare function clearTimeout(timer: unknown): void;

@@ -17,10 +17,8 @@ import {
 	readKept,
 	textOfNotebook,
 } from "../../shared/plan/notebook.ts";
+import { LANGUAGE, NOTEBOOK_TYPE } from "../../shared/protocol/language.ts";
 import { told } from "../../shared/text/sentence.ts";
-
-export const NOTEBOOK_TYPE = "lodebook-plan";
-const LANGUAGE = "lodebook";
 
 export const isPlanNotebook = ({ notebookType }: NotebookDocument): boolean => notebookType === NOTEBOOK_TYPE;
 

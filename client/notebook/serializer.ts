@@ -1,7 +1,8 @@
 /** Reads and writes the file of a notebook. It needs no server: a plan can be opened and saved whatever else fails. */
 import { commands, l10n, type NotebookData, type NotebookSerializer, TabInputNotebook, window } from "vscode";
+import { NOTEBOOK_TYPE } from "../../shared/protocol/language.ts";
 import { bytesOf, textOfBytes } from "../utf8.ts";
-import { NOTEBOOK_TYPE, notebookData, textOfData } from "./plan-notebook.ts";
+import { notebookData, textOfData } from "./plan-notebook.ts";
 
 export const serializer: NotebookSerializer = {
 	deserializeNotebook(bytes): NotebookData {

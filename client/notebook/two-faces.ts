@@ -22,6 +22,8 @@ import {
 	workspace,
 } from "vscode";
 import { notebookOf } from "../../shared/plan/notebook.ts";
+import { COMMANDS } from "../../shared/protocol/commands.ts";
+import { LANGUAGE } from "../../shared/protocol/language.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { cellData, cellOfDocument, isPlanNotebook, openNotebook, planCells, textOfOpen } from "./plan-notebook.ts";
 
@@ -35,7 +37,7 @@ interface Pair {
 export function watchFaces(): readonly Disposable[] {
 	const item = window.createStatusBarItem("lodebook.behind", StatusBarAlignment.Left, 1000);
 	item.name = l10n.t("Lodebook: text and notebook differ");
-	item.command = "lodebook.takeNewer";
+	item.command = COMMANDS.takeNewer;
 	item.backgroundColor = new ThemeColor("statusBarItem.warningBackground");
 	/** Which face of a file was edited last. */
 	const newer = new Map<string, Face>();
@@ -69,7 +71,7 @@ export function watchFaces(): readonly Disposable[] {
 			ahead === "notebook"
 				? l10n.t("This plan was edited as a notebook and is behind here.")
 				: l10n.t("This plan was edited as text and is behind here.");
-		if ((await window.showWarningMessage(message, take)) === take) await commands.executeCommand("lodebook.takeNewer");
+		if ((await window.showWarningMessage(message, take)) === take) await commands.executeCommand(COMMANDS.takeNewer);
 	};
 	const edited = (uri: Uri, face: Face): void => {
 		const key = uri.toString();
@@ -83,7 +85,7 @@ export function watchFaces(): readonly Disposable[] {
 	return [
 		item,
 		workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
-			if (document.languageId === "lodebook" && contentChanges.length > 0) edited(document.uri, "text");
+			if (document.languageId === LANGUAGE && contentChanges.length > 0) edited(document.uri, "text");
 		}),
 		workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
 			if (isPlanNotebook(notebook) && (contentChanges.length > 0 || cellChanges.some(({ document }) => document)))
@@ -92,7 +94,7 @@ export function watchFaces(): readonly Disposable[] {
 		window.onDidChangeActiveTextEditor(show),
 		window.onDidChangeActiveNotebookEditor(show),
 		window.tabGroups.onDidChangeTabs(show),
-		commands.registerCommand("lodebook.takeNewer", async () => {
+		commands.registerCommand(COMMANDS.takeNewer, async () => {
 			const here = activeFace();
 			const pair = here && pairOf(here.uri);
 			if (!here || !pair || sameText(pair) || !(await mayReplace(here.face === "text" ? pair.document : pair.notebook)))

@@ -1,4 +1,3 @@
-/// <reference lib="dom" />
 /**
  * The page's script, the same in the editor's webview and in the file on disk: the time slider that turns the sky, the
  * dim red mode, and in the editor the patches, the cursor and the clicks. Nothing is fetched.
@@ -14,6 +13,7 @@ import {
 	xOf,
 	yOf,
 } from "../../shared/outputs/page/sky-paths.ts";
+import type { FromPage, ToPage } from "../../shared/protocol/page.ts";
 
 interface SkyData {
 	readonly frame: PanoramaFrame;
@@ -28,7 +28,7 @@ interface SkyData {
 }
 
 interface Editor {
-	postMessage(message: unknown): void;
+	postMessage(message: FromPage): void;
 	getState(): State | undefined;
 	setState(state: State): void;
 }
@@ -131,18 +131,15 @@ document.addEventListener(
 );
 
 if (editor) {
-	let scrolling = 0;
+	let scrolling: ReturnType<typeof setTimeout> | undefined;
 	addEventListener("scroll", () => {
 		clearTimeout(scrolling);
-		scrolling = setTimeout(() => remember({ scroll: scrollY }), 100) as unknown as number;
+		scrolling = setTimeout(() => remember({ scroll: scrollY }), 100);
 	});
-	addEventListener(
-		"message",
-		({ data }: MessageEvent<{ type: string; html?: string; line?: number; stale?: string }>) => {
-			if (data.type === "page" && data.html !== undefined) update(data.html, data.stale ?? "");
-			if (data.type === "cursor" && data.line !== undefined) follow(data.line);
-		},
-	);
+	addEventListener("message", ({ data }: MessageEvent<ToPage>) => {
+		if (data.type === "page") update(data.html, data.stale);
+		if (data.type === "cursor") follow(data.line);
+	});
 	editor.postMessage({ type: "ready" });
 }
 

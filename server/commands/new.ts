@@ -9,8 +9,9 @@ import { readCoordinate } from "../../shared/notation/coordinate.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
+import { PLAN_ENDING } from "../../shared/protocol/language.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
-import { CannotRun, PLAN_ENDING, readText, writeText } from "../files.node.ts";
+import { CannotRun, readText, writeText } from "../files.node.ts";
 
 interface Options {
 	readonly site?: string;

@@ -12,9 +12,9 @@ import { diagnosticOf } from "./diagnostics.ts";
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.lodebook`;
 
 export const actions: Feature = {
-	capabilities: () => ({
+	capabilities: {
 		codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, FIX_ALL] },
-	}),
+	},
 	listen(session) {
 		session.connection.onCodeAction(({ textDocument, range, context }) =>
 			session.guarded("actions", textDocument.uri, (document, plan) => actionsAt(document, plan, range, context.only)),

@@ -32,7 +32,7 @@ import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const completion: Feature = {
-	capabilities: () => ({ completionProvider: { triggerCharacters: [" ", ":", "-", "{", "[", ",", '"', "\n"] } }),
+	capabilities: { completionProvider: { triggerCharacters: [" ", ":", "-", "{", "[", ",", '"', "\n"] } },
 	listen(session) {
 		session.connection.onCompletion(({ textDocument, position }) =>
 			session.guarded("completion", textDocument.uri, (document, plan): CompletionList => {

@@ -8,13 +8,15 @@ import {
 	type DocumentDiagnosticReport,
 	DocumentDiagnosticReportKind,
 	RAL,
+	type ServerCapabilities,
 	type WorkspaceDiagnosticReport,
 } from "vscode-languageserver";
 import type { Finding, Severity } from "../../shared/findings/finding.ts";
+import { explanationUri } from "../../shared/protocol/explanation.ts";
+import { LANGUAGE } from "../../shared/protocol/language.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type NotebookPlan, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
-import { explanationUri } from "./explanation.ts";
 
 const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 	error: DiagnosticSeverity.Error,
@@ -22,12 +24,10 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 	info: DiagnosticSeverity.Information,
 };
 
-export const SOURCE = "lodebook";
-
 export const diagnostics: Feature = {
-	capabilities: (client) =>
+	capabilities: (client): ServerCapabilities =>
 		client.textDocument?.diagnostic
-			? { diagnosticProvider: { identifier: SOURCE, interFileDependencies: true, workspaceDiagnostics: true } }
+			? { diagnosticProvider: { identifier: LANGUAGE, interFileDependencies: true, workspaceDiagnostics: true } }
 			: {},
 	listen(session) {
 		const { connection, documents } = session;
@@ -126,7 +126,7 @@ export function diagnosticOf(document: PlanText, { code, severity, from, to, mes
 	return {
 		range: { start: document.positionAt(from), end: document.positionAt(to) },
 		severity: SEVERITIES[severity],
-		source: SOURCE,
+		source: LANGUAGE,
 		code,
 		codeDescription: { href: explanationUri(code) },
 		message,

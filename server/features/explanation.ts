@@ -1,14 +1,10 @@
-/** The explanation of a finding: linked from its diagnostic, asked for by the client when the link is opened. */
+/** The explanation of a finding. */
 import { explanationMarkdown } from "../../shared/outputs/reference/explanation.ts";
+import { EXPLANATION } from "../../shared/protocol/explanation.ts";
+import { answer } from "../../shared/protocol/message.ts";
 import type { Feature } from "../session.ts";
 
-/** A link of a scheme of our own: the extension opens it as a page, and nothing leaves the machine. */
-export const explanationUri = (code: string): string => `lodebook-finding:/${code}.md`;
-
-export const EXPLANATION_REQUEST = "lodebook/explanation";
-
 export const explanation: Feature = {
-	capabilities: () => ({}),
-	listen: ({ connection }) =>
-		connection.onRequest(EXPLANATION_REQUEST, ({ code }: { code: string }) => explanationMarkdown(String(code))),
+	capabilities: {},
+	listen: ({ connection }) => answer(connection, EXPLANATION, ({ code }) => explanationMarkdown(String(code))),
 };

@@ -5,7 +5,7 @@ import { locationOf, type PlanText, spanOf } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const formatting: Feature = {
-	capabilities: () => ({ documentFormattingProvider: true }),
+	capabilities: { documentFormattingProvider: true },
 	listen(session) {
 		session.connection.onDocumentFormatting(({ textDocument }) =>
 			session.guarded("formatting", textDocument.uri, (document) => formatted(document)),

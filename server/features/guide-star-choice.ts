@@ -1,5 +1,4 @@
 /** Guide stars of a method as choices, and a new plan's text: asked for by commands of the extension. */
-import type { WorkspaceEdit } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
 import { momentarySuggestions, type Suggestions, suggestionsFor } from "../../shared/evaluate/suggestions.ts";
@@ -10,23 +9,16 @@ import { readCoordinate } from "../../shared/notation/coordinate.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { cellAt } from "../../shared/plan/field-at.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
+import { GUIDE_STARS, NEW_PLAN, type StarChoice } from "../../shared/protocol/choices.ts";
+import { answer } from "../../shared/protocol/message.ts";
 import { told } from "../../shared/text/sentence.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 
-export const GUIDE_STARS_REQUEST = "lodebook/guideStars";
-export const NEW_PLAN_REQUEST = "lodebook/newPlan";
-
-export interface StarChoice {
-	readonly label: string;
-	readonly detail: string;
-	readonly edit: WorkspaceEdit;
-}
-
 export const guideStarChoice: Feature = {
-	capabilities: () => ({}),
+	capabilities: {},
 	listen(session) {
-		session.connection.onRequest(GUIDE_STARS_REQUEST, ({ uri, line }: { uri: string; line: number }) =>
+		answer(session.connection, GUIDE_STARS, ({ uri, line }) =>
 			session.guarded("guide stars", uri, (document, plan): StarChoice[] => {
 				const evaluation = plan.evaluation(document);
 				const { night, plan: read } = evaluation;
@@ -46,23 +38,17 @@ export const guideStarChoice: Feature = {
 				});
 			}),
 		);
-		session.connection.onRequest(
-			NEW_PLAN_REQUEST,
-			({ title, site, latitude, longitude, date }: Record<string, string>) => {
-				const [lat, lon] = [
-					readCoordinate(String(latitude), "latitude"),
-					readCoordinate(String(longitude), "longitude"),
-				];
-				if (!lat.ok || !lon.ok || !readDate(String(date))) return null;
-				return newPlanText({
-					title: String(title),
-					site: String(site),
-					latitude: lat.degrees,
-					longitude: lon.degrees,
-					date: String(date),
-				});
-			},
-		);
+		answer(session.connection, NEW_PLAN, ({ title, site, latitude, longitude, date }) => {
+			const [lat, lon] = [readCoordinate(String(latitude), "latitude"), readCoordinate(String(longitude), "longitude")];
+			if (!lat.ok || !lon.ok || !readDate(String(date))) return null;
+			return newPlanText({
+				title: String(title),
+				site: String(site),
+				latitude: lat.degrees,
+				longitude: lon.degrees,
+				date: String(date),
+			});
+		});
 	},
 };
 

@@ -17,7 +17,7 @@ import type { Feature } from "../session.ts";
 import type { Settings } from "../settings.ts";
 
 export const hints: Feature = {
-	capabilities: () => ({ inlayHintProvider: true }),
+	capabilities: { inlayHintProvider: true },
 	listen(session) {
 		session.onElsewhereChange(() => {
 			if (session.client.workspace?.inlayHint?.refreshSupport) session.connection.languages.inlayHint.refresh();

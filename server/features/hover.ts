@@ -11,7 +11,7 @@ import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const hover: Feature = {
-	capabilities: () => ({ hoverProvider: true }),
+	capabilities: { hoverProvider: true },
 	listen(session) {
 		session.connection.onHover(({ textDocument, position }) =>
 			session.guarded("hover", textDocument.uri, (document, plan) =>

@@ -5,13 +5,14 @@ import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { COMMANDS, SHOW_FINDINGS } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const lenses: Feature = {
-	capabilities: () => ({ codeLensProvider: {} }),
+	capabilities: { codeLensProvider: {} },
 	listen(session) {
 		session.onElsewhereChange(() => {
 			if (session.client.workspace?.codeLens?.refreshSupport)
@@ -22,13 +23,6 @@ export const lenses: Feature = {
 		);
 	},
 };
-
-/** Commands that the extension has. Other clients show the titles. */
-export const COMMANDS = {
-	chooseStar: "lodebook.chooseGuideStar",
-	showFindings: "workbench.actions.view.problems",
-	openPreview: "lodebook.openPreview",
-} as const;
 
 export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 	const evaluation = plan.evaluation(document);
@@ -46,7 +40,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 				error + warning + info === 0
 					? "Nothing to mend"
 					: `${error} cannot work, ${warning} will disappoint, ${info} good to know`,
-				COMMANDS.showFindings,
+				SHOW_FINDINGS,
 			);
 			lens("Open preview", COMMANDS.openPreview);
 		} else if (
@@ -54,7 +48,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 			night &&
 			evaluation.plan.cells.find(({ read }) => read.kind === "night") === cell
 		) {
-			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, COMMANDS.showFindings);
+			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, SHOW_FINDINGS);
 		} else if (cell.read.kind === "method" && cell.read.content?.kind && night) {
 			const method = methodOf(cell.read.content.kind);
 			if (!method.search?.momentary) continue;
@@ -64,7 +58,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 				best
 					? `${found.length} guide stars tonight, the best ${best.name} at ${clockOf(night.zone, best.at)}`
 					: "No guide star tonight",
-				COMMANDS.chooseStar,
+				COMMANDS.chooseGuideStar,
 				[document.uri, document.positionAt(cell.start + key.from).line],
 			);
 		}

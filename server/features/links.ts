@@ -6,7 +6,7 @@ import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
 
 export const links: Feature = {
-	capabilities: () => ({ documentLinkProvider: {} }),
+	capabilities: { documentLinkProvider: {} },
 	listen(session) {
 		session.connection.onDocumentLinks(({ textDocument }) =>
 			session.guarded("links", textDocument.uri, (document, plan) => linksOf(session, document, plan)),
@@ -15,8 +15,7 @@ export const links: Feature = {
 };
 
 export function linksOf({ library }: Pick<Session, "library">, document: PlanText, plan: PlanDocument): DocumentLink[] {
-	plan.evaluation(document);
-	return plan.takesFrom.flatMap(({ cell, path }) => {
+	return plan.takesFrom(document).flatMap(({ cell, path }) => {
 		const { from, to } = inText(cell, placeIn(cell, "from").value);
 		return isIn(document, from)
 			? [{ range: locationOf(document, from, to).range, target: library.uriOf(planUri(document), path) }]

@@ -8,12 +8,12 @@ import { workspaceEdit } from "../text-edits.ts";
 import { nameAt } from "./names.ts";
 
 export const navigation: Feature = {
-	capabilities: () => ({
+	capabilities: {
 		definitionProvider: true,
 		referencesProvider: true,
 		documentHighlightProvider: true,
 		renameProvider: { prepareProvider: true },
-	}),
+	},
 	listen(session) {
 		const { connection } = session;
 		const found = (uri: string, position: { line: number; character: number }) =>
@@ -68,8 +68,7 @@ export const navigation: Feature = {
 
 /** The cell of another plan that a cell takes from, when the cursor stands on its `from`. */
 function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {
-	plan.evaluation(document);
-	for (const { cell, path, target } of plan.takesFrom) {
+	for (const { cell, path, target } of plan.takesFrom(document)) {
 		const span = inText(cell, placeIn(cell, "from").value);
 		if (offset < span.from || offset > span.to || !target) continue;
 		const { library } = session.library.seenFrom(planUri(document));

@@ -1,35 +1,23 @@
 /** Nights of the months to come as choices, the best first: asked for by a command of the extension, with its progress. */
-import type { WorkspaceEdit } from "vscode-languageserver";
 import { addDays, clockOf } from "../../shared/earth/zone.ts";
 import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
+import { NIGHTS, type NightsAnswer } from "../../shared/protocol/choices.ts";
+import { answer } from "../../shared/protocol/message.ts";
 import { told } from "../../shared/text/sentence.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
-
-export const NIGHTS_REQUEST = "lodebook/nights";
-
-export interface NightsAnswer {
-	readonly choices: readonly {
-		readonly label: string;
-		readonly description: string;
-		readonly detail: string;
-		readonly edit: WorkspaceEdit;
-	}[];
-	/** Why nothing could be searched; empty when it could. */
-	readonly problem: string;
-}
 
 const SHOWN = 60;
 const DEFAULT_DAYS = 365;
 
 export const nightChoice: Feature = {
-	capabilities: () => ({}),
+	capabilities: {},
 	listen(session) {
-		session.connection.onRequest(NIGHTS_REQUEST, ({ uri, from, days }: { uri: string; from?: string; days?: number }) =>
+		answer(session.connection, NIGHTS, ({ uri, from, days }) =>
 			session.guarded("nights", uri, (document, plan): NightsAnswer => {
 				const { plan: read } = plan.evaluation(document);
 				const start = readDate(String(from ?? "")) ?? firstValue(read, "night")?.date;

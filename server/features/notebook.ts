@@ -4,30 +4,14 @@ import { CELL_KINDS } from "../../shared/cells/kinds.ts";
 import { cellPart } from "../../shared/outputs/notebook/cell-part.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
+import { answer } from "../../shared/protocol/message.ts";
+import { CELL_OUTPUTS, KINDS_TO_ADD } from "../../shared/protocol/notebook.ts";
 import type { Feature } from "../session.ts";
 
-export const CELL_OUTPUTS_REQUEST = "lodebook/cellOutputs";
-export const CELL_KINDS_REQUEST = "lodebook/cellKinds";
-
-export interface CellOutput {
-	/** The cell's document. */
-	readonly uri: string;
-	readonly html: string;
-	readonly markdown: string;
-	readonly text: string;
-}
-
-export interface CellKindChoice {
-	readonly label: string;
-	readonly description: string;
-	readonly detail: string;
-	readonly text: string;
-}
-
 export const notebook: Feature = {
-	capabilities: () => ({}),
+	capabilities: {},
 	listen(session) {
-		session.connection.onRequest(CELL_OUTPUTS_REQUEST, ({ uri }: { uri: string }): readonly CellOutput[] | null => {
+		answer(session.connection, CELL_OUTPUTS, ({ uri }) => {
 			const open = session.notebooks.plan(String(uri));
 			if (!open) return null;
 			return session.guarded("cell outputs", open.cells[0]?.uri ?? open.uri, (document, plan) => {
@@ -42,7 +26,7 @@ export const notebook: Feature = {
 				return open.cells.map((cell) => ({ uri: cell.uri, ...cellPart(view, own.get(cell) ?? []) }));
 			});
 		});
-		session.connection.onRequest(CELL_KINDS_REQUEST, ({ uri }: { uri: string }): readonly CellKindChoice[] | null => {
+		answer(session.connection, KINDS_TO_ADD, ({ uri }) => {
 			const open = session.notebooks.plan(String(uri));
 			if (!open) return null;
 			return session.guarded("cell kinds", open.cells[0]?.uri ?? open.uri, (document, plan) => {

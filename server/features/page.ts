@@ -1,25 +1,18 @@
 /** The page of a plan, asked for by the extension's preview. */
 import { pageBody, STYLE } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
+import { answer, tell } from "../../shared/protocol/message.ts";
+import { PAGE, PAGE_STYLE, type PageAnswer, REFRESH } from "../../shared/protocol/page.ts";
 import type { Feature } from "../session.ts";
 
-export interface PageAnswer {
-	/** The page's body; empty when the plan cannot be reckoned at all and the last picture should stay. */
-	readonly html: string;
-	readonly stale: boolean;
-}
-
-/** Pages and outputs may have changed without an edit of their own plan. */
-export const REFRESH_NOTIFICATION = "lodebook/refresh";
-
 export const page: Feature = {
-	capabilities: () => ({}),
+	capabilities: {},
 	listen(session) {
 		session.onRefresh(() => {
-			if (session.ownClient) void session.connection.sendNotification(REFRESH_NOTIFICATION);
+			if (session.ownClient) void tell(session.connection, REFRESH);
 		});
-		session.connection.onRequest("lodebook/pageStyle", () => STYLE);
-		session.connection.onRequest("lodebook/page", ({ uri }: { uri: string }) =>
+		answer(session.connection, PAGE_STYLE, () => STYLE);
+		answer(session.connection, PAGE, ({ uri }) =>
 			session.guarded("page", String(uri), (document, plan): PageAnswer => {
 				const evaluation = plan.evaluation(document);
 				// Without a site and a night there is nothing to draw.

@@ -7,7 +7,7 @@ import type { Feature } from "../session.ts";
 import { contentEnd } from "./symbols.ts";
 
 export const ranges: Feature = {
-	capabilities: () => ({ foldingRangeProvider: true, selectionRangeProvider: true }),
+	capabilities: { foldingRangeProvider: true, selectionRangeProvider: true },
 	listen(session) {
 		session.connection.onFoldingRanges(({ textDocument }) => session.guarded("folding", textDocument.uri, foldingOf));
 		session.connection.onSelectionRanges(({ textDocument, positions }) =>

@@ -6,7 +6,7 @@ import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 export const symbols: Feature = {
-	capabilities: () => ({ documentSymbolProvider: { label: "Lodebook" }, workspaceSymbolProvider: true }),
+	capabilities: { documentSymbolProvider: { label: "Lodebook" }, workspaceSymbolProvider: true },
 	listen(session) {
 		const { connection, documents } = session;
 		connection.onDocumentSymbol(({ textDocument }) => session.guarded("symbols", textDocument.uri, symbolsOf));

@@ -10,9 +10,9 @@ import type { Feature } from "../session.ts";
 const TYPES: readonly Colour[] = ["class", "number", "enumMember", "variable", "event", "property"];
 
 export const tokens: Feature = {
-	capabilities: () => ({
+	capabilities: {
 		semanticTokensProvider: { legend: { tokenTypes: [...TYPES], tokenModifiers: [] }, full: true },
-	}),
+	},
 	listen(session) {
 		session.connection.languages.semanticTokens.on(
 			({ textDocument }): SemanticTokens => session.guarded("tokens", textDocument.uri, tokensOf) ?? { data: [] },

@@ -6,6 +6,7 @@ import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
+import { ensureBuilt } from "../built.mjs";
 import { bundle } from "../bundle.mjs";
 import { Peer, quantile } from "./protocol.mjs";
 
@@ -128,6 +129,7 @@ async function core() {
 	for (const [what, value] of Object.entries(result)) row(what, value, undefined);
 }
 
+await ensureBuilt();
 await editor(120);
 await editor(2000);
 await core();

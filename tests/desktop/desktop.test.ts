@@ -4,9 +4,9 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { BROWSER, launch } from "../editor/browser.ts";
-import { command } from "../editor/steps.ts";
+import { command, hover, LIMIT_MS, TEST_LIMIT_MS } from "../editor/steps.ts";
 import { INSTALLED, startDesktop } from "./server.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -15,6 +15,8 @@ if (!INSTALLED)
 	console.log(
 		"tests/desktop is not installed (npm ci --ignore-scripts in that folder): the packaged extension is not tested in a real VS Code with Node's extension host.",
 	);
+
+vi.setConfig({ testTimeout: TEST_LIMIT_MS });
 
 describe.skipIf(!INSTALLED || BROWSER === undefined)(
 	"the packaged extension in a real VS Code with Node's extension host",
@@ -47,6 +49,7 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 			server = await startDesktop({ work: join(work, "server"), vsix });
 			browser = await launch();
 			page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
+			page.setDefaultTimeout(LIMIT_MS);
 			page.on("request", (request) => {
 				const { hostname, protocol } = new URL(request.url());
 				// Webviews are served by a service worker under that name: nothing leaves the machine.
@@ -54,8 +57,8 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 					outside.push(hostname);
 			});
 			await page.goto(server.address(folder));
-			await page.waitForSelector(".monaco-workbench .part.statusbar", { timeout: 60_000 });
-		}, 180_000);
+			await page.waitForSelector(".monaco-workbench .part.statusbar");
+		});
 
 		afterAll(async () => {
 			await browser?.close();
@@ -69,38 +72,26 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 
 		test("a plan with a wrong guide star is underlined, hover and a way out are there", async () => {
 			const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: "terrace" });
-			await row.waitFor({ timeout: 60_000 });
+			await row.waitFor();
 			await row.dblclick();
-			await page.waitForSelector(".squiggly-error", { timeout: 60_000 });
+			await page.waitForSelector(".squiggly-error");
 			const word = page
 				.locator(".view-line", { hasText: "square-laser" })
 				.first()
 				.locator("span span", { hasText: "square-laser" })
 				.first();
-			const hover = async (): Promise<string> => {
-				await page.mouse.move(5, 5);
-				await word.hover();
-				await page.waitForTimeout(700);
-				return (await page.locator(".monaco-hover").allInnerTexts()).join(" ").replace(/\s+/g, " ");
-			};
-			await expect.poll(hover, { timeout: 30_000 }).toContain("turns the axis by");
+			await hover(page, word, "turns the axis by");
 			await page.screenshot({ path: join(SHOTS, "desktop-hover.png") });
 			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
 			await page.locator(".codelens-decoration", { hasText: "guide stars tonight" }).first().waitFor();
-		}, 120_000);
+		});
 
 		test("it opens as a notebook, and saving writes the line that was edited and no other", async () => {
 			const file = join(folder, "terrace-near-the-line.lode.yaml");
 			const before = readFileSync(file, "utf8");
 			await command(page, "Lodebook: Open as Notebook");
-			await page
-				.locator(".notebookOverlay .cell .view-line", { hasText: "plan:" })
-				.first()
-				.waitFor({ timeout: 30_000 });
-			await page
-				.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" })
-				.first()
-				.waitFor({ timeout: 30_000 });
+			await page.locator(".notebookOverlay .cell .view-line", { hasText: "plan:" }).first().waitFor();
+			await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" }).first().waitFor();
 			const title = page.locator(".notebookOverlay .view-line", { hasText: "title:" }).first();
 			await title.click();
 			await page.keyboard.press("End");
@@ -108,7 +99,7 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 			await page.keyboard.press("Control+S");
 			await expect.poll(() => readFileSync(file, "utf8")).toBe(before.replace(/(title: .*)/, "$1 again"));
 			await page.screenshot({ path: join(SHOTS, "desktop-notebook.png") });
-		}, 120_000);
+		});
 
 		test("a server that dies is started again, with the text as it stood, typed letters and all", async () => {
 			const servers = (): number[] =>
@@ -124,7 +115,7 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 					})
 					.map(Number);
 			await command(page, "Lodebook: Open as Text");
-			await page.waitForSelector(".squiggly-error", { timeout: 30_000 });
+			await page.waitForSelector(".squiggly-error");
 			const [first] = servers();
 			expect(servers().length).toBe(1);
 			// A letter that is not saved: the format is no number any more.
@@ -132,18 +123,18 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 			await format.click();
 			await page.keyboard.press("End");
 			await page.keyboard.type("x");
-			await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor({ timeout: 20_000 });
+			await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor();
 			process.kill(first as number, "SIGKILL");
-			await expect.poll(() => servers().filter((pid) => pid !== first).length, { timeout: 30_000 }).toBe(1);
+			await expect.poll(() => servers().filter((pid) => pid !== first).length).toBe(1);
 			expect(await format.innerText()).toMatch(/x$/);
 			// It has the text that is not on disk, and goes on with it.
 			await page.keyboard.press("Backspace");
-			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor({ timeout: 30_000 });
+			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
 			await page.keyboard.type("x");
-			await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor({ timeout: 20_000 });
+			await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor();
 			await page.keyboard.press("Backspace");
-			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor({ timeout: 20_000 });
-		}, 120_000);
+			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
+		});
 
 		test("nothing outside this machine was asked for", () => {
 			expect(outside).toEqual([]);

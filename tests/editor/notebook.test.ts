@@ -3,13 +3,15 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, FrameLocator, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { BROWSER, launch } from "./browser.ts";
-import { answer, command, openFile, openWorkbench, type Watched } from "./steps.ts";
+import { action, answer, command, hover, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 const SHOTS = join(ROOT, "tests/editor/shots");
 const PLAN = "roofless-chapel.lode.yaml";
+
+vi.setConfig({ testTimeout: TEST_LIMIT_MS });
 
 describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () => {
 	let browser: Browser;
@@ -22,7 +24,6 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	const onDisk = (name = PLAN): string => readFileSync(join(folder, name), "utf8");
 
 	beforeAll(async () => {
-		expect(existsSync(join(ROOT, "dist/server.worker.js")), "run npm run build first").toBe(true);
 		cpSync(join(ROOT, "samples"), folder, { recursive: true });
 		// Latin-1: e with an acute accent as one byte.
 		writeFileSync(join(folder, "latin.lode.yaml"), Buffer.from("site:\n  name: Caf\xe9\n", "latin1"));
@@ -35,7 +36,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		watched = await openWorkbench(browser, server.url, 4400, /404|not in UTF-8/);
 		page = watched.page;
 		outputs = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
-	}, 120_000);
+	});
 
 	afterAll(async () => {
 		await browser?.close();
@@ -53,10 +54,10 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 
 	test("opens at the cell where the cursor was, with what follows under each cell", async () => {
 		await open("roofless-chapel");
-		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor({ timeout: 60_000 });
+		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor();
 		await textLine("f-number").click();
 		await run("Open as Notebook");
-		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor({ timeout: 30_000 });
+		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor();
 		await outputs.locator(".lodebook-cell #panorama").waitFor();
 		await outputs.locator(".lodebook-cell #timeline").waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
@@ -69,14 +70,14 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.screenshot({ path: join(SHOTS, "notebook.png") });
 		// Nothing was written by looking.
 		expect(git("status", "--porcelain")).toBe("");
-	}, 120_000);
+	});
 
 	test("an edit of one cell changes the outputs of others; saved, the difference is one line", async () => {
 		await cellLine("date:").locator("span span", { hasText: "2027-06-05" }).first().dblclick();
 		await page.keyboard.press("End");
 		await page.keyboard.press("Backspace");
 		await page.keyboard.type("9");
-		await outputs.locator(".lodebook-cell", { hasText: "20:00–20:04" }).waitFor({ state: "detached", timeout: 20_000 });
+		await outputs.locator(".lodebook-cell", { hasText: "20:00–20:04" }).waitFor({ state: "detached" });
 		await outputs.locator(".lodebook-cell", { hasText: "19:44–19:49" }).waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "cannot work" }).first().waitFor();
 		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
@@ -85,23 +86,23 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await save();
 		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
 		expect(git("diff", "--unified=0")).toContain("-  date: 2027-06-05\n+  date: 2027-06-09\n");
-	}, 60_000);
+	});
 
 	test("the preview beside a notebook: a click on a finding goes to its cell", async () => {
 		await run("Lodebook: Open Preview");
 		const preview = page.frameLocator("iframe.webview.ready >> nth=1").frameLocator("#active-frame");
-		await preview.locator(".verdict.error").waitFor({ timeout: 20_000 });
+		await preview.locator(".verdict.error").waitFor();
 		await cellLine("title:").click();
 		await statusItem("Cell 1 of 9").waitFor();
 		await preview.locator("li:has(.error-word) .go").first().click();
-		await statusItem("Cell 6 of 9").waitFor({ timeout: 10_000 });
+		await statusItem("Cell 6 of 9").waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-preview.png") });
 		await page.locator(".tab", { hasText: "Preview" }).locator(".codicon-close").click();
 		await preview.locator("body").waitFor({ state: "detached" });
 		await cellLine("guide-star").click();
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");
-	}, 60_000);
+	});
 
 	test("inside cells: hover, a way out by the light bulb, completion, definition in another cell", async () => {
 		// The way out: the clock time at which this star works on the new night.
@@ -109,23 +110,15 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 			.locator("span span", { hasText: "20:01" })
 			.first()
 			.click();
-		await page.keyboard.press("Control+.");
-		const fix = page.locator(".action-widget .monaco-list-row", { hasText: "19:46" }).first();
-		await fix.waitFor({ timeout: 20_000 });
+		await action(page, "19:46");
 		await page.keyboard.press("Enter");
-		await page.locator(".notebookOverlay .squiggly-error").first().waitFor({ state: "detached", timeout: 20_000 });
+		await page.locator(".notebookOverlay .squiggly-error").first().waitFor({ state: "detached" });
 		await outputs.locator(".lodebook-cell .verdict:not(.error)").waitFor();
-		await expect
-			.poll(
-				async () => {
-					await page.mouse.move(5, 5);
-					await cellLine("guide-star").locator("span span", { hasText: "Virginis" }).first().hover();
-					await page.waitForTimeout(400);
-					return (await page.locator(".monaco-hover:visible").allInnerTexts()).join(" ");
-				},
-				{ timeout: 20_000 },
-			)
-			.toContain("It misses the aim point by");
+		await hover(
+			page,
+			cellLine("guide-star").locator("span span", { hasText: "Virginis" }).first(),
+			"It misses the aim point by",
+		);
 		await page.mouse.move(5, 5);
 		await cellLine("guide-star").locator("span span", { hasText: "Virginis" }).first().click();
 		await page.keyboard.press("Control+Space");
@@ -137,11 +130,11 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 			.first()
 			.click();
 		await page.keyboard.press("F12");
-		await statusItem("Cell 2 of 9").waitFor({ timeout: 10_000 });
+		await statusItem("Cell 2 of 9").waitFor();
 		await cellLine(/^\s*at:/).click();
 		await page.keyboard.press("Control+Z");
 		await expect.poll(async () => (await cellLine(/^\s*at:/).innerText()).replace(/\s/g, " ")).toContain('at: "20:01"');
-	}, 90_000);
+	});
 
 	test("cells are added by kind, moved and doubled; the text has them so, and undo takes them back", async () => {
 		await cellLine("head:").click();
@@ -172,7 +165,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		}
 		await save();
 		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
-	}, 90_000);
+	});
 
 	test("a note is Markdown, and is written back as the block it was", async () => {
 		const note = outputs.locator(".preview", { hasText: "floor is loose stone" }).last();
@@ -196,17 +189,17 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Escape");
 		await save();
 		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
-	}, 60_000);
+	});
 
 	test("back to the text, at the line where the cursor was", async () => {
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");
 		await cellLine("pan-scale:").click();
 		await run("Open as Text");
-		await statusItem("Ln 33").waitFor({ timeout: 20_000 });
+		await statusItem("Ln 33").waitFor();
 		expect(await page.locator(".tab").count()).toBe(1);
 		expect(await page.locator(".notebookOverlay:visible").count()).toBe(0);
-	}, 60_000);
+	});
 
 	test("open as both: the one behind says so, and takes the newer text on demand; no edit is lost", async () => {
 		await run("View: Split Editor Right");
@@ -217,20 +210,20 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 			.first()
 			.waitFor();
 		await run("Open as Notebook");
-		await outputs.locator(".lodebook-cell ol.steps").first().waitFor({ timeout: 30_000 });
+		await outputs.locator(".lodebook-cell ol.steps").first().waitFor();
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");
 		// Edited as a notebook: the text is behind.
 		await cellLine("elevation: 1450").click();
 		await page.keyboard.press("End");
 		await page.keyboard.type(" # by the map");
-		await page.waitForTimeout(300);
+		await cellLine(/by\sthe\smap/).waitFor();
 		await textLine("f-number").click();
-		await statusItem("Behind its notebook").waitFor({ timeout: 10_000 });
+		await statusItem("Behind its notebook").waitFor();
 		expect(await textLine("elevation: 1450").innerText()).not.toContain("by");
 		await page.screenshot({ path: join(SHOTS, "notebook-behind.png") });
 		await statusItem("Behind its notebook").click();
-		await textLine(/by\sthe\smap/).waitFor({ timeout: 10_000 });
+		await textLine(/by\sthe\smap/).waitFor();
 		await statusItem("Behind its notebook").waitFor({ state: "detached" });
 		// Edited as text: the notebook is behind; it has changes too, so it asks.
 		await textLine("f-number").click();
@@ -242,43 +235,40 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 			.locator(".monaco-dialog-box", { hasText: "Undo brings them back" })
 			.getByText("Replace", { exact: true })
 			.click();
-		await cellLine(/wide\sopen/).waitFor({ timeout: 10_000 });
+		await cellLine(/wide\sopen/).waitFor();
 		await statusItem("Behind its text").waitFor({ state: "detached" });
 		await save();
 		await expect.poll(() => git("diff", "--numstat")).toBe(`3\t3\t${PLAN}\n`);
 		await run("View: Close All Editors");
 		// The text editor's copy is not saved: its text is that of the file.
 		const dialog = page.locator(".monaco-dialog-box");
-		if (
-			await dialog.waitFor({ timeout: 1500 }).then(
-				() => true,
-				() => false,
-			)
-		)
-			await dialog.getByRole("button", { name: "Don't Save" }).click();
+		const tabs = page.locator(".tab");
+		await expect.poll(async () => (await dialog.isVisible()) || (await tabs.count()) === 0).toBe(true);
+		if (await dialog.isVisible()) await dialog.getByRole("button", { name: "Don't Save" }).click();
+		await expect.poll(() => tabs.count()).toBe(0);
 		expect(onDisk()).toContain("elevation: 1450 m # by the map");
 		expect(onDisk()).toContain("f-number: 2 # wide open");
-	}, 120_000);
+	});
 
 	test("a file that is not in UTF-8 is refused, and opens as text", async () => {
 		const before = readFileSync(join(folder, "latin.lode.yaml"));
 		await open("latin");
-		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor({ timeout: 20_000 });
+		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor();
 		await run("Open as Notebook");
 		const toast = page.locator(".notification-toast", { hasText: "not in UTF-8" }).first();
-		await toast.waitFor({ timeout: 20_000 });
+		await toast.waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-latin.png") });
 		await toast.getByText("Open as Text").click();
-		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor({ timeout: 20_000 });
+		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor();
 		expect(readFileSync(join(folder, "latin.lode.yaml")).equals(before)).toBe(true);
 		await run("View: Close All Editors");
-	}, 60_000);
+	});
 
 	test("a new plan as a notebook: asks where and when, and checks clean", async () => {
 		await run("Lodebook: New Plan as Notebook");
 		await answer(page, ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]);
-		await cellLine(/Windy\sknoll/).waitFor({ timeout: 20_000 });
-		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor({ timeout: 20_000 });
+		await cellLine(/Windy\sknoll/).waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-new.png") });
 		await save();
 		await page.locator(".quick-input-widget", { hasText: "Save As" }).waitFor();
@@ -286,7 +276,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await expect
 			.poll(() => (existsSync(join(folder, "new-plan-1.lode.yaml")) ? onDisk("new-plan-1.lode.yaml") : ""))
 			.toMatch(/^plan:\n {2}title: "Night at Windy knoll"\n[\s\S]*\n---\nsite:\n/);
-	}, 60_000);
+	});
 
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
 		expect(watched.outside).toEqual([]);

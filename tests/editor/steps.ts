@@ -1,5 +1,12 @@
 /** What a user does in the workbench, for the suites that run in it. */
-import type { Browser, Page } from "playwright-core";
+import type { Browser, Locator, Page } from "playwright-core";
+import { expect } from "vitest";
+
+/** How long anything may take on a busy machine. Nothing waits that long where it has come about before. */
+export const LIMIT_MS = 90_000;
+
+/** How long a test of many steps may take there. */
+export const TEST_LIMIT_MS = 600_000;
 
 export interface Watched {
 	readonly page: Page;
@@ -12,6 +19,7 @@ export interface Watched {
 /** The workbench in a page of its own, watched from the first request on. `expected` are errors that a test brings about. */
 export async function openWorkbench(browser: Browser, url: string, height: number, expected = /404/): Promise<Watched> {
 	const page = await (await browser.newContext({ viewport: { width: 1400, height } })).newPage();
+	page.setDefaultTimeout(LIMIT_MS);
 	const outside: string[] = [];
 	const errors: string[] = [];
 	page.on("request", (request) => {
@@ -29,27 +37,71 @@ export async function openWorkbench(browser: Browser, url: string, height: numbe
 
 /** Opens a file from the explorer. */
 export async function openFile(page: Page, name: string): Promise<void> {
-	const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: name });
-	await row.waitFor({ timeout: 60_000 });
-	await row.dblclick();
+	await page.locator(".explorer-folders-view .monaco-list-row", { hasText: name }).dblclick();
 }
 
 /** Runs a command by its title. */
 export async function command(page: Page, title: string): Promise<void> {
 	await page.keyboard.press("F1");
-	await page.locator(".quick-input-widget .quick-input-box input").fill(`>${title}`);
+	await question(page).fill(`>${title}`);
 	await page.locator(".quick-input-list .monaco-list-row", { hasText: title }).first().waitFor();
-	await page.waitForTimeout(200);
+	const chosen = page.locator(".quick-input-list .monaco-list-row.focused", { hasText: title });
+	// A command whose title begins like it can stand before it.
+	await expect
+		.poll(async () => {
+			if (await chosen.isVisible()) return true;
+			await page.keyboard.press("ArrowDown");
+			return false;
+		})
+		.toBe(true);
 	await page.keyboard.press("Enter");
 }
 
-/** Answers one question after the other. */
+/** Answers one question after the other: the next one stands there once its text is not the last one's. */
 export async function answer(page: Page, answers: readonly string[]): Promise<void> {
+	let last = /^>/;
 	for (const text of answers) {
-		const input = page.locator(".quick-input-widget .quick-input-box input");
-		await input.waitFor();
-		await page.waitForTimeout(150);
-		await input.fill(text);
+		await expect.poll(() => question(page).inputValue()).not.toMatch(last);
+		await question(page).fill(text);
 		await page.keyboard.press("Enter");
+		last = new RegExp(`^${text.replace(/\W/g, "\\$&")}$`);
 	}
 }
+
+const question = (page: Page): Locator => page.locator(".quick-input-widget .quick-input-box input");
+
+/** Points at a place until the hover says something, and gives all it says. There is none before the server is there. */
+export async function hover(page: Page, place: Locator, words: string): Promise<string> {
+	const said = page.locator(".monaco-hover:visible", { hasText: words }).first();
+	await again(said, async () => {
+		await page.mouse.move(5, 5);
+		await place.hover();
+	});
+	return (await page.locator(".monaco-hover:visible").allInnerTexts()).join(" ").replace(/\s+/g, " ");
+}
+
+/** Opens the light bulb's list until an action is in it, and gives that. */
+export async function action(page: Page, words: string): Promise<Locator> {
+	const row = page.locator(".action-widget .monaco-list-row", { hasText: words }).first();
+	await again(row, async () => {
+		// A list without it is closed first; Escape without a list would leave a notebook's cell.
+		if (await page.locator(".action-widget").isVisible()) await page.keyboard.press("Escape");
+		await page.keyboard.press("Control+Period");
+	});
+	return row;
+}
+
+/** Does something again until what it shall bring about is seen. */
+const again = (seen: Locator, attempt: () => Promise<void>): Promise<void> =>
+	expect
+		.poll(
+			async () => {
+				await attempt();
+				return seen.waitFor({ timeout: 5_000 }).then(
+					() => true,
+					() => false,
+				);
+			},
+			{ timeout: LIMIT_MS },
+		)
+		.toBe(true);

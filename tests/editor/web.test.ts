@@ -1,13 +1,15 @@
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync } from "node:fs";
+import { cpSync, mkdirSync, mkdtempSync, readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
-import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { BROWSER, launch } from "./browser.ts";
-import { answer, command, openFile, openWorkbench, type Watched } from "./steps.ts";
+import { action, answer, command, hover, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 const SHOTS = join(ROOT, "tests/editor/shots");
+
+vi.setConfig({ testTimeout: TEST_LIMIT_MS });
 
 describe.skipIf(BROWSER === undefined)("the browser extension in the real workbench", () => {
 	let browser: Browser;
@@ -17,14 +19,13 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 	let watched: Watched;
 
 	beforeAll(async () => {
-		expect(existsSync(join(ROOT, "dist/server.worker.js")), "run npm run build first").toBe(true);
 		cpSync(join(ROOT, "samples"), folder, { recursive: true });
 		mkdirSync(SHOTS, { recursive: true });
 		server = await serveWorkbench({ folder });
 		browser = await launch();
 		watched = await openWorkbench(browser, server.url, 900);
 		page = watched.page;
-	}, 120_000);
+	});
 
 	afterAll(async () => {
 		await browser?.close();
@@ -39,27 +40,16 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.locator(".view-line", { hasText: "guide-star" }).first().waitFor();
 		await page.locator(".statusbar-item", { hasText: "Lodebook plan" }).waitFor();
 		const line = page.locator(".view-line", { hasText: "guide-star" }).first();
-		// The hover is there once the server is.
-		await expect
-			.poll(
-				async () => {
-					await page.mouse.move(5, 5);
-					await line.locator("span span", { hasText: "Virginis" }).first().hover();
-					await page.waitForTimeout(400);
-					return page
-						.locator(".monaco-hover:visible")
-						.allInnerTexts()
-						.then((texts) => texts.join(" "));
-				},
-				{ timeout: 40_000 },
-			)
-			.toContain("It misses the aim point by");
-		const hover = (await page.locator(".monaco-hover:visible").allInnerTexts()).join(" ");
-		expect(hover).toContain("0.88°");
-		expect(hover).toContain("58.42°");
+		const said = await hover(
+			page,
+			line.locator("span span", { hasText: "Virginis" }).first(),
+			"It misses the aim point by",
+		);
+		expect(said).toContain("0.88°");
+		expect(said).toContain("58.42°");
 		await page.screenshot({ path: join(SHOTS, "web-hover.png") });
 		expect(await page.locator(".squiggly-error").count()).toBe(0);
-	}, 120_000);
+	});
 
 	test("an impossible guide star is underlined while it is typed, with the way out, and the line goes when it is mended", async () => {
 		const line = page.locator(".view-line", { hasText: "guide-star" }).first();
@@ -70,14 +60,11 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.keyboard.type("Sabik");
 		await page.keyboard.press("Escape");
 		await page.waitForSelector(".squiggly-error");
-		await page.mouse.move(5, 5);
-		await text("Sabik").hover();
-		const hover = page.locator(".monaco-hover:visible", { hasText: "never comes nearer than" });
-		await hover.waitFor();
-		expect(await hover.innerText()).toMatch(
+		const said = await hover(page, text("Sabik"), "never comes nearer than");
+		expect(said).toMatch(
 			/Sabik never comes nearer than 15\.\d° to the aim point \(57\.6° high at 000\.0°\).*Works tonight:/s,
 		);
-		expect(await hover.innerText()).toContain("method/guide-star-never-near");
+		expect(said).toContain("method/guide-star-never-near");
 		await page.screenshot({ path: join(SHOTS, "web-squiggle.png") });
 		await page.keyboard.press("Escape");
 		await text("Sabik").click();
@@ -85,14 +72,12 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		for (let i = 0; i < "Sabik".length; i++) await page.keyboard.press("Backspace");
 		await page.keyboard.type("eta Virginis");
 		await page.keyboard.press("Escape");
-		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0", undefined, {
-			timeout: 10_000,
-		});
+		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0");
 		await page.keyboard.press("Control+S");
 		await expect
 			.poll(() => readFileSync(join(folder, "roofless-chapel.lode.yaml"), "utf8"))
 			.toBe(readFileSync(join(ROOT, "samples/roofless-chapel.lode.yaml"), "utf8"));
-	}, 120_000);
+	});
 
 	test("completion pops up by itself while typing, guide stars ranked; accepting one mends the plan", async () => {
 		const line = page.locator(".view-line", { hasText: "guide-star" }).first();
@@ -113,23 +98,14 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.waitForSelector(".squiggly-error");
 		const at = page.locator(".view-line", { hasText: '"20:01"' }).first();
 		await at.locator("span span", { hasText: "20:01" }).first().click();
-		await page.keyboard.press("Control+Period");
-		const action = page.locator(".action-widget .monaco-list-row", { hasText: "Change the time to 21:1" });
-		await action.first().waitFor();
+		await action(page, "Change the time to 21:1");
 		await page.screenshot({ path: join(SHOTS, "web-action.png") });
 		await page.keyboard.press("Enter");
-		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0", undefined, {
-			timeout: 10_000,
-		});
+		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0");
 		await page.keyboard.press("Escape");
-	}, 120_000);
+	});
 
 	test("hints at the ends of lines, lenses over cells, the verdict in the status bar", async () => {
-		await page
-			.locator(".view-line", { hasText: "holds" })
-			.first()
-			.waitFor({ timeout: 20_000 })
-			.catch(() => undefined);
 		await page.keyboard.press("Control+Home");
 		await page
 			.locator(".view-line", { hasText: /pole\s32\.41°/ })
@@ -138,7 +114,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor();
 		await page.locator(".statusbar-item", { hasText: "plan holds" }).first().waitFor();
 		await page.screenshot({ path: join(SHOTS, "web-hints.png") });
-	}, 60_000);
+	});
 
 	test("the new-plan command asks where and when, and writes a plan that checks clean", async () => {
 		await command(page, "Lodebook: New Plan");
@@ -150,7 +126,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor();
 		expect(await page.locator(".squiggly-error, .squiggly-warning").count()).toBe(0);
 		await page.screenshot({ path: join(SHOTS, "web-new-plan.png") });
-	}, 60_000);
+	});
 
 	test("the preview beside the text changes while one types, keeps the last picture of a broken plan, and a click goes to the line", async () => {
 		await open("gannet-cave");
@@ -160,7 +136,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 			.waitFor();
 		await command(page, "Lodebook: Open Preview");
 		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
-		await view.locator("h1", { hasText: "The core in the mouth" }).waitFor({ timeout: 20_000 });
+		await view.locator("h1", { hasText: "The core in the mouth" }).waitFor();
 		await view.locator(".verdict", { hasText: "The plan holds." }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "web-preview.png") });
 		// Type: the star's name is spoilt, and the page says so.
@@ -173,17 +149,17 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.keyboard.press("End");
 		await page.keyboard.type("x");
 		await page.keyboard.press("Escape");
-		await view.locator(".verdict.error").waitFor({ timeout: 10_000 });
+		await view.locator(".verdict.error").waitFor();
 		await view.locator(".error-word", { hasText: "cannot work" }).first().waitFor();
 		// A click on the finding goes to its line.
 		await page.locator(".view-line", { hasText: "plan:" }).first().click();
 		const go = view.locator("li:has(.error-word) .go").first();
 		await go.click();
 		await page.screenshot({ path: join(SHOTS, "web-preview-go.png") });
-		await page.locator(".statusbar-item", { hasText: "Ln 36" }).waitFor({ timeout: 10_000 });
+		await page.locator(".statusbar-item", { hasText: "Ln 36" }).waitFor();
 		await page.keyboard.press("End");
 		await page.keyboard.press("Backspace");
-		await view.locator(".verdict", { hasText: "The plan holds." }).waitFor({ timeout: 10_000 });
+		await view.locator(".verdict", { hasText: "The plan holds." }).waitFor();
 		// Break the site: the last picture stays, under a banner.
 		const latitude = page
 			.locator(".view-line", { hasText: "latitude" })
@@ -193,10 +169,10 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await latitude.click();
 		await page.keyboard.press("Home");
 		await page.keyboard.type("[");
-		await view.locator("#banner:not([hidden])", { hasText: "last picture" }).waitFor({ timeout: 10_000 });
+		await view.locator("#banner:not([hidden])", { hasText: "last picture" }).waitFor();
 		await view.locator("h1", { hasText: "The core in the mouth" }).waitFor();
 		await page.keyboard.press("Control+Z");
-	}, 120_000);
+	});
 
 	test("another night: the year to come, the best first, and the chosen one is written into the plan", async () => {
 		await open("dry-gorge");
@@ -212,7 +188,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 			.first()
 			.waitFor();
 		await page.keyboard.press("Control+Z");
-	}, 60_000);
+	});
 
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
 		expect(watched.outside).toEqual([]);

@@ -20,11 +20,11 @@ describe.skipIf(!installed)("a generic editor's client (Neovim, headless)", () =
 		const script = fileURLToPath(new URL("check.lua", import.meta.url));
 		const { stdout, stderr } = spawnSync("nvim", ["--headless", "-u", "NONE", "-c", `luafile ${script}`], {
 			encoding: "utf8",
-			timeout: 60_000,
+			timeout: 240_000,
 			env: { ...process.env, LODEBOOK_PLAN: plan, LODEBOOK_SERVER: CLI, LODEBOOK_NODE: process.execPath },
 		});
 		const out = stdout + stderr;
 		expect(out).toMatch(/38:15 lodebook Sabik never comes nearer than 15\.8°/);
 		expect(out).toContain("Pole altitude");
-	});
+	}, 300_000);
 });

@@ -115,7 +115,7 @@ describe("a notation of one's own", () => {
 			["40 paces", ""],
 		]);
 		const { document, plan } = opened("walk:\n  way: 40 paces\n");
-		const { semanticTokensProvider } = tokens.capabilities({} as never) as {
+		const { semanticTokensProvider } = tokens.capabilities as {
 			semanticTokensProvider: { legend: { tokenTypes: readonly string[] } };
 		};
 		const event = semanticTokensProvider.legend.tokenTypes.indexOf("event");

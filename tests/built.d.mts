@@ -1,0 +1,2 @@
+export declare function ensureBuilt(): Promise<void>;
+export default ensureBuilt;

@@ -1,0 +1,45 @@
+import { spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readdirSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { expect, test } from "vitest";
+
+const root = fileURLToPath(new URL("../", import.meta.url));
+const npm = (cwd: string, ...args: string[]) =>
+	spawnSync("npm", args, { cwd, encoding: "utf8", shell: process.platform === "win32" });
+
+test("the packed command line installs without fetching anything, and checks a plan", () => {
+	const work = mkdtempSync(join(tmpdir(), "lodebook-packed-"));
+	const [packed] = JSON.parse(npm(root, "pack", "--ignore-scripts", "--json", "--pack-destination", work).stdout);
+	const files = packed.files.map(({ path }: { path: string }) =>
+		path.replace(/lodebook-\w{8}\.mjs$/, "lodebook-….mjs"),
+	);
+	expect([...new Set(files)].sort()).toEqual([
+		"CHANGELOG.md",
+		"LICENSE",
+		"README.md",
+		"dist/LICENSES.txt",
+		"dist/lodebook-….mjs",
+		"dist/lodebook.mjs",
+		"dist/server.node.cjs",
+		"package.json",
+		...readdirSync(join(root, "samples")).map((name) => `samples/${name}`),
+		...readdirSync(join(root, "schemas")).map((name) => `schemas/${name}`),
+	]);
+	const folder = join(work, "elsewhere");
+	mkdirSync(folder);
+	writeFileSync(join(folder, "package.json"), "{}");
+	// Without a network and with an empty cache: whatever had to be fetched would fail.
+	const installed = npm(
+		folder,
+		...["install", "--offline", "--no-audit", "--no-fund", "--cache", join(work, "cache"), join(work, packed.filename)],
+	);
+	expect(installed.status, installed.stderr).toBe(0);
+	expect(readdirSync(join(folder, "node_modules")).filter((name) => !name.startsWith("."))).toEqual(["lodebook"]);
+	const checked = npm(
+		folder,
+		...["exec", "--offline", "--", "lodebook", "check", join(root, "samples/roofless-chapel.lode.yaml")],
+	);
+	expect(checked.stdout).toBe("1 plan checked: nothing to mend.\n");
+}, 120_000);

@@ -1,0 +1,70 @@
+import { expect, test } from "vitest";
+import { lodebook } from "./run.ts";
+
+test("locate in the contract's shape; names, coordinates and instants in many forms", () => {
+	const record = JSON.parse(
+		lodebook(
+			"locate",
+			"eta Virginis",
+			"--latitude",
+			"-32.4123",
+			"--longitude",
+			"20.8431",
+			"--at",
+			"2027-06-05T20:01:00+02:00",
+			"--json",
+		).stdout,
+	);
+	expect(Object.keys(record)).toEqual([
+		"body",
+		"at",
+		"azimuth",
+		"altitude",
+		"apparentAltitude",
+		"compassBearing",
+		"hourAngle",
+		"rightAscension",
+		"declination",
+		"magnitude",
+	]);
+	const other = JSON.parse(
+		lodebook(
+			"locate",
+			"η Vir",
+			"--latitude",
+			"32 24 44.28 S",
+			"--longitude",
+			"20° 50′ 35.16″ E",
+			"--elevation",
+			"0 m",
+			"--at",
+			"2027-06-05T18:01:00Z",
+			"--json",
+		).stdout,
+	);
+	expect(other).toEqual({
+		...record,
+		azimuth: expect.closeTo(record.azimuth, 9),
+		altitude: expect.closeTo(record.altitude, 9),
+		apparentAltitude: expect.closeTo(record.apparentAltitude, 9),
+		compassBearing: expect.closeTo(record.compassBearing, 9),
+		hourAngle: expect.closeTo(record.hourAngle, 9),
+	});
+	for (const body of ["sun", "moon", "Jupiter", "galactic-centre", "HIP 60129", "15 Vir"])
+		expect(
+			lodebook("locate", body, "--latitude", "0", "--longitude", "0", "--at", "2027-01-01T00:00:00Z").status,
+			body,
+		).toBe(0);
+});
+
+test("what locate cannot do it says, with the way out", () => {
+	const where = ["--latitude", "0", "--longitude", "0"];
+	expect(lodebook("locate", "Betelgose", ...where, "--at", "2027-01-01T00:00:00Z").stderr).toContain(
+		"did you mean Betelgeuse?",
+	);
+	expect(lodebook("locate", "sun", ...where, "--at", "2027-01-01 20:00").stderr).toContain("ISO 8601");
+	expect(lodebook("locate", "sun", ...where, "--at", "1850-01-01T00:00:00Z").stderr).toContain("outside the tables");
+	expect(lodebook("locate", "sun", "--latitude", "95", "--longitude", "0", "--at", "2027-01-01T00:00:00Z").status).toBe(
+		2,
+	);
+});

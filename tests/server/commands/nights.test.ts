@@ -1,0 +1,84 @@
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { expect, test } from "vitest";
+import { chapel, lodebook } from "./run.ts";
+
+const nights = (...args: string[]) => JSON.parse(lodebook("nights", chapel, "--json", ...args).stdout).nights;
+
+test("the plan's own night: what show says of the target, and what stars lists", () => {
+	const [night, ...more] = nights("--from", "2027-06-05", "--until", "2027-06-05");
+	expect(more).toEqual([]);
+	const shown = JSON.parse(lodebook("show", chapel, "--json").stdout);
+	const usable = shown.windows.filter(({ what }: { what: string }) => what === "target: core over the gable");
+	expect(night.windows).toEqual(usable.map(({ from, until }: { from: string; until: string }) => ({ from, until })));
+	const { stars } = JSON.parse(lodebook("stars", chapel, "--json").stdout);
+	expect(night.guideStars.map(({ name, at }: { name: string; at: string }) => [name, at])).toEqual(
+		stars.slice(0, 5).map(({ name, best }: { name: string; best: string }) => [name, best]),
+	);
+	expect(night).toMatchObject({ date: "2027-06-05", method: "square-laser", aligns: true, rank: 1 });
+});
+
+test("a lunar month: every night once, in order, dark around new Moon only", () => {
+	// New Moon on 2027-06-04, full on 2027-06-19 (USNO, Phases of the Moon).
+	const month = nights("--from", "2027-06-05", "--until", "2027-07-03");
+	expect(month.map(({ date }: { date: string }) => date.slice(8))).toEqual(
+		[...Array.from({ length: 26 }, (_, i) => i + 5), 1, 2, 3].map((day) => String(day).padStart(2, "0")),
+	);
+	const minutes = new Map<string, number>(
+		month.map(({ date, minutes: n }: { date: string; minutes: number }) => [date, n]),
+	);
+	expect(minutes.get("2027-06-18")).toBe(0);
+	expect(minutes.get("2027-07-03")).toBeGreaterThan(390);
+	for (const { windows, minutes: sum } of month) {
+		const total = windows.reduce(
+			(n: number, { from, until }: { from: string; until: string }) =>
+				n + (Date.parse(until) - Date.parse(from)) / 60_000,
+			0,
+		);
+		if (sum > 0) expect(Math.abs(total - sum)).toBeLessThan(0.05);
+	}
+	expect([...month].map(({ rank }: { rank: number }) => rank).sort((a, b) => a - b)).toEqual(
+		month.map((_: unknown, i: number) => i + 1),
+	);
+});
+
+test("--write puts a night into a copy, which then checks clean and keeps every other line", () => {
+	const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "copy.lode.yaml");
+	const before = readFileSync(chapel, "utf8");
+	writeFileSync(copy, before);
+	expect(lodebook("nights", copy, "--write", "2027-07-04")).toMatchObject({ status: 0, stdout: "" });
+	const after = readFileSync(copy, "utf8");
+	const changed = after.split("\n").filter((line, i) => line !== before.split("\n")[i]);
+	expect(changed).toEqual(["  date: 2027-07-04", "  guide-star: zeta Virginis", '  at: "19:23"']);
+	expect(lodebook("check", copy).status).toBe(0);
+});
+
+test("--write moves the time of a target that is given by right ascension and declination, and not that of the ground", () => {
+	const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "copy.lode.yaml");
+	const text = readFileSync(chapel, "utf8").replace(
+		"aim: galactic-centre",
+		"aim: { right-ascension: 17h 45m 40s, declination: -29° }",
+	);
+	writeFileSync(copy, text.replace('from: "20:30"', 'from: "17:05"'));
+	expect(lodebook("nights", copy, "--write", "2027-07-04").status).toBe(0);
+	const after = readFileSync(copy, "utf8");
+	expect(after).not.toContain('from: "17:05"');
+	expect(after).toMatch(/from: "19:1\d"/);
+	expect(after).toContain('at: "18:10"');
+});
+
+test("ranges that cannot be searched are refused with the reason", () => {
+	expect(lodebook("nights", chapel, "--from", "2027-06-05", "--until", "2027-06-04")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("before the first"),
+	});
+	expect(lodebook("nights", chapel, "--from", "2027-02-30")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("2027-06-05"),
+	});
+	expect(lodebook("nights", chapel, "--from", "2090-01-01", "--until", "2110-01-01")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("too many"),
+	});
+});

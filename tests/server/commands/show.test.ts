@@ -1,0 +1,130 @@
+import { mkdtempSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import ical from "ical.js";
+import { expect, test } from "vitest";
+import { chapel, lodebook, samples } from "./run.ts";
+
+const record = JSON.parse(lodebook("show", chapel, "--json").stdout);
+const values = record.cells.flatMap((cell: { figures: unknown[] }) => cell.figures) as {
+	id: string;
+	of: string | null;
+	value: number | string | null;
+	unit: string;
+	plusMinus: number | null;
+	text: string;
+	how: string;
+}[];
+const value = (id: string) => values.find((computed) => computed.id === id)?.value;
+
+test("JSON in the contract's shape, with every id it names", () => {
+	expect(Object.keys(record)).toEqual(expect.arrayContaining(["plan", "cells", "windows", "findings"]));
+	expect(record.cells.map(({ kind }: { kind: string }) => kind)).toEqual([
+		"plan",
+		"site",
+		"night",
+		"lens",
+		"tracker",
+		"method",
+		"method",
+		"targets",
+		"note",
+	]);
+	expect(record.cells[1]).toMatchObject({ kind: "site", name: "Roofless chapel", line: 6 });
+	const ids =
+		`site.pole-altitude site.pole-bearing site.magnetic-declination site.pole-compass-bearing site.landmark-bearing site.landmark-altitude
+		night.sunset night.astronomical-dusk night.astronomical-dawn night.sunrise night.moonrise night.moonset night.moon-illumination
+		lens.field-of-view-horizontal lens.field-of-view-vertical lens.pixel-scale lens.untracked-500 lens.untracked-npf lens.untracked-npf-full
+		method.tilt method.bearing method.compass-bearing method.pan-offset method.aim-altitude method.aim-bearing method.star-altitude method.star-bearing method.star-miss
+		method.axis-error-along method.axis-error-across method.axis-error-95
+		target.altitude-start target.altitude-end target.azimuth-start target.azimuth-end target.untracked-limit target.tracked-limit target.trail target.axis-error-allowed target.minutes-usable`.split(
+			/\s+/,
+		);
+	expect(ids.filter((id) => !values.some((computed) => computed.id === id))).toEqual([]);
+	for (const computed of values)
+		expect(Object.keys(computed)).toEqual(["id", "of", "value", "unit", "plusMinus", "text", "how"]);
+	for (const window of record.windows) expect(window.from).toMatch(/^2027-06-0\dT\d\d:\d\d:\d\d\+02:00$/);
+});
+
+test("figures that practice and the sky give", () => {
+	expect(value("site.pole-altitude")).toBe(32.4123);
+	expect(value("site.pole-bearing")).toBe(180);
+	expect(value("method.aim-altitude")).toBeCloseTo(57.5877, 9);
+	expect(value("method.aim-bearing")).toBe(0);
+	expect(value("night.sunset")).toMatch(/^2027-06-05T17:3\d:\d\d\+02:00$/);
+	expect(value("method.star-altitude")).toBeCloseTo(58.42, 2);
+});
+
+test("text ends with what it should, and -o writes a file", () => {
+	const { stdout, status } = lodebook("show", chapel);
+	expect(status).toBe(0);
+	expect(stdout).toMatch(/Core over the roofless chapel\n2027-06-05, Africa\/Johannesburg/);
+	expect(stdout).toContain("put the beam 0.30° to the left and 0.83° below eta Virginis.");
+	expect(stdout).toContain("Laser: never at or near aircraft");
+	const out = join(mkdtempSync(join(tmpdir(), "out-")), "x.json");
+	expect(lodebook("show", chapel, "--json", "-o", out)).toMatchObject({ status: 0, stdout: "" });
+	expect(lodebook("show", chapel, "-o", "/no/such/folder/x").status).toBe(2);
+});
+
+test("a plan with nothing but mistakes still shows", () => {
+	expect(lodebook("show", join(samples, "mistakes.lode.yaml")).status).toBe(0);
+	expect(lodebook("show", join(samples, "mistakes.lode.yaml"), "--json").status).toBe(0);
+});
+
+test("calendar: read back by another library, with the plan's instants, an alarm, and no coordinates", () => {
+	const { stdout } = lodebook("show", chapel, "--calendar");
+	const events = new ical.Component(ical.parse(stdout)).getAllSubcomponents("vevent").map((one) => new ical.Event(one));
+	const shown = JSON.parse(lodebook("show", chapel, "--json").stdout);
+	const computed = (id: string, of?: string) =>
+		shown.cells
+			.flatMap((cell: { figures: { id: string; of: string }[] }) => cell.figures)
+			.find((one: { id: string; of: string }) => one.id === id && (of === undefined || one.of === of));
+	const at = (uid: string) =>
+		events
+			.find((one) => one.uid.includes(uid))
+			?.startDate.toJSDate()
+			.getTime();
+	expect(events.map(({ uid }) => uid.replace(/^[\d-]{10}-|-[0-9a-f]{8}@lodebook$/g, ""))).toEqual([
+		"arrive",
+		"align-1",
+		"mark",
+		"frames-1",
+		"frames-2",
+		"leave",
+	]);
+	expect(at("arrive")).toBe(Date.parse("2027-06-05T17:00:00+02:00"));
+	expect(at("mark")).toBe(Date.parse(computed("method.time", "square-laser").value));
+	expect(at("frames-2")).toBe(Date.parse(computed("target.start", "core over the gable").value));
+	expect(events.find(({ uid }) => uid.includes("mark"))?.component.getAllSubcomponents("valarm")).toHaveLength(1);
+	expect(stdout).not.toMatch(/32\.41|20\.84|GEO/);
+	for (const line of stdout.split("\r\n")) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+});
+
+test("GeoJSON: the stand, the landmark and the line between, longitude first", () => {
+	const { type, features } = JSON.parse(lodebook("show", chapel, "--geojson").stdout);
+	expect(type).toBe("FeatureCollection");
+	expect(features.map(({ geometry }: { geometry: unknown }) => geometry)).toEqual([
+		{ type: "Point", coordinates: [20.8431, -32.4123, 1450] },
+		{ type: "Point", coordinates: [20.8102, -32.4391, 1492] },
+		{
+			type: "LineString",
+			coordinates: [
+				[20.8431, -32.4123, 1450],
+				[20.8102, -32.4391, 1492],
+			],
+		},
+	]);
+});
+
+test("Markdown and SVG: the numbers are there, two forms at once are refused", () => {
+	const markdown = lodebook("show", chapel, "--markdown").stdout;
+	expect(markdown).toContain("**The plan holds.**");
+	expect(markdown).toMatch(/\| core over the gable: usable \| .*19:39–02:00/);
+	const svg = lodebook("show", chapel, "--svg", "panorama").stdout;
+	expect(svg).toMatch(/^<\?xml[^>]*>\n<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="\d+" height="[\d.]+"/);
+	expect(lodebook("show", chapel, "--json", "--html")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("at once"),
+	});
+	expect(lodebook("show", chapel, "--svg", "dial").status).toBe(2);
+});

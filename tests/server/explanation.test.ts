@@ -1,0 +1,11 @@
+import { expect, test } from "vitest";
+import { serve } from "./served.ts";
+
+const { client } = serve();
+
+test("the explanation of a finding is served", async () => {
+	expect(await client.request<string>("lodebook/explanation", { code: "method/low-latitude" })).toContain(
+		"# The square laser fails near the equator",
+	);
+	expect(await client.request<string>("lodebook/explanation", { code: "no/such" })).toContain("No such finding");
+});

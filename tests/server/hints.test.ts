@@ -1,0 +1,22 @@
+import { expect, test } from "vitest";
+import type { InlayHint } from "vscode-languageserver";
+import { positionOf } from "./client.ts";
+import { sample, serve } from "./served.ts";
+
+const { client, opened } = serve();
+
+test("inlay hints at the ends of lines", async () => {
+	const uri = await opened(sample);
+	const hints = await client.request<InlayHint[]>("textDocument/inlayHint", {
+		textDocument: { uri },
+		range: { start: { line: 0, character: 0 }, end: { line: 1000, character: 0 } },
+	});
+	const at = (needle: string) =>
+		hints.find(({ position }) => position.line === positionOf(sample, sample.indexOf(needle)).line)?.label;
+	expect(at("latitude: 32.4123")).toBe("pole 32.41°, hidden: 17.7° below the skyline");
+	expect(at("guide-star: eta")).toMatch(/^58\.42°, 000\.6°, misses by 0\.88°$/);
+	expect(at("exposure: 90 s")).toMatch(/^holds 1 min 40 s$/);
+	expect(at("date: 2027")).toMatch(/^dark 19:06, to 06:05, Moon 2 %$/);
+	for (const { position } of hints)
+		expect(sample.split("\n")[position.line]?.slice(position.character).replace(/#.*/, "").trim()).toBe("");
+});

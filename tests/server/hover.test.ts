@@ -1,0 +1,55 @@
+import { expect, test } from "vitest";
+import type { Hover } from "vscode-languageserver";
+import { cursor, planWith } from "../plan-text.ts";
+import { positionOf } from "./client.ts";
+import { serve } from "./served.ts";
+
+const { client, fresh } = serve();
+
+const hoverOf = async (marked: string): Promise<string> => {
+	const uri = fresh();
+	const { text, offset } = cursor(marked);
+	await client.open(uri, text);
+	const hover = await client.request<Hover | null>("textDocument/hover", {
+		textDocument: { uri },
+		position: positionOf(text, offset),
+	});
+	return (hover?.contents as { value: string } | undefined)?.value ?? "";
+};
+
+test("hover on a key says what it is, its units and what holds without it", async () => {
+	const hover = await hoverOf(planWith({}).replace("elevation", "elev$0ation"));
+	expect(hover).toContain("Height above sea level");
+	expect(hover).toContain("a length in m, km, ft");
+	expect(hover).toContain("Without it: 0 m");
+});
+
+test("hover on a value shows its figures with uncertainty and how they came about", async () => {
+	const hover = await hoverOf(planWith({}).replace("32.4123 S", "32.41$023 S"));
+	expect(hover).toContain("Pole altitude | **32.41°**");
+	expect(hover).toMatch(/Magnetic declination \| \*\*−26\.\d+° ± 0\.5\d°\*\* \| WMM2025/);
+});
+
+test("hover on the kind of a cell, on a target's name, on a word", async () => {
+	expect(await hoverOf(planWith({}).replace("night:", "ni$0ght:"))).toContain("Astronomical dusk | **19:06**");
+	expect(await hoverOf(planWith({}).replace("name: core over", "name: co$0re over"))).toContain("Usable");
+	expect(await hoverOf(planWith({}).replace("kind:", "ki$0nd:"))).toContain("A laser laid across the tracker");
+});
+
+test("the same in CRLF, and hover outside of anything is nothing", async () => {
+	expect(await hoverOf(planWith({}).replace("32.4123 S", "32.41$023 S").replace(/\n/g, "\r\n"))).toContain(
+		"Pole altitude",
+	);
+	expect(await hoverOf(planWith({}).replace("---\nnight", "-$0--\nnight"))).toBe("");
+	expect(await hoverOf("$0")).toBe("");
+});
+
+test("a plan's text cannot become markup in a hover", async () => {
+	const hover = await hoverOf(
+		planWith({
+			targets:
+				'- name: "<img src=x onerror=alert(1)> [click](command:evil) | a | b"\n  aim: galac$0tic-centre\n  exposure: 60 s',
+		}),
+	);
+	expect(hover).not.toMatch(/<img|\]\(command/);
+});

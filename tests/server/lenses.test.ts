@@ -1,0 +1,23 @@
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import type { CodeLens } from "vscode-languageserver";
+import { sample, serve } from "./served.ts";
+
+const { client, opened } = serve();
+
+test("code lenses over cells name commands that exist", async () => {
+	const uri = await opened(sample);
+	const lenses = await client.request<CodeLens[]>("textDocument/codeLens", { textDocument: { uri } });
+	expect(lenses.map(({ command }) => command?.title)).toEqual([
+		"Nothing to mend",
+		"Open preview",
+		"6 h 54 min dark and moonless",
+		expect.stringMatching(/^\d guide stars tonight, the best zeta Virginis at 21:17$/),
+	]);
+	const manifest = JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8"));
+	const known = [
+		...manifest.contributes.commands.map(({ command }: { command: string }) => command),
+		"workbench.actions.view.problems",
+	];
+	for (const { command } of lenses) expect(known).toContain(command?.command);
+});
