@@ -1,4 +1,4 @@
-/** One open plan: read, joined with what it takes from others, reckoned and checked once for each version, however many features ask. */
+/** One open plan: read, joined with what it takes from others, evaluated and checked once for each version, however many features ask. */
 
 import { createEvaluator, type Evaluation } from "../shared/evaluate/evaluate.ts";
 import { check } from "../shared/findings/check.ts";

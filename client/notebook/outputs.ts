@@ -1,5 +1,5 @@
 /**
- * The outputs under the cells: reckoned by the server whenever any cell changes, shown through the editor's own
+ * The outputs under the cells: computed by the server whenever any cell changes, shown through the editor's own
  * renderers, never stored.
  */
 import {
@@ -33,7 +33,7 @@ export class Outputs implements Disposable {
 	readonly #client: BaseLanguageClient;
 	readonly #controller: NotebookController;
 	readonly #disposables: Disposable[];
-	/** Notebooks that this reckons for: the editor lets a cell have outputs only from what it has chosen. */
+	/** Notebooks that this evaluates for: the editor lets a cell have outputs only from what it has chosen. */
 	readonly #chosen = new Set<NotebookDocument>();
 	readonly #shown = new WeakMap<NotebookCell, string>();
 	readonly #waiting = new Map<NotebookDocument, ReturnType<typeof setTimeout>>();

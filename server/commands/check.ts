@@ -64,7 +64,7 @@ const fromHere = (file: CheckedFile): CheckedFile => ({
 	path: relative(process.cwd(), file.path).split(sep).join("/"),
 });
 
-/** Plans of one workshop share cells: what was read and reckoned for one file serves the next. */
+/** Plans of one workshop share cells: what was read and evaluated for one file serves the next. */
 const evaluateNext = createEvaluator();
 
 export function checkFile(path: string): CheckedFile {

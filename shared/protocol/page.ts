@@ -5,7 +5,7 @@ import type { NotificationOf, RequestOf } from "./message.ts";
 export const PAGE: RequestOf<{ readonly uri: string }, PageAnswer | null> = { method: "lodebook/page" };
 
 export interface PageAnswer {
-	/** The page's body; empty when the plan cannot be reckoned at all and the last picture should stay. */
+	/** The page's body; empty when the plan cannot be evaluated at all and the last picture should stay. */
 	readonly html: string;
 	readonly stale: boolean;
 }

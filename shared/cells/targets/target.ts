@@ -65,7 +65,7 @@ export interface EvaluatedTarget {
 	readonly limits: TargetLimits | undefined;
 }
 
-/** Each is reckoned when it is first asked for. */
+/** Each is computed when it is first asked for. */
 export interface TargetLimits {
 	readonly untracked: number;
 	readonly npfFull: number | undefined;
@@ -187,7 +187,7 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 
 type Base = Omit<EvaluatedTarget, "limits">;
 
-/** The first and the last frame of a target, with the trails of their stars; each reckoned when it is first asked for. */
+/** The first and the last frame of a target, with the trails of their stars; each computed when it is first asked for. */
 interface Frames {
 	readonly exposure: number;
 	readonly shots: readonly [Shot, ...Shot[]];

@@ -1,8 +1,8 @@
 import { degrees } from "../../notation/angle.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+import { otherMarks } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
-import { otherMarks } from "./other-marks.ts";
 
 const words = sentences("method/guide-star-never-near", {
 	title: "The star never comes near the aim point",

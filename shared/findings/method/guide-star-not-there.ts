@@ -2,8 +2,8 @@ import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
+import { otherMarks } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
-import { otherMarks } from "./other-marks.ts";
 
 const words = sentences("method/guide-star-not-there", {
 	title: "The star is not at the aim point then",

@@ -1,7 +1,7 @@
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
+import { otherMarks } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
-import { otherMarks } from "./other-marks.ts";
 
 const words = sentences("method/needs-key", {
 	title: "The method needs one more key",

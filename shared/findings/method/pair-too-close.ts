@@ -2,8 +2,8 @@ import { degrees } from "../../notation/angle.ts";
 import { RAD } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+import { takeBest } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
-import { takeBest } from "./other-marks.ts";
 
 const words = sentences("method/pair-too-close", {
 	title: "The two stars do not tell both parts",

@@ -1,8 +1,8 @@
 import { degrees } from "../../notation/angle.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+import { otherMarksOrTimes } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
-import { otherMarksOrTimes } from "./other-marks.ts";
 
 const words = sentences("method/star-in-twilight", {
 	title: "Too light to find it",

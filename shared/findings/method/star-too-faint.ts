@@ -1,7 +1,7 @@
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+import { otherMarks } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
-import { otherMarks } from "./other-marks.ts";
 
 const words = sentences("method/star-too-faint", {
 	title: "Too faint to find",

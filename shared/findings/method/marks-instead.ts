@@ -9,7 +9,7 @@ import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, setKey } from "../finding.ts";
 import { windowWords } from "./windows.ts";
 
-const words = sentences("method.other-marks", {
+const words = sentences("method.marks-instead", {
 	none: ` No star to magnitude 4.5 passes the aim point in view, in dark or twilight, during the stay: choose another
 		method, another night, or stay longer.`,
 	works: " Works tonight: {name} at {at}.",
