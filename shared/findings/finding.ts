@@ -5,6 +5,7 @@
  */
 import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import { placesBelow } from "../plan/places.ts";
 import { type Cell, inText, type Plan, placeIn } from "../plan/plan.ts";
 import type { Span } from "../plan/problem.ts";
 import { type Phrase, type Sentences, sentences } from "../text/sentence.ts";
@@ -118,7 +119,7 @@ export function replaceValue(cell: Cell, path: string, text: string): Edit {
 /** Puts a key in front of the first key of the mapping at a path; undefined for an empty or missing mapping. */
 export function insertKey(cell: Cell, path: string, key: string, value: string): Edit | undefined {
 	const prefix = path === "" ? "" : `${path}.`;
-	for (const [childPath, place] of cell.read.places) {
+	for (const [childPath, place] of placesBelow(cell.read.places, path)) {
 		if (childPath === "" || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".") || !place.key)
 			continue;
 		const from = place.key.from;

@@ -42,9 +42,9 @@ function trimLines(cell: Cell): readonly TextEdit[] {
 	if (cell.read.kind === "note" || cell.read.kind === undefined) return [];
 	const edits: TextEdit[] = [];
 	const pattern = /[ \t]+(?=\r?$)/gm;
-	const multiline = [...cell.read.places.values()]
-		.filter(({ source }) => source?.includes("\n"))
-		.map(({ value }) => value.from);
+	const multiline = [...cell.read.places]
+		.filter(([, { source }]) => source?.includes("\n"))
+		.map(([, { value }]) => value.from);
 	if (multiline.length > 0) return [];
 	for (let match = pattern.exec(cell.text); match; match = pattern.exec(cell.text)) {
 		edits.push({ from: cell.start + match.index, to: cell.start + match.index + match[0].length, text: "" });

@@ -9,6 +9,7 @@ import { readDate } from "../../shared/notation/date.ts";
 import { DIMENSIONS, readQuantity } from "../../shared/notation/quantity.ts";
 import { format } from "../../shared/plan/format.ts";
 import { type PlanReader, PlanReader as Reader, readPlan } from "../../shared/plan/plan.ts";
+import { type ReadSlice, readSlice } from "../../shared/plan/read.ts";
 import { findStar } from "../../shared/sky/stars.ts";
 import { cursorContext } from "../../shared/text/cursor.ts";
 
@@ -123,6 +124,214 @@ describe("any text", () => {
 			}),
 			OPTIONS,
 		);
+	});
+});
+
+/** Lines that lists of entries are made of, and others that make it doubtful where an entry ends. */
+const line = fc.oneof(
+	{
+		weight: 6,
+		arbitrary: fc.constantFrom(
+			"  - name: core",
+			"  - { name: Antares, aim: Antares, exposure: 30 s }",
+			"  - aim: { azimuth: 95, altitude: 12 }",
+			"  - at: 2027-06-05T22:00:00",
+			"    aim: galactic-centre",
+			"    aim:",
+			"      azimuth: 95",
+			"      altitude: 12°",
+			'    from: "20:30"',
+			"    at: 20:30",
+			"    exposure: 30 s # a comment",
+			"    frames: 2",
+			"    frames: two",
+			"    frames: 2",
+			"    opening:",
+			"    expossure: 3 s",
+		),
+	},
+	{
+		weight: 3,
+		arbitrary: fc.constantFrom(
+			"",
+			"   ",
+			"# a comment",
+			"      # deep",
+			"    # level",
+			"  -",
+			"  -   name: far",
+			"   - name: odd",
+			" - name: odd too",
+			"- name: flat",
+			"  flat: 1",
+			"  - - name: inside",
+			"  - text",
+			"  - name: A & B!",
+			"  - &a { name: anchored }",
+			"  - *a",
+			"    aim: &b Moon",
+			"    lens: *b",
+			"  - !!map { name: tagged }",
+			"    name: ! x",
+			"    <<: *a",
+			"    <<: { lens: wide }",
+			'  - name: "open',
+			'    closed"',
+			"  - name: 'it''s",
+			"      over two lines'",
+			"  - name: |",
+			"      block",
+			"    text: >-",
+			"  - [a,",
+			"    b]",
+			"    aim: { azimuth: 95,",
+			"  altitude: 12 }",
+			"\t- name: tab",
+			"    name:\ttab",
+			"    ? complex",
+			"    : key",
+			"  - name: a: b",
+			"  - name: plain",
+			"      over two lines",
+			"...",
+			"targets:",
+			"log: # again",
+			"note: x",
+			"%YAML 1.1",
+			"\uFEFF",
+			"\u2028",
+			"\u00A0",
+			"<<<<<<< ours",
+		),
+	},
+	{ weight: 1, arbitrary: fc.string({ unit: "binary", maxLength: 6 }) },
+);
+/** Lines of entries as they should be. */
+const entry = fc
+	.tuple(
+		fc.constantFrom(
+			"  - name: core",
+			"  -   until: Moon",
+			"  - { name: Antares, opening: west }",
+			"  - name: A & B!",
+			"  - from: 1",
+		),
+		fc.uniqueArray(
+			fc.constantFrom(
+				"    exposure: 30 s # a comment",
+				"    frames: two",
+				"    expossure: 3 s",
+				"    opening:",
+				"    aim:\n      azimuth: 95\n      altitude: 12°",
+				'    lens: "two\n      lines"',
+				"    summary: >-\n      folded\n\n      text\n",
+				"    trail: |+\n      kept\n\n",
+				"    gap: [a,\n      b]",
+				"    companion: plain\n      goes on",
+				"    <<: { lens: wide }",
+				"",
+				"# a comment",
+				"      # deep",
+				"   ",
+			),
+			{ maxLength: 5 },
+		),
+	)
+	.map(([first, more]) => [first, ...more].flatMap((one) => one.split("\n")));
+const listText = fc
+	.record({
+		head: fc.constantFrom("", "", "---\n", "--- # first\n", "# before\n\n", "%TAG ! x\n", "--- !x\n"),
+		key: fc.constantFrom(
+			...Array<string>(8).fill("targets:"),
+			"log:",
+			"log: # all",
+			"targets: &x",
+			'"targets":',
+			"targets: !!seq",
+			"log: []",
+			"note:",
+		),
+		entries: fc.array(entry, { maxLength: 6 }),
+		nasty: fc.array(fc.tuple(fc.nat(), line), { maxLength: 1 }),
+		shift: fc.constantFrom(0, 0, 0, 2, 1),
+		newline: fc.constantFrom("\n", "\n", "\n", "\r\n", "\r\n", "\r"),
+		mixed: fc.array(fc.nat(), { maxLength: 1 }),
+		ended: fc.boolean(),
+	})
+	.map(({ head, key, entries, nasty, shift, newline, mixed, ended }) => {
+		const lines = entries.flat().map((one) => (one.startsWith("  ") ? one.slice(shift) : one));
+		for (const [at, one] of nasty) lines.splice(at % (lines.length + 1), 0, one);
+		const all = [key, ...lines];
+		const broken = all.map((one, i) =>
+			i === all.length - 1 && !ended ? one : one + (mixed.some((at) => at % all.length === i) ? "\n" : newline),
+		);
+		return `${head}${broken.join("")}`;
+	});
+
+/** A cell as plain values, so that cells can be compared whatever they were read by. */
+const plain = ({ kind, content, places, problems }: ReadSlice): unknown => ({
+	kind,
+	content,
+	places: [...places],
+	problems,
+});
+
+describe("lists read entry by entry", () => {
+	test("say what the whole says, whatever stands in them", () => {
+		let cut = 0;
+		fc.assert(
+			fc.property(listText, (source) => {
+				for (const { text: slice, read } of new Reader().read(source).cells) {
+					if (read.entries) cut++;
+					const whole = readSlice(slice);
+					expect(plain(read)).toEqual(plain(whole));
+					for (const [path, place] of whole.places) expect(read.places.get(path)).toEqual(place);
+				}
+			}),
+			{ ...OPTIONS, numRuns: RUNS * 10 },
+		);
+		// Not all of them were read as a whole.
+		expect(cut).toBeGreaterThan(RUNS / 4);
+	}, 600_000);
+
+	test("edited again and again, say what they say read afresh, and keep what was not touched", () => {
+		const edit = fc.record({
+			at: fc.nat(),
+			gone: fc.nat(3),
+			typed: fc.oneof(entry, fc.array(line, { maxLength: 2 })),
+		});
+		fc.assert(
+			fc.property(listText, fc.array(edit, { minLength: 1, maxLength: 8 }), (source, edits) => {
+				const reader = new Reader();
+				const lines = source.split("\n");
+				reader.read(source);
+				for (const { at, gone, typed } of edits) {
+					lines.splice(1 + (at % lines.length), gone, ...typed);
+					for (const { text: slice, read } of reader.read(lines.join("\n")).cells)
+						expect(plain(read)).toEqual(plain(readSlice(slice)));
+				}
+			}),
+			{ ...OPTIONS, numRuns: RUNS * 3 },
+		);
+	}, 600_000);
+
+	test("an edit of one entry, and comments anywhere, leave the content of the others the same object", () => {
+		const entryOf = (i: number): string => `  - name: t${i}\n    aim: Moon\n    exposure: ${i} s\n`;
+		const list = (...entries: readonly string[]): string => `targets:\n${entries.join("")}`;
+		const reader = new Reader();
+		const contentOf = (text: string) => reader.read(text).cells[0]?.read.content as readonly unknown[];
+		const first = contentOf(list(entryOf(1), entryOf(2), entryOf(3)));
+		const second = contentOf(list(entryOf(1), entryOf(22), entryOf(3)));
+		expect(second[0]).toBe(first[0]);
+		expect(second[1]).not.toBe(first[1]);
+		expect(second[2]).toBe(first[2]);
+		// Open quotes: read as a whole, which loses nothing.
+		const third = contentOf(list(entryOf(1), entryOf(22), entryOf(3), '  - name: "four\n'));
+		expect(third[0]).toBe(first[0]);
+		const fourth = contentOf(list(entryOf(1), "# a comment\n", entryOf(22), `${entryOf(3)}    # another\n`));
+		expect(fourth[0]).toBe(second[0]);
+		expect(fourth[1]).toBe(second[1]);
+		expect(fourth[2]).toBe(second[2]);
 	});
 });
 

@@ -1,5 +1,5 @@
+import type { Place } from "../../plan/places.ts";
 import { inText, placeIn } from "../../plan/plan.ts";
-import type { Place } from "../../plan/read.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule } from "../finding.ts";
 import { coordinateText, placeSlip } from "./place-and-zone.ts";
