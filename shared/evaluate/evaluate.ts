@@ -20,8 +20,10 @@ import { type EvaluatedSite, evaluateSite, fieldOf, sightLandmarks } from "../ce
 import { siteValues } from "../cells/site/values.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
 import {
+	type AloneTarget,
 	type EvaluatedTarget,
 	evaluateTarget,
+	numberedTarget,
 	type PlacedTarget,
 	placeTarget,
 	usesCompass,
@@ -102,6 +104,7 @@ export function createEvaluator(): Evaluator {
 	// Where a target stands does not depend on the alignment: an edit of the method leaves it as it is.
 	const placeOf = rememberedBy(placeTarget, 1);
 	const targetOf = rememberedBy(evaluateTarget, 1);
+	const numbered = createNumbering();
 	const logOf = turns.remembered(
 		(
 			entries: readonly LogEntry[] | undefined,
@@ -138,10 +141,9 @@ export function createEvaluator(): Evaluator {
 					value:
 						site &&
 						night &&
-						targetsCell.read.content?.map((entry: TargetEntry, index) =>
+						targetsCell.read.content?.map((entry: TargetEntry) =>
 							placeOf(
 								entry,
-								index,
 								site,
 								night,
 								lensNamed(known, entry.lens),
@@ -156,7 +158,7 @@ export function createEvaluator(): Evaluator {
 			return (
 				places && {
 					cell: places.cell,
-					value: places.value?.map((one) => one && targetOf(one, aligned()?.budget.covariance)),
+					value: numbered(places.value?.map((one) => one && targetOf(one, aligned()?.budget.covariance))),
 				}
 			);
 		});
@@ -222,6 +224,21 @@ export function createEvaluator(): Evaluator {
 				return windows();
 			},
 		};
+	};
+}
+
+/** Gives targets their places in the list; one that keeps its place stays the same object. */
+function createNumbering() {
+	let before: readonly ({ readonly alone: AloneTarget; readonly target: EvaluatedTarget } | undefined)[] = [];
+	return (
+		targets: readonly (AloneTarget | undefined)[] | undefined,
+	): readonly (EvaluatedTarget | undefined)[] | undefined => {
+		if (!targets) return undefined;
+		before = targets.map((alone, index) => {
+			const known = before[index];
+			return known?.alone === alone ? known : alone && { alone, target: numberedTarget(alone, index) };
+		});
+		return before.map((one) => one?.target);
 	};
 }
 

@@ -31,7 +31,8 @@ export interface Found {
 	/** Offsets in the cell's slice. */
 	readonly span: Span;
 	readonly message: Phrase | string;
-	readonly fixes?: readonly Fix[];
+	/** What it takes a search to find is made when it is asked for. */
+	readonly fixes?: readonly Fix[] | (() => readonly Fix[]);
 	/** Where the rule's own severity does not fit. */
 	readonly severity?: Severity;
 }
@@ -60,8 +61,16 @@ export interface Rule {
 	readonly right: Examples;
 	/** One step over the threshold from one of these: the least that is wrong. */
 	readonly over?: Examples;
+	/**
+	 * Looks at each target by itself: what it finds at one follows from that target and from `FOR_EACH_TARGET`, whatever the
+	 * others are, and stands in its entry. It is not asked again for a target that stays as it is.
+	 */
+	readonly each?: "target";
 	readonly find: (evaluation: Evaluation) => Iterable<Found>;
 }
+
+/** What a rule may use that looks at each target by itself. */
+export const FOR_EACH_TARGET = ["site", "night", "tracker", "aligned"] as const satisfies readonly (keyof Evaluation)[];
 
 export interface Finding {
 	readonly code: string;
@@ -72,6 +81,7 @@ export interface Finding {
 	readonly from: number;
 	readonly to: number;
 	readonly message: string;
+	/** Made when they are asked for. */
 	readonly fixes: readonly ToldFix[];
 }
 

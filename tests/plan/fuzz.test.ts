@@ -1,4 +1,7 @@
 /** Whatever is read: an answer and words for what is wrong, in bounded time; nothing throws. LODEBOOK_FUZZ and LODEBOOK_SEED as in tests/server/fuzz.test.ts. */
+import { readFileSync } from "node:fs";
+import { setFlagsFromString } from "node:v8";
+import { runInNewContext } from "node:vm";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { createEvaluator, evaluate } from "../../shared/evaluate/evaluate.ts";
@@ -332,6 +335,81 @@ describe("lists read entry by entry", () => {
 		expect(fourth[0]).toBe(second[0]);
 		expect(fourth[1]).toBe(second[1]);
 		expect(fourth[2]).toBe(second[2]);
+	});
+});
+
+describe("a plan of many targets", () => {
+	const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
+	const target = (i: number): string =>
+		`  - name: more ${i}\n    aim: ${["galactic-centre", "Spica", "moon"][i % 3]}\n    from: "${18 + (i % 6)}:${10 + 4 * i}"\n    exposure: 30 s\n    frames: ${2 + i}\n`;
+	const many = sample.replace(/---\nnote:[\s\S]*$/, "") + Array.from({ length: 10 }, (_, i) => target(i)).join("");
+	const said = (findings: ReturnType<typeof check>) =>
+		findings.map(({ code, severity, from, to, message, fixes }) => ({ code, severity, from, to, message, fixes }));
+
+	test("edited anywhere, says what it says read afresh, fixes included", () => {
+		const edit = fc.oneof(
+			// A digit, anywhere; far more often than not it stays a plan.
+			{ weight: 6, arbitrary: fc.record({ at: fc.nat(), digit: fc.nat(9) }) },
+			{
+				weight: 1,
+				arbitrary: fc.record({
+					at: fc.nat(),
+					line: fc.constantFrom("", "# a comment", target(3).trimEnd(), '  - name: "open'),
+				}),
+			},
+			{ weight: 1, arbitrary: fc.record({ at: fc.nat(), gone: fc.integer({ min: 1, max: 8 }) }) },
+		);
+		fc.assert(
+			fc.property(fc.array(edit, { minLength: 1, maxLength: 12 }), (edits) => {
+				const reader = new Reader();
+				const evaluator = createEvaluator();
+				let now = many;
+				check(evaluator(reader.read(now)));
+				for (const one of edits) {
+					if ("digit" in one) {
+						const digits = [...now.matchAll(/\d/g)];
+						const at = digits[one.at % digits.length]?.index ?? 0;
+						now = `${now.slice(0, at)}${one.digit}${now.slice(at + 1)}`;
+					} else {
+						const lines = now.split("\n");
+						if ("gone" in one) lines.splice(one.at % lines.length, one.gone);
+						else lines.splice(one.at % lines.length, 0, one.line);
+						now = lines.join("\n");
+					}
+					expect(said(check(evaluator(reader.read(now))))).toEqual(said(check(evaluate(readPlan(now)))));
+				}
+			}),
+			{ ...OPTIONS, numRuns: Math.ceil(RUNS / 10) },
+		);
+	}, 600_000);
+
+	test("an edit of one target leaves all that was computed of the others", () => {
+		const reader = new Reader();
+		const evaluator = createEvaluator();
+		const before = evaluator(reader.read(many)).targets?.value ?? [];
+		const after = evaluator(reader.read(many.replace("frames: 5\n", "frames: 55\n"))).targets?.value ?? [];
+		expect(after.map((one, i) => one === before[i]).filter((same) => !same)).toHaveLength(1);
+		expect(after).toHaveLength(12);
+	});
+
+	test("nothing but the last two texts is held, however many there were", async () => {
+		setFlagsFromString("--expose-gc");
+		const collect = runInNewContext("gc") as () => void;
+		const reader = new Reader();
+		const evaluator = createEvaluator();
+		const evaluated: WeakRef<object>[] = [];
+		for (let i = 0; i < 8; i++) {
+			const evaluation = evaluator(reader.read(many.replace("32.4123 S", `32.41${10 + i} S`)));
+			check(evaluation);
+			const { site, night, tonight, targets, methods } = evaluation;
+			for (const one of [site, night, tonight, targets?.value?.[5], methods[0]?.value])
+				if (one) evaluated.push(new WeakRef(one));
+			// References are followed to the end of a task.
+			await new Promise((rested) => setTimeout(rested, 0));
+		}
+		collect();
+		expect(evaluated.filter((one) => one.deref() !== undefined).length).toBeLessThanOrEqual(2 * 5);
+		expect(evaluated).toHaveLength(8 * 5);
 	});
 });
 

@@ -35,6 +35,7 @@ export default rule({
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 28.8 s\n  companion: true',
 	},
+	each: "target",
 	*find(evaluation) {
 		const { aligned } = evaluation;
 		if (!aligned) return;
