@@ -4,6 +4,7 @@
  */
 import type { EvaluatedTarget } from "../cells/targets/target.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import { lazily } from "../memory/memory.ts";
 import { type EntryPlaces, ListPlaces } from "../plan/places.ts";
 import type { Cell } from "../plan/plan.ts";
 import { told } from "../text/sentence.ts";
@@ -39,23 +40,23 @@ export function* findEachTarget(
 	const used = FOR_EACH_TARGET.map((part) => evaluation[part]);
 	for (const target of targets.value) {
 		if (!target) continue;
-		const only = onlyWith(evaluation, cell, target);
+		const only = lazily(() => onlyWith(evaluation, cell, target));
 		const entry = places instanceof ListPlaces ? places.entries[target.index] : undefined;
 		if (!entry) {
-			for (const rule of rules) for (const found of rule.find(only)) yield { ...found, rule };
+			for (const rule of rules) for (const found of rule.find(only())) yield { ...found, rule };
 			continue;
 		}
 		let memory = memories.get(target);
 		if (memory?.places !== entry.places || !memory.used.every((one, i) => one === used[i])) {
 			const found = rules.flatMap((rule) =>
-				[...rule.find(only)].map((one, i) => remembered(rule, i, one, entry.start)),
+				[...rule.find(only())].map((one, i) => remembered(rule, i, one, entry.start)),
 			);
 			memory = { used, places: entry.places, found };
 			memories.set(target, memory);
 		}
 		for (const { rule, number, severity, from, to, message } of memory.found) {
 			const span = { from: from + entry.start, to: to + entry.start };
-			yield { rule, cell, span, message, fixes: () => fixesOf(rule, only, number), ...(severity && { severity }) };
+			yield { rule, cell, span, message, fixes: () => fixesOf(rule, only(), number), ...(severity && { severity }) };
 		}
 	}
 }

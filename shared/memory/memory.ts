@@ -46,29 +46,15 @@ export class KeptBy<K extends object, V> {
 	}
 }
 
-/**
- * Remembers the last answers of a pure function. Arguments are compared one by one with `Object.is`: the reader gives
- * the same object for the same text, so what an edit did not touch is not computed again. Holds at most `kept` answers.
- */
-export function remembered<A extends readonly unknown[], R>(pure: (...args: A) => R, kept: number): (...args: A) => R {
-	const memory: { readonly args: A; readonly answer: R }[] = [];
-	return (...args) => {
-		const index = memory.findIndex(
-			(entry) => entry.args.length === args.length && entry.args.every((arg, i) => Object.is(arg, args[i])),
-		);
-		const known = memory[index];
-		if (known) {
-			if (index > 0) {
-				memory.splice(index, 1);
-				memory.unshift(known);
-			}
-			return known.answer;
-		}
-		const answer = pure(...args);
-		memory.unshift({ args, answer });
-		if (memory.length > kept) memory.pop();
-		return answer;
-	};
+interface Answer<A extends readonly unknown[], R> {
+	readonly args: A;
+	readonly answer: R;
+}
+
+function isAnswerTo({ args }: Answer<readonly unknown[], unknown>, asked: readonly unknown[]): boolean {
+	if (args.length !== asked.length) return false;
+	for (let i = 0; i < args.length; i++) if (!Object.is(args[i], asked[i])) return false;
+	return true;
 }
 
 /**
@@ -85,19 +71,16 @@ export class Turns {
 
 	/** Arguments are compared one by one with `Object.is`. */
 	remembered<A extends readonly unknown[], R>(pure: (...args: A) => R): (...args: A) => R {
-		type Answer = { readonly args: A; readonly answer: R };
-		let [now, before]: [Answer[], Answer[]] = [[], []];
+		let [now, before]: [Answer<A, R>[], Answer<A, R>[]] = [[], []];
 		let turn = this.#turn;
 		return (...args) => {
 			if (turn !== this.#turn) {
 				turn = this.#turn;
 				[now, before] = [[], now];
 			}
-			const isIt = (one: Answer): boolean =>
-				one.args.length === args.length && one.args.every((arg, i) => Object.is(arg, args[i]));
-			const known = now.find(isIt);
+			const known = now.find((one) => isAnswerTo(one, args));
 			if (known) return known.answer;
-			const answer = before.find(isIt) ?? { args, answer: pure(...args) };
+			const answer = before.find((one) => isAnswerTo(one, args)) ?? { args, answer: pure(...args) };
 			now.push(answer);
 			return answer.answer;
 		};
@@ -105,21 +88,26 @@ export class Turns {
 }
 
 /**
- * The same for a function whose first argument is an object of which there are many: each has a memory of `kept`
- * answers of its own, which goes when the object goes.
+ * Remembers the last answers of a pure function whose first argument is an object of which there are many: each has a
+ * memory of `kept` answers of its own, which goes when the object goes. The other arguments are compared one by one with
+ * `Object.is`: the reader gives the same object for the same text, so what an edit did not touch is not computed again.
  */
 export function rememberedBy<K extends object, A extends readonly unknown[], R>(
 	pure: (key: K, ...args: A) => R,
 	kept: number,
 ): (key: K, ...args: A) => R {
-	const memories = new WeakMap<K, (...args: A) => R>();
+	const memories = new WeakMap<K, Answer<A, R>[]>();
 	return (key, ...args) => {
 		let own = memories.get(key);
 		if (!own) {
-			own = remembered((...rest: A) => pure(key, ...rest), kept);
+			own = [];
 			memories.set(key, own);
 		}
-		return own(...args);
+		const [last] = own;
+		if (last && isAnswerTo(last, args)) return last.answer;
+		const answer = own.find((one) => isAnswerTo(one, args)) ?? { args, answer: pure(key, ...args) };
+		memories.set(key, [answer, ...own.filter((one) => one !== answer)].slice(0, kept));
+		return answer.answer;
 	};
 }
 

@@ -2,6 +2,7 @@
 
 import type { CalendarDate } from "../../earth/calendar.ts";
 import { addDays, type EpochMs, instantOf, instantsOf } from "../../earth/zone.ts";
+import { Kept, KeptBy } from "../../memory/memory.ts";
 import { both, type Interval, outside } from "../../sky/intervals.ts";
 import { type Night, nightOf } from "../../sky/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
@@ -55,6 +56,11 @@ export const inTables = ({ year }: CalendarDate): boolean => year >= TABLE_YEARS
 export const dateOfClock = (date: CalendarDate, secondsOfDay: number): CalendarDate =>
 	secondsOfDay >= NOON ? date : addDays(date, 1);
 
+const KEPT_CLOCKS = 2000;
+const shown = new KeptBy<EvaluatedNight, Kept<number, number>>();
+
 /** How often a clock time is shown that night: 0, 1 or 2 times. */
-export const timesShown = ({ zone, date }: EvaluatedNight, secondsOfDay: number): number =>
-	instantsOf(zone, dateOfClock(date, secondsOfDay), secondsOfDay).length;
+export const timesShown = (night: EvaluatedNight, secondsOfDay: number): number =>
+	shown
+		.of(night, () => new Kept(KEPT_CLOCKS))
+		.of(secondsOfDay, () => instantsOf(night.zone, dateOfClock(night.date, secondsOfDay), secondsOfDay).length);

@@ -31,5 +31,8 @@ export default rule({
 	},
 });
 
-const clockAt: Pick<string> = (kind, path, { source }) =>
-	source !== undefined && modelAt(kind, path)?.shape.quoted?.(source) ? source : undefined;
+const clockAt: Pick<string> = (kind, path, { source, value }) => {
+	// What stands in quotes is longer by these.
+	if (source === undefined || value.to - value.from === source.length + 2) return undefined;
+	return modelAt(kind, path)?.shape.quoted?.(source) ? source : undefined;
+};

@@ -1,4 +1,7 @@
-import { sentences } from "../../text/sentence.ts";
+import type { EvaluatedTarget } from "../../cells/targets/target.ts";
+import { clockOf } from "../../earth/zone.ts";
+import { rememberedBy } from "../../memory/memory.ts";
+import { sentences, told } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { beginFix, type EachTarget, eachTarget } from "./each.ts";
 
@@ -42,17 +45,25 @@ export default rule({
 			if (before)
 				yield {
 					...at(next.cell, next.timePath),
-					message: words.message({
-						name: next.target.name,
-						time: next.clock(next.target.series.from),
-						before: before.target.name,
-						until: next.clock(before.target.series.until),
-					}),
+					message: messageOf(next.target, before.target, next.night.zone),
 					fixes: () => laterFix(next, timed),
 				};
 		}
 	},
 });
+
+const messageOf = rememberedBy(
+	(next: EvaluatedTarget, before: EvaluatedTarget, zone: string): string =>
+		told(
+			words.message({
+				name: next.name,
+				time: clockOf(zone, next.series.from),
+				before: before.name,
+				until: clockOf(zone, before.series.until),
+			}),
+		),
+	1,
+);
 
 /** Begins a series in the first pause after its start that all of it fits into, while one is on site. */
 function laterFix(next: EachTarget, timed: readonly EachTarget[]) {
