@@ -1,7 +1,7 @@
 /** One open plan: read, joined with what it takes from others, evaluated and checked once for each version, however many features ask. */
 
 import { createEvaluator, type Evaluation } from "../shared/evaluate/evaluate.ts";
-import { check } from "../shared/findings/check.ts";
+import { check, checking } from "../shared/findings/check.ts";
 import type { Finding } from "../shared/findings/finding.ts";
 import { PlanReader } from "../shared/plan/plan.ts";
 import { type JoinedPlan, PlanJoiner } from "../shared/plan/reuse.ts";
@@ -43,6 +43,14 @@ export class PlanDocument {
 		const evaluation = this.evaluation(document);
 		this.#findings ??= check(evaluation);
 		return this.#findings;
+	}
+
+	/** Makes the findings in small steps; at the end of them `findings` has them, unless the document has changed. */
+	*checking(document: PlanText): Generator<void> {
+		const evaluation = this.evaluation(document);
+		if (this.#findings) return;
+		const found = yield* checking(evaluation);
+		if (this.#evaluation === evaluation) this.#findings = found;
 	}
 
 	/** Where it takes cells from, at the document's version. */

@@ -24,6 +24,9 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 	info: DiagnosticSeverity.Information,
 };
 
+/** How long a plan is checked at a time: less than a person notices. */
+const SLICE_MS = 8;
+
 export const diagnostics: Feature = {
 	capabilities: (client): ServerCapabilities =>
 		client.textDocument?.diagnostic
@@ -83,6 +86,23 @@ export const diagnostics: Feature = {
 			pushedTo.add(document.uri);
 			void connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics: items });
 		};
+		/** A long plan is checked for some milliseconds at a time: what is asked meanwhile is answered. */
+		const checkAndPush = (document: PlanText): void => {
+			const steps = session.guarded("diagnostics", document.uri, (_, plan) => plan.checking(document));
+			const { version } = document;
+			const go = (): void => {
+				// A later version has its own turn.
+				if (!steps || documents.get(document.uri)?.version !== version) return;
+				const until = performance.now() + SLICE_MS;
+				const rests = session.guarded("diagnostics", document.uri, () => {
+					while (!steps.next().done) if (performance.now() > until) return true;
+					return false;
+				});
+				if (rests) RAL().timer.setImmediate(go);
+				else push(document);
+			};
+			go();
+		};
 		/**
 		 * After what the client has asked in the same breath: a hover does not wait for all findings. The connection reads
 		 * and writes in turns of its own; four let a request through that was sent right after the edit.
@@ -96,7 +116,7 @@ export const diagnostics: Feature = {
 					if (turns > 1) return later(turns - 1);
 					waiting.delete(uri);
 					const document = documents.get(uri);
-					if (document && !pulls()) push(document);
+					if (document && !pulls()) checkAndPush(document);
 				});
 			};
 			later(4);

@@ -20,11 +20,24 @@ const PLACES = new Map(RULES.map(({ code }, place) => [code, place]));
 
 /** The findings of a plan, by place; at one place the worst first. */
 export function check(evaluation: Evaluation): readonly Finding[] {
+	const steps = checking(evaluation);
+	for (;;) {
+		const step = steps.next();
+		if (step.done) return step.value;
+	}
+}
+
+/** The same in small steps, so that something else can be done in between. */
+export function* checking(evaluation: Evaluation): Generator<void, readonly Finding[]> {
 	const findings: Finding[] = [];
-	for (const { code, severity, find } of OF_PLANS)
+	for (const { code, severity, find } of OF_PLANS) {
 		for (const found of find(evaluation)) findings.push(finding(code, found.severity ?? severity, found));
-	for (const found of findEachTarget(evaluation, OF_TARGETS))
-		findings.push(finding(found.rule.code, found.severity ?? found.rule.severity, found));
+		yield;
+	}
+	for (const ofTarget of findEachTarget(evaluation, OF_TARGETS)) {
+		for (const found of ofTarget) findings.push(finding(found.rule.code, found.severity ?? found.rule.severity, found));
+		yield;
+	}
 	findings.sort(
 		(a, b) => a.from - b.from || ORDER[a.severity] - ORDER[b.severity] || a.to - b.to || placeOf(a) - placeOf(b),
 	);

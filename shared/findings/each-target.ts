@@ -29,10 +29,11 @@ interface Memory {
 }
 const memories = new WeakMap<EvaluatedTarget, Memory>();
 
+/** What the rules find, target by target. */
 export function* findEachTarget(
 	evaluation: Evaluation,
 	rules: readonly Rule[],
-): Iterable<Found & { readonly rule: Rule }> {
+): Iterable<Iterable<Found & { readonly rule: Rule }>> {
 	const { targets } = evaluation;
 	if (!targets?.value) return;
 	const { cell } = targets;
@@ -43,7 +44,7 @@ export function* findEachTarget(
 		const only = lazily(() => onlyWith(evaluation, cell, target));
 		const entry = places instanceof ListPlaces ? places.entries[target.index] : undefined;
 		if (!entry) {
-			for (const rule of rules) for (const found of rule.find(only())) yield { ...found, rule };
+			yield rules.flatMap((rule) => [...rule.find(only())].map((found) => ({ ...found, rule })));
 			continue;
 		}
 		let memory = memories.get(target);
@@ -54,10 +55,10 @@ export function* findEachTarget(
 			memory = { used, places: entry.places, found };
 			memories.set(target, memory);
 		}
-		for (const { rule, number, severity, from, to, message } of memory.found) {
+		yield memory.found.map(({ rule, number, severity, from, to, message }) => {
 			const span = { from: from + entry.start, to: to + entry.start };
-			yield { rule, cell, span, message, fixes: () => fixesOf(rule, only(), number), ...(severity && { severity }) };
-		}
+			return { rule, cell, span, message, fixes: () => fixesOf(rule, only(), number), ...(severity && { severity }) };
+		});
 	}
 }
 

@@ -5,7 +5,7 @@ import { runInNewContext } from "node:vm";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { createEvaluator, evaluate } from "../../shared/evaluate/evaluate.ts";
-import { check } from "../../shared/findings/check.ts";
+import { check, checking } from "../../shared/findings/check.ts";
 import { readBearing } from "../../shared/notation/bearing.ts";
 import { readCoordinate } from "../../shared/notation/coordinate.ts";
 import { readDate } from "../../shared/notation/date.ts";
@@ -382,6 +382,16 @@ describe("a plan of many targets", () => {
 			{ ...OPTIONS, numRuns: Math.ceil(RUNS / 10) },
 		);
 	}, 600_000);
+
+	test("is checked in steps, target by target, with the same result", () => {
+		const evaluation = evaluate(readPlan(many));
+		const steps = checking(evaluation);
+		let count = 0;
+		let step = steps.next();
+		for (; !step.done; step = steps.next()) count++;
+		expect(count).toBeGreaterThan(12);
+		expect(said(step.value)).toEqual(said(check(evaluation)));
+	});
 
 	test("an edit of one target leaves all that was computed of the others", () => {
 		const reader = new Reader();
