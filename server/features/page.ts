@@ -1,5 +1,6 @@
 /** The page of a plan, asked for by the extension's preview. */
-import { pageBody, STYLE } from "../../shared/outputs/page/page.tsx";
+import { pageBody } from "../../shared/outputs/page/page.tsx";
+import { EDITOR_STYLE, STYLE } from "../../shared/outputs/page/style.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import type { Feature } from "../session.ts";
 
@@ -18,7 +19,7 @@ export const page: Feature = {
 		session.onRefresh(() => {
 			if (session.ownClient) void session.connection.sendNotification(REFRESH_NOTIFICATION);
 		});
-		session.connection.onRequest("lodebook/pageStyle", () => STYLE);
+		session.connection.onRequest("lodebook/pageStyle", () => `${STYLE}${EDITOR_STYLE}`);
 		session.connection.onRequest("lodebook/page", ({ uri }: { uri: string }) =>
 			session.guarded("page", String(uri), (document, plan): PageAnswer => {
 				const evaluation = plan.evaluation(document);
