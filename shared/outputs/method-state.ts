@@ -17,20 +17,27 @@ interface MethodTonight {
 	readonly why: string;
 }
 
+interface Telling {
+	/** The reason stands beside it already. */
+	readonly whyIsTold?: boolean;
+	/** How a text is written in the form that is made. */
+	readonly written?: (text: string) => string;
+}
+
 /** The sentence in two parts: that it does not work, which may stand out, and the rest. */
 export function methodState(
 	{ works, windows, error, needs, why }: MethodTonight,
-	whyIsTold = false,
+	{ whyIsTold = false, written = (text) => text }: Telling = {},
 ): { readonly lead: string; readonly rest: string } {
-	const terms = told(words.terms({ error, needs }));
-	if (works) return { lead: "", rest: `${told(words.works({ windows }))} ${terms}` };
+	const terms = told(words.terms({ error: written(error), needs: written(needs) }));
+	if (works) return { lead: "", rest: `${told(words.works({ windows: written(windows) }))} ${terms}` };
 	return why === "" || whyIsTold
 		? { lead: told(words.fails()), rest: terms }
-		: { lead: told(words.failsBecause()), rest: `${why} ${terms}` };
+		: { lead: told(words.failsBecause()), rest: `${written(why)} ${terms}` };
 }
 
-/** The sentence as a whole. `whyIsTold`: the reason stands beside it already. */
-export function methodStateText(method: MethodTonight, whyIsTold = false): string {
-	const { lead, rest } = methodState(method, whyIsTold);
+/** The sentence as a whole. */
+export function methodStateText(method: MethodTonight, telling?: Telling): string {
+	const { lead, rest } = methodState(method, telling);
 	return lead === "" ? rest : `${lead} ${rest}`;
 }

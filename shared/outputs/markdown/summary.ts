@@ -42,7 +42,7 @@ function methodsOf({ methods }: PageView): readonly string[] {
 	return methods.map((method, i) => {
 		const { kind, steps } = method;
 		const list = steps.length === 0 ? "" : `${stepsMarkdown(steps)}\n`;
-		const body = `${markdownText(methodStateText(method))}\n\n${list}`;
+		const body = `${methodStateText(method, { written: markdownText })}\n\n${list}`;
 		return i === 0
 			? `\n### ${told(words.align({ kind: markdownText(kind) }))}\n\n${body}`
 			: folded(told(words.fallback({ kind })), body);

@@ -135,7 +135,7 @@ const whyIsTold = ({ why }: MethodView, findings: readonly FindingView[]): boole
 	findings.some(({ message }) => message === why);
 
 const methodText = (method: MethodView, findings: readonly FindingView[]): string =>
-	methodStateText(method, whyIsTold(method, findings));
+	methodStateText(method, { whyIsTold: whyIsTold(method, findings) });
 
 const wordOf = (severity: FindingView["severity"]): string => told(words.findingWord({ word: severityWord(severity) }));
 
