@@ -6,6 +6,7 @@ import { degrees } from "../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../shared/notation/bearing.ts";
 import { type Axis, readCoordinate } from "../../shared/notation/coordinate.ts";
 import { readQuantity } from "../../shared/notation/quantity.ts";
+import { rows } from "../../shared/outputs/text/layout.ts";
 import { astroTime, frameAt } from "../../shared/sky/frame.ts";
 import {
 	airlessDirection,
@@ -20,7 +21,6 @@ import { starSpellings } from "../../shared/sky/stars.ts";
 import { turn } from "../../shared/sky/vector.ts";
 import { nearestWord } from "../../shared/text/nearest.ts";
 import { CannotRun } from "../files.node.ts";
-import { rows } from "../terminal.node.ts";
 
 interface Options {
 	readonly latitude: number;

@@ -5,12 +5,13 @@ import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { printable } from "../../shared/outputs/text/layout.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { CannotRun, readText, writeText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
-import { paint, printable } from "../terminal.node.ts";
+import { paint } from "../terminal.node.ts";
 
 interface Options {
 	readonly from?: CalendarDate;

@@ -5,24 +5,21 @@
  */
 import ical from "ical.js";
 import { describe, expect, test } from "vitest";
-import { printable } from "../../server/terminal.node.ts";
 import { check } from "../../shared/findings/check.ts";
 import { annotations } from "../../shared/outputs/annotations/annotations.ts";
 import { calendarText } from "../../shared/outputs/calendar/calendar.ts";
-import { compare, comparisonMarkdown } from "../../shared/outputs/compare/compare.ts";
+import { compare } from "../../shared/outputs/compare/compare.ts";
 import { geodata } from "../../shared/outputs/geojson/geojson.ts";
 import { findingRecords } from "../../shared/outputs/json/finding-record.ts";
+import { comparisonMarkdown } from "../../shared/outputs/markdown/comparison.ts";
 import { summaryMarkdown } from "../../shared/outputs/markdown/summary.ts";
 import { cellPart } from "../../shared/outputs/notebook/cell-part.tsx";
-import {
-	PICTURES,
-	type PictureName,
-	pageBody,
-	pageDocument,
-	pictureDocument,
-} from "../../shared/outputs/page/page.tsx";
+import { pageDocument } from "../../shared/outputs/page/document.ts";
+import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { sarifLog } from "../../shared/outputs/sarif/sarif.ts";
+import { PICTURES, type PictureName, pictureDocument } from "../../shared/outputs/svg/svg.tsx";
+import { printable } from "../../shared/outputs/text/layout.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const PAYLOADS = [
@@ -180,7 +177,7 @@ describe.each(PAYLOADS)("%j", (payload) => {
 
 	test("HTML and SVG: elements and attributes are the page's own", () => {
 		expect(strange(pageBody(view))).toEqual([]);
-		expect(strange(pageDocument(view, { script: "", scriptHash: "sha256-x", styleHash: "sha256-y" }))).toEqual([]);
+		expect(strange(pageDocument(view, ""))).toEqual([]);
 		for (const name of Object.keys(PICTURES) as PictureName[])
 			expect(strange(pictureDocument(name, view) ?? "")).toEqual([]);
 		for (const cell of evaluation.plan.cells) expect(strange(cellPart(view, [cell.index]).html)).toEqual([]);
@@ -237,9 +234,9 @@ describe.each(PAYLOADS)("%j", (payload) => {
 	});
 
 	test("JSON forms, workflow commands, the terminal", () => {
-		expect(JSON.parse(JSON.stringify(sarifLog([{ path: "a.lode.yaml", records }]))).runs[0].results.length).toBe(
-			findings.length,
-		);
+		expect(
+			JSON.parse(JSON.stringify(sarifLog([{ path: "a.lode.yaml", records }], "1.0.0"))).runs[0].results.length,
+		).toBe(findings.length);
 		expect(JSON.parse(JSON.stringify(geodata(evaluation))).features.length).toBeGreaterThan(0);
 		const lines = annotations("a,b::c%.lode.yaml", records).split("\n");
 		expect(lines.pop()).toBe("");
