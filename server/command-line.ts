@@ -1,5 +1,6 @@
 /** The commands and how they end. One file a command; this one only joins them. */
 import { Command, InvalidArgumentError } from "commander";
+import { shown, shownLines } from "../shared/text/shown.ts";
 import { CannotRun } from "./files.node.ts";
 
 declare const LODEBOOK_VERSION: string;
@@ -10,6 +11,7 @@ const program = new Command("lodebook")
 	)
 	.version(LODEBOOK_VERSION)
 	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")
+	.configureOutput({ writeErr: (text) => process.stderr.write(shownLines(text)) })
 	.exitOverride();
 
 /** Each command's module is loaded when it is the one asked for; all of them for the list of commands. */
@@ -37,7 +39,9 @@ await withCommands(program, wanted);
 
 async function withCommands(onto: Command, names: readonly string[]): Promise<Command> {
 	for (const name of names)
-		onto.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
+		onto.addCommand(
+			(await (COMMANDS[name] as () => Promise<() => Command>)())().copyInheritedSettings(onto).exitOverride(),
+		);
 	return onto;
 }
 
@@ -50,7 +54,7 @@ try {
 /** 0 for help and version; 2 for what could not be run, said on standard error. */
 function exitStatus(error: unknown): number {
 	if (error instanceof CannotRun || error instanceof InvalidArgumentError) {
-		process.stderr.write(`lodebook: ${error.message}\n`);
+		process.stderr.write(`lodebook: ${shown(error.message)}\n`);
 		return 2;
 	}
 	const { exitCode, code } = error as { exitCode?: number; code?: string };

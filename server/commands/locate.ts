@@ -5,6 +5,7 @@ import { degrees } from "../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../shared/notation/bearing.ts";
 import { type Axis, readCoordinate } from "../../shared/notation/coordinate.ts";
 import { readQuantity } from "../../shared/notation/quantity.ts";
+import { jsonText } from "../../shared/outputs/json/json.ts";
 import { rows } from "../../shared/outputs/text/layout.ts";
 import { magnitudeAt } from "../../shared/sky/brightness.ts";
 import { frameAt } from "../../shared/sky/frame.ts";
@@ -102,7 +103,7 @@ export const locateCommand = (): Command =>
 				declination,
 				magnitude: magnitudeAt(body, at) ?? null,
 			};
-			if (json) process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
+			if (json) process.stdout.write(jsonText(record));
 			else {
 				process.stdout.write(
 					`${record.body} at ${record.at}\n${rows([

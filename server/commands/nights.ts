@@ -5,10 +5,11 @@ import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
-import { printable } from "../../shared/outputs/text/layout.ts";
+import { jsonText } from "../../shared/outputs/json/json.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
+import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readText, writeText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
@@ -63,10 +64,7 @@ export const nightsCommand = (): Command =>
 			if (options.write) {
 				if (!only) throw new CannotRun(`${path}: that night cannot be reckoned`);
 				write(path, applyEdits(text, nightEdits(plan, only)), only);
-			} else
-				process.stdout.write(
-					options.json ? `${JSON.stringify(nightsRecord(nights), null, 2)}\n` : nightsText(nights, options.best),
-				);
+			} else process.stdout.write(options.json ? jsonText(nightsRecord(nights)) : nightsText(nights, options.best));
 		});
 
 /** Takes the nights one by one, with a bar on a terminal. */
@@ -131,7 +129,7 @@ function nightsText(nights: readonly NightChoice[], best: number): string {
 					? (method.kind ?? "")
 					: `${mark.name} at ${clock(mark.at)} (${method.kind})`;
 		out.push(
-			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${printable(aligning)}\n`,
+			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${shown(aligning)}\n`,
 		);
 	}
 	return out.join("");

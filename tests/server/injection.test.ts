@@ -19,7 +19,6 @@ import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { sarifLog } from "../../shared/outputs/sarif/sarif.ts";
 import { PICTURES, type PictureName, pictureDocument } from "../../shared/outputs/svg/svg.tsx";
-import { printable } from "../../shared/outputs/text/layout.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const PAYLOADS = [
@@ -245,8 +244,9 @@ describe.each(PAYLOADS)("%j", (payload) => {
 			expect(line).toMatch(
 				/^::(?:error|warning|notice) file=a%2Cb%3A%3Ac%25\.lode\.yaml,line=\d+,endLine=\d+,col=\d+,endColumn=\d+,title=[\w-]+\/[\w-]+::[^\r\n]*$/,
 			);
-		for (const { message } of findings)
-			expect(printable(message)).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/);
+		for (const { message, fixes } of findings)
+			for (const one of [message, ...fixes.map(({ title }) => title)])
+				expect(one).not.toMatch(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/);
 	});
 
 	test("no finding is longer than its line", () => {

@@ -1,6 +1,7 @@
 /** The page: the evaluation for people, on a screen, on paper, in the dark. Text of the plan is escaped by the renderer. */
 import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
+import { shownLines } from "../../text/shown.ts";
 import { methodState } from "../method-state.ts";
 import { severityWord } from "../severity.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
@@ -11,7 +12,7 @@ import type { FindingView, MethodView, PageView, TableView } from "./view.ts";
 import { words } from "./words.ts";
 
 /** The body of the page, for the editor's webview: patched as the plan changes. */
-export const pageBody = (view: PageView): string => renderToString(<Page view={view} />);
+export const pageBody = (view: PageView): string => shownLines(renderToString(<Page view={view} />));
 
 function Page({ view }: { readonly view: PageView }) {
 	return (
