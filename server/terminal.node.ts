@@ -30,3 +30,8 @@ export function rows(pairs: readonly (readonly [string, string])[], indent = "  
 	const width = Math.min(60, Math.max(0, ...pairs.map(([label]) => label.length)));
 	return pairs.map(([label, value]) => `${indent}${label.padEnd(width + 2, " ")}${value}\n`).join("");
 }
+
+/** A line on standard error. Nothing that comes into it from outside ends the line or starts another. */
+export const say = (message: string): void => {
+	process.stderr.write(`lodebook: ${printable(message).replace(/\s*\n\s*/g, " ")}\n`);
+};

@@ -6,9 +6,10 @@ import type { Finding } from "../../shared/findings/finding.ts";
 import { annotations } from "../../shared/outputs/annotations/annotations.ts";
 import { type FindingRecord, findingRecords } from "../../shared/outputs/json/finding-record.ts";
 import { sarifLog } from "../../shared/outputs/sarif/sarif.ts";
-import { CannotRun, planFiles, readText } from "../files.node.ts";
+import { CannotRun, named, readText } from "../files.node.ts";
+import { findPlans } from "../find-plans.node.ts";
 import { joinedPlan } from "../library.node.ts";
-import { excerpt, paint } from "../terminal.node.ts";
+import { excerpt, paint, say } from "../terminal.node.ts";
 
 interface Options {
 	readonly json?: boolean;
@@ -38,11 +39,26 @@ export const checkCommand = (): Command =>
 		)
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 clean, 1 findings at or over --fail-on, 2 could not be run.",
+			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 clean, 1 findings at or over --fail-on, 2 could not be run, or not all of it.",
 		)
 		.action((paths: string[], options: Options) => {
-			const files = planFiles(paths).map(checkFile);
-			if (files.length === 0) throw new CannotRun(`no *.lode.yaml file in ${paths.join(", ")}`);
+			const { plans, skipped, failed } = findPlans(paths);
+			const unread = [...failed];
+			const files = plans.flatMap((path) => {
+				try {
+					return checkFile(path);
+				} catch (error) {
+					if (!(error instanceof CannotRun)) throw error;
+					unread.push(error.message);
+					return [];
+				}
+			});
+			for (const message of [...skipped, ...unread]) say(message);
+			if (files.length === 0) {
+				if (unread.length === 0) throw new CannotRun(`no *.lode.yaml file in ${paths.map(named).join(", ")}`);
+				process.exitCode = 2;
+				return;
+			}
 			const all = files.flatMap(({ findings }) => findings);
 			const counts = countBySeverity(all);
 			const summary = { errors: counts.error, warnings: counts.warning, infos: counts.info };
@@ -55,7 +71,7 @@ export const checkCommand = (): Command =>
 				process.stdout.write(files.map(({ path, records }) => annotations(path, records)).join(""));
 			else process.stdout.write(`${files.map(fileText).join("")}${summaryText(summary, files.length)}\n`);
 			const failing = { error: counts.error, warning: counts.error + counts.warning, info: all.length }[options.failOn];
-			process.exitCode = failing > 0 ? 1 : 0;
+			process.exitCode = unread.length > 0 ? 2 : failing > 0 ? 1 : 0;
 		});
 
 /** The same file, by its path from the folder in which the command runs. */

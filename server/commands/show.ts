@@ -17,9 +17,10 @@ import { pageView } from "../../shared/outputs/page/view.ts";
 import { cellName, firstValue } from "../../shared/plan/plan.ts";
 import { Lines } from "../../shared/text/lines.ts";
 import { told } from "../../shared/text/sentence.ts";
-import { CannotRun, readText, writeText } from "../files.node.ts";
+import { CannotRun, named, readText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, printable, rows } from "../terminal.node.ts";
+import { writeOutput } from "../write-file.node.ts";
 
 interface Options {
 	readonly json?: boolean;
@@ -55,7 +56,7 @@ export const showCommand = (): Command =>
 			const text = readText(path);
 			const evaluation = evaluate(joinedPlan(path, text));
 			const findings = check(evaluation);
-			write(options.out, output(path, text, evaluation, findings, options));
+			write(options.out, output(path, text, evaluation, findings, options), path);
 		});
 
 function output(
@@ -107,13 +108,13 @@ function htmlPage(evaluation: Evaluation, findings: readonly Finding[]): string 
 	return pageDocument(pageView(evaluation, findings), { script, scriptHash: hash(script), styleHash: hash(STYLE) });
 }
 
-export function write(out: string | undefined, text: string): void {
+function write(out: string | undefined, text: string, plan: string): void {
 	if (out === undefined) {
 		process.stdout.write(text);
 		return;
 	}
-	writeText(out, text);
-	process.stderr.write(`Written to ${out}.\n`);
+	writeOutput(out, text, plan);
+	process.stderr.write(`Written to ${named(out)}.\n`);
 }
 
 const valueRecord = ({ id, of, value, unit, plusMinus, text, how }: Value) => ({
