@@ -1,5 +1,6 @@
 /** The commands and how they end. One file a command; this one only joins them. */
 import { Command, InvalidArgumentError } from "commander";
+import { shownLines } from "../shared/text/shown.ts";
 import { CannotRun, reason } from "./files.node.ts";
 import { say } from "./terminal.node.ts";
 
@@ -21,6 +22,7 @@ const program = new Command("lodebook")
 	)
 	.version(LODEBOOK_VERSION)
 	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")
+	.configureOutput({ writeErr: (text) => process.stderr.write(shownLines(text)) })
 	.exitOverride();
 
 /** Each command's module is loaded when it is the one asked for; all of them for the list of commands. */
@@ -48,7 +50,9 @@ await withCommands(program, wanted);
 
 async function withCommands(onto: Command, names: readonly string[]): Promise<Command> {
 	for (const name of names)
-		onto.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
+		onto.addCommand(
+			(await (COMMANDS[name] as () => Promise<() => Command>)())().copyInheritedSettings(onto).exitOverride(),
+		);
 	return onto;
 }
 

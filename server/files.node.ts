@@ -44,7 +44,7 @@ export function readPlanFile(path: string): ReadPlanFile {
 		const text = new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes);
 		return { path, text, valid: isUtf8(bytes), bytes, stat };
 	} catch (error) {
-		throw new CannotRun(told(words.unreadable({ path: named(path), why: reason(error, path) })));
+		throw new CannotRun(told(words.unreadable({ path, why: reason(error, path) })));
 	}
 }
 
@@ -99,13 +99,6 @@ function kindOf(stat: BigIntStats): "folder" | "pipe" | "socket" | "device" | un
 	if (stat.isDirectory()) return "folder";
 	return stat.isFIFO() ? "pipe" : stat.isSocket() ? "socket" : "device";
 }
-
-/** A path in a message, on one line: what a terminal would obey is written with a backslash. */
-export const named = (path: string): string =>
-	path.replace(
-		/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/g,
-		(character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, "0")}`,
-	);
 
 const REASONS: Readonly<Record<string, () => ReturnType<typeof words.missing>>> = {
 	ENOENT: words.missing,

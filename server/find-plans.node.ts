@@ -6,7 +6,7 @@ import { type BigIntStats, type Dirent, readdirSync, statSync } from "node:fs";
 import { join } from "node:path";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { sentences, told } from "../shared/text/sentence.ts";
-import { named, reason } from "./files.node.ts";
+import { reason } from "./files.node.ts";
 
 const words = sentences("command.find-plans", {
 	unreadable: "{path} cannot be read: {why}",
@@ -30,7 +30,7 @@ export function findPlans(paths: readonly string[]): FoundPlans {
 		try {
 			stat = statSync(path, { bigint: true });
 		} catch (error) {
-			found.failed.push(told(words.unreadable({ path: named(path), why: reason(error, path) })));
+			found.failed.push(told(words.unreadable({ path, why: reason(error, path) })));
 			continue;
 		}
 		if (stat.isDirectory()) search(path, found);
@@ -51,7 +51,7 @@ function search(folder: string, found: Found): void {
 		// Names as bytes: not all of them are UTF-8.
 		entries = readdirSync(Buffer.from(folder), { withFileTypes: true, encoding: "buffer" });
 	} catch (error) {
-		found.failed.push(told(words.unreadable({ path: named(folder), why: reason(error) })));
+		found.failed.push(told(words.unreadable({ path: folder, why: reason(error) })));
 		return;
 	}
 	const sorted = entries.map((entry) => ({ entry, name: entry.name.toString() }));
@@ -59,16 +59,15 @@ function search(folder: string, found: Found): void {
 		const path = join(folder, name);
 		const isPlan = name.endsWith(PLAN_ENDING);
 		if (!Buffer.from(name).equals(entry.name)) {
-			const bytes = named(join(folder, escaped(entry.name)));
-			if (isPlan || entry.isDirectory()) found.failed.push(told(words.name({ path: bytes })));
+			if (isPlan || entry.isDirectory())
+				found.failed.push(told(words.name({ path: join(folder, escaped(entry.name)) })));
 		} else if (entry.isDirectory()) {
 			if (!passedOver(name)) search(path, found);
 		} else if (entry.isFile()) {
 			if (isPlan) found.plans.push(path);
 		} else if (entry.isSymbolicLink()) {
-			if (isPlan || (!passedOver(name) && leadsToFolder(path)))
-				found.skipped.push(told(words.link({ path: named(path) })));
-		} else if (isPlan) found.skipped.push(told(words.notAFile({ path: named(path) })));
+			if (isPlan || (!passedOver(name) && leadsToFolder(path))) found.skipped.push(told(words.link({ path })));
+		} else if (isPlan) found.skipped.push(told(words.notAFile({ path })));
 	}
 }
 

@@ -1,6 +1,9 @@
 /** Plans on disk that other plans take from: inside one root folder, links followed and checked. */
 import { existsSync, realpathSync } from "node:fs";
 import { dirname, relative, resolve, sep } from "node:path";
+import { evaluate } from "../shared/evaluate/evaluate.ts";
+import { check } from "../shared/findings/check.ts";
+import type { CheckedPlan } from "../shared/outputs/output.ts";
 import { type Plan, PlanReader, readPlan } from "../shared/plan/plan.ts";
 import { type JoinedPlan, type Library, PlanJoiner } from "../shared/plan/reuse.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
@@ -70,4 +73,10 @@ export function joinedPlan(path: string, text: string): Plan & JoinedPlan {
 		libraries.set(root, library);
 	}
 	return joiner.join(reader.read(text), name, library);
+}
+
+/** A plan's text with all that follows from it; `path`: as it was asked for, `on`: its file, where that is another. */
+export function checkedPlan(path: string, text: string, on = path): CheckedPlan {
+	const evaluation = evaluate(joinedPlan(on, text));
+	return { path, text, evaluation, findings: check(evaluation) };
 }

@@ -27,7 +27,7 @@ import {
 import { basename, dirname, join } from "node:path";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { type Phrase, sentences, told } from "../shared/text/sentence.ts";
-import { CannotRun, isDescriptor, named, type ReadPlanFile, readBytes, reason } from "./files.node.ts";
+import { CannotRun, isDescriptor, type ReadPlanFile, readBytes, reason } from "./files.node.ts";
 import { isInside } from "./inside.node.ts";
 import { rootOf } from "./library.node.ts";
 
@@ -56,9 +56,8 @@ const refused = (phrase: Phrase): CannotRun => new CannotRun(told(phrase));
 /** Writes new text into a plan that was read, unless something else has changed it meanwhile. */
 export function replaceFile(read: ReadPlanFile, text: string): void {
 	const { path } = read;
-	const place = named(path);
-	if (!read.valid) throw refused(words.notUtf8({ path: place }));
-	if (!read.stat.isFile()) throw refused(words.notAFile({ path: place }));
+	if (!read.valid) throw refused(words.notUtf8({ path }));
+	if (!read.stat.isFile()) throw refused(words.notAFile({ path }));
 	attempt(path, () => {
 		const real = placeOf(path);
 		accessSync(real, constants.W_OK);
@@ -66,7 +65,7 @@ export function replaceFile(read: ReadPlanFile, text: string): void {
 		finishing(temporary, () => {
 			// Its time alone does not tell: two writes may have the same. The state is looked at last, after the bytes.
 			const same = readBytes(real).bytes.equals(read.bytes) && sameState(statSync(real, { bigint: true }), read.stat);
-			if (!same) throw refused(words.changed({ path: place }));
+			if (!same) throw refused(words.changed({ path }));
 			renameSync(temporary, real);
 		});
 		confirm(path, real);
@@ -82,7 +81,7 @@ export function createFile(path: string, text: string): void {
 			try {
 				placeNew(temporary, real);
 			} catch (error) {
-				throw codeOf(error) === "EEXIST" ? refused(words.exists({ path: named(path) })) : error;
+				throw codeOf(error) === "EEXIST" ? refused(words.exists({ path })) : error;
 			}
 		});
 		confirm(path, real);
@@ -95,15 +94,14 @@ export function writeOutput(path: string, text: string, plan: string): void {
 		const there = statOf(path);
 		const source = statOf(plan);
 		if (there?.isFile() && source && there.dev === source.dev && there.ino === source.ino)
-			throw refused(words.ownPlan({ path: named(path) }));
+			throw refused(words.ownPlan({ path }));
 		if (isDescriptor(path) || (there && !there.isFile() && !there.isDirectory())) {
 			writeInto(path, text);
 			return;
 		}
-		if (!there && isLink(path)) throw refused(words.nowhere({ path: named(path) }));
+		if (!there && isLink(path)) throw refused(words.nowhere({ path }));
 		const real = there ? placeOf(path) : newPlaceOf(path);
-		if (there?.isFile() && real.toLowerCase().endsWith(PLAN_ENDING))
-			throw refused(words.otherPlan({ path: named(path) }));
+		if (there?.isFile() && real.toLowerCase().endsWith(PLAN_ENDING)) throw refused(words.otherPlan({ path }));
 		if (there) accessSync(real, constants.W_OK);
 		const temporary = writeBeside(real, text, there);
 		finishing(temporary, () => renameSync(temporary, real));
@@ -121,9 +119,9 @@ function attempt(path: string, write: () => void): void {
 	} catch (error) {
 		if (error instanceof CannotRun) throw error;
 		const code = codeOf(error);
-		if (code === "ENOENT") throw refused(words.gone({ path: named(path) }));
+		if (code === "ENOENT") throw refused(words.gone({ path }));
 		const say = FULL.has(code) ? words.full : FORBIDDEN.has(code) ? words.forbidden : words.unwritten;
-		throw refused(say({ path: named(path), why: reason(error, path) }));
+		throw refused(say({ path, why: reason(error, path) }));
 	}
 }
 
@@ -135,7 +133,7 @@ const newPlaceOf = (path: string): string => insideOf(path, join(realpathSync.na
 function insideOf(path: string, real: string): string {
 	const root = realpathSync.native(rootOf(path));
 	if (isInside(root, real)) return real;
-	throw refused(words.outside({ path: named(path), root: named(root), target: named(real) }));
+	throw refused(words.outside({ path, root: root, target: real }));
 }
 
 function statOf(path: string): BigIntStats | undefined {
@@ -248,7 +246,7 @@ function confirm(path: string, real: string): void {
 		}
 	} catch (error) {
 		if (["EACCES", "EPERM", "EISDIR", "EINVAL", "ENOTSUP", "EBADF"].includes(codeOf(error))) return;
-		throw refused(words.unconfirmed({ path: named(path), why: reason(error) }));
+		throw refused(words.unconfirmed({ path, why: reason(error) }));
 	}
 }
 

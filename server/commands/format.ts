@@ -1,6 +1,7 @@
 import { Command } from "commander";
 import { format } from "../../shared/plan/format.ts";
-import { CannotRun, named, readPlanFile } from "../files.node.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { CannotRun, readPlanFile } from "../files.node.ts";
 import { findPlans } from "../find-plans.node.ts";
 import { say } from "../terminal.node.ts";
 import { replaceFile } from "../write-file.node.ts";
@@ -16,14 +17,13 @@ export const formatCommand = (): Command =>
 		.action((paths: string[], { check }: { check?: boolean }) => {
 			const { plans, skipped, failed } = findPlans(paths);
 			for (const message of [...skipped, ...failed]) say(message);
-			if (plans.length === 0 && failed.length === 0)
-				throw new CannotRun(`no *.lode.yaml file in ${paths.map(named).join(", ")}`);
+			if (plans.length === 0 && failed.length === 0) throw new CannotRun(`no *.lode.yaml file in ${paths.join(", ")}`);
 			let [changed, left] = [0, 0];
 			for (const path of plans) {
 				try {
 					if (!formatFile(path, check)) continue;
 					changed++;
-					process.stdout.write(`${named(path)}\n`);
+					process.stdout.write(`${shown(path)}\n`);
 				} catch (error) {
 					if (!(error instanceof CannotRun)) throw error;
 					left++;
@@ -46,7 +46,7 @@ export const formatCommand = (): Command =>
 function formatFile(path: string, check: boolean | undefined): boolean {
 	const file = readPlanFile(path);
 	// Bytes that are not UTF-8 were read as U+FFFD: writing them back would lose them.
-	if (!file.valid) throw new CannotRun(`${named(path)} is left as it is: not all of it is UTF-8`);
+	if (!file.valid) throw new CannotRun(`${path} is left as it is: not all of it is UTF-8`);
 	const formatted = format(file.text);
 	if (formatted === file.text) return false;
 	if (!check) replaceFile(file, formatted);

@@ -13,7 +13,8 @@ import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
 import { PLAN_ENDING } from "../../shared/protocol/language.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
-import { CannotRun, named, readPlanFile } from "../files.node.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { CannotRun, readPlanFile } from "../files.node.ts";
 import { say } from "../terminal.node.ts";
 import { createFile } from "../write-file.node.ts";
 
@@ -54,15 +55,14 @@ export const newCommand = (): Command =>
 		)
 		.action(async (options: Options) => {
 			const { out } = options;
-			if (out !== undefined && !out.endsWith(PLAN_ENDING))
-				throw new CannotRun(told(words.ending({ path: named(out) })));
+			if (out !== undefined && !out.endsWith(PLAN_ENDING)) throw new CannotRun(told(words.ending({ path: out })));
 			const text = options.from === undefined ? await fresh(options) : again(options.from, options);
 			if (out === undefined) {
 				process.stdout.write(text);
 				return;
 			}
 			createFile(out, text);
-			process.stderr.write(`Written to ${named(out)}. Check it with: lodebook check ${named(out)}\n`);
+			process.stderr.write(`Written to ${shown(out)}. Check it with: lodebook check ${shown(out)}\n`);
 		});
 
 /** A name that the plan shows. Without one the plan would not check clean. */
@@ -128,7 +128,7 @@ function dateOf(text: string): CalendarDate {
 /** Another plan's text with a new date and title; what it takes from other plans is still found from its new folder. */
 function again(path: string, options: Options): string {
 	const { text, valid } = readPlanFile(path);
-	if (!valid) throw new CannotRun(told(words.notUtf8({ path: named(path) })));
+	if (!valid) throw new CannotRun(told(words.notUtf8({ path })));
 	const plan = readPlan(text);
 	const night = cellsOf(plan, "night")[0];
 	if (!night) throw new CannotRun(`${path} has no night cell to put the date into`);

@@ -5,12 +5,14 @@ import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { jsonText } from "../../shared/outputs/json/json.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
-import { CannotRun, named, type ReadPlanFile, readPlanFile } from "../files.node.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { CannotRun, type ReadPlanFile, readPlanFile } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
-import { paint, printable } from "../terminal.node.ts";
+import { paint } from "../terminal.node.ts";
 import { replaceFile } from "../write-file.node.ts";
 
 interface Options {
@@ -63,10 +65,7 @@ export const nightsCommand = (): Command =>
 			if (options.write) {
 				if (!only) throw new CannotRun(`${path}: that night cannot be reckoned`);
 				write(file, applyEdits(file.text, nightEdits(plan, only)), only);
-			} else
-				process.stdout.write(
-					options.json ? `${JSON.stringify(nightsRecord(nights), null, 2)}\n` : nightsText(nights, options.best),
-				);
+			} else process.stdout.write(options.json ? jsonText(nightsRecord(nights)) : nightsText(nights, options.best));
 		});
 
 /** Takes the nights one by one, with a bar on a terminal. */
@@ -131,7 +130,7 @@ function nightsText(nights: readonly NightChoice[], best: number): string {
 					? (method.kind ?? "")
 					: `${mark.name} at ${clock(mark.at)} (${method.kind})`;
 		out.push(
-			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${printable(aligning)}\n`,
+			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${shown(aligning)}\n`,
 		);
 	}
 	return out.join("");
@@ -171,6 +170,6 @@ function write(file: ReadPlanFile, text: string, choice: NightChoice): void {
 	replaceFile(file, text);
 	const mark = choice.marks[0];
 	process.stderr.write(
-		`${named(file.path)}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${minutesText(choice.minutes)}.\n`,
+		`${shown(file.path)}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${minutesText(choice.minutes)}.\n`,
 	);
 }

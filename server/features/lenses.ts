@@ -5,6 +5,7 @@ import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { everyCountText } from "../../shared/outputs/severity.ts";
 import { COMMANDS, SHOW_FINDINGS } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -35,13 +36,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 		const lens = (title: string, command: string, args: readonly unknown[] = []): void =>
 			void lenses.push({ range, command: { title, command, arguments: [...args] } });
 		if (cell.read.kind === "plan") {
-			const { error, warning, info } = countBySeverity(plan.findings(document));
-			lens(
-				error + warning + info === 0
-					? "Nothing to mend"
-					: `${error} cannot work, ${warning} will disappoint, ${info} good to know`,
-				SHOW_FINDINGS,
-			);
+			lens(everyCountText(countBySeverity(plan.findings(document))), SHOW_FINDINGS);
 			lens("Open preview", COMMANDS.openPreview);
 		} else if (
 			cell.read.kind === "night" &&

@@ -7,7 +7,7 @@ import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { type Cell, inText, type Plan, placeIn } from "../plan/plan.ts";
 import type { Span } from "../plan/problem.ts";
-import { type Phrase, type Sentences, sentences } from "../text/sentence.ts";
+import type { Phrase, Sentences } from "../text/sentence.ts";
 
 /** error: cannot work. warning: will disappoint. info: good to know. */
 export type Severity = "error" | "warning" | "info";
@@ -18,7 +18,7 @@ export interface Edit extends Span {
 
 /** A change that removes a finding, as edits of the plan's text. */
 export interface Fix {
-	readonly title: Phrase | string;
+	readonly title: Phrase;
 	/** Whether it may be applied without a look: it cannot change what was meant. */
 	readonly safe: boolean;
 	readonly edits: readonly Edit[];
@@ -29,7 +29,7 @@ export interface Found {
 	readonly cell: Cell | undefined;
 	/** Offsets in the cell's slice. */
 	readonly span: Span;
-	readonly message: Phrase | string;
+	readonly message: Phrase;
 	readonly fixes?: readonly Fix[];
 	/** Where the rule's own severity does not fit. */
 	readonly severity?: Severity;
@@ -79,9 +79,8 @@ export interface ToldFix extends Omit<Fix, "title"> {
 	readonly title: string;
 }
 
-/** A rule; until its sentences are declared with `sentences`, its title and its explanation may be plain text. */
-export const rule = (parts: (Omit<Rule, "words"> & { readonly title: string; readonly about: string }) | Rule): Rule =>
-	"words" in parts ? parts : { ...parts, words: sentences(parts.code, { title: parts.title, about: parts.about }) };
+/** Checks the parts of a rule. */
+export const rule = (parts: Rule): Rule => parts;
 
 /** The place of a value, or of a key, at a path of a cell. */
 export function at(
@@ -147,7 +146,7 @@ export function appendCell(plan: Plan, text: string): Edit {
 }
 
 /** A fix of edits, some of which may not be possible. */
-export function fix(title: Phrase | string, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
+export function fix(title: Phrase, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
 	const possible = edits.filter((edit) => edit !== undefined);
 	return possible.length === edits.length ? [{ title, safe, edits: possible }] : [];
 }

@@ -63,6 +63,8 @@ export interface EvaluatedTarget {
 	readonly tracked: boolean;
 	readonly trailLimit: number;
 	readonly limits: TargetLimits | undefined;
+	/** How the stars of the first and of the last frame trail; undefined without a lens or an exposure. */
+	readonly trails: (() => readonly Trails[]) | undefined;
 }
 
 /** Each is computed when it is first asked for. */
@@ -89,7 +91,7 @@ export interface TargetLimits {
 }
 
 /** A target and its frames as far as they do not depend on how the tracker is aligned. */
-export interface PlacedTarget extends Omit<EvaluatedTarget, "limits"> {
+export interface PlacedTarget extends Base {
 	readonly frames: Frames | undefined;
 }
 
@@ -153,7 +155,7 @@ export function seriesSeconds({ frames = 1, exposure = 0, gap = 0 }: TargetEntry
 
 /** The target with what an axis error of a covariance does to its frames. */
 export function evaluateTarget({ frames, ...base }: PlacedTarget, covariance: Covariance | undefined): EvaluatedTarget {
-	return { ...base, limits: frames && limitsOf(base, frames, covariance) };
+	return { ...base, limits: frames && limitsOf(base, frames, covariance), trails: frames?.trails };
 }
 
 /** Whether a direction is above the skyline, and in an opening, if one is named. */
@@ -185,7 +187,7 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 	return { body: { type: "fixed", name: told(words.place()), rightAscension, declination } };
 }
 
-type Base = Omit<EvaluatedTarget, "limits">;
+type Base = Omit<EvaluatedTarget, "limits" | "trails">;
 
 /** The first and the last frame of a target, with the trails of their stars; each computed when it is first asked for. */
 interface Frames {

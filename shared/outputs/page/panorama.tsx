@@ -3,8 +3,10 @@
 import { degrees } from "../../notation/angle.ts";
 import { compassPoint } from "../../notation/bearing.ts";
 import { turn } from "../../sky/vector.ts";
+import { told } from "../../text/sentence.ts";
 import { bandAt, between, markAt, outlineAt, outlineOf, xOf, yOf } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
+import { words } from "./words.ts";
 
 const RULER = 46;
 
@@ -116,7 +118,7 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 						/>
 						<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
 						<text x={12} y={20}>
-							aim point {degrees(view.aim.altitude)}
+							{told(words.aim({ altitude: degrees(view.aim.altitude) }))}
 						</text>
 					</g>
 				)}
@@ -150,12 +152,12 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 							<line y2={bearing % 45 === 0 ? 8 : 4} stroke="var(--ink)" />
 							{bearing % 45 === 0 && (
 								<text y={20} text-anchor={x(bearing) < 20 ? "start" : "middle"}>
-									{compassPoint(bearing)} {String(bearing).padStart(3, "0")}
+									{compassPoint(bearing)} {threeFigures(bearing)}
 								</text>
 							)}
 							{bearing % 45 === 0 && view.declination !== undefined && (
 								<text y={36} text-anchor={x(bearing) < 20 ? "start" : "middle"} class="quiet">
-									{String(Math.round(turn(bearing - view.declination)) % 360).padStart(3, "0")} M
+									{told(words.magnetic({ bearing: threeFigures(Math.round(turn(bearing - view.declination)) % 360) }))}
 								</text>
 							)}
 						</g>
@@ -165,6 +167,8 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 		</div>
 	);
 }
+
+const threeFigures = (bearing: number): string => String(bearing).padStart(3, "0");
 
 function Pole({ view }: { readonly view: PanoramaView }) {
 	const { frame, pole } = view;
@@ -181,8 +185,7 @@ function Pole({ view }: { readonly view: PanoramaView }) {
 			/>
 			<circle r={1.8} fill="var(--ink)" />
 			<text x={13} y={4}>
-				pole {degrees(pole.altitude)}
-				{pole.hidden ? ", hidden" : ""}
+				{told(words[pole.hidden ? "poleHidden" : "pole"]({ altitude: degrees(pole.altitude) }))}
 			</text>
 		</g>
 	);

@@ -56,7 +56,7 @@ describe.skipIf(process.platform === "win32")("in a folder", () => {
 			expect(said.map((line) => line.split(" is a link")[0])).toEqual([
 				"lodebook: link.lode.yaml",
 				"lodebook: round",
-				"lodebook: x\\u000a::warning::y\\u001b[31m.lode.yaml",
+				"lodebook: x␊::warning::y␛[31m.lode.yaml",
 			]);
 		}
 	});
