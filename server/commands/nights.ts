@@ -10,9 +10,10 @@ import { firstValue } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
-import { CannotRun, readText, writeText } from "../files.node.ts";
+import { CannotRun, type ReadPlanFile, readPlanFile } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
+import { replaceFile } from "../write-file.node.ts";
 
 interface Options {
 	readonly from?: CalendarDate;
@@ -49,8 +50,8 @@ export const nightsCommand = (): Command =>
 			"\nExamples:\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04",
 		)
 		.action((path: string, options: Options) => {
-			const text = readText(path);
-			const plan = joinedPlan(path, text);
+			const file = readPlanFile(path);
+			const plan = joinedPlan(path, file.text);
 			const start =
 				options.write ??
 				options.from ??
@@ -63,7 +64,7 @@ export const nightsCommand = (): Command =>
 			const [only] = nights;
 			if (options.write) {
 				if (!only) throw new CannotRun(`${path}: that night cannot be reckoned`);
-				write(path, applyEdits(text, nightEdits(plan, only)), only);
+				write(file, applyEdits(file.text, nightEdits(plan, only)), only);
 			} else process.stdout.write(options.json ? jsonText(nightsRecord(nights)) : nightsText(nights, options.best));
 		});
 
@@ -165,10 +166,10 @@ function calendarPicture(nights: readonly NightChoice[]): string {
 	return `${paint(scale, "dim")}\n${[...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("")}${paint(`the tallest bar is ${minutesText(most)}`, "dim")}\n`;
 }
 
-function write(path: string, text: string, choice: NightChoice): void {
-	writeText(path, text);
+function write(file: ReadPlanFile, text: string, choice: NightChoice): void {
+	replaceFile(file, text);
 	const mark = choice.marks[0];
 	process.stderr.write(
-		`${path}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${minutesText(choice.minutes)}.\n`,
+		`${shown(file.path)}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${minutesText(choice.minutes)}.\n`,
 	);
 }

@@ -1,9 +1,11 @@
 import { Command, InvalidArgumentError, Option } from "commander";
 import type { Output } from "../../shared/outputs/output.ts";
 import { GROUNDS, type Ground } from "../../shared/outputs/page/style.ts";
-import { readText, writeText } from "../files.node.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { readText } from "../files.node.ts";
 import { checkedPlan } from "../library.node.ts";
 import { outputOptions } from "../output-options.node.ts";
+import { writeOutput } from "../write-file.node.ts";
 
 export function showCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("plan", outputs);
@@ -29,15 +31,15 @@ export function showCommand(outputs?: readonly Output[]): Command {
 				const names = [asked, ...others].map(({ name }) => name);
 				throw new InvalidArgumentError(`--${names.join(" and --")} cannot be had at once.`);
 			}
-			write(options.out, asked.text(plan, path, options.ground));
+			write(options.out, asked.text(plan, path, options.ground), path);
 		});
 }
 
-function write(out: string | undefined, text: string): void {
+function write(out: string | undefined, text: string, plan: string): void {
 	if (out === undefined) {
 		process.stdout.write(text);
 		return;
 	}
-	writeText(out, text);
-	process.stderr.write(`Written to ${out}.\n`);
+	writeOutput(out, text, plan);
+	process.stderr.write(`Written to ${shown(out)}.\n`);
 }
