@@ -137,14 +137,13 @@ function contentEnd(text: string): number {
 
 /** Whether a block scalar goes on to an offset behind which only white space stands. */
 function reachesEnd(text: string, offset: number): boolean {
-	const tail = text.slice(offset);
 	let reaches = false;
 	visit(parseSlice(text), {
 		Scalar(_, { type, range }) {
 			const block = type === "BLOCK_LITERAL" || type === "BLOCK_FOLDED";
 			if (!block || !range || range[2] < offset) return;
 			const header = text.slice(range[0], range[0] + 3);
-			if (header.includes("+") || /[ \t]/.test(tail)) reaches = true;
+			if (header.includes("+") || /[ \t]/.test(text.slice(offset, range[1]))) reaches = true;
 		},
 	});
 	return reaches;
