@@ -1,5 +1,7 @@
 import { Command } from "commander";
-import { format } from "../../shared/plan/format.ts";
+import { formatting } from "../../shared/plan/format.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readPlanFile } from "../files.node.ts";
 import { findPlans } from "../find-plans.node.ts";
@@ -12,7 +14,7 @@ export const formatCommand = (): Command =>
 			"Formats plans in place: quotes clock times, tidies white space. Comments, order and notation stay; what does not parse is left alone.",
 		)
 		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml")
-		.option("--check", "write nothing; exit with status 1 if a file is not formatted")
+		.option("--check", "write nothing; exit with status 1 if a file is not formatted or cannot be")
 		.addHelpText("after", "\nExamples:\n  lodebook format plans\n  lodebook format plans/chapel.lode.yaml --check")
 		.action((paths: string[], { check }: { check?: boolean }) => {
 			const { plans, skipped, failed } = findPlans(paths);
@@ -47,8 +49,9 @@ function formatFile(path: string, check: boolean | undefined): boolean {
 	const file = readPlanFile(path);
 	// Bytes that are not UTF-8 were read as U+FFFD: writing them back would lose them.
 	if (!file.valid) throw new CannotRun(`${path} is left as it is: not all of it is UTF-8`);
-	const formatted = format(file.text);
-	if (formatted === file.text) return false;
-	if (!check) replaceFile(file, formatted);
+	const result = formatting(file.text);
+	if (!result.ok) throw new CannotRun(`${path} is left as it is: ${told(result.why)}`);
+	if (result.edits.length === 0) return false;
+	if (!check) replaceFile(file, applyEdits(file.text, result.edits));
 	return true;
 }

@@ -29,7 +29,7 @@ export const guideStarChoice: Feature = {
 				return found.map((one) => {
 					const clock = clockOf(night.zone, one.at);
 					const taken = Object.entries(one.keys).map(([key, value]) => setKey(cell, "", key, value));
-					const edits = [...taken, setKey(cell, "", "at", `"${clock}"`)].filter((edit) => edit !== undefined);
+					const edits = [...taken, setKey(cell, "", "at", clock)].filter((edit) => edit !== undefined);
 					return {
 						label: `${one.name} at ${clock}`,
 						detail: method.search ? told(method.search.choice(one)) : "",

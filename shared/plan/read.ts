@@ -18,6 +18,7 @@ import { CELL_KIND_NAMES, CELL_KINDS, type CellContent, type CellKindName } from
 import type { Field } from "../notation/mapping.ts";
 import { type Entry, gotOf, keyText, type NodeReader, scalarText } from "../notation/node.ts";
 import type { Notation } from "../notation/notation.ts";
+import { beforeKey } from "../text/before-key.ts";
 import { cutEntry } from "../text/cut-entry.ts";
 import { nearestWord } from "../text/nearest.ts";
 import type { Span } from "../text/span.ts";
@@ -41,6 +42,8 @@ export const BOUNDS = {
 export interface Place {
 	readonly key?: Span;
 	readonly value: Span;
+	/** All of the value, where it goes on behind the end of its first line: what an edit replaces. */
+	readonly whole?: Span;
 	/** The value as typed, for a scalar. */
 	readonly source?: string;
 	/** Whether the value stands in a flow collection (`{ }`, `[ ]`). */
@@ -68,6 +71,17 @@ export type ReadSlice =
 			readonly problems: readonly Problem[];
 	  };
 
+/** One slice as YAML, by YAML 1.2. The parser recurses: what `tooDeep` has not seen can exhaust the stack. */
+export const parseSlice = (text: string): Document.Parsed =>
+	parseDocument(text, {
+		version: "1.2",
+		schema: "core",
+		uniqueKeys: false,
+		prettyErrors: false,
+		logLevel: "silent",
+		merge: false,
+	});
+
 /** Reads the text of one slice (see `sliceStream`). */
 export function readSlice(text: string): ReadSlice {
 	const conflict = /^(?:<<<<<<<|=======|>>>>>>>|\|\|\|\|\|\|\|)(?=[ \t\r\n]|$)/m.exec(text);
@@ -79,14 +93,7 @@ export function readSlice(text: string): ReadSlice {
 		return nothing({ type: "too-much", what: "depth", limit: BOUNDS.depth, from: deep, to: deep + 1 });
 	let document: Document.Parsed;
 	try {
-		document = parseDocument(text, {
-			version: "1.2",
-			schema: "core",
-			uniqueKeys: false,
-			prettyErrors: false,
-			logLevel: "silent",
-			merge: false,
-		});
+		document = parseSlice(text);
 	} catch (error) {
 		// The parser recurses; what the depth scan let through may still be too deep for the stack.
 		return nothing({
@@ -139,6 +146,8 @@ class SliceReader implements NodeReader {
 	#values = 0;
 	#aliases = 0;
 	#anchors: Map<string, Node> | undefined;
+	/** Ends of scalars that go over several lines, by where they begin. */
+	readonly #ends = new Map<number, number>();
 
 	constructor(text: string, document: Document.Parsed) {
 		this.#text = text;
@@ -146,7 +155,11 @@ class SliceReader implements NodeReader {
 	}
 
 	read(): ReadSlice {
-		for (const { code, message, pos } of [...this.#document.errors, ...this.#document.warnings])
+		// The parser may find an error at each character: each is placed by looking around.
+		for (const { code, message, pos } of [...this.#document.errors, ...this.#document.warnings].slice(
+			0,
+			BOUNDS.problems,
+		))
 			this.report({ type: "yaml", code, detail: firstLineOf(message) }, this.#oneLine(pos[0], pos[1]));
 		const root = this.#document.contents as Node | null;
 		const cell = this.#cell(root);
@@ -190,10 +203,8 @@ class SliceReader implements NodeReader {
 		const { value } = entry;
 		const key = this.keySpan(entry);
 		const at = value ? this.span(value) : { from: key.to, to: key.to };
-		this.#places.set(
-			path,
-			isScalar(value) ? { key, value: at, source: scalarText(value), flow } : { key, value: at, flow },
-		);
+		const source = isScalar(value) ? { source: scalarText(value) } : undefined;
+		this.#places.set(path, { key, value: at, ...(value && this.#whole(value, at)), ...source, flow });
 		if (value === null || (isScalar(value) && value.value === null)) {
 			this.report({ type: "no-value", key: keyText(entry), example: field.example }, key);
 			return undefined;
@@ -202,7 +213,8 @@ class SliceReader implements NodeReader {
 	}
 
 	item(path: string, node: Node, flow: boolean): void {
-		this.#places.set(path, { value: this.span(node), flow });
+		const value = this.span(node);
+		this.#places.set(path, { value, ...this.#whole(node, value), flow });
 	}
 
 	value(path: string, given: Node, notation: Notation): unknown {
@@ -215,7 +227,7 @@ class SliceReader implements NodeReader {
 		if (!node) return undefined;
 		// What is wrong in an aliased value is shown where it is used.
 		const at = this.span(given);
-		if (!this.#places.has(path)) this.#places.set(path, { value: at, flow: false });
+		if (!this.#places.has(path)) this.#places.set(path, { value: at, ...this.#whole(given, at), flow: false });
 		return notation.read(node, at, path, this);
 	}
 
@@ -249,12 +261,11 @@ class SliceReader implements NodeReader {
 		return target;
 	}
 
-	insertion(node: YAMLMap): { insertAt: number; indent: string | undefined } {
+	insertion(node: YAMLMap): { insertAt: number | undefined; indent: string | undefined } {
 		const first = (node.items as Entry[])[0];
-		if (node.flow || !first?.key) return { insertAt: (node.range?.[1] ?? 1) - 1, indent: undefined };
-		const start = range(first.key)[0];
-		const lineStart = this.#text.lastIndexOf("\n", start - 1) + 1;
-		return { insertAt: start, indent: this.#text.slice(lineStart, start).replace(/[^\t]/g, " ") };
+		if (node.flow && node.items.length === 0) return { insertAt: range(node)[0] + 1, indent: undefined };
+		if (!isNodeWithRange(first?.key)) return { insertAt: undefined, indent: undefined };
+		return beforeKey(this.#text, range(first.key)[0], Boolean(node.flow));
 	}
 
 	repeated(first: Entry, second: Entry): Span | undefined {
@@ -275,7 +286,17 @@ class SliceReader implements NodeReader {
 
 	span(node: Node): Span {
 		const [from, to] = range(node);
-		return this.#oneLine(from, to);
+		const span = this.#oneLine(from, to);
+		if (isScalar(node) && span.to < to) this.#ends.set(span.from, to);
+		return span;
+	}
+
+	/** All of a value that goes on behind the end of its first line, without the white space at its end. */
+	#whole(node: Node, { from, to }: Span): { readonly whole?: Span } {
+		const [start, end] = range(node);
+		if (start !== from || end <= to) return {};
+		const trimmed = start + this.#text.slice(start, end).trimEnd().length;
+		return trimmed > to ? { whole: { from, to: trimmed } } : {};
 	}
 
 	keySpan(entry: Entry): Span {
@@ -289,8 +310,9 @@ class SliceReader implements NodeReader {
 	/** A span cut at the end of its first line, without the white space there; at least one character if there is one. */
 	#oneLine(from: number, to: number): Span {
 		const start = Math.min(Math.max(0, from), this.#text.length);
-		const feed = this.#text.indexOf("\n", start);
-		let end = Math.min(to, feed === -1 ? this.#text.length : feed, this.#text.length);
+		// Only what lies between is searched: a line may be very long, and hold very many values.
+		const feed = this.#text.slice(start, Math.max(start, to)).indexOf("\n");
+		let end = Math.min(feed === -1 ? to : start + feed, this.#text.length);
 		while (end > start && /\s/.test(this.#text[end - 1] as string)) end--;
 		if (end > start) return { from: start, to: end };
 		// An empty place: the last visible character before it, else the first after it.
@@ -301,8 +323,11 @@ class SliceReader implements NodeReader {
 	}
 
 	report(problem: ProblemData, at: Span): void {
-		if (this.#problems.length < BOUNDS.problems)
-			this.#problems.push({ ...problem, from: at.from, to: at.to } as Problem);
+		if (this.#problems.length >= BOUNDS.problems) return;
+		const end = this.#ends.get(at.from);
+		const to = end === undefined ? at.to : at.from + this.#text.slice(at.from, end).trimEnd().length;
+		const whole = to > at.to ? { whole: { from: at.from, to } } : undefined;
+		this.#problems.push({ ...problem, from: at.from, to: at.to, ...whole } as Problem);
 	}
 }
 

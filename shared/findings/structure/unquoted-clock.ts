@@ -25,7 +25,7 @@ export default rule({
 				yield {
 					...at(cell, path),
 					message: words.message({ clock: place.source }),
-					fixes: fix(words.quote(), true, replaceValue(cell, path, `"${place.source}"`)),
+					fixes: fix(words.quote(), true, replaceValue(cell, path, place.source)),
 				};
 			}
 		}
