@@ -1,5 +1,6 @@
-import { Command, InvalidArgumentError } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import type { Output } from "../../shared/outputs/output.ts";
+import { GROUNDS, type Ground } from "../../shared/outputs/page/style.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { readText } from "../files.node.ts";
 import { checkedPlan } from "../library.node.ts";
@@ -15,19 +16,22 @@ export function showCommand(outputs?: readonly Output[]): Command {
 		.argument("<file>", "a plan file");
 	return forms
 		.addTo(command)
+		.addOption(
+			new Option("--ground <ground>", "what a picture is drawn on").choices(Object.keys(GROUNDS)).default("light"),
+		)
 		.option("-o, --out <file>", "write to a file instead of standard output")
 		.addHelpText(
 			"after",
 			"\nExamples:\n  lodebook show samples/roofless-chapel.lode.yaml\n  lodebook show samples/roofless-chapel.lode.yaml --json -o chapel.json",
 		)
-		.action((path: string, options: { readonly out?: string }) => {
+		.action((path: string, options: { readonly out?: string; readonly ground: Ground }) => {
 			const plan = checkedPlan(path, readText(path));
 			const [asked, ...others] = forms.asked(options);
 			if (others.length > 0) {
 				const names = [asked, ...others].map(({ name }) => name);
 				throw new InvalidArgumentError(`--${names.join(" and --")} cannot be had at once.`);
 			}
-			write(options.out, asked.text(plan, path), path);
+			write(options.out, asked.text(plan, path, options.ground), path);
 		});
 }
 

@@ -4,6 +4,7 @@
  * collections of such strings; the strings are written here.
  */
 import ical from "ical.js";
+import sax from "sax";
 import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { annotations } from "../../shared/outputs/annotations/annotations.ts";
@@ -22,6 +23,12 @@ import { PICTURES, type PictureName, pictureDocument } from "../../shared/output
 import { evaluateText } from "../plan-text.ts";
 
 const PAYLOADS = [
+	// Each control by itself, and what XML does not allow.
+	...Array.from({ length: 33 }, (_, code) => `a${String.fromCharCode(code === 32 ? 127 : code)}>b`),
+	"a\u0085>b",
+	"a\ufffe>b",
+	"a\ud800>b",
+	'x>"y">z',
 	"<script>alert(1)</script>",
 	"</title><script>alert(1)</script>",
 	"</style><script>alert(1)</script>",
@@ -140,7 +147,7 @@ ${quoted}: 1
 
 /** Elements and attributes of the page's own. */
 const ELEMENTS =
-	/^(?:html|head|meta|title|style|script|body|main|header|div|section|h1|h2|h3|p|span|button|ol|ul|li|table|thead|tbody|tr|th|td|caption|details|summary|label|input|output|figure|figcaption|svg|g|path|line|circle|rect|text|tspan|ellipse|polygon|clippath|defs|title)$/i;
+	/^(?:html|head|meta|br|title|style|script|body|main|header|div|section|h1|h2|h3|p|span|button|ol|ul|li|table|thead|tbody|tr|th|td|caption|details|summary|label|input|output|figure|figcaption|svg|g|path|line|circle|rect|text|tspan|ellipse|polygon|clippath|defs|title)$/i;
 const ATTRIBUTES =
 	/^(?:id|class|for|type|role|lang|charset|name|content|http-equiv|min|max|step|value|aria-[a-z]+|data-[a-z]+|viewbox|x|y|x1|y1|x2|y2|cx|cy|r|rx|ry|d|width|height|points|fill|fill-opacity|stroke|stroke-width|stroke-dasharray|stroke-opacity|stroke-linejoin|stroke-linecap|opacity|transform|text-anchor|dominant-baseline|clip-path|xmlns|hidden|open|scope|colspan|font-size|font-weight)$/i;
 
@@ -178,7 +185,14 @@ describe.each(PAYLOADS)("%j", (payload) => {
 		expect(strange(pageBody(view))).toEqual([]);
 		expect(strange(pageDocument(view, ""))).toEqual([]);
 		for (const name of Object.keys(PICTURES) as PictureName[])
-			expect(strange(pictureDocument(name, view) ?? "")).toEqual([]);
+			for (const ground of ["light", "dark"] as const) {
+				const picture = pictureDocument(name, view, ground);
+				expect(strange(picture ?? "")).toEqual([]);
+				if (picture === undefined) continue;
+				// Throws where it is not well-formed.
+				sax.parser(true).write(picture).close();
+				expect(picture).not.toMatch(/="var\(|data-sky/);
+			}
 		for (const cell of evaluation.plan.cells) expect(strange(cellPart(view, [cell.index]).html)).toEqual([]);
 	});
 

@@ -2,7 +2,7 @@
 import type { JSX } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
-import { shownLines } from "../../text/shown.ts";
+import { shown } from "../../text/shown.ts";
 import { markdownText } from "../markdown/escaped.ts";
 import { codeMarkdown, stepsMarkdown } from "../markdown/summary.ts";
 import { methodStateText } from "../method-state.ts";
@@ -27,7 +27,7 @@ export interface CellPart {
 export function cellPart(view: PageView, cells: readonly number[]): CellPart {
 	const pieces = cells.map((cell) => pieceOf(view, cell)).filter((piece) => piece !== undefined);
 	if (pieces.length === 0) return { html: "", markdown: "", text: "" };
-	const body = shownLines(
+	const body = shown(
 		renderToString(
 			<div class="lodebook-cell">
 				{pieces.map((piece, i) => (
