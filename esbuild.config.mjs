@@ -119,7 +119,7 @@ export async function build({ dev = false } = {}) {
 	const packages = packageFolders(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)));
 	rmSync(RECORD, { force: true });
 	const files = built.flatMap(({ outputFiles }) => outputFiles).reverse();
-	for (const { path, contents } of files) write(path, contents);
+	for (const { path, text } of files) write(path, inAscii(text));
 	write(join(dist, "LICENSES.txt"), licences(packages));
 	const kept = new Set([...files.map(({ path }) => relative(dist, path)), "LICENSES.txt"]);
 	for (const name of readdirSync(dist)) if (!kept.has(name)) rmSync(join(dist, name), { recursive: true, force: true });
@@ -149,6 +149,13 @@ export function fingerprint() {
 }
 
 const inRoot = (name) => join(root, name);
+
+/**
+ * In ASCII, an engine holds a script in one byte a character instead of two. esbuild writes texts so, and leaves regular
+ * expressions as they are, the one other place where such characters stand: an escape means the same there.
+ */
+const inAscii = (script) =>
+	script.replace(/[^\0-\x7F]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, "0")}`);
 
 /** In one step: nobody reads half a file. */
 function write(path, contents) {

@@ -5,11 +5,13 @@ import {
 	StreamMessageReader,
 	StreamMessageWriter,
 } from "vscode-languageserver/node";
+import { staySmall } from "./memory.node.ts";
 import { start } from "./start.ts";
 import { readWorkspaceFile } from "./workspace-file.node.ts";
 
 /** For any editor: `lodebook lsp --stdio`. */
 export function serveStdio(): void {
+	staySmall();
 	// Nothing else may write to standard output.
 	console.log = console.error;
 	start(
@@ -24,5 +26,6 @@ export function serveStdio(): void {
 
 /** For the desktop extension. */
 export function serveParent(): void {
+	staySmall();
 	start(createConnection(ProposedFeatures.all), readWorkspaceFile);
 }

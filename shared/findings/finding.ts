@@ -5,6 +5,7 @@
  */
 import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import { placesBelow } from "../plan/places.ts";
 import { type Cell, inText, type Plan, placeIn } from "../plan/plan.ts";
 import type { Problem, Span } from "../plan/problem.ts";
 import { beforeKey, entryText } from "../text/before-key.ts";
@@ -32,7 +33,8 @@ export interface Found {
 	/** Offsets in the cell's slice. */
 	readonly span: Span;
 	readonly message: Phrase;
-	readonly fixes?: readonly Fix[];
+	/** What it takes a search to find is made when it is asked for. */
+	readonly fixes?: readonly Fix[] | (() => readonly Fix[]);
 	/** Where the rule's own severity does not fit. */
 	readonly severity?: Severity;
 }
@@ -61,8 +63,16 @@ export interface Rule {
 	readonly right: Examples;
 	/** One step over the threshold from one of these: the least that is wrong. */
 	readonly over?: Examples;
+	/**
+	 * Looks at each target by itself: what it finds at one follows from that target and from `FOR_EACH_TARGET`, whatever the
+	 * others are, and stands in its entry. It is not asked again for a target that stays as it is.
+	 */
+	readonly each?: "target";
 	readonly find: (evaluation: Evaluation) => Iterable<Found>;
 }
+
+/** What a rule may use that looks at each target by itself. */
+export const FOR_EACH_TARGET = ["site", "night", "tracker", "aligned"] as const satisfies readonly (keyof Evaluation)[];
 
 export interface Finding {
 	readonly code: string;
@@ -73,6 +83,7 @@ export interface Finding {
 	readonly from: number;
 	readonly to: number;
 	readonly message: string;
+	/** Made when they are asked for. */
 	readonly fixes: readonly ToldFix[];
 }
 
@@ -137,7 +148,7 @@ export const lineBreakOf = (text: string): string => (text.includes("\r\n") ? "\
 /** Puts a key in front of the first key of the mapping at a path; undefined for an empty or missing mapping. */
 export function insertKey(cell: Cell, path: string, key: string, value: Given): Edit | undefined {
 	const prefix = path === "" ? "" : `${path}.`;
-	for (const [childPath, place] of cell.read.places) {
+	for (const [childPath, place] of placesBelow(cell.read.places, path)) {
 		if (childPath === "" || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".") || !place.key)
 			continue;
 		const { insertAt, indent } = beforeKey(cell.text, place.key.from, place.flow);
