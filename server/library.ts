@@ -20,6 +20,7 @@ export class WorkspaceLibrary {
 	generation = 0;
 	readonly #plans = new Map<string, OtherPlan>();
 	readonly #opened = new Map<string, { readonly version: number; readonly plan: OtherPlan }>();
+	readonly #reading = new Set<Promise<void>>();
 	readonly #readFile: ReadFile;
 	readonly #document: (uri: string) => PlanText | undefined;
 	readonly #changed: () => void;
@@ -52,7 +53,15 @@ export class WorkspaceLibrary {
 	/** A file has changed on disk, or a document was opened, edited or closed. */
 	forget(uri: string): void {
 		this.#plans.delete(uri);
+		this.#opened.delete(uri);
 		this.generation++;
+	}
+
+	/** What is being read has come; true when anything was. */
+	async read(): Promise<boolean> {
+		if (this.#reading.size === 0) return false;
+		await Promise.all(this.#reading);
+		return true;
 	}
 
 	#rootOf(uri: string): string {
@@ -74,13 +83,15 @@ export class WorkspaceLibrary {
 		if (this.#plans.has(uri)) return this.#plans.get(uri);
 		if (this.#plans.size >= KEPT) this.#plans.clear();
 		this.#plans.set(uri, undefined);
-		void this.#readFile(uri, root)
+		const reading: Promise<void> = this.#readFile(uri, root)
 			.catch((): FileAnswer => ({ missing: "not-found" }))
 			.then((answer) => {
+				this.#reading.delete(reading);
 				this.#plans.set(uri, "text" in answer ? { plan: readPlan(answer.text) } : answer);
 				this.generation++;
 				this.#changed();
 			});
+		this.#reading.add(reading);
 		return undefined;
 	}
 }
