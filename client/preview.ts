@@ -100,7 +100,7 @@ export class Preview {
 		const script = webview.asWebviewUri(Uri.joinPath(this.#extension, "dist", "page.js"));
 		const nonce = Array.from({ length: 32 }, () => Math.floor(Math.random() * 36).toString(36)).join("");
 		const policy = `default-src 'none'; style-src 'nonce-${nonce}'; script-src ${webview.cspSource}; base-uri 'none'; form-action 'none'`;
-		webview.html = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="${policy}"><meta name="viewport" content="width=device-width, initial-scale=1"><style nonce="${nonce}">${style}</style><style nonce="${nonce}">${THEME}</style></head><body><p id="banner" class="banner" role="status"${problem === "" ? " hidden" : ""}>${asHtml(problem)}</p><main id="page"></main><script src="${script.toString()}"></script></body></html>`;
+		webview.html = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="${policy}"><meta name="viewport" content="width=device-width, initial-scale=1"><style nonce="${nonce}">${style}</style></head><body><p id="banner" class="banner" role="status"${problem === "" ? " hidden" : ""}>${asHtml(problem)}</p><main id="page"></main><script src="${script.toString()}"></script></body></html>`;
 	}
 
 	#turnTo(uri: Uri): void {
@@ -176,18 +176,6 @@ export class Preview {
 const fileOf = (uri: Uri): Uri => cellOfDocument(uri)?.notebook.uri ?? uri;
 
 const asHtml = (text: string): string => text.replace(/&/g, "&amp;").replace(/</g, "&lt;");
-
-/** The editor's own colours under the page's: its theme's background and font. */
-const THEME = `
-html, body { background: var(--vscode-editor-background); }
-body { font-family: var(--vscode-font-family); }
-body.vscode-light { --paper: var(--vscode-editor-background); }
-body.vscode-dark { --paper: var(--vscode-editor-background); --ink: #e6e3da; --soft: #a3abb2; --line: #343c44; --panel: #1c232a; --ground: #3c3931; --sky: #1b2530; --band: #2c3b4a; --blue: #82b8de; --ochre: #e0a548; --grey: #b6bcc2; --error: #f08cb0; --warning: #e8b059; --info: #82b8de; --focus: #82b8de; color: var(--ink); }
-body.vscode-high-contrast { --paper: #000; --ink: #fff; --soft: #fff; --line: #fff; --panel: #000; --ground: #555; --sky: #000; --band: #333; --blue: #9fd4ff; --ochre: #ffc766; --grey: #fff; --error: #ffb3d1; --warning: #ffd089; --info: #9fd4ff; --focus: #fff; color: var(--ink); }
-body.vscode-high-contrast-light { --paper: #fff; --ink: #000; --soft: #000; --line: #000; --panel: #fff; --focus: #000; }
-:root[data-mode="dim"] body { background: #000000; --paper: #000000; --ink: #c40000; --soft: #990000; --line: #4d0000; --panel: #0d0000; --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #d40000; --ochre: #b00000; --grey: #a00000; --error: #ff0000; --warning: #e00000; --info: #b00000; --focus: #ff0000; color: var(--ink); }
-:root[data-mode="dim"] { background: #000000; }
-`;
 
 export function registerPreview(
 	client: BaseLanguageClient,

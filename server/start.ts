@@ -22,8 +22,8 @@ declare const LODEBOOK_VERSION: string;
 export function start(connection: Connection, readOwnFile?: ReadFile): void {
 	const documents = new TextDocuments(TextDocument);
 	let clientReads = false;
-	const readFile: ReadFile = async (uri) =>
-		clientReads ? ((await ask(connection, READ_FILE, { uri })) ?? undefined) : readOwnFile?.(uri);
+	const readFile: ReadFile = async (uri, root) =>
+		clientReads ? ask(connection, READ_FILE, { uri }) : (readOwnFile?.(uri, root) ?? { missing: "not-found" });
 	const session = new Session(connection, documents, readFile);
 	connection.onInitialize(
 		({

@@ -39,6 +39,8 @@ write("shared/outputs/reference/methods.md", methodReference());
 write("shared/outputs/reference/findings.md", findingReference());
 const { valueReference } = await load("shared/outputs/reference/values.ts");
 write("shared/outputs/reference/values.md", valueReference());
+const { outputReference } = await load("shared/outputs/reference/outputs.ts");
+write("shared/outputs/reference/outputs.md", outputReference());
 const { methodSnippets } = await load("shared/outputs/reference/snippets.ts");
 write("client/snippets.json", methodSnippets(JSON.parse(readFileSync(`${root}client/snippets.json`, "utf8"))));
 

@@ -1,11 +1,9 @@
 import { Command } from "commander";
-import type { Rule } from "../../shared/findings/finding.ts";
 import { RULES, ruleOf } from "../../shared/findings/rules.ts";
-import { exampleCells } from "../../shared/outputs/reference/explanation.ts";
+import { explanationText, rulesText } from "../../shared/outputs/text/explanation.ts";
 import { nearestWord } from "../../shared/text/nearest.ts";
-import { told } from "../../shared/text/sentence.ts";
 import { CannotRun } from "../files.node.ts";
-import { paint, rows } from "../terminal.node.ts";
+import { paint } from "../terminal.node.ts";
 
 export const explainCommand = (): Command =>
 	new Command("explain")
@@ -14,12 +12,7 @@ export const explainCommand = (): Command =>
 		.addHelpText("after", "\nExample:\n  lodebook explain method/low-latitude")
 		.action((code: string | undefined) => {
 			if (code === undefined) {
-				process.stdout.write(
-					rows(
-						RULES.map((rule) => [rule.code, `${rule.severity}: ${told(rule.words.title())}`]),
-						"",
-					),
-				);
+				process.stdout.write(rulesText(RULES));
 				return;
 			}
 			const rule = ruleOf(code);
@@ -32,27 +25,5 @@ export const explainCommand = (): Command =>
 					`no finding has the code ${code}${nearest ? `; did you mean ${nearest}?` : "; lodebook explain lists all"}`,
 				);
 			}
-			process.stdout.write(explanation(rule));
+			process.stdout.write(explanationText(rule, paint));
 		});
-
-function explanation(rule: Rule): string {
-	return [
-		`${paint(told(rule.words.title()), "bold")}  ${paint(`${rule.code}, ${rule.severity}`, "dim")}\n\n`,
-		`${wrapped(told(rule.words.about()))}\n\n`,
-		`${paint("For example", "dim")}\n\n${indented(exampleCells(rule.wrong))}\n`,
-	].join("");
-}
-
-const indented = (text: string): string => text.replace(/^(?=.)/gm, "    ");
-
-function wrapped(text: string, width = 96): string {
-	const lines: string[] = [];
-	let line = "";
-	for (const word of text.split(/\s+/)) {
-		if (line !== "" && line.length + word.length + 1 > width) {
-			lines.push(line);
-			line = word;
-		} else line = line === "" ? word : `${line} ${word}`;
-	}
-	return [...lines, line].join("\n");
-}

@@ -29,7 +29,7 @@ export const guideStarChoice: Feature = {
 				return found.map((one) => {
 					const clock = clockOf(night.zone, one.at);
 					const taken = Object.entries(one.keys).map(([key, value]) => setKey(cell, "", key, value));
-					const edits = [...taken, setKey(cell, "", "at", `"${clock}"`)].filter((edit) => edit !== undefined);
+					const edits = [...taken, setKey(cell, "", "at", clock)].filter((edit) => edit !== undefined);
 					return {
 						label: `${one.name} at ${clock}`,
 						detail: method.search ? told(method.search.choice(one)) : "",
@@ -40,7 +40,8 @@ export const guideStarChoice: Feature = {
 		);
 		answer(session.connection, NEW_PLAN, ({ title, site, latitude, longitude, date }) => {
 			const [lat, lon] = [readCoordinate(String(latitude), "latitude"), readCoordinate(String(longitude), "longitude")];
-			if (!lat.ok || !lon.ok || !readDate(String(date))) return null;
+			if (!lat.ok || !lon.ok || !readDate(String(date)) || [title, site].some((name) => String(name).trim() === ""))
+				return null;
 			return newPlanText({
 				title: String(title),
 				site: String(site),

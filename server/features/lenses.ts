@@ -8,6 +8,7 @@ import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { everyCountText } from "../../shared/outputs/severity.ts";
 import { COMMANDS, SHOW_FINDINGS } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -44,13 +45,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument, commands: boole
 				command: commands ? { title, command, arguments: [...args] } : { title, command: "" },
 			});
 		if (cell.read.kind === "plan") {
-			const { error, warning, info } = countBySeverity(plan.findings(document));
-			lens(
-				error + warning + info === 0
-					? "Nothing to mend"
-					: `${error} cannot work, ${warning} will disappoint, ${info} good to know`,
-				SHOW_FINDINGS,
-			);
+			lens(everyCountText(countBySeverity(plan.findings(document))), SHOW_FINDINGS);
 			if (commands) lens("Open preview", COMMANDS.openPreview);
 		} else if (
 			cell.read.kind === "night" &&

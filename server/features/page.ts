@@ -1,5 +1,6 @@
 /** The page of a plan, asked for by the extension's preview. */
-import { pageBody, STYLE } from "../../shared/outputs/page/page.tsx";
+import { pageBody } from "../../shared/outputs/page/page.tsx";
+import { EDITOR_STYLE, STYLE } from "../../shared/outputs/page/style.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { answer, tell } from "../../shared/protocol/message.ts";
 import { PAGE, PAGE_STYLE, type PageAnswer, REFRESH } from "../../shared/protocol/page.ts";
@@ -11,7 +12,7 @@ export const page: Feature = {
 		session.onRefresh(() => {
 			if (session.ownClient) void tell(session.connection, REFRESH);
 		});
-		answer(session.connection, PAGE_STYLE, () => STYLE);
+		answer(session.connection, PAGE_STYLE, () => `${STYLE}${EDITOR_STYLE}`);
 		answer(session.connection, PAGE, ({ uri }) =>
 			session.guarded("page", String(uri), (document, plan): PageAnswer => {
 				const evaluation = plan.evaluation(document);

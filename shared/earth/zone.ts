@@ -1,8 +1,10 @@
 /**
  * Time zones: clock times of a place to instants and back. Offsets come from the runtime's own IANA tables through
- * `Intl`, zones of coordinates from a table that works offline (accurate to a few kilometres near borders).
+ * Temporal (temporal-polyfill), zones of coordinates from a table that works offline (accurate to a few kilometres
+ * near borders).
  */
 import zoneOfCoordinates from "@photostructure/tz-lookup";
+import { Temporal } from "temporal-polyfill";
 import { Kept } from "../memory/memory.ts";
 import type { CalendarDate } from "./calendar.ts";
 
@@ -11,14 +13,23 @@ export type EpochMs = number;
 
 const DAY_MS = 86_400_000;
 
-/** Clocks of zones that are known to exist. */
-const zones = new Kept<string, ZoneClock>(200);
+/** A stretch of time in which a zone's offset does not change. */
+interface Stretch {
+	readonly from: EpochMs;
+	readonly until: EpochMs;
+	readonly offsetMs: number;
+}
 
-/** Whether the runtime knows an IANA zone by this name, or it is a fixed offset such as `+02:00`. */
+const KEPT_STRETCHES = 64;
+/** Stretches that are known, by zone. */
+const zones = new Kept<string, Stretch[]>(200);
+const noStretches = (): Stretch[] => [];
+
+/** Whether the runtime knows an IANA zone by this name. */
 export function isZone(name: string): boolean {
 	if (zones.has(name)) return true;
 	try {
-		zones.of(name, clockOfZone);
+		Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(name);
 		return true;
 	} catch {
 		return false;
@@ -36,89 +47,22 @@ export function knownZones(): readonly string[] {
 }
 
 /** Offset from UTC of a zone at an instant, in milliseconds, east positive. Throws a RangeError for a zone that does not exist. */
-export const offsetAt = (zone: string, at: EpochMs): number => zones.of(zone, clockOfZone).offsetAt(at);
-
-/** The offsets of one zone. */
-interface ZoneClock {
-	readonly offsetAt: (at: EpochMs) => number;
-}
-
-/** Throws a RangeError for a zone that does not exist. */
-function clockOfZone(zone: string): ZoneClock {
-	const fixed = /^([+-])(\d\d)(?::?(\d\d))?$/.exec(zone);
-	if (!fixed) return new NamedZone(zone);
-	const [, sign, hours, minutes = "0"] = fixed;
-	if (Number(hours) > 23 || Number(minutes) > 59) throw new RangeError(`${zone} is no offset`);
-	const offset = (Number(hours) * 60 + Number(minutes)) * MINUTE_MS * (sign === "-" ? -1 : 1);
-	return { offsetAt: () => offset };
-}
-
-const MINUTE_MS = 60_000;
-/** Names of ICU's own that are in no table of IANA's, or stand for different zones. */
-const NOT_IANA = /^(?:AC|AE|AG|AR|AS|BE|BS|CA|CN|CS|CT|EA|EC|ET|IE|IS|JS|MI|NE|NS|PL|PN|PR|PS|SS|VS)T$/;
-/**
- * Within a span of this length an offset changes once at most: the shortest time between two changes of any zone since
- * 1900 is longer (tested).
- */
-const SPAN_MS = 4 * DAY_MS;
-const KEPT_SPANS = 400;
-/** Before this every zone keeps the mean time of its place. */
-const FIRST = Date.UTC(1800, 0, 1);
-
-/** A zone of the runtime's tables. Offsets are asked for at the ends of spans; where they differ, the change is searched for. */
-class NamedZone implements ZoneClock {
-	readonly #format: Intl.DateTimeFormat;
-	/** Offsets at the starts of spans, and instants of changes in spans that have one, by the number of the span. */
-	readonly #starts = new Kept<number, number>(KEPT_SPANS);
-	readonly #changes = new Kept<number, EpochMs>(KEPT_SPANS);
-
-	constructor(zone: string) {
-		if (NOT_IANA.test(zone)) throw new RangeError(`${zone} is no zone`);
-		this.#format = new Intl.DateTimeFormat("en-US", {
-			timeZone: zone,
-			calendar: "iso8601",
-			numberingSystem: "latn",
-			hourCycle: "h23",
-			era: "short",
-			year: "numeric",
-			month: "numeric",
-			day: "numeric",
-			hour: "numeric",
-			minute: "numeric",
-			second: "numeric",
-		});
-	}
-
-	offsetAt(at: EpochMs): number {
-		const time = Math.max(at, FIRST);
-		const span = Math.floor(time / SPAN_MS);
-		const [here, next] = [this.#startOf(span), this.#startOf(span + 1)];
-		return here === next || time < this.#changes.of(span, () => this.#changeIn(span, here)) ? here : next;
-	}
-
-	#startOf(span: number): number {
-		return this.#starts.of(span, () => this.#ask(span * SPAN_MS));
-	}
-
-	/** The instant, to the second, from which on the offset is not what it is at the start of a span. */
-	#changeIn(span: number, before: number): EpochMs {
-		let [low, high] = [span * SPAN_MS, (span + 1) * SPAN_MS];
-		while (high - low > 1000) {
-			const middle = Math.floor((low + high) / 2000) * 1000;
-			if (this.#ask(middle) === before) low = middle;
-			else high = middle;
-		}
-		return high;
-	}
-
-	/** The offset at a whole second, from what the zone's clocks show then. */
-	#ask(at: EpochMs): number {
-		const parts: Record<string, string> = {};
-		for (const { type, value } of this.#format.formatToParts(at)) parts[type] = value;
-		const part = (name: string): number => Number(parts[name]);
-		const year = parts.era?.startsWith("B") ? 1 - part("year") : part("year");
-		return Date.UTC(year, part("month") - 1, part("day"), part("hour"), part("minute"), part("second")) - at;
-	}
+export function offsetAt(zone: string, at: EpochMs): number {
+	const known = zones.get(zone)?.find((stretch) => stretch.from <= at && at < stretch.until);
+	if (known) return known.offsetMs;
+	const here = Temporal.Instant.fromEpochMilliseconds(Math.floor(at)).toZonedDateTimeISO(zone);
+	const next = here.getTimeZoneTransition("next");
+	const before = here.add({ seconds: 1 }).getTimeZoneTransition("previous");
+	const found = {
+		from: before?.epochMilliseconds ?? Number.NEGATIVE_INFINITY,
+		until: next?.epochMilliseconds ?? Number.POSITIVE_INFINITY,
+		offsetMs: here.offsetNanoseconds / 1e6,
+	};
+	const stretches = zones.of(zone, noStretches);
+	if (stretches.length >= KEPT_STRETCHES) stretches.length = 0;
+	// The transition looked for backwards may be `at` itself; keep only a stretch that holds.
+	if (found.from <= at && at < found.until) stretches.push(found);
+	return found.offsetMs;
 }
 
 /**

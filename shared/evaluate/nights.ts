@@ -8,6 +8,7 @@ import { inTables } from "../cells/night/night.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
 import type { CalendarDate } from "../earth/calendar.ts";
 import { addDays, type EpochMs } from "../earth/zone.ts";
+import type { Candidate } from "../methods/method.ts";
 import { type MethodContent, methodOf } from "../methods/methods.ts";
 import { leavingAt, type Tonight } from "../methods/tonight.ts";
 import type { Cell, Plan } from "../plan/plan.ts";
@@ -32,7 +33,7 @@ export interface NightMark {
 	/** Degrees from where it should be, where that is known. */
 	readonly miss: number | undefined;
 	/** Keys of the method's cell that take it, as they are written; none where the cell names it already. */
-	readonly keys: Readonly<Record<string, string>>;
+	readonly keys: Candidate["keys"];
 }
 
 export interface NightChoice {

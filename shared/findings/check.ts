@@ -3,7 +3,7 @@
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { lazily } from "../memory/memory.ts";
 import { inText } from "../plan/plan.ts";
-import { type Phrase, told } from "../text/sentence.ts";
+import { told } from "../text/sentence.ts";
 import { findEachTarget } from "./each-target.ts";
 import type { Finding, Found, Severity, ToldFix } from "./finding.ts";
 import { RULES } from "./rules.ts";
@@ -49,7 +49,7 @@ const placeOf = ({ code }: Finding): number => PLACES.get(code) ?? 0;
 function finding(code: string, severity: Severity, { cell, span, message, fixes = [] }: Found): Finding {
 	const { from, to } = cell ? inText(cell, span) : span;
 	const toldFixes = lazily(() =>
-		(typeof fixes === "function" ? fixes() : fixes).map((fix): ToldFix => ({ ...fix, title: toldOr(fix.title) })),
+		(typeof fixes === "function" ? fixes() : fixes).map((fix): ToldFix => ({ ...fix, title: told(fix.title) })),
 	);
 	return {
 		code,
@@ -57,14 +57,12 @@ function finding(code: string, severity: Severity, { cell, span, message, fixes 
 		cell,
 		from,
 		to,
-		message: toldOr(message),
+		message: told(message),
 		get fixes() {
 			return toldFixes();
 		},
 	};
 }
-
-const toldOr = (phrase: Phrase | string): string => (typeof phrase === "string" ? phrase : told(phrase));
 
 /** How many findings there are of each severity. */
 export const countBySeverity = (findings: readonly Finding[]): Readonly<Record<Severity, number>> => ({

@@ -7,7 +7,6 @@ import type { Evaluation } from "../evaluate/evaluate.ts";
 import { lazily } from "../memory/memory.ts";
 import { type EntryPlaces, ListPlaces } from "../plan/places.ts";
 import type { Cell } from "../plan/plan.ts";
-import { told } from "../text/sentence.ts";
 import { type Fix, FOR_EACH_TARGET, type Found, type Rule } from "./finding.ts";
 
 /** What was found, without what follows from where the entry stands. */
@@ -19,7 +18,7 @@ interface Remembered {
 	/** Offsets from the entry's start. */
 	readonly from: number;
 	readonly to: number;
-	readonly message: string;
+	readonly message: Found["message"];
 }
 
 interface Memory {
@@ -68,7 +67,7 @@ const remembered = (rule: Rule, number: number, { severity, span, message }: Fou
 	severity,
 	from: span.from - start,
 	to: span.to - start,
-	message: typeof message === "string" ? message : told(message),
+	message,
 });
 
 /** Fixes are edits of the text as it stands: the rule is asked again. */

@@ -7,8 +7,10 @@ import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { placesBelow } from "../plan/places.ts";
 import { type Cell, inText, type Plan, placeIn } from "../plan/plan.ts";
-import type { Span } from "../plan/problem.ts";
-import { type Phrase, type Sentences, sentences } from "../text/sentence.ts";
+import type { Problem, Span } from "../plan/problem.ts";
+import { beforeKey, entryText } from "../text/before-key.ts";
+import { type Given, written } from "../text/scalar.ts";
+import type { Phrase, Sentences } from "../text/sentence.ts";
 
 /** error: cannot work. warning: will disappoint. info: good to know. */
 export type Severity = "error" | "warning" | "info";
@@ -19,7 +21,7 @@ export interface Edit extends Span {
 
 /** A change that removes a finding, as edits of the plan's text. */
 export interface Fix {
-	readonly title: Phrase | string;
+	readonly title: Phrase;
 	/** Whether it may be applied without a look: it cannot change what was meant. */
 	readonly safe: boolean;
 	readonly edits: readonly Edit[];
@@ -30,7 +32,7 @@ export interface Found {
 	readonly cell: Cell | undefined;
 	/** Offsets in the cell's slice. */
 	readonly span: Span;
-	readonly message: Phrase | string;
+	readonly message: Phrase;
 	/** What it takes a search to find is made when it is asked for. */
 	readonly fixes?: readonly Fix[] | (() => readonly Fix[]);
 	/** Where the rule's own severity does not fit. */
@@ -90,9 +92,8 @@ export interface ToldFix extends Omit<Fix, "title"> {
 	readonly title: string;
 }
 
-/** A rule; until its sentences are declared with `sentences`, its title and its explanation may be plain text. */
-export const rule = (parts: (Omit<Rule, "words"> & { readonly title: string; readonly about: string }) | Rule): Rule =>
-	"words" in parts ? parts : { ...parts, words: sentences(parts.code, { title: parts.title, about: parts.about }) };
+/** Checks the parts of a rule. */
+export const rule = (parts: Rule): Rule => parts;
 
 /** The place of a value, or of a key, at a path of a cell. */
 export function at(
@@ -121,29 +122,48 @@ export function atStart({ text }: Plan): { readonly cell: undefined; readonly sp
 	return { cell: undefined, span: from < 0 ? { from: 0, to: 0 } : { from, to: from + 1 } };
 }
 
-/** Replaces the value at a path. */
-export function replaceValue(cell: Cell, path: string, text: string): Edit {
-	return { ...inText(cell, placeIn(cell, path).value), text };
+/** Replaces the value at a path: all of it, however many lines it goes over. Undefined where the text has none there. */
+export function replaceValue(cell: Cell, path: string, value: Given): Edit | undefined {
+	const place = cell.read.places.get(path);
+	if (!place) return undefined;
+	const { from, to } = place.whole ?? place.value;
+	const text = written(value, { flow: place.flow, old: cell.text.slice(from, to) });
+	// What began on a line below its key, as a list may at the key's own column, is written behind the key.
+	const between = place.key && cell.text.slice(place.key.to, from);
+	const colon = between?.includes("\n") ? /^["']?[ \t]*:(?=\s*$)/.exec(between) : undefined;
+	if (!place.key || !colon) return { ...inText(cell, { from, to }), text };
+	return { ...inText(cell, { from: place.key.to + colon[0].length, to }), text: ` ${text}` };
 }
 
+/** Replaces what a problem lies in with what belongs there. */
+export function replaceWrong(cell: Cell, problem: Problem, value: Given): Edit {
+	const { from, to } = problem.whole ?? problem;
+	// Whether it stands in a flow collection is not known: what is plain there is plain everywhere.
+	return { ...inText(cell, { from, to }), text: written(value, { flow: true, old: cell.text.slice(from, to) }) };
+}
+
+/** What a text's lines end with. */
+export const lineBreakOf = (text: string): string => (text.includes("\r\n") ? "\r\n" : "\n");
+
 /** Puts a key in front of the first key of the mapping at a path; undefined for an empty or missing mapping. */
-export function insertKey(cell: Cell, path: string, key: string, value: string): Edit | undefined {
+export function insertKey(cell: Cell, path: string, key: string, value: Given): Edit | undefined {
 	const prefix = path === "" ? "" : `${path}.`;
 	for (const [childPath, place] of placesBelow(cell.read.places, path)) {
 		if (childPath === "" || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".") || !place.key)
 			continue;
-		const from = place.key.from;
-		if (place.flow) return { ...inText(cell, { from, to: from }), text: `${key}: ${value}, ` };
-		const lineStart = cell.text.lastIndexOf("\n", from - 1) + 1;
-		const indent = cell.text.slice(lineStart, from).replace(/[^\t ]/g, " ");
-		const newline = cell.text.includes("\r\n") ? "\r\n" : "\n";
-		return { ...inText(cell, { from, to: from }), text: `${key}: ${value}${newline}${indent}` };
+		const { insertAt, indent } = beforeKey(cell.text, place.key.from, place.flow);
+		if (insertAt === undefined) return undefined;
+		const entry = `${key}: ${written(value, { flow: place.flow })}`;
+		return {
+			...inText(cell, { from: insertAt, to: insertAt }),
+			text: entryText(entry, indent, lineBreakOf(cell.text)),
+		};
 	}
 	return undefined;
 }
 
 /** Replaces a value, or puts the key in when it is not there. */
-export function setKey(cell: Cell, path: string, key: string, value: string): Edit | undefined {
+export function setKey(cell: Cell, path: string, key: string, value: Given): Edit | undefined {
 	const full = path === "" ? key : `${path}.${key}`;
 	return cell.read.places.has(full) ? replaceValue(cell, full, value) : insertKey(cell, path, key, value);
 }
@@ -151,14 +171,14 @@ export function setKey(cell: Cell, path: string, key: string, value: string): Ed
 /** Puts a new cell at the end of the plan. */
 export function appendCell(plan: Plan, text: string): Edit {
 	const { length } = plan.text;
-	const newline = plan.text.includes("\r\n") ? "\r\n" : "\n";
+	const newline = lineBreakOf(plan.text);
 	const start = length === 0 || plan.text.endsWith("\n") ? "" : newline;
 	const marker = plan.text.trim() === "" ? "" : `---${newline}`;
 	return { from: length, to: length, text: `${start}${marker}${text.replace(/\n/g, newline)}${newline}` };
 }
 
 /** A fix of edits, some of which may not be possible. */
-export function fix(title: Phrase | string, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
+export function fix(title: Phrase, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
 	const possible = edits.filter((edit) => edit !== undefined);
 	return possible.length === edits.length ? [{ title, safe, edits: possible }] : [];
 }

@@ -7,21 +7,22 @@ import { methodOf } from "../methods/methods.ts";
 import { dateText } from "../notation/clock.ts";
 import { cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import { longest } from "../sky/intervals.ts";
+import { editsOnce } from "../text/edits.ts";
+import { asYaml } from "../text/scalar.ts";
 import { type Edit, setKey } from "./finding.ts";
 
 export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
 	const { date, night, windows, method, marks } = choice;
 	const edits: (Edit | undefined)[] = [];
 	const nightCell = cellsOf(plan, "night")[0];
-	if (nightCell) edits.push(setKey(nightCell, "", "date", dateText(date)));
+	if (nightCell) edits.push(setKey(nightCell, "", "date", asYaml(dateText(date))));
 	const mark = marks[0];
 	const methodCell = method && cellsOf(plan, "method").find(({ read }) => read.content?.kind === method.kind);
 	if (methodCell && mark) {
 		const written = methodCell.read.content;
 		for (const [key, value] of Object.entries(mark.keys)) edits.push(setKey(methodCell, "", key, value));
 		const moment = method.kind && methodOf(method.kind).search?.momentary;
-		if (moment || written?.at !== undefined)
-			edits.push(setKey(methodCell, "", "at", `"${clockOf(night.zone, mark.at)}"`));
+		if (moment || written?.at !== undefined) edits.push(setKey(methodCell, "", "at", clockOf(night.zone, mark.at)));
 	}
 	const targetsCell = cellsOf(plan, "targets")[0];
 	const start = longest(windows);
@@ -39,8 +40,9 @@ export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
 			const from = night.instant(clock);
 			if (windows.some((window) => window.from <= from && from + seriesSeconds(entry) * 1000 <= window.until)) continue;
 			const next = Math.min(Math.ceil(start.from / 60_000) * 60_000, start.until);
-			edits.push(setKey(targetsCell, String(index), key, `"${clockOf(night.zone, next)}"`));
+			edits.push(setKey(targetsCell, String(index), key, clockOf(night.zone, next)));
 		}
 	}
-	return edits.filter((edit) => edit !== undefined);
+	// Targets that are one node by an alias are edited once.
+	return editsOnce(edits.filter((edit) => edit !== undefined));
 }

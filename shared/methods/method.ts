@@ -10,6 +10,7 @@ import type { DeclaredValue, PathOf, Value } from "../notation/value.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import type { Interval } from "../sky/intervals.ts";
 import type { SkyBody } from "../sky/place.ts";
+import type { Given } from "../text/scalar.ts";
 import type { Phrase, Say } from "../text/sentence.ts";
 import type { CommonContent, ContentOf } from "./common-keys.ts";
 import type { AxisNumbers, SightedLandmark, Tonight } from "./tonight.ts";
@@ -139,8 +140,8 @@ export interface Step {
 export interface Candidate {
 	/** As it is shown: the name, or the names. */
 	readonly name: string;
-	/** Keys of the cell that take it, as they are written. */
-	readonly keys: Readonly<Record<string, string>>;
+	/** Keys of the cell that take it. */
+	readonly keys: Readonly<Record<string, Given>>;
 	readonly at: EpochMs;
 	readonly direction: Direction | undefined;
 	/** Degrees from where it should be, where that is known. */
@@ -200,8 +201,8 @@ export interface Listing<C, Found extends Candidate> {
 /** A cell that would plan a method tonight. */
 export interface Proposal<C> {
 	readonly content: C;
-	/** Keys beside `kind`, as they are written. */
-	readonly keys: Readonly<Record<string, string>>;
+	/** Keys beside `kind`. */
+	readonly keys: Readonly<Record<string, Given>>;
 	/** With what, for a message: ` on Spica at 20:41`. */
 	readonly by: Phrase;
 }

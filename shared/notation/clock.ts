@@ -33,7 +33,7 @@ export const clock = (): Notation<number> => CLOCK;
 /** `19.40` and `19h40` with the colon that is meant. */
 function withColon(text: string): string | undefined {
 	const match = /^(\d{1,2})[.h](\d{2})$/.exec(text.trim());
-	return match ? `"${match[1]}:${match[2]}"` : undefined;
+	return match ? `${match[1]}:${match[2]}` : undefined;
 }
 
 /** Seconds after midnight of a clock time, 0 … 86 399, or undefined when `text` is none. */

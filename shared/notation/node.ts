@@ -24,8 +24,8 @@ export interface NodeReader {
 	keySpan(entry: Entry): Span;
 	/** Where the key stands that leads to a path. */
 	keyAt(path: string): Span | undefined;
-	/** Where a missing key can be put, and with what indentation (undefined in a flow mapping). */
-	insertion(node: YAMLMap): { readonly insertAt: number; readonly indent: string | undefined };
+	/** Where a missing key can be put, if anywhere, and with what indentation (undefined in a flow mapping). */
+	insertion(node: YAMLMap): { readonly insertAt: number | undefined; readonly indent: string | undefined };
 	/** What can be cut out to take away an entry that says the same as an earlier one; undefined when they differ. */
 	repeated(first: Entry, second: Entry): Span | undefined;
 	report(problem: ValueProblem, at: Span): void;

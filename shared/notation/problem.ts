@@ -53,7 +53,9 @@ export type ValueProblem =
 			readonly type: "missing-key";
 			readonly key: string;
 			readonly example: string;
-			readonly insertAt: number;
+			/** Where it can be put; undefined where it could not stand beside what is there. */
+			readonly insertAt: number | undefined;
+			/** Its indentation; undefined in a flow mapping. */
 			readonly indent: string | undefined;
 	  }
 	| { readonly type: "no-value"; readonly key: string; readonly example: string };

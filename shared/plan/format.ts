@@ -1,31 +1,65 @@
 /**
- * Formatting: clock times quoted, white space at line ends taken off, one blank after `:` and before comments, document
- * markers alone on their line, one line break at the end. Comments, order, quotes and flow style stay as they are; what
- * does not parse is left alone. Formatting what is formatted changes nothing.
+ * Formatting: clock times quoted, white space at line ends taken off, one line break at the end. Comments, order, quotes
+ * and flow style stay as they are; what does not parse is left alone. Formatting what is formatted changes nothing.
+ *
+ * Nothing is taken on trust: what the formatted text says is compared with what the text said, and where they differ
+ * nothing is formatted.
  */
-import { applyEdits, type TextEdit } from "../text/edits.ts";
+import { visit } from "yaml";
+import { applyEdits, editsOnce, type TextEdit } from "../text/edits.ts";
+import { type Phrase, sentences } from "../text/sentence.ts";
+import type { Span } from "../text/span.ts";
+import { sliceStream } from "../text/stream.ts";
 import { modelAt } from "./field-at.ts";
 import { type Cell, readPlan } from "./plan.ts";
+import type { ProblemType } from "./problem.ts";
+import { parseSlice } from "./read.ts";
+import { saysTheSame } from "./says-the-same.ts";
 
-/** The edits that format a plan; none when it is formatted. */
-export function formatEdits(text: string): readonly TextEdit[] {
+const words = sentences("plan.format", {
+	conflict: "a merge left its conflict markers in it",
+	tooLong: "it is too long for a plan",
+	tooMany: "it has too many cells for a plan",
+	binary: "it holds NUL characters, so it is not text in UTF-8",
+	differs: "formatted, it would not say the same",
+});
+
+/** The edits that format a plan, none when it is formatted; or why it is left as it is. */
+export type Formatting =
+	| { readonly ok: true; readonly edits: readonly TextEdit[] }
+	| { readonly ok: false; readonly why: Phrase };
+
+const refused = (why: Phrase): Formatting => ({ ok: false, why });
+
+export function formatting(text: string): Formatting {
 	const { cells, cut } = readPlan(text);
-	if (cut) return [];
-	const edits: TextEdit[] = [];
-	for (const cell of cells) {
-		const broken = cell.read.problems.some(
-			({ type }) => type === "yaml" || type === "conflict-marker" || type === "too-much",
-		);
-		if (!broken) edits.push(...quoteClocks(cell), ...trimLines(cell));
-	}
-	const last = cells[cells.length - 1];
-	if (!last || text.trim() === "" || last.read.problems.some(({ type }) => type === "yaml")) return edits;
-	const end = endOfText(text);
-	return end ? [...edits.filter(({ to }) => to <= end.from), end] : edits;
+	if (cut) return refused({ length: words.tooLong, cells: words.tooMany, binary: words.binary }[cut]());
+	if (cells.some((cell) => has(cell, "conflict-marker"))) return refused(words.conflict());
+	const edits = editsOf(text, cells);
+	if (edits.length === 0) return { ok: true, edits };
+	return keepsMeaning(text, applyEdits(text, edits)) ? { ok: true, edits } : refused(words.differs());
+}
+
+/** The edits that format a plan; none where it is left as it is. */
+export function formatEdits(text: string): readonly TextEdit[] {
+	const result = formatting(text);
+	return result.ok ? result.edits : [];
 }
 
 /** The text as formatting leaves it. */
 export const format = (text: string): string => applyEdits(text, formatEdits(text));
+
+const has = ({ read }: Cell, ...types: readonly ProblemType[]): boolean =>
+	read.problems.some(({ type }) => types.includes(type));
+const isBroken = (cell: Cell): boolean => has(cell, "yaml", "conflict-marker", "too-much");
+
+function editsOf(text: string, cells: readonly Cell[]): readonly TextEdit[] {
+	const sound = cells.filter((cell) => !isBroken(cell));
+	const edits = editsOnce(sound.flatMap((cell) => [...quoteClocks(cell), ...trimLines(cell)]));
+	const last = cells[cells.length - 1];
+	const end = last && !isBroken(last) ? endOfText(text, last) : undefined;
+	return end ? [...edits.filter(({ to }) => to <= end.from), end] : edits;
+}
 
 function quoteClocks(cell: Cell): readonly TextEdit[] {
 	const { kind, places } = cell.read;
@@ -37,27 +71,92 @@ function quoteClocks(cell: Cell): readonly TextEdit[] {
 	});
 }
 
-/** White space at the ends of lines, but not inside block scalars and quotes, where it may be meant. */
+/** White space at the ends of lines, but not inside of values that go over several lines, where it may be meant. */
 function trimLines(cell: Cell): readonly TextEdit[] {
 	if (cell.read.kind === "note" || cell.read.kind === undefined) return [];
-	const edits: TextEdit[] = [];
-	const pattern = /[ \t]+(?=\r?$)/gm;
-	const multiline = [...cell.read.places]
-		.filter(([, { source }]) => source?.includes("\n"))
-		.map(([, { value }]) => value.from);
-	if (multiline.length > 0) return [];
-	for (let match = pattern.exec(cell.text); match; match = pattern.exec(cell.text)) {
-		edits.push({ from: cell.start + match.index, to: cell.start + match.index + match[0].length, text: "" });
+	const blanks = blanksAtEnds(cell.text);
+	if (blanks.length === 0) return [];
+	const scalars = longScalars(cell.text);
+	let next = 0;
+	return blanks.flatMap(({ from, to }) => {
+		while (next < scalars.length && (scalars[next] as Span).to <= from) next++;
+		const scalar = scalars[next];
+		return scalar && scalar.from < to ? [] : [{ from: cell.start + from, to: cell.start + to, text: "" }];
+	});
+}
+
+/** Blanks and tabs before a line feed, or before a carriage return and a line feed, or before the end. */
+function blanksAtEnds(text: string): readonly Span[] {
+	const found: Span[] = [];
+	for (let start = 0; start <= text.length; ) {
+		const feed = text.indexOf("\n", start);
+		const end = feed === -1 ? text.length : feed;
+		const to = feed > start && text[feed - 1] === "\r" ? feed - 1 : end;
+		let from = to;
+		while (from > start && (text[from - 1] === " " || text[from - 1] === "\t")) from--;
+		if (from < to) found.push({ from, to });
+		start = end + 1;
 	}
-	return edits;
+	return found;
+}
+
+/** Where scalars stand that go over several lines, in the order of the text. */
+function longScalars(text: string): readonly Span[] {
+	const found: Span[] = [];
+	visit(parseSlice(text), {
+		Scalar(_, { range }) {
+			if (range && text.slice(range[0], range[2]).includes("\n")) found.push({ from: range[0], to: range[1] });
+		},
+	});
+	return found.sort((a, b) => a.from - b.from);
 }
 
 /** One line break after the last line that holds anything; blanks at the end of that line are not its business. */
-function endOfText(text: string): TextEdit | undefined {
-	// Blank lines at the end of a note may be meant by its block scalar.
-	if (/[|>]\d?[+]/.test(text)) return undefined;
+function endOfText(text: string, last: Cell): TextEdit | undefined {
+	const content = contentEnd(text);
+	// A carriage return alone is text; with a line feed after it, it would be a line break.
+	if (content === 0 || text[content - 1] === "\r") return undefined;
 	const newline = text.includes("\r\n") ? "\r\n" : "\n";
-	const feed = text.indexOf("\n", text.trimEnd().length);
+	const feed = text.indexOf("\n", content);
 	const from = feed === -1 ? text.length : text[feed - 1] === "\r" ? feed - 1 : feed;
-	return text.slice(from) === newline ? undefined : { from, to: text.length, text: newline };
+	if (text.slice(from) === newline) return undefined;
+	// What follows may be meant by a block scalar.
+	if (feed !== -1 && reachesEnd(last.text, from - last.start)) return undefined;
+	return { from, to: text.length, text: newline };
+}
+
+/** Where the text ends but for blanks and line breaks. */
+function contentEnd(text: string): number {
+	let end = text.length;
+	for (; end > 0; end--) {
+		const char = text[end - 1];
+		if (char === "\r" ? text[end] !== "\n" : char !== "\n" && char !== " " && char !== "\t") break;
+	}
+	return end;
+}
+
+/** Whether a block scalar goes on to an offset behind which only white space stands. */
+function reachesEnd(text: string, offset: number): boolean {
+	let reaches = false;
+	visit(parseSlice(text), {
+		Scalar(_, { type, range }) {
+			const block = type === "BLOCK_LITERAL" || type === "BLOCK_FOLDED";
+			if (!block || !range || range[2] < offset) return;
+			const header = text.slice(range[0], range[0] + 3);
+			if (header.includes("+") || /[ \t]/.test(text.slice(offset, range[1]))) reaches = true;
+		},
+	});
+	return reaches;
+}
+
+/** Whether two texts have the same cells, and each says the same. */
+function keepsMeaning(before: string, after: string): boolean {
+	const [one, other] = [sliceStream(before), sliceStream(after)];
+	return (
+		one.length === other.length &&
+		one.every(({ text }, i) => {
+			const now = other[i]?.text as string;
+			return text === now || saysTheSame(parseSlice(text), parseSlice(now));
+		})
+	);
 }

@@ -5,6 +5,8 @@ import type { Span } from "../text/span.ts";
 export interface Place {
 	readonly key?: Span;
 	readonly value: Span;
+	/** All of the value, where it goes on behind the end of its first line: what an edit replaces. */
+	readonly whole?: Span;
 	/** The value as typed, for a scalar. */
 	readonly source?: string;
 	/** Whether the value stands in a flow collection (`{ }`, `[ ]`). */
@@ -98,12 +100,17 @@ const within = (path: string): string => {
 export const pathOf = (index: number, path: string): string => (path === "" ? `${index}` : `${index}.${path}`);
 
 /** A place of an entry, counted from the slice's start. */
-export function moved({ key, value, source, flow }: Place, by: number): Place {
-	const at = { from: value.from + by, to: value.to + by };
-	if (!key) return source === undefined ? { value: at, flow } : { value: at, source, flow };
-	const keyAt = { from: key.from + by, to: key.to + by };
-	return source === undefined ? { key: keyAt, value: at, flow } : { key: keyAt, value: at, source, flow };
+export function moved({ key, value, whole, source, flow }: Place, by: number): Place {
+	return {
+		...(key && { key: movedSpan(key, by) }),
+		value: movedSpan(value, by),
+		...(whole && { whole: movedSpan(whole, by) }),
+		...(source === undefined ? {} : { source }),
+		flow,
+	};
 }
+
+const movedSpan = ({ from, to }: Span, by: number): Span => ({ from: from + by, to: to + by });
 
 /** All places that may hold an offset of the slice. */
 export const placesAround = (places: Places, offset: number): Iterable<readonly [string, Place]> =>

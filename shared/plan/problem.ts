@@ -22,6 +22,7 @@ export type ProblemData =
 	| { readonly type: "unknown-kind"; readonly word: string; readonly nearest: string | undefined }
 	| { readonly type: "two-kinds"; readonly words: readonly string[] };
 
-export type Problem = Span & ProblemData;
+/** `whole`: all of the scalar that is wrong, where it goes on behind the end of the line. */
+export type Problem = Span & { readonly whole?: Span } & ProblemData;
 
 export type ProblemType = Problem["type"];

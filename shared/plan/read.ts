@@ -20,11 +20,13 @@ import { isList } from "../notation/list.ts";
 import type { Field } from "../notation/mapping.ts";
 import { type Entry, gotOf, keyText, type NodeReader, scalarText } from "../notation/node.ts";
 import type { Notation } from "../notation/notation.ts";
+import { beforeKey } from "../text/before-key.ts";
 import { compact } from "../text/compact.ts";
 import { cutEntry } from "../text/cut-entry.ts";
 import { cutEntries, isAlone } from "../text/list-entries.ts";
 import { nearestWord } from "../text/nearest.ts";
 import type { Span } from "../text/span.ts";
+import type { Slice } from "../text/stream.ts";
 import { ListPlaces, type Place, type Places } from "./places.ts";
 import type { Problem, ProblemData } from "./problem.ts";
 
@@ -82,6 +84,17 @@ export type ReadSlice =
 			readonly entries?: undefined;
 	  };
 
+/** One slice as YAML, by YAML 1.2. The parser recurses: what `tooDeep` has not seen can exhaust the stack. */
+export const parseSlice = (text: string): Document.Parsed =>
+	parseDocument(text, {
+		version: "1.2",
+		schema: "core",
+		uniqueKeys: false,
+		prettyErrors: false,
+		logLevel: "silent",
+		merge: false,
+	});
+
 /** Entries of lists of a kind that were read before, the last first. */
 export type KnownEntries = (kind: CellKindName) => readonly ReadEntries[];
 
@@ -106,14 +119,7 @@ export function readSlice(text: string, known?: KnownEntries): ReadSlice {
 
 function parse(text: string): Document.Parsed | "TOO_DEEP" | "NO_YAML" {
 	try {
-		return parseDocument(text, {
-			version: "1.2",
-			schema: "core",
-			uniqueKeys: false,
-			prettyErrors: false,
-			logLevel: "silent",
-			merge: false,
-		});
+		return parseSlice(text);
 	} catch (error) {
 		// The parser recurses; what the depth scan let through may still be too deep for the stack.
 		return error instanceof RangeError ? "TOO_DEEP" : "NO_YAML";
@@ -147,12 +153,15 @@ function readByEntries(text: string, known: KnownEntries): ReadCell | undefined 
 		for (const problem of entry.problems)
 			if (problems.length < BOUNDS.problems) problems.push(movedProblem(problem, start));
 	}
-	const [first] = cut.entries as [(typeof cut.entries)[number]];
+	const first = cut.entries[0] as Slice;
+	const last = cut.entries.at(-1) as Slice;
 	const from = first.start + first.text.indexOf("-");
-	const alone = cut.entries.length === 1 ? first.start + (entries.get(first.text)?.end ?? 0) : text.length;
+	const end = last.start + (entries.get(last.text)?.end ?? last.text.length);
+	const value = oneLine(text, from, end);
 	const head: Place = {
 		key: { from: cut.start, to: cut.start + kind.length },
-		value: oneLine(text, from, alone),
+		value,
+		...wholeOf(text, from, end, value),
 		flow: false,
 	};
 	return { kind, content, places: new ListPlaces(head, places), problems, entries } as ReadCell;
@@ -169,8 +178,13 @@ function readEntry(text: string, item: Notation): ReadEntry | undefined {
 }
 
 function movedProblem(problem: Problem, by: number): Problem {
-	const at = { from: problem.from + by, to: problem.to + by };
-	return problem.type === "missing-key"
+	const { whole } = problem;
+	const at = {
+		from: problem.from + by,
+		to: problem.to + by,
+		...(whole && { whole: { from: whole.from + by, to: whole.to + by } }),
+	};
+	return problem.type === "missing-key" && problem.insertAt !== undefined
 		? { ...problem, ...at, insertAt: problem.insertAt + by }
 		: { ...problem, ...at };
 }
@@ -215,6 +229,8 @@ class SliceReader implements NodeReader {
 	#values = 0;
 	#aliases = 0;
 	#anchors: Map<string, Node> | undefined;
+	/** Ends of scalars that go over several lines, by where they begin. */
+	readonly #ends = new Map<number, number>();
 
 	constructor(text: string, document: Document.Parsed) {
 		this.#text = text;
@@ -222,7 +238,11 @@ class SliceReader implements NodeReader {
 	}
 
 	read(): ReadSlice {
-		for (const { code, message, pos } of [...this.#document.errors, ...this.#document.warnings])
+		// The parser may find an error at each character: each is placed by looking around.
+		for (const { code, message, pos } of [...this.#document.errors, ...this.#document.warnings].slice(
+			0,
+			BOUNDS.problems,
+		))
 			this.report({ type: "yaml", code, detail: firstLineOf(message) }, oneLine(this.#text, pos[0], pos[1]));
 		const root = this.#document.contents as Node | null;
 		const cell = this.#cell(root);
@@ -283,10 +303,8 @@ class SliceReader implements NodeReader {
 		const { value } = entry;
 		const key = this.keySpan(entry);
 		const at = value ? this.span(value) : { from: key.to, to: key.to };
-		this.#places.set(
-			path,
-			isScalar(value) ? { key, value: at, source: scalarText(value), flow } : { key, value: at, flow },
-		);
+		const source = isScalar(value) ? { source: scalarText(value) } : undefined;
+		this.#places.set(path, { key, value: at, ...(value && wholeOf(this.#text, ...range(value), at)), ...source, flow });
 		if (value === null || (isScalar(value) && value.value === null)) {
 			this.report({ type: "no-value", key: keyText(entry), example: field.example }, key);
 			return undefined;
@@ -295,7 +313,8 @@ class SliceReader implements NodeReader {
 	}
 
 	item(path: string, node: Node, flow: boolean): void {
-		this.#places.set(path, { value: this.span(node), flow });
+		const value = this.span(node);
+		this.#places.set(path, { value, ...wholeOf(this.#text, ...range(node), value), flow });
 	}
 
 	value(path: string, given: Node, notation: Notation): unknown {
@@ -308,7 +327,8 @@ class SliceReader implements NodeReader {
 		if (!node) return undefined;
 		// What is wrong in an aliased value is shown where it is used.
 		const at = this.span(given);
-		if (!this.#places.has(path)) this.#places.set(path, { value: at, flow: false });
+		if (!this.#places.has(path))
+			this.#places.set(path, { value: at, ...wholeOf(this.#text, ...range(given), at), flow: false });
 		return notation.read(node, at, path, this);
 	}
 
@@ -342,12 +362,11 @@ class SliceReader implements NodeReader {
 		return target;
 	}
 
-	insertion(node: YAMLMap): { insertAt: number; indent: string | undefined } {
+	insertion(node: YAMLMap): { insertAt: number | undefined; indent: string | undefined } {
 		const first = (node.items as Entry[])[0];
-		if (node.flow || !first?.key) return { insertAt: (node.range?.[1] ?? 1) - 1, indent: undefined };
-		const start = range(first.key)[0];
-		const lineStart = this.#text.lastIndexOf("\n", start - 1) + 1;
-		return { insertAt: start, indent: this.#text.slice(lineStart, start).replace(/[^\t]/g, " ") };
+		if (node.flow && node.items.length === 0) return { insertAt: range(node)[0] + 1, indent: undefined };
+		if (!isNodeWithRange(first?.key)) return { insertAt: undefined, indent: undefined };
+		return beforeKey(this.#text, range(first.key)[0], Boolean(node.flow));
 	}
 
 	repeated(first: Entry, second: Entry): Span | undefined {
@@ -368,7 +387,9 @@ class SliceReader implements NodeReader {
 
 	span(node: Node): Span {
 		const [from, to] = range(node);
-		return oneLine(this.#text, from, to);
+		const span = oneLine(this.#text, from, to);
+		if (isScalar(node) && span.to < to) this.#ends.set(span.from, to);
+		return span;
 	}
 
 	keySpan(entry: Entry): Span {
@@ -380,8 +401,11 @@ class SliceReader implements NodeReader {
 	}
 
 	report(problem: ProblemData, at: Span): void {
-		if (this.#problems.length < BOUNDS.problems)
-			this.#problems.push({ ...problem, from: at.from, to: at.to } as Problem);
+		if (this.#problems.length >= BOUNDS.problems) return;
+		const end = this.#ends.get(at.from);
+		const to = end === undefined ? at.to : at.from + this.#text.slice(at.from, end).trimEnd().length;
+		const whole = to > at.to ? { whole: { from: at.from, to } } : undefined;
+		this.#problems.push({ ...problem, from: at.from, to: at.to, ...whole } as Problem);
 	}
 }
 
@@ -405,11 +429,19 @@ const range = (node: Node): readonly [number, number] => [node.range?.[0] ?? 0, 
 /** The parser's own message, without the picture of the place. */
 const firstLineOf = (message: string): string => message.split("\n")[0]?.slice(0, 160) ?? "";
 
+/** All of a value from `start` to `end` that goes on behind the end of its first line, without the white space at its end. */
+function wholeOf(text: string, start: number, end: number, { from, to }: Span): { readonly whole?: Span } {
+	if (start !== from || end <= to) return {};
+	const trimmed = start + text.slice(start, end).trimEnd().length;
+	return trimmed > to ? { whole: { from, to: trimmed } } : {};
+}
+
 /** A span cut at the end of its first line, without the white space there; at least one character if there is one. */
 function oneLine(text: string, from: number, to: number): Span {
 	const start = Math.min(Math.max(0, from), text.length);
-	const feed = text.indexOf("\n", start);
-	let end = Math.min(to, feed === -1 ? text.length : feed, text.length);
+	// Only what lies between is searched: a line may be very long, and hold very many values.
+	const feed = text.slice(start, Math.max(start, to)).indexOf("\n");
+	let end = Math.min(feed === -1 ? to : start + feed, text.length);
 	while (end > start && /\s/.test(text[end - 1] as string)) end--;
 	if (end > start) return { from: start, to: end };
 	// An empty place: the last visible character before it, else the first after it.

@@ -1,10 +1,11 @@
 /**
- * Refraction of starlight near the horizon and above it.
+ * Refraction of starlight near the horizon and above it: one model, both ways.
  *
- * From an apparent altitude: Bennett, J. Navigation 35 (1982) 255: R′ = cot(h + 7.31/(h + 4.4)).
- * From a true altitude: Sæmundsson, Sky & Telescope 72 (1986) 70: R′ = 1.02 cot(h + 10.3/(h + 5.11)).
- * Both for 1010 hPa and 10 °C, scaled by P/1010 · 283/(273 + T) (Meeus, Astronomical Algorithms, ch. 16).
- * They agree to 0.1′ with each other; below −1° they have no meaning and fade out here.
+ * From a true altitude: Sæmundsson, Sky & Telescope 72 (1986) 70: R′ = 1.02 cot(h + 10.3/(h + 5.11)), for 1010 hPa and
+ * 10 °C, scaled by P/1010 · 283/(273 + T) (Meeus, Astronomical Algorithms, ch. 16). From an apparent altitude the same
+ * is inverted numerically. The usual formula for that way (Bennett 1982) is no inverse of it: the two are 3″ to 4″
+ * apart at 10° to 20°, and a trail, the difference of two places, would be off by so much in a frame of no length.
+ * Below −1° the formula has no meaning and fades out here.
  */
 import { RAD } from "./vector.ts";
 
@@ -33,15 +34,27 @@ export function refractionOfTrue(altitude: number, air: Air): number {
 	return (Math.max(0, minutes) / 60) * scale(air) * fade(altitude);
 }
 
-/** How much higher a thing looks than it is, degrees, from the altitude it is seen at. */
-export function refractionOfApparent(altitude: number, air: Air): number {
-	const h = Math.max(altitude, LOWEST);
-	const minutes = 1 / Math.tan((h + 7.31 / (h + 4.4)) * RAD);
-	return (Math.max(0, minutes) / 60) * scale(air) * fade(altitude);
-}
-
 /** As the eye sees it, degrees, from the altitude without air. */
 export const apparentAltitude = (trueAltitude: number, air: Air): number =>
 	trueAltitude + refractionOfTrue(trueAltitude, air);
-/** Without air, degrees, from the altitude that the eye sees. */
-export const trueAltitude = (apparent: number, air: Air): number => apparent - refractionOfApparent(apparent, air);
+
+/** Degrees to which the inverse is found: a thousandth of a milliarcsecond. */
+const CLOSE = 3e-10;
+
+/**
+ * Without air, degrees, from the altitude that the eye sees: the inverse of `apparentAltitude`, which grows with the
+ * altitude everywhere. Each step takes off the refraction of the altitude found so far; one in three of the error is
+ * left of a step where the formula fades out, one in ten at the horizon, less above.
+ */
+export function trueAltitude(apparent: number, air: Air): number {
+	let altitude = apparent;
+	for (let i = 0; i < 40; i++) {
+		const next = apparent - refractionOfTrue(altitude, air);
+		if (Math.abs(next - altitude) < CLOSE) return next;
+		altitude = next;
+	}
+	return altitude;
+}
+
+/** How much higher a thing looks than it is, degrees, from the altitude it is seen at. */
+export const refractionOfApparent = (apparent: number, air: Air): number => apparent - trueAltitude(apparent, air);

@@ -9,6 +9,7 @@
  * A line break in a template, with the white space around it, counts as one space, so that long sentences can be
  * written over several lines.
  */
+import { shown } from "./shown.ts";
 
 /** What may be put into a sentence: a number or a text as it is to be read, or other phrases, one after the other. */
 export type Filling = string | number | Phrase | readonly Phrase[];
@@ -22,9 +23,13 @@ export interface Phrase {
 }
 
 /** Names in braces; a brace with a space in it is a brace of the text. */
-export type Names<T extends string> = T extends `${string}{${infer Name}}${infer Rest}`
-	? (Name extends `${string}${" " | "," | ":" | "\n"}${string}` | "" ? never : Name) | Names<Rest>
+export type Names<T extends string> = T extends `${string}{${infer After}`
+	? (After extends `${infer Name}}${string}` ? OneWord<Name> : never) | Names<After>
 	: never;
+
+type OneWord<Name extends string> = Name extends `${string}${" " | "," | ":" | "{" | "\n"}${string}` | ""
+	? never
+	: Name;
 
 /** Makes a phrase of one sentence. */
 export type Say<T extends string> = [Names<T>] extends [never]
@@ -37,28 +42,37 @@ export type Sentences<W extends Readonly<Record<string, string>>> = { readonly [
 const declared = new Map<string, string>();
 export const declaredSentences = (): ReadonlyMap<string, string> => declared;
 
-const NAME = /\{([A-Za-z][A-Za-z0-9]*)\}/g;
+const NONE: Phrase["values"] = {};
 
 /** The sentences of an owner: a rule's code, `method.square-laser`, `notation.bearing`. */
 export function sentences<const W extends Readonly<Record<string, string>>>(owner: string, words: W): Sentences<W> {
 	return Object.fromEntries(
 		Object.entries(words).map(([name, text]) => {
-			const phrase = { key: `${owner}.${name}`, template: text.replace(/\s*\n\s*/g, " ") };
-			declared.set(phrase.key, phrase.template);
-			return [name, (values: Phrase["values"] = {}): Phrase => ({ ...phrase, values })];
+			const key = `${owner}.${name}`;
+			const template = text.replace(/\s*\n\s*/g, " ");
+			declared.set(key, template);
+			return [name, (values: Phrase["values"] = NONE): Phrase => ({ key, template, values })];
 		}),
 	) as Sentences<W>;
 }
 
-/** The text of a phrase. */
-export function told(phrase: Phrase): string {
-	const { template, values } = phrase;
-	return template.replace(NAME, (whole, name: string) => (Object.hasOwn(values, name) ? filled(values[name]) : whole));
+/** The text of a phrase. Texts that are put in come as one line each, whatever a plan's author put into them. */
+export function told({ template, values }: Phrase): string {
+	let text = "";
+	let from = 0;
+	for (let open = template.indexOf("{"); open >= 0; open = template.indexOf("{", open + 1)) {
+		const close = template.indexOf("}", open);
+		const name = template.slice(open + 1, close);
+		if (!Object.hasOwn(values, name)) continue;
+		text += template.slice(from, open) + filled(values[name]);
+		from = close + 1;
+	}
+	return from === 0 ? template : text + template.slice(from);
 }
 
 function filled(value: Filling | undefined): string {
 	if (value === undefined) return "";
-	if (typeof value === "string") return value;
+	if (typeof value === "string") return shown(value);
 	if (typeof value === "number") return String(value);
 	return "template" in value ? told(value) : value.map(told).join("");
 }

@@ -125,13 +125,16 @@ describe("a key of another kind", () => {
 });
 
 describe("names", () => {
-	test("a free name is offered, in quotes where it needs them", () => {
-		const text = "lens:\n  name: wide, fast\n---\nlens:\n  name: wide, fast\n---\nlens:\n  name: wide, fast 2\n";
+	test.each([
+		["wide, fast", "wide, fast 3"],
+		["wide # fast", '"wide # fast 3"'],
+		["'wide: fast'", "'wide: fast 3'"],
+	])("a free name is offered beside %s, in quotes where it needs them", (old, free) => {
+		const name = old.replace(/'/g, "");
+		const [first, second] = [old.includes("#") ? JSON.stringify(name) : old, JSON.stringify(`${name} 2`)];
+		const text = `lens:\n  name: ${first}\n---\nlens:\n  name: ${first}\n---\nlens:\n  name: ${second}\n`;
 		expect(fixesOf(text, "structure/name-repeated").map(([title, , after]) => [title, after])).toEqual([
-			[
-				"Call it wide, fast 3",
-				text.replace("---\nlens:\n  name: wide, fast\n", '---\nlens:\n  name: "wide, fast 3"\n'),
-			],
+			[`Call it ${name} 3`, text.replace(`---\nlens:\n  name: ${first}\n`, `---\nlens:\n  name: ${free}\n`)],
 		]);
 	});
 

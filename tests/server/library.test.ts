@@ -1,10 +1,13 @@
-import { writeFileSync } from "node:fs";
+import { spawnSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, symlinkSync, truncateSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { expect, test } from "vitest";
 import type { Diagnostic, Location } from "vscode-languageserver";
 import { planWith } from "../plan-text.ts";
 import { positionOf, TestClient } from "./client.ts";
+import { lodebook } from "./commands/run.ts";
 import { serveWorkspace, siteBody, taking } from "./taking.ts";
 
 const { client, folder, uriOf } = serveWorkspace();
@@ -110,4 +113,60 @@ test("a missing file, a path out of the workspace, a circle: findings, and nothi
 			.poll(async () => (await client.diagnostics(uri)).find(({ code }) => code === "reuse/cannot-take")?.message ?? "")
 			.toMatch(words);
 	}
+});
+
+// Links cannot be made by everybody there.
+test.skipIf(process.platform === "win32")(
+	"a link that leads out of the workspace is not read, whatever part of the path it is; one that stays in it is",
+	async () => {
+		const outside = mkdtempSync(join(tmpdir(), "lodebook-outside-"));
+		writeFileSync(join(outside, "site.lode.yaml"), siteBody);
+		symlinkSync(join(outside, "site.lode.yaml"), join(folder, "plans/file-link.lode.yaml"));
+		symlinkSync(outside, join(folder, "plans/folder-link"));
+		symlinkSync("file-link.lode.yaml", join(folder, "plans/link-to-link.lode.yaml"));
+		symlinkSync("../stands", join(folder, "plans/inner-link"));
+		const finding = async (from: string): Promise<string> => {
+			const uri = uriOf(`plans/b${++count}.lode.yaml`);
+			await client.open(uri, planWith({ site: `from: ${from}` }));
+			// It is told twice: before the other file is read, and after.
+			await expect
+				.poll(async () => (await client.diagnostics(uri)).filter(({ code }) => code !== "method/local-rules").length)
+				.toBe(from.startsWith("inner") ? 0 : 1);
+			return (await client.diagnostics(uri)).map(({ code, message }) => `${code}: ${message}`).join("\n");
+		};
+		for (const from of ["file-link.lode.yaml", "folder-link/site.lode.yaml", "link-to-link.lode.yaml"])
+			expect(await finding(from)).toMatch(/^reuse\/cannot-take: .*leads out of the workspace/);
+		expect(await finding("inner-link/fold.lode.yaml")).toBe("");
+	},
+);
+
+test.skipIf(process.platform === "win32")(
+	"a pipe, a folder and a file over the limit are not there, and nothing waits",
+	async () => {
+		spawnSync("mkfifo", [join(folder, "plans/pipe.lode.yaml")]);
+		mkdirSync(join(folder, "plans/folder.lode.yaml"));
+		writeFileSync(join(folder, "plans/large.lode.yaml"), siteBody);
+		truncateSync(join(folder, "plans/large.lode.yaml"), 5_000_001);
+		for (const name of ["pipe", "folder", "large"]) {
+			const uri = uriOf(`plans/b${++count}.lode.yaml`);
+			await client.open(uri, planWith({ site: `from: ${name}.lode.yaml` }));
+			await expect
+				.poll(
+					async () => (await client.diagnostics(uri)).find(({ code }) => code === "reuse/cannot-take")?.message ?? "",
+				)
+				.toMatch(/There is no plan at/);
+		}
+	},
+);
+
+test.skipIf(process.platform === "win32")("check reads a link as the server does", () => {
+	const root = mkdtempSync(join(tmpdir(), "lodebook-links-"));
+	const outside = mkdtempSync(join(tmpdir(), "lodebook-outside-"));
+	mkdirSync(join(root, ".git"));
+	writeFileSync(join(outside, "site.lode.yaml"), siteBody);
+	symlinkSync(outside, join(root, "folder-link"));
+	writeFileSync(join(root, "a.lode.yaml"), planWith({ site: "from: folder-link/site.lode.yaml" }));
+	const { status, stdout } = lodebook("check", join(root, "a.lode.yaml"));
+	expect(status).toBe(1);
+	expect(stdout).toMatch(/leads out of the workspace.*reuse\/cannot-take/);
 });

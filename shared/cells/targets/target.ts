@@ -63,6 +63,8 @@ export interface EvaluatedTarget {
 	readonly tracked: boolean;
 	readonly trailLimit: number;
 	readonly limits: TargetLimits | undefined;
+	/** How the stars of the first and of the last frame trail; undefined without a lens or an exposure. */
+	readonly trails: (() => readonly Trails[]) | undefined;
 }
 
 /** Each is computed when it is first asked for. */
@@ -92,7 +94,7 @@ export interface TargetLimits {
 type Numbered = "index" | "name";
 
 /** A target and its frames as far as they do not depend on how the tracker is aligned, nor on the targets before it. */
-export interface PlacedTarget extends Omit<EvaluatedTarget, "limits" | Numbered> {
+export interface PlacedTarget extends Omit<EvaluatedTarget, "limits" | "trails" | Numbered> {
 	readonly frames: Frames | undefined;
 }
 
@@ -165,7 +167,7 @@ export function seriesSeconds({ frames = 1, exposure = 0, gap = 0 }: TargetEntry
 
 /** The target with what an axis error of a covariance does to its frames. */
 export function evaluateTarget({ frames, ...base }: PlacedTarget, covariance: Covariance | undefined): AloneTarget {
-	return { ...base, limits: frames && limitsOf(base, frames, covariance) };
+	return { ...base, limits: frames && limitsOf(base, frames, covariance), trails: frames?.trails };
 }
 
 /** What the plan calls a target. */

@@ -3,6 +3,7 @@ import { clockOf } from "../../earth/zone.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import type { Tonight } from "../../methods/tonight.ts";
 import { degrees } from "../../notation/angle.ts";
+import { written } from "../../text/scalar.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { appendCell, atCell, fix, rule } from "../finding.ts";
 
@@ -33,7 +34,7 @@ function bestOf(
 			if (obstacles.length > 0 || windows.length === 0) continue;
 			const { radius95 } = budgetOf(sources);
 			if (best && best.radius95 <= radius95) continue;
-			const lines = Object.entries(keys).map(([key, value]) => `\n  ${key}: ${value}`);
+			const lines = Object.entries(keys).map(([key, value]) => `\n  ${key}: ${written(value)}`);
 			best = { kind, radius95, cell: `method:\n  kind: ${kind}${lines.join("")}`, by };
 		}
 	}

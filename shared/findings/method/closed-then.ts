@@ -31,7 +31,7 @@ export default rule({
 			yield {
 				...at(cell, "at"),
 				message: words.closed({ when: clockOf(night.zone, then), windows: windowWords(method, evaluation) }),
-				fixes: better ? fix(words.change({ at: better }), false, setKey(cell, "", "at", `"${better}"`)) : [],
+				fixes: better ? fix(words.change({ at: better }), false, setKey(cell, "", "at", better)) : [],
 			};
 		}
 	},

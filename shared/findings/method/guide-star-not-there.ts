@@ -52,7 +52,7 @@ export default rule({
 								others: say,
 							}),
 				fixes: [
-					...(inTime ? fix(words.change({ at: passing }), false, setKey(cell, "", "at", `"${passing}"`)) : []),
+					...(inTime ? fix(words.change({ at: passing }), false, setKey(cell, "", "at", passing)) : []),
 					...(others?.fixes ?? []),
 				],
 			};

@@ -30,7 +30,7 @@ export default rule({
 			yield {
 				...at(cell, cell.read.places.has("local-rules-checked") ? "local-rules-checked" : "kind"),
 				message: words.isAllowed(),
-				fixes: fix(words.write(), false, setKey(cell, "", "local-rules-checked", "true")),
+				fixes: fix(words.write(), false, setKey(cell, "", "local-rules-checked", true)),
 			};
 		}
 	},

@@ -61,6 +61,6 @@ function takeFix({ night }: Evaluation, cell: Cell, timed: boolean, { name, at, 
 		timed ? words.takeAt({ name, at: clock }) : words.take({ name }),
 		false,
 		...Object.entries(keys).map(([key, value]) => setKey(cell, "", key, value)),
-		...(timed ? [setKey(cell, "", "at", `"${clock}"`)] : []),
+		...(timed ? [setKey(cell, "", "at", clock)] : []),
 	);
 }

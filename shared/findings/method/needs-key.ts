@@ -1,3 +1,4 @@
+import { asYaml } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
 import { otherMarks } from "./marks-instead.ts";
@@ -29,7 +30,7 @@ export default rule({
 			yield {
 				...at(cell, "kind"),
 				message: words.needs({ kind, key, more: others?.say ?? words.example({ key, example }) }),
-				fixes: others?.fixes ?? fix(words.add({ key }), false, insertKey(cell, "", key, example)),
+				fixes: others?.fixes ?? fix(words.add({ key }), false, insertKey(cell, "", key, asYaml(example))),
 			};
 		}
 	},

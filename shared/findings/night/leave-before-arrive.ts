@@ -40,8 +40,8 @@ export default rule({
 				: fix(
 						words.swap(),
 						false,
-						replaceValue(cell, "arrive", `"${clockText(leave)}"`),
-						replaceValue(cell, "leave", `"${clockText(arrive)}"`),
+						replaceValue(cell, "arrive", clockText(leave)),
+						replaceValue(cell, "leave", clockText(arrive)),
 					),
 		};
 	},

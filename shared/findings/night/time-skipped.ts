@@ -39,7 +39,7 @@ export default rule({
 			yield {
 				...at(cell, path),
 				message: words.message({ time: clockText(clock), zone: night.zone }),
-				fixes: fix(words.change({ time }), false, replaceValue(cell, path, `"${time}"`)),
+				fixes: fix(words.change({ time }), false, replaceValue(cell, path, time)),
 			};
 		}
 	},

@@ -1,7 +1,8 @@
 import type { Place } from "../../plan/places.ts";
-import { inText, placeIn } from "../../plan/plan.ts";
+import { placeIn } from "../../plan/plan.ts";
+import { asYaml } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
-import { at, fix, rule } from "../finding.ts";
+import { at, fix, replaceValue, rule } from "../finding.ts";
 import { coordinateText, placeSlip } from "./place-and-zone.ts";
 
 const words = sentences("site/coordinates-swapped", {
@@ -31,20 +32,20 @@ export default rule({
 		if (slip?.kind !== "swapped") return;
 		const { cell, zone, zoneThere, latitude, longitude } = slip;
 		const [first, second] = [placeIn(cell, "latitude"), placeIn(cell, "longitude")];
-		const typed = ({ value }: Place) => cell.text.slice(value.from, value.to);
+		const typed = ({ value, whole = value }: Place) => cell.text.slice(whole.from, whole.to);
 		// A letter says which of the two it is: it is written anew.
 		const lettered = /[NSEW]/i.test(typed(first) + typed(second));
 		const [newLatitude, newLongitude] = lettered
 			? [coordinateText("latitude", longitude), coordinateText("longitude", latitude)]
-			: [typed(second), typed(first)];
+			: [asYaml(typed(second)), asYaml(typed(first))];
 		yield {
 			...at(cell, "latitude"),
 			message: words.message({ latitude: latitude.toFixed(4), longitude: longitude.toFixed(4), zoneThere, zone }),
 			fixes: fix(
 				words.swap(),
 				false,
-				{ ...inText(cell, first.value), text: newLatitude },
-				{ ...inText(cell, second.value), text: newLongitude },
+				replaceValue(cell, "latitude", newLatitude),
+				replaceValue(cell, "longitude", newLongitude),
 			),
 		};
 	},

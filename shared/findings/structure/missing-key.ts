@@ -1,6 +1,7 @@
 import { inText } from "../../plan/plan.ts";
+import { entryText } from "../../text/before-key.ts";
 import { sentences } from "../../text/sentence.ts";
-import { fix, rule } from "../finding.ts";
+import { fix, lineBreakOf, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/missing-key", {
@@ -19,12 +20,17 @@ export default rule({
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "missing-key")) {
 			const { key, example, insertAt, indent } = problem;
-			const text = indent === undefined ? `${key}: ${example}, ` : `${key}: ${example}\n${indent}`;
 			yield {
 				cell,
 				span: problem,
 				message: words.message({ key, example }),
-				fixes: fix(words.add({ key }), false, { ...inText(cell, { from: insertAt, to: insertAt }), text }),
+				fixes:
+					insertAt === undefined
+						? []
+						: fix(words.add({ key }), false, {
+								...inText(cell, { from: insertAt, to: insertAt }),
+								text: entryText(`${key}: ${example}`, indent, lineBreakOf(cell.text)),
+							}),
 			};
 		}
 	},

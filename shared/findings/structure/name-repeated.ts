@@ -41,7 +41,7 @@ export default rule({
 				yield {
 					...atCell(cell),
 					message: words.unnamed({ number: lenses.length }),
-					fixes: fix(words.call({ name: free }), false, insertKey(cell, "", "name", written(free))),
+					fixes: fix(words.call({ name: free }), false, insertKey(cell, "", "name", free)),
 				};
 			} else if (seen.has(name)) yield again(cell, "name", "lens", name, names);
 			else seen.add(name);
@@ -76,7 +76,7 @@ function again(cell: Parameters<typeof at>[0], path: string, what: Named, name: 
 	return {
 		...at(cell, path),
 		message: words[what]({ name }),
-		fixes: fix(words.call({ name: free }), false, replaceValue(cell, path, written(free))),
+		fixes: fix(words.call({ name: free }), false, replaceValue(cell, path, free)),
 	};
 }
 
@@ -87,6 +87,3 @@ function freeName(name: string, taken: ReadonlySet<string>): string {
 	while (taken.has(`${name} ${number}`)) number++;
 	return `${name} ${number}`;
 }
-
-/** A name as it is typed: in quotes where it holds more than letters, figures and blanks. */
-const written = (name: string): string => (/^[\p{L}\d][\p{L}\d .]*$/u.test(name) ? name : JSON.stringify(name));

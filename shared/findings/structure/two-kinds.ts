@@ -2,7 +2,7 @@ import { CELL_KIND_NAMES, CELL_KINDS } from "../../cells/kinds.ts";
 import { type Cell, inText } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
 import type { Span } from "../../text/span.ts";
-import { type Edit, fix, rule } from "../finding.ts";
+import { type Edit, fix, lineBreakOf, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/two-kinds", {
@@ -30,7 +30,10 @@ export default rule({
 						cell,
 						span: problem,
 						message: words.cell({ word }),
-						fixes: fix(words.mark(), true, { ...inText(cell, { from, to: from }), text: "---\n" }),
+						fixes: fix(words.mark(), true, {
+							...inText(cell, { from, to: from }),
+							text: `---${lineBreakOf(cell.text)}`,
+						}),
 					}
 				: {
 						cell,

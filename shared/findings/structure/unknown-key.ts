@@ -1,7 +1,6 @@
-import { inText } from "../../plan/plan.ts";
 import { listText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
-import { fix, rule } from "../finding.ts";
+import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-key", {
@@ -28,7 +27,7 @@ export default rule({
 				message: nearest
 					? words.meant({ word, nearest })
 					: words.known({ word, known: listText(known.map((key) => `\`${key}\``)) }),
-				fixes: nearest ? fix(words.change({ nearest }), true, { ...inText(cell, problem), text: nearest }) : [],
+				fixes: nearest ? fix(words.change({ nearest }), true, replaceWrong(cell, problem, nearest)) : [],
 			};
 		}
 	},

@@ -1,7 +1,6 @@
 import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
-import { inText } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
-import { fix, rule } from "../finding.ts";
+import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-kind", {
@@ -27,7 +26,7 @@ export default rule({
 				cell,
 				span: problem,
 				message: words.message({ word, meant, kinds: CELL_KIND_NAMES.join(", ") }),
-				fixes: nearest ? fix(words.change({ nearest }), true, { ...inText(cell, problem), text: nearest }) : [],
+				fixes: nearest ? fix(words.change({ nearest }), true, replaceWrong(cell, problem, nearest)) : [],
 			};
 		}
 	},

@@ -1,7 +1,6 @@
-import { inText } from "../../plan/plan.ts";
 import { listText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
-import { fix, rule } from "../finding.ts";
+import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-word", {
@@ -26,7 +25,7 @@ export default rule({
 				cell,
 				span: problem,
 				message: words.message({ text, known: listText(known), meant }),
-				fixes: nearest ? fix(words.change({ nearest }), true, { ...inText(cell, problem), text: nearest }) : [],
+				fixes: nearest ? fix(words.change({ nearest }), true, replaceWrong(cell, problem, nearest)) : [],
 			};
 		}
 	},

@@ -24,7 +24,7 @@ export default rule({
 				yield {
 					...at(cell, path),
 					message: words.message({ clock }),
-					fixes: fix(words.quote(), true, replaceValue(cell, path, `"${clock}"`)),
+					fixes: fix(words.quote(), true, replaceValue(cell, path, clock)),
 				};
 			}
 		}

@@ -1,6 +1,5 @@
-import { inText } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
-import { fix, rule } from "../finding.ts";
+import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unreadable", {
@@ -20,12 +19,13 @@ export default rule({
 	right: { lens: "focal-length: 2.4cm\nf-number: f/2\nsensor: full-frame\npixels: 6000 × 4000 px" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unreadable")) {
-			const { text, why, wanted, fix: better } = problem;
+			const { text, why, wanted, fix: meant } = problem;
+			const better = meant && replaceWrong(cell, problem, meant);
 			yield {
 				cell,
 				span: problem,
 				message: words.message({ text, why, wanted: wanted ? [words.wanted({ wanted })] : "" }),
-				fixes: better ? fix(words.change({ better }), false, { ...inText(cell, problem), text: better }) : [],
+				fixes: better ? fix(words.change({ better: better.text }), false, better) : [],
 			};
 		}
 	},

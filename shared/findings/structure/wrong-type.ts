@@ -1,6 +1,6 @@
-import { inText } from "../../plan/plan.ts";
+import { asYaml } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
-import { fix, rule } from "../finding.ts";
+import { fix, replaceWrong, rule } from "../finding.ts";
 import { gotWords } from "./got.ts";
 import { problemsOf } from "./problems.ts";
 
@@ -24,7 +24,7 @@ export default rule({
 				cell,
 				span: problem,
 				message: words.message({ wanted, got: gotWords(got) }),
-				fixes: better ? fix(words.change({ better }), true, { ...inText(cell, problem), text: better }) : [],
+				fixes: better ? fix(words.change({ better }), true, replaceWrong(cell, problem, asYaml(better))) : [],
 			};
 		}
 	},

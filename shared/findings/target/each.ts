@@ -78,7 +78,7 @@ export function beginAt({ cell, target, night, timePath }: EachTarget, start: Ep
 	const { secondsOfDay } = wallClock(night.zone, start);
 	if (!target.timed || start === target.series.from || night.instant(secondsOfDay) !== start) return [];
 	const time = clockText(secondsOfDay);
-	return fix(words.begin({ time }), false, replaceValue(cell, timePath, `"${time}"`));
+	return fix(words.begin({ time }), false, replaceValue(cell, timePath, time));
 }
 
 /** How many frames, with the gaps between them, fit into some seconds. */
@@ -90,7 +90,7 @@ export function framesIn({ exposure = 0, gap = 0 }: EvaluatedTarget["entry"], se
 export function framesFix({ cell, target: { entry, index } }: EachTarget, frames: number): readonly Fix[] {
 	if (entry.frames === undefined || frames < 1 || frames >= entry.frames) return [];
 	const title = frames === 1 ? words.oneFrame() : words.frames({ frames });
-	return fix(title, false, replaceValue(cell, `${index}.frames`, `${frames}`));
+	return fix(title, false, replaceValue(cell, `${index}.frames`, frames));
 }
 
 /** Sets the exposure. */

@@ -43,7 +43,7 @@ export default rule({
 			yield {
 				...at(cell, `${index}.name`),
 				message: words.message({ trail: limits.ground.toFixed(0) }),
-				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "companion", "true")),
+				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "companion", true)),
 			};
 		}
 	},

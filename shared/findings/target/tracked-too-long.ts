@@ -32,8 +32,7 @@ export default rule({
 	},
 	over: {
 		method: "kind: phone",
-		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 28.8 s\n  companion: true',
+		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 29 s\n  companion: true',
 	},
 	each: "target",
 	*find(evaluation) {

@@ -111,7 +111,7 @@ export const landmarkBearing = method({
 		const [farthest] = [...landmarks].sort((a, b) => b.distance - a.distance);
 		if (!farthest?.located) return [];
 		const { name } = farthest;
-		return [{ content: { landmark: name }, keys: { landmark: JSON.stringify(name) }, by: words.from({ mark: name }) }];
+		return [{ content: { landmark: name }, keys: { landmark: name }, by: words.from({ mark: name }) }];
 	},
 	snippet: {
 		title: told(words.snippet()),

@@ -57,7 +57,7 @@ export const skyBearing = method({
 		return [
 			{
 				content: { body: best.name },
-				keys: { body: best.name, at: `"${at}"` },
+				keys: { body: best.name, at },
 				by: words.from({ mark: best.name, at }),
 			},
 		];

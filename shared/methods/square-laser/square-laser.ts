@@ -127,7 +127,7 @@ export const squareLaser = method({
 		return [
 			{
 				content: { "guide-star": best.name },
-				keys: { "guide-star": best.name, at: `"${at}"`, "local-rules-checked": "false" },
+				keys: { "guide-star": best.name, at, "local-rules-checked": false },
 				by: words.on({ star: best.name, at }),
 			},
 		];

@@ -66,7 +66,7 @@ export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPa
 			pairs.push({
 				name: told(words.pair({ first: names[0], second: names[1] })),
 				names,
-				keys: { stars: `[${names.join(", ")}]` },
+				keys: { stars: names },
 				at,
 				windows,
 				direction: undefined,

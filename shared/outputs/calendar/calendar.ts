@@ -8,7 +8,24 @@ import { bearingWithPoint } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/date.ts";
 import { firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
-import { CAUTIONS, cautionsFor } from "../cautions.ts";
+import { shown } from "../../text/shown.ts";
+import { cautionsFor } from "../cautions.ts";
+import type { Output } from "../output.ts";
+import { numberedSteps, toldSteps } from "../steps.ts";
+import { words } from "./words.ts";
+
+export const calendar: Output = {
+	name: "calendar",
+	option: "--calendar",
+	mediaType: "text/calendar",
+	extension: "ics",
+	of: {
+		plan: {
+			help: words.help(),
+			make: ({ evaluation }, { now }) => calendarText(evaluation, now) ?? { why: words.unknown() },
+		},
+	},
+};
 
 interface CalendarEvent {
 	readonly id: string;
@@ -28,28 +45,25 @@ const MINUTE_MS = 60_000;
 export function calendarText(evaluation: Evaluation, stamp: number): string | undefined {
 	const { plan, night, site } = evaluation;
 	if (!night) return undefined;
-	const title = oneLine(firstValue(plan, "plan")?.title ?? "Night plan");
+	const title = shown(firstValue(plan, "plan")?.title ?? told(words.untitled()));
 	const name = firstValue(plan, "site")?.name;
-	const place = name === undefined ? undefined : oneLine(name);
-	const calendar = ical({ name: title, prodId: { company: "Lodebook", product: "lodebook", language: "EN" } });
+	const place = name === undefined ? undefined : shown(name);
+	const made = ical({ name: title, prodId: { company: "Lodebook", product: "lodebook", language: "EN" } });
 	for (const { id, from, until, summary, description, alarm } of eventsOf(evaluation)) {
-		const event = calendar.createEvent({
+		const event = made.createEvent({
 			id: `${dateText(night.date)}-${id}-${fingerprint(`${title}\n${place ?? ""}`)}@lodebook`,
 			stamp: new Date(stamp),
 			start: new Date(from),
 			end: new Date(until),
-			summary: oneLine(summary),
-			...(description === undefined ? {} : { description: description.split("\n").map(oneLine).join("\n") }),
+			summary: shown(summary),
+			...(description === undefined ? {} : { description: description.split("\n").map(shown).join("\n") }),
 			...(place === undefined || !site ? {} : { location: place }),
 		});
 		if (alarm !== undefined)
-			event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: oneLine(summary) });
+			event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: shown(summary) });
 	}
-	return calendar.toString();
+	return made.toString();
 }
-
-/** A line break in a plan's text would begin a property of its own: the library escapes it in some texts and not in all. */
-const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f\u0085\u2028\u2029]+/g, " ");
 
 function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 	const { plan, night, aligned, targets } = evaluation;
@@ -57,13 +71,13 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 	const { onSite } = night;
 	const cell = firstValue(plan, "night");
 	const events: CalendarEvent[] = [];
-	const cautions = cautionsFor(evaluation).map((name) => CAUTIONS[name]);
+	const cautions = cautionsFor(evaluation);
 	if (cell?.arrive !== undefined)
 		events.push({
 			id: "arrive",
 			from: onSite.from,
 			until: onSite.from + 15 * MINUTE_MS,
-			summary: "Arrive, see the stand",
+			summary: told(words.arrive()),
 			description: cautions.join("\n"),
 			alarm: 60,
 		});
@@ -73,11 +87,8 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 				id: `align-${i + 1}`,
 				from,
 				until,
-				summary: `Align: ${aligned.method.kind}`,
-				description: aligned
-					.steps()
-					.map(({ say, number }, step) => `${step + 1}. ${told(say)}${number === undefined ? "" : ` ${number}`}`)
-					.join("\n"),
+				summary: told(words.align({ kind: aligned.method.kind })),
+				description: numberedSteps(toldSteps(aligned), { number: (text) => ` ${text}` }).join("\n"),
 			});
 		});
 		const { at, marks } = aligned.setUp;
@@ -87,7 +98,13 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 				id: "mark",
 				from: at,
 				until: at + MINUTE_MS,
-				summary: `${mark.name}: ${degrees(mark.direction.altitude)} high at ${bearingWithPoint(mark.direction.azimuth)}`,
+				summary: told(
+					words.mark({
+						name: mark.name,
+						altitude: degrees(mark.direction.altitude),
+						bearing: bearingWithPoint(mark.direction.azimuth),
+					}),
+				),
 				alarm: GUIDE_STAR_ALARM,
 			});
 	}
@@ -98,8 +115,10 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 			id: `frames-${index + 1}`,
 			from: series.from,
 			until: series.until,
-			summary: `Frames: ${name}`,
-			description: `${entry.frames ?? 1} × ${entry.exposure} s${target.tracked ? ", tracked" : ""}`,
+			summary: told(words.frames({ name })),
+			description: told(
+				words[target.tracked ? "tracked" : "untracked"]({ count: entry.frames ?? 1, exposure: `${entry.exposure}` }),
+			),
 			alarm: 5,
 		});
 	}
@@ -108,7 +127,7 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 			id: "leave",
 			from: onSite.until - 15 * MINUTE_MS,
 			until: onSite.until,
-			summary: "Pack and leave",
+			summary: told(words.leave()),
 			alarm: 15,
 		});
 	return events;

@@ -1,20 +1,19 @@
 /**
- * Two states of a plan side by side: what changed in the text and in what follows from it. A figure has changed when
+ * Two states of a plan side by side: what changed in the text and in what follows from it. A value has changed when
  * it reads otherwise: what is smaller than its own rounding is silent.
  */
 
-import { clockOf } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
-import type { Finding } from "../../findings/finding.ts";
+import { intervalText } from "../../notation/interval.ts";
 import type { Value } from "../../notation/value.ts";
 import { type Cell, cellName } from "../../plan/plan.ts";
-import { markdownText } from "../markdown/escaped.ts";
+import { sentences, told } from "../../text/sentence.ts";
+import type { CheckedPlan } from "../output.ts";
+
+const words = sentences("output.compare", { unreadable: "unreadable cell" });
 
 /** A plan with what follows from it. */
-export interface Side {
-	readonly evaluation: Evaluation;
-	readonly findings: readonly Finding[];
-}
+export type Side = Pick<CheckedPlan, "evaluation" | "findings">;
 
 export interface KeyChange {
 	readonly cell: string;
@@ -82,7 +81,7 @@ function cellsByLabel({ plan }: Evaluation): ReadonlyMap<string, Cell> {
 	const labelled = new Map<string, Cell>();
 	const counts = new Map<string, number>();
 	for (const cell of plan.cells) {
-		const kind = cell.read.kind ?? "unreadable cell";
+		const kind = cell.read.kind ?? told(words.unreadable());
 		const count = (counts.get(kind) ?? 0) + 1;
 		counts.set(kind, count);
 		const name = kind === "lens" ? cellName(plan, cell) : "";
@@ -138,7 +137,7 @@ function valueChanges(label: string, before: readonly Value[], after: readonly V
 	});
 }
 
-/** Figures of a landmark, a target or an entry go by its name; a method's stay its own when its star changes. */
+/** Values of a landmark, a target or an entry go by its name; a method's stay its own when its star changes. */
 function byKey(values: readonly Value[]): ReadonlyMap<string, Value> {
 	const keyed = new Map<string, Value>();
 	const counts = new Map<string, number>();
@@ -164,8 +163,7 @@ function windowTexts({ windows, night }: Evaluation): ReadonlyMap<string, readon
 	const texts = new Map<string, string[]>();
 	if (!night) return texts;
 	for (const { what, interval } of windows) {
-		const text = `${clockOf(night.zone, interval.from)}–${clockOf(night.zone, interval.until)}`;
-		texts.set(what, [...(texts.get(what) ?? []), text]);
+		texts.set(what, [...(texts.get(what) ?? []), intervalText(night.zone, interval)]);
 	}
 	return texts;
 }
@@ -192,58 +190,3 @@ function findingsByKey({ evaluation, findings }: Side): ReadonlyMap<string, Find
 		}),
 	);
 }
-
-const dash = (text: string | null | undefined): string => text ?? "–";
-
-/** As Markdown for a code-review site: nothing of the plans can become markup. */
-export function comparisonMarkdown(comparison: Comparison, before: string, after: string): string {
-	const out = [`### ${markdownText(after)} compared with ${markdownText(before)}\n`];
-	if (isSame(comparison)) return `${out[0]}\nNothing changed in the plan or in what follows from it.\n`;
-	const { text, values, windows, findings } = comparison;
-	const table = (title: string, head: string, rows: readonly (readonly string[])[], folded = false): void => {
-		if (rows.length === 0) return;
-		const lines = rows.map((row) => `| ${row.map((one) => markdownText(shortened(one))).join(" | ")} |\n`).join("");
-		const body = `${head}\n${head.replace(/[^|]+/g, "---")}\n${lines}`;
-		out.push(
-			folded
-				? `\n<details><summary>${title} (${rows.length})</summary>\n\n${body}\n</details>\n`
-				: `\n**${title}**\n\n${body}`,
-		);
-	};
-	table(
-		"Findings gained",
-		"| severity | cell | what |",
-		findings.gained.map(({ severity, cell, message, code }) => [severity, dash(cell), `${message} (${code})`]),
-	);
-	table(
-		"Findings lost",
-		"| severity | cell | what |",
-		findings.lost.map(({ severity, cell, message, code }) => [severity, dash(cell), `${message} (${code})`]),
-	);
-	table(
-		"In the text",
-		"| cell | key | before | now |",
-		text.map(({ cell, key, before: was, after: is }) => [cell, key, dash(was), dash(is)]),
-	);
-	table(
-		"Windows",
-		"| what | before | now |",
-		windows.map(({ what, before: was, after: is }) => [what, was.join(", ") || "never", is.join(", ") || "never"]),
-	);
-	table(
-		"Figures",
-		"| cell | figure | of | before | now |",
-		values.map(({ cell, label, of, before: was, after: is }) => [
-			cell,
-			label,
-			of ?? "",
-			dash(was?.text),
-			dash(is?.text),
-		]),
-		values.length > 12,
-	);
-	return out.join("");
-}
-
-const LONGEST = 400;
-const shortened = (text: string): string => (text.length > LONGEST ? `${text.slice(0, LONGEST)}…` : text);

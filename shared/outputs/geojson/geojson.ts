@@ -2,6 +2,30 @@
 
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { firstValue } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
+import { jsonText } from "../json/json.ts";
+import type { Output } from "../output.ts";
+
+const words = sentences("output.geojson", {
+	help: "print stand, landmarks and lines of sight as GeoJSON (RFC 7946)",
+	unknown: "geodata needs the site's coordinates",
+});
+
+export const geojson: Output = {
+	name: "geojson",
+	option: "--geojson",
+	mediaType: "application/geo+json",
+	extension: "geojson",
+	of: {
+		plan: {
+			help: words.help(),
+			make({ evaluation }) {
+				const data = geodata(evaluation);
+				return data ? jsonText(data) : { why: words.unknown() };
+			},
+		},
+	},
+};
 
 type Position = readonly number[];
 

@@ -1,10 +1,10 @@
 /** Findings as other programs get them: DESIGN's contract of the command line. Lines and columns from 1. */
-import type { Finding } from "../../findings/finding.ts";
+import type { Finding, Severity } from "../../findings/finding.ts";
 import { Lines } from "../../text/lines.ts";
 
 export interface FindingRecord {
 	readonly code: string;
-	readonly severity: string;
+	readonly severity: Severity;
 	/** Kind of the cell, or null for the plan as a whole. */
 	readonly cell: string | null;
 	readonly line: number;

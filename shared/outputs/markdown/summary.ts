@@ -2,9 +2,13 @@
 
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Finding } from "../../findings/finding.ts";
-import { WORD } from "../page/page.tsx";
-import { type MethodView, type PageView, pageView } from "../page/view.ts";
+import { told } from "../../text/sentence.ts";
+import { methodStateText } from "../method-state.ts";
+import { type PageView, pageView } from "../page/view.ts";
+import { severityWord } from "../severity.ts";
+import { numberedSteps, type Step } from "../steps.ts";
 import { markdownText } from "./escaped.ts";
+import { words } from "./words.ts";
 
 export function summaryMarkdown(evaluation: Evaluation, findings: readonly Finding[]): string {
 	const view = pageView(evaluation, findings);
@@ -13,45 +17,50 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 	];
 	if (view.summary !== "") out.push(`\n${markdownText(view.summary)}\n`);
 	if (view.findings.length > 0) {
-		out.push("\n| line | | finding |\n|---:|---|---|\n");
+		out.push(`\n${told(words.findingHead())}\n|---:|---|---|\n`);
 		for (const { severity, message, code, line } of view.findings)
-			out.push(`| ${line} | ${WORD[severity]} | ${markdownText(message)} \`${code.replace(/`/g, "")}\` |\n`);
+			out.push(`| ${line} | ${severityWord(severity)} | ${markdownText(message)} ${codeMarkdown(code)} |\n`);
 	}
 	out.push(...methodsOf(view), ...nightOf(view));
-	if (view.cautions.length > 0)
-		out.push(`\n### Take care\n\n${view.cautions.map((caution) => `- ${markdownText(caution)}\n`).join("")}`);
+	if (view.cautions.length > 0) {
+		const list = view.cautions.map((caution) => `- ${markdownText(caution)}\n`);
+		out.push(`\n### ${told(words.cautions())}\n\n${list.join("")}`);
+	}
 	for (const { kind, name, groups } of view.tables) {
 		const rows = groups.flatMap(({ of, rows: list }) =>
-			list.map(({ label, text }) => [of === "" ? label : `${of}: ${label}`, text] as const),
+			list.map(({ label, text }) => [of === "" ? label : told(words.valueOf({ of, label })), text] as const),
 		);
 		if (rows.length === 0) continue;
-		const heading = name === "" || name === kind ? kind : `${kind}: ${name}`;
-		out.push(
-			`\n<details><summary>${markdownText(heading)}</summary>\n\n| figure | |\n|---|---|\n${rows.map((row) => `| ${row.map(markdownText).join(" | ")} |\n`).join("")}\n</details>\n`,
-		);
+		const heading = name === "" || name === kind ? kind : told(words.named({ kind, name }));
+		const table = rows.map((row) => `| ${row.map(markdownText).join(" | ")} |\n`).join("");
+		out.push(folded(heading, `${told(words.valueHead())}\n|---|---|\n${table}`));
 	}
 	return out.join("");
 }
 
 function methodsOf({ methods }: PageView): readonly string[] {
-	return methods.map(({ kind, works, windows, error, needs, why, steps }, i) => {
+	return methods.map((method, i) => {
+		const { kind, steps } = method;
 		const list = steps.length === 0 ? "" : `${stepsMarkdown(steps)}\n`;
-		const state = works ? `Works ${windows}.` : `Does not work tonight${why === "" ? "" : `: ${why}`}`;
-		const head = `${markdownText(state)} Leaves ${markdownText(error)} of axis error (95 %). Needs ${markdownText(needs)}.\n\n${list}`;
+		const body = `${methodStateText(method, { written: markdownText })}\n\n${list}`;
 		return i === 0
-			? `\n### Align: ${markdownText(kind)}\n\n${head}`
-			: `\n<details><summary>Or: ${markdownText(kind)}</summary>\n\n${head}\n</details>\n`;
+			? `\n### ${told(words.align({ kind: markdownText(kind) }))}\n\n${body}`
+			: folded(told(words.fallback({ kind })), body);
 	});
 }
+
+const folded = (summary: string, body: string): string =>
+	`\n<details><summary>${markdownText(summary)}</summary>\n\n${body}\n</details>\n`;
 
 function nightOf({ timeline }: PageView): readonly string[] {
 	if (!timeline) return [];
 	const rows = timeline.rows.map(({ label, text }) => `| ${markdownText(label)} | ${markdownText(text)} |\n`);
-	return [`\n### The night\n\n| | |\n|---|---|\n${rows.join("")}`];
+	return [`\n### ${told(words.night())}\n\n| | |\n|---|---|\n${rows.join("")}`];
 }
 
 /** Steps as a numbered list. */
-export const stepsMarkdown = (steps: MethodView["steps"]): string =>
-	steps
-		.map(({ say, number }, i) => `${i + 1}. ${markdownText(say)}${number === "" ? "" : ` **${markdownText(number)}**`}`)
-		.join("\n");
+export const stepsMarkdown = (steps: readonly Step[]): string =>
+	numberedSteps(steps, { say: markdownText, number: (text) => ` **${markdownText(text)}**` }).join("\n");
+
+/** The code of a finding. */
+export const codeMarkdown = (code: string): string => `\`${code.replace(/`/g, "")}\``;

@@ -1,15 +1,21 @@
 /** A cell's part of the page, for a notebook: as HTML, as Markdown and as plain text, one after the other less rich. */
 import type { JSX } from "preact";
 import { renderToString } from "preact-render-to-string";
+import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import { markdownText } from "../markdown/escaped.ts";
-import { stepsMarkdown } from "../markdown/summary.ts";
+import { codeMarkdown, stepsMarkdown } from "../markdown/summary.ts";
+import { methodStateText } from "../method-state.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
-import { Steps, Values, WORD } from "../page/page.tsx";
+import { FindingText, Steps, Values } from "../page/page.tsx";
 import { Panorama } from "../page/panorama.tsx";
 import { CELL_STYLE } from "../page/style.ts";
 import { Moments, Timeline } from "../page/timeline.tsx";
 import { Trail } from "../page/trail.tsx";
 import type { FindingView, MethodView, PageView, TableView } from "../page/view.ts";
+import { severityWord } from "../severity.ts";
+import { numberedSteps } from "../steps.ts";
+import { words } from "./words.ts";
 
 export interface CellPart {
 	readonly html: string;
@@ -21,12 +27,14 @@ export interface CellPart {
 export function cellPart(view: PageView, cells: readonly number[]): CellPart {
 	const pieces = cells.map((cell) => pieceOf(view, cell)).filter((piece) => piece !== undefined);
 	if (pieces.length === 0) return { html: "", markdown: "", text: "" };
-	const body = renderToString(
-		<div class="lodebook-cell">
-			{pieces.map((piece, i) => (
-				<Part key={i} piece={piece} view={view} />
-			))}
-		</div>,
+	const body = shown(
+		renderToString(
+			<div class="lodebook-cell">
+				{pieces.map((piece, i) => (
+					<Part key={i} piece={piece} view={view} />
+				))}
+			</div>,
+		),
 	);
 	return {
 		html: `<style>${CELL_STYLE}</style>${body}`,
@@ -73,7 +81,7 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 				<ul class="plain">
 					{findings.map(({ severity, message, code }) => (
 						<li key={`${code} ${message}`}>
-							<span class={`${severity}-word`}>{WORD[severity]}:</span> {message} <span class="soft">{code}</span>
+							<FindingText severity={severity} message={message} /> <span class="soft">{code}</span>
 						</li>
 					))}
 				</ul>
@@ -84,7 +92,7 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 			{groups.length > 0 &&
 				(picture ? (
 					<details>
-						<summary>Figures</summary>
+						<summary>{told(words.values())}</summary>
 						<Values groups={groups} />
 					</details>
 				) : (
@@ -92,7 +100,7 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 				))}
 			{cautions.length > 0 && (
 				<details>
-					<summary>Take care</summary>
+					<summary>{told(words.cautions())}</summary>
 					<ul class="plain care">
 						{cautions.map((caution) => (
 							<li key={caution}>{caution}</li>
@@ -125,9 +133,14 @@ const PICTURE: Readonly<Record<string, (view: PageView, method: MethodView | und
 	targets: ({ trail }) => trail && <Trail view={trail} />,
 };
 
-/** Why it does not work stands among the findings, if it is there. */
-const methodText = ({ works, windows, error, needs, why }: MethodView, findings: readonly FindingView[]): string =>
-	`${works ? `Works ${windows}.` : `Does not work tonight${why === "" || findings.some(({ message }) => message === why) ? "." : `: ${why}`}`} Leaves ${error} of axis error (95 %). Needs ${needs}.`;
+/** Whether the reason why a method does not work stands among the findings. */
+const whyIsTold = ({ why }: MethodView, findings: readonly FindingView[]): boolean =>
+	findings.some(({ message }) => message === why);
+
+const methodText = (method: MethodView, findings: readonly FindingView[]): string =>
+	methodStateText(method, { whyIsTold: whyIsTold(method, findings) });
+
+const wordOf = (severity: FindingView["severity"]): string => told(words.findingWord({ word: severityWord(severity) }));
 
 function markdownOf({ verdict, findings, cautions, method, groups }: Piece): string {
 	const out: string[] = [];
@@ -136,8 +149,7 @@ function markdownOf({ verdict, findings, cautions, method, groups }: Piece): str
 		out.push(
 			findings
 				.map(
-					({ severity, message, code }) =>
-						`- **${WORD[severity]}:** ${markdownText(message)} \`${code.replace(/`/g, "")}\``,
+					({ severity, message, code }) => `- **${wordOf(severity)}** ${markdownText(message)} ${codeMarkdown(code)}`,
 				)
 				.join("\n"),
 		);
@@ -156,15 +168,13 @@ function markdownOf({ verdict, findings, cautions, method, groups }: Piece): str
 
 function textOf({ verdict, findings, cautions, method, groups }: Piece): string {
 	const lines: string[] = verdict === "" ? [] : [verdict];
-	for (const { severity, message, code } of findings) lines.push(`${WORD[severity]}: ${message} [${code}]`);
+	for (const { severity, message, code } of findings)
+		lines.push(told(words.finding({ word: severityWord(severity), message, code })));
 	if (method)
-		lines.push(
-			methodText(method, findings),
-			...method.steps.map(({ say, number }, i) => `${i + 1}. ${say}${number === "" ? "" : `  ${number}`}`),
-		);
+		lines.push(methodText(method, findings), ...numberedSteps(method.steps, { number: (text) => `  ${text}` }));
 	for (const { of, rows } of groups) {
 		if (of !== "") lines.push(of);
-		for (const { label, text } of rows) lines.push(`${of === "" ? "" : "  "}${label}: ${text}`);
+		for (const { label, text } of rows) lines.push(`${of === "" ? "" : "  "}${told(words.value({ label, text }))}`);
 	}
 	lines.push(...cautions);
 	return `${lines.join("\n")}\n`;

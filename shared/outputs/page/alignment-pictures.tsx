@@ -1,7 +1,10 @@
 /** The axis seen from the side, the turn of the pan seen from above, and the error ellipse at the pole. */
 import { degrees, turnText } from "../../notation/angle.ts";
 import { bearingText, compassPoint } from "../../notation/bearing.ts";
+import { told } from "../../text/sentence.ts";
+import { shortened } from "./shortened.ts";
 import type { AlignmentView, EllipseView } from "./view.ts";
+import { words } from "./words.ts";
 
 const RAD = Math.PI / 180;
 
@@ -31,10 +34,10 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 			<svg viewBox="0 0 460 240" role="img" aria-label={view.alternative}>
 				<line x1={20} x2={440} y1={cy} y2={cy} stroke="var(--ink)" />
 				<text x={436} y={cy + 18} text-anchor="end">
-					{view.poleSide}
+					{told(words[view.poleSide]())}
 				</text>
 				<text x={24} y={cy + 18}>
-					{view.poleSide === "north" ? "south" : "north"}
+					{told(words[view.poleSide === "north" ? "south" : "north"]())}
 				</text>
 				<line x1={cx} y1={cy} x2={axis[0]} y2={axis[1]} stroke="var(--ink)" stroke-width={3} />
 				<circle
@@ -46,11 +49,11 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 					stroke-dasharray={view.poleHidden ? "3 3" : undefined}
 				/>
 				<text x={Math.min(axis[0] - 4, 452)} y={axis[1] - 14} text-anchor={axis[0] > 300 ? "end" : "start"}>
-					axis to the pole{view.poleHidden ? " (hidden)" : ""}
+					{told(words[view.poleHidden ? "axisToHiddenPole" : "axisToPole"]())}
 				</text>
 				<Arc cx={cx} cy={cy} from={0} to={view.tilt} r={80} />
 				<text x={tiltLabel[0]} y={tiltLabel[1] + 4}>
-					tilt {degrees(view.tilt)}
+					{told(words.tilt({ angle: degrees(view.tilt) }))}
 				</text>
 				{view.pointer && (
 					<g>
@@ -69,7 +72,7 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 							stroke-width={1.6}
 						/>
 						<text x={Math.max(beam[0] - 60, 6)} y={beam[1] - 12}>
-							{view.pointer.star ?? "guide star"}
+							{view.pointer.star ?? told(words.guideStar())}
 						</text>
 						<Arc cx={cx} cy={cy} from={view.tilt} to={angle} r={46} />
 						<text x={offsetLabel[0] - 14} y={offsetLabel[1]}>
@@ -83,7 +86,7 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 				)}
 				<circle cx={cx} cy={cy} r={4} fill="var(--ink)" />
 			</svg>
-			<figcaption>The axis from the side{view.pointer ? ", the laser square to it" : ""}.</figcaption>
+			<figcaption>{told(words[view.pointer ? "fromSideWithLaser" : "fromSide"]())}</figcaption>
 		</figure>
 	);
 }
@@ -104,7 +107,14 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 			<svg
 				viewBox="0 0 460 260"
 				role="img"
-				aria-label={`From above: ${turn.markName} at ${bearingText(turn.mark)}, the pole's bearing ${bearingText(turn.pole)}; turn the pan ${turnText(turn.offset)}.`}
+				aria-label={told(
+					words.fromAbove({
+						mark: turn.markName,
+						bearing: bearingText(turn.mark),
+						pole: bearingText(turn.pole),
+						turn: turnText(turn.offset),
+					}),
+				)}
 			>
 				<circle cx={cx} cy={cy} r={r} fill="none" stroke="var(--line)" />
 				{[0, 90, 180, 270].map((bearing) => {
@@ -124,16 +134,16 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 					stroke-width={2}
 				/>
 				<text x={244} y={90}>
-					{turn.markName.length > 24 ? `${turn.markName.slice(0, 23)}…` : turn.markName}: {bearingText(turn.mark)}
+					{told(words.markAt({ mark: shortened(turn.markName, 24), bearing: bearingText(turn.mark) }))}
 				</text>
 				<text x={244} y={114}>
-					pole: {bearingText(turn.pole)}
+					{told(words.poleAt({ bearing: bearingText(turn.pole) }))}
 				</text>
 				<text x={244} y={146} class="strong">
 					{turnText(turn.offset)}
 				</text>
 			</svg>
-			<figcaption>The turn of the pan from above.</figcaption>
+			<figcaption>{told(words.turn())}</figcaption>
 		</figure>
 	);
 }
@@ -147,7 +157,13 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 			<svg
 				viewBox="0 0 420 240"
 				role="img"
-				aria-label={`Axis error: 95 % within ${degrees(view.radius95)} of the pole; one standard deviation ${degrees(view.major, 2)} by ${degrees(view.minor, 2)}.`}
+				aria-label={told(
+					words.errorEllipse({
+						radius: degrees(view.radius95),
+						major: degrees(view.major, 2),
+						minor: degrees(view.minor, 2),
+					}),
+				)}
 			>
 				<g transform="translate(120,120)">
 					<line x1={-104} x2={104} stroke="var(--line)" />
@@ -164,33 +180,28 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 					/>
 					<circle r={2.4} fill="var(--ink)" />
 					<text x={4} y={-106}>
-						up: too high
+						{told(words.tooHigh())}
 					</text>
 					<text x={108} y={116} text-anchor="end">
-						right: clockwise of the pole
+						{told(words.clockwise())}
 					</text>
 				</g>
 				<text x={240} y={28}>
-					95 % within {degrees(view.radius95)}
+					{told(words.within({ radius: degrees(view.radius95) }))}
 				</text>
 				{view.field !== undefined && (
 					<text x={240} y={46} class="quiet">
-						the frame is {degrees(view.field, 0)} wide
+						{told(words.field({ angle: degrees(view.field, 0) }))}
 					</text>
 				)}
 				{view.shares.slice(0, 6).map(({ name, total, part }, i) => (
 					<g key={name} transform={`translate(240,${76 + i * 26})`}>
-						<text>
-							{name} {degrees(total, 2)}
-						</text>
+						<text>{told(words.share({ source: name, angle: degrees(total, 2) }))}</text>
 						<rect y={5} width={Math.max(1, part * 170)} height={6} fill="var(--blue)" />
 					</g>
 				))}
 			</svg>
-			<figcaption>
-				How far the axis may be off the pole: the 1-sigma ellipse, the 95 % circle, and what each source adds (bars: its
-				part of the variance).
-			</figcaption>
+			<figcaption>{told(words.errorCaption())}</figcaption>
 		</figure>
 	);
 }

@@ -1,67 +1,21 @@
-/** The page: the reckoning for people, on a screen, on paper, in the dark. Text of the plan is escaped by the renderer. */
-import type { JSX } from "preact";
+/** The page: the evaluation for people, on a screen, on paper, in the dark. Text of the plan is escaped by the renderer. */
 import { renderToString } from "preact-render-to-string";
+import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
+import { methodState } from "../method-state.ts";
+import { severityWord } from "../severity.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
 import { Panorama } from "./panorama.tsx";
-import { STYLE } from "./style.ts";
 import { Moments, Timeline } from "./timeline.tsx";
 import { Trail } from "./trail.tsx";
 import type { FindingView, MethodView, PageView, TableView } from "./view.ts";
+import { words } from "./words.ts";
 
 /** The body of the page, for the editor's webview: patched as the plan changes. */
-export const pageBody = (view: PageView): string => renderToString(<Page view={view} />);
+export const pageBody = (view: PageView): string => shown(renderToString(<Page view={view} />));
 
-export interface DocumentParts {
-	readonly script: string;
-	/** Source of the policy that lets the script and the style run: a hash each. */
-	readonly scriptHash: string;
-	readonly styleHash: string;
-}
-
-/** One self-contained file: opens from disk, asks for nothing. */
-export function pageDocument(view: PageView, { script, scriptHash, styleHash }: DocumentParts): string {
-	const policy = `default-src 'none'; style-src '${styleHash}'; script-src '${scriptHash}'; img-src data:; base-uri 'none'; form-action 'none'`;
-	const title = view.title.replace(/&/g, "&amp;").replace(/</g, "&lt;");
-	return `<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="referrer" content="no-referrer">
-<title>${title}</title>
-<style>${STYLE}</style>
-</head>
-<body>
-<main id="page">${pageBody(view)}</main>
-<script>${script}</script>
-</body>
-</html>
-`;
-}
-
-export { STYLE };
-
-/** Pictures by name, each as one file. */
-export const PICTURES = {
-	panorama: ({ panorama }) => panorama && <Panorama view={panorama} />,
-	timeline: ({ timeline }) => timeline && <Timeline view={timeline} />,
-	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
-	"turn-view": ({ alignment }) => alignment?.turn && <TurnView turn={alignment.turn} />,
-	"error-ellipse": ({ alignment }) => alignment && <ErrorEllipse view={alignment.ellipse} />,
-	trail: ({ trail }) => trail && <Trail view={trail} />,
-} as const satisfies Readonly<Record<string, (view: PageView) => JSX.Element | false | undefined>>;
-
-export type PictureName = keyof typeof PICTURES;
-
-/** A picture of the page as an SVG file; undefined when the plan does not hold enough for it. */
-export function pictureDocument(name: PictureName, view: PageView): string | undefined {
-	const drawn = PICTURES[name](view);
-	const svg = drawn && /<svg[\s\S]*<\/svg>/.exec(renderToString(drawn))?.[0];
-	if (!svg) return undefined;
-	const [width = "0", height = "0"] = (/viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/.exec(svg) ?? []).slice(1);
-	return `<?xml version="1.0" encoding="UTF-8"?>\n${svg.replace("<svg", `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"`).replace(/>/, `><style>${STYLE}</style>`)}\n`;
-}
+/** A line of a note: where it is indented by tabs, by blanks. */
+const untabbed = (line: string): string => line.replace(/\t/g, "    ");
 
 function Page({ view }: { readonly view: PageView }) {
 	return (
@@ -76,7 +30,7 @@ function Page({ view }: { readonly view: PageView }) {
 					<p class={`verdict ${view.verdict.worst ?? ""}`}>{view.verdict.text}</p>
 					<p class="screen">
 						<button type="button" id="dim" aria-pressed="false">
-							Dim red
+							{told(words.dim())}
 						</button>
 					</p>
 				</div>
@@ -84,14 +38,14 @@ function Page({ view }: { readonly view: PageView }) {
 			{view.methods[0] && <MethodPart method={view.methods[0]} first />}
 			{view.timeline && (
 				<section aria-labelledby="night-heading">
-					<h2 id="night-heading">The night</h2>
+					<h2 id="night-heading">{told(words.night())}</h2>
 					<Timeline view={view.timeline} />
 					<Moments view={view.timeline} />
 				</section>
 			)}
 			{view.cautions.length > 0 && (
 				<section aria-labelledby="care-heading">
-					<h2 id="care-heading">Take care</h2>
+					<h2 id="care-heading">{told(words.cautions())}</h2>
 					<ul class="plain care">
 						{view.cautions.map((caution) => (
 							<li key={caution}>{caution}</li>
@@ -101,10 +55,10 @@ function Page({ view }: { readonly view: PageView }) {
 			)}
 			{view.panorama && (
 				<section aria-labelledby="view-heading" class="screen">
-					<h2 id="view-heading">As one stands there</h2>
+					<h2 id="view-heading">{told(words.panorama())}</h2>
 					<Panorama view={view.panorama} />
 					<div class="slider">
-						<label for="time">Clock</label>
+						<label for="time">{told(words.clock())}</label>
 						<input
 							id="time"
 							type="range"
@@ -123,7 +77,7 @@ function Page({ view }: { readonly view: PageView }) {
 			)}
 			{view.alignment && (
 				<section aria-labelledby="axis-heading" class="screen">
-					<h2 id="axis-heading">The axis</h2>
+					<h2 id="axis-heading">{told(words.axis())}</h2>
 					<div class="two">
 						<SideView view={view.alignment} />
 						{view.alignment.turn && <TurnView turn={view.alignment.turn} />}
@@ -139,15 +93,20 @@ function Page({ view }: { readonly view: PageView }) {
 			<Findings findings={view.findings} />
 			{view.notes.map((note) => (
 				<section key={note}>
-					<h2>Notes</h2>
-					<p class="note">{note}</p>
+					<h2>{told(words.notes())}</h2>
+					<p class="note">
+						{note
+							.trimEnd()
+							.split(/\r\n|[\n\r]/)
+							.flatMap((line, i) => (i === 0 ? [untabbed(line)] : [<br key={i} />, untabbed(line)]))}
+					</p>
 				</section>
 			))}
 			<section aria-labelledby="figures-heading" class="screen">
-				<h2 id="figures-heading">All figures</h2>
+				<h2 id="figures-heading">{told(words.values())}</h2>
 				{view.tables.map((table) => (
 					<details key={table.line} data-line={table.line}>
-						<summary>{table.name === table.kind ? table.kind : `${table.kind}: ${table.name}`}</summary>
+						<summary>{table.name === table.kind ? table.kind : told(words.table(table))}</summary>
 						<Values groups={table.groups} />
 					</details>
 				))}
@@ -156,7 +115,7 @@ function Page({ view }: { readonly view: PageView }) {
 	);
 }
 
-/** Figures in tables, one for each thing they belong to. */
+/** Values in tables, one for each thing they belong to. */
 export const Values = ({ groups }: Pick<TableView, "groups">) => (
 	<>
 		{groups.map(({ of, rows }) => (
@@ -179,26 +138,21 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 );
 
 function MethodPart({ method, first }: { readonly method: MethodView; readonly first: boolean }) {
+	const { lead, rest } = methodState(method);
 	return (
 		<section data-line={method.line}>
-			<h2>
-				{first ? "Align: " : "Else: "}
-				{method.kind}
-			</h2>
+			<h2>{told(words[first ? "align" : "fallback"]({ kind: method.kind }))}</h2>
 			<p class="soft">
-				Works {method.windows}. Leaves {method.error} of axis error (95 %). Needs {method.needs}.
+				{lead !== "" && <span class="error-word">{lead}</span>}
+				{lead !== "" && " "}
+				{rest}
 			</p>
-			{!method.works && method.why !== "" && (
-				<p>
-					<span class="error-word">Does not work tonight:</span> {method.why}
-				</p>
-			)}
 			<Steps method={method} />
 		</section>
 	);
 }
 
-/** The steps of a way to align, numbered, each with its number to set. */
+/** The steps of a method, numbered, each with its number to set. */
 export const Steps = ({ method }: { readonly method: MethodView }) => (
 	<ol class="steps">
 		{method.steps.map(({ say, number }) => (
@@ -213,14 +167,14 @@ export const Steps = ({ method }: { readonly method: MethodView }) => (
 function Compared({ methods }: { readonly methods: readonly MethodView[] }) {
 	return (
 		<section class="screen">
-			<h2>Ways compared</h2>
+			<h2>{told(words.methods())}</h2>
 			<table>
 				<thead>
 					<tr>
-						<th>way</th>
-						<th>axis error, 95 %</th>
-						<th>works</th>
-						<th class="how">needs</th>
+						<th>{told(words.method())}</th>
+						<th>{told(words.error())}</th>
+						<th>{told(words.works())}</th>
+						<th class="how">{told(words.needs())}</th>
 					</tr>
 				</thead>
 				<tbody>
@@ -228,7 +182,7 @@ function Compared({ methods }: { readonly methods: readonly MethodView[] }) {
 						<tr key={line}>
 							<td>{kind}</td>
 							<td class="value">{error}</td>
-							<td>{works ? windows : why || "not as planned"}</td>
+							<td>{works ? windows : why || told(words.fails())}</td>
 							<td class="how">{needs}</td>
 						</tr>
 					))}
@@ -238,20 +192,24 @@ function Compared({ methods }: { readonly methods: readonly MethodView[] }) {
 	);
 }
 
-/** What a severity means to who reads it. */
-export const WORD = { error: "cannot work", warning: "will disappoint", info: "good to know" } as const;
+/** A finding after what it means. */
+export const FindingText = ({ severity, message }: Pick<FindingView, "severity" | "message">) => (
+	<>
+		<span class={`${severity}-word`}>{told(words.finding({ word: severityWord(severity) }))}</span> {message}
+	</>
+);
 
 function Findings({ findings }: { readonly findings: readonly FindingView[] }) {
 	return (
 		<section aria-labelledby="findings-heading">
-			<h2 id="findings-heading">Findings</h2>
-			{findings.length === 0 && <p>Nothing to mend.</p>}
+			<h2 id="findings-heading">{told(words.findings())}</h2>
+			{findings.length === 0 && <p>{told(words.nothing())}</p>}
 			<ul class="plain">
 				{findings.map(({ severity, message, code, line }) => (
 					<li key={`${line} ${code} ${message}`}>
-						<span class={`${severity}-word`}>{WORD[severity]}:</span> {message}{" "}
-						<button type="button" class="go" data-line={line} aria-label={`Go to line ${line}`}>
-							line {line}
+						<FindingText severity={severity} message={message} />{" "}
+						<button type="button" class="go" data-line={line} aria-label={told(words.goTo({ line }))}>
+							{told(words.line({ line }))}
 						</button>{" "}
 						<span class="soft">{code}</span>
 					</li>

@@ -3,12 +3,15 @@
 import { degrees } from "../../notation/angle.ts";
 import { compassPoint } from "../../notation/bearing.ts";
 import { turn } from "../../sky/vector.ts";
+import { told } from "../../text/sentence.ts";
 import { bandAt, between, markAt, outlineAt, outlineOf, xOf, yOf } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
+import { words } from "./words.ts";
 
 const RULER = 46;
 
-export function Panorama({ view }: { readonly view: PanoramaView }) {
+/** `still`: for a picture on its own, without what a script needs to move the sky. */
+export function Panorama({ view, still = false }: { readonly view: PanoramaView; readonly still?: boolean }) {
 	const { frame, height, at } = view;
 	const x = (bearing: number) => xOf(frame, bearing);
 	const y = (altitude: number) => yOf(frame, altitude);
@@ -17,15 +20,17 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 		([bearing, altitude], i) =>
 			`${i === 0 ? 0 : i === view.skyline.length - 1 ? frame.width : x(bearing).toFixed(1)} ${y(altitude).toFixed(1)}`,
 	);
-	// What the script needs to move the sky.
-	const data = JSON.stringify({
-		frame,
-		milkyWay: view.milkyWay,
-		bodies: view.bodies,
-		from: view.from,
-		until: view.until,
-		offset: view.offset,
-	});
+	// What the script needs to move the sky: with it the site can be found to some thousandths of a degree.
+	const data = still
+		? undefined
+		: JSON.stringify({
+				frame,
+				milkyWay: view.milkyWay,
+				bodies: view.bodies,
+				from: view.from,
+				until: view.until,
+				offset: view.offset,
+			});
 	return (
 		<div class="scroll">
 			<svg
@@ -88,7 +93,7 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 						key={name}
 						class="frame"
 						clip-path="url(#strip)"
-						data-places={sky ? JSON.stringify(sky) : undefined}
+						data-places={sky && !still ? JSON.stringify(sky) : undefined}
 						data-line={line}
 						d={sky ? outlineAt(frame, sky, at) : outlineOf(frame, fixed ?? [])}
 						fill="none"
@@ -116,7 +121,7 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 						/>
 						<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
 						<text x={12} y={20}>
-							aim point {degrees(view.aim.altitude)}
+							{told(words.aim({ altitude: degrees(view.aim.altitude) }))}
 						</text>
 					</g>
 				)}
@@ -124,7 +129,7 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 					<g
 						key={`${kind} ${name}`}
 						class="place"
-						data-place={JSON.stringify(place)}
+						data-place={still ? undefined : JSON.stringify(place)}
 						data-line={line}
 						transform={`translate(${markAt(frame, place, at)})`}
 					>
@@ -150,12 +155,12 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 							<line y2={bearing % 45 === 0 ? 8 : 4} stroke="var(--ink)" />
 							{bearing % 45 === 0 && (
 								<text y={20} text-anchor={x(bearing) < 20 ? "start" : "middle"}>
-									{compassPoint(bearing)} {String(bearing).padStart(3, "0")}
+									{compassPoint(bearing)} {threeFigures(bearing)}
 								</text>
 							)}
 							{bearing % 45 === 0 && view.declination !== undefined && (
 								<text y={36} text-anchor={x(bearing) < 20 ? "start" : "middle"} class="quiet">
-									{String(Math.round(turn(bearing - view.declination)) % 360).padStart(3, "0")} M
+									{told(words.magnetic({ bearing: threeFigures(Math.round(turn(bearing - view.declination)) % 360) }))}
 								</text>
 							)}
 						</g>
@@ -165,6 +170,8 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 		</div>
 	);
 }
+
+const threeFigures = (bearing: number): string => String(bearing).padStart(3, "0");
 
 function Pole({ view }: { readonly view: PanoramaView }) {
 	const { frame, pole } = view;
@@ -181,8 +188,7 @@ function Pole({ view }: { readonly view: PanoramaView }) {
 			/>
 			<circle r={1.8} fill="var(--ink)" />
 			<text x={13} y={4}>
-				pole {degrees(pole.altitude)}
-				{pole.hidden ? ", hidden" : ""}
+				{told(words[pole.hidden ? "poleHidden" : "pole"]({ altitude: degrees(pole.altitude) }))}
 			</text>
 		</g>
 	);

@@ -8,6 +8,28 @@ const DARK = `  --paper: #14191e; --ink: #e6e3da; --soft: #a3abb2; --line: #343c
 const CONTRAST = `  --paper: #000000; --ink: #ffffff; --soft: #ffffff; --line: #ffffff; --panel: #000000;
   --ground: #555555; --sky: #000000; --band: #333333; --blue: #9fd4ff; --ochre: #ffc766; --grey: #ffffff;
   --error: #ffb3d1; --warning: #ffd089; --info: #9fd4ff; --focus: #ffffff;`;
+/** High contrast on white: what differs from the light ground. */
+const CONTRAST_LIGHT = "--paper: #fff; --ink: #000; --soft: #000; --line: #000; --panel: #fff; --focus: #000;";
+/** Red alone: every pixel's green and blue stay at zero. */
+const DIM = `  --paper: #000000; --ink: #c40000; --soft: #990000; --line: #4d0000; --panel: #0d0000;
+  --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #d40000; --ochre: #b00000; --grey: #a00000;
+  --error: #ff0000; --warning: #e00000; --info: #b00000; --focus: #ff0000;`;
+
+/** Text in a picture. */
+const PICTURE_TEXT = `svg text { fill: var(--ink); font: 12px system-ui, "Segoe UI", Arial, sans-serif; }
+svg text.quiet { fill: var(--soft); } svg text.strong { font-weight: 650; }`;
+
+/** Grounds on which a picture of its own can be drawn. */
+export const GROUNDS = { light: LIGHT, dark: DARK } as const;
+export type Ground = keyof typeof GROUNDS;
+
+/** Colours put in for their names: viewers of pictures know no CSS variables. */
+export function literal(markup: string, ground: Ground): string {
+	const colours = new Map([...GROUNDS[ground].matchAll(/(--\w+): (#\w+);/g)].map(([, name, colour]) => [name, colour]));
+	return markup.replace(/var\((--\w+)\)/g, (whole, name: string) => colours.get(name) ?? whole);
+}
+/** The style of a picture of its own. */
+export const pictureStyle = (ground: Ground): string => literal(PICTURE_TEXT, ground);
 
 const CONTENT = `h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 4px; font-weight: 650; }
 h2 { font-size: 1.1rem; margin: 34px 0 8px; font-weight: 650; border-bottom: 1px solid var(--line); padding-bottom: 4px; }
@@ -22,7 +44,8 @@ button:focus-visible, input:focus-visible, summary:focus-visible, [tabindex]:foc
 .go { background: none; border: 0; border-radius: 0; padding: 0 2px; min-height: 24px; min-width: 24px; text-decoration: underline; text-underline-offset: 3px; color: var(--blue); }
 .banner { background: var(--panel); border-left: 4px solid var(--warning); padding: 8px 12px; margin: 0 0 14px; }
 figure { margin: 0; } figcaption { color: var(--soft); font-size: .9rem; margin-top: 4px; }
-svg { display: block; width: 100%; height: auto; } svg text { fill: var(--ink); font: 12px system-ui, "Segoe UI", Arial, sans-serif; } svg text.quiet { fill: var(--soft); } svg text.strong { font-weight: 650; }
+svg { display: block; width: 100%; height: auto; }
+${PICTURE_TEXT}
 .scroll { overflow-x: auto; } .scroll > svg { min-width: 760px; }
 .slider { display: flex; gap: 14px; align-items: center; margin: 8px 0; } .slider input { flex: 1; min-width: 120px; height: 36px; } .slider output { font-variant-numeric: tabular-nums; font-size: 1.3rem; font-weight: 650; min-width: 4.2em; }
 ol.steps { list-style: none; counter-reset: step; padding: 0; margin: 8px 0; }
@@ -57,9 +80,7 @@ ${DARK}
 ${CONTRAST}
 }
 :root[data-mode="dim"] {
-  --paper: #000000; --ink: #c40000; --soft: #990000; --line: #4d0000; --panel: #0d0000;
-  --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #d40000; --ochre: #b00000; --grey: #a00000;
-  --error: #ff0000; --warning: #e00000; --info: #b00000; --focus: #ff0000;
+${DIM}
 }
 :root[data-mode="dim"] * { accent-color: #990000; }
 :root[data-mode="dim"] input[type="range"] { appearance: none; background: #330000; height: 10px; border-radius: 5px; }
@@ -86,12 +107,24 @@ ${CONTENT}@media (max-width: 640px) {
 }
 `;
 
+/** What the page in an editor has over that: the editor's theme chooses the ground, and gives its background and font. */
+export const EDITOR_STYLE = `
+html, body { background: var(--vscode-editor-background); }
+body { font-family: var(--vscode-font-family); }
+body.vscode-light { --paper: var(--vscode-editor-background); }
+body.vscode-dark { ${DARK} --paper: var(--vscode-editor-background); color: var(--ink); }
+body.vscode-high-contrast { ${CONTRAST} color: var(--ink); }
+body.vscode-high-contrast-light { ${CONTRAST_LIGHT} }
+:root[data-mode="dim"] body { background: #000000; ${DIM} color: var(--ink); }
+:root[data-mode="dim"] { background: #000000; }
+`;
+
 /** The same look for a part of the page that stands on its own among others, in a notebook's output: nothing outside of it is touched. */
 export const CELL_STYLE = `
 .lodebook-cell { ${LIGHT} color: var(--ink); font: 14px/1.45 var(--vscode-font-family, system-ui, sans-serif); overflow-wrap: anywhere; max-width: 1240px; padding: 2px 0 6px; }
 .vscode-dark .lodebook-cell { ${DARK} }
 .vscode-high-contrast .lodebook-cell { ${CONTRAST} }
-.vscode-high-contrast-light .lodebook-cell { --paper: #fff; --ink: #000; --soft: #000; --line: #000; --panel: #fff; --focus: #000; }
+.vscode-high-contrast-light .lodebook-cell { ${CONTRAST_LIGHT} }
 @scope (.lodebook-cell) {
 * { box-sizing: border-box; }
 ${CONTENT}

@@ -1,5 +1,8 @@
 /** The night as a timeline: the Sun's height with the three twilights, the Moon, methods, targets and frames. */
+import { told } from "../../text/sentence.ts";
+import { shortened } from "./shortened.ts";
 import type { TimelineView } from "./view.ts";
+import { words } from "./words.ts";
 
 const WIDTH = 1200;
 const LEFT = 190;
@@ -30,9 +33,9 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 	const height = SUN + 30 + view.rows.length * ROW + 30;
 	const floor = y(-30);
 	const shape = `M${x(view.from)} ${floor}${view.sun.map(([at, altitude]) => `L${x(at).toFixed(1)} ${y(altitude).toFixed(1)}`).join("")}L${x(view.until)} ${floor}Z`;
-	const words = [
-		...view.rows.map(({ label, text }) => `${label} ${text}`),
-		...view.moments.map(({ label, clock }) => `${label} at ${clock}`),
+	const said = [
+		...view.rows.map(({ label, text }) => told(words.row({ label, text }))),
+		...view.moments.map(({ label, clock }) => told(words.moment({ label, clock }))),
 	].join("; ");
 	return (
 		<div class="scroll">
@@ -40,14 +43,14 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 				id="timeline"
 				viewBox={`0 0 ${WIDTH} ${height}`}
 				role="img"
-				aria-label={`Timeline: ${words}.`}
+				aria-label={told(words.timeline({ words: said }))}
 				data-from={view.from}
 				data-until={view.until}
 				data-left={LEFT}
 				data-right={WIDTH - 10}
 			>
 				<text x={4} y={16}>
-					Sun
+					{told(words.sun())}
 				</text>
 				{[0, -6, -12, -18].map((altitude) => (
 					<g key={altitude}>
@@ -73,7 +76,7 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 					return (
 						<g key={label}>
 							<text x={4} y={top + 13}>
-								{label.length > 27 ? `${label.slice(0, 26)}…` : label}
+								{shortened(label, 27)}
 							</text>
 							{intervals.length === 0 && (
 								<text x={LEFT + 4} y={top + 13} class="quiet">
@@ -104,7 +107,7 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 /** The evening's moments as a table. */
 export const Moments = ({ view }: { readonly view: TimelineView }) => (
 	<table>
-		<caption class="soft">The evening in order</caption>
+		<caption class="soft">{told(words.evening())}</caption>
 		<tbody>
 			{view.moments.map(({ at, label, clock }) => (
 				<tr key={`${at} ${label}`}>

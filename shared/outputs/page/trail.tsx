@@ -1,5 +1,7 @@
 /** The trail picture: the worst star of the frame as it falls on pixels, beside what the plan allows. */
+import { told } from "../../text/sentence.ts";
 import type { TrailView } from "./view.ts";
+import { words } from "./words.ts";
 
 export function Trail({ view }: { readonly view: TrailView }) {
 	const length = (star: readonly [number, number]): number => Math.hypot(star[0], star[1]);
@@ -8,10 +10,17 @@ export function Trail({ view }: { readonly view: TrailView }) {
 	const cell = 180 / (2 * size + 1);
 	const middle = (size + 0.5) * cell;
 	const cells = Array.from({ length: 2 * size + 2 }, (_, i) => i * cell);
-	const words = `Over ${view.exposure} the worst star of the frame trails by ${view.median.toFixed(1)} px (median), ${view.most.toFixed(1)} px at most on 95 frames of 100; the plan allows ${view.limit} px: a frame is sharp with a chance of ${Math.round(view.chance * 100)} %.`;
+	const chance = Math.round(view.chance * 100);
+	const said = words.trail({
+		exposure: view.exposure,
+		median: view.median.toFixed(1),
+		most: view.most.toFixed(1),
+		limit: view.limit,
+		chance,
+	});
 	return (
 		<figure>
-			<svg viewBox="0 0 420 200" role="img" aria-label={words}>
+			<svg viewBox="0 0 420 200" role="img" aria-label={told(said)}>
 				<g transform="translate(8,8)">
 					{2 * size + 1 <= 41 &&
 						cells.map((c) => (
@@ -39,27 +48,25 @@ export function Trail({ view }: { readonly view: TrailView }) {
 					/>
 				</g>
 				<text x={210} y={40}>
-					{view.target}, {view.exposure}
+					{told(words.trailOf(view))}
 				</text>
 				<text x={210} y={66}>
-					median {view.median.toFixed(2)} px
+					{told(words.median({ trail: view.median.toFixed(2) }))}
 				</text>
 				<text x={210} y={88}>
-					95 of 100 within {view.most.toFixed(2)} px
+					{told(words.most({ trail: view.most.toFixed(2) }))}
 				</text>
 				<text x={210} y={110}>
-					perfect axis {view.perfect.toFixed(2)} px
+					{told(words.perfect({ trail: view.perfect.toFixed(2) }))}
 				</text>
 				<text x={210} y={132}>
-					allowed {view.limit} px
+					{told(words.allowed({ trail: view.limit }))}
 				</text>
 				<text x={210} y={158} class="strong">
-					sharp: {Math.round(view.chance * 100)} %
+					{told(words.sharp({ chance }))}
 				</text>
 			</svg>
-			<figcaption>
-				The worst star of the frame on the pixels at a typical axis error; the circle is the trail allowed.
-			</figcaption>
+			<figcaption>{told(words.trailCaption())}</figcaption>
 		</figure>
 	);
 }

@@ -5,10 +5,9 @@
 
 import { ellipseOf } from "../../alignment/axis-error.ts";
 import type { Budget } from "../../alignment/budget.ts";
-import { trailsOf } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf } from "../../earth/zone.ts";
+import { clockOf, offsetAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
@@ -21,18 +20,22 @@ import type { Value } from "../../notation/value.ts";
 import { fieldAcross, rayOf } from "../../optics/camera.ts";
 import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
 import { MILKY_WAY } from "../../sky/catalogue/milky-way.ts";
-import { frameNear, siderealRad } from "../../sky/frame.ts";
+import { frameNear, SKY_RATE_ARCSEC, siderealRad } from "../../sky/frame.ts";
 import { fromGalactic } from "../../sky/galactic.ts";
-import { toDirection, toVector } from "../../sky/horizontal.ts";
+import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
-import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../../sky/place.ts";
+import { apparentDirection, equatorialPlace, findBody, hourPlaceOf, type SkyBody, type Spot } from "../../sky/place.ts";
 import { fixedVector } from "../../sky/stars.ts";
 import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
-import { CAUTIONS, cautionsFor } from "../cautions.ts";
+import { cautionsFor } from "../cautions.ts";
+import { type Group, groupsOf } from "../groups.ts";
+import { verdictText, worstOf } from "../severity.ts";
+import { type Step, toldSteps } from "../steps.ts";
 import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
+import { words } from "./words.ts";
 
 export interface PageView {
 	readonly title: string;
@@ -158,7 +161,7 @@ export interface MethodView {
 	readonly error: string;
 	readonly needs: string;
 	readonly why: string;
-	readonly steps: readonly { readonly say: string; readonly number: string }[];
+	readonly steps: readonly Step[];
 	readonly alignment: AlignmentView | undefined;
 	readonly line: number;
 	readonly cell: number;
@@ -194,18 +197,13 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 	const lines = new Lines(plan.text);
 	const lineOf = (offset: number): number => lines.at(offset).line + 1;
 	const header = firstValue(plan, "plan");
-	const { error, warning, info } = countBySeverity(findings);
-	const worst: Severity | undefined = error > 0 ? "error" : warning > 0 ? "warning" : info > 0 ? "info" : undefined;
-	const count = (n: number, words: string): string => (n === 0 ? "" : `${n} ${words}`);
+	const counts = countBySeverity(findings);
 	const lineOfCell = (cell: Cell): number => lineOf(cell.start + (cell.read.places.get("")?.key?.from ?? 0));
-	const parts = [count(error, "cannot work"), count(warning, "will disappoint"), count(info, "good to know")].filter(
-		Boolean,
-	);
 	return {
-		title: header?.title ?? "A plan without a title",
+		title: header?.title ?? told(words.untitled()),
 		summary: header?.summary ?? "",
 		where: [site?.content.name, night && dateText(night.date), night?.zone].filter(Boolean).join(" · "),
-		verdict: { text: parts.length === 0 ? "The plan holds." : parts.join(", "), worst },
+		verdict: { text: verdictText(counts), worst: worstOf(counts) },
 		findings: findings.map(({ severity, message, code, from, cell }) => ({
 			severity,
 			message,
@@ -225,14 +223,14 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 							works: value.works,
 							windows:
 								value.setUp.windows.length === 0
-									? "never tonight"
+									? told(words.neverTonight())
 									: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
 							error: degrees(value.budget.radius95),
 							needs: told(value.method.words.needs()),
 							why:
 								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
 									?.message ?? "",
-							steps: value.steps().map(({ say, number }) => ({ say: told(say), number: number ?? "" })),
+							steps: toldSteps(value),
 							alignment: alignmentView(evaluation, value),
 							line: lineOfCell(cell),
 							cell: cell.index,
@@ -250,31 +248,19 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 					name: cellName(plan, cell),
 					line: lineOfCell(cell),
 					cell: cell.index,
-					groups: groupsOf(values),
+					groups: groupsOf(values, told(words.budget())).map(rowsOf),
 				},
 			];
 		}),
-		cautions: cautionsFor(evaluation).map((name) => CAUTIONS[name]),
+		cautions: cautionsFor(evaluation),
 		notes: cellsOf(plan, "note").flatMap(({ read }) => read.content ?? []),
 	};
 }
 
-function groupsOf(values: readonly Value[]): TableView["groups"] {
-	const groups = new Map<string, Value[]>();
-	for (const computed of values) {
-		const of =
-			computed.id.startsWith("target.") || computed.id.startsWith("log.") || computed.id === "method.source"
-				? computed.id === "method.source"
-					? "error budget"
-					: (computed.of ?? "")
-				: "";
-		groups.set(of, [...(groups.get(of) ?? []), computed]);
-	}
-	return [...groups].map(([of, rows]) => ({
-		of,
-		rows: rows.map(({ label, text, how, id }) => ({ label, text, how, id })),
-	}));
-}
+const rowsOf = ({ of, values }: Group): TableView["groups"][number] => ({
+	of,
+	rows: values.map(({ label, text, how, id }) => ({ label, text, how, id })),
+});
 
 const WIDTH = 1200;
 const TOP_ALTITUDE = 90;
@@ -299,7 +285,7 @@ function panoramaView(
 	const frame: PanoramaFrame = {
 		latitude: spot.latitude,
 		sidereal: turn(siderealRad(frameOfDate, at) * DEG + spot.longitude),
-		siderealRate: 360.98564736629 / 86_400_000,
+		siderealRate: SKY_RATE_ARCSEC / 3600 / 1000,
 		at,
 		pressure: spot.air.pressure,
 		temperature: spot.air.temperature,
@@ -319,7 +305,7 @@ function panoramaView(
 	const core = findBody("galactic-centre");
 	// A target that is the core is drawn as that.
 	if (core && !shown.some(({ body }) => body?.name === core.name))
-		places.push({ name: "core", kind: "core", place: place(core), line: undefined });
+		places.push({ name: told(words.core()), kind: "core", place: place(core), line: undefined });
 	for (const mark of setUp?.marks ?? [])
 		if (mark.body && mark.body.type === "star")
 			places.push({
@@ -345,9 +331,7 @@ function panoramaView(
 	const bodies = (["sun", "moon"] as const).flatMap((kind) => {
 		const body = findBody(kind);
 		const points = body ? path(body) : [];
-		return points.some(([, , altitude]) => altitude > -2)
-			? [{ name: kind === "sun" ? "Sun" : "Moon", kind, points }]
-			: [];
+		return points.some(([, , altitude]) => altitude > -2) ? [{ name: told(words[kind]()), kind, points }] : [];
 	});
 	const pole = {
 		azimuth: spot.latitude >= 0 ? 0 : 180,
@@ -368,7 +352,7 @@ function panoramaView(
 		places,
 		bodies,
 		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
-		frames: shown.flatMap((target) => frameEdges(target, spot.latitude, frame, targetLine(target.index))),
+		frames: shown.flatMap((target) => frameEdges(target, spot, frame, targetLine(target.index))),
 		milkyWay: MILKY_WAY.map(
 			([longitude, south, north]) => [ofDate(longitude, north, at), ofDate(longitude, south, at)] as const,
 		),
@@ -376,10 +360,25 @@ function panoramaView(
 		from: night.onSite.from,
 		until: night.onSite.until,
 		at,
-		offset: offsetOf(night.zone, at),
-		alternative: `Panorama facing ${frame.centre === 180 ? "south" : "north"} at ${clockOf(night.zone, at)}: the pole stands ${degrees(pole.altitude)} high due ${pole.azimuth === 0 ? "north" : "south"}, ${pole.hidden ? "hidden" : "in view"}${aim ? `; the aim point ${degrees(aim.altitude)} high at ${bearingText(aim.azimuth)}` : ""}; ${shown.map(({ name, directionAt, series }) => `${name} ${degrees(directionAt(series.from).altitude)} high at ${bearingText(directionAt(series.from).azimuth)}`).join("; ")}.`,
+		offset: offsetAt(night.zone, at),
+		alternative: told(
+			words.seen({
+				facing: words[frame.centre === 180 ? "south" : "north"](),
+				clock: clockOf(night.zone, at),
+				altitude: degrees(pole.altitude),
+				due: words[pole.azimuth === 0 ? "north" : "south"](),
+				hidden: words[pole.hidden ? "hidden" : "inView"](),
+				aim: aim ? words.seenAim(spoken(aim)) : "",
+				targets: shown
+					.map(({ name, directionAt, series }) => told(words.seenTarget({ name, ...spoken(directionAt(series.from)) })))
+					.join("; "),
+			}),
+		),
 	};
 }
+
+/** A direction in the words of a picture. */
+const spoken = ({ azimuth, altitude }: Direction) => ({ altitude: degrees(altitude), bearing: bearingText(azimuth) });
 
 const round = (value: number): number => Math.round(value * 100) / 100;
 
@@ -389,18 +388,10 @@ function ofDate(longitude: number, latitude: number, at: number): SkyPlace {
 	return [round(turn(Math.atan2(y, x) * DEG)), round(Math.asin(z) * DEG)];
 }
 
-/** Milliseconds from UTC to the zone's clock, by what the clock shows. */
-function offsetOf(zone: string, at: number): number {
-	const [hours = 0, minutes = 0] = clockOf(zone, at).split(":").map(Number);
-	const utc = new Date(Math.round(at / MINUTE_MS) * MINUTE_MS);
-	const difference = hours * 60 + minutes - (utc.getUTCHours() * 60 + utc.getUTCMinutes());
-	return (((difference + 720 + 1440) % 1440) - 720) * MINUTE_MS;
-}
-
 /** The edge of a target's frame: eight points a side, through the lens's projection. */
 function frameEdges(
 	{ lens, name, directionAt, series, tracked, entry }: EvaluatedTarget,
-	latitude: number,
+	spot: Spot,
 	frame: PanoramaFrame,
 	line: number,
 ): PanoramaView["frames"] {
@@ -423,12 +414,10 @@ function frameEdges(
 	});
 	if (!tracked) return [{ name, sky: undefined, ground, line }];
 	// A tracked frame turns with the sky: its edge as places of date at the frame's start.
-	const sky = ground.map(({ azimuth, altitude }): SkyPlace => {
-		const [east, north, z] = toVector({ azimuth, altitude });
-		const [s, c] = [Math.sin((latitude * Math.PI) / 180), Math.cos((latitude * Math.PI) / 180)];
-		const hourAngle = Math.atan2(-east, c * z - s * north) * DEG;
-		const lst = frame.sidereal + (series.from - frame.at) * frame.siderealRate;
-		return [round(turn(lst - hourAngle)), round(Math.asin(s * z + c * north) * DEG)];
+	const lst = frame.sidereal + (series.from - frame.at) * frame.siderealRate;
+	const sky = ground.map((direction): SkyPlace => {
+		const { hourAngleRad, declinationRad } = hourPlaceOf(spot, direction);
+		return [round(turn(lst - hourAngleRad * DEG)), round(declinationRad * DEG)];
 	});
 	return [{ name, sky, ground: undefined, line }];
 }
@@ -438,15 +427,24 @@ function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMeth
 	const { setUp } = value;
 	const { pointer, turn } = setUp.pictures;
 	const lens = lenses[0]?.value;
+	const poleSide = setUp.bearing === 0 ? "north" : "south";
 	return {
 		kind: value.method.kind,
 		tilt: setUp.tilt,
-		poleSide: setUp.bearing === 0 ? "north" : "south",
+		poleSide,
 		poleHidden: site.poleHidden !== undefined,
 		pointer,
 		turn,
 		ellipse: ellipseView(value.budget, lens ? fieldAcross(lens.camera, lens.camera.sensor[0]) : undefined),
-		alternative: `The axis is tilted ${degrees(setUp.tilt)} toward true ${setUp.bearing === 0 ? "north" : "south"}${pointer ? `; the laser, ${degrees(pointer.offset, 0)} from it, points ${degrees(pointer.altitude)} high over the other horizon` : ""}.`,
+		alternative: told(
+			words.tilted({
+				tilt: degrees(setUp.tilt),
+				side: words[poleSide](),
+				pointer: pointer
+					? words.tiltedPointer({ offset: degrees(pointer.offset, 0), altitude: degrees(pointer.altitude) })
+					: "",
+			}),
+		),
 	};
 }
 
@@ -482,35 +480,35 @@ function timelineView({ night, site, methods, targets }: Evaluation): TimelineVi
 		label,
 		kind,
 		intervals: clip(list),
-		text: list.length === 0 ? "never" : list.map((one) => intervalText(zone, one)).join(", "),
+		text: list.length === 0 ? told(words.never()) : list.map((one) => intervalText(zone, one)).join(", "),
 	});
-	const rows: TimelineView["rows"][number][] = [row("dark", "dark", night.dark)];
-	if (sky.moonUp.length > 0) rows.push(row("Moon up", "moon", sky.moonUp));
+	const rows: TimelineView["rows"][number][] = [row(told(words.dark()), "dark", night.dark)];
+	if (sky.moonUp.length > 0) rows.push(row(told(words.moonUp()), "moon", sky.moonUp));
 	for (const { value } of methods) if (value) rows.push(row(value.method.kind, "method", value.setUp.windows));
 	for (const target of targets?.value ?? []) {
 		if (!target) continue;
 		rows.push(
-			row(`${target.name}: usable`, "target", target.usable),
-			row(`${target.name}: frames`, "frames", [target.series]),
+			row(told(words.usable({ target: target.name })), "target", target.usable),
+			row(told(words.frames({ target: target.name })), "frames", [target.series]),
 		);
 	}
 	const moments: TimelineView["moments"][number][] = [];
 	const moment = (at: number | undefined, label: string): void => {
 		if (at !== undefined && at >= from && at <= until) moments.push({ at, label, clock: clockOf(zone, at) });
 	};
-	moment(onSite.from, "arrive");
-	moment(sky.sun.sunset, "sunset");
-	moment(sky.sun["astronomical-dusk"], "dark");
+	moment(onSite.from, told(words.arrive()));
+	moment(sky.sun.sunset, told(words.sunset()));
+	moment(sky.sun["astronomical-dusk"], told(words.dark()));
 	moment(methods[0]?.value?.setUp.at, methods[0]?.value?.method.kind ?? "");
 	for (const target of targets?.value ?? []) if (target) moment(target.series.from, target.name);
-	moment(sky.moonrise[0], "moonrise");
-	moment(sky.moonset[0], "moonset");
-	moment(sky.sun["astronomical-dawn"], "dawn");
-	moment(onSite.until, "leave");
+	moment(sky.moonrise[0], told(words.moonrise()));
+	moment(sky.moonset[0], told(words.moonset()));
+	moment(sky.sun["astronomical-dawn"], told(words.dawn()));
+	moment(onSite.until, told(words.leave()));
 	return {
 		from,
 		until,
-		offset: offsetOf(zone, onSite.from),
+		offset: offsetAt(zone, onSite.from),
 		sun: Array.from({ length: steps + 1 }, (_, i) => {
 			const at = from + ((until - from) * i) / steps;
 			return [at, round(sunAltitude(site.spot, at))] as const;
@@ -520,24 +518,13 @@ function timelineView({ night, site, methods, targets }: Evaluation): TimelineVi
 	};
 }
 
-function trailView({ targets, aligned, site, tracker }: Evaluation): TrailView | undefined {
+function trailView({ targets, aligned, site }: Evaluation): TrailView | undefined {
 	const target = targets?.value?.find((one) => one?.tracked && one.limits && one.lens);
-	if (!target?.limits || !target.lens || !aligned || !site || !target.entry.exposure) return undefined;
+	if (!target?.limits || !aligned || !site || !target.entry.exposure) return undefined;
 	const { limits } = target;
-	const periodic = tracker?.["periodic-error"];
-	const shot = {
-		camera: target.lens.camera,
-		vertical: target.entry.orientation === "vertical",
-		aim: target.directionAt(target.series.from),
-		spot: site.spot,
-		skylineAt: site.cover.skylineAt,
-		rate: tracker?.rate === "half" ? 0.5 : 1,
-		periodicError:
-			periodic?.amplitude !== undefined && periodic.period !== undefined
-				? { amplitude: periodic.amplitude, period: periodic.period }
-				: undefined,
-	};
-	const { fixed, perAlong, perAcross } = trailsOf(shot, target.entry.exposure);
+	const [first] = target.trails?.() ?? [];
+	if (!first) return undefined;
+	const { fixed, perAlong, perAcross } = first;
 	const { along, across } = aligned.budget;
 	return {
 		target: target.name,

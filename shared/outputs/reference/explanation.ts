@@ -2,17 +2,12 @@
 import type { Example } from "../../findings/finding.ts";
 import { ruleOf } from "../../findings/rules.ts";
 import { told } from "../../text/sentence.ts";
-
-const SEVERITY_WORDS = {
-	error: "an error: the plan cannot work so",
-	warning: "a warning: the plan will disappoint",
-	info: "good to know",
-} as const;
+import { SEVERITIES } from "../severity.ts";
 
 export function explanationMarkdown(code: string): string {
 	const rule = ruleOf(code);
 	if (!rule) return `# No such finding\n\nNo finding has the code \`${code.slice(0, 80)}\`.\n`;
-	return `# ${told(rule.words.title())}\n\n\`${rule.code}\`, ${SEVERITY_WORDS[rule.severity]}.\n\n${told(rule.words.about())}\n\n## For example\n\n\`\`\`yaml\n${exampleCells(rule.wrong)}\n\`\`\`\n`;
+	return `# ${told(rule.words.title())}\n\n\`${rule.code}\`, ${told(SEVERITIES[rule.severity].explained)}.\n\n${told(rule.words.about())}\n\n## For example\n\n\`\`\`yaml\n${exampleCells(rule.wrong)}\n\`\`\`\n`;
 }
 
 /** The cells that an example changes, as they would be typed. */

@@ -1,0 +1,64 @@
+/** The options of a command that stand for outputs, made from their table; and what is asked for with them. */
+import { type Command, Option } from "commander";
+import type { Materials, Output } from "../shared/outputs/output.ts";
+import { type MadeOf, outputsOf } from "../shared/outputs/outputs.ts";
+import type { Ground } from "../shared/outputs/page/style.ts";
+import { told } from "../shared/text/sentence.ts";
+import { environment } from "./environment.node.ts";
+import { CannotRun } from "./files.node.ts";
+
+/** An output that was asked for. */
+export interface Asked<M extends keyof Materials> {
+	/** Its option without the dashes. */
+	readonly name: string;
+	/** Throws what the reader is told when it cannot be made; `from`: what the reader knows the material by. */
+	readonly text: (of: Materials[M], from: string, ground?: Ground) => string;
+}
+
+interface OutputOptions<M extends keyof Materials> {
+	/** Gives a command the options of all outputs that can be made of the material. */
+	readonly addTo: (command: Command) => Command;
+	/** The outputs asked for, in the order of the table; the one without an option where none is. */
+	readonly asked: (options: object) => readonly [Asked<M>, ...Asked<M>[]];
+}
+
+export function outputOptions<M extends keyof Materials>(
+	material: M,
+	outputs: readonly Output[] | undefined,
+): OutputOptions<M> {
+	const known = outputsOf(material, outputs).map((made) => ({ made, option: optionOf(made) }));
+	return {
+		addTo(command) {
+			for (const { option } of known) if (option) command.addOption(option);
+			return command;
+		},
+		asked(options) {
+			const values = new Map<string, unknown>(Object.entries(options));
+			const [first, ...others] = known.flatMap(({ made, option }) => {
+				const value = option && values.get(option.attributeName());
+				return option && value !== undefined ? [askedFor(made, option.name(), value)] : [];
+			});
+			if (first) return [first, ...others];
+			const standard = known.find(({ option }) => option === undefined)?.made;
+			if (!standard) throw new Error(`no output of ${material} without an option`);
+			return [askedFor(standard, standard.output.name, true)];
+		},
+	};
+}
+
+/** `value`: the argument of its option, or true. */
+const askedFor = <M extends keyof Materials>({ making }: MadeOf<M>, name: string, value: unknown): Asked<M> => ({
+	name,
+	text(of, from, ground) {
+		const made = making.make(of, environment(ground), typeof value === "string" ? value : "");
+		if (typeof made === "string") return made;
+		throw new CannotRun(`${from}: ${told(made.why)}; lodebook check says what is wrong`);
+	},
+});
+
+function optionOf<M extends keyof Materials>({ output, making }: MadeOf<M>): Option | undefined {
+	const { option, choice } = output;
+	if (option === undefined) return undefined;
+	const help = told(making.help);
+	return choice ? new Option(`${option} <${choice.name}>`, help).choices(choice.among) : new Option(option, help);
+}

@@ -1,0 +1,16 @@
+/** What the events of a calendar are called. */
+import { sentences } from "../../text/sentence.ts";
+
+export const words = sentences("output.calendar", {
+	help: `print the night as iCalendar events (RFC 5545), with an alarm before the guide star;
+		no coordinates in it`,
+	unknown: "a calendar needs the site's coordinates and the night's date",
+	untitled: "Night plan",
+	arrive: "Arrive, see the stand",
+	align: "Align: {kind}",
+	mark: "{name}: {altitude} high at {bearing}",
+	frames: "Frames: {name}",
+	tracked: "{count} × {exposure} s, tracked",
+	untracked: "{count} × {exposure} s",
+	leave: "Pack and leave",
+});

@@ -1,0 +1,67 @@
+/** Everything that follows from a plan, as other programs get it. */
+import { isoText } from "../../earth/zone.ts";
+import { dateText } from "../../notation/date.ts";
+import type { Value } from "../../notation/value.ts";
+import { cellName, firstValue } from "../../plan/plan.ts";
+import type { Interval } from "../../sky/intervals.ts";
+import { Lines } from "../../text/lines.ts";
+import { told } from "../../text/sentence.ts";
+import { cautionsFor } from "../cautions.ts";
+import type { CheckedPlan } from "../output.ts";
+import { findingRecords } from "./finding-record.ts";
+
+export function planRecord({ text, evaluation, findings }: CheckedPlan) {
+	const { plan, night, windows, methods } = evaluation;
+	const lines = new Lines(text);
+	const zone = night?.zone ?? "UTC";
+	const span = ({ from, until }: Interval) => ({ from: isoText(zone, from), until: isoText(zone, until) });
+	return {
+		plan: {
+			title: firstValue(plan, "plan")?.title ?? null,
+			date: night ? dateText(night.date) : null,
+			timezone: night?.zone ?? null,
+		},
+		cells: plan.cells.map((cell) => ({
+			kind: cell.read.kind ?? null,
+			name: cellName(plan, cell),
+			line: lines.at(cell.start + (cell.read.places.get("")?.key?.from ?? 0)).line + 1,
+			figures: evaluation.valuesOf(cell).map(valueRecord),
+		})),
+		methods: methods.flatMap(({ value }) =>
+			value
+				? [
+						{
+							kind: value.method.kind,
+							needs: told(value.method.words.needs()),
+							works: value.works,
+							windows: value.setUp.windows.map(span),
+							steps: value.steps().map(({ say, number }) => ({ say: told(say), number: number ?? null })),
+							budget: value.budget.shares.map(({ name, spread, unit, origin, along, across, total, part }) => ({
+								name,
+								spread,
+								unit,
+								origin,
+								along,
+								across,
+								total,
+								part,
+							})),
+						},
+					]
+				: [],
+		),
+		windows: windows.map(({ what, interval }) => ({ what, ...span(interval) })),
+		cautions: cautionsFor(evaluation),
+		findings: findingRecords(text, findings),
+	};
+}
+
+const valueRecord = ({ id, of, value, unit, plusMinus, text, how }: Value) => ({
+	id,
+	of,
+	value,
+	unit,
+	plusMinus,
+	text,
+	how,
+});

@@ -1,0 +1,23 @@
+/** Markdown for a code-review site. */
+import { compare } from "../compare/compare.ts";
+import type { Output } from "../output.ts";
+import { comparisonMarkdown } from "./comparison.ts";
+import { summaryMarkdown } from "./summary.ts";
+import { words } from "./words.ts";
+
+export const markdown: Output = {
+	name: "markdown",
+	option: "--markdown",
+	mediaType: "text/markdown",
+	extension: "md",
+	of: {
+		plan: {
+			help: words.ofPlan(),
+			make: ({ evaluation, findings }) => summaryMarkdown(evaluation, findings),
+		},
+		states: {
+			help: words.ofStates(),
+			make: ({ before, after }) => comparisonMarkdown(compare(before, after), before.path, after.path),
+		},
+	},
+};

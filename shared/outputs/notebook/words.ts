@@ -1,0 +1,10 @@
+/** What a cell's part of the page says. */
+import { sentences } from "../../text/sentence.ts";
+
+export const words = sentences("output.notebook", {
+	values: "Figures",
+	cautions: "Take care",
+	finding: "{word}: {message} [{code}]",
+	findingWord: "{word}:",
+	value: "{label}: {text}",
+});

@@ -1,0 +1,55 @@
+/** What changed between two states of a plan, on a terminal. */
+import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
+import { compare, type FindingChange, isSame } from "../compare/compare.ts";
+import type { Environment, Materials } from "../output.ts";
+import { rows } from "./layout.ts";
+import { words } from "./words.ts";
+
+export function comparisonText({ before: old, after: now }: Materials["states"], { paint }: Environment): string {
+	const comparison = compare(old, now);
+	if (isSame(comparison)) return `${told(words.same())}\n`;
+	const { text, values, windows, findings } = comparison;
+	const never = told(words.never());
+	const out: string[] = [];
+	const part = (title: string, pairs: readonly (readonly [string, string])[]): void => {
+		if (pairs.length > 0)
+			out.push(
+				`${out.length > 0 ? "\n" : ""}${paint(title, "bold")}\n`,
+				rows(pairs.map(([label, value]) => [shown(label), shown(value)])),
+			);
+	};
+	part(told(words.gained()), findings.gained.map(findingPair));
+	part(told(words.lost()), findings.lost.map(findingPair));
+	part(
+		told(words.keys()),
+		text.map(({ cell, key, before, after }) => [`${cell}${key ? `: ${key}` : ""}`, change(before, after)]),
+	);
+	part(
+		told(words.windows()),
+		windows.map(({ what, before, after }) => [what, change(before.join(", ") || never, after.join(", ") || never)]),
+	);
+	part(
+		told(words.values()),
+		values.map(({ cell, label, of, before, after }) => [
+			`${cell}: ${label}${of === null ? "" : told(words.of({ of }))}`,
+			change(before?.text, after?.text),
+		]),
+	);
+	return out.join("");
+}
+
+const findingPair = ({ severity, cell, message, code }: FindingChange): readonly [string, string] => [
+	`${severity}, ${cell ?? told(words.plan())}`,
+	`${message} [${code}]`,
+];
+
+type Said = string | null | undefined;
+
+const change = (was: Said, is: Said): string => told(words.change({ before: oneLine(was), after: oneLine(is) }));
+
+function oneLine(text: Said): string {
+	if (text === null || text === undefined) return "–";
+	const line = text.replace(/\s*\n\s*/g, " ⏎ ");
+	return line.length > 100 ? `${line.slice(0, 100)}…` : line;
+}

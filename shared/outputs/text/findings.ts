@@ -1,0 +1,46 @@
+/** What is wrong with some plans, each finding with its place, on a terminal. */
+import { countBySeverity } from "../../findings/check.ts";
+import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
+import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
+import type { CheckedFile, Environment } from "../output.ts";
+import { SEVERITIES } from "../severity.ts";
+import { excerpt } from "./layout.ts";
+import { words } from "./words.ts";
+
+export const findingsText = (files: readonly CheckedFile[], { paint }: Environment): string =>
+	`${files.map((file) => fileText(file, paint)).join("")}${summary(files)}\n`;
+
+function fileText({ path, text, findings }: CheckedFile, paint: Environment["paint"]): string {
+	const records = findingRecords(text, findings);
+	if (records.length === 0) return "";
+	return `${records.map((one) => `${findingText(path, one, paint)}\n${excerpt(text, one, paint)}`).join("\n")}\n`;
+}
+
+function findingText(
+	path: string,
+	{ line, column, severity, message, code, fixes }: FindingRecord,
+	paint: Environment["paint"],
+): string {
+	const place = paint(`${shown(path)}:${line}:${column}`, "bold");
+	const head = `${place}  ${paint(severity, SEVERITIES[severity].paint)}  ${message}  ${paint(`[${code}]`, "dim")}`;
+	return head + fixes.map((title) => `\n    ${paint(told(words.fix()), "dim")}: ${title}`).join("");
+}
+
+const plural = (count: number): string => (count === 1 ? "" : "s");
+
+function summary(files: readonly CheckedFile[]): string {
+	const { error, warning, info } = countBySeverity(files.flatMap(({ findings }) => findings));
+	const found =
+		error + warning + info === 0
+			? words.nothing()
+			: words.found({
+					errors: error,
+					errorsS: plural(error),
+					warnings: warning,
+					warningsS: plural(warning),
+					infos: info,
+					info: SEVERITIES.info.word,
+				});
+	return told(words.checked({ plans: words.plans({ count: files.length, s: plural(files.length) }), found }));
+}

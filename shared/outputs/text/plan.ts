@@ -1,0 +1,66 @@
+/** Everything that follows from a plan, cell by cell, on a terminal. */
+import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { degrees } from "../../notation/angle.ts";
+import { dateText } from "../../notation/date.ts";
+import { cellName, firstValue } from "../../plan/plan.ts";
+import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
+import { cautionsFor } from "../cautions.ts";
+import { groupsOf } from "../groups.ts";
+import type { CheckedPlan, Environment } from "../output.ts";
+import { numberedSteps, toldSteps } from "../steps.ts";
+import { rows } from "./layout.ts";
+import { words } from "./words.ts";
+
+export function planText({ path, evaluation, findings }: CheckedPlan, { paint }: Environment): string {
+	const { plan, night, methods } = evaluation;
+	const title = firstValue(plan, "plan")?.title ?? path;
+	const out: string[] = [`${paint(shown(title), "bold")}\n`];
+	if (night) out.push(`${dateText(night.date)}, ${night.zone}\n`);
+	for (const cell of plan.cells) {
+		const values = evaluation.valuesOf(cell);
+		if (values.length === 0) continue;
+		out.push(`\n${paint(shown(heading(cell.read.kind ?? "", cellName(plan, cell))), "bold")}\n`);
+		for (const { of, values: group } of groupsOf(values)) {
+			if (of !== "") out.push(`  ${paint(shown(of), "dim")}\n`);
+			out.push(
+				rows(
+					group.map((computed) => [shown(computed.label), shown(computed.text)]),
+					of === "" ? "  " : "    ",
+				),
+			);
+		}
+		const method = methods.find((one) => one.cell === cell)?.value;
+		const steps = method ? toldSteps(method) : [];
+		if (steps.length > 0) {
+			const style = { say: shown, number: (text: string) => `  ${paint(shown(text), "bold")}`, width: 3 };
+			out.push(`  ${paint(told(words.steps()), "dim")}\n`);
+			out.push(...numberedSteps(steps, style).map((line) => `  ${line}\n`));
+		}
+	}
+	if (methods.length > 1) out.push(`\n${paint(told(words.methods()), "bold")}\n${rows(methodRows(evaluation))}`);
+	const cautions = cautionsFor(evaluation);
+	if (cautions.length > 0)
+		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
+	if (findings.length > 0) {
+		out.push(`\n${paint(told(words.findings()), "bold")}\n`);
+		for (const { severity, message, code } of findings) out.push(`  ${severity}: ${shown(message)} [${code}]\n`);
+	}
+	return out.join("");
+}
+
+const methodRows = ({ methods }: Evaluation): readonly (readonly [string, string])[] =>
+	methods.flatMap(({ value }, i) => {
+		if (!value) return [];
+		const { method, works, budget } = value;
+		const cost = works ? words.cost({ error: degrees(budget.radius95) }) : words.fails();
+		return [
+			[
+				told(words.method({ place: i + 1, kind: method.kind })),
+				told(words.terms({ cost, needs: method.words.needs() })),
+			] as const,
+		];
+	});
+
+const heading = (kind: string, name: string): string =>
+	name === kind || name === "" ? kind : told(words.named({ kind, name }));

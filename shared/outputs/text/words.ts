@@ -1,0 +1,31 @@
+/** Sentences and headings of texts for a terminal. */
+import { sentences } from "../../text/sentence.ts";
+
+export const words = sentences("output.text", {
+	help: "print it to be read on a terminal",
+	named: "{kind}: {name}",
+	steps: "steps",
+	methods: "Methods compared",
+	method: "{place}. {kind}",
+	cost: "{error} (95 %)",
+	fails: "does not work as planned",
+	terms: "{cost}; needs {needs}",
+	cautions: "Take care",
+	findings: "Findings",
+	fix: "way out",
+	plans: "{count} plan{s}",
+	checked: "{plans} checked: {found}.",
+	nothing: "nothing to mend",
+	found: "{errors} error{errorsS}, {warnings} warning{warningsS}, {infos} {info}",
+	same: "Nothing changed in the plan or in what follows from it.",
+	gained: "Findings gained",
+	lost: "Findings lost",
+	keys: "In the text",
+	windows: "Windows",
+	values: "Figures",
+	plan: "plan",
+	never: "never",
+	change: "{before} → {after}",
+	of: " ({of})",
+	example: "For example",
+});
