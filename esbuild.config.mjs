@@ -3,7 +3,16 @@
 //   node esbuild.config.mjs --dev     once, with source maps, to be read and debugged
 //   node esbuild.config.mjs --watch   the same on every change
 import { createHash } from "node:crypto";
-import { mkdirSync, readdirSync, readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import {
+	existsSync,
+	mkdirSync,
+	readdirSync,
+	readFileSync,
+	realpathSync,
+	renameSync,
+	rmSync,
+	writeFileSync,
+} from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import esbuild from "esbuild";
@@ -178,7 +187,17 @@ async function watch() {
 
 /** Folders of the packages of which a part is in a bundle. */
 const packageFolders = (inputs) =>
-	[...new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []))].sort();
+	[
+		...new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? dataOf(path))),
+	].sort();
+
+/** The package that a table was made from: a generated table names it in its first line. */
+function dataOf(path) {
+	const at = join(root, path);
+	if (!path.startsWith("shared/") || !existsSync(at)) return [];
+	const source = /^\/\/ Written by .*\bSources?: ((?:@[\w.-]+\/)?[\w.-]+) \d/.exec(readFileSync(at, "utf8"))?.[1];
+	return source ? [`node_modules/${source}`] : [];
+}
 
 /** Name, version, licence and licence text of every package of which a part is in a bundle. */
 function licences(folders) {
