@@ -1,9 +1,9 @@
 /** Runs every rule over an evaluated plan. */
 
 import type { Evaluation } from "../evaluate/evaluate.ts";
-import { lazily } from "../memory/memory.ts";
+import { KeptBy, lazily } from "../memory/memory.ts";
 import { inText } from "../plan/plan.ts";
-import { told } from "../text/sentence.ts";
+import { type Phrase, told } from "../text/sentence.ts";
 import { findEachTarget } from "./each-target.ts";
 import type { Finding, Found, Severity, ToldFix } from "./finding.ts";
 import { RULES } from "./rules.ts";
@@ -46,6 +46,9 @@ export function* checking(evaluation: Evaluation): Generator<void, readonly Find
 
 const placeOf = ({ code }: Finding): number => PLACES.get(code) ?? 0;
 
+/** A message that is remembered is told once. */
+const texts = new KeptBy<Phrase, string>();
+
 function finding(code: string, severity: Severity, { cell, span, message, fixes = [] }: Found): Finding {
 	const { from, to } = cell ? inText(cell, span) : span;
 	const toldFixes = lazily(() =>
@@ -57,7 +60,7 @@ function finding(code: string, severity: Severity, { cell, span, message, fixes 
 		cell,
 		from,
 		to,
-		message: told(message),
+		message: texts.of(message, told),
 		get fixes() {
 			return toldFixes();
 		},

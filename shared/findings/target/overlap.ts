@@ -1,7 +1,7 @@
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf } from "../../earth/zone.ts";
 import { rememberedBy } from "../../memory/memory.ts";
-import { sentences, told } from "../../text/sentence.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { beginFix, type EachTarget, eachTarget } from "./each.ts";
 
@@ -53,15 +53,13 @@ export default rule({
 });
 
 const messageOf = rememberedBy(
-	(next: EvaluatedTarget, before: EvaluatedTarget, zone: string): string =>
-		told(
-			words.message({
-				name: next.name,
-				time: clockOf(zone, next.series.from),
-				before: before.name,
-				until: clockOf(zone, before.series.until),
-			}),
-		),
+	(next: EvaluatedTarget, before: EvaluatedTarget, zone: string): Phrase =>
+		words.message({
+			name: next.name,
+			time: clockOf(zone, next.series.from),
+			before: before.name,
+			until: clockOf(zone, before.series.until),
+		}),
 	1,
 );
 
