@@ -29,7 +29,7 @@ const noStretches = (): Stretch[] => [];
 export function isZone(name: string): boolean {
 	if (zones.has(name)) return true;
 	try {
-		Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(name);
+		timeIn(name, 0);
 		return true;
 	} catch {
 		return false;
@@ -46,11 +46,15 @@ export function knownZones(): readonly string[] {
 	return Intl.supportedValuesOf("timeZone");
 }
 
+/** The constructor takes names of zones and nothing else; where texts are taken too, their whole grammar is compiled first. */
+const timeIn = (zone: string, at: EpochMs): Temporal.ZonedDateTime =>
+	new Temporal.ZonedDateTime(BigInt(Math.floor(at)) * 1_000_000n, zone);
+
 /** Offset from UTC of a zone at an instant, in milliseconds, east positive. Throws a RangeError for a zone that does not exist. */
 export function offsetAt(zone: string, at: EpochMs): number {
 	const known = zones.get(zone)?.find((stretch) => stretch.from <= at && at < stretch.until);
 	if (known) return known.offsetMs;
-	const here = Temporal.Instant.fromEpochMilliseconds(Math.floor(at)).toZonedDateTimeISO(zone);
+	const here = timeIn(zone, at);
 	const next = here.getTimeZoneTransition("next");
 	const before = here.add({ seconds: 1 }).getTimeZoneTransition("previous");
 	const found = {

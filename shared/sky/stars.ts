@@ -227,9 +227,9 @@ const SUPERSCRIPTS = "⁰¹²³⁴⁵⁶⁷⁸⁹";
 
 /** Spellings that mean the same star get the same key: `η Vir.`, `eta Vir`, `Eta  vir`; `α¹ Cen`, `alpha-1 Cen`. */
 function nameKey(name: string): string {
-	return name
-		.slice(0, 80)
-		.normalize("NFC")
+	const start = name.slice(0, 80);
+	// The engine reads its tables for this when it is first asked: ASCII is composed as it is.
+	return (/^[\0-\x7F]*$/.test(start) ? start : start.normalize("NFC"))
 		.toLowerCase()
 		.replace(/[⁰¹²³⁴⁵⁶⁷⁸⁹]/g, (digit) => String(SUPERSCRIPTS.indexOf(digit)))
 		.replace(/[α-ω]/g, (letter) => GREEK_SHORT.get(letter) ?? letter)
@@ -243,7 +243,7 @@ function nameKey(name: string): string {
 /** `nameKey` of the table's own spellings, nearly all of which need no more than small letters. */
 function plainKey(spelling: string): string {
 	const lower = spelling.toLowerCase();
-	return /^(?:[a-z]+\d*|\d+) [a-z ]+$/.test(lower) ? lower : nameKey(spelling);
+	return /^(?:(?!hip)[a-z]+\d*|\d+)(?: [a-z]+)*$/.test(lower) ? lower : nameKey(spelling);
 }
 
 /** Finds a star by proper name, Bayer letter, Flamsteed number or Hipparcos number. */
