@@ -13,7 +13,7 @@ export type EpochMs = number;
 
 const DAY_MS = 86_400_000;
 
-/** A stretch of time in which a zone's offset does not change. */
+/** A stretch of time in which a zone's offset does not change, as far back as it was asked for. */
 interface Stretch {
 	readonly from: EpochMs;
 	readonly until: EpochMs;
@@ -55,18 +55,16 @@ export function offsetAt(zone: string, at: EpochMs): number {
 	const known = zones.get(zone)?.find((stretch) => stretch.from <= at && at < stretch.until);
 	if (known) return known.offsetMs;
 	const here = timeIn(zone, at);
-	const next = here.getTimeZoneTransition("next");
-	const before = here.add({ seconds: 1 }).getTimeZoneTransition("previous");
-	const found = {
-		from: before?.epochMilliseconds ?? Number.NEGATIVE_INFINITY,
-		until: next?.epochMilliseconds ?? Number.POSITIVE_INFINITY,
-		offsetMs: here.offsetNanoseconds / 1e6,
-	};
+	const until = here.getTimeZoneTransition("next")?.epochMilliseconds ?? Number.POSITIVE_INFINITY;
+	const offsetMs = here.offsetNanoseconds / 1e6;
 	const stretches = zones.of(zone, noStretches);
-	if (stretches.length >= KEPT_STRETCHES) stretches.length = 0;
-	// The transition looked for backwards may be `at` itself; keep only a stretch that holds.
-	if (found.from <= at && at < found.until) stretches.push(found);
-	return found.offsetMs;
+	// What ends with the same change began before what is known of it. The change before is not searched for: where
+	// clocks have not been changed for a century, that takes ten milliseconds.
+	const same = stretches.findIndex((stretch) => stretch.until === until && stretch.offsetMs === offsetMs);
+	if (same >= 0) stretches.splice(same, 1);
+	else if (stretches.length >= KEPT_STRETCHES) stretches.length = 0;
+	stretches.push({ from: Math.floor(at), until, offsetMs });
+	return offsetMs;
 }
 
 /**
