@@ -7,14 +7,12 @@ import {
 	StreamMessageWriter,
 } from "vscode-languageserver/node";
 import { lifeCycle } from "./life-cycle.ts";
-import { staySmall } from "./memory.node.ts";
 import { start } from "./start.ts";
 import { StdioReader } from "./stdio-reader.node.ts";
 import { readWorkspaceFile } from "./workspace-file.node.ts";
 
 /** For any editor: `lodebook lsp --stdio`. */
 export function serveStdio(): void {
-	staySmall();
 	// Nothing else may write to standard output.
 	console.log = console.error;
 	const writer = new StreamMessageWriter(process.stdout);
@@ -40,6 +38,5 @@ const LEAVING_MS = 50;
 
 /** For the desktop extension. */
 export function serveParent(): void {
-	staySmall();
 	start(createConnection(ProposedFeatures.all), readWorkspaceFile);
 }
