@@ -9,6 +9,7 @@ import { TARGET_VALUES } from "../../shared/cells/targets/values.ts";
 import type { Hint } from "../../shared/methods/method.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
 import type { PathOf, Value } from "../../shared/notation/value.ts";
+import { type PlacedPaths, placesBetween } from "../../shared/plan/places.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -115,19 +116,33 @@ export function hintsIn(document: PlanText, plan: PlanDocument, range: Range, se
 	const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
 	return evaluation.plan.cells.flatMap((cell) => {
 		if (!cell.read.kind || cell.end < from || cell.start > to) return [];
-		const values = evaluation.valuesOf(cell);
-		return values.length === 0 ? [] : hintsOf(document, cell, values, settings);
+		return hintsOf(
+			document,
+			cell,
+			placesBetween(cell.read.places, from - cell.start, to - cell.start),
+			(path) => evaluation.valuesOf(cell, path),
+			settings,
+		);
 	});
 }
 
-function hintsOf(document: PlanText, cell: Cell, values: readonly Value[], settings: Settings): InlayHint[] {
+function hintsOf(
+	document: PlanText,
+	cell: Cell,
+	places: PlacedPaths,
+	valuesAt: (path: string) => readonly Value[],
+	settings: Settings,
+): InlayHint[] {
 	const found: InlayHint[] = [];
-	for (const [path, place] of cell.read.places) {
+	for (const [path, place] of places) {
 		if (place.flow || place.value.to <= place.value.from) continue;
+		const wanted = hintsAt(cell.read.kind, path, settings);
+		if (wanted.length === 0) continue;
+		const values = valuesAt(path);
 		const index = /^(\d+)\./.exec(path)?.[1];
 		const isHere = ({ at }: Value): boolean =>
 			index === undefined || at.some((one) => one === index || one.startsWith(`${index}.`));
-		const shown = hintsAt(cell.read.kind, path, settings).flatMap(({ value: { declared }, short }) => {
+		const shown = wanted.flatMap(({ value: { declared }, short }) => {
 			const value = values.find((one) => one.id === declared.id && one.value !== null && isHere(one));
 			return value ? [{ value, short }] : [];
 		});

@@ -29,7 +29,7 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number):
 	if (!cell || !kind || !pointed) return null;
 	const { path, part, place } = pointed;
 	const model = modelAt(kind, path);
-	const values = evaluation.valuesOf(cell).filter(({ at }) => at.includes(path));
+	const values = evaluation.valuesOf(cell, path).filter(({ at }) => at.includes(path));
 	const parts: string[] = [];
 	if (part === "key" || values.length === 0) {
 		if (path === "") parts.push(`**${kind}**\n\n${CELL_KINDS[kind].doc}`);

@@ -61,8 +61,8 @@ export interface Evaluation {
 	readonly placed: Evaluated<readonly (PlacedTarget | undefined)[]> | undefined;
 	readonly targets: Evaluated<readonly (EvaluatedTarget | undefined)[]> | undefined;
 	readonly log: Evaluated<EvaluatedLog> | undefined;
-	/** Values of a cell. */
-	readonly valuesOf: (cell: Cell) => readonly Value[];
+	/** Values of a cell; for a path to a target or into one, those of that target alone. */
+	readonly valuesOf: (cell: Cell, path?: string) => readonly Value[];
 	readonly windows: readonly { readonly what: string; readonly interval: Interval }[];
 }
 
@@ -105,6 +105,7 @@ export function createEvaluator(): Evaluator {
 	const placeOf = rememberedBy(placeTarget, 1);
 	const targetOf = rememberedBy(evaluateTarget, 1);
 	const numbered = createNumbering();
+	const valuesOfTarget = rememberedBy(targetValues, 1);
 	const logOf = turns.remembered(
 		(
 			entries: readonly LogEntry[] | undefined,
@@ -165,7 +166,7 @@ export function createEvaluator(): Evaluator {
 		const logCell = cellsOf(plan, "log")[0];
 		const log = lazily(() => logCell && { cell: logCell, value: logOf(logCell.read.content, site, night, ...known) });
 		const windows = lazily(() => windowsOf(night, methods(), targets()?.value));
-		const valuesOf = (cell: Cell): readonly Value[] => {
+		const valuesOf = (cell: Cell, path = ""): readonly Value[] => {
 			switch (cell.read.kind) {
 				case "site":
 					return site && cell === cellsOf(plan, "site")[0] ? siteValues(site, magnetic(), landmarks()) : [];
@@ -180,9 +181,10 @@ export function createEvaluator(): Evaluator {
 					return method && tonight && night ? methodValues(method, tonight, night.zone) : [];
 				}
 				case "targets":
-					return night && targetsCell === cell
-						? (targets()?.value ?? []).flatMap((target) => (target ? targetValues(target, magnetic(), night.zone) : []))
-						: [];
+					if (!night || targetsCell !== cell) return [];
+					return (path === "" ? (targets()?.value ?? []) : [targets()?.value?.[Number.parseInt(path, 10)]]).flatMap(
+						(target) => (target ? valuesOfTarget(target, magnetic(), night.zone) : []),
+					);
 				case "log": {
 					const value = logCell === cell ? log()?.value : undefined;
 					return value ? logValues(value) : [];

@@ -13,8 +13,10 @@ export interface Place {
 	readonly flow: boolean;
 }
 
-/** In the order of the text. */
-export interface Places extends Iterable<readonly [path: string, place: Place]> {
+/** Places with their paths, in the order of the text. */
+export type PlacedPaths = Iterable<readonly [path: string, place: Place]>;
+
+export interface Places extends PlacedPaths {
 	get(path: string): Place | undefined;
 	has(path: string): boolean;
 }
@@ -61,24 +63,38 @@ export class ListPlaces implements Places {
 	}
 
 	/** The list's own place, and those of the entry that holds an offset. */
-	*around(offset: number): Iterable<readonly [string, Place]> {
+	*around(offset: number): PlacedPaths {
+		yield* this.between(offset, offset);
+	}
+
+	/** The list's own place, and those of all entries that have a part between two offsets. */
+	*between(from: number, to: number): PlacedPaths {
+		yield ["", this.#head];
+		for (let i = this.#entryAt(from); i < this.#entries.length && this.#startOf(i) <= to; i++) yield* this.#placesOf(i);
+	}
+
+	#startOf(index: number): number {
+		return (this.#entries[index] as EntryPlaces).start;
+	}
+
+	/** The last entry that starts at an offset or before it; the first when none does. */
+	#entryAt(offset: number): number {
 		let [low, high] = [0, this.#entries.length - 1];
 		while (low < high) {
 			const middle = (low + high + 1) >> 1;
-			if ((this.#entries[middle] as EntryPlaces).start <= offset) low = middle;
+			if (this.#startOf(middle) <= offset) low = middle;
 			else high = middle - 1;
 		}
-		yield ["", this.#head];
-		yield* this.#placesOf(low);
+		return low;
 	}
 
 	/** The places of the entry that a path leads into. */
-	*below(path: string): Iterable<readonly [string, Place]> {
+	*below(path: string): PlacedPaths {
 		if (path === "") yield* this;
 		else if (this.#entryOf(path)) yield* this.#placesOf(Number.parseInt(path, 10));
 	}
 
-	*#placesOf(index: number): Iterable<readonly [string, Place]> {
+	*#placesOf(index: number): PlacedPaths {
 		const { start, places } = this.#entries[index] as EntryPlaces;
 		for (const [path, place] of places) yield [pathOf(index, path), moved(place, start)];
 	}
@@ -113,9 +129,13 @@ export function moved({ key, value, whole, source, flow }: Place, by: number): P
 const movedSpan = ({ from, to }: Span, by: number): Span => ({ from: from + by, to: to + by });
 
 /** All places that may hold an offset of the slice. */
-export const placesAround = (places: Places, offset: number): Iterable<readonly [string, Place]> =>
+export const placesAround = (places: Places, offset: number): PlacedPaths =>
 	places instanceof ListPlaces ? places.around(offset) : places;
 
+/** All places that may stand between two offsets of the slice, and perhaps others. */
+export const placesBetween = (places: Places, from: number, to: number): PlacedPaths =>
+	places instanceof ListPlaces ? places.between(from, to) : places;
+
 /** All places whose paths may begin with a path. */
-export const placesBelow = (places: Places, path: string): Iterable<readonly [string, Place]> =>
+export const placesBelow = (places: Places, path: string): PlacedPaths =>
 	places instanceof ListPlaces ? places.below(path) : places;

@@ -9,6 +9,7 @@ import { gzipSync } from "node:zlib";
 import { ensureBuilt } from "../built.mjs";
 import { bundle } from "../bundle.mjs";
 import { Peer, quantile } from "./protocol.mjs";
+import { Typing } from "./typing.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
 const peerServer = join(root, "node_modules/yaml-language-server/bin/yaml-language-server");
@@ -27,21 +28,23 @@ function planOf(lines) {
 const rows = [];
 const row = (what, ours, peer, unit = "ms") => rows.push({ what, ours, peer, unit });
 
-async function serve(kind, text, edits = 60) {
-	const uri = "file:///bench/plan.lode.yaml";
+const uri = "file:///bench/plan.lode.yaml";
+const settings = {
+	yaml: {
+		validate: true,
+		hover: true,
+		completion: true,
+		schemaStore: { enable: false },
+		schemas: { [schema]: "*.lode.yaml" },
+	},
+};
+
+/** A server with the plan open, and how long it took from its start to the first diagnostics. */
+async function open(kind, text) {
 	const peer =
 		kind === "ours"
 			? new Peer(process.execPath, [join(root, "dist/lodebook.mjs"), "lsp", "--stdio"])
 			: new Peer(process.execPath, [peerServer, "--stdio"]);
-	const settings = {
-		yaml: {
-			validate: true,
-			hover: true,
-			completion: true,
-			schemaStore: { enable: false },
-			schemas: { [schema]: "*.lode.yaml" },
-		},
-	};
 	peer.settings = settings.yaml;
 	await peer.request("initialize", {
 		processId: process.pid,
@@ -51,69 +54,89 @@ async function serve(kind, text, edits = 60) {
 	});
 	peer.notify("initialized", {});
 	if (kind === "peer") peer.notify("workspace/didChangeConfiguration", { settings });
-	let told = peer.diagnostics(uri);
+	const told = peer.diagnostics(uri);
 	peer.notify("textDocument/didOpen", {
 		textDocument: { uri, languageId: kind === "ours" ? "lodebook" : "yaml", version: 1, text },
 	});
 	await told;
-	const start = performance.now() - peer.started;
-	const line = text.split("\n").findIndex((one) => one.includes('at: "20:01"'));
-	const character = text.split("\n")[line].indexOf("20:01") + 3;
+	return { peer, start: performance.now() - peer.started };
+}
+
+async function serve(kind, text, edits) {
+	const { peer } = await open(kind, text);
+	const typing = new Typing(text);
 	const keystrokes = [];
 	const hovers = [];
 	const completions = [];
 	for (let i = 0; i < edits; i++) {
-		told = peer.diagnostics(uri);
-		let t = performance.now();
-		peer.notify("textDocument/didChange", {
-			textDocument: { uri, version: 2 + i },
-			// No two alike: what was reckoned before is of no use.
-			contentChanges: [
-				{
-					range: { start: { line, character }, end: { line, character: character + 2 } },
-					text: String(i % 60).padStart(2, "0"),
-				},
-			],
-		});
-		// A hover asked for right after the edit.
-		const hoverAt = performance.now();
-		const hover = peer
-			.request("textDocument/hover", { textDocument: { uri }, position: { line: line - 1, character: 3 } })
-			.then(() => hovers.push(performance.now() - hoverAt));
-		if (i % 2 === 0) await hover;
+		const told = peer.diagnostics(uri);
+		const start = performance.now();
+		const at = typing.edit(peer, uri);
+		// Every other time a hover is asked for right after the edit.
+		if (i % 2 === 0) {
+			await peer.request("textDocument/hover", { textDocument: { uri }, position: at });
+			hovers.push(performance.now() - start);
+			await told;
+			const asked = performance.now();
+			await peer.request("textDocument/completion", { textDocument: { uri }, position: at });
+			completions.push(performance.now() - asked);
+		} else {
+			await told;
+			keystrokes.push(performance.now() - start);
+		}
+	}
+	peer.stop();
+	return { keystrokes, hovers, completions };
+}
+
+/** Resident memory after a thousand edits all over the plan, ten of them between two looks at the diagnostics. */
+async function memoryOf(kind, text) {
+	const { peer } = await open(kind, text);
+	const typing = new Typing(text);
+	for (let i = 0; i < EDITS_OF_A_DAY; i++) {
+		const told = i % 10 === 9 ? peer.diagnostics(uri) : undefined;
+		typing.edit(peer, uri);
 		await told;
-		keystrokes.push(performance.now() - t);
-		await hover;
-		t = performance.now();
-		await peer.request("textDocument/completion", {
-			textDocument: { uri },
-			position: { line: line - 1, character: 14 },
-		});
-		completions.push(performance.now() - t);
 	}
 	const memory = peer.memory();
 	peer.stop();
-	return { start, keystrokes, hovers, completions, memory };
+	return memory;
 }
+
+const EDITS_OF_A_DAY = 1000;
 
 async function editor(lines) {
 	const text = planOf(lines);
-	const ours = await serve("ours", text);
-	const peer = existsSync(peerServer) ? await serve("peer", text, 20) : undefined;
+	const withPeer = existsSync(peerServer);
+	const ours = await serve("ours", text, 400);
+	const peer = withPeer ? await serve("peer", text, 40) : undefined;
 	const both = (what, f) => row(`${what}, ${lines} lines`, f(ours), peer && f(peer));
-	both("keystroke → diagnostics, median", ({ keystrokes }) => quantile(keystrokes, 0.5));
-	both("keystroke → diagnostics, p95", ({ keystrokes }) => quantile(keystrokes, 0.95));
+	both("edit anywhere → diagnostics, median", ({ keystrokes }) => quantile(keystrokes, 0.5));
+	both("edit anywhere → diagnostics, p95", ({ keystrokes }) => quantile(keystrokes, 0.95));
 	both("hover right after an edit, median", ({ hovers }) => quantile(hovers, 0.5));
 	both("completion, median", ({ completions }) => quantile(completions, 0.5));
 	if (lines < 200) {
-		const starts = { ours: [ours.start], peer: peer ? [peer.start] : [] };
-		for (let i = 0; i < 4; i++) {
-			starts.ours.push((await serve("ours", text, 1)).start);
-			if (peer) starts.peer.push((await serve("peer", text, 1)).start);
+		const starts = { ours: [], peer: [] };
+		// In turns, so that what else the machine does falls on both.
+		for (let i = 0; i < 10; i++) {
+			for (const kind of withPeer ? ["ours", "peer"] : ["ours"]) {
+				const { peer: one, start } = await open(kind, text);
+				starts[kind].push(start);
+				one.stop();
+			}
 		}
-		row("spawn → first diagnostics, median", quantile(starts.ours, 0.5), peer && quantile(starts.peer, 0.5));
+		row(
+			"spawn → first diagnostics, median of ten",
+			quantile(starts.ours, 0.5),
+			withPeer ? quantile(starts.peer, 0.5) : undefined,
+		);
 	}
-	row(`peak memory, ${lines} lines`, ours.memory, peer?.memory, "MiB");
+	row(
+		`memory after 1000 edits, ${lines} lines`,
+		await memoryOf("ours", text),
+		withPeer ? await memoryOf("peer", text) : undefined,
+		"MiB",
+	);
 }
 
 /** The core, bundled as it ships, in this process. */

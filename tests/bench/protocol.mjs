@@ -61,10 +61,10 @@ export class Peer {
 		return this.wait((message) => message.method === "textDocument/publishDiagnostics" && message.params.uri === uri);
 	}
 
-	/** Peak resident memory in MiB, where the system tells it. */
+	/** Resident memory in MiB, where the system tells it. */
 	memory() {
 		try {
-			return Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${this.process.pid}/status`, "utf8"))?.[1]) / 1024;
+			return Number(/VmRSS:\s+(\d+)/.exec(readFileSync(`/proc/${this.process.pid}/status`, "utf8"))?.[1]) / 1024;
 		} catch {
 			return Number.NaN;
 		}

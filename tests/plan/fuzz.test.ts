@@ -10,6 +10,7 @@ import { readBearing } from "../../shared/notation/bearing.ts";
 import { readCoordinate } from "../../shared/notation/coordinate.ts";
 import { readDate } from "../../shared/notation/date.ts";
 import { DIMENSIONS, readQuantity } from "../../shared/notation/quantity.ts";
+import { pointedAt } from "../../shared/plan/field-at.ts";
 import { format } from "../../shared/plan/format.ts";
 import { type PlanReader, PlanReader as Reader, readPlan } from "../../shared/plan/plan.ts";
 import { type ReadSlice, readSlice } from "../../shared/plan/read.ts";
@@ -283,12 +284,15 @@ describe("lists read entry by entry", () => {
 	test("say what the whole says, whatever stands in them", () => {
 		let cut = 0;
 		fc.assert(
-			fc.property(listText, (source) => {
-				for (const { text: slice, read } of new Reader().read(source).cells) {
+			fc.property(listText, fc.nat(), (source, offset) => {
+				for (const cell of new Reader().read(source).cells) {
+					const { text: slice, read } = cell;
 					if (read.entries) cut++;
 					const whole = readSlice(slice);
 					expect(plain(read)).toEqual(plain(whole));
 					for (const [path, place] of whole.places) expect(read.places.get(path)).toEqual(place);
+					const at = offset % (slice.length + 1);
+					expect(pointedAt(cell, at)).toEqual(pointedAt({ ...cell, read: whole }, at));
 				}
 			}),
 			{ ...OPTIONS, numRuns: RUNS * 10 },

@@ -20,3 +20,17 @@ test("inlay hints at the ends of lines", async () => {
 	for (const { position } of hints)
 		expect(sample.split("\n")[position.line]?.slice(position.character).replace(/#.*/, "").trim()).toBe("");
 });
+
+test("those of the targets that are seen are those that are there", async () => {
+	const uri = await opened(sample);
+	const ask = (from: number, to: number) =>
+		client.request<InlayHint[]>("textDocument/inlayHint", {
+			textDocument: { uri },
+			range: { start: { line: from, character: 0 }, end: { line: to, character: 0 } },
+		});
+	const second = positionOf(sample, sample.indexOf("- name: core over the gable")).line;
+	const all = await ask(0, 1000);
+	const seen = await ask(second, second + 5);
+	expect(seen.length).toBeGreaterThan(2);
+	expect(seen).toEqual(all.filter(({ position: { line } }) => line >= second && line <= second + 8));
+});
