@@ -137,7 +137,7 @@ function hintsOf(document: PlanText, cell: Cell, values: readonly Value[], setti
 		const end = document.offsetAt({ line: line + 1, character: 0 });
 		const text = document.getText().slice(cell.start + place.value.to, end);
 		// Behind the value, before a comment.
-		if (/^\s*\S/.test(text.replace(/\s+#.*$/, ""))) continue;
+		if (!/^\s*$/.test(text) && !/^\s+#/.test(text)) continue;
 		found.push({
 			position: document.positionAt(cell.start + place.value.to),
 			label: hinted.map(({ value, short }) => `${short ? `${told(short)} ` : ""}${value.text}`).join(", "),

@@ -3,10 +3,11 @@
  * was made from: a cell that was not changed is written back byte for byte, and of a changed one only the lines that
  * differ are new. So text → cells → text is the identity, and a pull request shows the lines that were edited.
  */
-import { isMap, isNode, isScalar, parseDocument, visit } from "yaml";
+import { isMap, isNode, isScalar, visit } from "yaml";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./bounds.ts";
+import { parseWithinBounds } from "./read.ts";
 
 /** A slice of the text in three: joined, they are the slice again. */
 export interface Kept {
@@ -240,7 +241,8 @@ function noteOf(body: string): Note | undefined {
 			block: { head: header.text + header.end, lines, indent },
 		};
 	}
-	const document = parseDocument(body, { logLevel: "silent" });
+	const document = parseWithinBounds(body);
+	if (!document) return undefined;
 	const { contents, comment, commentBefore } = document;
 	if (
 		document.errors.length > 0 ||

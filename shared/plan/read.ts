@@ -82,6 +82,16 @@ export const parseSlice = (text: string): Document.Parsed =>
 		merge: false,
 	});
 
+/** The same, undefined for what would take the parser too long or too deep. */
+export function parseWithinBounds(text: string): Document.Parsed | undefined {
+	if (text.length > BOUNDS.sliceLength || tooDeep(text) !== undefined) return undefined;
+	try {
+		return parseSlice(text);
+	} catch {
+		return undefined;
+	}
+}
+
 /** Reads the text of one slice (see `sliceStream`). */
 export function readSlice(text: string): ReadSlice {
 	const conflict = /^(?:<<<<<<<|=======|>>>>>>>|\|\|\|\|\|\|\|)(?=[ \t\r\n]|$)/m.exec(text);
