@@ -121,8 +121,9 @@ export function hintsIn(document: PlanText, plan: PlanDocument, range: Range, se
 
 function hintsOf(document: PlanText, cell: Cell, values: readonly Value[], settings: Settings): InlayHint[] {
 	const found: InlayHint[] = [];
+	const seen = new Set<number>();
 	for (const [path, place] of cell.read.places) {
-		if (place.flow || place.value.to <= place.value.from) continue;
+		if (place.flow || place.value.to <= place.value.from || seen.has(place.value.from)) continue;
 		const index = /^(\d+)\./.exec(path)?.[1];
 		const isHere = ({ at }: Value): boolean =>
 			index === undefined || at.some((one) => one === index || one.startsWith(`${index}.`));
@@ -133,6 +134,7 @@ function hintsOf(document: PlanText, cell: Cell, values: readonly Value[], setti
 		// One limit is enough: the tracked one where there is a tracker.
 		const hinted = path.endsWith("exposure") ? shown.slice(0, 1) : shown;
 		if (hinted.length === 0) continue;
+		seen.add(place.value.from);
 		const line = document.positionAt(cell.start + place.value.from).line;
 		const end = document.offsetAt({ line: line + 1, character: 0 });
 		const text = document.getText().slice(cell.start + place.value.to, end);

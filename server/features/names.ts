@@ -11,14 +11,20 @@ export interface NamePlace {
 	readonly name: string;
 	readonly role: "definition" | "reference";
 	readonly cell: Cell;
-	/** Offsets of the value in the text, quotes included. */
+	/** Offsets of the value in the text, quotes included; of its first line. */
 	readonly from: number;
 	readonly to: number;
+	/** Where all of it ends. */
+	readonly end: number;
+	/** Whether it stands in a flow collection. */
+	readonly flow: boolean;
 }
 
 /** Every place of the plan where a name is given or used. */
 export function namePlaces({ plan }: Evaluation): readonly NamePlace[] {
 	const places: NamePlace[] = [];
+	// What an alias names again is given, or used, in one place.
+	const seen = new Set<number>();
 	for (const cell of plan.cells) {
 		const { kind } = cell.read;
 		if (!kind) continue;
@@ -26,13 +32,17 @@ export function namePlaces({ plan }: Evaluation): readonly NamePlace[] {
 			if (place.source === undefined || place.value.to <= place.value.from) continue;
 			const shape = modelAt(kind, path)?.shape;
 			const space = shape && isReference(shape) ? shape.to : definitionSpace(kind, path);
-			if (!space) continue;
+			const span = inText(cell, place.whole ?? place.value);
+			if (!space || seen.has(span.from)) continue;
+			seen.add(span.from);
 			places.push({
 				space,
 				name: place.source.trim(),
 				role: shape && isReference(shape) ? "reference" : "definition",
 				cell,
 				...inText(cell, place.value),
+				end: span.to,
+				flow: place.flow,
 			});
 		}
 	}

@@ -21,6 +21,8 @@ export const tokens: Feature = {
 };
 
 export function tokensOf(document: PlanText, plan: PlanDocument): SemanticTokens {
+	// A value that an alias names again has one place.
+	const seen = new Set<number>();
 	const found: { line: number; character: number; length: number; type: number }[] = [];
 	for (const cell of plan.evaluation(document).plan.cells) {
 		const { kind, places } = cell.read;
@@ -32,9 +34,11 @@ export function tokensOf(document: PlanText, plan: PlanDocument): SemanticTokens
 				// Only scalars are coloured; items of lists are known by their numbers.
 				(source === undefined && !/(?:^|\.)\d+$/.test(path)) ||
 				value.to <= value.from ||
+				seen.has(cell.start + value.from) ||
 				!isIn(document, cell.start + value.from)
 			)
 				continue;
+			seen.add(cell.start + value.from);
 			const { line, character } = document.positionAt(cell.start + value.from);
 			found.push({ line, character, length: value.to - value.from, type: TYPES.indexOf(type) });
 		}

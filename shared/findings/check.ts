@@ -14,7 +14,17 @@ const ORDER: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 
 /** The findings of a plan, by place; at one place the worst first. */
 export function check(evaluation: Evaluation): readonly Finding[] {
 	const findings: Finding[] = [];
-	for (const rule of RULES) for (const finding of run(rule, evaluation)) findings.push(finding);
+	// A node with an anchor is met once where it stands, and again wherever an alias names it.
+	const said = new Set<string>();
+	for (const rule of RULES) {
+		for (const finding of run(rule, evaluation)) {
+			const { code, from, to, message } = finding;
+			const same = `${code} ${from} ${to} ${message}`;
+			if (said.has(same)) continue;
+			said.add(same);
+			findings.push(finding);
+		}
+	}
 	findings.sort((a, b) => a.from - b.from || ORDER[a.severity] - ORDER[b.severity] || a.to - b.to);
 	return findings.slice(0, MOST_FINDINGS);
 }

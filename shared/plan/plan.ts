@@ -3,6 +3,7 @@
  * `PlanReader` for every version of a text.
  */
 import { CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
+import { marksIn } from "../text/marks.ts";
 import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./bounds.ts";
 import type { Span } from "./problem.ts";
@@ -26,7 +27,7 @@ export interface Plan {
 	/** What the plan takes from others, once it is joined with them (`reuse.ts`). */
 	readonly reuse?: import("./reuse.ts").JoinedPlan["reuse"];
 	/** What the file bounds cut off. */
-	readonly cut: "length" | "cells" | "binary" | undefined;
+	readonly cut: "length" | "marks" | "cells" | "binary" | undefined;
 }
 
 /** How many slices a reader remembers beside those of the text it reads. */
@@ -40,6 +41,7 @@ export class PlanReader {
 		if (text.length > FILE_BOUNDS.length) return { text, cells: [], cut: "length" };
 		// A NUL is in no text: bytes of a picture, or UTF-16 taken for UTF-8.
 		if (text.includes("\0")) return { text, cells: [], cut: "binary" };
+		if (marksIn(text, FILE_BOUNDS.marks) > FILE_BOUNDS.marks) return { text, cells: [], cut: "marks" };
 		const slices = sliceStream(text);
 		const cells = slices.slice(0, FILE_BOUNDS.cells).map((slice, index): Cell => {
 			const known = this.#memory.get(slice.text);
