@@ -1,5 +1,6 @@
 /** The commands and how they end. One file a command; this one only joins them. */
 import { Command, InvalidArgumentError } from "commander";
+import { EditsRefused } from "../shared/text/edits.ts";
 import { CannotRun } from "./files.node.ts";
 
 declare const LODEBOOK_VERSION: string;
@@ -49,7 +50,7 @@ try {
 
 /** 0 for help and version; 2 for what could not be run, said on standard error. */
 function exitStatus(error: unknown): number {
-	if (error instanceof CannotRun || error instanceof InvalidArgumentError) {
+	if (error instanceof CannotRun || error instanceof InvalidArgumentError || error instanceof EditsRefused) {
 		process.stderr.write(`lodebook: ${error.message}\n`);
 		return 2;
 	}

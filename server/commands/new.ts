@@ -10,7 +10,8 @@ import { dateText, readDate } from "../../shared/notation/date.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
 import { PLAN_ENDING } from "../../shared/protocol/language.ts";
-import { applyEdits } from "../../shared/text/edits.ts";
+import { applyEdits, editsOnce } from "../../shared/text/edits.ts";
+import { asYaml } from "../../shared/text/scalar.ts";
 import { CannotRun, readText, writeText } from "../files.node.ts";
 
 interface Options {
@@ -104,20 +105,17 @@ function again(path: string, options: Options): string {
 	const night = cellsOf(plan, "night")[0];
 	if (!night) throw new CannotRun(`${path} has no night cell to put the date into`);
 	if (options.date === undefined) throw new InvalidArgumentError("--from needs --date: the evening of the new plan.");
-	const edits = [setKey(night, "", "date", dateText(dateOf(options.date)))];
+	const edits = [setKey(night, "", "date", asYaml(dateText(dateOf(options.date))))];
 	const head = cellsOf(plan, "plan")[0];
-	if (options.title !== undefined && head) edits.push(setKey(head, "", "title", JSON.stringify(options.title)));
+	if (options.title !== undefined && head) edits.push(setKey(head, "", "title", options.title));
 	const [was, now] = [dirname(resolve(path)), dirname(resolve(options.out ?? path))];
 	if (was !== now)
 		for (const cell of plan.cells) {
 			const from = cell.read.places.get("from")?.source;
 			if (from !== undefined)
-				edits.push(setKey(cell, "", "from", JSON.stringify(relative(now, resolve(was, from)).split(sep).join("/"))));
+				edits.push(setKey(cell, "", "from", relative(now, resolve(was, from)).split(sep).join("/")));
 		}
-	return applyEdits(
-		text,
-		edits.filter((edit) => edit !== undefined),
-	);
+	return applyEdits(text, editsOnce(edits.filter((edit) => edit !== undefined)));
 }
 
 interface Asker {

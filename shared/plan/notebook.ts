@@ -4,6 +4,7 @@
  * differ are new. So text → cells → text is the identity, and a pull request shows the lines that were edited.
  */
 import { isMap, isNode, isScalar, visit } from "yaml";
+import { scalarText } from "../text/scalar.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./bounds.ts";
@@ -183,7 +184,8 @@ function writtenCell(cell: NotebookCell, lineEnd: string): Written {
 	}
 	if (note && same(note.shown, shown)) return { lead, tail, head: "", body: kept.body, indent: 0 };
 	// Characters that a block must not hold are written as escapes.
-	if (UNPRINTABLE.test(shown)) return { lead, tail, head: "note: ", body: JSON.stringify(withLf(shown)), indent: 0 };
+	if (UNPRINTABLE.test(shown))
+		return { lead, tail, head: "note: ", body: scalarText(withLf(shown), { old: `"` }), indent: 0 };
 	const head = `note: |${startsIndented(shown) ? INDENT : ""}${lineEnd}`;
 	return { lead, tail, head, body: merged([], "", shown, " ".repeat(INDENT), lineEnd), indent: INDENT };
 }
