@@ -11,7 +11,7 @@ import { clockOf, offsetAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
-import { degrees } from "../../notation/angle.ts";
+import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/clock.ts";
 import { durationText } from "../../notation/duration.ts";
@@ -225,7 +225,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								value.setUp.windows.length === 0
 									? told(words.neverTonight())
 									: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
-							error: degrees(value.budget.radius95),
+							error: errorDegrees(value.budget.radius95),
 							needs: told(value.method.words.needs()),
 							why:
 								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
