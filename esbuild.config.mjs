@@ -3,7 +3,16 @@
 //   node esbuild.config.mjs --dev     once, with source maps, to be read and debugged
 //   node esbuild.config.mjs --watch   the same on every change
 import { createHash } from "node:crypto";
-import { mkdirSync, readdirSync, readFileSync, realpathSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import {
+	existsSync,
+	mkdirSync,
+	readdirSync,
+	readFileSync,
+	realpathSync,
+	renameSync,
+	rmSync,
+	writeFileSync,
+} from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import esbuild from "esbuild";
@@ -119,7 +128,7 @@ export async function build({ dev = false } = {}) {
 	const packages = packageFolders(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)));
 	rmSync(RECORD, { force: true });
 	const files = built.flatMap(({ outputFiles }) => outputFiles).reverse();
-	for (const { path, contents } of files) write(path, contents);
+	for (const { path, text } of files) write(path, inAscii(text));
 	write(join(dist, "LICENSES.txt"), licences(packages));
 	const kept = new Set([...files.map(({ path }) => relative(dist, path)), "LICENSES.txt"]);
 	for (const name of readdirSync(dist)) if (!kept.has(name)) rmSync(join(dist, name), { recursive: true, force: true });
@@ -150,6 +159,13 @@ export function fingerprint() {
 
 const inRoot = (name) => join(root, name);
 
+/**
+ * In ASCII, an engine holds a script in one byte a character instead of two. esbuild writes texts so, and leaves regular
+ * expressions as they are, the one other place where such characters stand: an escape means the same there.
+ */
+const inAscii = (script) =>
+	script.replace(/[^\0-\x7F]/g, (one) => `\\u${one.charCodeAt(0).toString(16).padStart(4, "0")}`);
+
 /** In one step: nobody reads half a file. */
 function write(path, contents) {
 	mkdirSync(dirname(path), { recursive: true });
@@ -171,7 +187,17 @@ async function watch() {
 
 /** Folders of the packages of which a part is in a bundle. */
 const packageFolders = (inputs) =>
-	[...new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? []))].sort();
+	[
+		...new Set(inputs.flatMap((path) => path.match(/^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/)?.[0] ?? dataOf(path))),
+	].sort();
+
+/** The package that a table was made from: a generated table names it in its first line. */
+function dataOf(path) {
+	const at = join(root, path);
+	if (!path.startsWith("shared/") || !existsSync(at)) return [];
+	const source = /^\/\/ Written by .*\bSources?: ((?:@[\w.-]+\/)?[\w.-]+) \d/.exec(readFileSync(at, "utf8"))?.[1];
+	return source ? [`node_modules/${source}`] : [];
+}
 
 /** Name, version, licence and licence text of every package of which a part is in a bundle. */
 function licences(folders) {

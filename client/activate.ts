@@ -1,5 +1,5 @@
 /** What both entries do. The client is thin: it starts the server and shows what it answers. */
-import { commands, type ExtensionContext, Uri, workspace } from "vscode";
+import { commands, type ExtensionContext, workspace } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
 import { EXPLANATION_SCHEME } from "../shared/protocol/explanation.ts";
 import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.ts";
@@ -12,8 +12,8 @@ import { Outputs } from "./notebook/outputs.ts";
 import { serializer } from "./notebook/serializer.ts";
 import { watchFaces } from "./notebook/two-faces.ts";
 import { registerPreview } from "./preview.ts";
-import { readableText } from "./utf8.ts";
 import { showVerdict } from "./verdict.ts";
+import { type RealPath, readWorkspaceFile } from "./workspace-file.ts";
 
 export const CLIENT_ID = LANGUAGE;
 export const CLIENT_NAME = "Lodebook";
@@ -29,31 +29,24 @@ export const clientOptions = (): LanguageClientOptions => ({
 	diagnosticPullOptions: { onChange: true, onTabs: true },
 });
 
-export async function activateShared(context: ExtensionContext, create: () => BaseLanguageClient): Promise<void> {
+export async function activateShared(
+	context: ExtensionContext,
+	create: () => BaseLanguageClient,
+	realPath?: RealPath,
+): Promise<void> {
 	client = create();
 	context.subscriptions.push(
 		workspace.registerNotebookSerializer(NOTEBOOK_TYPE, serializer, { transientOutputs: true }),
 		new Outputs(client),
 		...registerNotebookCommands(client),
 		...watchFaces(),
-		answer(client, READ_FILE, ({ uri }) => readFile(uri)),
+		answer(client, READ_FILE, ({ uri }) => readWorkspaceFile(uri, realPath)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		...registerCommands(client),
 		...registerPreview(client, context.extensionUri, commands.registerCommand),
 		...showVerdict(),
 	);
 	await client.start();
-}
-
-/** A plan of the workspace for the server; nothing outside of its folders. */
-async function readFile(text: string): Promise<string | null> {
-	const uri = Uri.parse(text, true);
-	if (!workspace.getWorkspaceFolder(uri) || !uri.path.endsWith(PLAN_ENDING)) return null;
-	try {
-		return readableText(await workspace.fs.readFile(uri));
-	} catch {
-		return null;
-	}
 }
 
 export async function deactivateShared(): Promise<void> {

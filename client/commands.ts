@@ -131,6 +131,18 @@ async function chooseNight(client: BaseLanguageClient): Promise<void> {
 	await apply(client, chosen.edit);
 }
 
+/** Bytes that were not UTF-8 have come into the editor as U+FFFD: to save the text would lose them. */
 async function apply(client: BaseLanguageClient, edit: ProtocolEdit): Promise<void> {
-	await workspace.applyEdit(await client.protocol2CodeConverter.asWorkspaceEdit(edit));
+	const changes = await client.protocol2CodeConverter.asWorkspaceEdit(edit);
+	for (const [uri] of changes.entries()) {
+		const document = workspace.textDocuments.find((one) => one.uri.toString() === uri.toString());
+		if (!document?.getText().includes("\uFFFD")) continue;
+		void window.showErrorMessage(
+			l10n.t(
+				"The plan is left as it is: not all of it is UTF-8, and what is not would be lost. Reopen it with its encoding, and save it as UTF-8.",
+			),
+		);
+		return;
+	}
+	await workspace.applyEdit(changes);
 }

@@ -1,4 +1,5 @@
 /** Entry of the desktop extension: the server runs in a process of its own. */
+import { realpath } from "node:fs/promises";
 import { type ExtensionContext, Uri } from "vscode";
 import { LanguageClient, TransportKind } from "vscode-languageclient/node";
 import { activateShared, CLIENT_ID, CLIENT_NAME, clientOptions, deactivateShared } from "./activate.ts";
@@ -13,6 +14,7 @@ export async function activate(context: ExtensionContext): Promise<void> {
 	await activateShared(
 		context,
 		() => new LanguageClient(CLIENT_ID, CLIENT_NAME, { run: server, debug }, clientOptions()),
+		async ({ fsPath }) => Uri.file(await realpath(fsPath)),
 	);
 }
 

@@ -1,9 +1,21 @@
 /** The commands and how they end. One file a command; this one only joins them. */
 import { Command, InvalidArgumentError } from "commander";
 import { EditsRefused } from "../shared/text/edits.ts";
-import { CannotRun } from "./files.node.ts";
+import { shownLines } from "../shared/text/shown.ts";
+import { CannotRun, reason } from "./files.node.ts";
+import { say } from "./terminal.node.ts";
 
 declare const LODEBOOK_VERSION: string;
+
+// An answer that could not be written is no answer. A reader that stops early, such as `head`, has what it wanted.
+process.stdout.on("error", (error: NodeJS.ErrnoException) => {
+	if (error.code === "EPIPE") process.exit();
+	say(`the answer cannot be written: ${reason(error)}`);
+	process.exit(2);
+});
+process.stderr.on("error", ({ code }: NodeJS.ErrnoException) => {
+	if (code !== "EPIPE") process.exitCode = 2;
+});
 
 const program = new Command("lodebook")
 	.description(
@@ -11,6 +23,7 @@ const program = new Command("lodebook")
 	)
 	.version(LODEBOOK_VERSION)
 	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")
+	.configureOutput({ writeErr: (text) => process.stderr.write(shownLines(text)) })
 	.exitOverride();
 
 /** Each command's module is loaded when it is the one asked for; all of them for the list of commands. */
@@ -38,7 +51,9 @@ await withCommands(program, wanted);
 
 async function withCommands(onto: Command, names: readonly string[]): Promise<Command> {
 	for (const name of names)
-		onto.addCommand((await (COMMANDS[name] as () => Promise<() => Command>)())().exitOverride());
+		onto.addCommand(
+			(await (COMMANDS[name] as () => Promise<() => Command>)())().copyInheritedSettings(onto).exitOverride(),
+		);
 	return onto;
 }
 
@@ -51,7 +66,7 @@ try {
 /** 0 for help and version; 2 for what could not be run, said on standard error. */
 function exitStatus(error: unknown): number {
 	if (error instanceof CannotRun || error instanceof InvalidArgumentError || error instanceof EditsRefused) {
-		process.stderr.write(`lodebook: ${error.message}\n`);
+		say(error.message);
 		return 2;
 	}
 	const { exitCode, code } = error as { exitCode?: number; code?: string };
@@ -59,9 +74,3 @@ function exitStatus(error: unknown): number {
 	process.stderr.write(`lodebook: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}\n`);
 	return 2;
 }
-
-// A reader that stops early, such as `head`, is no error.
-process.stdout.on("error", (error: NodeJS.ErrnoException) => {
-	if (error.code === "EPIPE") process.exit(process.exitCode ?? 0);
-	throw error;
-});

@@ -1,63 +1,129 @@
-/** Plan files on disk. */
-import { readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
-import { PLAN_ENDING } from "../shared/protocol/language.ts";
+/** Files on disk, read whole: at most as many bytes as a plan may have, and never waiting for a pipe or a device. */
+import { isUtf8 } from "node:buffer";
+import { type BigIntStats, closeSync, constants, fstatSync, openSync, readSync, statSync } from "node:fs";
+import { LARGEST_PLAN } from "../shared/protocol/files.ts";
+import { sentences, told } from "../shared/text/sentence.ts";
 
-/** What could not be read, in words for standard error. The command then ends with status 2. */
+const words = sentences("command.files", {
+	unreadable: "{path} cannot be read: {why}",
+	pipe: "it is a pipe, and a plan is a file",
+	device: "it is a device, and a plan is a file",
+	socket: "it is a socket, and a plan is a file",
+	folder: "it is a folder",
+	large: "it is larger than {limit} MB, the most that is read; split it into several plans",
+	notUtf8Name: "its name is not in UTF-8; rename it",
+	missing: "there is no such file",
+	forbidden: "permission denied",
+	notFolder: "a part of its path is not a folder",
+	circle: "its links lead round in a circle",
+	full: "there is no space left on the disk",
+	quota: "your share of the disk is used up",
+	readOnly: "the disk can only be read",
+	broken: "the disk reports an error",
+	busy: "another program is using it",
+	longName: "its name is too long",
+});
+
+/** What could not be read or written, in words for standard error. The command then ends with status 2. */
 export class CannotRun extends Error {}
 
-/** The text of a file. Bytes that are no UTF-8 come as U+FFFD, which the reader tells as a finding. */
-export function readText(path: string): string {
+/** A file as it was read. What is to be written back needs all of it. */
+export interface ReadPlanFile {
+	readonly path: string;
+	/** Bytes that are not UTF-8 are U+FFFD in it, which the reader tells as a finding. */
+	readonly text: string;
+	/** Whether every byte is UTF-8: only then do the bytes follow from the text. */
+	readonly valid: boolean;
+	readonly bytes: Buffer;
+	readonly stat: BigIntStats;
+}
+
+export function readPlanFile(path: string): ReadPlanFile {
 	try {
-		const bytes = readFileSync(path);
-		return new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes);
+		const { bytes, stat } = readBytes(path);
+		const text = new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes);
+		return { path, text, valid: isUtf8(bytes), bytes, stat };
 	} catch (error) {
-		throw new CannotRun(`${path} cannot be read: ${reason(error)}`);
+		throw new CannotRun(told(words.unreadable({ path, why: reason(error, path) })));
 	}
 }
 
-/** Writes a file; `flag` "wx" does not write over one that is there. */
-export function writeText(path: string, text: string, flag: "w" | "wx" = "w"): void {
+/** The text of a file. */
+export const readText = (path: string): string => readPlanFile(path).text;
+
+/** A path to what a shell has opened for the command: `/dev/stdin`, `<(…)`. It is read or written as it comes. */
+export const isDescriptor = (path: string): boolean =>
+	/^\/dev\/(?:std(?:in|out|err)|fd\/\d+)$|^\/proc\/(?:self|\d+)\/fd\/\d+$/.test(path);
+
+/** The bytes of a file, and the file's state from before they were read. */
+export function readBytes(path: string): { readonly bytes: Buffer; readonly stat: BigIntStats } {
+	const descriptor = isDescriptor(path);
+	// Opening a device may do something to it: it is looked at first.
+	if (!descriptor) mustBeFile(statSync(path, { bigint: true }));
+	// What has become a pipe since must not keep the command waiting. Windows has no such flag.
+	const flags = descriptor ? constants.O_RDONLY : constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
+	const file = openSync(path, flags);
 	try {
-		writeFileSync(path, text, { flag });
-	} catch (error) {
-		throw new CannotRun(`${path} cannot be written: ${reason(error)}`);
+		const stat = fstatSync(file, { bigint: true });
+		if (!descriptor) mustBeFile(stat);
+		if (stat.isFile() && stat.size > BigInt(LARGEST_PLAN)) throw tooLarge();
+		return { bytes: readAll(file), stat };
+	} finally {
+		closeSync(file);
 	}
 }
 
-/** The plan files among paths: files as they are, folders searched. Hidden folders and node_modules are passed over. */
-export function planFiles(paths: readonly string[]): readonly string[] {
-	return paths.flatMap((path) => {
-		let stat: ReturnType<typeof statSync>;
-		try {
-			stat = statSync(path);
-		} catch (error) {
-			throw new CannotRun(`${path} cannot be read: ${reason(error)}`);
-		}
-		return stat.isDirectory() ? plansBelow(path) : [path];
-	});
-}
-
-function plansBelow(folder: string): string[] {
-	const found: string[] = [];
-	for (const entry of readdirSync(folder, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1))) {
-		const path = join(folder, entry.name);
-		if (entry.isDirectory()) {
-			if (!entry.name.startsWith(".") && entry.name !== "node_modules") found.push(...plansBelow(path));
-		} else if (entry.isFile() && entry.name.endsWith(PLAN_ENDING)) found.push(path);
+function readAll(file: number): Buffer {
+	const parts: Buffer[] = [];
+	let length = 0;
+	for (;;) {
+		const part = Buffer.allocUnsafe(65_536);
+		const count = readSync(file, part, 0, part.length, null);
+		if (count === 0) return Buffer.concat(parts, length);
+		length += count;
+		if (length > LARGEST_PLAN) throw tooLarge();
+		parts.push(part.subarray(0, count));
 	}
-	return found;
 }
 
-export function reason(error: unknown): string {
-	const code = (error as { code?: string }).code;
-	return code === "ENOENT"
-		? "there is no such file"
-		: code === "EACCES"
-			? "permission denied"
-			: code === "EISDIR"
-				? "it is a folder"
-				: error instanceof Error
-					? error.message
-					: String(error);
+const tooLarge = (): CannotRun => new CannotRun(told(words.large({ limit: LARGEST_PLAN / 1_000_000 })));
+
+function mustBeFile(stat: BigIntStats): void {
+	const what = kindOf(stat);
+	if (what !== undefined) throw new CannotRun(told(words[what]()));
+}
+
+/** What is not a plain file, by its name among the words. */
+function kindOf(stat: BigIntStats): "folder" | "pipe" | "socket" | "device" | undefined {
+	if (stat.isFile()) return undefined;
+	if (stat.isDirectory()) return "folder";
+	return stat.isFIFO() ? "pipe" : stat.isSocket() ? "socket" : "device";
+}
+
+const REASONS: Readonly<Record<string, () => ReturnType<typeof words.missing>>> = {
+	ENOENT: words.missing,
+	EACCES: words.forbidden,
+	EPERM: words.forbidden,
+	EISDIR: words.folder,
+	ENOTDIR: words.notFolder,
+	ELOOP: words.circle,
+	ENOSPC: words.full,
+	EDQUOT: words.quota,
+	EROFS: words.readOnly,
+	EIO: words.broken,
+	EBUSY: words.busy,
+	ETXTBSY: words.busy,
+	ENAMETOOLONG: words.longName,
+};
+
+/** Why the system refused. */
+export function reason(error: unknown, path = ""): string {
+	const { code = "" } = error as { code?: string };
+	// An argument's bytes that are not UTF-8 have come as U+FFFD, by which nothing is found.
+	if (code === "ENOENT" && path.includes("\uFFFD")) return told(words.notUtf8Name());
+	const say = REASONS[code];
+	if (say) return told(say());
+	const message = error instanceof Error ? error.message : String(error);
+	// The system's own words, without the path: that is named already, and may hold anything.
+	return code === "" ? message : (message.split(",")[0] ?? code);
 }

@@ -7,7 +7,8 @@ import type { CheckedPlan } from "../shared/outputs/output.ts";
 import { type Plan, PlanReader, readPlan } from "../shared/plan/plan.ts";
 import { type JoinedPlan, type Library, PlanJoiner } from "../shared/plan/reuse.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
-import { readText } from "./files.node.ts";
+import { CannotRun, readText } from "./files.node.ts";
+import { isInside } from "./inside.node.ts";
 
 const roots = new Map<string, string>();
 
@@ -28,7 +29,7 @@ function findRoot(own: string): string {
 		if (dirname(folder) === folder) break;
 	}
 	const here = process.cwd();
-	return own === here || own.startsWith(here + sep) ? here : own;
+	return isInside(here, own) ? here : own;
 }
 
 /** Reads plans below a root, each once. Paths have `/` between their parts. */
@@ -47,8 +48,14 @@ export function libraryOf(root: string): Library {
 		if (!path.endsWith(PLAN_ENDING) || !existsSync(full)) return { missing: "not-found" };
 		// A link inside the workspace may point out of it.
 		const real = realpathSync(full);
-		if (real !== realRoot && !real.startsWith(realRoot + sep)) return { missing: "outside" };
-		return { plan: readPlan(readText(real)) };
+		if (!isInside(realRoot, real)) return { missing: "outside" };
+		try {
+			return { plan: readPlan(readText(real)) };
+		} catch (error) {
+			// A folder, a pipe, a file that may not be read: for the plan that takes from it, it is not there.
+			if (error instanceof CannotRun) return { missing: "not-found" };
+			throw error;
+		}
 	}
 }
 

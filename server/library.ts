@@ -4,11 +4,12 @@
  */
 import { readPlan } from "../shared/plan/plan.ts";
 import type { Library, OtherPlan } from "../shared/plan/reuse.ts";
+import type { FileAnswer } from "../shared/protocol/files.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import type { PlanText } from "./plan-text.ts";
 
-/** Text of a file of the workspace, or undefined when there is none. */
-export type ReadFile = (uri: string) => Promise<string | undefined>;
+/** The text of a file below a root. Both are URIs; what a link leads out of the root to is not read. */
+export type ReadFile = (uri: string, root: string) => Promise<FileAnswer>;
 
 const KEPT = 500;
 
@@ -19,6 +20,7 @@ export class WorkspaceLibrary {
 	generation = 0;
 	readonly #plans = new Map<string, OtherPlan>();
 	readonly #opened = new Map<string, { readonly version: number; readonly plan: OtherPlan }>();
+	readonly #reading = new Set<Promise<void>>();
 	readonly #readFile: ReadFile;
 	readonly #document: (uri: string) => PlanText | undefined;
 	readonly #changed: () => void;
@@ -37,7 +39,10 @@ export class WorkspaceLibrary {
 			.split("/")
 			.map(decode)
 			.join("/");
-		return { path, library: (other) => this.#plan(`${root}/${other.split("/").map(encodeURIComponent).join("/")}`) };
+		return {
+			path,
+			library: (other) => this.#plan(`${root}/${other.split("/").map(encodeURIComponent).join("/")}`, root),
+		};
 	}
 
 	/** The URI of a path, as `seenFrom` gives it. */
@@ -48,7 +53,15 @@ export class WorkspaceLibrary {
 	/** A file has changed on disk, or a document was opened, edited or closed. */
 	forget(uri: string): void {
 		this.#plans.delete(uri);
+		this.#opened.delete(uri);
 		this.generation++;
+	}
+
+	/** What is being read has come; true when anything was. */
+	async read(): Promise<boolean> {
+		if (this.#reading.size === 0) return false;
+		await Promise.all(this.#reading);
+		return true;
 	}
 
 	#rootOf(uri: string): string {
@@ -56,7 +69,7 @@ export class WorkspaceLibrary {
 		return inside[0] ?? uri.slice(0, Math.max(0, uri.lastIndexOf("/")));
 	}
 
-	#plan(uri: string): OtherPlan {
+	#plan(uri: string, root: string): OtherPlan {
 		if (!uri.endsWith(PLAN_ENDING)) return { missing: "not-found" };
 		const document = this.#document(uri);
 		if (document) {
@@ -70,13 +83,15 @@ export class WorkspaceLibrary {
 		if (this.#plans.has(uri)) return this.#plans.get(uri);
 		if (this.#plans.size >= KEPT) this.#plans.clear();
 		this.#plans.set(uri, undefined);
-		void this.#readFile(uri)
-			.catch(() => undefined)
-			.then((text) => {
-				this.#plans.set(uri, text === undefined ? { missing: "not-found" } : { plan: readPlan(text) });
+		const reading: Promise<void> = this.#readFile(uri, root)
+			.catch((): FileAnswer => ({ missing: "not-found" }))
+			.then((answer) => {
+				this.#reading.delete(reading);
+				this.#plans.set(uri, "text" in answer ? { plan: readPlan(answer.text) } : answer);
 				this.generation++;
 				this.#changed();
 			});
+		this.#reading.add(reading);
 		return undefined;
 	}
 }

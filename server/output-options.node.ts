@@ -2,6 +2,7 @@
 import { type Command, Option } from "commander";
 import type { Materials, Output } from "../shared/outputs/output.ts";
 import { type MadeOf, outputsOf } from "../shared/outputs/outputs.ts";
+import type { Ground } from "../shared/outputs/page/style.ts";
 import { told } from "../shared/text/sentence.ts";
 import { environment } from "./environment.node.ts";
 import { CannotRun } from "./files.node.ts";
@@ -11,7 +12,7 @@ export interface Asked<M extends keyof Materials> {
 	/** Its option without the dashes. */
 	readonly name: string;
 	/** Throws what the reader is told when it cannot be made; `from`: what the reader knows the material by. */
-	readonly text: (of: Materials[M], from: string) => string;
+	readonly text: (of: Materials[M], from: string, ground?: Ground) => string;
 }
 
 interface OutputOptions<M extends keyof Materials> {
@@ -48,8 +49,8 @@ export function outputOptions<M extends keyof Materials>(
 /** `value`: the argument of its option, or true. */
 const askedFor = <M extends keyof Materials>({ making }: MadeOf<M>, name: string, value: unknown): Asked<M> => ({
 	name,
-	text(of, from) {
-		const made = making.make(of, environment(), typeof value === "string" ? value : "");
+	text(of, from, ground) {
+		const made = making.make(of, environment(ground), typeof value === "string" ? value : "");
 		if (typeof made === "string") return made;
 		throw new CannotRun(`${from}: ${told(made.why)}; lodebook check says what is wrong`);
 	},

@@ -1,6 +1,7 @@
 /** What the features share: the open documents and their plans, the client, the settings. */
 import type { ClientCapabilities, Connection, ServerCapabilities, TextDocuments } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
+import { DEEPEST } from "../shared/plan/reuse.ts";
 import { type ReadFile, WorkspaceLibrary } from "./library.ts";
 import { Notebooks } from "./notebooks.ts";
 import { PlanDocument } from "./plan-document.ts";
@@ -28,9 +29,13 @@ export class Session {
 			(uri) => documents.get(uri) ?? this.notebooks.plan(uri)?.text,
 			() => this.refresh(),
 		);
-		documents.onDidClose(({ document }) => {
-			this.#plans.delete(document.uri);
-			this.library.forget(document.uri);
+		// The same version of a document that was closed, or opened twice, may be another text.
+		documents.onDidOpen(({ document }) => void this.#plans.delete(document.uri));
+		documents.onDidClose(({ document: { uri } }) => {
+			this.#plans.delete(uri);
+			const taking = this.dependents(uri).length > 0;
+			this.library.forget(uri);
+			if (taking) this.refresh();
 		});
 		this.notebooks.listen(connection, (now, before) => {
 			const uri = (now ?? before)?.uri ?? "";
@@ -100,6 +105,25 @@ export class Session {
 		});
 	}
 
+	/** Asks the client to ask anew; one that says it can, and refuses, is left in peace. */
+	askAgain(request: () => Promise<unknown>): void {
+		void request().catch(() => {});
+	}
+
+	/** Runs one request once the plans have been read that it takes from: those of a document just opened have not. */
+	async guardedWhenRead<T>(
+		what: string,
+		uri: string,
+		answer: (document: PlanText, plan: PlanDocument) => T,
+	): Promise<T | null> {
+		// A plan that comes may take from another one.
+		for (let step = 0; step <= DEEPEST; step++) {
+			this.guarded(what, uri, (document, plan) => plan.evaluation(document));
+			if (!(await Promise.race([this.library.read(), rested(READING_MS)]))) break;
+		}
+		return this.guarded(what, uri, answer);
+	}
+
 	/** Runs one request: an error answers it with nothing, is logged, and leaves the server up. */
 	guarded<T>(what: string, uri: string, answer: (document: PlanText, plan: PlanDocument) => T): T | null {
 		const text = this.text(uri);
@@ -116,6 +140,13 @@ export class Session {
 }
 
 const REST_MS = 150;
+/** A file that takes longer than this is not waited for. */
+const READING_MS = 2000;
+
+const rested = (ms: number): Promise<false> =>
+	new Promise((resolve) => {
+		setTimeout(() => resolve(false), ms);
+	});
 
 const notebookKey = (uri: string): string => `notebook ${uri}`;
 

@@ -1,6 +1,7 @@
 /** The language server, whatever carries its messages. */
 import {
 	type Connection,
+	DidChangeWatchedFilesNotification,
 	type InitializeParams,
 	type InitializeResult,
 	type ServerCapabilities,
@@ -9,7 +10,7 @@ import {
 } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
 import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.ts";
-import { LANGUAGE, NOTEBOOK_TYPE } from "../shared/protocol/language.ts";
+import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
 import { FEATURES } from "./features/features.ts";
 import type { ReadFile } from "./library.ts";
@@ -21,8 +22,8 @@ declare const LODEBOOK_VERSION: string;
 export function start(connection: Connection, readOwnFile?: ReadFile): void {
 	const documents = new TextDocuments(TextDocument);
 	let clientReads = false;
-	const readFile: ReadFile = async (uri) =>
-		clientReads ? ((await ask(connection, READ_FILE, { uri })) ?? undefined) : readOwnFile?.(uri);
+	const readFile: ReadFile = async (uri, root) =>
+		clientReads ? ask(connection, READ_FILE, { uri }) : (readOwnFile?.(uri, root) ?? { missing: "not-found" });
 	const session = new Session(connection, documents, readFile);
 	connection.onInitialize(
 		({
@@ -46,6 +47,13 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 	);
 	connection.onInitialized(() => {
 		if (session.client.workspace?.configuration) void loadSettings();
+		// The extension watches by itself.
+		if (session.client.workspace?.didChangeWatchedFiles?.dynamicRegistration && !session.ownClient)
+			session.askAgain(() =>
+				connection.client.register(DidChangeWatchedFilesNotification.type, {
+					watchers: [{ globPattern: `**/*${PLAN_ENDING}` }],
+				}),
+			);
 	});
 	connection.onDidChangeConfiguration(({ settings }) => {
 		if (session.client.workspace?.configuration) void loadSettings();
@@ -56,6 +64,7 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 		session.refresh();
 	});
 	documents.onDidChangeContent(({ document }) => {
+		// Opened, it may be another text than what was read from the disk.
 		if (session.dependents(document.uri).length === 0) return;
 		session.library.forget(document.uri);
 		session.refresh();
@@ -67,7 +76,8 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 	async function loadSettings(): Promise<void> {
 		try {
 			session.settings = readSettings(await connection.workspace.getConfiguration(LANGUAGE));
-			if (session.client.workspace?.inlayHint?.refreshSupport) connection.languages.inlayHint.refresh();
+			if (session.client.workspace?.inlayHint?.refreshSupport)
+				session.askAgain(() => connection.languages.inlayHint.refresh());
 		} catch {
 			// A client that says it has settings and gives none: the defaults stay.
 		}

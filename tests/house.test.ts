@@ -32,6 +32,7 @@ function roomOf(path: string): string {
 
 /** What each room of `shared/` may use: arrows run one way (DEVELOPERS.md, "The house"). */
 const ROOMS: Readonly<Record<string, readonly string[]>> = {
+	protocol: [],
 	text: [],
 	memory: [],
 	earth: ["memory"],

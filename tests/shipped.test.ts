@@ -74,5 +74,9 @@ describe("the files that are shipped", () => {
 		const licences = readFileSync(`${dist}LICENSES.txt`, "utf8");
 		for (const name of ["yaml", "astronomy-engine", "vscode-languageserver", "preact", "morphdom", "temporal-polyfill"])
 			expect(licences).toMatch(new RegExp(`^${name} \\d`, "m"));
+		// The tables of stars and of the Milky Way are made from its data: its notice goes with them (BSD-3, second clause).
+		expect(licences).toMatch(
+			/^d3-celestial [\d.]+ \(BSD-3-Clause\)\n-+\n[\s\S]*Redistributions in binary form must reproduce/m,
+		);
 	});
 });

@@ -3,9 +3,11 @@ import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
 import { check, countBySeverity } from "../../shared/findings/check.ts";
 import type { Severity } from "../../shared/findings/finding.ts";
 import type { CheckedFile, Output } from "../../shared/outputs/output.ts";
-import { CannotRun, planFiles, readText } from "../files.node.ts";
+import { CannotRun, readText } from "../files.node.ts";
+import { findPlans } from "../find-plans.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { outputOptions } from "../output-options.node.ts";
+import { say } from "../terminal.node.ts";
 
 export function checkCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("files", outputs);
@@ -21,17 +23,32 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 		)
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 clean, 1 findings at or over --fail-on, 2 could not be run.",
+			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 clean, 1 findings at or over --fail-on, 2 could not be run, or not all of it.",
 		)
 		.action((paths: string[], options: { readonly failOn: Severity }) => {
-			const files = planFiles(paths).map(checkFile);
-			if (files.length === 0) throw new CannotRun(`no *.lode.yaml file in ${paths.join(", ")}`);
+			const { plans, skipped, failed } = findPlans(paths);
+			const unread = [...failed];
+			const files = plans.flatMap((path) => {
+				try {
+					return checkFile(path);
+				} catch (error) {
+					if (!(error instanceof CannotRun)) throw error;
+					unread.push(error.message);
+					return [];
+				}
+			});
+			for (const message of [...skipped, ...unread]) say(message);
+			if (files.length === 0) {
+				if (unread.length === 0) throw new CannotRun(`no *.lode.yaml file in ${paths.join(", ")}`);
+				process.exitCode = 2;
+				return;
+			}
 			const [asked] = forms.asked(options);
 			process.stdout.write(asked.text(files, paths.join(", ")));
 			const all = files.flatMap(({ findings }) => findings);
 			const { error, warning } = countBySeverity(all);
 			const failing = { error, warning: error + warning, info: all.length }[options.failOn];
-			process.exitCode = failing > 0 ? 1 : 0;
+			process.exitCode = unread.length > 0 ? 2 : failing > 0 ? 1 : 0;
 		});
 }
 

@@ -35,7 +35,7 @@ function stateOf(source: string): CheckedPlan {
 /** A file's text, or that of a revision. What the plan takes from others is read as it is in the folder now. */
 function textOf(source: string): { readonly path: string; readonly text: string } {
 	// A revision that starts with a dash would be read as an option of git.
-	const revision = /^([^:-][^:]*):(.+)$/.exec(source);
+	const revision = /^([^:-][^:]*):(.+)$/s.exec(source);
 	if (!revision || existsSync(source)) return { path: source, text: readText(source) };
 	const [, , path = ""] = revision;
 	try {

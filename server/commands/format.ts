@@ -2,7 +2,11 @@ import { Command } from "commander";
 import { formatting } from "../../shared/plan/format.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
-import { CannotRun, planFiles, readText, writeText } from "../files.node.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { CannotRun, readPlanFile } from "../files.node.ts";
+import { findPlans } from "../find-plans.node.ts";
+import { say } from "../terminal.node.ts";
+import { replaceFile } from "../write-file.node.ts";
 
 export const formatCommand = (): Command =>
 	new Command("format")
@@ -13,37 +17,41 @@ export const formatCommand = (): Command =>
 		.option("--check", "write nothing; exit with status 1 if a file is not formatted or cannot be")
 		.addHelpText("after", "\nExamples:\n  lodebook format plans\n  lodebook format plans/chapel.lode.yaml --check")
 		.action((paths: string[], { check }: { check?: boolean }) => {
-			const files = planFiles(paths);
-			if (files.length === 0) throw new CannotRun(`no *.lode.yaml file in ${paths.join(", ")}`);
-			let [changed, refused] = [0, 0];
-			const refuse = (path: string, why: string): void => {
-				refused++;
-				process.stderr.write(`${path} is left as it is: ${why}.\n`);
-			};
-			for (const path of files) {
-				const text = readText(path);
-				// Bytes that are no UTF-8 were read as U+FFFD: writing them back would lose them.
-				if (text.includes("\uFFFD")) {
-					refuse(path, "not all of it is UTF-8");
-					continue;
+			const { plans, skipped, failed } = findPlans(paths);
+			for (const message of [...skipped, ...failed]) say(message);
+			if (plans.length === 0 && failed.length === 0) throw new CannotRun(`no *.lode.yaml file in ${paths.join(", ")}`);
+			let [changed, left] = [0, 0];
+			for (const path of plans) {
+				try {
+					if (!formatFile(path, check)) continue;
+					changed++;
+					process.stdout.write(`${shown(path)}\n`);
+				} catch (error) {
+					if (!(error instanceof CannotRun)) throw error;
+					left++;
+					say(error.message);
 				}
-				const result = formatting(text);
-				if (!result.ok) {
-					refuse(path, told(result.why));
-					continue;
-				}
-				if (result.edits.length === 0) continue;
-				changed++;
-				process.stdout.write(`${path}\n`);
-				if (!check) writeText(path, applyEdits(text, result.edits));
 			}
-			const others = files.length - refused;
+			if (left + failed.length > 0) process.exitCode = 2;
+			else if (check && changed > 0) process.exitCode = 1;
+			if (plans.length === left) return;
 			process.stderr.write(
-				changed > 0
-					? `${changed} of ${files.length} ${check ? (changed === 1 ? "is" : "are") : "now"}${check ? " not" : ""} formatted.\n`
-					: refused === 0
+				changed === 0
+					? left === 0
 						? "All formatted.\n"
-						: `${others} of ${files.length} formatted.\n`,
+						: "All others are formatted.\n"
+					: `${changed} of ${plans.length} ${check ? (changed === 1 ? "is" : "are") : "now"}${check ? " not" : ""} formatted.\n`,
 			);
-			if (refused > 0 || (check && changed > 0)) process.exitCode = 1;
 		});
+
+/** Whether the file was not formatted; it now is, unless it is only looked at. */
+function formatFile(path: string, check: boolean | undefined): boolean {
+	const file = readPlanFile(path);
+	// Bytes that are not UTF-8 were read as U+FFFD: writing them back would lose them.
+	if (!file.valid) throw new CannotRun(`${path} is left as it is: not all of it is UTF-8`);
+	const result = formatting(file.text);
+	if (!result.ok) throw new CannotRun(`${path} is left as it is: ${told(result.why)}`);
+	if (result.edits.length === 0) return false;
+	if (!check) replaceFile(file, applyEdits(file.text, result.edits));
+	return true;
+}

@@ -1,4 +1,3 @@
-import { Body, Illumination } from "astronomy-engine";
 import { Command, InvalidArgumentError } from "commander";
 import { Temporal } from "temporal-polyfill";
 import { magneticField } from "../../shared/earth/magnetism.ts";
@@ -6,16 +5,11 @@ import { degrees } from "../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../shared/notation/bearing.ts";
 import { type Axis, readCoordinate } from "../../shared/notation/coordinate.ts";
 import { readQuantity } from "../../shared/notation/quantity.ts";
+import { jsonText } from "../../shared/outputs/json/json.ts";
 import { rows } from "../../shared/outputs/text/layout.ts";
-import { astroTime, frameAt } from "../../shared/sky/frame.ts";
-import {
-	airlessDirection,
-	BODY_NAMES,
-	equatorialPlace,
-	findBody,
-	type SkyBody,
-	type Spot,
-} from "../../shared/sky/place.ts";
+import { magnitudeAt } from "../../shared/sky/brightness.ts";
+import { frameAt } from "../../shared/sky/frame.ts";
+import { airlessDirection, BODY_NAMES, equatorialPlace, findBody, type Spot } from "../../shared/sky/place.ts";
 import { apparentAltitude, standardPressure } from "../../shared/sky/refraction.ts";
 import { starSpellings } from "../../shared/sky/stars.ts";
 import { turn } from "../../shared/sky/vector.ts";
@@ -107,9 +101,9 @@ export const locateCommand = (): Command =>
 				hourAngle,
 				rightAscension,
 				declination,
-				magnitude: magnitude(body, at),
+				magnitude: magnitudeAt(body, at) ?? null,
 			};
-			if (json) process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
+			if (json) process.stdout.write(jsonText(record));
 			else {
 				process.stdout.write(
 					`${record.body} at ${record.at}\n${rows([
@@ -130,18 +124,3 @@ export const locateCommand = (): Command =>
 				);
 			}
 		});
-
-function magnitude(body: SkyBody, at: number): number | null {
-	switch (body.type) {
-		case "star":
-			return body.star.magnitude;
-		case "planet":
-			return Illumination(body.body, astroTime(at)).mag;
-		case "sun":
-			return Illumination(Body.Sun, astroTime(at)).mag;
-		case "moon":
-			return Illumination(Body.Moon, astroTime(at)).mag;
-		case "fixed":
-			return null;
-	}
-}

@@ -1,10 +1,11 @@
-import { existsSync } from "node:fs";
 import { dirname, relative, resolve, sep } from "node:path";
 import { createInterface } from "node:readline/promises";
 import { Command, InvalidArgumentError } from "commander";
 import type { CalendarDate } from "../../shared/earth/calendar.ts";
 import { addDays, wallClock } from "../../shared/earth/zone.ts";
-import { setKey } from "../../shared/findings/finding.ts";
+import { evaluate } from "../../shared/evaluate/evaluate.ts";
+import { check } from "../../shared/findings/check.ts";
+import { type Finding, setKey } from "../../shared/findings/finding.ts";
 import { readCoordinate } from "../../shared/notation/coordinate.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
@@ -12,7 +13,20 @@ import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
 import { PLAN_ENDING } from "../../shared/protocol/language.ts";
 import { applyEdits, editsOnce } from "../../shared/text/edits.ts";
 import { asYaml } from "../../shared/text/scalar.ts";
-import { CannotRun, readText, writeText } from "../files.node.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { CannotRun, readPlanFile } from "../files.node.ts";
+import { say } from "../terminal.node.ts";
+import { createFile } from "../write-file.node.ts";
+
+const words = sentences("command.new", {
+	ending: "{path}: a plan's file name ends with .lode.yaml",
+	empty: "{option} is empty: give a name, such as 'Roofless chapel'.",
+	error: "No plan for this place and evening is without errors: {message}",
+	finding: "The plan has a finding: {message}",
+	notUtf8: `{path} is not taken over: not all of it is UTF-8, and what is not would be lost. Save it as UTF-8, then run
+		this again`,
+});
 
 interface Options {
 	readonly site?: string;
@@ -41,22 +55,27 @@ export const newCommand = (): Command =>
 			'\nExamples:\n  lodebook new --site "Roofless chapel" --latitude "32.4123 S" --longitude "20.8431 E" --date 2027-06-05 -o chapel.lode.yaml\n  lodebook new --from chapel.lode.yaml --date 2027-07-04 -o chapel-july.lode.yaml',
 		)
 		.action(async (options: Options) => {
+			const { out } = options;
+			if (out !== undefined && !out.endsWith(PLAN_ENDING)) throw new CannotRun(told(words.ending({ path: out })));
 			const text = options.from === undefined ? await fresh(options) : again(options.from, options);
-			if (options.out === undefined) {
+			if (out === undefined) {
 				process.stdout.write(text);
 				return;
 			}
-			if (!options.out.endsWith(PLAN_ENDING))
-				throw new CannotRun(`${options.out}: a plan's file name ends with ${PLAN_ENDING}`);
-			if (existsSync(options.out)) throw new CannotRun(`${options.out} is there already and is not written over`);
-			writeText(options.out, text, "wx");
-			process.stderr.write(`Written to ${options.out}. Check it with: lodebook check ${options.out}\n`);
+			createFile(out, text);
+			process.stderr.write(`Written to ${shown(out)}. Check it with: lodebook check ${shown(out)}\n`);
 		});
+
+/** A name that the plan shows. Without one the plan would not check clean. */
+function nameOf(text: string, option: string): string {
+	if (text.trim() === "") throw new InvalidArgumentError(told(words.empty({ option })));
+	return text.trim();
+}
 
 async function fresh(options: Options): Promise<string> {
 	const ask = asker();
 	try {
-		const site = options.site ?? (await ask("What is the stand called?", "--site"));
+		const site = nameOf(options.site ?? (await ask("What is the stand called?", "--site")), "--site");
 		const latitude = readCoordinate(
 			options.latitude ?? (await ask("Latitude, such as 32.4123 S:", "--latitude")),
 			"latitude",
@@ -80,16 +99,25 @@ async function fresh(options: Options): Promise<string> {
 					? (await ask(`Which evening? (${dateText(tomorrow)})`, "--date")) || dateText(tomorrow)
 					: dateText(tomorrow)),
 		);
-		return newPlanText({
-			title: options.title ?? `Night at ${site}`,
+		const text = newPlanText({
+			title: options.title === undefined ? `Night at ${site}` : nameOf(options.title, "--title"),
 			site,
 			latitude: latitude.degrees,
 			longitude: longitude.degrees,
 			date: dateText(date),
 		});
+		tellFindings(check(evaluate(readPlan(text))));
+		return text;
 	} finally {
 		ask.close();
 	}
+}
+
+/** What even the best draft for the place and the evening is not clean of: errors end it, the rest is said. */
+function tellFindings(findings: readonly Finding[]): void {
+	const error = findings.find(({ severity }) => severity === "error");
+	if (error) throw new CannotRun(told(words.error({ message: error.message })));
+	for (const { message } of findings) say(told(words.finding({ message })));
 }
 
 function dateOf(text: string): CalendarDate {
@@ -100,14 +128,15 @@ function dateOf(text: string): CalendarDate {
 
 /** Another plan's text with a new date and title; what it takes from other plans is still found from its new folder. */
 function again(path: string, options: Options): string {
-	const text = readText(path);
+	const { text, valid } = readPlanFile(path);
+	if (!valid) throw new CannotRun(told(words.notUtf8({ path })));
 	const plan = readPlan(text);
 	const night = cellsOf(plan, "night")[0];
 	if (!night) throw new CannotRun(`${path} has no night cell to put the date into`);
 	if (options.date === undefined) throw new InvalidArgumentError("--from needs --date: the evening of the new plan.");
 	const edits = [setKey(night, "", "date", asYaml(dateText(dateOf(options.date))))];
 	const head = cellsOf(plan, "plan")[0];
-	if (options.title !== undefined && head) edits.push(setKey(head, "", "title", options.title));
+	if (options.title !== undefined && head) edits.push(setKey(head, "", "title", nameOf(options.title, "--title")));
 	const [was, now] = [dirname(resolve(path)), dirname(resolve(options.out ?? path))];
 	if (was !== now)
 		for (const cell of plan.cells) {

@@ -5,13 +5,15 @@ import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
-import { printable } from "../../shared/outputs/text/layout.ts";
+import { jsonText } from "../../shared/outputs/json/json.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
-import { CannotRun, readText, writeText } from "../files.node.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { CannotRun, type ReadPlanFile, readPlanFile } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
+import { replaceFile } from "../write-file.node.ts";
 
 interface Options {
 	readonly from?: CalendarDate;
@@ -48,8 +50,8 @@ export const nightsCommand = (): Command =>
 			"\nExamples:\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04",
 		)
 		.action((path: string, options: Options) => {
-			const text = readText(path);
-			const plan = joinedPlan(path, text);
+			const file = readPlanFile(path);
+			const plan = joinedPlan(path, file.text);
 			const start =
 				options.write ??
 				options.from ??
@@ -62,11 +64,8 @@ export const nightsCommand = (): Command =>
 			const [only] = nights;
 			if (options.write) {
 				if (!only) throw new CannotRun(`${path}: that night cannot be reckoned`);
-				write(path, applyEdits(text, nightEdits(plan, only)), only);
-			} else
-				process.stdout.write(
-					options.json ? `${JSON.stringify(nightsRecord(nights), null, 2)}\n` : nightsText(nights, options.best),
-				);
+				write(file, applyEdits(file.text, nightEdits(plan, only)), only);
+			} else process.stdout.write(options.json ? jsonText(nightsRecord(nights)) : nightsText(nights, options.best));
 		});
 
 /** Takes the nights one by one, with a bar on a terminal. */
@@ -131,7 +130,7 @@ function nightsText(nights: readonly NightChoice[], best: number): string {
 					? (method.kind ?? "")
 					: `${mark.name} at ${clock(mark.at)} (${method.kind})`;
 		out.push(
-			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${printable(aligning)}\n`,
+			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${shown(aligning)}\n`,
 		);
 	}
 	return out.join("");
@@ -167,10 +166,10 @@ function calendarPicture(nights: readonly NightChoice[]): string {
 	return `${paint(scale, "dim")}\n${[...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("")}${paint(`the tallest bar is ${minutesText(most)}`, "dim")}\n`;
 }
 
-function write(path: string, text: string, choice: NightChoice): void {
-	writeText(path, text);
+function write(file: ReadPlanFile, text: string, choice: NightChoice): void {
+	replaceFile(file, text);
 	const mark = choice.marks[0];
 	process.stderr.write(
-		`${path}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${minutesText(choice.minutes)}.\n`,
+		`${shown(file.path)}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${minutesText(choice.minutes)}.\n`,
 	);
 }

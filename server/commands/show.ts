@@ -1,8 +1,11 @@
-import { Command, InvalidArgumentError } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import type { Output } from "../../shared/outputs/output.ts";
-import { readText, writeText } from "../files.node.ts";
+import { GROUNDS, type Ground } from "../../shared/outputs/page/style.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { readText } from "../files.node.ts";
 import { checkedPlan } from "../library.node.ts";
 import { outputOptions } from "../output-options.node.ts";
+import { writeOutput } from "../write-file.node.ts";
 
 export function showCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("plan", outputs);
@@ -13,27 +16,30 @@ export function showCommand(outputs?: readonly Output[]): Command {
 		.argument("<file>", "a plan file");
 	return forms
 		.addTo(command)
+		.addOption(
+			new Option("--ground <ground>", "what a picture is drawn on").choices(Object.keys(GROUNDS)).default("light"),
+		)
 		.option("-o, --out <file>", "write to a file instead of standard output")
 		.addHelpText(
 			"after",
 			"\nExamples:\n  lodebook show samples/roofless-chapel.lode.yaml\n  lodebook show samples/roofless-chapel.lode.yaml --json -o chapel.json",
 		)
-		.action((path: string, options: { readonly out?: string }) => {
+		.action((path: string, options: { readonly out?: string; readonly ground: Ground }) => {
 			const plan = checkedPlan(path, readText(path));
 			const [asked, ...others] = forms.asked(options);
 			if (others.length > 0) {
 				const names = [asked, ...others].map(({ name }) => name);
 				throw new InvalidArgumentError(`--${names.join(" and --")} cannot be had at once.`);
 			}
-			write(options.out, asked.text(plan, path));
+			write(options.out, asked.text(plan, path, options.ground), path);
 		});
 }
 
-function write(out: string | undefined, text: string): void {
+function write(out: string | undefined, text: string, plan: string): void {
 	if (out === undefined) {
 		process.stdout.write(text);
 		return;
 	}
-	writeText(out, text);
-	process.stderr.write(`Written to ${out}.\n`);
+	writeOutput(out, text, plan);
+	process.stderr.write(`Written to ${shown(out)}.\n`);
 }

@@ -2,6 +2,7 @@ import { Command, InvalidArgumentError } from "commander";
 import { clockOf, isoText } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
+import { jsonText } from "../../shared/outputs/json/json.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
@@ -56,7 +57,7 @@ export const starsCommand = (): Command =>
 						[listing.name]: found.map((one) => listing.record(one, iso)),
 					})),
 				);
-				process.stdout.write(`${JSON.stringify(record, null, 2)}\n`);
+				process.stdout.write(jsonText(record));
 				return;
 			}
 			const clock = (at: number): string => clockOf(night.zone, at);

@@ -18,7 +18,9 @@ export const actions: Feature = {
 	},
 	listen(session) {
 		session.connection.onCodeAction(({ textDocument, range, context }) =>
-			session.guarded("actions", textDocument.uri, (document, plan) => actionsAt(document, plan, range, context.only)),
+			session.guarded("actions", textDocument.uri, (document, plan) =>
+				actionsAt(document, plan, range, session.ownClient, context.only),
+			),
 		);
 	},
 };
@@ -27,6 +29,7 @@ export function actionsAt(
 	document: PlanText,
 	plan: PlanDocument,
 	range: Range,
+	linked: boolean,
 	only?: readonly string[],
 ): CodeAction[] {
 	const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
@@ -44,7 +47,7 @@ export function actionsAt(
 					title,
 					kind: CodeActionKind.QuickFix,
 					isPreferred: i === 0,
-					diagnostics: [diagnosticOf(document, finding)],
+					diagnostics: [diagnosticOf(document, finding, linked)],
 					edit: workspaceEdit(document, edits),
 				});
 			});

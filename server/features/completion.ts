@@ -37,7 +37,9 @@ export const completion: Feature = {
 	listen(session) {
 		session.connection.onCompletion(({ textDocument, position }) =>
 			session.guarded("completion", textDocument.uri, (document, plan): CompletionList => {
-				const items = completionsAt(document, plan, document.offsetAt(position));
+				const found = completionsAt(document, plan, document.offsetAt(position));
+				// The command that offers a value at once is VS Code's.
+				const items = session.ownClient ? found : found.map(({ command, ...item }) => item);
 				// A list that was cut is asked for again as one types on.
 				return { items, isIncomplete: items.length >= MOST_NAMES };
 			}),

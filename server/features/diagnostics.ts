@@ -1,6 +1,6 @@
 /**
- * Diagnostics: the findings of a plan. Pulled by clients that can, with result ids; pushed to the others at once after
- * each change.
+ * Diagnostics: the findings of a plan. Pulled by clients that do, with result ids; pushed to the others at once after
+ * each change. One that says it can pull is pushed to until it pulls for the first time.
  */
 import {
 	type Diagnostic,
@@ -31,20 +31,37 @@ export const diagnostics: Feature = {
 			: {},
 	listen(session) {
 		const { connection, documents } = session;
-		const pulls = (): boolean => session.client.textDocument?.diagnostic !== undefined;
+		const canPull = (): boolean => session.client.textDocument?.diagnostic !== undefined;
+		let pulled = false;
+		// The extension pulls as soon as a plan is opened.
+		const pulls = (): boolean => canPull() && (pulled || session.ownClient);
+		const pushedTo = new Set<string>();
+		/** The client pulls from now on: what was pushed to it would be there twice. */
+		const nowPulls = (): void => {
+			if (pulled || !canPull()) return;
+			pulled = true;
+			for (const uri of pushedTo) void connection.sendDiagnostics({ uri, diagnostics: [] });
+			pushedTo.clear();
+		};
+		const diagnosticsHere = (document: PlanText, plan: PlanDocument): Diagnostic[] =>
+			diagnosticsOf(document, plan, session.ownClient);
 		const resultIdOf = (uri: string): string =>
 			`${documents.get(uri)?.version ?? "none"}.${session.library.generation}`;
-		connection.languages.diagnostics.on(({ textDocument, previousResultId }): DocumentDiagnosticReport => {
-			// Those of a notebook's cells are pushed: an edit of one changes them in others.
-			const items = session.notebooks.cell(textDocument.uri)
-				? []
-				: (session.guarded("diagnostics", textDocument.uri, diagnosticsOf) ?? []);
-			const resultId = resultIdOf(textDocument.uri);
-			return resultId === previousResultId
-				? { kind: DocumentDiagnosticReportKind.Unchanged, resultId }
-				: { kind: DocumentDiagnosticReportKind.Full, resultId, items };
-		});
+		connection.languages.diagnostics.on(
+			async ({ textDocument, previousResultId }): Promise<DocumentDiagnosticReport> => {
+				nowPulls();
+				// Those of a notebook's cells are pushed: an edit of one changes them in others.
+				const items = session.notebooks.cell(textDocument.uri)
+					? []
+					: ((await session.guardedWhenRead("diagnostics", textDocument.uri, diagnosticsHere)) ?? []);
+				const resultId = resultIdOf(textDocument.uri);
+				return resultId === previousResultId
+					? { kind: DocumentDiagnosticReportKind.Unchanged, resultId }
+					: { kind: DocumentDiagnosticReportKind.Full, resultId, items };
+			},
+		);
 		connection.languages.diagnostics.onWorkspace(({ previousResultIds }): WorkspaceDiagnosticReport => {
+			nowPulls();
 			const known = new Map(previousResultIds.map(({ uri, value }) => [uri, value]));
 			return {
 				items: documents.all().map(({ uri, version }) => {
@@ -56,13 +73,14 @@ export const diagnostics: Feature = {
 						uri,
 						version,
 						resultId,
-						items: session.guarded("diagnostics", uri, diagnosticsOf) ?? [],
+						items: session.guarded("diagnostics", uri, diagnosticsHere) ?? [],
 					};
 				}),
 			};
 		});
 		const push = (document: PlanText): void => {
-			const items = session.guarded("diagnostics", document.uri, diagnosticsOf) ?? [];
+			const items = session.guarded("diagnostics", document.uri, diagnosticsHere) ?? [];
+			pushedTo.add(document.uri);
 			void connection.sendDiagnostics({ uri: document.uri, version: document.version, diagnostics: items });
 		};
 		/**
@@ -78,7 +96,7 @@ export const diagnostics: Feature = {
 					if (turns > 1) return later(turns - 1);
 					waiting.delete(uri);
 					const document = documents.get(uri);
-					if (document) push(document);
+					if (document && !pulls()) push(document);
 				});
 			};
 			later(4);
@@ -87,13 +105,13 @@ export const diagnostics: Feature = {
 			if (!pulls()) pushSoon(document);
 		});
 		documents.onDidClose(({ document }) => {
-			if (!pulls()) void connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
+			if (pushedTo.delete(document.uri)) void connection.sendDiagnostics({ uri: document.uri, diagnostics: [] });
 		});
 		/** Sends what a notebook's cells have now, where it is not what they had. */
 		const pushed = new Map<string, string>();
 		const pushCells = (notebook: NotebookPlan): void => {
 			for (const { uri } of notebook.cells) {
-				const items = session.guarded("diagnostics", uri, diagnosticsOf) ?? [];
+				const items = session.guarded("diagnostics", uri, diagnosticsHere) ?? [];
 				const text = JSON.stringify(items);
 				if ((pushed.get(uri) ?? "[]") === text) continue;
 				pushed.set(uri, text);
@@ -110,25 +128,31 @@ export const diagnostics: Feature = {
 		session.onRefresh(() => {
 			session.notebooks.all().forEach(pushCells);
 			if (!pulls()) documents.all().forEach(pushSoon);
-			else if (session.client.workspace?.diagnostics?.refreshSupport) connection.languages.diagnostics.refresh();
+			else if (session.client.workspace?.diagnostics?.refreshSupport)
+				session.askAgain(() => connection.languages.diagnostics.refresh());
 		});
 	},
 };
 
-export function diagnosticsOf(document: PlanText, plan: PlanDocument): Diagnostic[] {
+/** `linked`: with links that only the extension can open. */
+export function diagnosticsOf(document: PlanText, plan: PlanDocument, linked: boolean): Diagnostic[] {
 	return plan
 		.findings(document)
 		.filter(({ from }) => isIn(document, from))
-		.map((finding) => diagnosticOf(document, finding));
+		.map((finding) => diagnosticOf(document, finding, linked));
 }
 
-export function diagnosticOf(document: PlanText, { code, severity, from, to, message }: Finding): Diagnostic {
+export function diagnosticOf(
+	document: PlanText,
+	{ code, severity, from, to, message }: Finding,
+	linked: boolean,
+): Diagnostic {
 	return {
 		range: { start: document.positionAt(from), end: document.positionAt(to) },
 		severity: SEVERITIES[severity],
 		source: LANGUAGE,
 		code,
-		codeDescription: { href: explanationUri(code) },
+		...(linked && { codeDescription: { href: explanationUri(code) } }),
 		message,
 	};
 }

@@ -40,7 +40,8 @@ export const guideStarChoice: Feature = {
 		);
 		answer(session.connection, NEW_PLAN, ({ title, site, latitude, longitude, date }) => {
 			const [lat, lon] = [readCoordinate(String(latitude), "latitude"), readCoordinate(String(longitude), "longitude")];
-			if (!lat.ok || !lon.ok || !readDate(String(date))) return null;
+			if (!lat.ok || !lon.ok || !readDate(String(date)) || [title, site].some((name) => String(name).trim() === ""))
+				return null;
 			return newPlanText({
 				title: String(title),
 				site: String(site),

@@ -20,7 +20,8 @@ export const hints: Feature = {
 	capabilities: { inlayHintProvider: true },
 	listen(session) {
 		session.onElsewhereChange(() => {
-			if (session.client.workspace?.inlayHint?.refreshSupport) session.connection.languages.inlayHint.refresh();
+			if (session.client.workspace?.inlayHint?.refreshSupport)
+				session.askAgain(() => session.connection.languages.inlayHint.refresh());
 		});
 		session.connection.languages.inlayHint.on(({ textDocument, range }) =>
 			session.guarded("hints", textDocument.uri, (document, plan) => hintsIn(document, plan, range, session.settings)),

@@ -1,4 +1,7 @@
-/** Code lenses over cells: other guide stars and the verdict of a method, as commands of the extension. */
+/**
+ * Code lenses over cells: guide stars of a method, the dark hours, the verdict. In the extension they are commands; other
+ * clients, which know none of these, are told the same without one.
+ */
 import { type CodeLens, CodeLensRefreshRequest } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
 import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
@@ -17,15 +20,17 @@ export const lenses: Feature = {
 	listen(session) {
 		session.onElsewhereChange(() => {
 			if (session.client.workspace?.codeLens?.refreshSupport)
-				void session.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => {});
+				session.askAgain(() => session.connection.sendRequest(CodeLensRefreshRequest.type));
 		});
 		session.connection.onCodeLens(({ textDocument }) =>
-			session.settings.lenses ? session.guarded("lenses", textDocument.uri, lensesOf) : [],
+			session.settings.lenses
+				? session.guarded("lenses", textDocument.uri, (document, plan) => lensesOf(document, plan, session.ownClient))
+				: [],
 		);
 	},
 };
 
-export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
+export function lensesOf(document: PlanText, plan: PlanDocument, commands: boolean): CodeLens[] {
 	const evaluation = plan.evaluation(document);
 	const { night } = evaluation;
 	const lenses: CodeLens[] = [];
@@ -34,10 +39,14 @@ export function lensesOf(document: PlanText, plan: PlanDocument): CodeLens[] {
 		if (!key || !isIn(document, cell.start + key.from)) continue;
 		const range = { start: document.positionAt(cell.start + key.from), end: document.positionAt(cell.start + key.to) };
 		const lens = (title: string, command: string, args: readonly unknown[] = []): void =>
-			void lenses.push({ range, command: { title, command, arguments: [...args] } });
+			void lenses.push({
+				range,
+				// Without a command there is nothing to run, and the title is shown all the same.
+				command: commands ? { title, command, arguments: [...args] } : { title, command: "" },
+			});
 		if (cell.read.kind === "plan") {
 			lens(everyCountText(countBySeverity(plan.findings(document))), SHOW_FINDINGS);
-			lens("Open preview", COMMANDS.openPreview);
+			if (commands) lens("Open preview", COMMANDS.openPreview);
 		} else if (
 			cell.read.kind === "night" &&
 			night &&

@@ -4,6 +4,7 @@ import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
 import type { NameSpace } from "../../shared/notation/notation.ts";
 import { isReference } from "../../shared/notation/reference.ts";
 import { modelAt } from "../../shared/plan/field-at.ts";
+import { type Pick, picked } from "../../shared/plan/pick.ts";
 import { type Cell, inText } from "../../shared/plan/plan.ts";
 
 export interface NamePlace {
@@ -26,28 +27,24 @@ export function namePlaces({ plan }: Evaluation): readonly NamePlace[] {
 	// What an alias names again is given, or used, in one place.
 	const seen = new Set<number>();
 	for (const cell of plan.cells) {
-		const { kind } = cell.read;
-		if (!kind) continue;
-		for (const [path, place] of cell.read.places) {
-			if (place.source === undefined || place.value.to <= place.value.from) continue;
-			const shape = modelAt(kind, path)?.shape;
-			const space = shape && isReference(shape) ? shape.to : definitionSpace(kind, path);
-			const span = inText(cell, place.whole ?? place.value);
-			if (!space || seen.has(span.from)) continue;
-			seen.add(span.from);
-			places.push({
-				space,
-				name: place.source.trim(),
-				role: shape && isReference(shape) ? "reference" : "definition",
-				cell,
-				...inText(cell, place.value),
-				end: span.to,
-				flow: place.flow,
-			});
+		for (const { place, found } of picked(cell, namedAt)) {
+			const { from, to } = inText(cell, place.value);
+			if (seen.has(from)) continue;
+			seen.add(from);
+			places.push({ ...found, cell, from, to, end: inText(cell, place.whole ?? place.value).to, flow: place.flow });
 		}
 	}
 	return places;
 }
+
+const namedAt: Pick<Omit<NamePlace, "cell" | "from" | "to" | "end" | "flow">> = (kind, path, { source, value }) => {
+	if (source === undefined || value.to <= value.from) return undefined;
+	const name = source.trim();
+	const shape = modelAt(kind, path)?.shape;
+	if (shape && isReference(shape)) return { space: shape.to, name, role: "reference" };
+	const space = definitionSpace(kind, path);
+	return space && { space, name, role: "definition" };
+};
 
 function definitionSpace(kind: string, path: string): NamePlace["space"] | undefined {
 	if (kind === "lens" && path === "name") return "lens";

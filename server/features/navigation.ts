@@ -22,8 +22,8 @@ export const navigation: Feature = {
 				document,
 				...nameAt(plan.evaluation(document), document.offsetAt(position)),
 			}));
-		connection.onDefinition(({ textDocument, position }) => {
-			const taken = session.guarded("definition", textDocument.uri, (document, plan) =>
+		connection.onDefinition(async ({ textDocument, position }) => {
+			const taken = await session.guardedWhenRead("definition", textDocument.uri, (document, plan) =>
 				takenAt(session, document, plan, document.offsetAt(position)),
 			);
 			if (taken) return taken;

@@ -1,6 +1,7 @@
 /** Folding of cells and of what is indented; selection that grows from a value to its key, its item, its cell. */
 import { type FoldingRange, FoldingRangeKind, type Position, type SelectionRange } from "vscode-languageserver";
 import { cellAt } from "../../shared/plan/field-at.ts";
+import { placesAround } from "../../shared/plan/places.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText, spanOf } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -69,7 +70,7 @@ export function selectionAt(document: PlanText, plan: PlanDocument, position: Po
 	const spans: [number, number][] = [[whole.from, whole.to]];
 	if (cell) {
 		spans.push([cell.start, cell.end], [cell.start, cell.start + contentEnd(cell)]);
-		for (const { key, value } of cell.read.places.values()) {
+		for (const [, { key, value }] of placesAround(cell.read.places, offset - cell.start)) {
 			spans.push([cell.start + value.from, cell.start + value.to]);
 			if (key)
 				spans.push(

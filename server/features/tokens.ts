@@ -2,6 +2,7 @@
 import type { SemanticTokens } from "vscode-languageserver";
 import type { Colour } from "../../shared/notation/notation.ts";
 import { modelAt } from "../../shared/plan/field-at.ts";
+import { type Pick, picked } from "../../shared/plan/pick.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -20,27 +21,25 @@ export const tokens: Feature = {
 	},
 };
 
+/** The number of a place's colour. */
+const colourAt: Pick<number> = (kind, path, { value, source }) => {
+	const colour = modelAt(kind, path)?.shape.colour;
+	// Only scalars are coloured; items of lists are known by their numbers.
+	const scalar = source !== undefined || /(?:^|\.)\d+$/.test(path);
+	return colour === undefined || !scalar || value.to <= value.from ? undefined : TYPES.indexOf(colour);
+};
+
 export function tokensOf(document: PlanText, plan: PlanDocument): SemanticTokens {
 	// A value that an alias names again has one place.
 	const seen = new Set<number>();
 	const found: { line: number; character: number; length: number; type: number }[] = [];
 	for (const cell of plan.evaluation(document).plan.cells) {
-		const { kind, places } = cell.read;
-		if (!kind) continue;
-		for (const [path, { value, source }] of places) {
-			const type = modelAt(kind, path)?.shape.colour;
-			if (
-				type === undefined ||
-				// Only scalars are coloured; items of lists are known by their numbers.
-				(source === undefined && !/(?:^|\.)\d+$/.test(path)) ||
-				value.to <= value.from ||
-				seen.has(cell.start + value.from) ||
-				!isIn(document, cell.start + value.from)
-			)
-				continue;
+		for (const { place, found: type } of picked(cell, colourAt)) {
+			const { value } = place;
+			if (seen.has(cell.start + value.from) || !isIn(document, cell.start + value.from)) continue;
 			seen.add(cell.start + value.from);
 			const { line, character } = document.positionAt(cell.start + value.from);
-			found.push({ line, character, length: value.to - value.from, type: TYPES.indexOf(type) });
+			found.push({ line, character, length: value.to - value.from, type: type });
 		}
 	}
 	found.sort((a, b) => a.line - b.line || a.character - b.character);

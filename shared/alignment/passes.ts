@@ -1,29 +1,10 @@
 /** When a star passes near a direction: solved from its hour angle, not stepped. */
 import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, siderealRad, turnMs } from "../sky/frame.ts";
-import { type Direction, toVector } from "../sky/horizontal.ts";
 import type { Interval } from "../sky/intervals.ts";
-import type { Spot } from "../sky/place.ts";
-import { trueAltitude } from "../sky/refraction.ts";
+import type { HourPlace, Spot } from "../sky/place.ts";
 import { starVector } from "../sky/stars.ts";
 import { DEG, RAD } from "../sky/vector.ts";
-
-/** A direction at a stand as hour angle and declination, radians: refraction taken off. */
-export interface HourPlace {
-	readonly hourAngleRad: number;
-	readonly declinationRad: number;
-}
-
-export function hourPlaceOf(spot: Spot, { azimuth, altitude }: Direction): HourPlace {
-	const [east, north, up] = toVector({ azimuth, altitude: trueAltitude(altitude, spot.air) });
-	const s = Math.sin(spot.latitude * RAD);
-	const c = Math.cos(spot.latitude * RAD);
-	const meridian = c * up - s * north;
-	return {
-		hourAngleRad: Math.atan2(-east, meridian),
-		declinationRad: Math.asin(Math.max(-1, Math.min(1, s * up + c * north))),
-	};
-}
 
 export interface Pass {
 	/** When the star is nearest the direction. */

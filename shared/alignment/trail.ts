@@ -55,8 +55,10 @@ const LOWEST_STAR = 3;
  */
 const SLOPE_AT = 0.05;
 
-export function trailsOf(shot: Shot, exposure: number): Trails {
-	const stars = starsOf(shot);
+export const trailsOf = (shot: Shot, exposure: number): Trails => trailsOfStars(shot, starsOf(shot), exposure);
+
+/** Trails of stars that are known: they are the same however long the frame is exposed. */
+function trailsOfStars(shot: Shot, stars: FrameStars, exposure: number): Trails {
 	const fixed = displacements(shot, stars, exposure, { along: 0, across: 0 });
 	const slope = (error: AxisVector): readonly Pixels[] =>
 		shot.rate === 0
@@ -166,6 +168,8 @@ export function trailFor({ fixed, perAlong, perAcross, periodic }: Trails, { alo
 	}
 	return worst + periodic;
 }
+
+const worstOf = (moved: readonly Pixels[]): number => Math.max(0, ...moved.map(([x, y]) => Math.hypot(x, y)));
 
 /** Directions over which the ellipse is walked. */
 const WALK = 32;
@@ -283,12 +287,18 @@ export function longestExposure(
 	limit: number,
 	share: number = WANTED_CHANCE,
 ): number {
-	return longest((exposure) => chanceWithin(trailsOf(shot, exposure), covariance, limit) >= share, guess());
+	const stars = starsOf(shot);
+	return longest((exposure) => chanceWithin(trailsOfStars(shot, stars, exposure), covariance, limit) >= share, guess());
 
 	/** Trails grow nearly in proportion to the exposure, so that one frame tells where to look. */
 	function guess(): number {
 		const at = 60;
-		const trail = trailQuantile(trailsOf({ ...shot, periodicError: undefined }, at), covariance, share, 0.01);
+		const trail = trailQuantile(
+			trailsOfStars({ ...shot, periodicError: undefined }, stars, at),
+			covariance,
+			share,
+			0.01,
+		);
 		return trail > 0 ? (at * limit) / trail : LONGEST_EXPOSURE;
 	}
 }
@@ -299,10 +309,15 @@ export const longestUntracked = (shot: Shot, limit: number): number => longestOn
 /** Longest exposure at which, with the axis on the pole, no star of the frame trails by more than `limit` pixels, seconds. */
 export function longestOnPole(shot: Shot, limit: number): number {
 	const at = 10;
-	const trail = trailFor(trailsOf(shot, at), { along: 0, across: 0 });
+	const stars = starsOf(shot);
+	const onPole = { along: 0, across: 0 };
+	// The axis is where it should be: what an error of it adds does not count.
+	const trailAt = (exposure: number): number =>
+		worstOf(displacements(shot, stars, exposure, onPole)) + periodicPixels(shot, exposure);
+	const trail = trailAt(at);
 	return longest(
-		(exposure) => trailFor(trailsOf(shot, exposure), { along: 0, across: 0 }) <= limit,
-		trail > 0 ? (at * limit) / trail : LONGEST_EXPOSURE,
+		(exposure) => trailAt(exposure) <= limit,
+		trail > 0 && trail < Number.POSITIVE_INFINITY ? (at * limit) / trail : LONGEST_EXPOSURE,
 	);
 }
 

@@ -20,8 +20,10 @@ import { type EvaluatedSite, evaluateSite, fieldOf, sightLandmarks } from "../ce
 import { siteValues } from "../cells/site/values.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
 import {
+	type AloneTarget,
 	type EvaluatedTarget,
 	evaluateTarget,
+	numberedTarget,
 	type PlacedTarget,
 	placeTarget,
 	usesCompass,
@@ -29,7 +31,7 @@ import {
 import { targetValues } from "../cells/targets/values.ts";
 import type { TrackerContent } from "../cells/tracker/keys.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
-import { lazily, remembered, rememberedBy } from "../memory/memory.ts";
+import { lazily, rememberedBy, Turns } from "../memory/memory.ts";
 import type { MethodContent } from "../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../methods/tonight.ts";
 import type { Value } from "../notation/value.ts";
@@ -71,23 +73,20 @@ const NO_NIGHT = Date.UTC(2027, 6, 1);
 
 /** An evaluator with a memory of its own. Keep one for a document; a plan evaluated once needs no keeping. */
 export function createEvaluator(): Evaluator {
-	const siteOf = remembered((content: SiteContent | undefined) => evaluateSite(content), 4);
-	const nightOf = remembered(
-		(content: NightContent | undefined, site: EvaluatedSite | undefined) => evaluateNight(content, site),
-		4,
+	const turns = new Turns();
+	const siteOf = turns.remembered((content: SiteContent | undefined) => evaluateSite(content));
+	const nightOf = turns.remembered((content: NightContent | undefined, site: EvaluatedSite | undefined) =>
+		evaluateNight(content, site),
 	);
-	const field = remembered(
+	const field = turns.remembered(
 		(site: EvaluatedSite | undefined, night: EvaluatedNight | undefined) =>
 			site && fieldOf(site, night ? middle(night) : NO_NIGHT),
-		4,
 	);
-	const landmarksOf = remembered(
-		(site: EvaluatedSite | undefined, magnetic: MagneticField | undefined) =>
-			site ? sightLandmarks(site, magnetic) : [],
-		4,
+	const landmarksOf = turns.remembered((site: EvaluatedSite | undefined, magnetic: MagneticField | undefined) =>
+		site ? sightLandmarks(site, magnetic) : [],
 	);
-	const lensOf = remembered((content: LensContent | undefined) => evaluateLens(content), 32);
-	const tonightFor = remembered(
+	const lensOf = turns.remembered((content: LensContent | undefined) => evaluateLens(content));
+	const tonightFor = turns.remembered(
 		(
 			site: EvaluatedSite | undefined,
 			night: EvaluatedNight | undefined,
@@ -98,26 +97,25 @@ export function createEvaluator(): Evaluator {
 			const magnetic = lazily(() => field(site, night));
 			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens);
 		},
-		4,
 	);
-	const methodOf = remembered(
-		(content: MethodContent | undefined, tonight: Tonight | undefined) => evaluateMethod(content, tonight),
-		32,
+	const methodOf = turns.remembered((content: MethodContent | undefined, tonight: Tonight | undefined) =>
+		evaluateMethod(content, tonight),
 	);
 	// Where a target stands does not depend on the alignment: an edit of the method leaves it as it is.
-	const placeOf = rememberedBy(placeTarget, 2);
-	const targetOf = rememberedBy(evaluateTarget, 2);
-	const logOf = remembered(
+	const placeOf = rememberedBy(placeTarget, 1);
+	const targetOf = rememberedBy(evaluateTarget, 1);
+	const numbered = createNumbering();
+	const logOf = turns.remembered(
 		(
 			entries: readonly LogEntry[] | undefined,
 			site: EvaluatedSite | undefined,
 			night: EvaluatedNight | undefined,
 			...lenses: readonly EvaluatedLens[]
 		) => evaluateLog(entries, site, night, lenses),
-		4,
 	);
 
 	return (plan) => {
+		turns.next();
 		const site = siteOf(firstValue(plan, "site"));
 		const night = nightOf(firstValue(plan, "night"), site);
 		const magnetic = lazily(() => field(site, night));
@@ -143,10 +141,9 @@ export function createEvaluator(): Evaluator {
 					value:
 						site &&
 						night &&
-						targetsCell.read.content?.map((entry: TargetEntry, index) =>
+						targetsCell.read.content?.map((entry: TargetEntry) =>
 							placeOf(
 								entry,
-								index,
 								site,
 								night,
 								lensNamed(known, entry.lens),
@@ -161,7 +158,7 @@ export function createEvaluator(): Evaluator {
 			return (
 				places && {
 					cell: places.cell,
-					value: places.value?.map((one) => one && targetOf(one, aligned()?.budget.covariance)),
+					value: numbered(places.value?.map((one) => one && targetOf(one, aligned()?.budget.covariance))),
 				}
 			);
 		});
@@ -227,6 +224,21 @@ export function createEvaluator(): Evaluator {
 				return windows();
 			},
 		};
+	};
+}
+
+/** Gives targets their places in the list; one that keeps its place stays the same object. */
+function createNumbering() {
+	let before: readonly ({ readonly alone: AloneTarget; readonly target: EvaluatedTarget } | undefined)[] = [];
+	return (
+		targets: readonly (AloneTarget | undefined)[] | undefined,
+	): readonly (EvaluatedTarget | undefined)[] | undefined => {
+		if (!targets) return undefined;
+		before = targets.map((alone, index) => {
+			const known = before[index];
+			return known?.alone === alone ? known : alone && { alone, target: numberedTarget(alone, index) };
+		});
+		return before.map((one) => one?.target);
 	};
 }
 

@@ -1,4 +1,5 @@
 /** Moments of a plan's night that are worth a clock time, with what happens then. */
+import { targetName } from "../cells/targets/target.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import { sentences, told } from "../text/sentence.ts";
 import type { Evaluation } from "./evaluate.ts";
@@ -42,12 +43,14 @@ export function momentsOf(evaluation: Evaluation): readonly Moment[] {
 				{ at: until, what: told(words.worksUntil({ name: value?.method.kind ?? "" })) },
 			]),
 		),
-		...(placed?.value ?? []).flatMap((target) =>
-			(target?.usable ?? []).flatMap(({ from, until }) => [
-				{ at: from, what: told(words.usableFrom({ name: target?.name ?? "" })) },
-				{ at: until, what: told(words.usableUntil({ name: target?.name ?? "" })) },
-			]),
-		),
+		...(placed?.value ?? []).flatMap((target, index) => {
+			if (!target) return [];
+			const name = targetName(target.entry, index);
+			return target.usable.flatMap(({ from, until }) => [
+				{ at: from, what: told(words.usableFrom({ name })) },
+				{ at: until, what: told(words.usableUntil({ name })) },
+			]);
+		}),
 	];
 	return moments
 		.filter(({ at }) => at >= onSite.from - 7_200_000 && at <= onSite.until + 7_200_000)

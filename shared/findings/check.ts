@@ -1,9 +1,11 @@
 /** Runs every rule over an evaluated plan. */
 
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import { lazily } from "../memory/memory.ts";
 import { inText } from "../plan/plan.ts";
-import { type Phrase, told } from "../text/sentence.ts";
-import type { Finding, Fix, Rule, Severity, ToldFix } from "./finding.ts";
+import { told } from "../text/sentence.ts";
+import { findEachTarget } from "./each-target.ts";
+import type { Finding, Found, Severity, ToldFix } from "./finding.ts";
 import { RULES } from "./rules.ts";
 
 /** More findings than this say nothing new. */
@@ -11,34 +13,51 @@ const MOST_FINDINGS = 500;
 
 const ORDER: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };
 
+const OF_PLANS = RULES.filter(({ each }) => each === undefined);
+const OF_TARGETS = RULES.filter(({ each }) => each === "target");
+/** The place of each rule in their index: which comes first of findings at one place. */
+const PLACES = new Map(RULES.map(({ code }, place) => [code, place]));
+
 /** The findings of a plan, by place; at one place the worst first. */
 export function check(evaluation: Evaluation): readonly Finding[] {
 	const findings: Finding[] = [];
 	// A node with an anchor is met once where it stands, and again wherever an alias names it.
 	const said = new Set<string>();
-	for (const rule of RULES) {
-		for (const finding of run(rule, evaluation)) {
-			const { code, from, to, message } = finding;
-			const same = `${code} ${from} ${to} ${message}`;
-			if (said.has(same)) continue;
-			said.add(same);
-			findings.push(finding);
-		}
-	}
-	findings.sort((a, b) => a.from - b.from || ORDER[a.severity] - ORDER[b.severity] || a.to - b.to);
+	const add = (one: Finding): void => {
+		const same = `${one.code} ${one.from} ${one.to} ${one.message}`;
+		if (said.has(same)) return;
+		said.add(same);
+		findings.push(one);
+	};
+	for (const { code, severity, find } of OF_PLANS)
+		for (const found of find(evaluation)) add(finding(code, found.severity ?? severity, found));
+	for (const found of findEachTarget(evaluation, OF_TARGETS))
+		add(finding(found.rule.code, found.severity ?? found.rule.severity, found));
+	findings.sort(
+		(a, b) => a.from - b.from || ORDER[a.severity] - ORDER[b.severity] || a.to - b.to || placeOf(a) - placeOf(b),
+	);
 	return findings.slice(0, MOST_FINDINGS);
 }
 
-function* run(rule: Rule, evaluation: Evaluation): Iterable<Finding> {
-	const { code } = rule;
-	for (const { cell, span, message, fixes = [], severity = rule.severity } of rule.find(evaluation)) {
-		const { from, to } = cell ? inText(cell, span) : span;
-		yield { code, severity, cell, from, to, message: toldOr(message), fixes: fixes.map(toldFix) };
-	}
-}
+const placeOf = ({ code }: Finding): number => PLACES.get(code) ?? 0;
 
-const toldOr = (phrase: Phrase | string): string => (typeof phrase === "string" ? phrase : told(phrase));
-const toldFix = (fix: Fix): ToldFix => ({ ...fix, title: toldOr(fix.title) });
+function finding(code: string, severity: Severity, { cell, span, message, fixes = [] }: Found): Finding {
+	const { from, to } = cell ? inText(cell, span) : span;
+	const toldFixes = lazily(() =>
+		(typeof fixes === "function" ? fixes() : fixes).map((fix): ToldFix => ({ ...fix, title: told(fix.title) })),
+	);
+	return {
+		code,
+		severity,
+		cell,
+		from,
+		to,
+		message: told(message),
+		get fixes() {
+			return toldFixes();
+		},
+	};
+}
 
 /** How many findings there are of each severity. */
 export const countBySeverity = (findings: readonly Finding[]): Readonly<Record<Severity, number>> => ({

@@ -8,7 +8,7 @@ import type { Evaluation } from "../evaluate/evaluate.ts";
 import { type Cell, type Plan, placeIn } from "../plan/plan.ts";
 import type { Span } from "../plan/problem.ts";
 import type { TextEdit } from "../text/edits.ts";
-import { type Phrase, type Sentences, sentences } from "../text/sentence.ts";
+import type { Phrase, Sentences } from "../text/sentence.ts";
 
 export { appendCell, insertKey, lineBreakOf, replaceValue, replaceWrong, setKey } from "../plan/cell-edits.ts";
 
@@ -19,7 +19,7 @@ export type Edit = TextEdit;
 
 /** A change that removes a finding, as edits of the plan's text. */
 export interface Fix {
-	readonly title: Phrase | string;
+	readonly title: Phrase;
 	/** Whether it may be applied without a look: it cannot change what was meant. */
 	readonly safe: boolean;
 	readonly edits: readonly Edit[];
@@ -30,8 +30,9 @@ export interface Found {
 	readonly cell: Cell | undefined;
 	/** Offsets in the cell's slice. */
 	readonly span: Span;
-	readonly message: Phrase | string;
-	readonly fixes?: readonly Fix[];
+	readonly message: Phrase;
+	/** What it takes a search to find is made when it is asked for. */
+	readonly fixes?: readonly Fix[] | (() => readonly Fix[]);
 	/** Where the rule's own severity does not fit. */
 	readonly severity?: Severity;
 }
@@ -60,8 +61,16 @@ export interface Rule {
 	readonly right: Examples;
 	/** One step over the threshold from one of these: the least that is wrong. */
 	readonly over?: Examples;
+	/**
+	 * Looks at each target by itself: what it finds at one follows from that target and from `FOR_EACH_TARGET`, whatever the
+	 * others are, and stands in its entry. It is not asked again for a target that stays as it is.
+	 */
+	readonly each?: "target";
 	readonly find: (evaluation: Evaluation) => Iterable<Found>;
 }
+
+/** What a rule may use that looks at each target by itself. */
+export const FOR_EACH_TARGET = ["site", "night", "tracker", "aligned"] as const satisfies readonly (keyof Evaluation)[];
 
 export interface Finding {
 	readonly code: string;
@@ -72,6 +81,7 @@ export interface Finding {
 	readonly from: number;
 	readonly to: number;
 	readonly message: string;
+	/** Made when they are asked for. */
 	readonly fixes: readonly ToldFix[];
 }
 
@@ -80,9 +90,8 @@ export interface ToldFix extends Omit<Fix, "title"> {
 	readonly title: string;
 }
 
-/** A rule; until its sentences are declared with `sentences`, its title and its explanation may be plain text. */
-export const rule = (parts: (Omit<Rule, "words"> & { readonly title: string; readonly about: string }) | Rule): Rule =>
-	"words" in parts ? parts : { ...parts, words: sentences(parts.code, { title: parts.title, about: parts.about }) };
+/** Checks the parts of a rule. */
+export const rule = (parts: Rule): Rule => parts;
 
 /** The place of a value, or of a key, at a path of a cell. */
 export function at(
@@ -112,7 +121,7 @@ export function atStart({ text }: Plan): { readonly cell: undefined; readonly sp
 }
 
 /** A fix of edits, some of which may not be possible. */
-export function fix(title: Phrase | string, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
+export function fix(title: Phrase, safe: boolean, ...edits: readonly (Edit | undefined)[]): readonly Fix[] {
 	const possible = edits.filter((edit) => edit !== undefined);
 	return possible.length === edits.length ? [{ title, safe, edits: possible }] : [];
 }

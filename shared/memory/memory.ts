@@ -72,6 +72,39 @@ export function remembered<A extends readonly unknown[], R>(pure: (...args: A) =
 }
 
 /**
+ * Remembers for pure functions what one turn asks of them and what the turn before did: a turn is a version of a plan.
+ * A function that a turn does not ask keeps what it has. Nothing older is held, however many versions there were.
+ */
+export class Turns {
+	#turn = 0;
+
+	/** The next turn begins. */
+	next(): void {
+		this.#turn++;
+	}
+
+	/** Arguments are compared one by one with `Object.is`. */
+	remembered<A extends readonly unknown[], R>(pure: (...args: A) => R): (...args: A) => R {
+		type Answer = { readonly args: A; readonly answer: R };
+		let [now, before]: [Answer[], Answer[]] = [[], []];
+		let turn = this.#turn;
+		return (...args) => {
+			if (turn !== this.#turn) {
+				turn = this.#turn;
+				[now, before] = [[], now];
+			}
+			const isIt = (one: Answer): boolean =>
+				one.args.length === args.length && one.args.every((arg, i) => Object.is(arg, args[i]));
+			const known = now.find(isIt);
+			if (known) return known.answer;
+			const answer = before.find(isIt) ?? { args, answer: pure(...args) };
+			now.push(answer);
+			return answer.answer;
+		};
+	}
+}
+
+/**
  * The same for a function whose first argument is an object of which there are many: each has a memory of `kept`
  * answers of its own, which goes when the object goes.
  */

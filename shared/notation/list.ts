@@ -14,6 +14,9 @@ const words = sentences("notation.list", {
 export interface List<T = unknown> extends Notation<readonly T[]> {
 	readonly type: "list";
 	readonly item: Notation<T>;
+	/** How many items it may have. */
+	readonly min: number;
+	readonly max: number;
 }
 
 /** A list of items in one notation. */
@@ -23,6 +26,8 @@ export function list<T>(item: Notation<T>, { min = 0, max = 1000 } = {}): List<T
 	return {
 		type: "list",
 		item,
+		min,
+		max,
 		describe,
 		explain: describe,
 		read(node, at, path, reader) {

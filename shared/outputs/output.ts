@@ -7,6 +7,7 @@ import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Phrase } from "../text/sentence.ts";
+import type { Ground } from "./page/style.ts";
 
 /** The file of a plan with what was found in it. */
 export interface CheckedFile {
@@ -43,6 +44,8 @@ export interface Environment {
 	readonly paint: (text: string, as: Paint) => string;
 	/** The path of a file from the folder in which the program runs, `/` between its parts. */
 	readonly fromHere: (path: string) => string;
+	/** What pictures are drawn on. */
+	readonly ground: Ground;
 }
 
 /** Why an output cannot be made. */

@@ -2,9 +2,9 @@
 import { beforeKey, entryText } from "../text/before-key.ts";
 import { applyEdits, EditsRefused, type TextEdit } from "../text/edits.ts";
 import { type Given, written } from "../text/scalar.ts";
+import { type Place, placesBelow } from "./places.ts";
 import { type Cell, inText, type Plan, readPlan } from "./plan.ts";
 import type { Problem } from "./problem.ts";
-import type { Place } from "./read.ts";
 
 /** Replaces the value at a path: all of it, however many lines it goes over. Undefined where the text has none there. */
 export function replaceValue(cell: Cell, path: string, value: Given): TextEdit | undefined {
@@ -32,7 +32,7 @@ export const lineBreakOf = (text: string): string => (text.includes("\r\n") ? "\
 /** Puts a key in front of the first key of the mapping at a path; undefined for an empty or missing mapping. */
 export function insertKey(cell: Cell, path: string, key: string, value: Given): TextEdit | undefined {
 	const prefix = path === "" ? "" : `${path}.`;
-	for (const [childPath, place] of cell.read.places) {
+	for (const [childPath, place] of placesBelow(cell.read.places, path)) {
 		if (childPath === "" || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".") || !place.key)
 			continue;
 		return insertBefore(cell, place, key, value);

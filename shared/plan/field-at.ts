@@ -1,8 +1,8 @@
 /** Finds what the model says of a path of a cell, and the path at an offset. */
 import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
 import type { Inside } from "../notation/notation.ts";
+import { type Place, placesAround } from "./places.ts";
 import type { Cell } from "./plan.ts";
-import type { Place } from "./read.ts";
 
 /** The shape, and the field if a key leads to it, at a path such as `landmarks.0.name`. */
 export function modelAt(kind: CellKindName, path: string): Inside | undefined {
@@ -26,7 +26,7 @@ export interface Pointed {
 export function pointedAt(cell: Cell, offset: number): Pointed | undefined {
 	let best: Pointed | undefined;
 	let bestLength = Number.POSITIVE_INFINITY;
-	for (const [path, place] of cell.read.places) {
+	for (const [path, place] of placesAround(cell.read.places, offset)) {
 		for (const part of ["key", "value"] as const) {
 			const span = place[part];
 			if (!span || offset < span.from || offset > span.to) continue;

@@ -3,11 +3,14 @@
  * `PlanReader` for every version of a text.
  */
 import { CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
+import { sharedWith } from "../memory/shared.ts";
+import { compact } from "../text/compact.ts";
 import { marksIn } from "../text/marks.ts";
 import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./bounds.ts";
+import type { Place } from "./places.ts";
 import type { Span } from "./problem.ts";
-import { type Place, type ReadSlice, readSlice } from "./read.ts";
+import { type ReadEntries, type ReadSlice, readSlice } from "./read.ts";
 
 /** One document of the stream. */
 export interface Cell {
@@ -30,12 +33,16 @@ export interface Plan {
 	readonly cut: "length" | "marks" | "cells" | "binary" | undefined;
 }
 
-/** How many slices a reader remembers beside those of the text it reads. */
-const KEPT_SLICES = 400;
-
-/** Reads plans; slices that were read before, in an earlier version or in another file, come from memory. */
+/**
+ * Reads plans. Slices that the text before held come from memory, and of a list that changed the entries that did not:
+ * it remembers what one text is made of, and no more.
+ */
 export class PlanReader {
-	readonly #memory = new Map<string, ReadSlice>();
+	#slices: ReadonlyMap<string, ReadSlice> = new Map();
+	/** The content of the cells of each kind, in their order. */
+	#contents: ReadonlyMap<CellKindName, readonly unknown[]> = new Map();
+	/** Entries of the last lists that could be read entry by entry: kept while one of them cannot. */
+	readonly #entries = new Map<CellKindName, readonly ReadEntries[]>();
 
 	read(text: string): Plan {
 		if (text.length > FILE_BOUNDS.length) return { text, cells: [], cut: "length" };
@@ -43,21 +50,34 @@ export class PlanReader {
 		if (text.includes("\0")) return { text, cells: [], cut: "binary" };
 		if (marksIn(text, FILE_BOUNDS.marks) > FILE_BOUNDS.marks) return { text, cells: [], cut: "marks" };
 		const slices = sliceStream(text);
+		const now = new Map<string, ReadSlice>();
+		const contents = new Map<CellKindName, unknown[]>();
 		const cells = slices.slice(0, FILE_BOUNDS.cells).map((slice, index): Cell => {
-			const known = this.#memory.get(slice.text);
-			const read = known ?? readSlice(slice.text);
-			// The last used stand last: the first are forgotten.
-			if (known) this.#memory.delete(slice.text);
-			this.#memory.set(slice.text, read);
+			const key = compact(slice.text);
+			const read = now.get(key) ?? this.#slices.get(key) ?? this.#read(key, contents);
+			now.set(key, read);
+			if (read.kind) contents.set(read.kind, [...(contents.get(read.kind) ?? []), read.content]);
 			return { index, start: slice.start, end: slice.start + slice.text.length, text: slice.text, read };
 		});
-		for (const key of this.#memory.keys()) {
-			if (this.#memory.size <= KEPT_SLICES + cells.length) break;
-			this.#memory.delete(key);
-		}
+		this.#slices = now;
+		this.#contents = contents;
 		return { text, cells, cut: slices.length > FILE_BOUNDS.cells ? "cells" : undefined };
 	}
+
+	/** Reads a slice; what it says as the cell in its place said before is the same object. */
+	#read(text: string, contents: ReadonlyMap<CellKindName, readonly unknown[]>): ReadSlice {
+		const read = readSlice(text, (kind) => this.#entries.get(kind) ?? []);
+		if (!read.kind) return read;
+		const { kind, entries } = read;
+		if (entries) this.#entries.set(kind, [entries, ...(this.#entries.get(kind) ?? [])].slice(0, KEPT_LISTS));
+		const before = this.#contents.get(kind)?.[contents.get(kind)?.length ?? 0];
+		const content = sharedWith(before, read.content);
+		return content === read.content ? read : ({ ...read, content } as ReadSlice);
+	}
 }
+
+/** Lists of a kind whose entries a reader remembers. */
+const KEPT_LISTS = 2;
 
 /** Reads a plan once. */
 export const readPlan = (text: string): Plan => new PlanReader().read(text);

@@ -13,15 +13,21 @@ import {
 	parseDocument,
 	type Scalar,
 	type YAMLMap,
+	type YAMLSeq,
 } from "yaml";
 import { CELL_KIND_NAMES, CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
+import { isList } from "../notation/list.ts";
 import type { Field } from "../notation/mapping.ts";
 import { type Entry, gotOf, keyText, type NodeReader, scalarText } from "../notation/node.ts";
 import type { Notation } from "../notation/notation.ts";
 import { beforeKey } from "../text/before-key.ts";
+import { compact } from "../text/compact.ts";
 import { cutEntry } from "../text/cut-entry.ts";
+import { cutEntries, isAlone } from "../text/list-entries.ts";
 import { nearestWord } from "../text/nearest.ts";
 import type { Span } from "../text/span.ts";
+import type { Slice } from "../text/stream.ts";
+import { ListPlaces, type Place, type Places } from "./places.ts";
 import type { Problem, ProblemData } from "./problem.ts";
 
 /** What a stranger's file may ask for. */
@@ -38,28 +44,34 @@ export const BOUNDS = {
 	problems: 100,
 } as const;
 
-/** Where a key and its value stand in the slice. */
-export interface Place {
-	readonly key?: Span;
-	readonly value: Span;
-	/** All of the value, where it goes on behind the end of its first line: what an edit replaces. */
-	readonly whole?: Span;
-	/** The value as typed, for a scalar. */
-	readonly source?: string;
-	/** Whether the value stands in a flow collection (`{ }`, `[ ]`). */
-	readonly flow: boolean;
-}
-
 /** A cell as read. Offsets count from the slice's start, so that equal slices give equal cells wherever they stand. */
 export type ReadCell = {
 	readonly [K in CellKindName]: {
 		readonly kind: K;
 		/** What could be read; undefined when nothing could. */
 		readonly content: CellContent<K> | undefined;
-		readonly places: ReadonlyMap<string, Place>;
+		readonly places: Places;
 		readonly problems: readonly Problem[];
+		/** The entries it was read from, by their texts, when it is a list that was read entry by entry. */
+		readonly entries?: ReadEntries;
 	};
 }[CellKindName];
+
+/** An entry of a list as read alone. Offsets count from the entry's start. */
+export interface ReadEntry {
+	readonly text: string;
+	readonly content: unknown;
+	/** By the path in the entry; its own is empty. */
+	readonly places: ReadonlyMap<string, Place>;
+	readonly problems: readonly Problem[];
+	/** How many values were read. */
+	readonly values: number;
+	/** Where the list would end that holds nothing else. */
+	readonly end: number;
+}
+
+/** Entries by their texts. */
+export type ReadEntries = ReadonlyMap<string, ReadEntry>;
 
 /** A slice that is not a cell, or a cell. */
 export type ReadSlice =
@@ -67,8 +79,9 @@ export type ReadSlice =
 	| {
 			readonly kind: undefined;
 			readonly content: undefined;
-			readonly places: ReadonlyMap<string, Place>;
+			readonly places: Places;
 			readonly problems: readonly Problem[];
+			readonly entries?: undefined;
 	  };
 
 /** One slice as YAML, by YAML 1.2. The parser recurses: what `tooDeep` has not seen can exhaust the stack. */
@@ -85,15 +98,18 @@ export const parseSlice = (text: string): Document.Parsed =>
 /** The same, undefined for what would take the parser too long or too deep. */
 export function parseWithinBounds(text: string): Document.Parsed | undefined {
 	if (text.length > BOUNDS.sliceLength || tooDeep(text) !== undefined) return undefined;
-	try {
-		return parseSlice(text);
-	} catch {
-		return undefined;
-	}
+	const document = parse(text);
+	return typeof document === "string" ? undefined : document;
 }
 
-/** Reads the text of one slice (see `sliceStream`). */
-export function readSlice(text: string): ReadSlice {
+/** Entries of lists of a kind that were read before, the last first. */
+export type KnownEntries = (kind: CellKindName) => readonly ReadEntries[];
+
+/**
+ * Reads the text of one slice (see `sliceStream`). With `known`, lists are read entry by entry where that says the same:
+ * those whose text is known are taken from there.
+ */
+export function readSlice(text: string, known?: KnownEntries): ReadSlice {
 	const conflict = /^(?:<<<<<<<|=======|>>>>>>>|\|\|\|\|\|\|\|)(?=[ \t\r\n]|$)/m.exec(text);
 	if (conflict) return nothing({ type: "conflict-marker", from: conflict.index, to: conflict.index + 7 });
 	if (text.length > BOUNDS.sliceLength)
@@ -101,19 +117,83 @@ export function readSlice(text: string): ReadSlice {
 	const deep = tooDeep(text);
 	if (deep !== undefined)
 		return nothing({ type: "too-much", what: "depth", limit: BOUNDS.depth, from: deep, to: deep + 1 });
-	let document: Document.Parsed;
+	const byEntries = known && readByEntries(text, known);
+	if (byEntries) return byEntries;
+	const document = parse(text);
+	if (typeof document === "string") return nothing({ type: "yaml", code: document, detail: "", ...firstLine(text) });
+	return new SliceReader(text, document).read();
+}
+
+function parse(text: string): Document.Parsed | "TOO_DEEP" | "NO_YAML" {
 	try {
-		document = parseSlice(text);
+		return parseSlice(text);
 	} catch (error) {
 		// The parser recurses; what the depth scan let through may still be too deep for the stack.
-		return nothing({
-			type: "yaml",
-			code: error instanceof RangeError ? "TOO_DEEP" : "NO_YAML",
-			detail: "",
-			...firstLine(text),
-		});
+		return error instanceof RangeError ? "TOO_DEEP" : "NO_YAML";
 	}
-	return new SliceReader(text, document).read();
+}
+
+/** A list read entry by entry, as the whole would be read; undefined when it cannot be cut, or an entry is not plain. */
+function readByEntries(text: string, known: KnownEntries): ReadCell | undefined {
+	const cut = cutEntries(text);
+	if (!cut || !(CELL_KIND_NAMES as readonly string[]).includes(cut.key)) return undefined;
+	const kind = cut.key as CellKindName;
+	const { shape } = CELL_KINDS[kind];
+	if (!isList(shape) || cut.entries.length > shape.max || cut.entries.length < shape.min) return undefined;
+	const before = known(kind);
+	const entries = new Map<string, ReadEntry>();
+	const content: unknown[] = [];
+	const places: { readonly start: number; readonly places: ReadonlyMap<string, Place> }[] = [];
+	const problems: Problem[] = [];
+	// The list itself is a value too.
+	let values = 1;
+	for (const { start, text: entryText } of cut.entries) {
+		let entry = entries.get(entryText);
+		for (let i = 0; !entry && i < before.length; i++) entry = before[i]?.get(entryText);
+		entry ??= readEntry(compact(entryText), shape.item);
+		if (!entry) return undefined;
+		values += entry.values;
+		if (values > BOUNDS.values) return undefined;
+		entries.set(entry.text, entry);
+		content.push(entry.content ?? {});
+		places.push({ start, places: entry.places });
+		for (const problem of entry.problems)
+			if (problems.length < BOUNDS.problems) problems.push(movedProblem(problem, start));
+	}
+	const first = cut.entries[0] as Slice;
+	const last = cut.entries.at(-1) as Slice;
+	const from = first.start + first.text.indexOf("-");
+	const end = last.start + (entries.get(last.text)?.end ?? last.text.length);
+	const value = oneLine(text, from, end);
+	const head: Place = {
+		key: { from: cut.start, to: cut.start + kind.length },
+		value,
+		...wholeOf(text, from, end, value),
+		flow: false,
+	};
+	return { kind, content, places: new ListPlaces(head, places), problems, entries } as ReadCell;
+}
+
+/** Undefined for an entry that is more, or less, than one mapping with nothing wrong in its YAML. */
+function readEntry(text: string, item: Notation): ReadEntry | undefined {
+	if (!isAlone(text)) return undefined;
+	const document = parse(text);
+	if (typeof document === "string" || document.errors.length > 0 || document.warnings.length > 0) return undefined;
+	const list = document.contents as Node | null;
+	if (!isSeq(list) || list.flow || list.items.length !== 1 || !isMap(list.items[0])) return undefined;
+	return new SliceReader(text, document).readEntry(list as YAMLSeq<Node>, item);
+}
+
+function movedProblem(problem: Problem, by: number): Problem {
+	const { whole } = problem;
+	const at = {
+		from: problem.from + by,
+		to: problem.to + by,
+		...(whole && { whole: { from: whole.from + by, to: whole.to + by } }),
+	};
+	return problem.type === "missing-key" && problem.insertAt !== undefined
+		? { ...problem, ...at, insertAt: problem.insertAt + by }
+		: { ...problem, ...at };
 }
 
 const nothing = (...problems: Problem[]): ReadSlice => ({
@@ -170,10 +250,27 @@ class SliceReader implements NodeReader {
 			0,
 			BOUNDS.problems,
 		))
-			this.report({ type: "yaml", code, detail: firstLineOf(message) }, this.#oneLine(pos[0], pos[1]));
+			this.report({ type: "yaml", code, detail: firstLineOf(message) }, oneLine(this.#text, pos[0], pos[1]));
 		const root = this.#document.contents as Node | null;
 		const cell = this.#cell(root);
 		return { ...cell, places: this.#places, problems: this.#problems } as ReadSlice;
+	}
+
+	/** The one entry of a list, at a path of one character and a dot. */
+	readEntry(list: YAMLSeq<Node>, item: Notation): ReadEntry | undefined {
+		const [node] = list.items as [Node];
+		this.item("0", node, false);
+		const content = this.value("0", node, item);
+		// What is cut out to take away a key may go further than the entry.
+		if (this.full || this.#problems.some(({ type }) => type === "repeated-key")) return undefined;
+		return {
+			text: this.#text,
+			content,
+			places: new Map([...this.#places].map(([path, place]) => [path.slice(2), place])),
+			problems: this.#problems,
+			values: this.#values,
+			end: range(list)[1],
+		};
 	}
 
 	#cell(root: Node | null): { kind: CellKindName | undefined; content: unknown } {
@@ -214,7 +311,7 @@ class SliceReader implements NodeReader {
 		const key = this.keySpan(entry);
 		const at = value ? this.span(value) : { from: key.to, to: key.to };
 		const source = isScalar(value) ? { source: scalarText(value) } : undefined;
-		this.#places.set(path, { key, value: at, ...(value && this.#whole(value, at)), ...source, flow });
+		this.#places.set(path, { key, value: at, ...(value && wholeOf(this.#text, ...range(value), at)), ...source, flow });
 		if (value === null || (isScalar(value) && value.value === null)) {
 			this.report({ type: "no-value", key: keyText(entry), example: field.example }, key);
 			return undefined;
@@ -224,7 +321,7 @@ class SliceReader implements NodeReader {
 
 	item(path: string, node: Node, flow: boolean): void {
 		const value = this.span(node);
-		this.#places.set(path, { value, ...this.#whole(node, value), flow });
+		this.#places.set(path, { value, ...wholeOf(this.#text, ...range(node), value), flow });
 	}
 
 	value(path: string, given: Node, notation: Notation): unknown {
@@ -237,7 +334,8 @@ class SliceReader implements NodeReader {
 		if (!node) return undefined;
 		// What is wrong in an aliased value is shown where it is used.
 		const at = this.span(given);
-		if (!this.#places.has(path)) this.#places.set(path, { value: at, ...this.#whole(given, at), flow: false });
+		if (!this.#places.has(path))
+			this.#places.set(path, { value: at, ...wholeOf(this.#text, ...range(given), at), flow: false });
 		return notation.read(node, at, path, this);
 	}
 
@@ -296,17 +394,9 @@ class SliceReader implements NodeReader {
 
 	span(node: Node): Span {
 		const [from, to] = range(node);
-		const span = this.#oneLine(from, to);
+		const span = oneLine(this.#text, from, to);
 		if (isScalar(node) && span.to < to) this.#ends.set(span.from, to);
 		return span;
-	}
-
-	/** All of a value that goes on behind the end of its first line, without the white space at its end. */
-	#whole(node: Node, { from, to }: Span): { readonly whole?: Span } {
-		const [start, end] = range(node);
-		if (start !== from || end <= to) return {};
-		const trimmed = start + this.#text.slice(start, end).trimEnd().length;
-		return trimmed > to ? { whole: { from, to: trimmed } } : {};
 	}
 
 	keySpan(entry: Entry): Span {
@@ -315,21 +405,6 @@ class SliceReader implements NodeReader {
 
 	keyAt(path: string): Span | undefined {
 		return this.#places.get(path)?.key;
-	}
-
-	/** A span cut at the end of its first line, without the white space there; at least one character if there is one. */
-	#oneLine(from: number, to: number): Span {
-		const start = Math.min(Math.max(0, from), this.#text.length);
-		// Only what lies between is searched: a line may be very long, and hold very many values.
-		const feed = this.#text.slice(start, Math.max(start, to)).indexOf("\n");
-		let end = Math.min(feed === -1 ? to : start + feed, this.#text.length);
-		while (end > start && /\s/.test(this.#text[end - 1] as string)) end--;
-		if (end > start) return { from: start, to: end };
-		// An empty place: the last visible character before it, else the first after it.
-		let last = start;
-		while (last > 0 && /\s/.test(this.#text[last - 1] as string)) last--;
-		if (last > 0) return { from: last - 1, to: last };
-		return { from: start, to: Math.min(start + 1, this.#text.length) };
 	}
 
 	report(problem: ProblemData, at: Span): void {
@@ -360,3 +435,25 @@ const range = (node: Node): readonly [number, number] => [node.range?.[0] ?? 0, 
 
 /** The parser's own message, without the picture of the place. */
 const firstLineOf = (message: string): string => message.split("\n")[0]?.slice(0, 160) ?? "";
+
+/** All of a value from `start` to `end` that goes on behind the end of its first line, without the white space at its end. */
+function wholeOf(text: string, start: number, end: number, { from, to }: Span): { readonly whole?: Span } {
+	if (start !== from || end <= to) return {};
+	const trimmed = start + text.slice(start, end).trimEnd().length;
+	return trimmed > to ? { whole: { from, to: trimmed } } : {};
+}
+
+/** A span cut at the end of its first line, without the white space there; at least one character if there is one. */
+function oneLine(text: string, from: number, to: number): Span {
+	const start = Math.min(Math.max(0, from), text.length);
+	// Only what lies between is searched: a line may be very long, and hold very many values.
+	const feed = text.slice(start, Math.max(start, to)).indexOf("\n");
+	let end = Math.min(feed === -1 ? to : start + feed, text.length);
+	while (end > start && /\s/.test(text[end - 1] as string)) end--;
+	if (end > start) return { from: start, to: end };
+	// An empty place: the last visible character before it, else the first after it.
+	let last = start;
+	while (last > 0 && /\s/.test(text[last - 1] as string)) last--;
+	if (last > 0) return { from: last - 1, to: last };
+	return { from: start, to: Math.min(start + 1, text.length) };
+}

@@ -31,7 +31,8 @@ export interface ReuseLink {
 
 /** Kinds that may take from another plan. */
 export const REUSED_KINDS = ["site", "lens", "tracker"] as const satisfies readonly CellKindName[];
-const DEEPEST = 8;
+/** At most so many plans are followed, one taking from the next. */
+export const DEEPEST = 8;
 
 /** `relative` as seen from the folder of `base`; undefined when it is absolute, names a scheme, or leaves the root. */
 export function resolvePath(base: string, relative: string): string | undefined {

@@ -1,8 +1,14 @@
 /** Files of the workspace: in a browser the server has no other way to them than the client. */
 import type { RequestOf } from "./message.ts";
 
-/** Asked by the server of clients that read for it: the text of a plan in the workspace; null where there is none. */
-export const READ_FILE: RequestOf<{ readonly uri: string }, string | null> = { method: "lodebook/readFile" };
+/** The largest file that is read as a plan, in bytes. */
+export const LARGEST_PLAN = 5_000_000;
+
+/** What reading another plan's file gives. `outside`: the path, or a link on it, leads out of the workspace. */
+export type FileAnswer = { readonly text: string } | { readonly missing: "not-found" | "outside" };
+
+/** Asked by the server of clients that read for it: the text of a plan in the workspace. */
+export const READ_FILE: RequestOf<{ readonly uri: string }, FileAnswer> = { method: "lodebook/readFile" };
 
 /** What a client says of itself when it starts the server. */
 export interface InitializationOptions {

@@ -6,8 +6,8 @@
 import { Body } from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, type SkyFrame, siderealRad } from "./frame.ts";
-import { type Direction, toDirection, toLocal } from "./horizontal.ts";
-import { type Air, apparentAltitude } from "./refraction.ts";
+import { type Direction, toDirection, toLocal, toVector } from "./horizontal.ts";
+import { type Air, apparentAltitude, trueAltitude } from "./refraction.ts";
 import { findStar, fixedVector, type Star, starVector } from "./stars.ts";
 import { moonTrack, planetTrack, sunTrack } from "./track.ts";
 import { DEG, halfTurn, plus, RAD, rotate, times, turn, unit, type Vector } from "./vector.ts";
@@ -120,6 +120,24 @@ export function equatorialPlace(
 		rightAscension,
 		declination: Math.asin(Math.max(-1, Math.min(1, z))) * DEG,
 		hourAngle: halfTurn(lst - rightAscension),
+	};
+}
+
+/** A direction at a stand as hour angle and declination, radians: refraction taken off. */
+export interface HourPlace {
+	readonly hourAngleRad: number;
+	readonly declinationRad: number;
+}
+
+/** Of an apparent direction, degrees. */
+export function hourPlaceOf(spot: Spot, { azimuth, altitude }: Direction): HourPlace {
+	const [east, north, up] = toVector({ azimuth, altitude: trueAltitude(altitude, spot.air) });
+	const s = Math.sin(spot.latitude * RAD);
+	const c = Math.cos(spot.latitude * RAD);
+	const meridian = c * up - s * north;
+	return {
+		hourAngleRad: Math.atan2(-east, meridian),
+		declinationRad: Math.asin(Math.max(-1, Math.min(1, s * up + c * north))),
 	};
 }
 

@@ -9,6 +9,7 @@
  * A line break in a template, with the white space around it, counts as one space, so that long sentences can be
  * written over several lines.
  */
+import { shown } from "./shown.ts";
 
 /** What may be put into a sentence: a number or a text as it is to be read, or other phrases, one after the other. */
 export type Filling = string | number | Phrase | readonly Phrase[];
@@ -55,7 +56,7 @@ export function sentences<const W extends Readonly<Record<string, string>>>(owne
 	) as Sentences<W>;
 }
 
-/** The text of a phrase. */
+/** The text of a phrase. Texts that are put in come as one line each, whatever a plan's author put into them. */
 export function told({ template, values }: Phrase): string {
 	let text = "";
 	let from = 0;
@@ -71,7 +72,7 @@ export function told({ template, values }: Phrase): string {
 
 function filled(value: Filling | undefined): string {
 	if (value === undefined) return "";
-	if (typeof value === "string") return value;
+	if (typeof value === "string") return shown(value);
 	if (typeof value === "number") return String(value);
 	return "template" in value ? told(value) : value.map(told).join("");
 }

@@ -39,7 +39,7 @@ describe("methods", () => {
 		const kinds: readonly string[] = ALL_METHODS.map(({ kind }) => kind);
 		const wrong = kinds.flatMap((kind) =>
 			readdirSync(join(folder, kind)).flatMap((file) => {
-				const imports = [...readFileSync(join(folder, kind, file), "utf8").matchAll(/from "\.\.\/([\w-]+)\//g)];
+				const imports = [...readFileSync(join(folder, kind, file), "utf8").matchAll(/"\.\.\/([\w-]+)\//g)];
 				return imports.flatMap(([, other = ""]) => (kinds.includes(other) ? [`${kind}/${file} → ${other}`] : []));
 			}),
 		);

@@ -4,7 +4,7 @@
  */
 import { describe, expect, test } from "vitest";
 import { axisFromDrifts, correctionOf, declinationDrift, partFromDrift } from "../../shared/alignment/drift.ts";
-import { hourPlaceOf, passes } from "../../shared/alignment/passes.ts";
+import { passes } from "../../shared/alignment/passes.ts";
 import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/pointer.ts";
 import {
 	axisErrorAllowed,
@@ -22,7 +22,7 @@ import { bearingBodies } from "../../shared/methods/sky-bearing/search.ts";
 import { guideStars } from "../../shared/methods/square-laser/search.ts";
 import { beamPlace } from "../../shared/methods/square-laser/square-laser.ts";
 import { sweepPairs } from "../../shared/methods/star-sweep/search.ts";
-import { apparentDirection } from "../../shared/sky/place.ts";
+import { apparentDirection, hourPlaceOf } from "../../shared/sky/place.ts";
 import { findStar } from "../../shared/sky/stars.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { evaluateText } from "../plan-text.ts";

@@ -32,6 +32,7 @@ const ENVIRONMENT: Environment = {
 	pageScript: "let x = '</script>';",
 	paint: (text, as) => `<${as}>${text}</${as}>`,
 	fromHere: (path) => `here/${path}`,
+	ground: "light",
 };
 
 const materialsOf = (text: string): Materials => {
@@ -135,7 +136,7 @@ describe("commands made from the table", () => {
 
 	test("have an option for each output that can be made of what they are given, in its order", () => {
 		const wanted = (material: keyof Materials) => outputsOf(material).flatMap(({ output }) => output.option ?? []);
-		expect(optionsOf(showCommand())).toEqual([...wanted("plan"), "--out"]);
+		expect(optionsOf(showCommand())).toEqual([...wanted("plan"), "--ground", "--out"]);
 		expect(optionsOf(checkCommand())).toEqual([...wanted("files"), "--fail-on"]);
 		expect(optionsOf(compareCommand())).toEqual(wanted("states"));
 	});

@@ -89,7 +89,7 @@ describe("other ways to write the same", () => {
 			const plan = readPlan(text);
 			let count = 0;
 			for (const cell of plan.cells)
-				for (const path of cell.read.places.keys())
+				for (const [path] of cell.read.places)
 					for (const { title, edits } of refactoringsAt(cell, path, -26.5)) {
 						count++;
 						const written = applyEdits(text, edits);

@@ -32,19 +32,28 @@ export class TestClient {
 		this.connection.listen();
 	}
 
-	async start(capabilities: ClientCapabilities = {}, rootUri: string | null = null): Promise<this> {
+	async start(
+		capabilities: ClientCapabilities = {},
+		rootUri: string | null = null,
+		initializationOptions: object = {},
+	): Promise<this> {
 		this.initialized = await this.connection.sendRequest("initialize", {
 			processId: process.pid,
 			rootUri,
 			capabilities,
+			initializationOptions,
 		});
 		await this.connection.sendNotification("initialized", {});
 		return this;
 	}
 
 	async open(uri: string, text: string): Promise<void> {
+		await this.openAt(uri, text, this.#version);
+	}
+
+	async openAt(uri: string, text: string, version: number): Promise<void> {
 		await this.connection.sendNotification("textDocument/didOpen", {
-			textDocument: { uri, languageId: "lodebook", version: this.#version, text },
+			textDocument: { uri, languageId: "lodebook", version, text },
 		});
 	}
 

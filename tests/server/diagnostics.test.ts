@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import type { Diagnostic } from "vscode-languageserver";
 import { positionOf, TestClient } from "./client.ts";
 import { sample, serve } from "./served.ts";
 
@@ -20,12 +21,39 @@ test("a clean sample has no diagnostics; an edit brings one with its place, code
 		source: "lodebook",
 		severity: 1,
 		range: { start: positionOf(sample, from), end: positionOf(sample, from + 5) },
-		codeDescription: { href: "lodebook-finding:/method/guide-star-never-near.md" },
 	});
+	// The link to the explanation is opened by the extension and by nobody else.
+	expect(first).not.toHaveProperty("codeDescription");
 	const back = await client.change(uri, [
 		{ range: { start: positionOf(sample, from), end: positionOf(sample, from + 5) }, text: "eta Virginis" },
 	]);
 	expect(await client.diagnostics(uri, back)).toEqual([]);
+});
+
+test("the extension's diagnostics link to their explanation", async () => {
+	const extension = await new TestClient().start({ textDocument: { diagnostic: {} } }, null, { readsFiles: true });
+	const uri = fresh();
+	await extension.open(uri, sample.replace("eta Virginis\n", "Sabik\n"));
+	const { items } = await extension.request<{ items: Diagnostic[] }>("textDocument/diagnostic", {
+		textDocument: { uri },
+	});
+	expect(items[0]?.codeDescription).toEqual({ href: "lodebook-finding:/method/guide-star-never-near.md" });
+	expect(extension.pushed(uri)).toEqual([]);
+	await extension.stop();
+});
+
+test("a client that says it pulls is pushed to until it does; then what was pushed is taken back", async () => {
+	const client = await new TestClient().start({ textDocument: { diagnostic: {} } });
+	const uri = fresh();
+	await client.open(uri, sample.replace("eta Virginis\n", "Sabik\n"));
+	expect(await client.diagnostics(uri)).toHaveLength(3);
+	const { items } = await client.request<{ items: Diagnostic[] }>("textDocument/diagnostic", { textDocument: { uri } });
+	expect(items).toHaveLength(3);
+	await expect.poll(() => client.pushed(uri)).toEqual([]);
+	await client.change(uri, [{ text: sample.replace("eta Virginis\n", "Sabi\n") }]);
+	await client.request("textDocument/diagnostic", { textDocument: { uri } });
+	expect(client.pushed(uri)).toEqual([]);
+	await client.stop();
 });
 
 test("a client that pulls gets a report with a result id, and `unchanged` for it", async () => {

@@ -4,6 +4,7 @@
  * collections of such strings; the strings are written here.
  */
 import ical from "ical.js";
+import sax from "sax";
 import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { annotations } from "../../shared/outputs/annotations/annotations.ts";
@@ -19,10 +20,15 @@ import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { sarifLog } from "../../shared/outputs/sarif/sarif.ts";
 import { PICTURES, type PictureName, pictureDocument } from "../../shared/outputs/svg/svg.tsx";
-import { printable } from "../../shared/outputs/text/layout.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const PAYLOADS = [
+	// Each control by itself, and what XML does not allow.
+	...Array.from({ length: 33 }, (_, code) => `a${String.fromCharCode(code === 32 ? 127 : code)}>b`),
+	"a\u0085>b",
+	"a\ufffe>b",
+	"a\ud800>b",
+	'x>"y">z',
 	"<script>alert(1)</script>",
 	"</title><script>alert(1)</script>",
 	"</style><script>alert(1)</script>",
@@ -141,7 +147,7 @@ ${quoted}: 1
 
 /** Elements and attributes of the page's own. */
 const ELEMENTS =
-	/^(?:html|head|meta|title|style|script|body|main|header|div|section|h1|h2|h3|p|span|button|ol|ul|li|table|thead|tbody|tr|th|td|caption|details|summary|label|input|output|figure|figcaption|svg|g|path|line|circle|rect|text|tspan|ellipse|polygon|clippath|defs|title)$/i;
+	/^(?:html|head|meta|br|title|style|script|body|main|header|div|section|h1|h2|h3|p|span|button|ol|ul|li|table|thead|tbody|tr|th|td|caption|details|summary|label|input|output|figure|figcaption|svg|g|path|line|circle|rect|text|tspan|ellipse|polygon|clippath|defs|title)$/i;
 const ATTRIBUTES =
 	/^(?:id|class|for|type|role|lang|charset|name|content|http-equiv|min|max|step|value|aria-[a-z]+|data-[a-z]+|viewbox|x|y|x1|y1|x2|y2|cx|cy|r|rx|ry|d|width|height|points|fill|fill-opacity|stroke|stroke-width|stroke-dasharray|stroke-opacity|stroke-linejoin|stroke-linecap|opacity|transform|text-anchor|dominant-baseline|clip-path|xmlns|hidden|open|scope|colspan|font-size|font-weight)$/i;
 
@@ -179,7 +185,14 @@ describe.each(PAYLOADS)("%j", (payload) => {
 		expect(strange(pageBody(view))).toEqual([]);
 		expect(strange(pageDocument(view, ""))).toEqual([]);
 		for (const name of Object.keys(PICTURES) as PictureName[])
-			expect(strange(pictureDocument(name, view) ?? "")).toEqual([]);
+			for (const ground of ["light", "dark"] as const) {
+				const picture = pictureDocument(name, view, ground);
+				expect(strange(picture ?? "")).toEqual([]);
+				if (picture === undefined) continue;
+				// Throws where it is not well-formed.
+				sax.parser(true).write(picture).close();
+				expect(picture).not.toMatch(/="var\(|data-sky/);
+			}
 		for (const cell of evaluation.plan.cells) expect(strange(cellPart(view, [cell.index]).html)).toEqual([]);
 	});
 
@@ -245,8 +258,9 @@ describe.each(PAYLOADS)("%j", (payload) => {
 			expect(line).toMatch(
 				/^::(?:error|warning|notice) file=a%2Cb%3A%3Ac%25\.lode\.yaml,line=\d+,endLine=\d+,col=\d+,endColumn=\d+,title=[\w-]+\/[\w-]+::[^\r\n]*$/,
 			);
-		for (const { message } of findings)
-			expect(printable(message)).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/);
+		for (const { message, fixes } of findings)
+			for (const one of [message, ...fixes.map(({ title }) => title)])
+				expect(one).not.toMatch(/[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/);
 	});
 
 	test("no finding is longer than its line", () => {

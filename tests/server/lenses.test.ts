@@ -3,11 +3,12 @@ import { expect, test } from "vitest";
 import type { CodeLens } from "vscode-languageserver";
 import { sample, serve } from "./served.ts";
 
-const { client, opened } = serve();
+const extension = serve({}, { readsFiles: true });
+const other = serve();
 
 test("code lenses over cells name commands that exist", async () => {
-	const uri = await opened(sample);
-	const lenses = await client.request<CodeLens[]>("textDocument/codeLens", { textDocument: { uri } });
+	const uri = await extension.opened(sample);
+	const lenses = await extension.client.request<CodeLens[]>("textDocument/codeLens", { textDocument: { uri } });
 	expect(lenses.map(({ command }) => command?.title)).toEqual([
 		"Nothing to mend",
 		"Open preview",
@@ -20,4 +21,14 @@ test("code lenses over cells name commands that exist", async () => {
 		"workbench.actions.view.problems",
 	];
 	for (const { command } of lenses) expect(known).toContain(command?.command);
+});
+
+test("other clients are told the same, without commands they do not know", async () => {
+	const uri = await other.opened(sample);
+	const lenses = await other.client.request<CodeLens[]>("textDocument/codeLens", { textDocument: { uri } });
+	expect(lenses.map(({ command }) => command)).toEqual([
+		{ title: "Nothing to mend", command: "" },
+		{ title: "6 h 54 min dark and moonless", command: "" },
+		{ title: expect.stringMatching(/^\d guide stars tonight, the best zeta Virginis at 21:17$/), command: "" },
+	]);
 });

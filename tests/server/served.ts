@@ -8,7 +8,10 @@ import { TestClient } from "./client.ts";
 export const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
 
 /** Starts a server before the file's tests, and stops it after them. */
-export function serve(capabilities: ClientCapabilities = {}): {
+export function serve(
+	capabilities: ClientCapabilities = {},
+	initializationOptions: object = {},
+): {
 	readonly client: TestClient;
 	readonly fresh: () => string;
 	readonly opened: (text: string) => Promise<string>;
@@ -17,7 +20,7 @@ export function serve(capabilities: ClientCapabilities = {}): {
 	let count = 0;
 	const fresh = (): string => `file:///plans/${++count}.lode.yaml`;
 	beforeAll(async () => {
-		await client.start(capabilities);
+		await client.start(capabilities, null, initializationOptions);
 	});
 	afterAll(() => client.stop());
 	return {

@@ -4,7 +4,7 @@ import { declaredSentences, sentences, told } from "../../shared/text/sentence.t
 const words = sentences("test.sentence", {
 	plain: "nothing to fill in",
 	two: "{a} and {b}, {a} again",
-	braces: "write `key: { star: Spica, frame: {frame} }` or {}",
+	braces: "write `{ star: Spica }` or {} for {frame}",
 	long: `one line
 		and another`,
 });
@@ -16,9 +16,9 @@ describe("a sentence", () => {
 	});
 
 	test("keeps braces that are its own, and those of what is filled in", () => {
-		expect(told(words.braces({ frame: "4 min" }))).toBe("write `key: { star: Spica, frame: 4 min }` or {}");
+		expect(told(words.braces({ frame: "4 min" }))).toBe("write `{ star: Spica }` or {} for 4 min");
 		expect(told(words.two({ a: "{b}", b: "{a}" }))).toBe("{b} and {a}, {b} again");
-		expect(told({ key: "x", template: "open { for ever", values: {} })).toBe("open { for ever");
+		expect(told({ key: "x", template: "{ a: {a} } and {", values: { a: 1 } })).toBe("{ a: 1 } and {");
 	});
 
 	test("takes phrases, one or several, as values", () => {

@@ -42,8 +42,14 @@ export const logEntry = mapping("What happened", {
 	star: optional(bodyName(), { doc: "Star whose trail was measured. Needed with `drift`.", example: "theta Scorpii" }),
 	drift: optional(
 		mapping("Drift of the star over the frame, as it stands on the ground: up is toward the zenith", {
-			right: required(quantity("pixels", { min: -100_000, max: 100_000 }), { doc: "To the right, as one faces the star.", example: "2.5 px" }),
-			up: required(quantity("pixels", { min: -100_000, max: 100_000 }), { doc: "Upward, toward the zenith.", example: "-6 px" }),
+			right: required(quantity("pixels", { min: -100_000, max: 100_000 }), {
+				doc: "To the right, as one faces the star.",
+				example: "2.5 px",
+			}),
+			up: required(quantity("pixels", { min: -100_000, max: 100_000 }), {
+				doc: "Upward, toward the zenith.",
+				example: "-6 px",
+			}),
 		}),
 		{
 			doc: "How far the star drifted from the frame's first moment to its last, camera level.",

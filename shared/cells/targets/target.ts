@@ -15,7 +15,7 @@ import {
 } from "../../alignment/trail.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { lazily } from "../../memory/memory.ts";
+import { Kept, KeptBy, lazily } from "../../memory/memory.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { npfFull } from "../../optics/untracked.ts";
 import { SKY_RATE_RAD } from "../../sky/frame.ts";
@@ -90,19 +90,28 @@ export interface TargetLimits {
 	readonly onPole: number;
 }
 
-/** A target and its frames as far as they do not depend on how the tracker is aligned. */
-export interface PlacedTarget extends Base {
+/** What follows from a target's place in the list. */
+type Numbered = "index" | "name";
+
+/** A target and its frames as far as they do not depend on how the tracker is aligned, nor on the targets before it. */
+export interface PlacedTarget extends Omit<EvaluatedTarget, "limits" | "trails" | Numbered> {
 	readonly frames: Frames | undefined;
 }
+
+/** A target as the others have nothing to do with it. */
+export type AloneTarget = Omit<EvaluatedTarget, Numbered>;
 
 /** Whether a compass was read for it: only then does the place of a target depend on the magnetic field. */
 export const usesCompass = ({ aim }: TargetEntry): boolean =>
 	typeof aim === "object" && "azimuth" in aim && aim.azimuth?.north === "magnetic";
 
+/** Bodies of one night whose times in view are remembered: many targets look at the same few. */
+const KEPT_VIEWS = 64;
+const views = new KeptBy<EvaluatedSite, KeptBy<EvaluatedNight, Kept<string, readonly Interval[]>>>();
+
 /** Undefined while the aim cannot be read or found. */
 export function placeTarget(
 	entry: TargetEntry,
-	index: number,
 	site: EvaluatedSite,
 	night: EvaluatedNight,
 	lens: EvaluatedLens | undefined,
@@ -118,7 +127,12 @@ export function placeTarget(
 	const opening = entry.opening === undefined ? undefined : cover.openings?.find(({ name }) => name === entry.opening);
 	const visible = (at: EpochMs): boolean => isVisible(cover, directionAt(at), opening?.name);
 	// A fixed direction may well look at the ground: nothing needs to stand above the skyline.
-	const inView = fixed ? [night.onSite] : whereTrue(visible, night.onSite, STEP_MS);
+	const inView = fixed
+		? [night.onSite]
+		: views
+				.of(site, () => new KeptBy())
+				.of(night, () => new Kept(KEPT_VIEWS))
+				.of(JSON.stringify([entry.aim, opening?.name]), () => whereTrue(visible, night.onSite, STEP_MS));
 	const usable = needsDark ? both(inView, night.moonless) : inView;
 	const exposure = entry.exposure ?? 0;
 	const seconds = seriesSeconds(entry);
@@ -130,8 +144,6 @@ export function placeTarget(
 	const trailLimit = entry.trail ?? DEFAULT_TRAIL;
 	const base = {
 		entry,
-		name: entry.name ?? `target ${index + 1}`,
-		index,
 		body,
 		fixed,
 		lens,
@@ -154,9 +166,19 @@ export function seriesSeconds({ frames = 1, exposure = 0, gap = 0 }: TargetEntry
 }
 
 /** The target with what an axis error of a covariance does to its frames. */
-export function evaluateTarget({ frames, ...base }: PlacedTarget, covariance: Covariance | undefined): EvaluatedTarget {
+export function evaluateTarget({ frames, ...base }: PlacedTarget, covariance: Covariance | undefined): AloneTarget {
 	return { ...base, limits: frames && limitsOf(base, frames, covariance), trails: frames?.trails };
 }
+
+/** What the plan calls a target. */
+export const targetName = ({ name }: TargetEntry, index: number): string => name ?? `target ${index + 1}`;
+
+/** The target in its place in the list. */
+export const numberedTarget = (target: AloneTarget, index: number): EvaluatedTarget => ({
+	...target,
+	name: targetName(target.entry, index),
+	index,
+});
 
 /** Whether a direction is above the skyline, and in an opening, if one is named. */
 export function isVisible(cover: Cover, direction: Direction, opening: string | undefined): boolean {
@@ -187,7 +209,7 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 	return { body: { type: "fixed", name: told(words.place()), rightAscension, declination } };
 }
 
-type Base = Omit<EvaluatedTarget, "limits" | "trails">;
+type Base = Omit<PlacedTarget, "frames">;
 
 /** The first and the last frame of a target, with the trails of their stars; each computed when it is first asked for. */
 interface Frames {

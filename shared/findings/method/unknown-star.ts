@@ -1,4 +1,5 @@
 import { modelAt } from "../../plan/field-at.ts";
+import { type Pick, picked } from "../../plan/pick.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { BODY_NAMES, findBody } from "../../sky/place.ts";
@@ -39,16 +40,16 @@ export default rule({
 
 /** Every name of a star or a body in a cell, by the model. */
 function* unknownIn(cell: Cell): Iterable<Found> {
-	const { kind, places } = cell.read;
-	if (!kind) return;
-	for (const [path, { source }] of places) {
-		const what = modelAt(kind, path)?.shape.names;
-		if (what && source !== undefined) yield* unknown(cell, path, source.trim(), what);
-	}
+	for (const { path, found } of picked(cell, unknownAt)) yield* unknown(cell, path, found.name, found.what);
 }
 
+const unknownAt: Pick<{ readonly name: string; readonly what: "star" | "body" }> = (kind, path, { source }) => {
+	const what = modelAt(kind, path)?.shape.names;
+	const name = source?.trim() ?? "";
+	return !what || name === "" || (what === "star" ? findStar(name) : findBody(name)) ? undefined : { name, what };
+};
+
 function* unknown(cell: Cell, path: string, name: string, what: "star" | "body"): Iterable<Found> {
-	if (name === "" || (what === "star" ? findStar(name) : findBody(name))) return;
 	const called = name.slice(0, 60);
 	if (what === "star" && findBody(name)) {
 		yield { ...at(cell, path), message: words.noStar({ name: called }) };

@@ -1,5 +1,5 @@
+import type { Place } from "../../plan/places.ts";
 import { placeIn } from "../../plan/plan.ts";
-import type { Place } from "../../plan/read.ts";
 import { asYaml } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";

@@ -1,4 +1,5 @@
 import { modelAt } from "../../plan/field-at.ts";
+import { type Pick, picked } from "../../plan/pick.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 
@@ -18,16 +19,17 @@ export default rule({
 	right: { night: "date: 2027-06-05\narrive: '17:00'\nleave: \"02:00\"" },
 	*find({ plan }) {
 		for (const cell of plan.cells) {
-			if (!cell.read.kind) continue;
-			for (const [path, place] of cell.read.places) {
-				if (place.source === undefined || /^["']/.test(cell.text[place.value.from] ?? "")) continue;
-				if (!modelAt(cell.read.kind, path)?.shape.quoted?.(place.source)) continue;
+			for (const { path, place, found: clock } of picked(cell, clockAt)) {
+				if (/^["']/.test(cell.text[place.value.from] ?? "")) continue;
 				yield {
 					...at(cell, path),
-					message: words.message({ clock: place.source }),
-					fixes: fix(words.quote(), true, replaceValue(cell, path, place.source)),
+					message: words.message({ clock }),
+					fixes: fix(words.quote(), true, replaceValue(cell, path, clock)),
 				};
 			}
 		}
 	},
 });
+
+const clockAt: Pick<string> = (kind, path, { source }) =>
+	source !== undefined && modelAt(kind, path)?.shape.quoted?.(source) ? source : undefined;

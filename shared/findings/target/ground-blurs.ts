@@ -29,6 +29,7 @@ export default rule({
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "19:40"\n  exposure: 6.9 s\n  trail: 2 px' },
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "21:41"\n  exposure: 60 s\n  trail: 2 px' },
 	],
+	each: "target",
 	*find(evaluation) {
 		const { site } = evaluation;
 		if (!site) return;

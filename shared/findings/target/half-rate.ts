@@ -27,6 +27,7 @@ export default rule({
 		tracker: "head: geared\nrate: half",
 		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 6.5 s',
 	},
+	each: "target",
 	*find(evaluation) {
 		if (evaluation.tracker?.rate !== "half") return;
 		for (const one of eachTarget(evaluation)) {

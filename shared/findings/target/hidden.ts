@@ -37,6 +37,7 @@ export default rule({
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:38"\n  exposure: 60 s\n  frames: 30\n  companion: true',
 	},
+	each: "target",
 	*find(evaluation) {
 		const { site } = evaluation;
 		if (!site) return;
@@ -72,7 +73,7 @@ export default rule({
 								: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
 					inView: timesText(target.inView, clock),
 				}),
-				fixes: beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),
+				fixes: () => beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),
 			};
 		}
 	},

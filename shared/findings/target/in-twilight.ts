@@ -23,6 +23,7 @@ export default rule({
 	},
 	right: { targets: '- name: Spica\n  aim: Spica\n  from: "19:06"\n  exposure: 60 s\n  companion: true' },
 	over: { targets: '- name: Spica\n  aim: Spica\n  from: "19:05"\n  exposure: 60 s\n  companion: true' },
+	each: "target",
 	*find(evaluation) {
 		const { site } = evaluation;
 		for (const one of eachTarget(evaluation)) {
@@ -41,7 +42,7 @@ export default rule({
 					altitude: degrees(Math.max(...ends)),
 					dark: timesText(night.sky.sunDark, clock),
 				}),
-				fixes: beginFix(one, target.usable, both(target.inView, night.dark), night.dark),
+				fixes: () => beginFix(one, target.usable, both(target.inView, night.dark), night.dark),
 			};
 		}
 	},

@@ -50,6 +50,7 @@ export default rule({
 				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 5 s\n  frames: 199\n  tracked: false\n  trail: 60 px',
 		},
 	],
+	each: "target",
 	*find(evaluation) {
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target } = one;
@@ -87,10 +88,11 @@ export default rule({
 					across: degrees(across),
 					high: degrees(high),
 				}),
-				fixes: framesFix(
-					one,
-					last((count) => stays(endOf(count)), frames),
-				),
+				fixes: () =>
+					framesFix(
+						one,
+						last((count) => stays(endOf(count)), frames),
+					),
 			};
 		}
 	},

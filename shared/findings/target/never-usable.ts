@@ -27,6 +27,7 @@ export default rule({
 		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:38"',
 		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  companion: true",
 	},
+	each: "target",
 	*find(evaluation) {
 		for (const { cell, target, night, clock } of eachTarget(evaluation)) {
 			if (target.timed || totalMinutes(target.usable) > 0) continue;

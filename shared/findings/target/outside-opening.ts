@@ -42,6 +42,7 @@ export default rule({
 		targets:
 			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:33"\n  exposure: 60 s\n  companion: true',
 	},
+	each: "target",
 	*find(evaluation) {
 		const { site } = evaluation;
 		if (!site) return;
@@ -68,7 +69,7 @@ export default rule({
 					bearing: bearingText(direction.azimuth),
 					inView: timesText(target.inView, clock),
 				}),
-				fixes: beginFix(one, target.usable.flatMap(insideIn), target.inView.flatMap(insideIn)),
+				fixes: () => beginFix(one, target.usable.flatMap(insideIn), target.inView.flatMap(insideIn)),
 			};
 		}
 	},

@@ -48,6 +48,7 @@ export default rule({
 				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  until: "22:00"\n  exposure: 60 s\n  gap: 5 s\n  frames: 28\n  companion: true',
 		},
 	],
+	each: "target",
 	*find(evaluation) {
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, night, clock, timePath } = one;
@@ -66,7 +67,7 @@ export default rule({
 						arrive: clock(onSite.from),
 						leave: clock(onSite.until),
 					}),
-					fixes: moved(),
+					fixes: moved,
 				};
 			} else if (series.until > onSite.until + 1000) {
 				const frames = framesIn(entry, (onSite.until - series.from) / 1000);
@@ -80,7 +81,7 @@ export default rule({
 						leave: clock(onSite.until),
 						fitting: fitting(frames),
 					}),
-					fixes: [...framesFix(one, framesIn(entry, (within.until - series.from) / 1000)), ...moved()],
+					fixes: () => [...framesFix(one, framesIn(entry, (within.until - series.from) / 1000)), ...moved()],
 				};
 			} else if (until !== undefined && series.until > until + 1000) {
 				const frames = framesIn(entry, (until - series.from) / 1000);
@@ -93,7 +94,7 @@ export default rule({
 						until: clock(until),
 						fitting: fitting(frames),
 					}),
-					fixes: [...framesFix(one, frames), ...moved()],
+					fixes: () => [...framesFix(one, frames), ...moved()],
 				};
 			}
 		}

@@ -34,8 +34,11 @@ export default rule({
 		const timed = [...eachTarget(evaluation)]
 			.filter(({ target }) => target.timed)
 			.sort((a, b) => a.target.series.from - b.target.series.from);
+		// Whose frames are taken when one begins, they are not when a later one does: each is passed once.
+		let first = 0;
 		for (const [i, next] of timed.entries()) {
-			const before = timed.slice(0, i).find(({ target }) => target.series.until > next.target.series.from + 1000);
+			while (first < i && (timed[first] as EachTarget).target.series.until <= next.target.series.from + 1000) first++;
+			const before = first < i ? timed[first] : undefined;
 			if (before)
 				yield {
 					...at(next.cell, next.timePath),
@@ -45,7 +48,7 @@ export default rule({
 						before: before.target.name,
 						until: next.clock(before.target.series.until),
 					}),
-					fixes: laterFix(next, timed),
+					fixes: () => laterFix(next, timed),
 				};
 		}
 	},

@@ -34,6 +34,7 @@ export default rule({
 		method: "kind: phone",
 		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 29 s\n  companion: true',
 	},
+	each: "target",
 	*find(evaluation) {
 		const { aligned } = evaluation;
 		if (!aligned) return;

@@ -31,6 +31,7 @@ export default rule({
 			targets: '- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 61 s\n  companion: true',
 		},
 	],
+	each: "target",
 	*find(evaluation) {
 		const limit = evaluation.tracker?.["turn-limit"];
 		if (limit === undefined) return;

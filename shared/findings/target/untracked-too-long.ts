@@ -26,6 +26,7 @@ export default rule({
 	over: {
 		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 3.3 s\n  tracked: false',
 	},
+	each: "target",
 	*find(evaluation) {
 		for (const { cell, target } of eachTarget(evaluation)) {
 			// A fixed direction is the ground by dusk as a rule: stars are not what it is about.

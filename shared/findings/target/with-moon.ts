@@ -40,6 +40,7 @@ export default rule({
 			targets: '- name: core\n  aim: galactic-centre\n  from: "02:07"\n  exposure: 60 s\n  companion: true',
 		},
 	],
+	each: "target",
 	*find(evaluation) {
 		const { site, plan } = evaluation;
 		const moon = findBody("moon");
@@ -69,7 +70,7 @@ export default rule({
 					time: clock(moment),
 					usable: timesText(target.usable, clock),
 				}),
-				fixes: [
+				fixes: () => [
 					...beginFix(one, target.usable, night.moonless),
 					...fix(words.allow({ share }), false, setKey(nightCell, "", "moon-allowed", `${share} %`)),
 				],

@@ -2,7 +2,7 @@
  * The search for guide stars: every star that passes within reach of the aim point tonight, in the dark, in view and
  * while on site, best first. Passes are solved from hour angles, not stepped.
  */
-import { hourPlaceOf, passes } from "../../alignment/passes.ts";
+import { passes } from "../../alignment/passes.ts";
 import { aimPoint, DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment/pointer.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
@@ -10,7 +10,7 @@ import { bearingWithPoint } from "../../notation/bearing.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
-import { apparentDirection } from "../../sky/place.ts";
+import { apparentDirection, hourPlaceOf } from "../../sky/place.ts";
 import { whereAtLeastZero } from "../../sky/roots.ts";
 import { hiddenBy } from "../../sky/skyline.ts";
 import { cosBetween, type Star, starAt, starColumns } from "../../sky/stars.ts";

@@ -12,7 +12,7 @@
  * when ψ cos A = b sin A, which moves the axis on by ψ cos φ: b (sin φ + cos φ tan A) = b sin(φ + A) / cos A.
  */
 import type { AxisVector } from "../../alignment/axis-error.ts";
-import { hourPlaceOf, type Pass, passes } from "../../alignment/passes.ts";
+import { type Pass, passes } from "../../alignment/passes.ts";
 import {
 	aimPoint,
 	axisErrorOf,
@@ -29,7 +29,7 @@ import { optional, starName } from "../../notation/shape.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import { findBody } from "../../sky/place.ts";
+import { findBody, hourPlaceOf } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { hiddenBy } from "../../sky/skyline.ts";
 import { findStar, type Star } from "../../sky/stars.ts";

@@ -8,12 +8,11 @@
  */
 import { type AxisVector, hemisphere } from "../../alignment/axis-error.ts";
 import { combine, fromPole, isTooClose, solvePair } from "../../alignment/pairs.ts";
-import { hourPlaceOf } from "../../alignment/passes.ts";
 import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/pointer.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { list, optional, starName } from "../../notation/shape.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
-import { findBody, type SkyBody } from "../../sky/place.ts";
+import { findBody, hourPlaceOf, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { DEG, halfTurn } from "../../sky/vector.ts";
 import { type CommonContent, type ContentOf, LASER_KEYS, POINTER_KEYS } from "../common-keys.ts";

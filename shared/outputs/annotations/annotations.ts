@@ -1,5 +1,6 @@
 /** Findings as workflow commands that annotate lines of a pull request. */
 import { sentences } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
 import type { Output } from "../output.ts";
 import { SEVERITIES } from "../severity.ts";
@@ -22,8 +23,8 @@ export const annotationsOutput: Output = {
 	},
 };
 
-/** The commands end at a line break, and properties at a comma: both are escaped, since a plan's text stands in them. */
-const data = (text: string): string => text.replace(/%/g, "%25").replace(/\r/g, "%0D").replace(/\n/g, "%0A");
+/** The commands end at a line break, which is shown as a sign, and properties at a comma, which is escaped. */
+const data = (text: string): string => shown(text).replace(/%/g, "%25");
 const property = (text: string): string => data(text).replace(/:/g, "%3A").replace(/,/g, "%2C");
 
 /** The findings of a file, a command each. */

@@ -8,6 +8,7 @@ import { bearingWithPoint } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/date.ts";
 import { firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import { cautionsFor } from "../cautions.ts";
 import type { Output } from "../output.ts";
 import { numberedSteps, toldSteps } from "../steps.ts";
@@ -44,9 +45,9 @@ const MINUTE_MS = 60_000;
 export function calendarText(evaluation: Evaluation, stamp: number): string | undefined {
 	const { plan, night, site } = evaluation;
 	if (!night) return undefined;
-	const title = oneLine(firstValue(plan, "plan")?.title ?? told(words.untitled()));
+	const title = shown(firstValue(plan, "plan")?.title ?? told(words.untitled()));
 	const name = firstValue(plan, "site")?.name;
-	const place = name === undefined ? undefined : oneLine(name);
+	const place = name === undefined ? undefined : shown(name);
 	const made = ical({ name: title, prodId: { company: "Lodebook", product: "lodebook", language: "EN" } });
 	for (const { id, from, until, summary, description, alarm } of eventsOf(evaluation)) {
 		const event = made.createEvent({
@@ -54,18 +55,15 @@ export function calendarText(evaluation: Evaluation, stamp: number): string | un
 			stamp: new Date(stamp),
 			start: new Date(from),
 			end: new Date(until),
-			summary: oneLine(summary),
-			...(description === undefined ? {} : { description: description.split("\n").map(oneLine).join("\n") }),
+			summary: shown(summary),
+			...(description === undefined ? {} : { description: description.split("\n").map(shown).join("\n") }),
 			...(place === undefined || !site ? {} : { location: place }),
 		});
 		if (alarm !== undefined)
-			event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: oneLine(summary) });
+			event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: shown(summary) });
 	}
 	return made.toString();
 }
-
-/** A line break in a plan's text would begin a property of its own: the library escapes it in some texts and not in all. */
-const oneLine = (text: string): string => text.replace(/[\u0000-\u001f\u007f\u0085\u2028\u2029]+/g, " ");
 
 function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 	const { plan, night, aligned, targets } = evaluation;

@@ -40,22 +40,25 @@ const LAST_RESORTS = ALL_METHODS.filter(({ lastResort }) => lastResort).flatMap(
 const DRAFTS = [...ALL_METHODS.filter(({ lastResort }) => !lastResort).flatMap(draftsOf), ...LAST_RESORTS];
 
 export function newPlanText(wanted: NewPlan): string {
-	let best: { text: string; count: number } | undefined;
+	let best: { text: string; weight: number } | undefined;
 	for (const moon of ["", "\n  moon-allowed: 100 %"]) {
 		for (const method of DRAFTS) {
 			for (const aim of AIMS) {
 				const text = draft(wanted, method, aim, moon);
-				const count = check(evaluate(readPlan(text))).length;
-				if (count === 0) return text;
-				if (!best || count < best.count) best = { text, count };
+				const weight = weightOf(text);
+				if (weight === 0) return text;
+				if (!best || weight < best.weight) best = { text, weight };
 			}
 		}
 	}
 	// A night without darkness: something on the ground, which needs none.
 	const text = draft(wanted, LAST_RESORTS[0] ?? "", undefined, "");
-	const count = check(evaluate(readPlan(text))).length;
-	return best && best.count < count ? best.text : text;
+	return best && best.weight < weightOf(text) ? best.text : text;
 }
+
+/** How far a draft is from clean: one error is worse than any number of the rest. */
+const weightOf = (text: string): number =>
+	check(evaluate(readPlan(text))).reduce((sum, { severity }) => sum + (severity === "error" ? 1000 : 1), 0);
 
 /** Names that somebody else chooses stand in quotes, whatever they hold. */
 const quoted = (text: string): string => scalarText(text, { old: '"' });

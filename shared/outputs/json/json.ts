@@ -5,8 +5,12 @@ import { findingsRecord } from "./findings.ts";
 import { planRecord } from "./plan.ts";
 import { words } from "./words.ts";
 
+/** What JSON may hold as it is and a terminal or a viewer may take as more than text: written as its number. */
+const UNSAFE = /[\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufffe\uffff]/g;
+const escaped = (one: string): string => `\\u${one.charCodeAt(0).toString(16).padStart(4, "0")}`;
+
 /** A record as it is printed. */
-export const jsonText = (record: object): string => `${JSON.stringify(record, null, 2)}\n`;
+export const jsonText = (record: object): string => `${JSON.stringify(record, null, 2).replace(UNSAFE, escaped)}\n`;
 
 const printed = <M>(record: (of: M) => object): Making<M> => ({
 	help: words.help(),

@@ -1,12 +1,12 @@
+import { shown } from "../../text/shown.ts";
+
 /**
  * A plan's text as plain text inside Markdown: nothing of it can become markup, a link, HTML or a table's border.
  * Line breaks become spaces.
  */
 export function markdownText(text: string): string {
 	return (
-		text
-			.replace(/[\u0000-\u001f\u007f\u2028\u2029]+/g, " ")
-			.replace(/[\u202a-\u202e\u2066-\u2069\u200e\u200f]/g, "")
+		shown(text.replace(/[\t\n\r\u2028\u2029]+/g, " "))
 			.replace(/&/g, "&amp;")
 			.replace(/</g, "&lt;")
 			.replace(/>/g, "&gt;")

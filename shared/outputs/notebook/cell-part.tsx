@@ -2,6 +2,7 @@
 import type { JSX } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import { markdownText } from "../markdown/escaped.ts";
 import { codeMarkdown, stepsMarkdown } from "../markdown/summary.ts";
 import { methodStateText } from "../method-state.ts";
@@ -26,12 +27,14 @@ export interface CellPart {
 export function cellPart(view: PageView, cells: readonly number[]): CellPart {
 	const pieces = cells.map((cell) => pieceOf(view, cell)).filter((piece) => piece !== undefined);
 	if (pieces.length === 0) return { html: "", markdown: "", text: "" };
-	const body = renderToString(
-		<div class="lodebook-cell">
-			{pieces.map((piece, i) => (
-				<Part key={i} piece={piece} view={view} />
-			))}
-		</div>,
+	const body = shown(
+		renderToString(
+			<div class="lodebook-cell">
+				{pieces.map((piece, i) => (
+					<Part key={i} piece={piece} view={view} />
+				))}
+			</div>,
+		),
 	);
 	return {
 		html: `<style>${CELL_STYLE}</style>${body}`,

@@ -1,6 +1,7 @@
 /** The page as one self-contained file: it opens from disk and asks for nothing. */
 import { sha256 } from "@noble/hashes/sha2.js";
 import { utf8ToBytes } from "@noble/hashes/utils.js";
+import { shown } from "../../text/shown.ts";
 import type { Output } from "../output.ts";
 import { pageBody } from "./page.tsx";
 import { STYLE } from "./style.ts";
@@ -32,7 +33,7 @@ export function pageDocument(view: PageView, program: string): string {
 		"base-uri 'none'",
 		"form-action 'none'",
 	].join("; ");
-	const title = view.title.replace(/&/g, "&amp;").replace(/</g, "&lt;");
+	const title = shown(view.title).replace(/&/g, "&amp;").replace(/</g, "&lt;");
 	return `<!DOCTYPE html>
 <html lang="en">
 <head>

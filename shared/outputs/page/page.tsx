@@ -1,6 +1,7 @@
 /** The page: the evaluation for people, on a screen, on paper, in the dark. Text of the plan is escaped by the renderer. */
 import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import { methodState } from "../method-state.ts";
 import { severityWord } from "../severity.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
@@ -11,7 +12,10 @@ import type { FindingView, MethodView, PageView, TableView } from "./view.ts";
 import { words } from "./words.ts";
 
 /** The body of the page, for the editor's webview: patched as the plan changes. */
-export const pageBody = (view: PageView): string => renderToString(<Page view={view} />);
+export const pageBody = (view: PageView): string => shown(renderToString(<Page view={view} />));
+
+/** A line of a note: where it is indented by tabs, by blanks. */
+const untabbed = (line: string): string => line.replace(/\t/g, "    ");
 
 function Page({ view }: { readonly view: PageView }) {
 	return (
@@ -90,7 +94,12 @@ function Page({ view }: { readonly view: PageView }) {
 			{view.notes.map((note) => (
 				<section key={note}>
 					<h2>{told(words.notes())}</h2>
-					<p class="note">{note}</p>
+					<p class="note">
+						{note
+							.trimEnd()
+							.split(/\r\n|[\n\r]/)
+							.flatMap((line, i) => (i === 0 ? [untabbed(line)] : [<br key={i} />, untabbed(line)]))}
+					</p>
 				</section>
 			))}
 			<section aria-labelledby="figures-heading" class="screen">

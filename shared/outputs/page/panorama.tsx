@@ -10,7 +10,8 @@ import { words } from "./words.ts";
 
 const RULER = 46;
 
-export function Panorama({ view }: { readonly view: PanoramaView }) {
+/** `still`: for a picture on its own, without what a script needs to move the sky. */
+export function Panorama({ view, still = false }: { readonly view: PanoramaView; readonly still?: boolean }) {
 	const { frame, height, at } = view;
 	const x = (bearing: number) => xOf(frame, bearing);
 	const y = (altitude: number) => yOf(frame, altitude);
@@ -19,15 +20,17 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 		([bearing, altitude], i) =>
 			`${i === 0 ? 0 : i === view.skyline.length - 1 ? frame.width : x(bearing).toFixed(1)} ${y(altitude).toFixed(1)}`,
 	);
-	// What the script needs to move the sky.
-	const data = JSON.stringify({
-		frame,
-		milkyWay: view.milkyWay,
-		bodies: view.bodies,
-		from: view.from,
-		until: view.until,
-		offset: view.offset,
-	});
+	// What the script needs to move the sky: with it the site can be found to some thousandths of a degree.
+	const data = still
+		? undefined
+		: JSON.stringify({
+				frame,
+				milkyWay: view.milkyWay,
+				bodies: view.bodies,
+				from: view.from,
+				until: view.until,
+				offset: view.offset,
+			});
 	return (
 		<div class="scroll">
 			<svg
@@ -90,7 +93,7 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 						key={name}
 						class="frame"
 						clip-path="url(#strip)"
-						data-places={sky ? JSON.stringify(sky) : undefined}
+						data-places={sky && !still ? JSON.stringify(sky) : undefined}
 						data-line={line}
 						d={sky ? outlineAt(frame, sky, at) : outlineOf(frame, fixed ?? [])}
 						fill="none"
@@ -126,7 +129,7 @@ export function Panorama({ view }: { readonly view: PanoramaView }) {
 					<g
 						key={`${kind} ${name}`}
 						class="place"
-						data-place={JSON.stringify(place)}
+						data-place={still ? undefined : JSON.stringify(place)}
 						data-line={line}
 						transform={`translate(${markAt(frame, place, at)})`}
 					>

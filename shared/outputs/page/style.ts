@@ -15,6 +15,22 @@ const DIM = `  --paper: #000000; --ink: #c40000; --soft: #990000; --line: #4d000
   --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #d40000; --ochre: #b00000; --grey: #a00000;
   --error: #ff0000; --warning: #e00000; --info: #b00000; --focus: #ff0000;`;
 
+/** Text in a picture. */
+const PICTURE_TEXT = `svg text { fill: var(--ink); font: 12px system-ui, "Segoe UI", Arial, sans-serif; }
+svg text.quiet { fill: var(--soft); } svg text.strong { font-weight: 650; }`;
+
+/** Grounds on which a picture of its own can be drawn. */
+export const GROUNDS = { light: LIGHT, dark: DARK } as const;
+export type Ground = keyof typeof GROUNDS;
+
+/** Colours put in for their names: viewers of pictures know no CSS variables. */
+export function literal(markup: string, ground: Ground): string {
+	const colours = new Map([...GROUNDS[ground].matchAll(/(--\w+): (#\w+);/g)].map(([, name, colour]) => [name, colour]));
+	return markup.replace(/var\((--\w+)\)/g, (whole, name: string) => colours.get(name) ?? whole);
+}
+/** The style of a picture of its own. */
+export const pictureStyle = (ground: Ground): string => literal(PICTURE_TEXT, ground);
+
 const CONTENT = `h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 4px; font-weight: 650; }
 h2 { font-size: 1.1rem; margin: 34px 0 8px; font-weight: 650; border-bottom: 1px solid var(--line); padding-bottom: 4px; }
 h3 { font-size: 1rem; margin: 18px 0 6px; font-weight: 650; }
@@ -28,7 +44,8 @@ button:focus-visible, input:focus-visible, summary:focus-visible, [tabindex]:foc
 .go { background: none; border: 0; border-radius: 0; padding: 0 2px; min-height: 24px; min-width: 24px; text-decoration: underline; text-underline-offset: 3px; color: var(--blue); }
 .banner { background: var(--panel); border-left: 4px solid var(--warning); padding: 8px 12px; margin: 0 0 14px; }
 figure { margin: 0; } figcaption { color: var(--soft); font-size: .9rem; margin-top: 4px; }
-svg { display: block; width: 100%; height: auto; } svg text { fill: var(--ink); font: 12px system-ui, "Segoe UI", Arial, sans-serif; } svg text.quiet { fill: var(--soft); } svg text.strong { font-weight: 650; }
+svg { display: block; width: 100%; height: auto; }
+${PICTURE_TEXT}
 .scroll { overflow-x: auto; } .scroll > svg { min-width: 760px; }
 .slider { display: flex; gap: 14px; align-items: center; margin: 8px 0; } .slider input { flex: 1; min-width: 120px; height: 36px; } .slider output { font-variant-numeric: tabular-nums; font-size: 1.3rem; font-weight: 650; min-width: 4.2em; }
 ol.steps { list-style: none; counter-reset: step; padding: 0; margin: 8px 0; }

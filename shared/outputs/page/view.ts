@@ -20,12 +20,12 @@ import type { Value } from "../../notation/value.ts";
 import { fieldAcross, rayOf } from "../../optics/camera.ts";
 import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
 import { MILKY_WAY } from "../../sky/catalogue/milky-way.ts";
-import { frameNear, siderealRad } from "../../sky/frame.ts";
+import { frameNear, SKY_RATE_ARCSEC, siderealRad } from "../../sky/frame.ts";
 import { fromGalactic } from "../../sky/galactic.ts";
 import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
-import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../../sky/place.ts";
+import { apparentDirection, equatorialPlace, findBody, hourPlaceOf, type SkyBody, type Spot } from "../../sky/place.ts";
 import { fixedVector } from "../../sky/stars.ts";
 import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
@@ -285,7 +285,7 @@ function panoramaView(
 	const frame: PanoramaFrame = {
 		latitude: spot.latitude,
 		sidereal: turn(siderealRad(frameOfDate, at) * DEG + spot.longitude),
-		siderealRate: 360.98564736629 / 86_400_000,
+		siderealRate: SKY_RATE_ARCSEC / 3600 / 1000,
 		at,
 		pressure: spot.air.pressure,
 		temperature: spot.air.temperature,
@@ -352,7 +352,7 @@ function panoramaView(
 		places,
 		bodies,
 		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
-		frames: shown.flatMap((target) => frameEdges(target, spot.latitude, frame, targetLine(target.index))),
+		frames: shown.flatMap((target) => frameEdges(target, spot, frame, targetLine(target.index))),
 		milkyWay: MILKY_WAY.map(
 			([longitude, south, north]) => [ofDate(longitude, north, at), ofDate(longitude, south, at)] as const,
 		),
@@ -391,7 +391,7 @@ function ofDate(longitude: number, latitude: number, at: number): SkyPlace {
 /** The edge of a target's frame: eight points a side, through the lens's projection. */
 function frameEdges(
 	{ lens, name, directionAt, series, tracked, entry }: EvaluatedTarget,
-	latitude: number,
+	spot: Spot,
 	frame: PanoramaFrame,
 	line: number,
 ): PanoramaView["frames"] {
@@ -414,12 +414,10 @@ function frameEdges(
 	});
 	if (!tracked) return [{ name, sky: undefined, ground, line }];
 	// A tracked frame turns with the sky: its edge as places of date at the frame's start.
-	const sky = ground.map(({ azimuth, altitude }): SkyPlace => {
-		const [east, north, z] = toVector({ azimuth, altitude });
-		const [s, c] = [Math.sin((latitude * Math.PI) / 180), Math.cos((latitude * Math.PI) / 180)];
-		const hourAngle = Math.atan2(-east, c * z - s * north) * DEG;
-		const lst = frame.sidereal + (series.from - frame.at) * frame.siderealRate;
-		return [round(turn(lst - hourAngle)), round(Math.asin(s * z + c * north) * DEG)];
+	const lst = frame.sidereal + (series.from - frame.at) * frame.siderealRate;
+	const sky = ground.map((direction): SkyPlace => {
+		const { hourAngleRad, declinationRad } = hourPlaceOf(spot, direction);
+		return [round(turn(lst - hourAngleRad * DEG)), round(declinationRad * DEG)];
 	});
 	return [{ name, sky, ground: undefined, line }];
 }

@@ -2,10 +2,11 @@
 import type { JSX } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { sentences } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import type { Output } from "../output.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
 import { Panorama } from "../page/panorama.tsx";
-import { STYLE } from "../page/style.ts";
+import { type Ground, literal, pictureStyle } from "../page/style.ts";
 import { Timeline } from "../page/timeline.tsx";
 import { Trail } from "../page/trail.tsx";
 import { type PageView, pageView } from "../page/view.ts";
@@ -17,7 +18,7 @@ const words = sentences("output.svg", {
 
 /** Pictures by name. */
 export const PICTURES = {
-	panorama: ({ panorama }) => panorama && <Panorama view={panorama} />,
+	panorama: ({ panorama }) => panorama && <Panorama view={panorama} still />,
 	timeline: ({ timeline }) => timeline && <Timeline view={timeline} />,
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
 	"turn-view": ({ alignment }) => alignment?.turn && <TurnView turn={alignment.turn} />,
@@ -39,22 +40,37 @@ export const svg: Output = {
 	of: {
 		plan: {
 			help: words.help(),
-			make({ evaluation, findings }, _, name) {
+			make({ evaluation, findings }, { ground }, name) {
 				const known = NAMES.find((one) => one === name);
-				const made = known && pictureDocument(known, pageView(evaluation, findings));
+				const made = known && pictureDocument(known, pageView(evaluation, findings), ground);
 				return made ?? { why: words.notEnough({ name }) };
 			},
 		},
 	},
 };
 
-/** A picture of the page as an SVG file; undefined when the plan does not hold enough for it. */
-export function pictureDocument(name: PictureName, view: PageView): string | undefined {
+/** The tag that opens the picture: what stands in its attributes is quoted, so that it ends at the first `>` outside. */
+const OPENING = /<svg((?:\s+[\w:-]+="[^"]*")*)\s*>/;
+/** The colours that a picture names: only where they stand as attributes. */
+const NAMED = /="var\(--\w+\)"/g;
+
+/**
+ * A picture of the page as an SVG file of its own: literal colours on their ground, nothing that a script would need.
+ * Undefined when the plan does not hold enough for it.
+ */
+export function pictureDocument(name: PictureName, view: PageView, ground: Ground = "light"): string | undefined {
 	const drawn = PICTURES[name](view);
-	const picture = drawn && /<svg[\s\S]*<\/svg>/.exec(renderToString(drawn))?.[0];
-	if (!picture) return undefined;
-	const [width = "0", height = "0"] = (/viewBox="[-\d.]+ [-\d.]+ ([\d.]+) ([\d.]+)"/.exec(picture) ?? []).slice(1);
-	const head = `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}"`;
-	const styled = picture.replace("<svg", head).replace(/>/, `><style>${STYLE}</style>`);
-	return `<?xml version="1.0" encoding="UTF-8"?>\n${styled}\n`;
+	const markup = drawn ? shown(renderToString(drawn)) : "";
+	const opening = OPENING.exec(markup);
+	if (!opening) return undefined;
+	const [tag, attributes = ""] = opening;
+	const [x = "0", y = "0", width = "0", height = "0"] = (
+		/viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(attributes) ?? []
+	).slice(1);
+	const inside = markup.slice(opening.index + tag.length, markup.lastIndexOf("</svg>"));
+	const size = `width="${width}" height="${height}"`;
+	const paper = `<rect x="${x}" y="${y}" ${size} fill="var(--paper)"/>`;
+	const picture = `${paper}${inside}`.replace(NAMED, (colour) => literal(colour, ground));
+	const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size}${attributes}>`;
+	return `<?xml version="1.0" encoding="UTF-8"?>\n${head}<style>${pictureStyle(ground)}</style>${picture}</svg>\n`;
 }

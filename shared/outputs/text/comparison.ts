@@ -1,8 +1,9 @@
 /** What changed between two states of a plan, on a terminal. */
 import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import { compare, type FindingChange, isSame } from "../compare/compare.ts";
 import type { Environment, Materials } from "../output.ts";
-import { printable, rows } from "./layout.ts";
+import { rows } from "./layout.ts";
 import { words } from "./words.ts";
 
 export function comparisonText({ before: old, after: now }: Materials["states"], { paint }: Environment): string {
@@ -15,7 +16,7 @@ export function comparisonText({ before: old, after: now }: Materials["states"],
 		if (pairs.length > 0)
 			out.push(
 				`${out.length > 0 ? "\n" : ""}${paint(title, "bold")}\n`,
-				rows(pairs.map(([label, value]) => [printable(label), printable(value)])),
+				rows(pairs.map(([label, value]) => [shown(label), shown(value)])),
 			);
 	};
 	part(told(words.gained()), findings.gained.map(findingPair));

@@ -2,6 +2,7 @@
 import { countBySeverity } from "../../findings/check.ts";
 import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
 import type { CheckedFile, Environment } from "../output.ts";
 import { SEVERITIES } from "../severity.ts";
@@ -26,7 +27,7 @@ function findingText(
 	{ line, column, severity, message, code, fixes }: FindingRecord,
 	paint: Environment["paint"],
 ): string {
-	const place = paint(`${path}:${line}:${column}`, "bold");
+	const place = paint(`${shown(path)}:${line}:${column}`, "bold");
 	const head = `${place}  ${paint(severity, SEVERITIES[severity].paint)}  ${message}  ${paint(`[${code}]`, "dim")}`;
 	return head + fixes.map((title) => `\n    ${paint(told(words.fix()), "dim")}: ${title}`).join("");
 }

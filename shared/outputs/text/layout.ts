@@ -1,9 +1,6 @@
-/** How a text is laid out on a terminal: control characters taken out, rows of two columns, the place of a finding. */
+/** How a text is laid out on a terminal: rows of two columns, the place of a finding. */
+import { shown } from "../../text/shown.ts";
 import type { Environment } from "../output.ts";
-
-/** Control characters of a plan's text do not reach the terminal. */
-export const printable = (text: string): string =>
-	text.replace(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/g, "\uFFFD");
 
 /** Rows of two columns, the first padded to the longest. */
 export function rows(pairs: readonly (readonly [string, string])[], indent = "  "): string {
@@ -26,15 +23,15 @@ export function excerpt(
 	paint: Environment["paint"],
 ): string {
 	const from = Math.max(0, column - 1 - 60);
-	const shown = printable(source.slice(from, from + 120).replace(/\t/g, " "));
+	const part = shown(source.slice(from, from + 120).replace(/\t/g, " "));
 	const width = Math.max(
 		1,
-		Math.min((endLine === line ? endColumn : source.length + 1) - column, shown.length - (column - 1 - from)),
+		Math.min((endLine === line ? endColumn : source.length + 1) - column, part.length - (column - 1 - from)),
 	);
 	const number = String(line);
 	const gap = " ".repeat(number.length);
 	const mark = `${" ".repeat(column - 1 - from)}${"^".repeat(width)}`;
-	return `    ${paint(`${number} |`, "dim")} ${shown}\n    ${gap} ${paint("|", "dim")} ${mark}`;
+	return `    ${paint(`${number} |`, "dim")} ${part}\n    ${gap} ${paint("|", "dim")} ${mark}`;
 }
 
 /** Words in lines of at most so many columns. */

@@ -4,27 +4,28 @@ import { errorDegrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
 import { cellName, firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
+import { shown } from "../../text/shown.ts";
 import { cautionsFor } from "../cautions.ts";
 import { groupsOf } from "../groups.ts";
 import type { CheckedPlan, Environment } from "../output.ts";
 import { numberedSteps, toldSteps } from "../steps.ts";
-import { printable, rows } from "./layout.ts";
+import { rows } from "./layout.ts";
 import { words } from "./words.ts";
 
 export function planText({ path, evaluation, findings }: CheckedPlan, { paint }: Environment): string {
 	const { plan, night, methods } = evaluation;
 	const title = firstValue(plan, "plan")?.title ?? path;
-	const out: string[] = [`${paint(printable(title), "bold")}\n`];
+	const out: string[] = [`${paint(shown(title), "bold")}\n`];
 	if (night) out.push(`${dateText(night.date)}, ${night.zone}\n`);
 	for (const cell of plan.cells) {
 		const values = evaluation.valuesOf(cell);
 		if (values.length === 0) continue;
-		out.push(`\n${paint(printable(heading(cell.read.kind ?? "", cellName(plan, cell))), "bold")}\n`);
+		out.push(`\n${paint(shown(heading(cell.read.kind ?? "", cellName(plan, cell))), "bold")}\n`);
 		for (const { of, values: group } of groupsOf(values)) {
-			if (of !== "") out.push(`  ${paint(printable(of), "dim")}\n`);
+			if (of !== "") out.push(`  ${paint(shown(of), "dim")}\n`);
 			out.push(
 				rows(
-					group.map((computed) => [printable(computed.label), printable(computed.text)]),
+					group.map((computed) => [shown(computed.label), shown(computed.text)]),
 					of === "" ? "  " : "    ",
 				),
 			);
@@ -32,7 +33,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 		const method = methods.find((one) => one.cell === cell)?.value;
 		const steps = method ? toldSteps(method) : [];
 		if (steps.length > 0) {
-			const style = { say: printable, number: (text: string) => `  ${paint(printable(text), "bold")}`, width: 3 };
+			const style = { say: shown, number: (text: string) => `  ${paint(shown(text), "bold")}`, width: 3 };
 			out.push(`  ${paint(told(words.steps()), "dim")}\n`);
 			out.push(...numberedSteps(steps, style).map((line) => `  ${line}\n`));
 		}
@@ -43,7 +44,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
 	if (findings.length > 0) {
 		out.push(`\n${paint(told(words.findings()), "bold")}\n`);
-		for (const { severity, message, code } of findings) out.push(`  ${severity}: ${printable(message)} [${code}]\n`);
+		for (const { severity, message, code } of findings) out.push(`  ${severity}: ${shown(message)} [${code}]\n`);
 	}
 	return out.join("");
 }

@@ -1,50 +1,283 @@
+/** The action's script, run in repositories of its own. */
 import { spawnSync } from "node:child_process";
-import { existsSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import {
+	existsSync,
+	mkdirSync,
+	mkdtempSync,
+	readFileSync,
+	realpathSync,
+	rmSync,
+	symlinkSync,
+	writeFileSync,
+} from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
-import { expect, test } from "vitest";
+import { fileURLToPath, pathToFileURL } from "node:url";
+import { describe, expect, test } from "vitest";
 import { CLI } from "../client.ts";
 import { chapel } from "./run.ts";
 
+const SCRIPT = fileURLToPath(new URL("../../../.github/actions/check-plans/check.sh", import.meta.url));
+const text = readFileSync(chapel, "utf8");
+
+class Repository {
+	readonly folder: string;
+
+	constructor(folder = realpathSync(mkdtempSync(join(tmpdir(), "lodebook-repository-")))) {
+		this.folder = folder;
+	}
+
+	run(command: string, args: readonly string[], env: Record<string, string> = {}) {
+		return spawnSync(command, args, {
+			cwd: this.folder,
+			encoding: "utf8",
+			env: { ...process.env, ...env, NO_COLOR: "1" },
+		});
+	}
+
+	git(...args: string[]): string {
+		const { status, stdout, stderr } = this.run("git", [
+			...["-c", "user.name=t", "-c", "user.email=t@example.org", "-c", "protocol.file.allow=always"],
+			...args,
+		]);
+		expect(status, `git ${args.join(" ")}: ${stderr}`).toBe(0);
+		return stdout.trim();
+	}
+
+	write(name: string, content: string = text): void {
+		writeFileSync(join(this.folder, name), content);
+	}
+
+	/** Commits everything; gives the commit. */
+	commit(): string {
+		this.git("add", "-A");
+		this.git("commit", "-qm", "change", "--allow-empty");
+		return this.git("rev-parse", "HEAD");
+	}
+
+	/** A repository with two plans in its first commit. */
+	static begun(): { readonly repository: Repository; readonly base: string } {
+		const repository = new Repository();
+		repository.git("init", "-q");
+		repository.write("kept.lode.yaml");
+		repository.write("changed.lode.yaml");
+		return { repository, base: repository.commit() };
+	}
+
+	/** Runs the script; what it writes goes to a folder of its own. */
+	check(base: string, env: Record<string, string> = {}) {
+		const own = mkdtempSync(join(tmpdir(), "lodebook-runner-"));
+		const { status, stdout, stderr } = this.run("bash", [SCRIPT], {
+			BASE: base,
+			CLI,
+			RUNNER_TEMP: own,
+			GITHUB_OUTPUT: join(own, "output"),
+			GITHUB_STEP_SUMMARY: join(own, "step"),
+			...env,
+		});
+		const read = (name: string): string => (existsSync(join(own, name)) ? readFileSync(join(own, name), "utf8") : "");
+		expect(read("output")).toBe(`summary=${join(own, "lodebook-summary.md")}\n`);
+		return { status, stdout, stderr, summary: read("lodebook-summary.md"), step: read("step") };
+	}
+}
+
+/** Every line that a workflow would obey, by what it commands. */
+const commandsIn = (stdout: string): readonly string[] =>
+	stdout.split(/\r\n|\n|\r/).flatMap((line) => /^\s*::([\w-]+)|##\[(\w+)/.exec(line)?.slice(1).find(Boolean) ?? []);
+
 // What is called bash on Windows may be another system.
-test.skipIf(process.platform === "win32")(
-	"the action's script on a branch: annotates changed plans only, compares the old and shows the new, and no name of a file runs",
-	() => {
-		const folder = mkdtempSync(join(tmpdir(), "lodebook-"));
-		const run = (command: string, args: readonly string[], env: Record<string, string> = {}) =>
-			spawnSync(command, args, { cwd: folder, encoding: "utf8", env: { ...process.env, ...env, NO_COLOR: "1" } });
-		const git = (...args: string[]) =>
-			run("git", ["-c", "user.name=t", "-c", "user.email=t@example.org", ...args]).stdout.trim();
-		const text = readFileSync(chapel, "utf8");
-		git("init", "-q");
-		writeFileSync(join(folder, "kept.lode.yaml"), text);
-		writeFileSync(join(folder, "changed.lode.yaml"), text);
-		git("add", ".");
-		git("commit", "-qm", "plans");
-		const base = git("rev-parse", "HEAD");
-		writeFileSync(join(folder, "changed.lode.yaml"), text.replace('at: "20:01"', 'at: "20:20"'));
-		writeFileSync(join(folder, "-$(touch ran)`touch ran`.lode.yaml"), text);
-		git("add", ".");
-		git("commit", "-qm", "change");
-		const { status, stdout } = run(
-			"bash",
-			[fileURLToPath(new URL("../../../.github/actions/check-plans/check.sh", import.meta.url))],
-			{
-				BASE: base,
-				CLI,
-				RUNNER_TEMP: folder,
-				GITHUB_OUTPUT: join(folder, "output"),
-				GITHUB_STEP_SUMMARY: join(folder, "step"),
-			},
-		);
+describe.skipIf(process.platform === "win32")("on a branch", () => {
+	test("annotates changed plans only, compares the old and shows the new, and no name of a file runs", () => {
+		const { repository, base } = Repository.begun();
+		repository.write("changed.lode.yaml", text.replace('at: "20:01"', 'at: "20:20"'));
+		repository.write("-$(touch ran)`touch ran`.lode.yaml");
+		repository.commit();
+		const { status, stdout, summary, step } = repository.check(base);
 		expect(status).toBe(1);
 		expect(stdout).toMatch(/^::error file=changed\.lode\.yaml,line=39,.*title=method\/guide-star-not-there::/m);
 		expect(stdout).not.toContain("kept");
-		const summary = readFileSync(join(folder, "lodebook-summary.md"), "utf8");
 		expect(summary).toContain("| method 1 | at | 20:01 | 20:20 |");
 		expect(summary).toContain("## Core over the roofless chapel");
-		expect(readFileSync(join(folder, "output"), "utf8")).toBe(`summary=${join(folder, "lodebook-summary.md")}\n`);
-		expect(existsSync(join(folder, "ran"))).toBe(false);
-	},
-);
+		expect(step).toBe(summary);
+		expect(existsSync(join(repository.folder, "ran"))).toBe(false);
+	});
+
+	test("compares with where the branch began, not with what the base has become since", () => {
+		const { repository, base } = Repository.begun();
+		const main = repository.git("symbolic-ref", "--short", "HEAD");
+		repository.git("checkout", "-qb", "other");
+		repository.write("changed.lode.yaml", text.replace('at: "20:01"', 'at: "20:20"'));
+		repository.commit();
+		repository.git("checkout", "-q", main);
+		repository.write("changed.lode.yaml", text.replace('at: "20:01"', 'at: "20:09"'));
+		const ahead = repository.commit();
+		expect(ahead).not.toBe(base);
+		repository.git("checkout", "-q", "other");
+		expect(repository.check(ahead).summary).toContain("| method 1 | at | 20:01 | 20:20 |");
+	});
+
+	test("nothing changed", () => {
+		const { repository, base } = Repository.begun();
+		repository.write("README", "x");
+		repository.commit();
+		expect(repository.check(base)).toMatchObject({
+			status: 0,
+			stdout: "No plan is changed.\n",
+			summary: "No plan is changed.\n",
+		});
+	});
+
+	test("links, new ones and those that replace a plan, are left out and said; what they lead to is not read", () => {
+		const { repository, base } = Repository.begun();
+		const secret = join(mkdtempSync(join(tmpdir(), "lodebook-")), "secret.lode.yaml");
+		writeFileSync(secret, "plan:\n  secret: 1\n");
+		rmSync(join(repository.folder, "changed.lode.yaml"));
+		symlinkSync(secret, join(repository.folder, "changed.lode.yaml"));
+		symlinkSync(secret, join(repository.folder, "new.lode.yaml"));
+		repository.commit();
+		const { status, stdout, summary, step } = repository.check(base);
+		expect(status).toBe(0);
+		expect(stdout).toBe(
+			["changed", "new"]
+				.map(
+					(name) =>
+						`::notice title=Plan is not checked::${name}.lode.yaml: it is a symbolic link, and links are not followed.\n`,
+				)
+				.join(""),
+		);
+		expect(summary).toContain("- `changed.lode.yaml` is not checked: it is a symbolic link");
+		expect(summary + stdout).not.toMatch(/secret|No plan is changed/);
+		expect(step).toBe(summary);
+	});
+
+	test("a link that becomes a plan is shown as a new one", () => {
+		const { repository } = Repository.begun();
+		symlinkSync("kept.lode.yaml", join(repository.folder, "link.lode.yaml"));
+		const base = repository.commit();
+		rmSync(join(repository.folder, "link.lode.yaml"));
+		repository.write("link.lode.yaml");
+		repository.commit();
+		const { status, summary } = repository.check(base);
+		expect(status).toBe(0);
+		expect(summary).toContain("## Core over the roofless chapel");
+	});
+
+	test("a name that holds a line break and a workflow command says nothing", () => {
+		const { repository, base } = Repository.begun();
+		for (const name of ["a\n::warning::owned.lode.yaml", "b\r::error::owned.lode.yaml", "##[error]owned.lode.yaml"])
+			symlinkSync("nowhere", join(repository.folder, name));
+		symlinkSync("nowhere", join(repository.folder, "`|<b>%0A::error::é.lode.yaml"));
+		repository.write("c\n::warning::owned.lode.yaml");
+		repository.commit();
+		const { stdout, stderr, summary } = repository.check(base);
+		expect(new Set(commandsIn(stdout + stderr))).toEqual(new Set(["notice"]));
+		expect(commandsIn(stdout)).toHaveLength(4);
+		expect(commandsIn(summary)).toEqual([]);
+		expect(stdout).toContain("a\\x0a\\x3a\\x3awarning\\x3a\\x3aowned.lode.yaml: it is a symbolic link");
+		expect(summary).toContain("\\x60\\x7c\\x3cb\\x3e\\x250A\\x3a\\x3aerror\\x3a\\x3a\\xc3\\xa9.lode.yaml");
+	});
+
+	test("a file over the limit, a module of another repository, a pipe in a plan's place: left out and said", () => {
+		const { repository, base } = Repository.begun();
+		const inner = Repository.begun();
+		repository.git("clone", "-q", inner.repository.folder, "module.lode.yaml");
+		repository.write("large.lode.yaml", "#".repeat(5_000_001));
+		repository.write("pipe.lode.yaml");
+		repository.write("small.lode.yaml");
+		repository.commit();
+		rmSync(join(repository.folder, "pipe.lode.yaml"));
+		spawnSync("mkfifo", [join(repository.folder, "pipe.lode.yaml")]);
+		const { status, stdout, summary } = repository.check(base);
+		expect(status).toBe(0);
+		expect(stdout.split("\n")).toEqual([
+			"::notice title=Plan is not checked::large.lode.yaml: it has 5000001 bytes, and at most 5000000 are read.",
+			"::notice title=Plan is not checked::module.lode.yaml: it is not a file.",
+			"::notice title=Plan is not checked::pipe.lode.yaml: it is not a file in the folder that is checked.",
+			"",
+		]);
+		expect(summary.match(/is not checked/g)).toHaveLength(3);
+		expect(summary).toContain("## Core over the roofless chapel");
+	});
+
+	test("a shallow clone is deepened until it can be compared", () => {
+		const { repository, base } = Repository.begun();
+		for (let i = 0; i < 3; i++) {
+			repository.write("README", String(i));
+			repository.commit();
+		}
+		repository.write("changed.lode.yaml", text.replace('at: "20:01"', 'at: "20:20"'));
+		repository.commit();
+		const folder = realpathSync(mkdtempSync(join(tmpdir(), "lodebook-shallow-")));
+		const shallow = new Repository(join(folder, "clone"));
+		repository.git("clone", "-q", "--depth=1", pathToFileURL(repository.folder).href, shallow.folder);
+		expect(shallow.git("rev-parse", "--is-shallow-repository")).toBe("true");
+		const { status, stdout, summary } = shallow.check(base);
+		expect(status).toBe(1);
+		expect(stdout).toMatch(/^::error file=changed\.lode\.yaml,line=39,/m);
+		expect(summary).toContain("| method 1 | at | 20:01 | 20:20 |");
+	});
+
+	test("a shallow clone that cannot be deepened, a base that is nowhere, no repository: status 2, and said", () => {
+		const { repository, base } = Repository.begun();
+		repository.write("changed.lode.yaml", text.replace('at: "20:01"', 'at: "20:20"'));
+		repository.commit();
+		const folder = realpathSync(mkdtempSync(join(tmpdir(), "lodebook-shallow-")));
+		const shallow = new Repository(join(folder, "clone"));
+		repository.git("clone", "-q", "--depth=1", pathToFileURL(repository.folder).href, shallow.folder);
+		shallow.git("remote", "set-url", "origin", pathToFileURL(join(folder, "gone")).href);
+		const none = join(folder, "none");
+		mkdirSync(none);
+		for (const { status, stdout, summary, step } of [
+			shallow.check(base),
+			repository.check("0123456789012345678901234567890123456789"),
+			new Repository(none).check(base, { GIT_CEILING_DIRECTORIES: folder }),
+		]) {
+			expect(status).toBe(2);
+			expect(stdout).toMatch(/^::error title=Plans are not checked::[^\n]+\n$/);
+			expect(summary).toMatch(/^Plans are not checked: /);
+			expect(step).toBe(summary);
+			expect(stdout + summary).not.toContain("No plan is changed");
+		}
+	});
+
+	test.each(["diff", "cat-file"])("git %s fails: status 2, and said", (command) => {
+		const { repository, base } = Repository.begun();
+		repository.write("changed.lode.yaml", text.replace('at: "20:01"', 'at: "20:20"'));
+		repository.commit();
+		const bin = mkdtempSync(join(tmpdir(), "lodebook-bin-"));
+		const git = spawnSync("bash", ["-c", "command -v git"], { encoding: "utf8" }).stdout.trim();
+		writeFileSync(join(bin, "git"), `#!/bin/sh\n[ "$1" = ${command} ] && exit 128\nexec ${git} "$@"\n`, {
+			mode: 0o755,
+		});
+		const { status, stdout } = repository.check(base, { PATH: `${bin}:${process.env.PATH}` });
+		expect(status).toBe(2);
+		expect(stdout).toBe(`::error title=Plans are not checked::git ${command} failed.\n`);
+	});
+
+	test("a long summary is cut between two characters", () => {
+		const { repository, base } = Repository.begun();
+		for (let i = 0; i < 40; i++)
+			repository.write(`${i}.lode.yaml`, text.replace("Core over the roofless chapel", "é日𝄞".repeat(300 + i)));
+		repository.commit();
+		const { summary } = repository.check(base);
+		expect(summary).toMatch(/The rest is left out: it is too long for a comment\.\n$/);
+		expect(summary).not.toContain("\uFFFD");
+		expect(Buffer.byteLength(summary)).toBeGreaterThan(59_000);
+	});
+});
+
+test("the hooks: a file whose name is an option's is a file", () => {
+	const hooks = readFileSync(new URL("../../../.pre-commit-hooks.yaml", import.meta.url), "utf8");
+	const entries = [...hooks.matchAll(/entry: lodebook (.+)\n {2}args: \[(.*)\]/g)];
+	expect(entries).toHaveLength(2);
+	for (const [, entry = "", args = ""] of entries) {
+		const folder = mkdtempSync(join(tmpdir(), "lodebook-"));
+		writeFileSync(join(folder, "--json.lode.yaml"), text);
+		const { status, stderr } = spawnSync(
+			process.execPath,
+			[CLI, ...entry.split(" "), ...args.split(", "), "--json.lode.yaml"],
+			{ cwd: folder, encoding: "utf8" },
+		);
+		expect(status, stderr).toBe(0);
+	}
+});

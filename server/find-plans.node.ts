@@ -1,0 +1,86 @@
+/**
+ * The plan files among paths: files as they are, folders searched. Links in a folder are not followed, and what cannot be
+ * read does not keep the rest from being found. Hidden folders and node_modules are passed over.
+ */
+import { type BigIntStats, type Dirent, readdirSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { PLAN_ENDING } from "../shared/protocol/language.ts";
+import { sentences, told } from "../shared/text/sentence.ts";
+import { reason } from "./files.node.ts";
+
+const words = sentences("command.find-plans", {
+	unreadable: "{path} cannot be read: {why}",
+	link: "{path} is a link and is left out; to check what it leads to, name that file or folder",
+	notAFile: "{path} is not a file and is left out",
+	name: "{path} is left out: its name is not in UTF-8; rename it",
+});
+
+export interface FoundPlans {
+	readonly plans: readonly string[];
+	/** What was passed over and is not wrong, a sentence each. */
+	readonly skipped: readonly string[];
+	/** What could not be read, a sentence each: not all that was asked for is answered. */
+	readonly failed: readonly string[];
+}
+
+export function findPlans(paths: readonly string[]): FoundPlans {
+	const found: Found = { plans: [], skipped: [], failed: [] };
+	for (const path of paths) {
+		let stat: BigIntStats;
+		try {
+			stat = statSync(path, { bigint: true });
+		} catch (error) {
+			found.failed.push(told(words.unreadable({ path, why: reason(error, path) })));
+			continue;
+		}
+		if (stat.isDirectory()) search(path, found);
+		else found.plans.push(path);
+	}
+	return found;
+}
+
+interface Found {
+	readonly plans: string[];
+	readonly skipped: string[];
+	readonly failed: string[];
+}
+
+function search(folder: string, found: Found): void {
+	let entries: Dirent<Buffer>[];
+	try {
+		// Names as bytes: not all of them are UTF-8.
+		entries = readdirSync(Buffer.from(folder), { withFileTypes: true, encoding: "buffer" });
+	} catch (error) {
+		found.failed.push(told(words.unreadable({ path: folder, why: reason(error) })));
+		return;
+	}
+	const sorted = entries.map((entry) => ({ entry, name: entry.name.toString() }));
+	for (const { entry, name } of sorted.sort((a, b) => (a.name < b.name ? -1 : 1))) {
+		const path = join(folder, name);
+		const isPlan = name.endsWith(PLAN_ENDING);
+		if (!Buffer.from(name).equals(entry.name)) {
+			if (isPlan || entry.isDirectory())
+				found.failed.push(told(words.name({ path: join(folder, escaped(entry.name)) })));
+		} else if (entry.isDirectory()) {
+			if (!passedOver(name)) search(path, found);
+		} else if (entry.isFile()) {
+			if (isPlan) found.plans.push(path);
+		} else if (entry.isSymbolicLink()) {
+			if (isPlan || (!passedOver(name) && leadsToFolder(path))) found.skipped.push(told(words.link({ path })));
+		} else if (isPlan) found.skipped.push(told(words.notAFile({ path })));
+	}
+}
+
+const passedOver = (name: string): boolean => name.startsWith(".") || name === "node_modules";
+
+function leadsToFolder(path: string): boolean {
+	try {
+		return statSync(path).isDirectory();
+	} catch {
+		return false;
+	}
+}
+
+/** The name with what is not ASCII as `\xe9`. */
+const escaped = (name: Buffer): string =>
+	[...name].map((byte) => (byte < 0x80 ? String.fromCharCode(byte) : `\\x${byte.toString(16)}`)).join("");
