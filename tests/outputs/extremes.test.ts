@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { EXAMPLE_CELLS } from "../../shared/findings/example-plan.ts";
 import type { Example } from "../../shared/findings/finding.ts";
+import type { Environment } from "../../shared/outputs/output.ts";
 import { OUTPUTS } from "../../shared/outputs/outputs.ts";
 import { codesOf, evaluateText, planWith } from "../plan-text.ts";
 
@@ -70,13 +71,13 @@ const TARGETS = [
 /** Numbers that are none, exponents, and angles, pixels and lengths of a million and more. */
 const SENSELESS = /Infinity|NaN|undefined|\de\+\d|\d{7,}(?:\.\d+)?\s?(?:°|px|mm)/;
 
-const ENVIRONMENT = {
+const ENVIRONMENT: Environment = {
 	now: 0,
 	ground: "light",
 	version: "1",
 	pageScript: "",
-	paint: (text: string) => text,
-	fromHere: (path: string) => path,
+	paint: (text) => text,
+	fromHere: (path) => path,
 };
 
 /** Everything that is said of a plan: findings, and each output of it. */
