@@ -35,13 +35,17 @@ function namesIn(content: Json): readonly string[] {
 	);
 }
 
+/** A name that nothing has, and that needs no quotes: what is put in its place finds none. */
+const NOTHING = "unlike anything";
+
 /** The content with each name made hostile: equal names stay equal, others stay different. */
 function renamed(content: Json, name: string, seen: Map<string, string>): Json {
 	if (Array.isArray(content)) return content.map((one) => renamed(one, name, seen));
 	if (typeof content !== "object" || content === null) return content;
 	return Object.fromEntries(
 		Object.entries(content).map(([key, value]) => {
-			if (!NAME_KEYS.has(key) || typeof value !== "string") return [key, renamed(value, name, seen)];
+			if (!NAME_KEYS.has(key) || typeof value !== "string" || value === NOTHING)
+				return [key, renamed(value, name, seen)];
 			const now = seen.get(value) ?? (seen.size === 0 ? name : `${name}${seen.size}`);
 			seen.set(value, now);
 			return [key, now];
@@ -68,12 +72,11 @@ const PLANS: readonly string[] = [
 			"name: wide\nfocal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000",
 		],
 		site: `${EXAMPLE_CELLS.site}\n  - { name: water tower, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m }\nopenings:\n  - { name: door, outline: [[0, 0], [90, 0], [90, 80], [0, 80]] }\n  - { name: door, outline: [[0, 0], [90, 0], [90, 80], [0, 80]] }`,
-		targets:
-			'- name: A\n  aim: Spica\n  lens: wider\n  opening: doors\n  from: "21:30"\n  exposure: 60 s\n- name: A\n  aim: Spica\n  lens: unlike anything\n  opening: unlike anything\n  from: "21:30"\n  exposure: 60 s',
-		method: ["kind: landmark-bearing\nlandmark: water towers", "kind: landmark-bearing\nlandmark: unlike anything"],
+		targets: `- name: A\n  aim: Spica\n  lens: wider\n  opening: doors\n  from: "21:30"\n  exposure: 60 s\n- name: A\n  aim: Spica\n  lens: ${NOTHING}\n  opening: ${NOTHING}\n  from: "21:30"\n  exposure: 60 s`,
+		method: ["kind: landmark-bearing\nlandmark: water towers", `kind: landmark-bearing\nlandmark: ${NOTHING}`],
 	}),
 	planWith({
-		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nlandmarks:\n  - { name: far mast, latitude: 32.9391 S, longitude: 20.8102 E, elevation: 1492 m }",
+		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nskyline: [[0, 70]]\nlandmarks:\n  - { name: far mast, latitude: 32.9391 S, longitude: 20.8102 E, elevation: 1492 m }",
 		method: "kind: phone",
 	}),
 	...RULES.flatMap(({ wrong, over }) => [wrong, ...examplesOf(over ?? [])].map(exampleText)),
