@@ -1,5 +1,6 @@
 /** The commands and how they end. One file a command; this one only joins them. */
 import { Command, InvalidArgumentError } from "commander";
+import { EditsRefused } from "../shared/text/edits.ts";
 import { shownLines } from "../shared/text/shown.ts";
 import { CannotRun, reason } from "./files.node.ts";
 import { say } from "./terminal.node.ts";
@@ -64,7 +65,7 @@ try {
 
 /** 0 for help and version; 2 for what could not be run, said on standard error. */
 function exitStatus(error: unknown): number {
-	if (error instanceof CannotRun || error instanceof InvalidArgumentError) {
+	if (error instanceof CannotRun || error instanceof InvalidArgumentError || error instanceof EditsRefused) {
 		say(error.message);
 		return 2;
 	}

@@ -8,7 +8,8 @@ export function workspaceEdit(document: PlanText, edits: readonly Edit[]): Works
 	const changes: Record<string, TextEdit[]> = {};
 	for (const { from, to, text } of edits) {
 		const { uri, range } = locationOf(document, from, to);
-		changes[uri] = [...(changes[uri] ?? []), { range, newText: text }];
+		changes[uri] ??= [];
+		changes[uri].push({ range, newText: text });
 	}
 	return { changes };
 }

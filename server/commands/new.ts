@@ -11,7 +11,7 @@ import { dateText, readDate } from "../../shared/notation/date.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
 import { PLAN_ENDING } from "../../shared/protocol/language.ts";
-import { applyEdits } from "../../shared/text/edits.ts";
+import { applyEdits, editsOnce } from "../../shared/text/edits.ts";
 import { asYaml } from "../../shared/text/scalar.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
@@ -144,10 +144,7 @@ function again(path: string, options: Options): string {
 			if (from !== undefined)
 				edits.push(setKey(cell, "", "from", relative(now, resolve(was, from)).split(sep).join("/")));
 		}
-	return applyEdits(
-		text,
-		edits.filter((edit) => edit !== undefined),
-	);
+	return applyEdits(text, editsOnce(edits.filter((edit) => edit !== undefined)));
 }
 
 interface Asker {

@@ -60,7 +60,9 @@ function readTable(path: string, text: string): readonly { readonly bearing: num
 		.forEach((line, i) => {
 			const content = line.replace(/#.*/, "").trim();
 			if (content === "") return;
-			const [first = "", second = "", ...more] = content.split(content.includes(";") ? /\s*;\s*/ : /\s*[,\t]\s*|\s+/);
+			const [first = "", second = "", ...more] = content.includes(";")
+				? content.split(";").map((part) => part.trim())
+				: content.split(/\s*[,\t]\s*|\s+/);
 			const [bearing, altitude] = [first, second].map((one) =>
 				Number(one.replace(/["°]/g, "").replace(",", ".").replace("−", "-") || "x"),
 			) as [number, number];

@@ -1,6 +1,7 @@
 /** Code actions: the ways out of findings, all safe ones at once, and refactorings of values. */
 import { type CodeAction, CodeActionKind, type Range } from "vscode-languageserver";
 import type { Edit, Finding } from "../../shared/findings/finding.ts";
+import { stillReads } from "../../shared/plan/cell-edits.ts";
 import { cellAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { refactoringsAt } from "../../shared/plan/refactorings.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -34,12 +35,14 @@ export function actionsAt(
 	const [from, to] = [document.offsetAt(range.start), document.offsetAt(range.end)];
 	const wanted = (kind: string): boolean =>
 		only === undefined || only.some((one) => kind === one || kind.startsWith(`${one}.`));
+	const evaluation = plan.evaluation(document);
 	const findings = plan.findings(document);
 	const found: CodeAction[] = [];
 	if (wanted(CodeActionKind.QuickFix)) {
 		for (const finding of findings) {
 			if (finding.from > to || finding.to < from) continue;
 			finding.fixes.forEach(({ title, edits }, i) => {
+				if (!stillReads(evaluation.plan, edits)) return;
 				found.push({
 					title,
 					kind: CodeActionKind.QuickFix,
@@ -50,16 +53,16 @@ export function actionsAt(
 			});
 		}
 	}
-	const safe = safeEdits(findings);
-	if (wanted(FIX_ALL) && safe.length > 0)
+	const safe = wanted(FIX_ALL) ? safeEdits(findings) : [];
+	if (safe.length > 0 && stillReads(evaluation.plan, safe))
 		found.push({ title: "Mend all that is safe to mend", kind: FIX_ALL, edit: workspaceEdit(document, safe) });
 	if (wanted(CodeActionKind.RefactorRewrite)) {
-		const evaluation = plan.evaluation(document);
 		const cell = cellAt(evaluation.plan.cells, from);
 		const pointed = cell && pointedAt(cell, from - cell.start);
 		if (cell && pointed) {
 			for (const { title, edits } of refactoringsAt(cell, pointed.path, evaluation.field?.declination))
-				found.push({ title, kind: CodeActionKind.RefactorRewrite, edit: workspaceEdit(document, edits) });
+				if (stillReads(evaluation.plan, edits))
+					found.push({ title, kind: CodeActionKind.RefactorRewrite, edit: workspaceEdit(document, edits) });
 		}
 	}
 	return found;

@@ -26,6 +26,7 @@ import type { Cell } from "../../shared/plan/plan.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
 import { apparentDirection, BODY_NAMES, findBody } from "../../shared/sky/place.ts";
 import { type CursorContext, cursorContext } from "../../shared/text/cursor.ts";
+import { scalarText } from "../../shared/text/scalar.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
@@ -68,6 +69,8 @@ export function completionsAt(document: PlanText, plan: PlanDocument, offset: nu
 	return values(
 		model.shape,
 		{ cell, evaluation, path, kind, typed: context.prefix.replace(/^["']/, "").toLowerCase() },
+		// In the quotes that are typed, if any are.
+		(value) => scalarText(value, { flow: context.flow, old: /^["']/.exec(context.prefix)?.[0] ?? "" }),
 		edit,
 	);
 }
@@ -75,11 +78,30 @@ export function completionsAt(document: PlanText, plan: PlanDocument, offset: nu
 type Edit = (text: string) => TextEdit;
 
 /** Replaces the word being typed, to its end: quotes and what stands behind the cursor included. */
-function editor(document: PlanText, cell: Cell, { from, flow, part }: CursorContext, offset: number): Edit {
-	const end = part === "key" ? /^[\w-]*/ : flow ? /^[^,}\]\n\r]*/ : /^[^\n\r#]*/;
-	const rest = end.exec(cell.text.slice(offset - cell.start))?.[0].trimEnd() ?? "";
-	const range = { start: document.positionAt(cell.start + from), end: document.positionAt(offset + rest.length) };
+function editor(document: PlanText, cell: Cell, context: CursorContext, offset: number): Edit {
+	const end = offset + restOf(cell.text, context, offset - cell.start).length;
+	const range = { start: document.positionAt(cell.start + context.from), end: document.positionAt(end) };
 	return (newText) => ({ range, newText });
+}
+
+/** What stands behind the cursor of the word it is in: to its closing quote, or to what ends a plain one. */
+function restOf(text: string, { flow, part, prefix }: CursorContext, offset: number): string {
+	const found = (end: RegExp): string | undefined => {
+		end.lastIndex = offset;
+		return end.exec(text)?.[0];
+	};
+	const quoted =
+		part === "key"
+			? undefined
+			: prefix.startsWith('"')
+				? found(/(?:[^"\\\n\r]|\\[^\n\r])*"/y)
+				: prefix.startsWith("'")
+					? found(/(?:[^'\n\r]|'')*'/y)
+					: undefined;
+	if (quoted !== undefined) return quoted;
+	// A hash begins a comment only behind white space.
+	const end = part === "key" ? /[\w-]*/y : flow ? /(?:[^,}\]\n\r#]|(?<!\s)#)*/y : /(?:[^\n\r#]|(?<!\s)#)*/y;
+	return found(end)?.trimEnd() ?? "";
 }
 
 function kinds(cell: Cell, { plan }: Evaluation, edit: Edit): CompletionItem[] {
@@ -155,15 +177,18 @@ const OFFER_KINDS: Readonly<Record<Offer["kind"], CompletionItemKind>> = {
 	mapping: CompletionItemKind.Struct,
 };
 
-function values(shape: Notation, place: Place, edit: Edit): CompletionItem[] {
-	return shape.complete(contextOf(place)).map(({ label, detail, kind, text = label, order, filter = text }, i) => ({
-		label,
-		detail: typeof detail === "string" ? detail : told(detail),
-		kind: OFFER_KINDS[kind],
-		filterText: filter,
-		sortText: String(order ?? i).padStart(4, "0"),
-		textEdit: edit(text),
-	}));
+function values(shape: Notation, place: Place, write: (value: string) => string, edit: Edit): CompletionItem[] {
+	return shape.complete(contextOf(place)).map(({ label, detail, kind, yaml, order, filter }, i) => {
+		const text = yaml ?? write(label);
+		return {
+			label,
+			detail: typeof detail === "string" ? detail : told(detail),
+			kind: OFFER_KINDS[kind],
+			filterText: filter ?? text,
+			sortText: String(order ?? i).padStart(4, "0"),
+			textEdit: edit(text),
+		};
+	});
 }
 
 const words = sentences("completion", {

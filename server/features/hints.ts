@@ -134,8 +134,9 @@ function hintsOf(
 	settings: Settings,
 ): InlayHint[] {
 	const found: InlayHint[] = [];
+	const seen = new Set<number>();
 	for (const [path, place] of places) {
-		if (place.flow || place.value.to <= place.value.from) continue;
+		if (place.flow || place.value.to <= place.value.from || seen.has(place.value.from)) continue;
 		const wanted = hintsAt(cell.read.kind, path, settings);
 		if (wanted.length === 0) continue;
 		const values = valuesAt(path);
@@ -149,11 +150,12 @@ function hintsOf(
 		// One limit is enough: the tracked one where there is a tracker.
 		const hinted = path.endsWith("exposure") ? shown.slice(0, 1) : shown;
 		if (hinted.length === 0) continue;
+		seen.add(place.value.from);
 		const line = document.positionAt(cell.start + place.value.from).line;
 		const end = document.offsetAt({ line: line + 1, character: 0 });
 		const text = document.getText().slice(cell.start + place.value.to, end);
 		// Behind the value, before a comment.
-		if (/^\s*\S/.test(text.replace(/\s+#.*$/, ""))) continue;
+		if (!/^\s*$/.test(text) && !/^\s+#/.test(text)) continue;
 		found.push({
 			position: document.positionAt(cell.start + place.value.to),
 			label: hinted.map(({ value, short }) => `${short ? `${told(short)} ` : ""}${value.text}`).join(", "),

@@ -12,21 +12,32 @@ export interface NamePlace {
 	readonly name: string;
 	readonly role: "definition" | "reference";
 	readonly cell: Cell;
-	/** Offsets of the value in the text, quotes included. */
+	/** Offsets of the value in the text, quotes included; of its first line. */
 	readonly from: number;
 	readonly to: number;
+	/** Where all of it ends. */
+	readonly end: number;
+	/** Whether it stands in a flow collection. */
+	readonly flow: boolean;
 }
 
 /** Every place of the plan where a name is given or used. */
 export function namePlaces({ plan }: Evaluation): readonly NamePlace[] {
 	const places: NamePlace[] = [];
+	// What an alias names again is given, or used, in one place.
+	const seen = new Set<number>();
 	for (const cell of plan.cells) {
-		for (const { place, found } of picked(cell, namedAt)) places.push({ ...found, cell, ...inText(cell, place.value) });
+		for (const { place, found } of picked(cell, namedAt)) {
+			const { from, to } = inText(cell, place.value);
+			if (seen.has(from)) continue;
+			seen.add(from);
+			places.push({ ...found, cell, from, to, end: inText(cell, place.whole ?? place.value).to, flow: place.flow });
+		}
 	}
 	return places;
 }
 
-const namedAt: Pick<Omit<NamePlace, "cell" | "from" | "to">> = (kind, path, { source, value }) => {
+const namedAt: Pick<Omit<NamePlace, "cell" | "from" | "to" | "end" | "flow">> = (kind, path, { source, value }) => {
 	if (source === undefined || value.to <= value.from) return undefined;
 	const name = source.trim();
 	const shape = modelAt(kind, path)?.shape;

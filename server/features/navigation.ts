@@ -1,6 +1,7 @@
 /** Definition, references, highlights and rename of named lenses, landmarks, openings and targets. */
 import { DocumentHighlightKind, type Location, ResponseError } from "vscode-languageserver";
 import { inText, placeIn } from "../../shared/plan/plan.ts";
+import { scalarText } from "../../shared/text/scalar.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
@@ -60,7 +61,11 @@ export const navigation: Feature = {
 			const text = at.document.getText();
 			return workspaceEdit(
 				at.document,
-				(at.all ?? []).map(({ from, to }) => ({ from, to, text: scalarText(newName, text.slice(from, to)) })),
+				(at.all ?? []).map(({ from, end, flow }) => ({
+					from,
+					to: end,
+					text: scalarText(newName, { flow, old: text.slice(from, end) }),
+				})),
 			);
 		});
 	},
@@ -82,14 +87,4 @@ function takenAt(session: Session, document: PlanText, plan: PlanDocument, offse
 		};
 	}
 	return undefined;
-}
-
-/** A name as a YAML scalar: quoted as the old one was, or when it needs quotes. */
-export function scalarText(name: string, old = ""): string {
-	if (old.startsWith("'")) return `'${name.replace(/'/g, "''")}'`;
-	const plain =
-		/^[\p{L}\p{N}][\p{L}\p{N} ._()/+-]*$/u.test(name) &&
-		!/\s$/.test(name) &&
-		!/^(?:true|false|null|~|[-+.\d][\d.eE+-]*)$/i.test(name);
-	return old.startsWith('"') || !plain ? JSON.stringify(name) : name;
 }

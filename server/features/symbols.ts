@@ -69,9 +69,12 @@ export function symbolsOf(document: PlanText, plan: PlanDocument): DocumentSymbo
 
 function childrenOf(document: PlanText, cell: Cell): DocumentSymbol[] {
 	const found: DocumentSymbol[] = [];
+	const seen = new Set<number>();
 	for (const [path, place] of cell.read.places) {
 		const match = /^(?:(landmarks|openings)\.)?\d+\.name$/.exec(path);
-		if (!match || place.source === undefined || place.value.to <= place.value.from) continue;
+		if (!match || place.source === undefined || place.value.to <= place.value.from || seen.has(place.value.from))
+			continue;
+		seen.add(place.value.from);
 		const item = cell.read.places.get(path.replace(/\.name$/, ""))?.value ?? place.value;
 		const selectionRange = {
 			start: document.positionAt(cell.start + place.value.from),

@@ -30,11 +30,14 @@ const colourAt: Pick<number> = (kind, path, { value, source }) => {
 };
 
 export function tokensOf(document: PlanText, plan: PlanDocument): SemanticTokens {
+	// A value that an alias names again has one place.
+	const seen = new Set<number>();
 	const found: { line: number; character: number; length: number; type: number }[] = [];
 	for (const cell of plan.evaluation(document).plan.cells) {
 		for (const { place, found: type } of picked(cell, colourAt)) {
 			const { value } = place;
-			if (!isIn(document, cell.start + value.from)) continue;
+			if (seen.has(cell.start + value.from) || !isIn(document, cell.start + value.from)) continue;
+			seen.add(cell.start + value.from);
 			const { line, character } = document.positionAt(cell.start + value.from);
 			found.push({ line, character, length: value.to - value.from, type: type });
 		}

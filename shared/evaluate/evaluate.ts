@@ -34,6 +34,7 @@ import type { MagneticField } from "../earth/magnetism.ts";
 import { lazily, rememberedBy, Turns } from "../memory/memory.ts";
 import type { MethodContent } from "../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../methods/tonight.ts";
+import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import type { Interval } from "../sky/intervals.ts";
@@ -156,12 +157,14 @@ export function createEvaluator(): Evaluator {
 		);
 		const targets = lazily(() => {
 			const places = placed();
-			return (
-				places && {
-					cell: places.cell,
-					value: numbered(places.value?.map((one) => one && targetOf(one, aligned()?.budget.covariance))),
-				}
-			);
+			if (!places) return undefined;
+			const budget = aligned()?.budget;
+			// Where the axis may point in any direction, nothing can be said of trails that follow from it.
+			const covariance = budget && isErrorAngle(budget.radius95) ? budget.covariance : undefined;
+			return {
+				cell: places.cell,
+				value: numbered(places.value?.map((one) => one && targetOf(one, covariance))),
+			};
 		});
 		const logCell = cellsOf(plan, "log")[0];
 		const log = lazily(() => logCell && { cell: logCell, value: logOf(logCell.read.content, site, night, ...known) });

@@ -30,12 +30,20 @@ export function check(evaluation: Evaluation): readonly Finding[] {
 /** The same in small steps, so that something else can be done in between. */
 export function* checking(evaluation: Evaluation): Generator<void, readonly Finding[]> {
 	const findings: Finding[] = [];
+	// A node with an anchor is met once where it stands, and again wherever an alias names it.
+	const said = new Set<string>();
+	const add = (one: Finding): void => {
+		const same = `${one.code} ${one.from} ${one.to} ${one.message}`;
+		if (said.has(same)) return;
+		said.add(same);
+		findings.push(one);
+	};
 	for (const { code, severity, find } of OF_PLANS) {
-		for (const found of find(evaluation)) findings.push(finding(code, found.severity ?? severity, found));
+		for (const found of find(evaluation)) add(finding(code, found.severity ?? severity, found));
 		yield;
 	}
 	for (const ofTarget of findEachTarget(evaluation, OF_TARGETS)) {
-		for (const found of ofTarget) findings.push(finding(found.rule.code, found.severity ?? found.rule.severity, found));
+		for (const found of ofTarget) add(finding(found.rule.code, found.severity ?? found.rule.severity, found));
 		yield;
 	}
 	findings.sort(

@@ -5,19 +5,17 @@
  */
 import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
-import { placesBelow } from "../plan/places.ts";
-import { type Cell, inText, type Plan, placeIn } from "../plan/plan.ts";
-import type { Problem, Span } from "../plan/problem.ts";
-import { beforeKey, entryText } from "../text/before-key.ts";
-import { type Given, written } from "../text/scalar.ts";
+import { type Cell, type Plan, placeIn } from "../plan/plan.ts";
+import type { Span } from "../plan/problem.ts";
+import type { TextEdit } from "../text/edits.ts";
 import type { Phrase, Sentences } from "../text/sentence.ts";
+
+export { appendCell, insertKey, lineBreakOf, replaceValue, replaceWrong, setKey } from "../plan/cell-edits.ts";
 
 /** error: cannot work. warning: will disappoint. info: good to know. */
 export type Severity = "error" | "warning" | "info";
 
-export interface Edit extends Span {
-	readonly text: string;
-}
+export type Edit = TextEdit;
 
 /** A change that removes a finding, as edits of the plan's text. */
 export interface Fix {
@@ -120,61 +118,6 @@ export const atCell = (cell: Cell): { readonly cell: Cell; readonly span: Span }
 export function atStart({ text }: Plan): { readonly cell: undefined; readonly span: Span } {
 	const from = text.slice(0, 10_000).search(/[^\s\uFEFF]/);
 	return { cell: undefined, span: from < 0 ? { from: 0, to: 0 } : { from, to: from + 1 } };
-}
-
-/** Replaces the value at a path: all of it, however many lines it goes over. Undefined where the text has none there. */
-export function replaceValue(cell: Cell, path: string, value: Given): Edit | undefined {
-	const place = cell.read.places.get(path);
-	if (!place) return undefined;
-	const { from, to } = place.whole ?? place.value;
-	const text = written(value, { flow: place.flow, old: cell.text.slice(from, to) });
-	// What began on a line below its key, as a list may at the key's own column, is written behind the key.
-	const between = place.key && cell.text.slice(place.key.to, from);
-	const colon = between?.includes("\n") ? /^["']?[ \t]*:(?=\s*$)/.exec(between) : undefined;
-	if (!place.key || !colon) return { ...inText(cell, { from, to }), text };
-	return { ...inText(cell, { from: place.key.to + colon[0].length, to }), text: ` ${text}` };
-}
-
-/** Replaces what a problem lies in with what belongs there. */
-export function replaceWrong(cell: Cell, problem: Problem, value: Given): Edit {
-	const { from, to } = problem.whole ?? problem;
-	// Whether it stands in a flow collection is not known: what is plain there is plain everywhere.
-	return { ...inText(cell, { from, to }), text: written(value, { flow: true, old: cell.text.slice(from, to) }) };
-}
-
-/** What a text's lines end with. */
-export const lineBreakOf = (text: string): string => (text.includes("\r\n") ? "\r\n" : "\n");
-
-/** Puts a key in front of the first key of the mapping at a path; undefined for an empty or missing mapping. */
-export function insertKey(cell: Cell, path: string, key: string, value: Given): Edit | undefined {
-	const prefix = path === "" ? "" : `${path}.`;
-	for (const [childPath, place] of placesBelow(cell.read.places, path)) {
-		if (childPath === "" || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".") || !place.key)
-			continue;
-		const { insertAt, indent } = beforeKey(cell.text, place.key.from, place.flow);
-		if (insertAt === undefined) return undefined;
-		const entry = `${key}: ${written(value, { flow: place.flow })}`;
-		return {
-			...inText(cell, { from: insertAt, to: insertAt }),
-			text: entryText(entry, indent, lineBreakOf(cell.text)),
-		};
-	}
-	return undefined;
-}
-
-/** Replaces a value, or puts the key in when it is not there. */
-export function setKey(cell: Cell, path: string, key: string, value: Given): Edit | undefined {
-	const full = path === "" ? key : `${path}.${key}`;
-	return cell.read.places.has(full) ? replaceValue(cell, full, value) : insertKey(cell, path, key, value);
-}
-
-/** Puts a new cell at the end of the plan. */
-export function appendCell(plan: Plan, text: string): Edit {
-	const { length } = plan.text;
-	const newline = lineBreakOf(plan.text);
-	const start = length === 0 || plan.text.endsWith("\n") ? "" : newline;
-	const marker = plan.text.trim() === "" ? "" : `---${newline}`;
-	return { from: length, to: length, text: `${start}${marker}${text.replace(/\n/g, newline)}${newline}` };
 }
 
 /** A fix of edits, some of which may not be possible. */

@@ -40,12 +40,12 @@ export const COMMON_KEYS = {
 
 /** Keys of a method whose pointer stands at an angle to the axis. */
 export const POINTER_KEYS = {
-	offset: optional(quantity("angle", { above: 0, max: 179 }), {
+	offset: optional(quantity("angle", { min: 0.1, max: 179 }), {
 		doc: "angle between the axis and the laser or pointer.",
 		example: "90°",
 		otherwise: "90°",
 	}),
-	reach: optional(quantity("angle", { above: 0, max: 30 }), {
+	reach: optional(quantity("angle", { min: 0.01, max: 30 }), {
 		doc: "how far from the aim point a guide star may pass and still serve.",
 		example: "1°",
 		otherwise: "1°",

@@ -4,6 +4,7 @@ import { dimension } from "./dimension.ts";
 
 const words = sentences("notation.angle", {
 	angle: "an angle",
+	anyDirection: "any direction",
 	clockwise: "{angle} clockwise",
 	counterClockwise: "{angle} counter-clockwise",
 });
@@ -29,10 +30,18 @@ export const ANGLE = dimension(
 	1,
 );
 
-/** `51.0°`, `0.4°`, `−3.2°`; two places under one degree. */
+/** `51.0°`, `0.4°`, `−3.2°`; two places under one degree. More than a full turn is none that could be meant. */
 export function degrees(value: number, places = Math.abs(value) < 1 && value !== 0 ? 2 : 1): string {
+	if (!(Math.abs(value) <= 360)) return told(words.anyDirection());
 	return `${value.toFixed(places).replace("-", "−")}°`;
 }
+
+/** Whether an angle between two directions, or a spread of one, says something: beyond half a turn it is any direction. */
+export const isErrorAngle = (value: number): boolean => Math.abs(value) <= 180;
+
+/** How far a direction may be from where it should be, as `degrees` has it. */
+export const errorDegrees = (value: number, places?: number): string =>
+	isErrorAngle(value) ? degrees(value, places) : told(words.anyDirection());
 
 /** A turn of the pan: `24.1° clockwise`, `3.0° counter-clockwise`. */
 export function turnText(value: number): string {

@@ -20,7 +20,6 @@ const CLOCK = scalar<number>({
 			label: name,
 			detail,
 			kind: "moment",
-			text: `"${name}"`,
 			filter: `"${name} ${typeof detail === "string" ? detail : told(detail)}`,
 		})),
 	colour: "event",

@@ -15,8 +15,8 @@ const FLAG = scalar<boolean>({
 	},
 	schema: () => ({ type: "boolean" }),
 	complete: () => [
-		{ label: "true", detail: "", kind: "value" },
-		{ label: "false", detail: "", kind: "value" },
+		{ label: "true", detail: "", kind: "value", yaml: "true" },
+		{ label: "false", detail: "", kind: "value", yaml: "false" },
 	],
 });
 

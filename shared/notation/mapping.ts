@@ -69,7 +69,7 @@ export const mapping = <const F extends Fields>(
 			label: `{ ${needed.join(", ")} }`,
 			detail: title.charAt(0).toLowerCase() + title.slice(1),
 			kind: "mapping",
-			text: offered ?? `{ ${needed.map((key) => `${key}: ${fields[key]?.example}`).join(", ")} }`,
+			yaml: offered ?? `{ ${needed.map((key) => `${key}: ${fields[key]?.example}`).join(", ")} }`,
 		}),
 		colour: undefined,
 		inside(part) {

@@ -93,8 +93,8 @@ export interface Offer {
 	readonly label: string;
 	readonly detail: Phrase | string;
 	readonly kind: "value" | "word" | "name" | "sky" | "moment" | "mapping";
-	/** What is written, where it is not the label. */
-	readonly text?: string;
+	/** What is written, as YAML; else the label is, as a text in the quotes it needs. */
+	readonly yaml?: string;
 	/** Its place among the offers, where it is not that in the list. */
 	readonly order?: number;
 	/** What is compared with what is typed, where it is not the text. */

@@ -55,7 +55,7 @@ export function scalar<T>(parts: Parts<T>): Scalar<T> {
 
 /** Offers the example of the key's words. */
 export const offerExample = ({ example }: CompletionContext): readonly Offer[] =>
-	example === undefined ? [] : [{ label: example, detail: words.example(), kind: "value" }];
+	example === undefined ? [] : [{ label: example, detail: words.example(), kind: "value", yaml: example }];
 
 /** Refuses a text that cannot be read. */
 export const unreadable = (why: Phrase, fix?: string, wanted?: Phrase): Refused =>

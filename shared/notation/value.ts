@@ -5,7 +5,7 @@
  */
 import { clockOf, type EpochMs, isoText } from "../earth/zone.ts";
 import { type Filling, type Names, type Sentences, sentences, told } from "../text/sentence.ts";
-import { degrees } from "./angle.ts";
+import { degrees, errorDegrees, isErrorAngle } from "./angle.ts";
 import { bearingText } from "./bearing.ts";
 import { durationText } from "./duration.ts";
 
@@ -42,7 +42,8 @@ type Below<K extends string, V> = V extends string | number | boolean
 
 /** How a value is written, and in which unit it is given. */
 type Kind =
-	| { readonly is: "angle"; readonly places?: number }
+	/** `error`: an angle from where something should be; half a turn and more is any direction. */
+	| { readonly is: "angle" | "error"; readonly places?: number }
 	| { readonly is: "spread" }
 	| { readonly is: "bearing" | "magnetic" | "time" | "duration" | "text" }
 	| { readonly is: "number"; readonly unit: string; readonly places?: number };
@@ -136,7 +137,8 @@ const NONE = "none";
 
 function written(kind: Kind, given: unknown, more: More<string>): Pick<Value, "value" | "unit" | "plusMinus" | "text"> {
 	const unit = unitOf(kind);
-	const base = { unit, plusMinus: more.plusMinus ?? null };
+	const plusMinus = more.plusMinus !== undefined && isErrorAngle(more.plusMinus) ? more.plusMinus : undefined;
+	const base = { unit, plusMinus: plusMinus ?? null };
 	if (kind.is === "text") return { ...base, value: given as string, text: given as string };
 	if (kind.is === "time") {
 		const { zone, at } = given as { zone: string; at: EpochMs | undefined };
@@ -146,17 +148,22 @@ function written(kind: Kind, given: unknown, more: More<string>): Pick<Value, "v
 	}
 	const number = given as number | undefined;
 	if (number === undefined) return { ...base, value: null, text: more.otherwise ?? NONE };
-	const spread = (places: number): string =>
-		more.plusMinus === undefined ? "" : ` ± ${degrees(more.plusMinus, places)}`;
+	const spread = (places: number): string => (plusMinus === undefined ? "" : ` ± ${degrees(plusMinus, places)}`);
 	switch (kind.is) {
-		case "angle": {
+		case "angle":
+		case "error": {
+			if (!Number.isFinite(number) || (kind.is === "error" && !isErrorAngle(number)))
+				return { ...base, value: null, text: errorDegrees(number) };
 			const places = kind.places ?? 1;
 			return { ...base, value: number, text: `${degrees(number, places)}${spread(Math.max(places, 1))}` };
 		}
 		case "spread":
-			return { ...base, value: number, text: `± ${degrees(number, 2)}` };
+			return isErrorAngle(number)
+				? { ...base, value: number, text: `± ${degrees(number, 2)}` }
+				: { ...base, value: null, text: errorDegrees(number) };
 		case "bearing":
 		case "magnetic":
+			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
 			return {
 				...base,
 				value: number,

@@ -24,14 +24,7 @@ export const word = <W extends Record<string, string>>(meanings: W): Notation<Ex
 				: new Refused({ type: "unknown-word", nearest: nearestWord(text, known), known }),
 		// `true` as a word comes as a boolean when it is not quoted.
 		schema: () => ({ enum: known.includes("true") ? [...known, true] : known }),
-		// `true` as a word is offered in quotes, so that it stays one.
-		complete: () =>
-			known.map((one) => ({
-				label: one,
-				detail: meanings[one] as string,
-				kind: "word",
-				text: one === "true" ? '"true"' : one,
-			})),
+		complete: () => known.map((one) => ({ label: one, detail: meanings[one] as string, kind: "word" })),
 		colour: "enumMember",
 	});
 };

@@ -33,11 +33,13 @@ const refused = (why: Phrase): Formatting => ({ ok: false, why });
 
 export function formatting(text: string): Formatting {
 	const { cells, cut } = readPlan(text);
-	if (cut) return refused({ length: words.tooLong, cells: words.tooMany, binary: words.binary }[cut]());
+	if (cut)
+		return refused({ length: words.tooLong, marks: words.tooLong, cells: words.tooMany, binary: words.binary }[cut]());
 	if (cells.some((cell) => has(cell, "conflict-marker"))) return refused(words.conflict());
-	const edits = editsOf(text, cells);
+	const parse = remembered(parseSlice);
+	const edits = editsOf(text, cells, parse);
 	if (edits.length === 0) return { ok: true, edits };
-	return keepsMeaning(text, applyEdits(text, edits)) ? { ok: true, edits } : refused(words.differs());
+	return keepsMeaning(text, applyEdits(text, edits), parse) ? { ok: true, edits } : refused(words.differs());
 }
 
 /** The edits that format a plan; none where it is left as it is. */
@@ -53,11 +55,23 @@ const has = ({ read }: Cell, ...types: readonly ProblemType[]): boolean =>
 	read.problems.some(({ type }) => types.includes(type));
 const isBroken = (cell: Cell): boolean => has(cell, "yaml", "conflict-marker", "too-much");
 
-function editsOf(text: string, cells: readonly Cell[]): readonly TextEdit[] {
+type Parse = typeof parseSlice;
+
+/** Each slice is parsed once for all that is asked of it while a text is formatted. */
+function remembered(parse: Parse): Parse {
+	const parsed = new Map<string, ReturnType<Parse>>();
+	return (text) => {
+		const known = parsed.get(text) ?? parse(text);
+		parsed.set(text, known);
+		return known;
+	};
+}
+
+function editsOf(text: string, cells: readonly Cell[], parse: Parse): readonly TextEdit[] {
 	const sound = cells.filter((cell) => !isBroken(cell));
-	const edits = editsOnce(sound.flatMap((cell) => [...quoteClocks(cell), ...trimLines(cell)]));
+	const edits = editsOnce(sound.flatMap((cell) => [...quoteClocks(cell), ...trimLines(cell, parse)]));
 	const last = cells[cells.length - 1];
-	const end = last && !isBroken(last) ? endOfText(text, last) : undefined;
+	const end = last && !isBroken(last) ? endOfText(text, last, parse) : undefined;
 	return end ? [...edits.filter(({ to }) => to <= end.from), end] : edits;
 }
 
@@ -72,11 +86,11 @@ function quoteClocks(cell: Cell): readonly TextEdit[] {
 }
 
 /** White space at the ends of lines, but not inside of values that go over several lines, where it may be meant. */
-function trimLines(cell: Cell): readonly TextEdit[] {
+function trimLines(cell: Cell, parse: Parse): readonly TextEdit[] {
 	if (cell.read.kind === "note" || cell.read.kind === undefined) return [];
 	const blanks = blanksAtEnds(cell.text);
 	if (blanks.length === 0) return [];
-	const scalars = longScalars(cell.text);
+	const scalars = longScalars(cell.text, parse);
 	let next = 0;
 	return blanks.flatMap(({ from, to }) => {
 		while (next < scalars.length && (scalars[next] as Span).to <= from) next++;
@@ -101,9 +115,9 @@ function blanksAtEnds(text: string): readonly Span[] {
 }
 
 /** Where scalars stand that go over several lines, in the order of the text. */
-function longScalars(text: string): readonly Span[] {
+function longScalars(text: string, parse: Parse): readonly Span[] {
 	const found: Span[] = [];
-	visit(parseSlice(text), {
+	visit(parse(text), {
 		Scalar(_, { range }) {
 			if (range && text.slice(range[0], range[2]).includes("\n")) found.push({ from: range[0], to: range[1] });
 		},
@@ -112,7 +126,7 @@ function longScalars(text: string): readonly Span[] {
 }
 
 /** One line break after the last line that holds anything; blanks at the end of that line are not its business. */
-function endOfText(text: string, last: Cell): TextEdit | undefined {
+function endOfText(text: string, last: Cell, parse: Parse): TextEdit | undefined {
 	const content = contentEnd(text);
 	// A carriage return alone is text; with a line feed after it, it would be a line break.
 	if (content === 0 || text[content - 1] === "\r") return undefined;
@@ -121,7 +135,7 @@ function endOfText(text: string, last: Cell): TextEdit | undefined {
 	const from = feed === -1 ? text.length : text[feed - 1] === "\r" ? feed - 1 : feed;
 	if (text.slice(from) === newline) return undefined;
 	// What follows may be meant by a block scalar.
-	if (feed !== -1 && reachesEnd(last.text, from - last.start)) return undefined;
+	if (feed !== -1 && reachesEnd(last.text, from - last.start, parse)) return undefined;
 	return { from, to: text.length, text: newline };
 }
 
@@ -136,9 +150,9 @@ function contentEnd(text: string): number {
 }
 
 /** Whether a block scalar goes on to an offset behind which only white space stands. */
-function reachesEnd(text: string, offset: number): boolean {
+function reachesEnd(text: string, offset: number, parse: Parse): boolean {
 	let reaches = false;
-	visit(parseSlice(text), {
+	visit(parse(text), {
 		Scalar(_, { type, range }) {
 			const block = type === "BLOCK_LITERAL" || type === "BLOCK_FOLDED";
 			if (!block || !range || range[2] < offset) return;
@@ -150,13 +164,13 @@ function reachesEnd(text: string, offset: number): boolean {
 }
 
 /** Whether two texts have the same cells, and each says the same. */
-function keepsMeaning(before: string, after: string): boolean {
+function keepsMeaning(before: string, after: string, parse: Parse): boolean {
 	const [one, other] = [sliceStream(before), sliceStream(after)];
 	return (
 		one.length === other.length &&
 		one.every(({ text }, i) => {
 			const now = other[i]?.text as string;
-			return text === now || saysTheSame(parseSlice(text), parseSlice(now));
+			return text === now || saysTheSame(parse(text), parse(now));
 		})
 	);
 }

@@ -3,10 +3,12 @@
  * was made from: a cell that was not changed is written back byte for byte, and of a changed one only the lines that
  * differ are new. So text → cells → text is the identity, and a pull request shows the lines that were edited.
  */
-import { isMap, isNode, isScalar, parseDocument, visit } from "yaml";
+import { isMap, isNode, isScalar, visit } from "yaml";
+import { scalarText } from "../text/scalar.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./bounds.ts";
+import { parseWithinBounds } from "./read.ts";
 
 /** A slice of the text in three: joined, they are the slice again. */
 export interface Kept {
@@ -182,7 +184,8 @@ function writtenCell(cell: NotebookCell, lineEnd: string): Written {
 	}
 	if (note && same(note.shown, shown)) return { lead, tail, head: "", body: kept.body, indent: 0 };
 	// Characters that a block must not hold are written as escapes.
-	if (UNPRINTABLE.test(shown)) return { lead, tail, head: "note: ", body: JSON.stringify(withLf(shown)), indent: 0 };
+	if (UNPRINTABLE.test(shown))
+		return { lead, tail, head: "note: ", body: scalarText(withLf(shown), { old: `"` }), indent: 0 };
 	const head = `note: |${startsIndented(shown) ? INDENT : ""}${lineEnd}`;
 	return { lead, tail, head, body: merged([], "", shown, " ".repeat(INDENT), lineEnd), indent: INDENT };
 }
@@ -240,7 +243,8 @@ function noteOf(body: string): Note | undefined {
 			block: { head: header.text + header.end, lines, indent },
 		};
 	}
-	const document = parseDocument(body, { logLevel: "silent" });
+	const document = parseWithinBounds(body);
+	if (!document) return undefined;
 	const { contents, comment, commentBefore } = document;
 	if (
 		document.errors.length > 0 ||

@@ -5,6 +5,7 @@
 import { CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
 import { sharedWith } from "../memory/shared.ts";
 import { compact } from "../text/compact.ts";
+import { marksIn } from "../text/marks.ts";
 import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./bounds.ts";
 import type { Place } from "./places.ts";
@@ -29,7 +30,7 @@ export interface Plan {
 	/** What the plan takes from others, once it is joined with them (`reuse.ts`). */
 	readonly reuse?: import("./reuse.ts").JoinedPlan["reuse"];
 	/** What the file bounds cut off. */
-	readonly cut: "length" | "cells" | "binary" | undefined;
+	readonly cut: "length" | "marks" | "cells" | "binary" | undefined;
 }
 
 /**
@@ -47,6 +48,7 @@ export class PlanReader {
 		if (text.length > FILE_BOUNDS.length) return { text, cells: [], cut: "length" };
 		// A NUL is in no text: bytes of a picture, or UTF-16 taken for UTF-8.
 		if (text.includes("\0")) return { text, cells: [], cut: "binary" };
+		if (marksIn(text, FILE_BOUNDS.marks) > FILE_BOUNDS.marks) return { text, cells: [], cut: "marks" };
 		const slices = sliceStream(text);
 		const now = new Map<string, ReadSlice>();
 		const contents = new Map<CellKindName, unknown[]>();

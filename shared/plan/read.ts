@@ -95,6 +95,13 @@ export const parseSlice = (text: string): Document.Parsed =>
 		merge: false,
 	});
 
+/** The same, undefined for what would take the parser too long or too deep. */
+export function parseWithinBounds(text: string): Document.Parsed | undefined {
+	if (text.length > BOUNDS.sliceLength || tooDeep(text) !== undefined) return undefined;
+	const document = parse(text);
+	return typeof document === "string" ? undefined : document;
+}
+
 /** Entries of lists of a kind that were read before, the last first. */
 export type KnownEntries = (kind: CellKindName) => readonly ReadEntries[];
 

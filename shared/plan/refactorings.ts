@@ -3,8 +3,9 @@
 import { readQuantity } from "../notation/quantity.ts";
 import type { TextEdit } from "../text/edits.ts";
 import { sentences, told } from "../text/sentence.ts";
+import { insertBefore, replaceValue } from "./cell-edits.ts";
 import { modelAt } from "./field-at.ts";
-import { type Cell, inText } from "./plan.ts";
+import type { Cell } from "./plan.ts";
 
 const words = sentences("refactorings", { split: "Split into {frames} frames of {exposure}" });
 
@@ -23,7 +24,7 @@ export function refactoringsAt(cell: Cell, path: string, declination: number | u
 	return [
 		...rewritten.map(({ title, text }) => ({
 			title: told(title),
-			edits: [{ ...inText(cell, place.value), text }],
+			edits: [replaceValue(cell, path, text)].filter((edit) => edit !== undefined),
 		})),
 		...(kind === "targets" && path.endsWith(".exposure") ? splitExposure(cell, path, place.source) : []),
 	];
@@ -37,18 +38,14 @@ function splitExposure(cell: Cell, path: string, source: string): readonly Refac
 	if (!reading.ok || !exposure?.key) return [];
 	const count = frames?.source === undefined ? 1 : Number(frames.source);
 	if (!Number.isInteger(count) || count < 1) return [];
-	return [2, 3].map((parts) => {
+	return [2, 3].flatMap((parts) => {
 		const shorter = `${Number((reading.value / parts).toFixed(2))} s`;
-		const edits: TextEdit[] = [{ ...inText(cell, exposure.value), text: shorter }];
-		if (frames) edits.push({ ...inText(cell, frames.value), text: String(count * parts) });
-		else {
-			const start = exposure.key?.from ?? 0;
-			const lineStart = cell.text.lastIndexOf("\n", start - 1) + 1;
-			const separator = exposure.flow
-				? ", "
-				: `${cell.text.includes("\r\n") ? "\r\n" : "\n"}${cell.text.slice(lineStart, start).replace(/[^\t ]/g, " ")}`;
-			edits.push({ ...inText(cell, { from: start, to: start }), text: `frames: ${parts}${separator}` });
-		}
-		return { title: told(words.split({ frames: count * parts, exposure: shorter })), edits };
+		const edits = [
+			replaceValue(cell, path, shorter),
+			frames
+				? replaceValue(cell, path.replace(/exposure$/, "frames"), count * parts)
+				: insertBefore(cell, exposure, "frames", parts),
+		].filter((edit) => edit !== undefined);
+		return edits.length < 2 ? [] : [{ title: told(words.split({ frames: count * parts, exposure: shorter })), edits }];
 	});
 }

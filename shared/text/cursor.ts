@@ -56,7 +56,7 @@ function scan(slice: string, offset: number): readonly Open[] | "comment" | "blo
 		}
 		if (char === "\n") {
 			const line = slice.slice(lineStart, i);
-			if (stack.length === 0 && /:\s+[|>][+-]?\d?\s*(?:#.*)?\r?$/.test(line))
+			if (stack.length === 0 && /:\s+[|>][+-]?\d?\s*(?:#[^\n]*)?$/.test(line))
 				scalarIndent = (/^ */.exec(line)?.[0] ?? "").length;
 			if (stack.length === 0) quote = "";
 			lineStart = i + 1;
@@ -75,7 +75,7 @@ function scan(slice: string, offset: number): readonly Open[] | "comment" | "blo
 			i = end - 1;
 		} else if (char === "{" || char === "[") {
 			// A bracket inside a plain scalar opens nothing.
-			if (stack.length > 0 || /(?:^|[\s:-])$/.test(slice.slice(lineStart, i))) stack.push({ bracket: char, at: i });
+			if (stack.length > 0 || i === lineStart || /[\s:-]/.test(before ?? "")) stack.push({ bracket: char, at: i });
 		} else if (char === "}" || char === "]") stack.pop();
 	}
 	return stack;
@@ -134,18 +134,18 @@ function blockPath(slice: string, lineStart: number, offset: number): CursorCont
 	let item = 0;
 	const named = path.map((part) => (part.startsWith("=") ? part.slice(1) : String(counters[item++] ?? 0)));
 	const rest = own.rest;
-	const colon = /^("[^"]*"|'[^']*'|[^\s:#][^:#]*?)\s*:(?:\s+|$)/.exec(rest);
+	const typed = keyOf(rest);
 	const restAt = lineStart + line.length - rest.length;
 	const indent = own.indents[own.indents.length - 1] as number;
-	if (colon) {
-		const value = rest.slice(colon[0].length);
+	if (typed) {
+		const value = rest.slice(typed.length).trimStart();
 		// Right behind the colon, without a space, nothing can be typed yet.
-		if (value === "" && !/\s$/.test(colon[0])) return undefined;
+		if (rest.length === typed.length) return undefined;
 		return {
-			path: [...named, unquote(colon[1] as string)],
+			path: [...named, typed.key],
 			part: "value",
 			prefix: value,
-			from: restAt + colon[0].length,
+			from: restAt + rest.length - value.length,
 			indent,
 			flow: false,
 		};
@@ -168,19 +168,32 @@ function splitLine(line: string): {
 } {
 	const levels: Level[] = [];
 	let at = (/^[ \t]*/.exec(line)?.[0] ?? "").length;
-	for (let match = /^-(?:[ \t]+|$)/.exec(line.slice(at)); match; match = /^-(?:[ \t]+|$)/.exec(line.slice(at))) {
+	while (levels.length < MOST_DASHES) {
+		const dash = /^-(?:[ \t]+|$)/.exec(line.slice(at));
+		if (!dash) break;
 		levels.push({ indent: at, dash: true });
-		at += match[0].length;
+		at += dash[0].length;
 	}
 	const rest = line.slice(at);
-	const key = /^("[^"]*"|'[^']*'|[^\s:#{}[\],][^:#]*?)\s*:(?:\s|$)/.exec(rest)?.[1];
-	levels.push(key === undefined ? { indent: at, dash: false } : { indent: at, dash: false, key: unquote(key) });
+	const key = /^[{}[\],]/.test(rest) ? undefined : keyOf(rest)?.key;
+	levels.push(key === undefined ? { indent: at, dash: false } : { indent: at, dash: false, key });
 	return {
 		levels,
 		indents: levels.map(({ indent }) => indent),
 		dashes: levels.flatMap(({ dash, indent }) => (dash ? [indent] : [])),
 		rest,
 	};
+}
+
+/** More dashes on a line than any plan has. */
+const MOST_DASHES = 40;
+
+/** The key at the start of a line's text, and how long it is with its colon. */
+function keyOf(text: string): { readonly key: string; readonly length: number } | undefined {
+	const [typed] = /^(?:"[^"]*"|'[^']*')\s*(?=:)/.exec(text) ?? /^[^\s:#][^:#]*(?=:)/.exec(text) ?? [];
+	if (typed === undefined) return undefined;
+	const length = typed.length + 1;
+	return length === text.length || /\s/.test(text[length] as string) ? { key: unquote(typed), length } : undefined;
 }
 
 /** Context inside a flow collection that begins at `start`, under the key that `base` tells. */

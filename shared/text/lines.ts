@@ -26,6 +26,12 @@ export class Lines {
 		return this.#starts[Math.min(line, this.#starts.length - 1)] as number;
 	}
 
+	/** A line of the text these are the lines of, without its line break. */
+	text(text: string, line: number): string {
+		const end = line + 1 < this.count ? this.start(line + 1) : text.length;
+		return text.slice(this.start(line), end).replace(/\r?\n$|\r$/, "");
+	}
+
 	get count(): number {
 		return this.#starts.length;
 	}

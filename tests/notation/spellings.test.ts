@@ -22,6 +22,7 @@ import { skyPoint } from "../../shared/notation/sky-point.ts";
 import { markdown, text } from "../../shared/notation/text.ts";
 import { word } from "../../shared/notation/word.ts";
 import { zone } from "../../shared/notation/zone.ts";
+import { scalarText } from "../../shared/text/scalar.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { readValue, schemaErrors } from "./reading.ts";
 
@@ -378,7 +379,7 @@ describe.each(READ)("%s", (_, notation, spellings) => {
 			ranked: () => [{ name: "Spica", detail: "" }],
 			bodies: () => [{ name: "Jupiter", detail: "" }],
 		});
-		for (const { label, text: written = label } of offers) {
+		for (const { label, yaml: written = scalarText(label) } of offers) {
 			expect(readValue(notation, written).problems, written).toEqual([]);
 			expect(schemaErrors(notation, written), written).toEqual([]);
 		}

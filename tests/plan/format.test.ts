@@ -22,6 +22,10 @@ const SAMPLES = readdirSync(folder)
 	.filter((name) => name.endsWith(".lode.yaml"))
 	.map((name) => readFileSync(new URL(name, folder), "utf8"));
 
+const SUITE = suite
+	.flatMap(({ cases }): readonly { readonly yaml?: string }[] => cases)
+	.flatMap(({ yaml }) => (yaml === undefined ? [] : [yaml]));
+
 /** What a text says, with errors where it has some; a parser that gives up says so too. */
 function says(text: string): unknown {
 	try {
@@ -101,9 +105,7 @@ describe("says the same, and a second time changes nothing", () => {
 	});
 
 	test("the files of the YAML test suite, as they are, with blanks at line ends, and as a part of a plan", () => {
-		for (const one of suite.flatMap(({ cases }): readonly { readonly yaml?: string }[] => cases)) {
-			const { yaml } = one;
-			if (yaml === undefined) continue;
+		for (const yaml of SUITE) {
 			check(yaml);
 			check(yaml.replace(/$/gm, "  "));
 			check(`targets:\n${yaml.replace(/^(?=.)/gm, "  ")}`);
@@ -164,10 +166,7 @@ describe("says the same, and a second time changes nothing", () => {
 	}, 600_000);
 
 	test("the samples and the files of the suite, with anything put into them and taken out", () => {
-		const texts = [
-			...SAMPLES,
-			...suite.flatMap(({ cases }) => cases.map(({ yaml }) => `targets:\n${yaml.replace(/^(?=.)/gm, "  ")}`)),
-		];
+		const texts = [...SAMPLES, ...SUITE.map((yaml) => `targets:\n${yaml.replace(/^(?=.)/gm, "  ")}`)];
 		const edit = fc.record({ at: fc.nat(), length: fc.nat(6), piece });
 		fc.assert(
 			fc.property(fc.constantFrom(...texts), fc.array(edit, { maxLength: 8 }), (text, edits) => {

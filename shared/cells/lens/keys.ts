@@ -33,11 +33,11 @@ export const lens = mapping("A lens on a camera", {
 		example: "wide",
 		otherwise: "`lens`",
 	}),
-	"focal-length": required(quantity("focal-length", { above: 0, max: 5000 }), {
+	"focal-length": required(quantity("focal-length", { min: 1, max: 5000 }), {
 		doc: "Real focal length, not the equivalent for another format.",
 		example: "24 mm",
 	}),
-	"f-number": optional(number({ above: 0, max: 128 }), {
+	"f-number": optional(number({ min: 0.5, max: 128 }), {
 		doc: "Aperture the frames are taken at.",
 		example: "2",
 		otherwise: "2.8",

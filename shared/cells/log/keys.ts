@@ -34,7 +34,7 @@ const solvedFrame = mapping("A frame whose stars were identified", {
 export const logEntry = mapping("What happened", {
 	date: optional(date(), { doc: "The evening's date.", example: "2027-06-05", otherwise: "the plan's" }),
 	at: optional(clock(), { doc: "Clock time of the frame's middle. Needed with `drift`.", example: '"21:12"' }),
-	frame: optional(quantity("duration", { above: 0, max: 86400 }), {
+	frame: optional(quantity("duration", { min: 0.001, max: 86400 }), {
 		doc: "How long the frame ran. Needed with `drift`.",
 		example: "120 s",
 	}),
@@ -42,8 +42,14 @@ export const logEntry = mapping("What happened", {
 	star: optional(bodyName(), { doc: "Star whose trail was measured. Needed with `drift`.", example: "theta Scorpii" }),
 	drift: optional(
 		mapping("Drift of the star over the frame, as it stands on the ground: up is toward the zenith", {
-			right: required(quantity("pixels"), { doc: "To the right, as one faces the star.", example: "2.5 px" }),
-			up: required(quantity("pixels"), { doc: "Upward, toward the zenith.", example: "-6 px" }),
+			right: required(quantity("pixels", { min: -100_000, max: 100_000 }), {
+				doc: "To the right, as one faces the star.",
+				example: "2.5 px",
+			}),
+			up: required(quantity("pixels", { min: -100_000, max: 100_000 }), {
+				doc: "Upward, toward the zenith.",
+				example: "-6 px",
+			}),
 		}),
 		{
 			doc: "How far the star drifted from the frame's first moment to its last, camera level.",

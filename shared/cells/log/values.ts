@@ -20,14 +20,14 @@ const words = sentences("value.log", {
 
 export const LOG_VALUES = valuesFor<Path>()("log", {
 	"axis-error-along": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Axis too high by",
 		how: "From the evening's drifts or solved frames; too low negative.",
 		at: [],
 	},
 	"axis-error-across": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Axis clockwise of the pole by",
 		how: "On the sky, from the evening's drifts or solved frames.",
@@ -35,7 +35,7 @@ export const LOG_VALUES = valuesFor<Path>()("log", {
 	},
 	correction: { is: "text", label: "Correct by", how: "Facing the pole.", at: [] },
 	"axis-error-part": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Part of the axis error that shows",
 		how: `Toward (along {along}, across {across}). One drift cannot tell the other part: measure a star six hours of
@@ -43,14 +43,14 @@ export const LOG_VALUES = valuesFor<Path>()("log", {
 		at: [],
 	},
 	"tilt-zero": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Tilt scale shows too much by",
 		how: "Mean of {evenings} evenings, ± the spread of the mean. Write it to the tracker as tilt-zero.",
 		at: [""],
 	},
 	"pan-zero": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Bearing set too far clockwise by",
 		how: "Mean of {evenings} evenings, ± the spread of the mean. Write it to the tracker as pan-zero.",

@@ -1,6 +1,7 @@
 /** The values that every method has: what to set, its hours, its error budget; its own stand between. */
 import type { MethodContent } from "../../methods/methods.ts";
 import type { Tonight } from "../../methods/tonight.ts";
+import { errorDegrees } from "../../notation/angle.ts";
 import { intervalText } from "../../notation/interval.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { totalMinutes } from "../../sky/intervals.ts";
@@ -67,31 +68,31 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-error-95": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Axis error, 95 %",
 		how: "Radius about the pole that holds 95 % of a two-dimensional normal distribution with this budget.",
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-error-ellipse-major": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Error ellipse, long half axis",
 		how: "1-sigma ellipse.",
 		at: ["uncertainty"],
 	},
 	"axis-error-ellipse-minor": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Error ellipse, short half axis",
 		how: "1-sigma ellipse.",
 		at: ["uncertainty"],
 	},
 	source: {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "{label}",
-		how: "{part} % of the variance: {along}° along, {across}° across the meridian.",
+		how: "{part} % of the variance: {along} along, {across} across the meridian.",
 		at: ["uncertainty"],
 	},
 });
@@ -156,8 +157,8 @@ function sourceValue({
 		fill: {
 			label: words.source({ name, spread: size, origin }),
 			part: Math.round(part * 100),
-			along: along.toFixed(3),
-			across: across.toFixed(3),
+			along: errorDegrees(along, 3),
+			across: errorDegrees(across, 3),
 		},
 	});
 }

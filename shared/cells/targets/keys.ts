@@ -57,7 +57,7 @@ export const target = mapping("A target", {
 		example: '"22:00"',
 		otherwise: "when the frames are done",
 	}),
-	exposure: required(quantity("duration", { above: 0, max: 86400 }), {
+	exposure: required(quantity("duration", { min: 1e-5, max: 86400 }), {
 		doc: "How long one frame is exposed.",
 		example: "180 s",
 	}),
@@ -67,7 +67,7 @@ export const target = mapping("A target", {
 		example: "5 s",
 		otherwise: "0 s",
 	}),
-	trail: optional(quantity("pixels", { above: 0, max: 1000 }), {
+	trail: optional(quantity("pixels", { min: 0.01, max: 1000 }), {
 		doc: "Longest trail of a star that still looks sharp to you.",
 		example: "1.5 px",
 		otherwise: "1.5 px",
@@ -83,7 +83,7 @@ export const target = mapping("A target", {
 		example: "vertical",
 		otherwise: "horizontal",
 	}),
-	extent: optional(quantity("angle", { above: 0, max: 180 }), {
+	extent: optional(quantity("angle", { min: 0.001, max: 180 }), {
 		doc: "How wide the thing is on the sky, to check that it fits the frame.",
 		example: "20°",
 		otherwise: "not checked",

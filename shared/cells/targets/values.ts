@@ -87,8 +87,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		at: SHARP,
 	},
 	"axis-error-allowed": {
-		is: "number",
-		unit: "°",
+		is: "error",
 		places: 2,
 		label: "Axis error allowed",
 		how: "In the worst direction, for {limit} px over this exposure.",

@@ -47,7 +47,7 @@ export const tracker = mapping("The tracker and its head", {
 				doc: "Half of peak to peak.",
 				example: "40 arcsec",
 			}),
-			period: required(quantity("duration", { above: 0, max: 86400 }), {
+			period: required(quantity("duration", { min: 1, max: 86400 }), {
 				doc: "One turn of the worm.",
 				example: "10 min",
 			}),
@@ -58,7 +58,7 @@ export const tracker = mapping("The tracker and its head", {
 			otherwise: "none",
 		},
 	),
-	"turn-limit": optional(quantity("duration", { above: 0, max: 86400 }), {
+	"turn-limit": optional(quantity("duration", { min: 1, max: 86400 }), {
 		doc: "How long it can run before it must be turned back.",
 		example: "2 h",
 		otherwise: "no limit",

@@ -1,4 +1,4 @@
-import { degrees } from "../../notation/angle.ts";
+import { errorDegrees } from "../../notation/angle.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
 import { atCell, fix, rule, setKey } from "../finding.ts";
@@ -52,10 +52,10 @@ export default rule({
 			...atCell(cell),
 			message: words.message({
 				evenings,
-				tiltZero: degrees(tiltZero, 2),
-				tiltSpread: degrees(tiltSpread, 2),
-				panZero: degrees(panZero, 2),
-				panSpread: degrees(panSpread, 2),
+				tiltZero: errorDegrees(tiltZero, 2),
+				tiltSpread: errorDegrees(tiltSpread, 2),
+				panZero: errorDegrees(panZero, 2),
+				panSpread: errorDegrees(panSpread, 2),
 			}),
 			fixes: trackerCell
 				? fix(

@@ -1,4 +1,4 @@
-import { degrees } from "../../notation/angle.ts";
+import { errorDegrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -33,8 +33,8 @@ export default rule({
 				...at(cell, `${entries[0]}.drift`, "key"),
 				message: words.message({
 					date: dateText(date),
-					size: degrees(part.size, 2),
-					spread: degrees(part.spread, 2),
+					size: errorDegrees(part.size, 2),
+					spread: errorDegrees(part.spread, 2),
 				}),
 			};
 		}

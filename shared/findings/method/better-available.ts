@@ -2,7 +2,7 @@ import { budgetOf } from "../../alignment/budget.ts";
 import { clockOf } from "../../earth/zone.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import type { Tonight } from "../../methods/tonight.ts";
-import { degrees } from "../../notation/angle.ts";
+import { errorDegrees } from "../../notation/angle.ts";
 import { written } from "../../text/scalar.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { appendCell, atCell, fix, rule } from "../finding.ts";
@@ -80,8 +80,8 @@ export default rule({
 			...atCell(first.cell),
 			message: words.better({
 				own: aligned.method.kind,
-				ownError: degrees(aligned.budget.radius95),
-				error: degrees(radius95),
+				ownError: errorDegrees(aligned.budget.radius95),
+				error: errorDegrees(radius95),
 				kind,
 				by,
 			}),

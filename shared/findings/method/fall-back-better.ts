@@ -1,4 +1,4 @@
-import { degrees } from "../../notation/angle.ts";
+import { errorDegrees } from "../../notation/angle.ts";
 import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
 
@@ -41,12 +41,12 @@ export default rule({
 			undefined,
 		);
 		if (!best || best.value.budget.radius95 * FINER > own) return;
-		const error = degrees(best.value.budget.radius95);
+		const error = errorDegrees(best.value.budget.radius95);
 		const { kind } = first.value.method;
 		yield {
 			...atCell(best.cell),
 			message: Number.isFinite(own)
-				? words.finer({ error, first: kind, own: degrees(own) })
+				? words.finer({ error, first: kind, own: errorDegrees(own) })
 				: words.onlyOne({ first: kind, error }),
 		};
 	},

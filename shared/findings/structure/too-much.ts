@@ -10,6 +10,8 @@ const words = sentences("structure/too-much", {
 		not read.`,
 	length: `The file is {length} characters long; plans of up to {limit} are read. Nothing of it was checked. Split it into
 		several plans.`,
+	marks: `The file has more than {limit} lines, brackets, commas and quotes together. Nothing of it was checked. Split it
+		into several plans.`,
 	cells: `The file holds more than {limit} cells; those after this one are not read. Split it into several plans.`,
 	size: "This cell is longer than {limit} characters and is not read. Cut it into smaller ones.",
 	depth: `This is nested more than {limit} deep. No cell of a plan needs more than five: the cell is not read.`,
@@ -29,6 +31,7 @@ export default rule({
 			const message = words.length({ length: plan.text.length, limit: FILE_BOUNDS.length });
 			yield { ...atStart(plan), message };
 		}
+		if (plan.cut === "marks") yield { ...atStart(plan), message: words.marks({ limit: FILE_BOUNDS.marks }) };
 		if (plan.cut === "cells") {
 			const from = plan.cells[plan.cells.length - 1]?.start ?? 0;
 			const message = words.cells({ limit: FILE_BOUNDS.cells });

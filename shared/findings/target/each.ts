@@ -23,6 +23,11 @@ export interface EachTarget {
 	readonly target: EvaluatedTarget;
 	readonly night: EvaluatedNight;
 	readonly clock: (at: EpochMs) => string;
+	/**
+	 * The series, or of a longer one its first day: what is in the way then is in the way a day later too, and no stay is
+	 * as long.
+	 */
+	readonly firstDay: Interval;
 	/** Minutes of the series outside a list of times. */
 	readonly minutesOutside: (list: readonly Interval[]) => number;
 	/** Path of what says when it starts, else of its name. */
@@ -41,11 +46,16 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 			target,
 			night,
 			clock: (at) => clockOf(night.zone, at),
+			firstDay: { from: series.from, until: Math.min(series.until, series.from + DAY_MS) },
 			minutesOutside: (list) => totalMinutes([series]) - totalMinutes(both(list, [series])),
 			timePath,
 		};
 	}
 }
+
+/** Minutes of an interval in which something does not hold. */
+export const minutesWithout = (holds: (within: Interval) => readonly Interval[], within: Interval): number =>
+	totalMinutes([within]) - totalMinutes(both(holds(within), [within]));
 
 /** `at no time of the stay`, or `19:40–21:10`. */
 export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): Phrase | string {
@@ -53,6 +63,7 @@ export function timesText(list: readonly Interval[], clock: (at: EpochMs) => str
 }
 
 const MINUTE_MS = 60_000;
+const DAY_MS = 86_400_000;
 
 /**
  * Begins a timed series at the whole minute nearest to its start from which all of it lies in one stretch of a list:

@@ -1,12 +1,12 @@
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { minutesText } from "../../notation/duration.ts";
-import { both, type Interval } from "../../sky/intervals.ts";
+import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { hiddenBy } from "../../sky/skyline.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, minutesWithout, timesText } from "./each.ts";
 
 const words = sentences("target/hidden", {
 	title: "Behind the skyline, or outside every opening",
@@ -42,13 +42,13 @@ export default rule({
 		const { site } = evaluation;
 		if (!site) return;
 		for (const one of eachTarget(evaluation)) {
-			const { cell, target, minutesOutside, clock, timePath } = one;
+			const { cell, target, firstDay, clock, timePath } = one;
 			if (target.fixed || target.entry.opening !== undefined) continue;
 			const clearIn = (within: Interval) =>
 				whereTrue((t) => hiddenBy(site.cover, target.directionAt(t)) === undefined, within, 300_000);
-			const minutes = minutesOutside(both(clearIn(target.series), [target.series]));
+			const minutes = minutesWithout(clearIn, firstDay);
 			if (minutes < 0.5) continue;
-			const all = minutes >= target.seconds / 60 - 0.5;
+			const all = minutes >= totalMinutes([firstDay]) - 0.5;
 			const moment =
 				[target.series.from, target.series.until].find(
 					(t) => hiddenBy(site.cover, target.directionAt(t)) !== undefined,
@@ -61,7 +61,7 @@ export default rule({
 				message: words.message({
 					name: target.name,
 					minutes: all ? words.all() : minutesText(minutes),
-					duration: minutesText(target.seconds / 60),
+					duration: minutesText(totalMinutes([firstDay])),
 					time: clock(moment),
 					altitude: degrees(direction.altitude),
 					bearing: bearingText(direction.azimuth),

@@ -2,11 +2,11 @@ import { isVisible } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { minutesText } from "../../notation/duration.ts";
-import type { Interval } from "../../sky/intervals.ts";
+import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, minutesWithout, timesText } from "./each.ts";
 
 const words = sentences("target/outside-opening", {
 	title: "Outside its opening",
@@ -47,14 +47,14 @@ export default rule({
 		const { site } = evaluation;
 		if (!site) return;
 		for (const one of eachTarget(evaluation)) {
-			const { cell, target, minutesOutside, clock } = one;
+			const { cell, target, firstDay, clock } = one;
 			const { opening } = target.entry;
 			if (opening === undefined || !site.cover.openings?.some(({ name }) => name === opening)) continue;
 			const insideIn = (within: Interval) =>
 				whereTrue((t) => isVisible(site.cover, target.directionAt(t), opening), within, 300_000);
-			const minutes = minutesOutside(insideIn(target.series));
+			const minutes = minutesWithout(insideIn, firstDay);
 			if (minutes < 0.5) continue;
-			const all = minutes >= target.seconds / 60 - 0.5;
+			const all = minutes >= totalMinutes([firstDay]) - 0.5;
 			const direction = target.directionAt(target.series.from);
 			yield {
 				...at(cell, `${target.index}.opening`),
@@ -63,7 +63,7 @@ export default rule({
 					name: target.name,
 					opening,
 					minutes: all ? words.all() : minutesText(minutes),
-					duration: minutesText(target.seconds / 60),
+					duration: minutesText(totalMinutes([firstDay])),
 					time: clock(target.series.from),
 					altitude: degrees(direction.altitude),
 					bearing: bearingText(direction.azimuth),

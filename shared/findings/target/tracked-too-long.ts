@@ -1,5 +1,5 @@
 import { WANTED_CHANCE } from "../../alignment/trail.ts";
-import { degrees } from "../../notation/angle.ts";
+import { errorDegrees } from "../../notation/angle.ts";
 import { durationText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
@@ -59,8 +59,8 @@ export default rule({
 					trail: target.trailLimit,
 					chance: Math.round(limits.chance * 100),
 					method: aligned.method.kind,
-					error: degrees(aligned.budget.radius95),
-					allowed: degrees(Math.max(0, limits.axisErrorAllowed ?? 0), 2),
+					error: errorDegrees(aligned.budget.radius95),
+					allowed: errorDegrees(Math.max(0, limits.axisErrorAllowed ?? 0), 2),
 					wanted: WANTED_CHANCE * 100,
 					longest: durationText(limits.tracked),
 				}),

@@ -26,7 +26,7 @@ const MEASURED_TO = 30 / 3600;
 const test = mapping("A test frame for the drift", {
 	star: required(bodyName(), { doc: "Star (or the middle of the frame) whose drift is measured.", example: "Spica" }),
 	at: required(clock(), { doc: "Clock time of the frame's middle.", example: '"21:10"' }),
-	frame: optional(quantity("duration", { above: 0, max: 7200 }), {
+	frame: optional(quantity("duration", { min: 0.001, max: 7200 }), {
 		doc: "How long the frame runs.",
 		example: "4 min",
 		otherwise: "4 min",

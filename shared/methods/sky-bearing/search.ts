@@ -1,7 +1,7 @@
 /** Bodies whose bearing can be taken tonight, ranked by the axis error that they leave. */
 import { budgetOf } from "../../alignment/budget.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { degrees } from "../../notation/angle.ts";
+import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
@@ -90,5 +90,5 @@ const saidOf = (at: EpochMs, direction: Direction, radius95: number, clock: (at:
 	at: clock(at),
 	altitude: degrees(direction.altitude),
 	bearing: bearingWithPoint(direction.azimuth),
-	error: degrees(radius95),
+	error: errorDegrees(radius95),
 });

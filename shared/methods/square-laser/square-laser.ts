@@ -48,14 +48,14 @@ const values = valuesFor<Path>()("method", {
 	},
 	"star-miss-up": { is: "angle", places: 2, label: "Above the aim point", how: "Below negative.", at: STAR_AT },
 	"axis-error-as-aimed-along": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Axis too high, if put on the star itself",
 		how: "Along the meridian; too low negative.",
 		at: STAR_AT,
 	},
 	"axis-error-as-aimed-across": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Axis clockwise of the pole, if put on the star itself",
 		how: "Across the meridian, on the sky.",

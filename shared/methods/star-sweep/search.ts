@@ -4,7 +4,7 @@ import { budgetOf } from "../../alignment/budget.ts";
 import { isTooClose } from "../../alignment/pairs.ts";
 import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/pointer.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { degrees } from "../../notation/angle.ts";
+import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
 import { told } from "../../text/sentence.ts";
@@ -92,7 +92,7 @@ export const search: Search<Content, SweepPair> = {
 			.slice(0, most);
 	},
 	detail: ({ at, spread, radius95 }, clock) => words.detail(saidOf(at, spread, radius95, clock)),
-	choice: ({ spread, radius95 }) => words.choice({ spread: degrees(spread, 0), error: degrees(radius95) }),
+	choice: ({ spread, radius95 }) => words.choice({ spread: degrees(spread, 0), error: errorDegrees(radius95) }),
 	listing: {
 		name: "pairs",
 		always: false,
@@ -113,5 +113,5 @@ export const search: Search<Content, SweepPair> = {
 const saidOf = (at: EpochMs, spread: number, radius95: number, clock: (at: EpochMs) => string) => ({
 	at: clock(at),
 	spread: degrees(spread, 0),
-	error: degrees(radius95),
+	error: errorDegrees(radius95),
 });

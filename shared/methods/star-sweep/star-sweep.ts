@@ -1,6 +1,6 @@
 /** `star-sweep`: two stars met by a pointer that turns with the axis; `set-up.ts` has the derivation. */
 import type { AxisVector } from "../../alignment/axis-error.ts";
-import { degrees } from "../../notation/angle.ts";
+import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
@@ -21,14 +21,14 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		at: SHOWN_AT,
 	},
 	"axis-error-as-aimed-along": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Axis too high, if put on the star itself",
 		how: "Along the meridian; too low negative.",
 		at: SHOWN_AT,
 	},
 	"axis-error-as-aimed-across": {
-		is: "angle",
+		is: "error",
 		places: 2,
 		label: "Axis clockwise of the pole, if put on the star itself",
 		how: "Across the meridian, on the sky.",
@@ -100,8 +100,8 @@ const placeOf = ({ direction }: Mark): string =>
 /** What a pointer that passes inside a star says of the axis. */
 const effectOf = ({ along, across }: AxisVector): Phrase =>
 	words.effect({
-		tilt: degrees(Math.abs(along), 2),
+		tilt: errorDegrees(Math.abs(along), 2),
 		height: along >= 0 ? words.tooLow() : words.tooHigh(),
-		across: degrees(Math.abs(across), 2),
+		across: errorDegrees(Math.abs(across), 2),
 		side: across >= 0 ? words.anticlockwise() : words.clockwise(),
 	});

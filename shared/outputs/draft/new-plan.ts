@@ -6,6 +6,7 @@ import { check } from "../../findings/check.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import { coordinateText } from "../../notation/coordinate.ts";
 import { readPlan } from "../../plan/plan.ts";
+import { scalarText } from "../../text/scalar.ts";
 
 export interface NewPlan {
 	readonly title: string;
@@ -59,6 +60,9 @@ export function newPlanText(wanted: NewPlan): string {
 const weightOf = (text: string): number =>
 	check(evaluate(readPlan(text))).reduce((sum, { severity }) => sum + (severity === "error" ? 1000 : 1), 0);
 
+/** Names that somebody else chooses stand in quotes, whatever they hold. */
+const quoted = (text: string): string => scalarText(text, { old: '"' });
+
 function draft(
 	{ title, site, latitude, longitude, date }: NewPlan,
 	method: string,
@@ -68,13 +72,13 @@ function draft(
 	const target =
 		aim === undefined
 			? "  - name: first light\n    aim: { azimuth: 90, altitude: 10 }\n    exposure: 1 s\n    tracked: false"
-			: `  - name: ${JSON.stringify(aim)}\n    aim: ${aim}\n    exposure: 30 s\n    frames: 10\n    gap: 5 s\n    companion: true`;
+			: `  - name: ${quoted(aim)}\n    aim: ${scalarText(aim)}\n    exposure: 30 s\n    frames: 10\n    gap: 5 s\n    companion: true`;
 	return `plan:
-  title: ${JSON.stringify(title)}
+  title: ${quoted(title)}
   format: 1
 ---
 site:
-  name: ${JSON.stringify(site)}
+  name: ${quoted(site)}
   latitude: ${coordinateText(latitude, "latitude")}
   longitude: ${coordinateText(longitude, "longitude")}
   elevation: 0 m

@@ -1,5 +1,7 @@
 /** Everything that follows from a plan, as other programs get it. */
+
 import { isoText } from "../../earth/zone.ts";
+import { isErrorAngle } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
 import type { Value } from "../../notation/value.ts";
 import { cellName, firstValue } from "../../plan/plan.ts";
@@ -41,10 +43,10 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 								spread,
 								unit,
 								origin,
-								along,
-								across,
-								total,
-								part,
+								along: errorOrNull(along),
+								across: errorOrNull(across),
+								total: errorOrNull(total),
+								part: Number.isFinite(part) ? part : null,
 							})),
 						},
 					]
@@ -55,6 +57,9 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 		findings: findingRecords(text, findings),
 	};
 }
+
+/** An axis error beyond half a turn is any direction, and not a number. */
+const errorOrNull = (degrees: number): number | null => (isErrorAngle(degrees) ? degrees : null);
 
 const valueRecord = ({ id, of, value, unit, plusMinus, text, how }: Value) => ({
 	id,

@@ -127,7 +127,7 @@ const PICTURE: Readonly<Record<string, (view: PageView, method: MethodView | und
 			<div class="two">
 				<SideView view={method.alignment} />
 				{method.alignment.turn && <TurnView turn={method.alignment.turn} />}
-				<ErrorEllipse view={method.alignment.ellipse} />
+				{method.alignment.ellipse && <ErrorEllipse view={method.alignment.ellipse} />}
 			</div>
 		),
 	targets: ({ trail }) => trail && <Trail view={trail} />,

@@ -1,5 +1,5 @@
 /** The axis seen from the side, the turn of the pan seen from above, and the error ellipse at the pole. */
-import { degrees, turnText } from "../../notation/angle.ts";
+import { degrees, errorDegrees, turnText } from "../../notation/angle.ts";
 import { bearingText, compassPoint } from "../../notation/bearing.ts";
 import { told } from "../../text/sentence.ts";
 import { shortened } from "./shortened.ts";
@@ -159,9 +159,9 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 				role="img"
 				aria-label={told(
 					words.errorEllipse({
-						radius: degrees(view.radius95),
-						major: degrees(view.major, 2),
-						minor: degrees(view.minor, 2),
+						radius: errorDegrees(view.radius95),
+						major: errorDegrees(view.major, 2),
+						minor: errorDegrees(view.minor, 2),
 					}),
 				)}
 			>
@@ -187,7 +187,7 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 					</text>
 				</g>
 				<text x={240} y={28}>
-					{told(words.within({ radius: degrees(view.radius95) }))}
+					{told(words.within({ radius: errorDegrees(view.radius95) }))}
 				</text>
 				{view.field !== undefined && (
 					<text x={240} y={46} class="quiet">
@@ -196,7 +196,7 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 				)}
 				{view.shares.slice(0, 6).map(({ name, total, part }, i) => (
 					<g key={name} transform={`translate(240,${76 + i * 26})`}>
-						<text>{told(words.share({ source: name, angle: degrees(total, 2) }))}</text>
+						<text>{told(words.share({ source: name, angle: errorDegrees(total, 2) }))}</text>
 						<rect y={5} width={Math.max(1, part * 170)} height={6} fill="var(--blue)" />
 					</g>
 				))}

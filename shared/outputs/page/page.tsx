@@ -81,7 +81,7 @@ function Page({ view }: { readonly view: PageView }) {
 					<div class="two">
 						<SideView view={view.alignment} />
 						{view.alignment.turn && <TurnView turn={view.alignment.turn} />}
-						<ErrorEllipse view={view.alignment.ellipse} />
+						{view.alignment.ellipse && <ErrorEllipse view={view.alignment.ellipse} />}
 						{view.trail && <Trail view={view.trail} />}
 					</div>
 				</section>

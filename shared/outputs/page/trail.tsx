@@ -9,7 +9,8 @@ export function Trail({ view }: { readonly view: TrailView }) {
 	const size = Math.max(3, Math.ceil(Math.max(length(worst), view.limit) + 1));
 	const cell = 180 / (2 * size + 1);
 	const middle = (size + 0.5) * cell;
-	const cells = Array.from({ length: 2 * size + 2 }, (_, i) => i * cell);
+	// Lines between pixels only while there is room between them.
+	const cells = 2 * size + 1 <= 41 ? Array.from({ length: 2 * size + 2 }, (_, i) => i * cell) : [];
 	const chance = Math.round(view.chance * 100);
 	const said = words.trail({
 		exposure: view.exposure,
@@ -22,13 +23,12 @@ export function Trail({ view }: { readonly view: TrailView }) {
 		<figure>
 			<svg viewBox="0 0 420 200" role="img" aria-label={told(said)}>
 				<g transform="translate(8,8)">
-					{2 * size + 1 <= 41 &&
-						cells.map((c) => (
-							<g key={c}>
-								<line x1={c} x2={c} y2={180} stroke="var(--line)" stroke-width={0.6} />
-								<line y1={c} y2={c} x2={180} stroke="var(--line)" stroke-width={0.6} />
-							</g>
-						))}
+					{cells.map((c) => (
+						<g key={c}>
+							<line x1={c} x2={c} y2={180} stroke="var(--line)" stroke-width={0.6} />
+							<line y1={c} y2={c} x2={180} stroke="var(--line)" stroke-width={0.6} />
+						</g>
+					))}
 					<circle
 						cx={middle}
 						cy={middle}

@@ -11,7 +11,7 @@ import { clockOf, offsetAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
-import { degrees } from "../../notation/angle.ts";
+import { degrees, errorDegrees, isErrorAngle } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/clock.ts";
 import { durationText } from "../../notation/duration.ts";
@@ -125,7 +125,8 @@ export interface AlignmentView {
 	readonly turn:
 		| { readonly pole: number; readonly mark: number; readonly markName: string; readonly offset: number }
 		| undefined;
-	readonly ellipse: EllipseView;
+	/** Undefined where the axis may point in any direction. */
+	readonly ellipse: EllipseView | undefined;
 	readonly alternative: string;
 }
 
@@ -225,7 +226,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								value.setUp.windows.length === 0
 									? told(words.neverTonight())
 									: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
-							error: degrees(value.budget.radius95),
+							error: errorDegrees(value.budget.radius95),
 							needs: told(value.method.words.needs()),
 							why:
 								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
@@ -448,7 +449,8 @@ function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMeth
 	};
 }
 
-function ellipseView({ covariance, radius95, shares }: Budget, field: number | undefined): EllipseView {
+function ellipseView({ covariance, radius95, shares }: Budget, field: number | undefined): EllipseView | undefined {
+	if (!isErrorAngle(radius95)) return undefined;
 	const { major, minor, tilt } = ellipseOf(covariance);
 	return {
 		major,
@@ -523,7 +525,7 @@ function trailView({ targets, aligned, site }: Evaluation): TrailView | undefine
 	if (!target?.limits || !aligned || !site || !target.entry.exposure) return undefined;
 	const { limits } = target;
 	const [first] = target.trails?.() ?? [];
-	if (!first) return undefined;
+	if (!first || !Number.isFinite(limits.trail)) return undefined;
 	const { fixed, perAlong, perAcross } = first;
 	const { along, across } = aligned.budget;
 	return {

@@ -22,7 +22,7 @@ export const PICTURES = {
 	timeline: ({ timeline }) => timeline && <Timeline view={timeline} />,
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
 	"turn-view": ({ alignment }) => alignment?.turn && <TurnView turn={alignment.turn} />,
-	"error-ellipse": ({ alignment }) => alignment && <ErrorEllipse view={alignment.ellipse} />,
+	"error-ellipse": ({ alignment }) => alignment?.ellipse && <ErrorEllipse view={alignment.ellipse} />,
 	trail: ({ trail }) => trail && <Trail view={trail} />,
 } as const satisfies Readonly<Record<string, (view: PageView) => JSX.Element | false | undefined>>;
 

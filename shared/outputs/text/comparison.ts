@@ -50,6 +50,10 @@ const change = (was: Said, is: Said): string => told(words.change({ before: oneL
 
 function oneLine(text: Said): string {
 	if (text === null || text === undefined) return "–";
-	const line = text.replace(/\s*\n\s*/g, " ⏎ ");
+	const parts = text.split("\n");
+	const line = parts
+		.map((part, i) => (i === 0 ? part.trimEnd() : i < parts.length - 1 ? part.trim() : part.trimStart()))
+		.filter((part, i) => part !== "" || i === 0 || i === parts.length - 1)
+		.join(" ⏎ ");
 	return line.length > 100 ? `${line.slice(0, 100)}…` : line;
 }

@@ -1,5 +1,6 @@
 /** What is wrong with some plans, each finding with its place, on a terminal. */
 import { countBySeverity } from "../../findings/check.ts";
+import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
@@ -14,7 +15,11 @@ export const findingsText = (files: readonly CheckedFile[], { paint }: Environme
 function fileText({ path, text, findings }: CheckedFile, paint: Environment["paint"]): string {
 	const records = findingRecords(text, findings);
 	if (records.length === 0) return "";
-	return `${records.map((one) => `${findingText(path, one, paint)}\n${excerpt(text, one, paint)}`).join("\n")}\n`;
+	const lines = new Lines(text);
+	const shown = records.map(
+		(one) => `${findingText(path, one, paint)}\n${excerpt(lines.text(text, one.line - 1), one, paint)}`,
+	);
+	return `${shown.join("\n")}\n`;
 }
 
 function findingText(

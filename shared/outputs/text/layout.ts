@@ -18,11 +18,10 @@ interface Place {
 
 /** The line of a finding with its place marked. */
 export function excerpt(
-	text: string,
+	source: string,
 	{ line, column, endLine, endColumn }: Place,
 	paint: Environment["paint"],
 ): string {
-	const source = text.split(/\r\n|\n|\r/, line)[line - 1] ?? "";
 	const from = Math.max(0, column - 1 - 60);
 	const part = shown(source.slice(from, from + 120).replace(/\t/g, " "));
 	const width = Math.max(

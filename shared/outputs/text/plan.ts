@@ -1,6 +1,6 @@
 /** Everything that follows from a plan, cell by cell, on a terminal. */
 import type { Evaluation } from "../../evaluate/evaluate.ts";
-import { degrees } from "../../notation/angle.ts";
+import { errorDegrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
 import { cellName, firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
@@ -53,7 +53,7 @@ const methodRows = ({ methods }: Evaluation): readonly (readonly [string, string
 	methods.flatMap(({ value }, i) => {
 		if (!value) return [];
 		const { method, works, budget } = value;
-		const cost = works ? words.cost({ error: degrees(budget.radius95) }) : words.fails();
+		const cost = works ? words.cost({ error: errorDegrees(budget.radius95) }) : words.fails();
 		return [
 			[
 				told(words.method({ place: i + 1, kind: method.kind })),
