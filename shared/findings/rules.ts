@@ -68,6 +68,7 @@ import structureUnreadable from "./structure/unreadable.ts";
 import structureWrongType from "./structure/wrong-type.ts";
 import structureYaml from "./structure/yaml.ts";
 import targetGroundBlurs from "./target/ground-blurs.ts";
+import targetGroundClimbs from "./target/ground-climbs.ts";
 import targetHalfRate from "./target/half-rate.ts";
 import targetHidden from "./target/hidden.ts";
 import targetInTwilight from "./target/in-twilight.ts";
@@ -77,6 +78,7 @@ import targetOutsideOpening from "./target/outside-opening.ts";
 import targetOutsideStay from "./target/outside-stay.ts";
 import targetOverlap from "./target/overlap.ts";
 import targetTrackedTooLong from "./target/tracked-too-long.ts";
+import targetTrailGaps from "./target/trail-gaps.ts";
 import targetTurnLimit from "./target/turn-limit.ts";
 import targetUntrackedTooLong from "./target/untracked-too-long.ts";
 import targetWithMoon from "./target/with-moon.ts";
@@ -147,6 +149,7 @@ export const RULES: readonly Rule[] = [
 	lensPixelsDisagree,
 	lensPixelsMissing,
 	targetGroundBlurs,
+	targetGroundClimbs,
 	targetHalfRate,
 	targetHidden,
 	targetInTwilight,
@@ -156,6 +159,7 @@ export const RULES: readonly Rule[] = [
 	targetOutsideStay,
 	targetOverlap,
 	targetTrackedTooLong,
+	targetTrailGaps,
 	targetTurnLimit,
 	targetUntrackedTooLong,
 	targetWithMoon,

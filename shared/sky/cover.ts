@@ -5,6 +5,7 @@
 import type { Direction } from "./horizontal.ts";
 import { isWithin, type Outline, type SkyPoint } from "./outline.ts";
 import { type Skyline, skylineOf } from "./skyline.ts";
+import { turn } from "./vector.ts";
 
 /** A window of visible sky. */
 export interface Opening {
@@ -59,3 +60,62 @@ export const windowsOf = ({ openings = [], obstructions }: Cover): readonly Open
 	...openings,
 	...obstructions.flatMap(({ name, window }): readonly Opening[] => (window ? [{ name, outline: window }] : [])),
 ];
+
+/** Notches of a skyline that are named at most: the lowest. */
+const MOST_NOTCHES = 24;
+
+/**
+ * Where the border of the visible sky bends outward: notches of the skyline; corners of openings and windows, and where
+ * their edges come down to the skyline or to an altitude. Of one window alone, where a frame is to keep to it.
+ */
+export function bendsOf(cover: Cover, window: Outline | undefined, altitude: number): readonly Direction[] {
+	const { skyline } = cover;
+	const notches = skyline
+		.filter(([, height], i) => {
+			const before = skyline.at(i - 1)?.[1] ?? height;
+			const after = skyline[(i + 1) % skyline.length]?.[1] ?? height;
+			return height <= before && height <= after;
+		})
+		.sort((a, b) => a[1] - b[1])
+		.slice(0, MOST_NOTCHES);
+	const windows = window ? [window] : windowsOf(cover).map(({ outline }) => outline);
+	return [
+		...notches.map(([azimuth, height]) => ({ azimuth, altitude: height + INWARD })),
+		...windows.flatMap((outline) => cornersOf(cover, outline, altitude)),
+	];
+}
+
+/** How far inside its border a bend is looked at, degrees. */
+const INWARD = 0.002;
+
+function cornersOf({ skylineAt }: Cover, { corners }: Outline, altitude: number): readonly Direction[] {
+	const mean = (k: 0 | 1): number => corners.reduce((sum, corner) => sum + corner[k], 0) / corners.length;
+	const middle: SkyPoint = [mean(0), mean(1)];
+	const found: SkyPoint[] = [];
+	for (const [i, [x1, y1]] of corners.entries()) {
+		const [x2, y2] = corners[(i + 1) % corners.length] as SkyPoint;
+		const at = (part: number): SkyPoint => [x1 + part * (x2 - x1), y1 + part * (y2 - y1)];
+		found.push([x1, y1]);
+		// How far the edge is above what cuts it, at a part of it.
+		for (const above of [
+			(part: number) => at(part)[1] - skylineAt(at(part)[0]),
+			(part: number) => at(part)[1] - altitude,
+		]) {
+			if (above(0) >= 0 === above(1) >= 0) continue;
+			let [high, low] = above(0) >= 0 ? [0, 1] : [1, 0];
+			for (let step = 0; step < 20; step++) {
+				const half = (high + low) / 2;
+				if (above(half) >= 0) high = half;
+				else low = half;
+			}
+			found.push(at(high));
+		}
+	}
+	return found
+		.filter(([, height]) => height <= 90)
+		.map((corner) => {
+			const [dx, dy] = [middle[0] - corner[0], middle[1] - corner[1]];
+			const part = INWARD / Math.max(INWARD, Math.hypot(dx, dy));
+			return { azimuth: turn(corner[0] + part * dx), altitude: corner[1] + part * dy };
+		});
+}

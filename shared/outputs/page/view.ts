@@ -5,6 +5,7 @@
 
 import { ellipseOf } from "../../alignment/axis-error.ts";
 import type { Budget } from "../../alignment/budget.ts";
+import { displacementsFor } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, offsetAt } from "../../earth/zone.ts";
@@ -183,7 +184,7 @@ export interface TrailView {
 	readonly most: number;
 	readonly perfect: number;
 	readonly chance: number;
-	/** Paths of the nine stars at the median axis error, pixels. */
+	/** Paths of the frame's stars at an axis error of one standard deviation, pixels. */
 	readonly stars: readonly (readonly [right: number, up: number])[];
 }
 
@@ -538,8 +539,6 @@ function trailView({ targets, aligned, site }: Evaluation): TrailView | undefine
 	const { limits } = target;
 	const [first] = target.trails?.() ?? [];
 	if (!first || !Number.isFinite(limits.trail)) return undefined;
-	const { fixed, perAlong, perAcross } = first;
-	const { along, across } = aligned.budget;
 	return {
 		target: target.name,
 		exposure: durationText(target.entry.exposure),
@@ -548,12 +547,6 @@ function trailView({ targets, aligned, site }: Evaluation): TrailView | undefine
 		most: limits.trail95,
 		perfect: limits.floor,
 		chance: limits.chance,
-		stars: fixed.map(
-			([x, y], i) =>
-				[
-					x + along * (perAlong[i]?.[0] ?? 0) + across * (perAcross[i]?.[0] ?? 0),
-					y + along * (perAlong[i]?.[1] ?? 0) + across * (perAcross[i]?.[1] ?? 0),
-				] as const,
-		),
+		stars: displacementsFor(first, aligned.budget),
 	};
 }
