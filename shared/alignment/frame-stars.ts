@@ -77,8 +77,8 @@ export const weightAt = (altitude: number, sharpAbove: number): number =>
 /** Lines of the grid along the frame's long and its short side. */
 const LONG = 8;
 const SHORT = 6;
-/** Halvings of a step of the grid in which the border is found: to 1/8000 of the frame. */
-const HALVINGS = 10;
+/** Halvings of a step of the grid in which the border is found: to 1/2000 of the frame. */
+const HALVINGS = 8;
 
 /** A place of the grid: its star, and whether it is hidden (0), low (1), or to be sharp (2). */
 interface Looked {
@@ -107,8 +107,10 @@ export function frameOf(shot: Shot): Frame {
 		for (let j = 0; j <= rows; j++) {
 			const looked = lookAt((2 * i) / columns - 1, (2 * j) / rows - 1);
 			column.push(looked);
-			if (!looked.isSky) hidden++;
-			if (looked.level > 0 && (i === 0 || j === 0 || i === columns || j === rows)) found.push(looked.star);
+			const [atSide, atEnd] = [i === 0 || i === columns, j === 0 || j === rows];
+			// A place at the edge stands for half of what one inside does.
+			if (!looked.isSky) hidden += (atSide ? 0.5 : 1) * (atEnd ? 0.5 : 1);
+			if (looked.level > 0 && (atSide || atEnd)) found.push(looked.star);
 			const below = column[j - 1];
 			const left = grid[i - 1]?.[j];
 			if (below) addBorder(below, looked);
@@ -134,7 +136,7 @@ export function frameOf(shot: Shot): Frame {
 			sky: toVector({ ...star.seen, altitude: trueAltitude(star.seen.altitude, spot.air) }),
 		}),
 	);
-	return { shot, stars, showsSky, hidden: hidden / ((columns + 1) * (rows + 1)) };
+	return { shot, stars, showsSky, hidden: hidden / (columns * rows) };
 
 	/** Where what counts more ends between two places of the grid, on that side. */
 	function addBorder(a: Looked, b: Looked): void {

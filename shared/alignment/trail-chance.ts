@@ -35,68 +35,86 @@ function walkOf({ covariance, bias = { along: 0, across: 0 } }: AxisSpread): Wal
 	return { bias, steps };
 }
 
+/** Trails about an expected axis: where that puts each star, pixels right and up as far as the star counts. */
+interface Biased {
+	readonly trails: Trails;
+	readonly start: Float64Array;
+	readonly bias: AxisVector;
+}
+
+function biasedBy(trails: Trails, bias: AxisVector): Biased {
+	const { fixed, perAlong, perAcross } = trails;
+	const { along, across } = bias;
+	const start = new Float64Array(fixed.length);
+	for (let i = 0; i < start.length; i++)
+		start[i] = (fixed[i] as number) + along * (perAlong[i] as number) + across * (perAcross[i] as number);
+	return { trails, start, bias };
+}
+
+/** A stretch of steps; the same object is filled anew by each search. */
+interface Stretch {
+	from: number;
+	until: number;
+}
+
 /**
  * From where to where, in steps of a standard deviation away from the expected axis in a direction, no trail is longer
- * than `limit`; an empty stretch where that is nowhere so. Each star allows one stretch, since its trail is the distance
- * of a point that moves along a line. The second order in the axis error is taken at the place that the first order
- * finds, where it shows.
+ * than `limit`; false where that is nowhere so. Each star allows one stretch, since its trail is the distance of a point
+ * that moves along a line. The second order in the axis error is taken at the place that the first order finds, where it
+ * shows.
  */
-function stretchIn(
-	trails: Trails,
-	swung: readonly Swing[],
-	bias: AxisVector,
-	step: AxisVector,
-	limit: number,
-): readonly [from: number, until: number] {
-	const first = stretchWith(0, trails, swung, bias, step, limit);
-	const error = Math.hypot(bias.along + first[1] * step.along, bias.across + first[1] * step.across);
-	if (!(error > WITHOUT_SECOND && error < BEYOND_SECOND)) return first;
-	const second = stretchWith(1 - Math.cos(error * RAD), trails, swung, bias, step, limit);
-	return second === NOWHERE ? first : [first[0], second[1]];
+function findStretch(into: Stretch, biased: Biased, swung: readonly Swing[], step: AxisVector, limit: number): boolean {
+	if (!findStretchWith(0, into, biased, swung, step, limit)) return false;
+	const { from, until } = into;
+	const { bias } = biased;
+	const error = Math.sqrt((bias.along + until * step.along) ** 2 + (bias.across + until * step.across) ** 2);
+	if (!(error > WITHOUT_SECOND && error < BEYOND_SECOND)) return true;
+	if (!findStretchWith(1 - Math.cos(error * RAD), into, biased, swung, step, limit)) into.until = until;
+	into.from = from;
+	return true;
 }
 
 /** The stretch with the second order of some axis error, `second` being 1 less its cosine. */
-function stretchWith(
+function findStretchWith(
 	second: number,
-	{ fixed, perAlong, perAcross, perDrive, lag }: Trails,
+	into: Stretch,
+	{ trails: { perAlong, perAcross, perDrive, lag }, start }: Biased,
 	swung: readonly Swing[],
-	bias: AxisVector,
 	{ along, across }: AxisVector,
 	limit: number,
-): readonly [from: number, until: number] {
-	let [from, until] = [0, Number.POSITIVE_INFINITY];
-	/** Where the expected axis puts the star, and how it moves with a step: right for 0, up for 1. */
-	const start = (i: number): number =>
-		(fixed[i] as number) +
-		bias.along * (perAlong[i] as number) +
-		bias.across * (perAcross[i] as number) +
-		second * (lag[i] as number);
-	const pace = (i: number): number => along * (perAlong[i] as number) + across * (perAcross[i] as number);
-	for (let i = 0; i < fixed.length; i += 2) {
-		const [x0, y0, vx, vy] = [start(i), start(i + 1), pace(i), pace(i + 1)];
-		for (const { part, drive } of swung) {
+): boolean {
+	let from = 0;
+	let until = Number.POSITIVE_INFINITY;
+	const square = limit * limit;
+	for (let i = 0; i < start.length; i += 2) {
+		const x0 = (start[i] as number) + second * (lag[i] as number);
+		const y0 = (start[i + 1] as number) + second * (lag[i + 1] as number);
+		const vx = along * (perAlong[i] as number) + across * (perAcross[i] as number);
+		const vy = along * (perAlong[i + 1] as number) + across * (perAcross[i + 1] as number);
+		for (let k = 0; k < swung.length; k++) {
 			// |f + ρ v| = limit has two solutions, and is shorter between them.
+			const { part, drive } = swung[k] as Swing;
 			const fx = part * x0 + drive * (perDrive[i] as number);
 			const fy = part * y0 + drive * (perDrive[i + 1] as number);
-			const c0 = fx * fx + fy * fy - limit * limit;
+			const c0 = fx * fx + fy * fy - square;
 			const vv = part * part * (vx * vx + vy * vy);
 			if (vv === 0) {
 				if (c0 <= 0) continue;
-				return NOWHERE;
+				return false;
 			}
 			const half = part * (fx * vx + fy * vy);
-			const square = half * half - vv * c0;
-			if (!(square >= 0)) return NOWHERE;
-			const root = Math.sqrt(square);
+			const under = half * half - vv * c0;
+			if (!(under >= 0)) return false;
+			const root = Math.sqrt(under);
 			from = Math.max(from, (-half - root) / vv);
 			until = Math.min(until, (-half + root) / vv);
-			if (!(from < until)) return NOWHERE;
+			if (!(from < until)) return false;
 		}
 	}
-	return [from, until];
+	into.from = from;
+	into.until = until;
+	return true;
 }
-
-const NOWHERE = [0, 0] as const;
 
 /** Axis error up to which its second order does not show: e/2 of the trail, degrees. */
 const WITHOUT_SECOND = 0.2;
@@ -111,15 +129,17 @@ const BEYOND_SECOND = 15;
 export function chanceWithin(trails: Trails, spread: AxisSpread, limit: number): number {
 	const { bias, steps } = walks.of(spread, walkOf);
 	const { swings } = trails;
+	const biased = biasedBy(trails, bias);
+	const stretch: Stretch = { from: 0, until: 0 };
 	// Phases smooth what few directions leave: each phase takes every fourth, turned on from the one before.
 	const every = swings.length > 1 ? 4 : 1;
 	let sum = 0;
 	let count = 0;
 	for (const [phase, swung] of swings.entries()) {
 		for (let k = phase % every; k < WALK; k += every) {
-			const [from, until] = stretchIn(trails, swung, bias, steps[k] as AxisVector, limit);
-			sum += Math.exp((-from * from) / 2) - Math.exp((-until * until) / 2);
 			count++;
+			if (!findStretch(stretch, biased, swung, steps[k] as AxisVector, limit)) continue;
+			sum += Math.exp((-stretch.from * stretch.from) / 2) - Math.exp((-stretch.until * stretch.until) / 2);
 		}
 	}
 	return sum / count;
@@ -144,7 +164,12 @@ export function trailQuantile(trails: Trails, spread: AxisSpread, share: number,
  */
 export function axisErrorAllowed(trails: Trails, limit: number): number {
 	if (trailFor(trails, ON_POLE) > limit) return -1;
-	return Math.min(...WALKED.map(([along, across]) => stretchIn(trails, STILL, ON_POLE, { along, across }, limit)[1]));
+	const biased = biasedBy(trails, ON_POLE);
+	const stretch: Stretch = { from: 0, until: 0 };
+	let least = Number.POSITIVE_INFINITY;
+	for (const [along, across] of WALKED)
+		if (findStretch(stretch, biased, STILL, { along, across }, limit)) least = Math.min(least, stretch.until);
+	return least;
 }
 
 const ON_POLE: AxisVector = { along: 0, across: 0 };

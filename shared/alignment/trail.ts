@@ -97,9 +97,9 @@ function seenAfter({ shot: { spot }, stars }: Frame, exposure: number): Float64A
 	const pole = northPole(spot.latitude);
 	const [cos, sin] = [Math.cos(SKY_RATE_RAD * exposure), Math.sin(-SKY_RATE_RAD * exposure)];
 	const seen = new Float64Array(3 * stars.length);
-	for (const [i, { sky }] of stars.entries()) {
-		const [x, y, z] = turnedBy(pole, cos, sin, sky);
-		const level = Math.hypot(x, y);
+	for (let i = 0; i < stars.length; i++) {
+		const [x, y, z] = turnedBy(pole, cos, sin, (stars[i] as FrameStar).sky);
+		const level = Math.sqrt(x * x + y * y);
 		const altitude = apparentAltitude(Math.atan2(z, level) * DEG, spot.air) * RAD;
 		const scale = level === 0 ? 0 : Math.cos(altitude) / level;
 		seen[3 * i] = x * scale;
@@ -160,8 +160,24 @@ export function displacementsFor(
 }
 
 /** Longest trail on the frame for an axis error, without the drive's, pixels. */
-export const trailFor = (trails: Trails, error: AxisVector): number =>
-	Math.max(...displacementsFor(trails, error).map(([x, y]) => Math.hypot(x, y)));
+export function trailFor({ fixed, perAlong, perAcross, lag }: Trails, { along, across }: AxisVector): number {
+	const second = 1 - Math.cos(Math.sqrt(along * along + across * across) * RAD);
+	let most = 0;
+	for (let i = 0; i < fixed.length; i += 2) {
+		const x =
+			(fixed[i] as number) +
+			along * (perAlong[i] as number) +
+			across * (perAcross[i] as number) +
+			second * (lag[i] as number);
+		const y =
+			(fixed[i + 1] as number) +
+			along * (perAlong[i + 1] as number) +
+			across * (perAcross[i + 1] as number) +
+			second * (lag[i + 1] as number);
+		most = Math.max(most, x * x + y * y);
+	}
+	return Math.sqrt(most);
+}
 
 /** Longest trail that the drive's periodic error makes by itself, pixels: for each of its phases, the shortest first. */
 export function driveTrails({ perDrive, swings }: Trails): readonly number[] {

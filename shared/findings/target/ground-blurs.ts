@@ -25,11 +25,11 @@ export default rule({
 	},
 	right: [
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "19:40"\n  exposure: 6.8 s\n  trail: 2 px' },
-		{ targets: '- name: core\n  aim: galactic-centre\n  from: "22:57"\n  exposure: 60 s\n  trail: 2 px' },
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "22:34"\n  exposure: 60 s\n  trail: 2 px' },
 	],
 	over: [
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "19:40"\n  exposure: 6.9 s\n  trail: 2 px' },
-		{ targets: '- name: core\n  aim: galactic-centre\n  from: "22:56"\n  exposure: 60 s\n  trail: 2 px' },
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "22:33"\n  exposure: 60 s\n  trail: 2 px' },
 	],
 	each: "target",
 	*find(evaluation) {

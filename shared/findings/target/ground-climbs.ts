@@ -29,11 +29,11 @@ export default rule({
 	},
 	right: {
 		targets:
-			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 60\n  trail: 4 px\n  companion: true',
+			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 81\n  trail: 4 px\n  companion: true',
 	},
 	over: {
 		targets:
-			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 70\n  trail: 4 px\n  companion: true',
+			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 82\n  trail: 4 px\n  companion: true',
 	},
 	each: "target",
 	*find(evaluation) {
