@@ -4,9 +4,11 @@
  * A landmark (or the spot) that is off by s metres across the line of sight turns the bearing by s / distance; on the
  * sky cos φ of that.
  */
-import { levelEffect } from "../../alignment/level.ts";
+import { levelOfTurn } from "../../alignment/level.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import { degrees, turnText } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
+import { heightText } from "../../notation/height.ts";
 import { optional, reference } from "../../notation/shape.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { both } from "../../sky/intervals.ts";
@@ -17,6 +19,7 @@ import { told } from "../../text/sentence.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method, type Obstacle, type SetUp } from "../method.ts";
+import { onMinutes } from "../minutes.ts";
 import { type PanTurn, panValues } from "../pan-values.ts";
 import { source } from "../source.ts";
 import { axisNumbers, cosLatitude, panTurn, type Tonight } from "../tonight.ts";
@@ -36,7 +39,7 @@ interface LandmarkSetUp extends SetUp {
 }
 
 function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
-	const { landmarks, onSite, spot, tools } = tonight;
+	const { landmarks, onSite, spot, tools, zone } = tonight;
 	const obstacles: Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
 	const numbers = axisNumbers(tonight);
 	const name = content.landmark;
@@ -47,8 +50,10 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 	const marks: readonly Mark[] =
 		landmark && direction ? [{ name: landmark.name, key: "landmark", landmark, direction }] : [];
 	const pan = landmark && { offset: halfTurn(numbers.bearing - landmark.bearing), rate: 0 };
-	const daylight = whereAtLeastZero((t) => sunAltitude(spot, t) - LIGHT_ENOUGH, onSite, 1_200_000);
-	const windows = landmark && obstacles.length === 0 ? both(daylight, [onSite]) : [];
+	const light = (t: EpochMs): number => sunAltitude(spot, t) - LIGHT_ENOUGH;
+	const daylight = whereAtLeastZero(light, onSite, 1_200_000);
+	const windows =
+		landmark && obstacles.length === 0 ? onMinutes(both(daylight, [onSite]), (t) => light(t) >= 0, zone) : [];
 	if (landmark && windows.length === 0 && obstacles.length === 0)
 		obstacles.push({ type: "no-window", why: words.noLight() });
 	const perDegree = cosLatitude(tonight);
@@ -66,7 +71,7 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 		pictures: landmark && pan ? { turn: turnPicture(numbers.bearing, landmark.name, landmark.bearing, pan) } : {},
 		sources: [
 			source("tilt-scale", content, tonight, [{ along: 1, across: 0 }]),
-			source("level", content, tonight, [{ along: 0, across: levelEffect(spot.latitude, altitude, turnFromPole) }]),
+			source("level", content, tonight, levelOfTurn(spot.latitude, turnFromPole)),
 			source("pan-scale", content, tonight, [{ along: 0, across: perDegree }]),
 			source("aim", content, tonight, [{ along: 0, across: perDegree / Math.cos(altitude * RAD) }]),
 			source("landmark", content, tonight, [{ along: 0, across: perMetre }]),
@@ -83,7 +88,7 @@ const turnPicture = (pole: number, markName: string, mark: number, { offset }: P
 
 const SHOWN_AT = ["landmark", "at"] as const satisfies readonly PathOf<Content>[];
 const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
-const { of: valuesOfPan, ...panTable } = panValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfPan, offset: _, ...panTable } = panValues<PathOf<Content>>(SHOWN_AT);
 
 /** A bearing taken from a landmark. */
 export const landmarkBearing = method({
@@ -99,7 +104,13 @@ export const landmarkBearing = method({
 		return [
 			{ say: words.level() },
 			{ say: words.tilt(), number: degrees(scaleTilt) },
-			{ say: words.sight({ mark: mark.name }), number: bearingText(mark.direction.azimuth) },
+			{
+				say: words.sight({
+					mark: mark.name,
+					bearing: bearingText(mark.direction.azimuth),
+					altitude: heightText(mark.direction.altitude),
+				}),
+			},
 			{ say: words.turn(), number: turnText(panTurn(pan.offset, tonight)) },
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
