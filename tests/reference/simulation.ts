@@ -63,7 +63,7 @@ const headToWorld = (latitude: number, level: number, v: V): V => spin(dir(poleA
 /** The head, tilted sideways and leaning fore and aft toward the pole's bearing. */
 const leaning = (latitude: number, level: number, lean: number, v: V): V =>
 	headToWorld(latitude, level, spin(dir(poleAzimuth(latitude) + 90, 0), lean, v));
-const azimuthOf = (v: V) => Math.atan2(v[0], v[1]) / R;
+export const azimuthOf = (v: V) => Math.atan2(v[0], v[1]) / R;
 
 /** Draws: one number for every way an error enters. */
 export interface Draw {
@@ -119,13 +119,18 @@ export function byMark(
 export function byLaser(
 	latitude: number,
 	offset: number,
-	{ level = 0, roll = 0, square = 0, aimRight = 0, aimUp = 0, clock = 0, bodyRight = 0, bodyUp = 0 }: Draw,
+	{ aimRight = 0, aimUp = 0, clock = 0, bodyRight = 0, bodyUp = 0, ...rig }: Draw,
 ): V {
+	// The aim point of a perfect rig, and where the beam ends up pointing.
+	const perfect = spin(norm(cross(dir(poleAzimuth(latitude), 0), [0, 0, 1])), offset, pole(latitude));
+	const beam = nudge(later(latitude, perfect, clock), aimRight + bodyRight, aimUp + bodyUp);
+	return byBeam(latitude, offset, beam, rig);
+}
+
+/** The axis of a rig whose laser, by tilt and pan only, has been brought to point in a direction. */
+export function byBeam(latitude: number, offset: number, wanted: V, { level = 0, roll = 0, square = 0 }: Draw = {}): V {
 	const phi = Math.abs(latitude);
 	const side = poleAzimuth(latitude);
-	// The aim point of a perfect rig, and where the beam ends up pointing.
-	const perfect = spin(norm(cross(dir(side, 0), [0, 0, 1])), offset, pole(latitude));
-	const wanted = nudge(later(latitude, perfect, clock), aimRight + bodyRight, aimUp + bodyUp);
 	const rig = (tilt: number, pan: number): { axis: V; laser: V } => {
 		const axis = dir(side + pan, tilt);
 		const right = dir(side + pan + 90, 0);
