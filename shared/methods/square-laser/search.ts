@@ -84,15 +84,17 @@ export function guideStars(
 			for (const { from, until } of stretches) {
 				const [first, last] = [minuteOf(zone, from, Math.ceil), minuteOf(zone, until, Math.floor)];
 				if (first > last) continue;
-				const guide = guideAt(index, Math.min(Math.max(minuteOf(zone, pass.best), first), last), first, last);
-				if (guide) found.push(guide);
+				const best = Math.min(Math.max(pass.best, from), until);
+				const guide = guideAt(index, Math.min(Math.max(minuteOf(zone, best), first), last), { from, until, best });
+				if (guide) found.push({ ...guide, from: first, until: last });
 			}
 		}
 	}
 	found.sort((a, b) => a.cost - b.cost);
 	return found.slice(0, most);
 
-	function guideAt(index: number, best: EpochMs, from: EpochMs, until: EpochMs): GuideStar | undefined {
+	/** `pass`: as it is, between minutes: which star is better must not depend on how its minutes fall. */
+	function guideAt(index: number, best: EpochMs, pass: Interval & { best: EpochMs }): GuideStar | undefined {
 		const star = starAt(index);
 		if (star.magnitude > faintestAt(tonight, best).limit) return undefined;
 		const direction = apparentDirection({ type: "star", name: star.name, star }, spot, best);
@@ -101,19 +103,20 @@ export function guideStars(
 		if (miss > reach) return undefined;
 		const clearance = direction.altitude - cover.skylineAt(direction.azimuth);
 		const neighbour = likeNeighbour(index);
-		const margin = Math.min(best - from, until - best) / 60_000;
+		const margin = Math.min(pass.best - pass.from, pass.until - pass.best) / 60_000;
+		const least = missOf(aim, apparentDirection({ type: "star", name: star.name, star }, spot, pass.best)).total;
 		return {
 			star,
 			name: star.name,
 			keys: { "guide-star": star.name },
 			at: best,
-			from,
-			until,
+			from: pass.from,
+			until: pass.until,
 			direction,
 			miss,
 			clearance,
 			neighbour,
-			cost: rank(star.magnitude, miss, reach, margin, clearance, neighbour?.separation),
+			cost: rank(star.magnitude, least, reach, margin, clearance, neighbour?.separation),
 		};
 	}
 }

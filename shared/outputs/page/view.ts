@@ -7,7 +7,7 @@ import { ellipseOf } from "../../alignment/axis-error.ts";
 import type { Budget } from "../../alignment/budget.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, offsetAt } from "../../earth/zone.ts";
+import { clockOf, minuteOf, offsetAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
@@ -283,11 +283,11 @@ function panoramaView(
 	const shown = targets?.value?.filter((target) => target !== undefined) ?? [];
 	const lead = shown.find(({ tracked }) => tracked) ?? shown[0];
 	const best = longest(night.moonless) ?? longest(night.dark);
-	const at = lead
-		? lead.series.from
-		: best
-			? (best.from + best.until) / 2
-			: (night.onSite.from + night.onSite.until) / 2;
+	// The picture is of the minute that is printed beside it.
+	const at = minuteOf(
+		night.zone,
+		lead ? lead.series.from : best ? (best.from + best.until) / 2 : (night.onSite.from + night.onSite.until) / 2,
+	);
 	const scale = WIDTH / 360;
 	const frameOfDate = frameNear(at);
 	const frame: PanoramaFrame = {
@@ -378,7 +378,7 @@ function panoramaView(
 				hidden: words[pole.hidden ? "hidden" : "inView"](),
 				aim: aim ? words.seenAim(spoken(aim)) : "",
 				targets: shown
-					.map(({ name, directionAt, series }) => told(words.seenTarget({ name, ...spoken(directionAt(series.from)) })))
+					.map(({ name, directionAt }) => told(words.seenTarget({ name, ...spoken(directionAt(at)) })))
 					.join("; "),
 			}),
 		),
