@@ -1,4 +1,4 @@
-import { clockOf } from "../../earth/zone.ts";
+import { clockOf, exactClock, minuteOf } from "../../earth/zone.ts";
 import { contains } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
@@ -27,10 +27,15 @@ export default rule({
 			// What is wrong with the moment itself has a finding of its own.
 			if (obstacles.length > 0 || contains(windows, then)) continue;
 			const [first] = windows;
-			const better = first && clockOf(night.zone, first.from + Math.min(900_000, (first.until - first.from) / 2));
+			const better =
+				first &&
+				clockOf(
+					night.zone,
+					minuteOf(night.zone, first.from + Math.min(900_000, (first.until - first.from) / 2), Math.floor),
+				);
 			yield {
 				...at(cell, "at"),
-				message: words.closed({ when: clockOf(night.zone, then), windows: windowWords(method, evaluation) }),
+				message: words.closed({ when: exactClock(night.zone, then), windows: windowWords(method, evaluation) }),
 				fixes: better ? fix(words.change({ at: better }), false, setKey(cell, "", "at", better)) : [],
 			};
 		}

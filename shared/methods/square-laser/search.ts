@@ -4,7 +4,7 @@
  */
 import { passes } from "../../alignment/passes.ts";
 import { aimPoint, DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment/pointer.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { hiddenBy } from "../../sky/cover.ts";
@@ -64,7 +64,7 @@ export function guideStars(
 	tonight: Tonight,
 	{ reach, faintest = 4.5, most = 40, twilight = false }: GuideStarOptions,
 ): readonly GuideStar[] {
-	const { spot, onSite, cover, night } = tonight;
+	const { spot, onSite, cover, night, zone } = tonight;
 	if (aim.altitude < 0) return [];
 	const dark = twilight
 		? whereAtLeastZero((at) => BRIGHTEST_SKY - sunAltitude(spot, at), onSite, 1_200_000)
@@ -82,15 +82,19 @@ export function guideStars(
 		for (const pass of passes(index, place, reach, spot, span)) {
 			const stretches = both([{ from: pass.best - pass.halfMs, until: pass.best + pass.halfMs }], dark);
 			for (const { from, until } of stretches) {
-				const guide = guideAt(index, Math.min(Math.max(pass.best, from), until), from, until);
-				if (guide) found.push(guide);
+				const [first, last] = [minuteOf(zone, from, Math.ceil), minuteOf(zone, until, Math.floor)];
+				if (first > last) continue;
+				const best = Math.min(Math.max(pass.best, from), until);
+				const guide = guideAt(index, Math.min(Math.max(minuteOf(zone, best), first), last), { from, until, best });
+				if (guide) found.push({ ...guide, from: first, until: last });
 			}
 		}
 	}
 	found.sort((a, b) => a.cost - b.cost);
 	return found.slice(0, most);
 
-	function guideAt(index: number, best: EpochMs, from: EpochMs, until: EpochMs): GuideStar | undefined {
+	/** `pass`: as it is, between minutes: which star is better must not depend on how its minutes fall. */
+	function guideAt(index: number, best: EpochMs, pass: Interval & { best: EpochMs }): GuideStar | undefined {
 		const star = starAt(index);
 		if (star.magnitude > faintestAt(tonight, best).limit) return undefined;
 		const direction = apparentDirection({ type: "star", name: star.name, star }, spot, best);
@@ -99,19 +103,20 @@ export function guideStars(
 		if (miss > reach) return undefined;
 		const clearance = direction.altitude - cover.skylineAt(direction.azimuth);
 		const neighbour = likeNeighbour(index);
-		const margin = Math.min(best - from, until - best) / 60_000;
+		const margin = Math.min(pass.best - pass.from, pass.until - pass.best) / 60_000;
+		const least = missOf(aim, apparentDirection({ type: "star", name: star.name, star }, spot, pass.best)).total;
 		return {
 			star,
 			name: star.name,
 			keys: { "guide-star": star.name },
 			at: best,
-			from,
-			until,
+			from: pass.from,
+			until: pass.until,
 			direction,
 			miss,
 			clearance,
 			neighbour,
-			cost: rank(star.magnitude, miss, reach, margin, clearance, neighbour?.separation),
+			cost: rank(star.magnitude, least, reach, margin, clearance, neighbour?.separation),
 		};
 	}
 }

@@ -86,7 +86,8 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 			events.push({
 				id: `align-${i + 1}`,
 				from,
-				until,
+				// A window of a single minute is an event of one.
+				until: Math.max(until, from + MINUTE_MS),
 				summary: told(words.align({ kind: aligned.method.kind })),
 				description: numberedSteps(toldSteps(aligned), { number: (text) => ` ${text}` }).join("\n"),
 			});

@@ -8,7 +8,7 @@ import type { Budget } from "../../alignment/budget.ts";
 import { displacementsFor } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, offsetAt } from "../../earth/zone.ts";
+import { clockOf, minuteOf, offsetAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
@@ -34,6 +34,7 @@ import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor } from "../cautions.ts";
 import { type Group, groupsOf } from "../groups.ts";
+import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Step, toldSteps } from "../steps.ts";
 import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
@@ -171,6 +172,8 @@ export interface MethodView {
 	readonly needs: string;
 	readonly why: string;
 	readonly steps: readonly Step[];
+	/** Its numbers by the minute. */
+	readonly minutes: readonly MinutesView[];
 	readonly alignment: AlignmentView | undefined;
 	readonly line: number;
 	readonly cell: number;
@@ -189,6 +192,8 @@ export interface TrailView {
 }
 
 export interface TableView {
+	/** Numbers by the minute. */
+	readonly minutes: readonly MinutesView[];
 	readonly kind: string;
 	readonly name: string;
 	readonly line: number;
@@ -240,6 +245,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
 									?.message ?? "",
 							steps: toldSteps(value),
+							minutes: minutesOf(evaluation, cell),
 							alignment: alignmentView(evaluation, value),
 							line: lineOfCell(cell),
 							cell: cell.index,
@@ -257,6 +263,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 					name: cellName(plan, cell),
 					line: lineOfCell(cell),
 					cell: cell.index,
+					minutes: minutesOf(evaluation, cell),
 					groups: groupsOf(values, told(words.budget())).map(rowsOf),
 				},
 			];
@@ -284,11 +291,11 @@ function panoramaView(
 	const shown = targets?.value?.filter((target) => target !== undefined) ?? [];
 	const lead = shown.find(({ tracked }) => tracked) ?? shown[0];
 	const best = longest(night.moonless) ?? longest(night.dark);
-	const at = lead
-		? lead.series.from
-		: best
-			? (best.from + best.until) / 2
-			: (night.onSite.from + night.onSite.until) / 2;
+	// The picture is of the minute that is printed beside it.
+	const at = minuteOf(
+		night.zone,
+		lead ? lead.series.from : best ? (best.from + best.until) / 2 : (night.onSite.from + night.onSite.until) / 2,
+	);
 	const scale = WIDTH / 360;
 	const frameOfDate = frameNear(at);
 	const frame: PanoramaFrame = {
@@ -384,7 +391,7 @@ function panoramaView(
 				hidden: words[pole.hidden ? "hidden" : "inView"](),
 				aim: aim ? words.seenAim(spoken(aim)) : "",
 				targets: shown
-					.map(({ name, directionAt, series }) => told(words.seenTarget({ name, ...spoken(directionAt(series.from)) })))
+					.map(({ name, directionAt }) => told(words.seenTarget({ name, ...spoken(directionAt(at)) })))
 					.join("; "),
 			}),
 		),
