@@ -19,7 +19,7 @@ import { markValues } from "../mark-values.ts";
 import { type Mark, method, type Obstacle, type SetUp } from "../method.ts";
 import { type PanTurn, panValues } from "../pan-values.ts";
 import { source } from "../source.ts";
-import { axisNumbers, cosLatitude, panTurn, type Tonight } from "../tonight.ts";
+import { axisNumbers, cosLatitude, type Tonight, turnToSet } from "../tonight.ts";
 import { words } from "./words.ts";
 
 /** Sun's altitude down to which a landmark without a light of its own can be sighted. Common practice, no source. */
@@ -46,7 +46,7 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 	const direction = landmark && { azimuth: landmark.bearing, altitude: landmark.altitude };
 	const marks: readonly Mark[] =
 		landmark && direction ? [{ name: landmark.name, key: "landmark", landmark, direction }] : [];
-	const pan = landmark && { offset: halfTurn(numbers.bearing - landmark.bearing), rate: 0 };
+	const pan = landmark && { offset: turnToSet(numbers.bearing - landmark.bearing, tonight), rate: 0 };
 	const daylight = whereAtLeastZero((t) => sunAltitude(spot, t) - LIGHT_ENOUGH, onSite, 1_200_000);
 	const windows = landmark && obstacles.length === 0 ? both(daylight, [onSite]) : [];
 	if (landmark && windows.length === 0 && obstacles.length === 0)
@@ -91,16 +91,16 @@ export const landmarkBearing = method({
 	words,
 	keys,
 	markKeys: ["landmark"],
-	needsScales: true,
+	byScale: ["tilt", "pan"],
 	hazards: () => [],
 	setUp,
-	steps({ marks: [mark], pan, scaleTilt, bearing }, tonight) {
+	steps({ marks: [mark], pan, scaleTilt, bearing }) {
 		if (!mark || !pan) return [];
 		return [
 			{ say: words.level() },
 			{ say: words.tilt(), number: degrees(scaleTilt) },
 			{ say: words.sight({ mark: mark.name }), number: bearingText(mark.direction.azimuth) },
-			{ say: words.turn(), number: turnText(panTurn(pan.offset, tonight)) },
+			{ say: words.turn(), number: turnText(pan.offset) },
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
 	},

@@ -126,7 +126,7 @@ export const poleSighting = method({
 	words,
 	keys,
 	markKeys: ["star"],
-	needsScales: false,
+	byScale: [],
 	hazards: () => [],
 	setUp,
 	steps({ poleStar, marks: [mark], tilt }) {

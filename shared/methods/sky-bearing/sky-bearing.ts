@@ -8,7 +8,6 @@ import { told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
 import { panValues } from "../pan-values.ts";
-import { panTurn } from "../tonight.ts";
 import { search } from "./search.ts";
 import { type Content, keys, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
@@ -23,10 +22,10 @@ export const skyBearing = method({
 	words,
 	keys,
 	markKeys: ["body"],
-	needsScales: true,
+	byScale: ["tilt", "pan"],
 	hazards: ({ body }) => (body !== undefined && findBody(body)?.type === "sun" ? ["sun"] : []),
 	setUp,
-	steps({ marks: [mark], pan, scaleTilt, bearing }, tonight) {
+	steps({ marks: [mark], pan, scaleTilt, bearing }) {
 		if (!mark || !pan) return [];
 		const sun = mark.body?.type === "sun";
 		return [
@@ -36,7 +35,7 @@ export const skyBearing = method({
 				say: sun ? words.shadow() : words.sight({ mark: mark.name }),
 				number: bearingText(mark.direction.azimuth),
 			},
-			{ say: words.turn(), number: turnText(panTurn(pan.offset, tonight)) },
+			{ say: words.turn(), number: turnText(pan.offset) },
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
 	},
