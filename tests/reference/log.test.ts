@@ -192,7 +192,11 @@ describe("an evening", () => {
 	});
 
 	test("after midnight is later than before", () => {
-		const [evening] = logOf(planned([...pair(6, 0.5, 0, 0), ...pair(5, 22, 0.88, 0.5)])).evenings;
+		const right = offAxis(latitude, 0, 0);
+		const after = ["Antares", "Altair"].map((star) =>
+			entry(latitude, right, star, june(6, 0.5), 240, { camera: LONG }),
+		);
+		const [evening] = logOf(planned([...after, ...pair(5, 22, 0.88, 0.5)])).evenings;
 		expect(evening?.found?.error.along).toBeCloseTo(0, 2);
 	});
 
@@ -243,6 +247,13 @@ describe("an evening", () => {
 
 	test("a ball head has no scales to err", () => {
 		expect(logOf(planned(pair(5, 21, 0.6, 0.9), { tracker: "head: ball" })).evenings[0]?.constants).toEqual({});
+	});
+
+	test("a star that was not up says nothing, and is told", () => {
+		const log = pair(5, 21, 0.5, 0.3);
+		const text = planned([...log, (log[1] ?? "").replace(/at: "[\d:]+"/, 'at: "03:00"')]);
+		expect(logOf(text).evenings).toEqual([{ ...logOf(planned(log)).evenings[0], entries: [0, 1, 2] }]);
+		expect(codesOf(text)).toContain("log/star-below-horizon");
 	});
 
 	test("a note alone is clean, and says nothing", () => {

@@ -9,7 +9,7 @@ import type { ScaledPart } from "../../methods/method.ts";
 import { type MethodKind, methodOf } from "../../methods/methods.ts";
 import { dateText } from "../../notation/clock.ts";
 import { pixelScaleArcsec } from "../../optics/camera.ts";
-import { findBody } from "../../sky/place.ts";
+import { apparentDirection, findBody } from "../../sky/place.ts";
 import { RAD } from "../../sky/vector.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
 import { lensNamed } from "../lens/lens-named.ts";
@@ -47,6 +47,8 @@ export interface EvaluatedLog {
 	readonly evenings: readonly LogEvening[];
 	readonly drifts: readonly (MeasuredDrift | undefined)[];
 	readonly solved: readonly (SolvedAxis | undefined)[];
+	/** Entries whose star was below the horizon then, with its altitude, degrees: their drifts do not count. */
+	readonly below: readonly { readonly entry: number; readonly altitude: number }[];
 	/** Constant errors of the tracker's scales, each from two evenings or more. */
 	readonly constant: Readonly<Partial<Record<ScaledPart, ConstantError>>>;
 	/** The first evening after those of the log, or that of the tracker's last row where that is later. */
@@ -67,12 +69,16 @@ export function evaluateLog(
 	if (!entries || entries.length === 0 || !site || !night) return undefined;
 	const dateOf = (entry: LogEntry): CalendarDate => entry.date ?? night.date;
 	const at = (entry: LogEntry, clock: number) => instantOf(site.zone, dateOfClock(dateOf(entry), clock), clock);
+	const below: { entry: number; altitude: number }[] = [];
 	const measurements = entries.map((entry, index): Measurement | undefined => {
 		const base = { entry: index, method: entry.method ?? method };
 		const solved = solvedOf(entry, site, (clock) => at(entry, clock));
 		if (solved) return { ...base, at: solved.at, drift: undefined, solved: solved.axis };
 		const drift = entry.at === undefined ? undefined : driftOf(entry, site, tracker, lenses, at(entry, entry.at));
-		return drift && { ...base, at: drift.at, drift: drift.measured, solved: undefined };
+		if (drift && drift.altitude < 0) below.push({ entry: index, altitude: drift.altitude });
+		return drift && drift.altitude >= 0
+			? { ...base, at: drift.at, drift: drift.measured, solved: undefined }
+			: undefined;
 	});
 	const evenings = groupByDate(entries, dateOf).map(([date, indices]) =>
 		eveningOf(date, indices, measurements, tracker, site.spot.latitude),
@@ -82,6 +88,7 @@ export function evaluateLog(
 		evenings,
 		drifts: measurements.map((one) => one?.drift),
 		solved: measurements.map((one) => one?.solved),
+		below,
 		constant: constantsOf(evenings.map(({ constants }) => constants)),
 		next,
 		inForce: zerosOn(tracker, next ?? night.date),
@@ -94,7 +101,7 @@ function driftOf(
 	tracker: TrackerContent | undefined,
 	lenses: readonly EvaluatedLens[],
 	at: EpochMs,
-): { readonly at: EpochMs; readonly measured: MeasuredDrift } | undefined {
+): { readonly at: EpochMs; readonly altitude: number; readonly measured: MeasuredDrift } | undefined {
 	const lens = lensNamed(lenses, entry.lens);
 	const body = entry.star === undefined ? undefined : findBody(entry.star);
 	const { right, up } = entry.drift ?? {};
@@ -108,7 +115,7 @@ function driftOf(
 		spread: MEASURED_TO * scale,
 		rate: TURNS[tracker?.rate ?? "sidereal"],
 	});
-	return { at, measured };
+	return { at, altitude: apparentDirection(body, site.spot, at).altitude, measured };
 }
 
 function solvedOf(

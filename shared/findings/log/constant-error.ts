@@ -46,12 +46,12 @@ const PARTS: readonly ScaledPart[] = ["tilt", "pan"];
 /** Two evenings, the second of which measured a drift of `up` pixels. */
 const twoEvenings = (up: number): string =>
 	`- { date: 2027-06-01, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: 6 px }, method: sky-bearing }
-- { date: 2027-06-01, at: "21:00", frame: 600 s, star: Altair, drift: { right: 0 px, up: 0 px }, method: sky-bearing }
+- { date: 2027-06-01, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 0 px, up: 0 px }, method: sky-bearing }
 - { date: 2027-06-02, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: ${up} px }, method: sky-bearing }
-- { date: 2027-06-02, at: "21:00", frame: 600 s, star: Altair, drift: { right: 0 px, up: 0 px }, method: sky-bearing }`;
+- { date: 2027-06-02, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 0 px, up: 0 px }, method: sky-bearing }`;
 
-/** A tracker whose pan is corrected for from the evening after these on. */
-const corrected = (pan: string): string => `head: geared\nzeros: [{ since: 2027-06-03, pan: ${pan} }]`;
+/** A tracker whose scales are corrected for from the evening after these on. */
+const corrected = (pan: string): string => `head: geared\nzeros: [{ since: 2027-06-03, tilt: -0.85°, pan: ${pan} }]`;
 
 export default rule({
 	code: "log/constant-error",
@@ -60,12 +60,12 @@ export default rule({
 	wrong: {
 		tracker: "head: geared",
 		log: `- { date: 2027-06-01, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: 6 px }, method: sky-bearing }
-- { date: 2027-06-01, at: "21:00", frame: 600 s, star: Altair, drift: { right: 7 px, up: 0 px }, method: sky-bearing }
+- { date: 2027-06-01, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 7 px, up: 0 px }, method: sky-bearing }
 - { date: 2027-06-02, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: 6 px }, method: sky-bearing }
-- { date: 2027-06-02, at: "21:00", frame: 600 s, star: Altair, drift: { right: 7 px, up: 0 px }, method: sky-bearing }`,
+- { date: 2027-06-02, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 7 px, up: 0 px }, method: sky-bearing }`,
 	},
-	right: [{ log: twoEvenings(1.9) }, { tracker: corrected("0.74°"), log: twoEvenings(6) }],
-	over: [{ log: twoEvenings(2) }, { tracker: corrected("0.73°"), log: twoEvenings(6) }],
+	right: [{ log: twoEvenings(1.8) }, { tracker: corrected("0.61°"), log: twoEvenings(6) }],
+	over: [{ log: twoEvenings(1.9) }, { tracker: corrected("0.6°"), log: twoEvenings(6) }],
 	*find(evaluation) {
 		const { plan, log } = evaluation;
 		const cell = cellsOf(plan, "log")[0];

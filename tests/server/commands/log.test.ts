@@ -10,7 +10,7 @@ const newFolder = (): string => realpathSync(mkdtempSync(join(tmpdir(), "lodeboo
 /** An evening of June 2027 on which the tilt was set by its scale: one drift on each side, so many pixels up or down. */
 const evening = (day: number, up: number, method = "sky-bearing"): string =>
 	`- { date: 2027-06-0${day}, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: ${up} px }, method: ${method} }
-- { date: 2027-06-0${day}, at: "21:00", frame: 600 s, star: Altair, drift: { right: 7 px, up: 0 px }, method: ${method} }`;
+- { date: 2027-06-0${day}, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 7 px, up: 0 px }, method: ${method} }`;
 
 const plan = (name: string, log: string): string => planWith({ tracker: `name: ${name}\nhead: geared`, log });
 
