@@ -3,7 +3,7 @@ import type { ConstantError, Measured } from "../../shared/alignment/constant-er
 import { rounded } from "../../shared/cells/log/values.ts";
 import { zerosRow } from "../../shared/cells/tracker/zeros.ts";
 import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
-import { type Head, hasUnknownCell, headsOf, isUnreadable, type LoggedPlan } from "../../shared/evaluate/heads.ts";
+import { type Head, headsOf, isUnreadable, type LoggedPlan, mayHideLog } from "../../shared/evaluate/heads.ts";
 import { errorDegrees } from "../../shared/notation/angle.ts";
 import { dateText } from "../../shared/notation/date.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
@@ -17,7 +17,7 @@ import { paint, say } from "../terminal.node.ts";
 const words = sentences("command.log", {
 	unreadable: `{path}: its log cannot be evaluated; it needs entries, the site's coordinates and the night's date, and
 		lodebook check says what is wrong with them`,
-	unknown: "{path}: a cell of it cannot be read, and may be a log; lodebook check says what is wrong with it",
+	unknown: "{path}: one of its cells cannot be read and may be a log; lodebook check says what is wrong with it",
 	noPlans: "no *.lode.yaml file in {paths}",
 	head: "{name} ({kind})",
 	tilt: "The tilt scale shows {size} ± {spread} too {way} ({evenings} evenings, which scatter by {scatter}).",
@@ -59,7 +59,7 @@ export const logCommand = (): Command =>
 				try {
 					const one = { path, evaluation: evaluateNext(joinedPlan(path, readText(path))) };
 					if (isUnreadable(one)) unread.push(told(words.unreadable({ path })));
-					else if (hasUnknownCell(one)) unread.push(told(words.unknown({ path })));
+					else if (mayHideLog(one)) unread.push(told(words.unknown({ path })));
 					return [one];
 				} catch (error) {
 					if (!(error instanceof CannotRun)) throw error;

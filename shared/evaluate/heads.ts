@@ -37,9 +37,15 @@ export const isUnreadable = ({ evaluation: { plan, log } }: LoggedPlan): boolean
 	return cell !== undefined && log?.value === undefined && cell.read.content?.length !== 0;
 };
 
-/** Whether a plan has a cell of no kind that is known: what cannot be read, or is misspelt, may have been its log. */
-export const hasUnknownCell = ({ evaluation: { plan } }: LoggedPlan): boolean =>
-	plan.cells.some(({ read }) => read.kind === undefined && read.problems.length > 0);
+/** Whether a plan has a cell that may have been its log: one that cannot be read, or whose kind is misspelt. */
+export const mayHideLog = ({ evaluation: { plan } }: LoggedPlan): boolean =>
+	plan.cells.some(
+		({ read }) =>
+			read.kind === undefined &&
+			read.problems.some((problem) =>
+				problem.type === "unknown-kind" ? problem.nearest === "log" : problem.type !== "empty-cell",
+			),
+	);
 
 interface Gathered {
 	readonly name: string;

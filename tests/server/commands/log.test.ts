@@ -93,6 +93,8 @@ test.skipIf(process.platform === "win32")(
 		writeFileSync(join(folder, "a-broken.lode.yaml"), "log: [{ at: \n---\nsite: {{{\n");
 		writeFileSync(join(folder, "a-homeless.lode.yaml"), `log:\n  ${evening(1, 6).replaceAll("\n", "\n  ")}\n`);
 		writeFileSync(join(folder, "a-list.lode.yaml"), "- 1\n- 2\n");
+		writeFileSync(join(folder, "a-misspelt.lode.yaml"), "lgo:\n  - note: dew\n");
+		writeFileSync(join(folder, "a-other.lode.yaml"), "nonsense: 1\n---\n");
 		writeFileSync(join(folder, "a-deep.lode.yaml"), `log: ${"[".repeat(2000)}\n`);
 		writeFileSync(join(folder, "a-bytes.lode.yaml"), Buffer.from([0xff, 0xfe, 0, 0x80, 0x0a]));
 		writeFileSync(join(folder, "a-large.lode.yaml"), Buffer.alloc(5_000_001, 0x20));
@@ -109,8 +111,9 @@ test.skipIf(process.platform === "win32")(
 		expect(status).toBe(2);
 		const answer = JSON.parse(stdout) as Answer;
 		for (const head of heads) expect(answer.heads).toContainEqual(head);
-		for (const name of ["a-broken", "a-homeless", "a-list", "a-deep", "a-large", "a-link"])
+		for (const name of ["a-broken", "a-homeless", "a-list", "a-misspelt", "a-deep", "a-large", "a-link"])
 			expect(stderr).toContain(name);
+		expect(stderr).not.toContain("a-other");
 		expect(stderr.split("\n").filter((line) => !line.startsWith("lodebook: "))).toEqual([""]);
 		const text = runIn(folder, "log", ".").stdout;
 		expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u202e]|^::/mu);
