@@ -33,6 +33,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<() => Command>>> = {
 	stars: async () => (await import("./commands/stars.ts")).starsCommand,
 	nights: async () => (await import("./commands/nights.ts")).nightsCommand,
 	compare: async () => (await import("./commands/compare.ts")).compareCommand,
+	log: async () => (await import("./commands/log.ts")).logCommand,
 	format: async () => (await import("./commands/format.ts")).formatCommand,
 	new: async () => (await import("./commands/new.ts")).newCommand,
 	skyline: async () => (await import("./commands/skyline.ts")).skylineCommand,

@@ -1,11 +1,17 @@
 /** The options of a command that stand for outputs, made from their table; and what is asked for with them. */
-import { type Command, Option } from "commander";
+import { type Command, InvalidArgumentError, Option } from "commander";
 import type { Materials, Output } from "../shared/outputs/output.ts";
 import { type MadeOf, outputsOf } from "../shared/outputs/outputs.ts";
 import type { Ground } from "../shared/outputs/page/style.ts";
-import { told } from "../shared/text/sentence.ts";
+import { listText } from "../shared/text/list.ts";
+import { sentences, told } from "../shared/text/sentence.ts";
 import { environment } from "./environment.node.ts";
 import { CannotRun } from "./files.node.ts";
+
+const words = sentences("command.outputs", {
+	together: "{options} cannot be given together: one answer at a time.",
+	twice: "It can be given once only: one answer at a time.",
+});
 
 /** An output that was asked for. */
 export interface Asked<M extends keyof Materials> {
@@ -18,8 +24,8 @@ export interface Asked<M extends keyof Materials> {
 interface OutputOptions<M extends keyof Materials> {
 	/** Gives a command the options of all outputs that can be made of the material. */
 	readonly addTo: (command: Command) => Command;
-	/** The outputs asked for, in the order of the table; the one without an option where none is. */
-	readonly asked: (options: object) => readonly [Asked<M>, ...Asked<M>[]];
+	/** The output asked for; the one without an option where none is. Throws when there is more than one. */
+	readonly asked: (options: object) => Asked<M>;
 }
 
 export function outputOptions<M extends keyof Materials>(
@@ -38,10 +44,14 @@ export function outputOptions<M extends keyof Materials>(
 				const value = option && values.get(option.attributeName());
 				return option && value !== undefined ? [askedFor(made, option.name(), value)] : [];
 			});
-			if (first) return [first, ...others];
+			if (first && others.length > 0) {
+				const names = [first, ...others].map(({ name }) => `--${name}`);
+				throw new InvalidArgumentError(told(words.together({ options: listText(names) })));
+			}
+			if (first) return first;
 			const standard = known.find(({ option }) => option === undefined)?.made;
 			if (!standard) throw new Error(`no output of ${material} without an option`);
-			return [askedFor(standard, standard.output.name, true)];
+			return askedFor(standard, standard.output.name, true);
 		},
 	};
 }
@@ -60,5 +70,14 @@ function optionOf<M extends keyof Materials>({ output, making }: MadeOf<M>): Opt
 	const { option, choice } = output;
 	if (option === undefined) return undefined;
 	const help = told(making.help);
-	return choice ? new Option(`${option} <${choice.name}>`, help).choices(choice.among) : new Option(option, help);
+	return choice ? once(new Option(`${option} <${choice.name}>`, help).choices(choice.among)) : new Option(option, help);
+}
+
+/** An option whose argument does not silently take the place of one given before. */
+function once(option: Option): Option {
+	const { parseArg } = option;
+	return option.argParser((value: string, before: unknown) => {
+		if (before !== undefined) throw new InvalidArgumentError(told(words.twice()));
+		return parseArg ? parseArg(value, before) : value;
+	});
 }

@@ -26,6 +26,7 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 clean, 1 findings at or over --fail-on, 2 could not be run, or not all of it.",
 		)
 		.action((paths: string[], options: { readonly failOn: Severity }) => {
+			const asked = forms.asked(options);
 			const { plans, skipped, failed } = findPlans(paths);
 			const unread = [...failed];
 			const files = plans.flatMap((path) => {
@@ -43,7 +44,6 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 				process.exitCode = 2;
 				return;
 			}
-			const [asked] = forms.asked(options);
 			process.stdout.write(asked.text(files, paths.join(", ")));
 			const all = files.flatMap(({ findings }) => findings);
 			const { error, warning } = countBySeverity(all);

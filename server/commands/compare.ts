@@ -21,7 +21,7 @@ export function compareCommand(outputs?: readonly Output[]): Command {
 			"\nExamples:\n  lodebook compare HEAD:plans/chapel.lode.yaml plans/chapel.lode.yaml\n  lodebook compare main:plans/chapel.lode.yaml HEAD:plans/chapel.lode.yaml --markdown",
 		)
 		.action((before: string, after: string, options: object) => {
-			const [asked] = forms.asked(options);
+			const asked = forms.asked(options);
 			const states = { before: stateOf(before), after: stateOf(after) };
 			process.stdout.write(asked.text(states, `${before}, ${after}`));
 		});

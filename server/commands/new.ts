@@ -1,6 +1,6 @@
 import { dirname, relative, resolve, sep } from "node:path";
 import { createInterface } from "node:readline/promises";
-import { Command, InvalidArgumentError } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import type { CalendarDate } from "../../shared/earth/calendar.ts";
 import { addDays, wallClock } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
@@ -48,7 +48,13 @@ export const newCommand = (): Command =>
 		.option("--longitude <longitude>", "for example 20.8431 E")
 		.option("--date <date>", "the evening, for example 2027-06-05")
 		.option("--title <title>", "title of the plan")
-		.option("--from <plan>", "make it from another plan, with the new date")
+		.addOption(
+			new Option("--from <plan>", "make it from another plan, with the new date").conflicts([
+				"site",
+				"latitude",
+				"longitude",
+			]),
+		)
 		.option("-o, --out <file>", "write to a new file instead of standard output")
 		.addHelpText(
 			"after",

@@ -1,4 +1,4 @@
-import { Command, InvalidArgumentError } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import type { CalendarDate } from "../../shared/earth/calendar.ts";
 import { addDays, clockOf, isoText, wallClock } from "../../shared/earth/zone.ts";
 import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
@@ -44,7 +44,11 @@ export const nightsCommand = (): Command =>
 		.option("--until <date>", "last evening (default: a year of nights)", date)
 		.option("--json", "print JSON, in the order of dates, each night with its rank")
 		.option("--best <number>", "how many of the best to list", whole, 10)
-		.option("--write <date>", "write this evening into the plan, with a guide star and times that work", date)
+		.addOption(
+			new Option("--write <date>", "write this evening into the plan, with a guide star and times that work")
+				.argParser(date)
+				.conflicts(["json", "from", "until"]),
+		)
 		.addHelpText(
 			"after",
 			"\nExamples:\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04",

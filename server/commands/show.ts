@@ -1,4 +1,4 @@
-import { Command, InvalidArgumentError, Option } from "commander";
+import { Command, Option } from "commander";
 import type { Output } from "../../shared/outputs/output.ts";
 import { GROUNDS, type Ground } from "../../shared/outputs/page/style.ts";
 import { shown } from "../../shared/text/shown.ts";
@@ -25,12 +25,8 @@ export function showCommand(outputs?: readonly Output[]): Command {
 			"\nExamples:\n  lodebook show samples/roofless-chapel.lode.yaml\n  lodebook show samples/roofless-chapel.lode.yaml --json -o chapel.json",
 		)
 		.action((path: string, options: { readonly out?: string; readonly ground: Ground }) => {
+			const asked = forms.asked(options);
 			const plan = checkedPlan(path, readText(path));
-			const [asked, ...others] = forms.asked(options);
-			if (others.length > 0) {
-				const names = [asked, ...others].map(({ name }) => name);
-				throw new InvalidArgumentError(`--${names.join(" and --")} cannot be had at once.`);
-			}
 			write(options.out, asked.text(plan, path, options.ground), path);
 		});
 }

@@ -8,8 +8,9 @@
  */
 import type { EpochMs } from "../earth/zone.ts";
 import { SKY_RATE_ARCSEC } from "../sky/frame.ts";
-import { equatorialPlace, type SkyBody, type Spot } from "../sky/place.ts";
-import { RAD } from "../sky/vector.ts";
+import { toVector } from "../sky/horizontal.ts";
+import { apparentDirection, type SkyBody, type Spot } from "../sky/place.ts";
+import { cross, DEG, dot, plus, RAD, times, turnAbout, unit, type Vector } from "../sky/vector.ts";
 import { type AxisVector, type Covariance, hemisphere } from "./axis-error.ts";
 import { solvePair } from "./pairs.ts";
 
@@ -68,6 +69,23 @@ export function axisFromDrifts(latitude: number, drifts: readonly MeasuredDrift[
 	};
 }
 
+/** A residual of more than so many standard deviations is no chance. */
+const SIGMAS = 3;
+
+/** Whether a drift is what an axis that was found would show, as far as both are known. */
+export function agrees(
+	latitude: number,
+	{ error, covariance }: FoundAxis,
+	{ hourAngle, rate, spread }: MeasuredDrift,
+): boolean {
+	const { along, across } = declinationDrift(latitude, hourAngle);
+	const { alongAlong, alongAcross, acrossAcross } = covariance;
+	const expected = along * error.along + across * error.across;
+	const variance =
+		spread ** 2 + along ** 2 * alongAlong + 2 * along * across * alongAcross + across ** 2 * acrossAcross;
+	return Math.abs(rate - expected) <= SIGMAS * Math.sqrt(variance);
+}
+
 /** What one drift can tell: the part of the axis error it shows, toward `direction`, and what it cannot. */
 export function partFromDrift(
 	latitude: number,
@@ -94,22 +112,64 @@ export function correctionOf(
 	return { tilt: -along, pan: -across * panPerAcross, panPerAcross };
 }
 
-/** A drift measured on the ground's right and up, turned to north and west on the sky. */
-export function toDeclination(
-	body: SkyBody,
-	spot: Spot,
-	at: EpochMs,
-	right: number,
-	up: number,
-): { north: number; west: number } {
-	const { hourAngle, declination } = equatorialPlace(body, spot, at);
-	const [phi, delta] = [spot.latitude * RAD, declination * RAD];
+/** A drift as it was measured on a frame. */
+export interface FrameDrift {
+	/** The frame's middle, and how long it ran, seconds. */
+	readonly at: EpochMs;
+	readonly seconds: number;
+	/** Of the body, arcseconds, the camera level: to the right as one faces it, and toward the zenith. */
+	readonly right: number;
+	readonly up: number;
+	/** One standard deviation of either, arcseconds. */
+	readonly spread: number;
+	/** Turns of the tracker for one of the sky. */
+	readonly rate: number;
+}
+
+/**
+ * What a drift says of the axis: its part in declination, less the drift that an axis on the pole would show. That one
+ * is not nothing: refraction lifts a star less as it climbs (at 14° by 0.07″ for each 15″ of climb), planets and the Moon
+ * move among the stars, and at another rate than the stars' the frame trails.
+ *
+ * A camera that turns at k times the sky's rate about the pole p, and turned back to the frame's middle, sees the body
+ * go from Rot(p, −kωT/2) s₀ to Rot(p, +kωT/2) s₁, s₀ and s₁ being where it is seen at the frame's start and end. An axis
+ * error adds k e × ω at the place where it is *seen*, so hour angle and declination are those of that place.
+ */
+export function measuredDrift(body: SkyBody, spot: Spot, drift: FrameDrift): MeasuredDrift {
+	const { at, seconds, rate } = drift;
+	const seenAt = (t: EpochMs): Vector => toVector(apparentDirection(body, spot, t));
+	const pole: Vector = [0, Math.cos(spot.latitude * RAD), Math.sin(spot.latitude * RAD)];
+	const half = ((rate * SKY_RATE_ARCSEC * seconds) / 2 / 3600) * RAD;
+	const start = turnAbout(pole, -half, seenAt(at - seconds * 500));
+	const end = turnAbout(pole, half, seenAt(at + seconds * 500));
+	const moved = plus(end, times(start, -1));
+	const middle = seenAt(at);
+	const right = unit(cross(middle, [0, 0, 1]));
+	const up = cross(right, middle);
+	const onPole = { right: dot(moved, right) * DEG * 3600, up: dot(moved, up) * DEG * 3600 };
+	const { hourAngle, declination } = hourAngleOf(middle, spot.latitude);
+	const north = northOf(spot.latitude, hourAngle, declination, drift.right - onPole.right, drift.up - onPole.up);
+	return { hourAngle, rate: north / seconds / rate, spread: drift.spread / seconds / rate };
+}
+
+/** Hour angle and declination of a direction (east, north, up) as it stands, degrees. */
+function hourAngleOf([east, north, up]: Vector, latitude: number): { hourAngle: number; declination: number } {
+	const [s, c] = [Math.sin(latitude * RAD), Math.cos(latitude * RAD)];
+	return {
+		hourAngle: Math.atan2(-east, c * up - s * north) * DEG,
+		declination: Math.asin(Math.max(-1, Math.min(1, s * up + c * north))) * DEG,
+	};
+}
+
+/** The part toward north of a way on the sky, measured to the right and up on the ground. */
+function northOf(latitude: number, hourAngle: number, declination: number, right: number, up: number): number {
+	const [phi, delta, hour] = [latitude * RAD, declination * RAD, hourAngle * RAD];
 	// Parallactic angle: from the zenith's direction clockwise to north's, as one faces the star (Meeus, ch. 14).
 	const q = Math.atan2(
-		Math.sin(hourAngle * RAD) * Math.cos(phi),
-		Math.sin(phi) * Math.cos(delta) - Math.cos(phi) * Math.sin(delta) * Math.cos(hourAngle * RAD),
+		Math.sin(hour) * Math.cos(phi),
+		Math.sin(phi) * Math.cos(delta) - Math.cos(phi) * Math.sin(delta) * Math.cos(hour),
 	);
-	return { north: up * Math.cos(q) + right * Math.sin(q), west: right * Math.cos(q) - up * Math.sin(q) };
+	return up * Math.cos(q) + right * Math.sin(q);
 }
 
 /** Axis errors for one arcsecond a second of drift at either hour angle: unit directions solved, then scaled by the rate. */

@@ -32,7 +32,7 @@ import { targetValues } from "../cells/targets/values.ts";
 import type { TrackerContent } from "../cells/tracker/keys.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
 import { lazily, rememberedBy, Turns } from "../memory/memory.ts";
-import type { MethodContent } from "../methods/methods.ts";
+import type { MethodContent, MethodKind } from "../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../methods/tonight.ts";
 import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
@@ -112,8 +112,10 @@ export function createEvaluator(): Evaluator {
 			entries: readonly LogEntry[] | undefined,
 			site: EvaluatedSite | undefined,
 			night: EvaluatedNight | undefined,
+			tracker: TrackerContent | undefined,
+			method: MethodKind | undefined,
 			...lenses: readonly EvaluatedLens[]
-		) => evaluateLog(entries, site, night, lenses),
+		) => evaluateLog(entries, site, night, tracker, method, lenses),
 	);
 
 	return (plan) => {
@@ -167,7 +169,20 @@ export function createEvaluator(): Evaluator {
 			};
 		});
 		const logCell = cellsOf(plan, "log")[0];
-		const log = lazily(() => logCell && { cell: logCell, value: logOf(logCell.read.content, site, night, ...known) });
+		const log = lazily(
+			() =>
+				logCell && {
+					cell: logCell,
+					value: logOf(
+						logCell.read.content,
+						site,
+						night,
+						tracker,
+						cellsOf(plan, "method")[0]?.read.content?.kind,
+						...known,
+					),
+				},
+		);
 		const windows = lazily(() => windowsOf(night, methods(), targets()?.value));
 		const valuesOf = (cell: Cell, path = ""): readonly Value[] => {
 			switch (cell.read.kind) {

@@ -10,7 +10,15 @@ import type { Span } from "../plan/problem.ts";
 import type { TextEdit } from "../text/edits.ts";
 import type { Phrase, Sentences } from "../text/sentence.ts";
 
-export { appendCell, insertKey, lineBreakOf, replaceValue, replaceWrong, setKey } from "../plan/cell-edits.ts";
+export {
+	appendCell,
+	appendItem,
+	insertKey,
+	lineBreakOf,
+	replaceValue,
+	replaceWrong,
+	setKey,
+} from "../plan/cell-edits.ts";
 
 /** error: cannot work. warning: will disappoint. info: good to know. */
 export type Severity = "error" | "warning" | "info";

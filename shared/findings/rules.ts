@@ -5,6 +5,7 @@ import lensPixelsMissing from "./lens/pixels-missing.ts";
 import logConstantError from "./log/constant-error.ts";
 import logIncomplete from "./log/incomplete.ts";
 import logOneDrift from "./log/one-drift.ts";
+import logStarBelowHorizon from "./log/star-below-horizon.ts";
 import magneticDeclinationDiffers from "./magnetic/declination-differs.ts";
 import magneticOutsideModel from "./magnetic/outside-model.ts";
 import magneticWeakField from "./magnetic/weak-field.ts";
@@ -166,6 +167,7 @@ export const RULES: readonly Rule[] = [
 	logConstantError,
 	logIncomplete,
 	logOneDrift,
+	logStarBelowHorizon,
 ];
 
 /** The rule of a code. */

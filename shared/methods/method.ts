@@ -16,6 +16,9 @@ import type { Phrase, Say } from "../text/sentence.ts";
 import type { CommonContent, ContentOf } from "./common-keys.ts";
 import type { AxisNumbers, SightedLandmark, Tonight } from "./tonight.ts";
 
+/** What a head has a scale for. */
+export type ScaledPart = "tilt" | "pan";
+
 /** What can hurt: outputs choose their safety texts by these. */
 export type Hazard = "laser" | "sun" | "magnet";
 
@@ -253,8 +256,8 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	readonly usual?: readonly (keyof K & string)[];
 	/** Paths of its keys that name what it points at. */
 	readonly markKeys: readonly PathOf<ContentOf<K>>[];
-	/** Whether it needs scales for tilt or pan. */
-	readonly needsScales: boolean;
+	/** What it sets by a scale of the head: an axis error then tells that scale's own. It needs a head that has them. */
+	readonly byScale: readonly ScaledPart[];
 	/** It only corrects what another method has set. */
 	readonly corrects?: boolean;
 	/** It works wherever and whenever, and badly: proposed when nothing else does. */

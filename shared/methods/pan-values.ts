@@ -2,7 +2,10 @@
 import { turnText } from "../notation/angle.ts";
 import { type Value, valuesFor } from "../notation/value.ts";
 
-/** Turn of the pan from a mark to the pole's bearing, clockwise positive, −180 … 180 degrees, and its change in a minute. */
+/**
+ * Turn of the pan from a mark to the pole's bearing as hands set it, the tracker's constant error taken off: clockwise
+ * positive, −180 … 180 degrees; and its change in a minute.
+ */
 export interface PanTurn {
 	readonly offset: number;
 	readonly rate: number;
@@ -16,7 +19,7 @@ export function panValues<P extends string>(at: readonly P[]) {
 			plus: "clockwise",
 			minus: "counter-clockwise",
 			label: "Pan from {mark} to the pole",
-			how: "Pole's bearing less the mark's, the short way; clockwise positive.",
+			how: "Pole's bearing less the mark's, less the tracker's constant error, the short way; clockwise positive.",
 			at,
 		},
 		"pan-turn": { is: "text", label: "Turn the pan", how: "The same in words.", at },

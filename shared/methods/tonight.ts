@@ -74,8 +74,8 @@ export function axisNumbers({ spot, magnetic, tools }: Tonight): AxisNumbers {
 	};
 }
 
-/** A turn of the pan, the tracker's constant error taken off, degrees. */
-export const panTurn = (offset: number, { tools }: Tonight): number => halfTurn(offset - tools.panZero);
+/** The turn of the pan that brings the axis round by `offset`, the tracker's constant error taken off, degrees. */
+export const turnToSet = (offset: number, { tools }: Tonight): number => halfTurn(offset - tools.panZero);
 
 /** Cosine of the spot's latitude: a turn of the pan by 1° moves the axis by so many degrees on the sky. */
 export const cosLatitude = ({ spot }: Tonight): number => Math.cos(spot.latitude * RAD);

@@ -55,6 +55,24 @@ export function setKey(cell: Cell, path: string, key: string, value: Given): Tex
 	return cell.read.places.has(full) ? replaceValue(cell, full, value) : insertKey(cell, path, key, value);
 }
 
+/** Puts an item of YAML behind the last one of the list at a path; undefined where the text has no list with items there. */
+export function appendItem(cell: Cell, path: string, item: string): TextEdit | undefined {
+	let last: Place | undefined;
+	for (const [itemPath, place] of placesBelow(cell.read.places, path))
+		if (/^\d+$/.test(itemPath.slice(path.length + 1))) last = place;
+	if (!last) return undefined;
+	const { from, to } = last.whole ?? last.value;
+	const end = from + cell.text.slice(from, to).trimEnd().length;
+	if (last.flow) return { ...inText(cell, { from: end, to: end }), text: `, ${item}` };
+	const before = cell.text.slice(cell.text.lastIndexOf("\n", from - 1) + 1, from);
+	const indent = /^([ ]*)-[ \t]+$/.exec(before)?.[1];
+	if (indent === undefined) return undefined;
+	// A comment behind the last item stays with it.
+	const lineEnd = cell.text.indexOf("\n", end);
+	const at = lineEnd < 0 ? cell.text.length : cell.text[lineEnd - 1] === "\r" ? lineEnd - 1 : lineEnd;
+	return { ...inText(cell, { from: at, to: at }), text: `${lineBreakOf(cell.text)}${indent}- ${item}` };
+}
+
 /** Puts a new cell at the end of the plan. */
 export function appendCell(plan: Plan, text: string): TextEdit {
 	const { length } = plan.text;

@@ -216,6 +216,45 @@ export function driftOf(latitude: number, axis: V, star: V, seconds: number): V 
 	return spin(northEnd, turn, spin(northPole(latitude), -turn, star));
 }
 
+/**
+ * A direction as it is seen through air of 1010 hPa and 10 °C, scaled by pressure and temperature: Bennett's formula
+ * (Journal of Navigation 35 (1982) 255), which goes from the seen altitude to the true one, turned round by bisection.
+ */
+export function throughAir(v: V, pressure: number, temperature: number): V {
+	const altitude = Math.asin(v[2]) / R;
+	const lift = (h: number) =>
+		(1 / Math.tan((h + 7.31 / (h + 4.4)) * R) / 60) * (pressure / 1010) * (283 / (273 + temperature));
+	let [low, high] = [altitude, altitude + 2];
+	for (let i = 0; i < 60; i++) {
+		const middle = (low + high) / 2;
+		if (middle - lift(middle) < altitude) low = middle;
+		else high = middle;
+	}
+	return dir(azimuthOf(v), low);
+}
+
+/**
+ * How far a star moves on a tracked frame, degrees to the right and up, the camera level at the frame's middle. `star`:
+ * where it is at the middle without air; `own`: its own motion over the frame, degrees westward; `rate`: turns of the
+ * tracker for one of the sky.
+ */
+export function frameDrift(
+	latitude: number,
+	axis: V,
+	star: V,
+	seconds: number,
+	{ seen = (v: V) => v, rate = 1, own = 0 }: { seen?: (v: V) => V; rate?: number; own?: number } = {},
+): [right: number, up: number] {
+	const sky = northPole(latitude);
+	const northEnd = latitude >= 0 ? axis : scale(axis, -1);
+	const turn = (15.041067 / 3600) * seconds;
+	const at = (part: number): V => spin(northEnd, rate * turn * part, seen(spin(sky, -(turn + own) * part, star)));
+	const moved = add(at(0.5), scale(at(-0.5), -1));
+	const middle = seen(star);
+	const right = norm(cross(middle, [0, 0, 1]));
+	return [dot(moved, right) / R, dot(moved, cross(right, middle)) / R];
+}
+
 /** A seeded generator (mulberry32) of normal numbers (Box–Muller). */
 export function normals(seed: number): () => number {
 	let state = seed;

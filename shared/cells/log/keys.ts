@@ -1,4 +1,6 @@
 /** The keys of an entry of `log`. */
+
+import { FIRST_METHOD } from "../../methods/methods.ts";
 import {
 	bodyName,
 	clock,
@@ -11,7 +13,9 @@ import {
 	reference,
 	required,
 	text,
+	word,
 } from "../../notation/shape.ts";
+import { METHOD_KINDS } from "../method/keys.ts";
 
 /** A frame whose stars were identified. */
 const solvedFrame = mapping("A frame whose stars were identified", {
@@ -38,6 +42,11 @@ export const logEntry = mapping("What happened", {
 		doc: "How long the frame ran. Needed with `drift`.",
 		example: "120 s",
 	}),
+	method: optional(word(METHOD_KINDS), {
+		doc: "Method by which the axis was set before this was measured. Constant errors are found only of scales that it sets.",
+		example: FIRST_METHOD.kind,
+		otherwise: "the plan's first method",
+	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),
 	star: optional(bodyName(), { doc: "Star whose trail was measured. Needed with `drift`.", example: "theta Scorpii" }),
 	drift: optional(
@@ -61,7 +70,7 @@ export const logEntry = mapping("What happened", {
 		example:
 			'[{ at: "21:30", right-ascension: 266.4°, declination: -29.0°, position-angle: 12.4° }, { at: "21:50", right-ascension: 266.3°, declination: -28.8°, position-angle: 12.1° }]',
 	}),
-	note: optional(text(), { doc: "Anything else.", example: "wind got up" }),
+	note: optional(text(), { doc: "Anything else. An entry may be a note alone.", example: "wind got up" }),
 });
 
 export type LogEntry = Decoded<typeof logEntry>;

@@ -1,9 +1,11 @@
 /** The values of a log: axis errors by evening, degrees, and what all evenings have in common. */
 
+import type { ConstantError } from "../../alignment/constant-error.ts";
 import { degrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/clock.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { sentences, told } from "../../text/sentence.ts";
+import { hundredths, type Zeros, zerosRow } from "../tracker/zeros.ts";
 import type { LogEntry } from "./keys.ts";
 import type { EvaluatedLog, LogEvening } from "./log.ts";
 
@@ -15,7 +17,6 @@ const words = sentences("value.log", {
 	lower: "lower",
 	left: "left",
 	right: "right",
-	tracker: "tilt-zero: {tilt}, pan-zero: {pan}",
 });
 
 export const LOG_VALUES = valuesFor<Path>()("log", {
@@ -23,14 +24,14 @@ export const LOG_VALUES = valuesFor<Path>()("log", {
 		is: "error",
 		places: 2,
 		label: "Axis too high by",
-		how: "From the evening's drifts or solved frames; too low negative.",
+		how: "From the evening's last pair of drifts or solved frames; too low negative.",
 		at: [],
 	},
 	"axis-error-across": {
 		is: "error",
 		places: 2,
 		label: "Axis clockwise of the pole by",
-		how: "On the sky, from the evening's drifts or solved frames.",
+		how: "On the sky, from the evening's last pair of drifts or solved frames.",
 		at: [],
 	},
 	correction: { is: "text", label: "Correct by", how: "Facing the pole.", at: [] },
@@ -46,38 +47,43 @@ export const LOG_VALUES = valuesFor<Path>()("log", {
 		is: "error",
 		places: 2,
 		label: "Tilt scale shows too much by",
-		how: "Mean of {evenings} evenings, ± the spread of the mean. Write it to the tracker as tilt-zero.",
+		how: `Weighted mean of {evenings} evenings, ± its spread, from what was measured first after the tilt was set by its
+			scale and what was corrected for then. Write it to the tracker's \`zeros\`.`,
 		at: [""],
 	},
 	"pan-zero": {
 		is: "error",
 		places: 2,
 		label: "Bearing set too far clockwise by",
-		how: "Mean of {evenings} evenings, ± the spread of the mean. Write it to the tracker as pan-zero.",
+		how: `Weighted mean of {evenings} evenings, ± its spread, from what was measured first after the pan was turned by its
+			scale and what was corrected for then. Write it to the tracker's \`zeros\`.`,
 		at: [""],
 	},
 	"tracker-correction": {
 		is: "text",
 		label: "For the tracker's cell",
-		how: "Mean of {evenings} evenings, ± the spread of the mean.",
+		how: "A row of `zeros` that holds from the next evening on.",
 		at: [],
 	},
 });
 
 /** Values of a log: axis errors by evening, degrees, and what all evenings have in common. */
-export function logValues({ evenings, constant }: EvaluatedLog): readonly Value[] {
-	const found = evenings.flatMap(eveningValues);
-	if (!constant) return found;
-	const { tiltZero, tiltSpread, panZero, panSpread } = constant;
-	const fill = { evenings: constant.evenings };
-	const both = told(words.tracker({ tilt: degrees(tiltZero, 2), pan: degrees(panZero, 2) }));
+export function logValues({ evenings, constant, next }: EvaluatedLog): readonly Value[] {
+	const { tilt, pan } = constant;
+	const fill = ({ evenings: count }: ConstantError) => ({ evenings: count });
 	return [
-		...found,
-		LOG_VALUES["tilt-zero"](tiltZero, { plusMinus: tiltSpread, fill }),
-		LOG_VALUES["pan-zero"](panZero, { plusMinus: panSpread, fill }),
-		LOG_VALUES["tracker-correction"](both, { fill }),
+		...evenings.flatMap(eveningValues),
+		...(tilt ? [LOG_VALUES["tilt-zero"](tilt.value, { plusMinus: tilt.spread, fill: fill(tilt) })] : []),
+		...(pan ? [LOG_VALUES["pan-zero"](pan.value, { plusMinus: pan.spread, fill: fill(pan) })] : []),
+		...(next && (tilt || pan) ? [LOG_VALUES["tracker-correction"](zerosRow(next, rounded(constant)))] : []),
 	];
 }
+
+/** The constants as they are written down. */
+export const rounded = ({ tilt, pan }: EvaluatedLog["constant"]): Partial<Zeros> => ({
+	...(tilt && { tilt: hundredths(tilt.value) }),
+	...(pan && { pan: hundredths(pan.value) }),
+});
 
 function eveningValues({ date, entries, found, part, correction }: LogEvening): readonly Value[] {
 	const of = dateText(date);

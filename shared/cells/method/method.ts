@@ -50,7 +50,7 @@ export function tonightOf(
 		get landmarks() {
 			return landmarks();
 		},
-		tools: toolsOf(tracker),
+		tools: toolsOf(tracker, night.date),
 		camera: lens?.camera,
 		instant: night.instant,
 		remember: <T>(name: string, search: () => T): T => searches.of(name, search) as T,

@@ -1,5 +1,16 @@
 /** The keys of a `tracker` cell: the tracker, its head, and how well they are set. */
-import { type Decoded, mapping, optional, path, quantity, required, text, word } from "../../notation/shape.ts";
+import {
+	type Decoded,
+	date,
+	list,
+	mapping,
+	optional,
+	path,
+	quantity,
+	required,
+	text,
+	word,
+} from "../../notation/shape.ts";
 
 /** Heads under a tracker. */
 export const HEADS = {
@@ -8,6 +19,21 @@ export const HEADS = {
 	wedge: "Wedge: scales for tilt and pan, made for trackers.",
 	ball: "Ball head: no scales, and it moves every way at once when loosened.",
 } as const;
+
+/** Constant errors from an evening on. */
+const zeros = mapping("Constant errors of the scales from an evening on", {
+	since: required(date(), { doc: "The first evening on which the steps correct for them.", example: "2027-06-05" }),
+	tilt: optional(quantity("angle", { min: -45, max: 45 }), {
+		doc: "What the tilt scale shows less the true tilt.",
+		example: "0.6°",
+		otherwise: "as before",
+	}),
+	pan: optional(quantity("angle", { min: -45, max: 45 }), {
+		doc: "How far the pan, turned by its scale, ends from where it should; clockwise positive, seen from above.",
+		example: "0.9°",
+		otherwise: "as before",
+	}),
+});
 
 /** The tracker and its head. */
 export const tracker = mapping("The tracker and its head", {
@@ -63,13 +89,18 @@ export const tracker = mapping("The tracker and its head", {
 		example: "2 h",
 		otherwise: "no limit",
 	}),
+	zeros: optional(list(zeros, { max: 100 }), {
+		doc: "Constant errors of the scales, found from the log, by the evening from which the steps correct for them.",
+		example: "[{ since: 2027-06-05, tilt: 0.6°, pan: 0.9° }]",
+		otherwise: "`tilt-zero` and `pan-zero` on every evening",
+	}),
 	"tilt-zero": optional(quantity("angle", { min: -45, max: 45 }), {
-		doc: "Constant error of the tilt scale, found from the log: what the scale shows less the true tilt.",
+		doc: "Constant error of the tilt scale on every evening before the first row of `zeros`: what it shows less the true tilt.",
 		example: "0.4°",
 		otherwise: "0°",
 	}),
 	"pan-zero": optional(quantity("angle", { min: -45, max: 45 }), {
-		doc: "Constant error of the bearing set, found from the log, clockwise positive.",
+		doc: "Constant error of a turn of the pan on every evening before the first row of `zeros`, clockwise positive.",
 		example: "-0.8°",
 		otherwise: "0°",
 	}),

@@ -1,70 +1,114 @@
+import type { ConstantError } from "../../alignment/constant-error.ts";
+import { hundredths, zerosRow } from "../../cells/tracker/zeros.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
+import type { ScaledPart } from "../../methods/method.ts";
 import { errorDegrees } from "../../notation/angle.ts";
+import { dateText } from "../../notation/date.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { sentences } from "../../text/sentence.ts";
-import { atCell, fix, rule, setKey } from "../finding.ts";
+import { listText } from "../../text/list.ts";
+import { asYaml } from "../../text/scalar.ts";
+import { type Phrase, sentences, told } from "../../text/sentence.ts";
+import { appendCell, appendItem, atCell, type Edit, fix, rule, setKey } from "../finding.ts";
 
 const words = sentences("log/constant-error", {
 	title: "The tracker errs the same way every night",
-	about: `Over the evenings of the log the axis was off in the same direction by more than chance explains. Write it to
-		the tracker as \`tilt-zero\` and \`pan-zero\`: the steps then set the scales so that it cancels.`,
-	message: `Over {evenings} evenings the tilt scale shows {tiltZero} ± {tiltSpread} more than the true tilt, and the
-		bearing ends {panZero} ± {panSpread} clockwise of the pole's. Write both to the tracker.`,
-	write: "Write tilt-zero and pan-zero to the tracker",
+	about: `Over the evenings of the log a scale was off in the same direction by more than chance explains and by more than
+		the tracker's cell corrects for. What counts is what was measured first on each evening after a scale was set, and what
+		was corrected for on that evening. Write it to the tracker as a row of \`zeros\`: from that evening on the steps set the
+		scales so that it cancels, and what was measured before keeps its meaning.`,
+	message: "By the log {parts}. Write a row of `zeros` to the tracker, in force from {since} on.",
+	tilt: "the tilt scale shows {size} ± {spread} too {way} over {evenings} evenings (the steps correct for {known})",
+	pan: `the pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above, over {evenings} evenings (the
+		steps correct for {known})`,
+	much: "much",
+	little: "little",
+	clockwise: "clockwise",
+	anticlockwise: "anticlockwise",
+	nothing: "nothing",
+	known: "{size} too {way}",
+	knownPan: "{size} too far {way}",
+	write: "Write a row of zeros to the tracker",
 });
 
 /** A constant error is worth a word from this many of its own spreads on. */
 const SIGMAS = 2;
+/** And from so much on, degrees: no scale is set finer. Common practice, no source. */
+const LEAST = 0.05;
+
+/** How what was found is said of each scale, positive and negative. */
+const SAID = {
+	tilt: { say: words.tilt, known: words.known, ways: [words.much(), words.little()] },
+	pan: { say: words.pan, known: words.knownPan, ways: [words.clockwise(), words.anticlockwise()] },
+} as const;
+
+const PARTS: readonly ScaledPart[] = ["tilt", "pan"];
 
 /** Two evenings, the second of which measured a drift of `up` pixels. */
 const twoEvenings = (up: number): string =>
-	`- { date: 2027-06-01, at: "23:30", frame: 240 s, star: Antares, drift: { right: 0 px, up: 6 px } }
-- { date: 2027-06-01, at: "21:00", frame: 240 s, star: Altair, drift: { right: 0 px, up: 0 px } }
-- { date: 2027-06-02, at: "23:30", frame: 240 s, star: Antares, drift: { right: 0 px, up: ${up} px } }
-- { date: 2027-06-02, at: "21:00", frame: 240 s, star: Altair, drift: { right: 0 px, up: 0 px } }`;
+	`- { date: 2027-06-01, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: 6 px }, method: sky-bearing }
+- { date: 2027-06-01, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 0 px, up: 0 px }, method: sky-bearing }
+- { date: 2027-06-02, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: ${up} px }, method: sky-bearing }
+- { date: 2027-06-02, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 0 px, up: 0 px }, method: sky-bearing }`;
+
+/** A tracker whose scales are corrected for from the evening after these on. */
+const corrected = (pan: string): string => `head: geared\nzeros: [{ since: 2027-06-03, tilt: -0.85°, pan: ${pan} }]`;
 
 export default rule({
 	code: "log/constant-error",
 	severity: "info",
 	words,
 	wrong: {
-		log: `- { date: 2027-06-01, at: "23:30", frame: 240 s, star: Antares, drift: { right: 0 px, up: 6 px } }
-- { date: 2027-06-01, at: "21:00", frame: 240 s, star: Altair, drift: { right: 7 px, up: 0 px } }
-- { date: 2027-06-02, at: "23:30", frame: 240 s, star: Antares, drift: { right: 0 px, up: 6 px } }
-- { date: 2027-06-02, at: "21:00", frame: 240 s, star: Altair, drift: { right: 7 px, up: 0 px } }`,
+		tracker: "head: geared",
+		log: `- { date: 2027-06-01, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: 6 px }, method: sky-bearing }
+- { date: 2027-06-01, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 7 px, up: 0 px }, method: sky-bearing }
+- { date: 2027-06-02, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: 6 px }, method: sky-bearing }
+- { date: 2027-06-02, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 7 px, up: 0 px }, method: sky-bearing }`,
 	},
-	right: [
-		{ log: twoEvenings(1.9) },
-		{ tracker: "head: geared\ntilt-zero: -0.44°\npan-zero: 2.81°", log: twoEvenings(6) },
-	],
-	over: [{ log: twoEvenings(2) }, { tracker: "head: geared\ntilt-zero: -0.43°\npan-zero: 2.81°", log: twoEvenings(6) }],
-	*find({ plan, log, tracker }) {
+	right: [{ log: twoEvenings(1.8) }, { tracker: corrected("0.61°"), log: twoEvenings(6) }],
+	over: [{ log: twoEvenings(1.9) }, { tracker: corrected("0.6°"), log: twoEvenings(6) }],
+	*find(evaluation) {
+		const { plan, log } = evaluation;
 		const cell = cellsOf(plan, "log")[0];
-		const constant = log?.value?.constant;
-		if (!cell || !constant) return;
-		const { tiltZero, tiltSpread, panZero, panSpread, evenings } = constant;
-		const known =
-			Math.abs(tiltZero - (tracker?.["tilt-zero"] ?? 0)) < 0.05 &&
-			Math.abs(panZero - (tracker?.["pan-zero"] ?? 0)) < 0.05;
-		const clear = Math.abs(tiltZero) > SIGMAS * tiltSpread + 0.02 || Math.abs(panZero) > SIGMAS * panSpread + 0.02;
-		if (known || !clear) return;
-		const trackerCell = cellsOf(plan, "tracker")[0];
+		const { constant, inForce, next } = log?.value ?? {};
+		if (!cell || !constant || !inForce || !next) return;
+		const clear = PARTS.flatMap((part) => {
+			const found = constant[part];
+			const isClear = found && Math.abs(found.value - inForce[part]) > Math.max(LEAST, SIGMAS * found.spread);
+			return isClear ? [{ part, found }] : [];
+		});
+		if (clear.length === 0) return;
+		const row = zerosRow(next, Object.fromEntries(clear.map(({ part, found }) => [part, hundredths(found.value)])));
 		yield {
 			...atCell(cell),
 			message: words.message({
-				evenings,
-				tiltZero: errorDegrees(tiltZero, 2),
-				tiltSpread: errorDegrees(tiltSpread, 2),
-				panZero: errorDegrees(panZero, 2),
-				panSpread: errorDegrees(panSpread, 2),
+				parts: listText(clear.map(({ part, found }) => told(saidOf(part, found, inForce[part])))),
+				since: dateText(next),
 			}),
-			fixes: trackerCell
-				? fix(
-						words.write(),
-						false,
-						setKey(trackerCell, "", "tilt-zero", `${tiltZero.toFixed(2)}°`),
-						setKey(trackerCell, "", "pan-zero", `${panZero.toFixed(2)}°`),
-					)
-				: [],
+			fixes: () => fix(words.write(), false, rowEdit(evaluation, row)),
 		};
 	},
 });
+
+function saidOf(part: ScaledPart, { value, spread, evenings }: ConstantError, known: number): Phrase {
+	const { say, known: sayKnown, ways } = SAID[part];
+	const sized = (degrees: number) => ({
+		size: errorDegrees(Math.abs(degrees), 2),
+		way: degrees < 0 ? ways[1] : ways[0],
+	});
+	return say({
+		...sized(value),
+		spread: errorDegrees(spread, 2),
+		evenings,
+		known: hundredths(known) === 0 ? words.nothing() : sayKnown(sized(known)),
+	});
+}
+
+/** Puts a row behind those that are there, taken from another plan or not. */
+function rowEdit({ plan, tracker }: Evaluation, row: string): Edit | undefined {
+	const cell = cellsOf(plan, "tracker")[0];
+	if (!cell) return appendCell(plan, `tracker:\n  zeros: [${row}]`);
+	if (cell.read.places.has("zeros.0")) return appendItem(cell, "zeros", row);
+	// Keys of the cell override what it takes from another plan: its rows come along.
+	const taken = (tracker?.zeros ?? []).flatMap(({ since, ...parts }) => (since ? [zerosRow(since, parts)] : []));
+	return setKey(cell, "", "zeros", asYaml(`[${[...taken, row].join(", ")}]`));
+}

@@ -8,7 +8,7 @@ const words = sentences("log/incomplete", {
 		between which the camera turned by less than 2° do not tell the axis.`,
 	unsolved: `Between these two frames the camera turned by less than 2°, or one of them cannot be read: the axis cannot be
 		told. Take them further apart.`,
-	nothing: "This entry has neither a `drift` nor two `solved` frames: nothing follows from it.",
+	nothing: "This entry has no `drift`, no two `solved` frames and no `note`: nothing follows from it.",
 	drift: "A drift needs {keys} too.",
 });
 
@@ -25,11 +25,13 @@ export default rule({
 	right: [
 		{ log: '- at: "23:30"\n  frame: 120 s\n  star: Antares\n  drift: { right: 2 px, up: -6 px }' },
 		{ log: solved(2.01) },
+		{ log: "- { date: 2027-06-04, note: dew }" },
 	],
 	over: [
 		{ log: '- at: "23:30"\n  star: Antares\n  drift: { right: 2 px, up: -6 px }' },
 		{ log: '- at: "23:30"\n  frame: 120 s\n  star: Antares' },
 		{ log: solved(1.99) },
+		{ log: "- { date: 2027-06-04 }" },
 	],
 	*find({ plan, log, night }) {
 		const cell = cellsOf(plan, "log")[0];
@@ -37,7 +39,7 @@ export default rule({
 		for (const [index, entry] of (cell.read.content ?? []).entries()) {
 			if (entry.solved && entry.solved.length === 2 && log?.value?.solved[index] === undefined) {
 				yield { ...at(cell, `${index}.solved`, "key"), message: words.unsolved() };
-			} else if (!entry.solved && !entry.drift) {
+			} else if (!entry.solved && !entry.drift && entry.note === undefined) {
 				if (cell.read.places.has(`${index}.drift`) || cell.read.places.has(`${index}.solved`)) continue;
 				yield { ...at(cell, `${index}`), message: words.nothing() };
 			} else if (entry.drift) {

@@ -27,10 +27,10 @@ export default rule({
 	over: { log: twice("23:30:27") },
 	*find({ plan, log }) {
 		const cell = cellsOf(plan, "log")[0];
-		for (const { part, entries, date } of log?.value?.evenings ?? []) {
+		for (const { part, date } of log?.value?.evenings ?? []) {
 			if (!cell || !part) continue;
 			yield {
-				...at(cell, `${entries[0]}.drift`, "key"),
+				...at(cell, `${part.entry}.drift`, "key"),
 				message: words.message({
 					date: dateText(date),
 					size: errorDegrees(part.size, 2),

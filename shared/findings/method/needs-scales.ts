@@ -18,7 +18,7 @@ export default rule({
 	wrong: { tracker: "head: ball", method: "kind: compass" },
 	right: { tracker: "head: ball", method: "kind: phone" },
 	*find(evaluation) {
-		const others = ALL_METHODS.filter(({ needsScales, corrects }) => !needsScales && !corrects);
+		const others = ALL_METHODS.filter(({ byScale, corrects }) => byScale.length === 0 && !corrects);
 		for (const { cell, method } of obstaclesOf(evaluation, "needs-scales")) {
 			yield {
 				...at(cell, "kind"),

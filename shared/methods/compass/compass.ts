@@ -28,7 +28,7 @@ export const compass = method({
 	words,
 	keys,
 	markKeys: [],
-	needsScales: true,
+	byScale: ["tilt"],
 	lastResort: true,
 	hazards: () => ["magnet"],
 	setUp(content, tonight) {

@@ -134,7 +134,7 @@ export const drift = method({
 	words,
 	keys,
 	markKeys: ["first", "first.star"],
-	needsScales: false,
+	byScale: [],
 	corrects: true,
 	hazards: () => [],
 	setUp,

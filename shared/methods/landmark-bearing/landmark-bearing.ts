@@ -23,7 +23,7 @@ import { type Mark, method, type Obstacle, type SetUp } from "../method.ts";
 import { onMinutes } from "../minutes.ts";
 import { type PanTurn, panValues } from "../pan-values.ts";
 import { source } from "../source.ts";
-import { axisNumbers, cosLatitude, panTurn, type Tonight } from "../tonight.ts";
+import { axisNumbers, cosLatitude, type Tonight, turnToSet } from "../tonight.ts";
 import { words } from "./words.ts";
 
 /** Sun's altitude down to which a landmark without a light of its own can be sighted. Common practice, no source. */
@@ -50,7 +50,7 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 	const direction = landmark && { azimuth: landmark.bearing, altitude: landmark.altitude };
 	const marks: readonly Mark[] =
 		landmark && direction ? [{ name: landmark.name, key: "landmark", landmark, direction }] : [];
-	const pan = landmark && { offset: halfTurn(numbers.bearing - landmark.bearing), rate: 0 };
+	const pan = landmark && { offset: turnToSet(numbers.bearing - landmark.bearing, tonight), rate: 0 };
 	const by = direction && coveredBy(cover, direction);
 	const at = content.at === undefined ? onSite.from : tonight.instant(content.at);
 	if (landmark && direction && by)
@@ -100,10 +100,10 @@ export const landmarkBearing = method({
 	words,
 	keys,
 	markKeys: ["landmark"],
-	needsScales: true,
+	byScale: ["tilt", "pan"],
 	hazards: () => [],
 	setUp,
-	steps({ marks: [mark], pan, scaleTilt, bearing }, tonight) {
+	steps({ marks: [mark], pan, scaleTilt, bearing }) {
 		if (!mark || !pan) return [];
 		return [
 			{ say: words.level() },
@@ -115,7 +115,7 @@ export const landmarkBearing = method({
 					altitude: heightText(mark.direction.altitude),
 				}),
 			},
-			{ say: words.turn(), number: turnText(panTurn(pan.offset, tonight)) },
+			{ say: words.turn(), number: turnText(pan.offset) },
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
 	},

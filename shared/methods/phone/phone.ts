@@ -33,7 +33,7 @@ export const phone = method({
 	words,
 	keys,
 	markKeys: [],
-	needsScales: false,
+	byScale: [],
 	hazards: () => ["magnet"],
 	setUp(content, tonight) {
 		const { onSite, magnetic } = tonight;

@@ -161,7 +161,7 @@ export const poleSighting = method({
 	words,
 	keys,
 	markKeys: ["star"],
-	needsScales: false,
+	byScale: [],
 	hazards: () => [],
 	setUp,
 	steps({ poleStar, marks: [mark], tilt, at, lift }, { zone }) {

@@ -1,9 +1,9 @@
 /**
  * Tilt by scale, bearing by turning the pan from a star, a planet, the Moon, or the Sun's shadow.
  *
- * Pan offset = pole's bearing − body's bearing at the time. On the sky, across the meridian: one degree of turn or of
- * bearing counts cos φ; a sideways aim on the body cos φ / cos h (useless high up); a second of clock cos φ · dA/dt. A
- * head off level: `alignment/level.ts`.
+ * Pan offset = pole's bearing − body's bearing at the time − the tracker's constant error. On the sky, across the
+ * meridian: one degree of turn or of bearing counts cos φ; a sideways aim on the body cos φ / cos h (useless high up); a
+ * second of clock cos φ · dA/dt. A head off level: `alignment/level.ts`.
  */
 import { levelOfTurn } from "../../alignment/level.ts";
 import type { EpochMs } from "../../earth/zone.ts";
@@ -18,7 +18,7 @@ import { minuteNear, onMinutes } from "../minutes.ts";
 import type { PanTurn } from "../pan-values.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
-import { axisNumbers, cosLatitude, type Tonight } from "../tonight.ts";
+import { axisNumbers, cosLatitude, type Tonight, turnToSet } from "../tonight.ts";
 
 /** Above this a bearing from the body is too coarse to use, degrees. Common practice, no source. */
 const HIGHEST_BODY = 65;
@@ -78,7 +78,7 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 			}
 		}
 	}
-	const pan = mark && { offset: halfTurn(numbers.bearing - mark.direction.azimuth), rate: -rate };
+	const pan = mark && { offset: turnToSet(numbers.bearing - mark.direction.azimuth, tonight), rate: -rate };
 	const altitude = mark?.direction.altitude ?? 0;
 	const turnFromPole = mark ? halfTurn(mark.direction.azimuth - numbers.bearing) : 0;
 	const perSecond = mark ? Math.abs(rate) / 60 : 15 / 3600;

@@ -5,12 +5,11 @@ import { degrees, turnText } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
-import { halfTurn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
 import { panValues } from "../pan-values.ts";
-import { panTurn } from "../tonight.ts";
+import { turnToSet } from "../tonight.ts";
 import { search } from "./search.ts";
 import { type Content, keys, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
@@ -25,7 +24,7 @@ export const skyBearing = method({
 	words,
 	keys,
 	markKeys: ["body"],
-	needsScales: true,
+	byScale: ["tilt", "pan"],
 	hazards: ({ body }) => (body !== undefined && findBody(body)?.type === "sun" ? ["sun"] : []),
 	setUp,
 	steps({ marks: [mark], pan, scaleTilt, bearing, at }, tonight) {
@@ -43,7 +42,7 @@ export const skyBearing = method({
 				number: clock,
 				at,
 			},
-			{ say: words.turn(), number: turnText(panTurn(pan.offset, tonight)) },
+			{ say: words.turn(), number: turnText(pan.offset) },
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
 	},
@@ -55,7 +54,7 @@ export const skyBearing = method({
 		return (at) => {
 			const direction = apparentDirection(body, tonight.spot, at);
 			return [
-				panValue(mark.name, panTurn(halfTurn(bearing - direction.azimuth), tonight)),
+				panValue(mark.name, turnToSet(bearing - direction.azimuth, tonight)),
 				...valuesOfMarks([{ name: mark.name, key: mark.key, direction }]),
 			];
 		};

@@ -90,7 +90,7 @@ export const squareLaser = method({
 	keys,
 	markKeys: ["guide-star"],
 	usual: ["guide-star", "local-rules-checked"],
-	needsScales: false,
+	byScale: [],
 	hazards: () => ["laser"],
 	setUp,
 	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone }) {

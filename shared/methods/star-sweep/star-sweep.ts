@@ -49,7 +49,7 @@ export const starSweep = method({
 	words,
 	keys,
 	markKeys: ["stars", "stars.0"],
-	needsScales: false,
+	byScale: [],
 	hazards: () => ["laser"],
 	setUp,
 	steps({ marks: [first, second], spread, perMiss, offset, tilt, bearing }) {

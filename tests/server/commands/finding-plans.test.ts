@@ -77,6 +77,7 @@ describe.skipIf(process.platform === "win32")("in a folder", () => {
 			["nights", "pipe.lode.yaml"],
 			["stars", "pipe.lode.yaml"],
 			["compare", "pipe.lode.yaml", "b.lode.yaml"],
+			["log", "pipe.lode.yaml"],
 			["skyline", "pipe.lode.yaml"],
 			["new", "--from", "pipe.lode.yaml", "--date", "2027-06-05"],
 		]) {
@@ -185,6 +186,7 @@ const ANSWERS: Readonly<Record<string, readonly string[]>> = {
 	stars: ["stars", chapel],
 	nights: ["nights", chapel, "--from", "2027-06-01", "--until", "2027-06-07"],
 	compare: ["compare", chapel, join(samples, "mistakes.lode.yaml")],
+	log: ["log", samples],
 	new: ["new", "--site", "a", "--latitude", "1 N", "--longitude", "1 E", "--date", "2027-06-05"],
 	"new --from": ["new", "--from", chapel, "--date", "2027-06-06"],
 	locate: ["locate", "Spica", "--latitude", "1", "--longitude", "1", "--at", "2027-06-05T20:01:00Z"],

@@ -43,6 +43,8 @@ test.each([
 	["check", `${path}.missing`],
 	["show", `${path}.missing`],
 	["stars", path],
+	["log", path],
+	["log", path, "--json"],
 	["format", "--check", path],
 ])("%s %s %s %s", (...args) => {
 	const { stdout, stderr } = lodebook(...args);

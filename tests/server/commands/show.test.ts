@@ -124,7 +124,7 @@ test("Markdown and SVG: the numbers are there, two forms at once are refused", (
 	expect(svg).toMatch(/^<\?xml[^>]*>\n<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="\d+" height="[\d.]+"/);
 	expect(lodebook("show", chapel, "--json", "--html")).toMatchObject({
 		status: 2,
-		stderr: expect.stringContaining("at once"),
+		stderr: expect.stringContaining("cannot be given together"),
 	});
 	expect(lodebook("show", chapel, "--svg", "dial").status).toBe(2);
 });

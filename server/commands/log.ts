@@ -1,0 +1,137 @@
+import { Command } from "commander";
+import type { ConstantError, Measured } from "../../shared/alignment/constant-error.ts";
+import { rounded } from "../../shared/cells/log/values.ts";
+import { zerosRow } from "../../shared/cells/tracker/zeros.ts";
+import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
+import { type Head, headsOf, isUnreadable, type LoggedPlan, mayHideLog } from "../../shared/evaluate/heads.ts";
+import { errorDegrees } from "../../shared/notation/angle.ts";
+import { dateText } from "../../shared/notation/date.ts";
+import { jsonText } from "../../shared/outputs/json/json.ts";
+import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
+import { shown } from "../../shared/text/shown.ts";
+import { CannotRun, readText } from "../files.node.ts";
+import { findPlans } from "../find-plans.node.ts";
+import { joinedPlan } from "../library.node.ts";
+import { paint, say } from "../terminal.node.ts";
+
+const words = sentences("command.log", {
+	unreadable: `{path}: its log cannot be evaluated; it needs entries, the site's coordinates and the night's date, and
+		lodebook check says what is wrong with them`,
+	unknown: "{path}: one of its cells cannot be read and may be a log; lodebook check says what is wrong with it",
+	noPlans: "no *.lode.yaml file in {paths}",
+	head: "{name} ({kind})",
+	tilt: "The tilt scale shows {size} ± {spread} too {way} ({evenings} evenings, which scatter by {scatter}).",
+	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above ({evenings} evenings, which
+		scatter by {scatter}).`,
+	noTilt: "Of the tilt scale nothing is known: it takes two evenings measured after it was set.",
+	noPan: "Of the pan's scale nothing is known: it takes two evenings measured after it was set.",
+	much: "much",
+	little: "little",
+	clockwise: "clockwise",
+	anticlockwise: "anticlockwise",
+	write: "A row for the tracker's zeros: {row}",
+	others: "Evenings measured with the axis set without a scale: {count}. They tell no scale.",
+	nothing: "No log in these plans.",
+	evening: "evening",
+	tiltColumn: "tilt too much by",
+	panColumn: "pan too clockwise by",
+	plan: "plan",
+	none: "not set by scale",
+	known: "{value} ± {spread}",
+});
+
+export const logCommand = (): Command =>
+	new Command("log")
+		.description(
+			"Tells what the logs of many plans say of a head: by how much its tilt scale and its pan are always off, how sure that is, and the evenings it rests on.",
+		)
+		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml")
+		.option("--json", "print JSON")
+		.addHelpText(
+			"after",
+			"\nExamples:\n  lodebook log plans\n  lodebook log plans/june.lode.yaml plans/july.lode.yaml --json\n\nExit status: 0 all logs were evaluated, 2 could not be run, or not all of it.",
+		)
+		.action((paths: string[], options: { readonly json?: boolean }) => {
+			const { plans, skipped, failed } = findPlans(paths);
+			const unread = [...failed];
+			const evaluateNext = createEvaluator();
+			const logged = plans.flatMap((path): LoggedPlan[] => {
+				try {
+					const one = { path, evaluation: evaluateNext(joinedPlan(path, readText(path))) };
+					if (isUnreadable(one)) unread.push(told(words.unreadable({ path })));
+					else if (mayHideLog(one)) unread.push(told(words.unknown({ path })));
+					return [one];
+				} catch (error) {
+					if (!(error instanceof CannotRun)) throw error;
+					unread.push(error.message);
+				}
+				return [];
+			});
+			for (const message of [...skipped, ...unread]) say(message);
+			if (plans.length === 0 && unread.length === 0)
+				throw new CannotRun(told(words.noPlans({ paths: paths.join(", ") })));
+			const heads = headsOf(logged);
+			process.stdout.write(options.json ? jsonText({ heads: heads.map(headRecord) }) : headsText(heads));
+			process.exitCode = unread.length > 0 ? 2 : 0;
+		});
+
+function headRecord({ name, kind, constant, next, evenings, others }: Head) {
+	const record = (found: ConstantError | undefined) =>
+		found ? { value: found.value, plusMinus: found.spread, scatter: found.scatter, evenings: found.evenings } : null;
+	const one = (found: (Measured & { readonly method: string }) | undefined) =>
+		found ? { value: found.value, plusMinus: found.spread, method: found.method } : null;
+	return {
+		name,
+		head: kind,
+		tiltZero: record(constant.tilt),
+		panZero: record(constant.pan),
+		since: next ? dateText(next) : null,
+		evenings: evenings.map(({ path, date, constants }) => ({
+			date: dateText(date),
+			path,
+			tilt: one(constants.tilt),
+			pan: one(constants.pan),
+		})),
+		otherEvenings: others,
+	};
+}
+
+function headsText(heads: readonly Head[]): string {
+	if (heads.length === 0) return `${told(words.nothing())}\n`;
+	return heads.map((head) => `${headText(head)}\n`).join("\n");
+}
+
+function headText({ name, kind, constant, next, evenings, others }: Head): string {
+	const { tilt, pan } = constant;
+	const lines = [
+		paint(told(words.head({ name, kind })), "bold"),
+		told(tilt ? words.tilt(sized(tilt, words.much(), words.little())) : words.noTilt()),
+		told(pan ? words.pan(sized(pan, words.clockwise(), words.anticlockwise())) : words.noPan()),
+		...(next && (tilt || pan) ? [told(words.write({ row: zerosRow(next, rounded(constant)) }))] : []),
+		...(others > 0 ? [told(words.others({ count: others }))] : []),
+	];
+	if (evenings.length === 0) return lines.join("\n");
+	const row = (date: string, one: string, other: string, path: string): string =>
+		`  ${date.padEnd(12)}${one.padEnd(22)}${other.padEnd(22)}${path}`;
+	const known = (found: Measured | undefined): string =>
+		told(
+			found
+				? words.known({ value: errorDegrees(found.value, 2), spread: errorDegrees(found.spread, 2) })
+				: words.none(),
+		);
+	return [
+		...lines,
+		paint(row(told(words.evening()), told(words.tiltColumn()), told(words.panColumn()), told(words.plan())), "dim"),
+		...evenings.map(({ date, constants, path }) =>
+			row(dateText(date), known(constants.tilt), known(constants.pan), shown(path)),
+		),
+	].join("\n");
+}
+
+const sized = ({ value, spread, scatter, evenings }: ConstantError, more: Phrase, less: Phrase) => ({
+	size: errorDegrees(Math.abs(value), 2),
+	spread: errorDegrees(spread, 2),
+	way: value < 0 ? less : more,
+	evenings,
+	scatter: errorDegrees(scatter, 2),
+});
