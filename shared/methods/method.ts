@@ -3,7 +3,7 @@
  * pictures, and what it can be pointed at. One folder a method; `methods.ts` is their index. Nothing outside this room
  * knows a method by its name: whoever minds a difference between two methods asks one of these questions.
  */
-import type { Source } from "../alignment/budget.ts";
+import type { Result } from "../alignment/budget.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Fields } from "../notation/shape.ts";
 import type { DeclaredValue, PathOf, Value } from "../notation/value.ts";
@@ -116,7 +116,7 @@ export interface Pictures {
 }
 
 /** What a method's result holds, whichever it is; a method adds numbers of its own. */
-export interface SetUp extends AxisNumbers {
+export interface SetUp extends AxisNumbers, Result {
 	/** When it is done: the plan's `at`, or the best time on site. */
 	readonly at: EpochMs | undefined;
 	/** When it works tonight. */
@@ -124,7 +124,6 @@ export interface SetUp extends AxisNumbers {
 	readonly marks: readonly Mark[];
 	/** How far the first mark is from where it should be, degrees, where that can be said. */
 	readonly markMiss?: number | undefined;
-	readonly sources: readonly Source[];
 	readonly obstacles: readonly Obstacle[];
 	readonly pictures: Pictures;
 }

@@ -65,7 +65,7 @@ export function evaluateMethod(
 		content,
 		method,
 		setUp,
-		budget: budgetOf(setUp.sources),
+		budget: budgetOf(setUp),
 		steps: lazily(() => method.steps(setUp, tonight, content)),
 		works: setUp.obstacles.length === 0 && setUp.windows.length > 0,
 	};
