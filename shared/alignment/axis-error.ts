@@ -32,6 +32,7 @@ export interface Ellipse {
 /** An axis expected on the pole. */
 export const NO_BIAS: AxisVector = { along: 0, across: 0 };
 
+/** An axis that cannot be off. */
 export const NO_SPREAD: Covariance = { alongAlong: 0, alongAcross: 0, acrossAcross: 0 };
 
 /** The covariance with an independent error's added. */
