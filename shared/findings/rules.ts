@@ -41,7 +41,9 @@ import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
 import siteHemisphere from "./site/hemisphere.ts";
 import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
 import siteOtherZone from "./site/other-zone.ts";
+import siteOutlineCrossesItself from "./site/outline-crosses-itself.ts";
 import siteUnknownZone from "./site/unknown-zone.ts";
+import siteWindowOutside from "./site/window-outside.ts";
 import structureConflictMarker from "./structure/conflict-marker.ts";
 import structureEmptyCell from "./structure/empty-cell.ts";
 import structureKeyOfOtherKind from "./structure/key-of-other-kind.ts";
@@ -109,6 +111,8 @@ export const RULES: readonly Rule[] = [
 	siteHemisphere,
 	siteLandmarkWithoutPlace,
 	siteOtherZone,
+	siteOutlineCrossesItself,
+	siteWindowOutside,
 	siteUnknownZone,
 	nightLeaveBeforeArrive,
 	nightNoDarkness,

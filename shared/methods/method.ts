@@ -7,6 +7,7 @@ import type { Result } from "../alignment/budget.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Fields } from "../notation/shape.ts";
 import type { DeclaredValue, PathOf, Value } from "../notation/value.ts";
+import type { Hider } from "../sky/cover.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import type { Interval } from "../sky/intervals.ts";
 import type { SkyBody } from "../sky/place.ts";
@@ -35,13 +36,13 @@ export type Obstacle =
 	| { readonly type: "needs-key"; readonly key: string }
 	| { readonly type: "unknown-name"; readonly key: string; readonly name: string }
 	| { readonly type: "needs-scales" }
-	| { readonly type: "pole-hidden"; readonly by: "skyline" | "roof" | "horizon"; readonly skyline: number }
+	| { readonly type: "pole-hidden"; readonly by: Hider; readonly skyline: number }
 	| { readonly type: "below-horizon"; readonly name: string; readonly key: string; readonly altitude: number }
 	| {
 			readonly type: "hidden";
 			readonly name: string;
 			readonly key: string;
-			readonly by: "skyline" | "roof" | "horizon";
+			readonly by: Hider;
 			readonly altitude: number;
 			readonly skyline: number;
 			readonly azimuth: number;
@@ -85,7 +86,7 @@ export type Obstacle =
 	| { readonly type: "aim-below-horizon"; readonly altitude: number; readonly advice: Phrase }
 	| {
 			readonly type: "aim-hidden";
-			readonly by: "skyline" | "roof" | "horizon";
+			readonly by: Hider;
 			readonly altitude: number;
 			readonly skyline: number;
 			readonly advice: Phrase;

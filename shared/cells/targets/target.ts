@@ -18,12 +18,13 @@ import type { EpochMs } from "../../earth/zone.ts";
 import { Kept, KeptBy, lazily } from "../../memory/memory.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { npfFull } from "../../optics/untracked.ts";
+import { type Cover, hiddenBy, windowsOf } from "../../sky/cover.ts";
 import { SKY_RATE_RAD } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval, longest } from "../../sky/intervals.ts";
+import { isWithin, type Outline } from "../../sky/outline.ts";
 import { apparentDirection, equatorialPlace, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
-import { type Cover, hiddenBy, isInside } from "../../sky/skyline.ts";
 import { turn } from "../../sky/vector.ts";
 import { sentences, told } from "../../text/sentence.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
@@ -124,15 +125,15 @@ export function placeTarget(
 	const { spot, cover } = site;
 	const directionAt = (at: EpochMs): Direction => fixed ?? apparentDirection(body as SkyBody, spot, at);
 	const needsDark = fixed === undefined && body?.type !== "sun" && body?.type !== "moon";
-	const opening = entry.opening === undefined ? undefined : cover.openings?.find(({ name }) => name === entry.opening);
-	const visible = (at: EpochMs): boolean => isVisible(cover, directionAt(at), opening?.name);
+	const window = windowNamed(cover, entry.opening);
+	const visible = (at: EpochMs): boolean => isVisible(cover, directionAt(at), window);
 	// A fixed direction may well look at the ground: nothing needs to stand above the skyline.
 	const inView = fixed
 		? [night.onSite]
 		: views
 				.of(site, () => new KeptBy())
 				.of(night, () => new Kept(KEPT_VIEWS))
-				.of(JSON.stringify([entry.aim, opening?.name]), () => whereTrue(visible, night.onSite, STEP_MS));
+				.of(JSON.stringify([entry.aim, window && entry.opening]), () => whereTrue(visible, night.onSite, STEP_MS));
 	const usable = needsDark ? both(inView, night.moonless) : inView;
 	const exposure = entry.exposure ?? 0;
 	const seconds = seriesSeconds(entry);
@@ -180,13 +181,13 @@ export const numberedTarget = (target: AloneTarget, index: number): EvaluatedTar
 	index,
 });
 
-/** Whether a direction is above the skyline, and in an opening, if one is named. */
-export function isVisible(cover: Cover, direction: Direction, opening: string | undefined): boolean {
-	if (hiddenBy(cover, direction) !== undefined) return false;
-	if (opening === undefined) return true;
-	const wanted = cover.openings?.find(({ name }) => name === opening);
-	return wanted === undefined || isInside(wanted, direction);
-}
+/** The window of a cover that a target names. */
+export const windowNamed = (cover: Cover, opening: string | undefined): Outline | undefined =>
+	opening === undefined ? undefined : windowsOf(cover).find(({ name }) => name === opening)?.outline;
+
+/** Whether a direction can be seen, and through a window, if there is one to be kept to. */
+export const isVisible = (cover: Cover, direction: Direction, window: Outline | undefined): boolean =>
+	hiddenBy(cover, direction) === undefined && (window === undefined || isWithin(window, direction));
 
 /** `magnetic` is the magnetic declination, for a direction typed as a compass reading. */
 function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction } | undefined {

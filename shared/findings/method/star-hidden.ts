@@ -9,6 +9,7 @@ const words = sentences("method/star-hidden", {
 	title: "Hidden then",
 	about: "At that time the star or body stands behind the skyline, or outside every opening of an enclosed stand.",
 	outside: "{name}, {altitude} high at {bearing} at {when}, is outside every opening.{others}",
+	obstruction: "{name}, {altitude} high at {bearing} at {when}, is behind `{by}`.{others}",
 	behind: `{name}, {altitude} high at {bearing} at {when}, is behind the skyline, {skyline} high there.{others}`,
 });
 
@@ -25,7 +26,12 @@ export default rule({
 			const place = { name, altitude: degrees(altitude), bearing: bearingText(azimuth), when, others };
 			yield {
 				...at(cell, key),
-				message: by === "roof" ? words.outside(place) : words.behind({ ...place, skyline: degrees(skyline) }),
+				message:
+					by === "roof"
+						? words.outside(place)
+						: typeof by === "object"
+							? words.obstruction({ ...place, by: by.name })
+							: words.behind({ ...place, skyline: degrees(skyline) }),
 				fixes,
 			};
 		}

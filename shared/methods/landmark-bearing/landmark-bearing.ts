@@ -9,6 +9,7 @@ import { degrees, turnText } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { optional, reference } from "../../notation/shape.ts";
 import type { PathOf } from "../../notation/value.ts";
+import { coveredBy } from "../../sky/cover.ts";
 import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { whereAtLeastZero } from "../../sky/roots.ts";
@@ -36,7 +37,7 @@ interface LandmarkSetUp extends SetUp {
 }
 
 function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
-	const { landmarks, onSite, spot, tools } = tonight;
+	const { landmarks, onSite, spot, cover, tools } = tonight;
 	const obstacles: Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
 	const numbers = axisNumbers(tonight);
 	const name = content.landmark;
@@ -47,8 +48,13 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 	const marks: readonly Mark[] =
 		landmark && direction ? [{ name: landmark.name, key: "landmark", landmark, direction }] : [];
 	const pan = landmark && { offset: halfTurn(numbers.bearing - landmark.bearing), rate: 0 };
-	const daylight = whereAtLeastZero((t) => sunAltitude(spot, t) - LIGHT_ENOUGH, onSite, 1_200_000);
-	const windows = landmark && obstacles.length === 0 ? both(daylight, [onSite]) : [];
+	const by = direction && coveredBy(cover, direction);
+	if (landmark && direction && by)
+		obstacles.push({ type: "hidden", name: landmark.name, key: "landmark", by, skyline: 0, ...direction });
+	const light = landmark?.lit
+		? [onSite]
+		: whereAtLeastZero((t) => sunAltitude(spot, t) - LIGHT_ENOUGH, onSite, 1_200_000);
+	const windows = landmark && obstacles.length === 0 ? both(light, [onSite]) : [];
 	if (landmark && windows.length === 0 && obstacles.length === 0)
 		obstacles.push({ type: "no-window", why: words.noLight() });
 	const perDegree = cosLatitude(tonight);

@@ -12,8 +12,8 @@ export const words = sentences("method.landmark-bearing", {
 	sight: "While there is light, turn the pan until {mark} stands exactly over the axis's line.",
 	turn: "Read the pan scale, then turn the pan by this much.",
 	lock: "Lock. The axis now lies on the pole's bearing.",
-	noLight: `A landmark is sighted by daylight or in civil twilight, and the stay has none. Arrive earlier, or hang a
-		light on the landmark and read its bearing then.`,
+	noLight: `The landmark shows no light, so it is sighted by daylight or in civil twilight, and the time on site has
+		none. Arrive earlier, or write \`lit: true\` in the landmark if it can be seen in the dark.`,
 	from: " from {mark}",
 	snippet: "Bearing from a landmark",
 	snippetAbout: "Tilt by scale, bearing from a landmark",

@@ -6,11 +6,11 @@ import { type PoleStarPlace, poleStarPlace, seenPole } from "../../alignment/pol
 import { degrees } from "../../notation/angle.ts";
 import { optional, starName } from "../../notation/shape.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
+import { hiddenBy } from "../../sky/cover.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import { longest } from "../../sky/intervals.ts";
 import { findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
-import { hiddenBy } from "../../sky/skyline.ts";
 import { RAD } from "../../sky/vector.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";

@@ -25,6 +25,7 @@ import { fromGalactic } from "../../sky/galactic.ts";
 import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
+import type { SkyPoint } from "../../sky/outline.ts";
 import { apparentDirection, equatorialPlace, findBody, hourPlaceOf, type SkyBody, type Spot } from "../../sky/place.ts";
 import { fixedVector } from "../../sky/stars.ts";
 import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
@@ -71,7 +72,13 @@ export interface PanoramaView {
 	readonly height: number;
 	/** Bearing and altitude of the skyline every two degrees. */
 	readonly skyline: readonly (readonly [bearing: number, altitude: number])[];
-	readonly openings: readonly { readonly name: string; readonly outline: readonly (readonly [number, number])[] }[];
+	/** Corners by bearing, running on over north, and altitude. */
+	readonly openings: readonly { readonly name: string; readonly corners: readonly SkyPoint[] }[];
+	readonly obstructions: readonly {
+		readonly name: string;
+		readonly corners: readonly SkyPoint[];
+		readonly window: readonly SkyPoint[] | undefined;
+	}[];
 	readonly pole: { readonly azimuth: number; readonly altitude: number; readonly hidden: boolean };
 	readonly aim: { readonly azimuth: number; readonly altitude: number; readonly reach: number } | undefined;
 	/** Fixed on the turning sky: guide star, targets, core. */
@@ -350,7 +357,12 @@ function panoramaView(
 			const bearing = frame.centre - 180 + i * 2;
 			return [bearing, cover.skylineAt(bearing)] as const;
 		}),
-		openings: cover.openings?.map(({ name, outline }) => ({ name, outline })) ?? [],
+		openings: cover.openings?.map(({ name, outline }) => ({ name, corners: outline.corners })) ?? [],
+		obstructions: cover.obstructions.map(({ name, outline, window }) => ({
+			name,
+			corners: outline.corners,
+			window: window?.corners,
+		})),
 		pole,
 		aim,
 		places,
