@@ -464,7 +464,10 @@ function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMeth
 	};
 }
 
-function ellipseView({ bias, covariance, radius95, shares }: Budget, field: number | undefined): EllipseView | undefined {
+function ellipseView(
+	{ bias, covariance, radius95, shares }: Budget,
+	field: number | undefined,
+): EllipseView | undefined {
 	if (!isErrorAngle(radius95)) return undefined;
 	const { major, minor, tilt } = ellipseOf(covariance);
 	return {
