@@ -46,6 +46,16 @@ export interface Miss {
 	readonly up: number;
 }
 
+/**
+ * Where `mark` stands beside `aim`, with right and up as one faces the mark: the way from the mark to the aim point,
+ * turned about. High up right and up at the one place are not those at the other (near the zenith one degree to the side
+ * turns them by as many degrees as the altitude's tangent), and the hand works at the mark.
+ */
+export function missFacing(aim: Direction, mark: Direction): Miss {
+	const { total, right, up } = missOf(mark, aim);
+	return { total, right: 0 - right, up: 0 - up };
+}
+
 /** `mark` as seen from `aim`: right and up on the sky, degrees (tangent plane at the aim point). */
 export function missOf(aim: Direction, mark: Direction): Miss {
 	const turnRad = halfTurn(mark.azimuth - aim.azimuth) * RAD;

@@ -109,9 +109,23 @@ export function isoText(zone: string, at: EpochMs): string {
 
 /** `HH:MM` of the zone's clock, rounded to the minute; `HH:MM:SS` when asked for seconds. */
 export function clockOf(zone: string, at: EpochMs, seconds = false): string {
-	const step = seconds ? 1000 : 60_000;
-	const rounded = Math.round(at / step) * step;
+	const rounded = onClock(zone, at, seconds ? 1000 : MINUTE_MS, Math.round);
 	return new Date(rounded + offsetAt(zone, rounded)).toISOString().slice(11, seconds ? 19 : 16);
+}
+
+/** The clock time of an instant that numbers were computed for: with its seconds where it is not on a whole minute. */
+export const exactClock = (zone: string, at: EpochMs): string => clockOf(zone, at, minuteOf(zone, at) !== at);
+
+/** The whole minute of the zone's clock nearest an instant; the one at or after it (`Math.ceil`), at or before it (`Math.floor`). */
+export const minuteOf = (zone: string, at: EpochMs, round: (minutes: number) => number = Math.round): EpochMs =>
+	onClock(zone, at, MINUTE_MS, round);
+
+const MINUTE_MS = 60_000;
+
+/** The clock's own steps: where a zone was some odd seconds from UTC they are not those of UTC. */
+function onClock(zone: string, at: EpochMs, step: number, round: (steps: number) => number): EpochMs {
+	const offset = offsetAt(zone, at);
+	return round((at + offset) / step) * step - offset;
 }
 
 /** The date `days` after another. */

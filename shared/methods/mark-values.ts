@@ -1,6 +1,14 @@
 /** Values of the marks that methods point at, and of a turn of the pan from one: the same for every method that has them. */
 import { type Value, valuesFor } from "../notation/value.ts";
+import { sentences } from "../text/sentence.ts";
 import type { Mark } from "./method.ts";
+
+const words = sentences("value.mark", {
+	seen: "Apparent place of date, refraction included.",
+	line: "From its height and distance, Earth's curvature and terrestrial refraction (k = 0.13) included.",
+	geodesic: "Geodesic on WGS 84 from the site's coordinates to the landmark's.",
+	measured: "As measured from the site.",
+});
 
 /** Values of marks, shown at the paths of a method that name them: of several marks, and each by its name. */
 export function markValues<P extends string>(at: readonly P[]) {
@@ -9,13 +17,13 @@ export function markValues<P extends string>(at: readonly P[]) {
 			is: "angle",
 			places: 2,
 			label: "{mark}: altitude as seen",
-			how: "Apparent place of date, refraction included.",
+			how: "{how}",
 			at,
 		},
 		"star-bearing": {
 			is: "bearing",
 			label: "{mark}: bearing",
-			how: "Apparent place of date, true north.",
+			how: "{how}",
 			at,
 		},
 		"star-magnitude": {
@@ -27,11 +35,16 @@ export function markValues<P extends string>(at: readonly P[]) {
 		},
 	});
 	const of = (marks: readonly Mark[]): readonly Value[] =>
-		marks.flatMap(({ name, direction, magnitude }) => {
+		marks.flatMap(({ name, direction, magnitude, landmark }) => {
 			const more = { of: name, fill: { mark: name } };
+			const [height, bearing] = !landmark
+				? [words.seen(), words.seen()]
+				: landmark.located
+					? [words.line(), words.geodesic()]
+					: [words.measured(), words.measured()];
 			return [
-				values["star-altitude"](direction.altitude, more),
-				values["star-bearing"](direction.azimuth, more),
+				values["star-altitude"](direction.altitude, { of: name, fill: { mark: name, how: height } }),
+				values["star-bearing"](direction.azimuth, { of: name, fill: { mark: name, how: bearing } }),
 				...(magnitude === undefined ? [] : [values["star-magnitude"](magnitude, more)]),
 			];
 		});

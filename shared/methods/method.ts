@@ -31,27 +31,44 @@ export interface Mark {
 	readonly magnitude?: number;
 }
 
-/** A reason why a method cannot be evaluated or cannot work, as data. `findings/` puts it into words. */
+/**
+ * A reason why a method cannot be evaluated or cannot work, as data. `findings/` puts it into words. `at`: the moment its
+ * numbers are for, which need not be the method's own (a second frame has a time of its own).
+ */
 export type Obstacle =
 	| { readonly type: "needs-key"; readonly key: string }
 	| { readonly type: "unknown-name"; readonly key: string; readonly name: string }
 	| { readonly type: "needs-scales" }
 	| { readonly type: "pole-hidden"; readonly by: Hider; readonly skyline: number }
-	| { readonly type: "below-horizon"; readonly name: string; readonly key: string; readonly altitude: number }
+	| {
+			readonly type: "below-horizon";
+			readonly name: string;
+			readonly key: string;
+			readonly at: EpochMs;
+			readonly altitude: number;
+	  }
 	| {
 			readonly type: "hidden";
 			readonly name: string;
 			readonly key: string;
+			readonly at: EpochMs;
 			readonly by: Hider;
 			readonly altitude: number;
 			readonly skyline: number;
 			readonly azimuth: number;
 	  }
-	| { readonly type: "too-bright"; readonly name: string; readonly key: string; readonly sun: number }
+	| {
+			readonly type: "too-bright";
+			readonly name: string;
+			readonly key: string;
+			readonly at: EpochMs;
+			readonly sun: number;
+	  }
 	| {
 			readonly type: "too-faint";
 			readonly name: string;
 			readonly key: string;
+			readonly at: EpochMs;
 			readonly magnitude: number;
 			readonly limit: number;
 	  }
@@ -59,6 +76,7 @@ export type Obstacle =
 			readonly type: "too-high";
 			readonly name: string;
 			readonly key: string;
+			readonly at: EpochMs;
 			readonly altitude: number;
 			readonly limit: number;
 	  }
@@ -134,6 +152,8 @@ export interface Step {
 	readonly say: Phrase;
 	/** The number hands set, as text: shown large. */
 	readonly number?: string;
+	/** The clock time it is done at, where it has one. */
+	readonly at?: EpochMs;
 }
 
 /** Something a method can be pointed at tonight. */
@@ -246,6 +266,11 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	readonly declares: Readonly<Record<string, { readonly declared: DeclaredValue }>>;
 	/** Its own values, between those that all methods have. */
 	readonly values: (setUp: S, tonight: Tonight) => readonly Value[];
+	/**
+	 * Its numbers that change with the clock, at any minute, so that being late costs nothing. Undefined where none does,
+	 * or where something is missing. Asked for only when an output shows them.
+	 */
+	readonly byMinute?: (setUp: S, tonight: Tonight) => ((at: EpochMs) => readonly Value[]) | undefined;
 	/** Values that stand behind its own keys in the editor, with a word before them. */
 	readonly hints?: Readonly<Partial<Record<keyof K & string, readonly Hint[]>>>;
 	// biome-ignore lint/suspicious/noExplicitAny: what is found is the method's own affair

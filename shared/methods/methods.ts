@@ -38,13 +38,14 @@ export type MethodContent = { readonly kind?: MethodKind } & CommonContent & Tog
 export interface AnyMethod
 	extends Omit<
 		MethodParts<MethodKind, Fields, SetUp>,
-		"markKeys" | "hazards" | "setUp" | "steps" | "values" | "search" | "propose"
+		"markKeys" | "hazards" | "setUp" | "steps" | "values" | "byMinute" | "search" | "propose"
 	> {
 	readonly markKeys: readonly PathOf<MethodContent>[];
 	readonly hazards: (content: MethodContent) => readonly Hazard[];
 	readonly setUp: (content: MethodContent, tonight: Tonight) => SetUp;
 	readonly steps: (setUp: SetUp, tonight: Tonight, content: MethodContent) => readonly Step[];
 	readonly values: (setUp: SetUp, tonight: Tonight) => readonly Value[];
+	readonly byMinute?: (setUp: SetUp, tonight: Tonight) => ((at: EpochMs) => readonly Value[]) | undefined;
 	readonly search?: Search<MethodContent>;
 	readonly propose?: (tonight: Tonight, clock: (at: EpochMs) => string) => readonly Proposal<MethodContent>[];
 }

@@ -12,7 +12,9 @@ export interface PanTurn {
 export function panValues<P extends string>(at: readonly P[]) {
 	const values = valuesFor<P>()("method", {
 		"pan-offset": {
-			is: "angle",
+			is: "side",
+			plus: "clockwise",
+			minus: "counter-clockwise",
 			label: "Pan from {mark} to the pole",
 			how: "Pole's bearing less the mark's, the short way; clockwise positive.",
 			at,
@@ -27,10 +29,11 @@ export function panValues<P extends string>(at: readonly P[]) {
 			at,
 		},
 	});
-	const of = (mark: string, { offset, rate }: PanTurn): readonly Value[] => [
-		values["pan-offset"](offset, { of: mark, fill: { mark } }),
-		values["pan-turn"](turnText(offset), { of: mark }),
+	const offset = (mark: string, turn: number): Value => values["pan-offset"](turn, { of: mark, fill: { mark } });
+	const of = (mark: string, { offset: turn, rate }: PanTurn): readonly Value[] => [
+		offset(mark, turn),
+		values["pan-turn"](turnText(turn), { of: mark }),
 		values["pan-offset-rate"](rate, { of: mark }),
 	];
-	return { ...values, of };
+	return { ...values, of, offset };
 }

@@ -24,16 +24,16 @@ export function sightObstacles(
 ): readonly Obstacle[] {
 	const { cover } = tonight;
 	const { altitude, azimuth } = direction;
-	if (altitude < 0) return [{ type: "below-horizon", name, key, altitude }];
+	if (altitude < 0) return [{ type: "below-horizon", name, key, at, altitude }];
 	const by = hiddenBy(cover, direction);
-	if (by) return [{ type: "hidden", name, key, by, altitude, skyline: cover.skylineAt(azimuth), azimuth }];
+	if (by) return [{ type: "hidden", name, key, at, by, altitude, skyline: cover.skylineAt(azimuth), azimuth }];
 	const magnitude = brightness(body, at);
 	if (magnitude === undefined) return [];
 	const { limit, sun } = faintestAt(tonight, at);
 	if (magnitude <= limit) return [];
 	return sun > -12 && magnitude <= 4.5
-		? [{ type: "too-bright", name, key, sun }]
-		: [{ type: "too-faint", name, key, magnitude, limit }];
+		? [{ type: "too-bright", name, key, at, sun }]
+		: [{ type: "too-faint", name, key, at, magnitude, limit }];
 }
 
 /** Whether a body can be seen and pointed at at an instant. */

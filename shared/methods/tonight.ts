@@ -36,6 +36,8 @@ export interface Tonight {
 	readonly spot: Spot;
 	readonly cover: Cover;
 	readonly night: Night;
+	/** The site's time zone: clock times are told, and rounded, by it. */
+	readonly zone: string;
 	/** From arriving to leaving. */
 	readonly onSite: Interval;
 	readonly magnetic: MagneticField | undefined;
@@ -83,6 +85,7 @@ export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight => ({
 	spot: tonight.spot,
 	cover: tonight.cover,
 	night: tonight.night,
+	zone: tonight.zone,
 	onSite: { from: tonight.onSite.from, until },
 	get magnetic() {
 		return tonight.magnetic;

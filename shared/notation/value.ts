@@ -3,7 +3,7 @@
  * its values in a table: ids, labels, how they come about, and the paths of the plan whose hover shows them, all known
  * to the compiler. A misspelt id or path does not compile.
  */
-import { clockOf, type EpochMs, isoText } from "../earth/zone.ts";
+import { clockOf, type EpochMs, exactClock, isoText } from "../earth/zone.ts";
 import { type Filling, type Names, type Sentences, sentences, told } from "../text/sentence.ts";
 import { degrees, errorDegrees, isErrorAngle } from "./angle.ts";
 import { bearingText } from "./bearing.ts";
@@ -44,8 +44,12 @@ type Below<K extends string, V> = V extends string | number | boolean
 type Kind =
 	/** `error`: an angle from where something should be; half a turn and more is any direction. */
 	| { readonly is: "angle" | "error"; readonly places?: number }
+	/** An angle to one side or the other: the words stand for its sign. */
+	| { readonly is: "side"; readonly places?: number; readonly plus: string; readonly minus: string }
 	| { readonly is: "spread" }
-	| { readonly is: "bearing" | "magnetic" | "time" | "duration" | "text" }
+	/** `exact`: numbers were computed for it, so it is told with its seconds where it has any. */
+	| { readonly is: "time"; readonly exact?: boolean }
+	| { readonly is: "bearing" | "magnetic" | "duration" | "text" }
 	| { readonly is: "number"; readonly unit: string; readonly places?: number };
 
 /** A value as it is declared. Label and how may have names in braces, filled when it is made. */
@@ -98,9 +102,10 @@ export const valuesFor =
 	<const T extends Readonly<Record<string, Declared<P>>>>(room: string, table: T): Values<T, P> => {
 		const made = Object.entries(table).map(([name, value]) => {
 			const id = `${room}.${name}`;
-			const words = sentences(`value.${id}`, { label: value.label, how: value.how }) as Sentences<
+			const sides = value.is === "side" ? { plus: value.plus, minus: value.minus } : {};
+			const words = sentences(`value.${id}`, { label: value.label, how: value.how, ...sides }) as Sentences<
 				Record<string, string>
-			> as Record<"label" | "how", (values?: object) => Parameters<typeof told>[0]>;
+			> as Record<"label" | "how" | "plus" | "minus", (values?: object) => Parameters<typeof told>[0]>;
 			const declared: DeclaredValue = { id, unit: unitOf(value), label: value.label, how: value.how };
 			// Most have nothing to be filled in: told once.
 			const plain = /\{[a-z]/i.test(value.label + value.how)
@@ -109,7 +114,7 @@ export const valuesFor =
 			const make = (given: unknown, more: More<string> & { fill?: object } = {}): Value => ({
 				id,
 				of: more.of ?? null,
-				...written(value, given, more),
+				...written(value, given, more, (side) => told(words[side]())),
 				...(plain ?? { label: told(words.label(more.fill)), how: told(words.how(more.fill)) }),
 				at: more.at ?? value.at,
 			});
@@ -135,7 +140,12 @@ function unitOf(kind: Kind): string {
 
 const NONE = "none";
 
-function written(kind: Kind, given: unknown, more: More<string>): Pick<Value, "value" | "unit" | "plusMinus" | "text"> {
+function written(
+	kind: Kind,
+	given: unknown,
+	more: More<string>,
+	sideText: (side: "plus" | "minus") => string,
+): Pick<Value, "value" | "unit" | "plusMinus" | "text"> {
 	const unit = unitOf(kind);
 	const plusMinus = more.plusMinus !== undefined && isErrorAngle(more.plusMinus) ? more.plusMinus : undefined;
 	const base = { unit, plusMinus: plusMinus ?? null };
@@ -144,7 +154,7 @@ function written(kind: Kind, given: unknown, more: More<string>): Pick<Value, "v
 		const { zone, at } = given as { zone: string; at: EpochMs | undefined };
 		return at === undefined
 			? { ...base, value: null, text: more.otherwise ?? NONE }
-			: { ...base, value: isoText(zone, at), text: clockOf(zone, at) };
+			: { ...base, value: isoText(zone, at), text: kind.exact ? exactClock(zone, at) : clockOf(zone, at) };
 	}
 	const number = given as number | undefined;
 	if (number === undefined) return { ...base, value: null, text: more.otherwise ?? NONE };
@@ -156,6 +166,11 @@ function written(kind: Kind, given: unknown, more: More<string>): Pick<Value, "v
 				return { ...base, value: null, text: errorDegrees(number) };
 			const places = kind.places ?? 1;
 			return { ...base, value: number, text: `${degrees(number, places)}${spread(Math.max(places, 1))}` };
+		}
+		case "side": {
+			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
+			const size = degrees(Math.abs(number), kind.places ?? 1);
+			return { ...base, value: number, text: `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
 		}
 		case "spread":
 			return isErrorAngle(number)

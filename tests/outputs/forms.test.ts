@@ -52,7 +52,7 @@ describe("two states of a plan", () => {
 		expect(windows.find(({ what }) => what.startsWith("method 1"))).toEqual({
 			what: "method 1: square-laser",
 			before: ["20:00–20:04"],
-			after: ["19:44–19:49"],
+			after: ["19:45–19:48"],
 		});
 		expect(findings.gained.map(({ code, cell }) => `${code} ${cell}`)).toContain(
 			"method/guide-star-not-there method 1",

@@ -99,7 +99,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 		const mark = direction(method);
 		compare(latitude, method, (draw) => byMark(latitude, mark, 1, draw, true), {
 			"tilt-scale": ["tilt"],
-			level: ["level"],
+			level: ["level", "lean"],
 			"pan-scale": ["pan"],
 			aim: ["aimRight"],
 			clock: ["clock"],
@@ -115,7 +115,7 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 		expect(metres).toBeGreaterThan(0);
 		compare(latitude, method, (draw) => byMark(latitude, mark, 1 / metres, draw, false), {
 			"tilt-scale": ["tilt"],
-			level: ["level"],
+			level: ["level", "lean"],
 			"pan-scale": ["pan"],
 			aim: ["aimRight"],
 			landmark: ["metres"],

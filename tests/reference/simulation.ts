@@ -60,12 +60,16 @@ export function nudge(v: V, right: number, up: number): V {
 
 /** The head, tilted sideways by `level` about the horizontal line toward the pole's bearing: head frame → world. */
 const headToWorld = (latitude: number, level: number, v: V): V => spin(dir(poleAzimuth(latitude), 0), level, v);
+/** The head, tilted sideways and leaning fore and aft toward the pole's bearing. */
+const leaning = (latitude: number, level: number, lean: number, v: V): V =>
+	headToWorld(latitude, level, spin(dir(poleAzimuth(latitude) + 90, 0), lean, v));
 const azimuthOf = (v: V) => Math.atan2(v[0], v[1]) / R;
 
 /** Draws: one number for every way an error enters. */
 export interface Draw {
 	tilt?: number;
 	level?: number;
+	lean?: number;
 	pan?: number;
 	bearing?: number;
 	aimRight?: number;
@@ -86,19 +90,29 @@ export function byCompass(latitude: number, { tilt = 0, level = 0, bearing = 0 }
 	return headToWorld(latitude, level, dir(poleAzimuth(latitude) + bearing, Math.abs(latitude) + tilt));
 }
 
-/** Tilt by scale, bearing by a turn of the pan from a mark. */
+/**
+ * Tilt by scale, bearing by a turn of the pan from a mark: a plumb line puts the axis into the mark's vertical plane, then
+ * the pan turns by the difference of bearings. What a lean fore and aft does to the tilt is the tilt scale's.
+ */
 export function byMark(
 	latitude: number,
 	mark: V,
 	distance: number,
-	{ tilt = 0, level = 0, pan = 0, aimRight = 0, clock = 0, metres = 0, bodyRight = 0 }: Draw,
+	{ tilt = 0, level = 0, lean = 0, pan = 0, aimRight = 0, clock = 0, metres = 0, bodyRight = 0 }: Draw,
 	moves: boolean,
 ): V {
 	const nominalTurn = poleAzimuth(latitude) - azimuthOf(mark);
 	const seen = moves ? later(latitude, mark, clock) : spin([0, 0, 1], -Math.atan2(metres, distance) / R, mark);
 	const sighted = nudge(seen, aimRight + bodyRight, 0);
-	const inHead = headToWorld(latitude, -level, sighted);
-	return headToWorld(latitude, level, dir(azimuthOf(inHead) + nominalTurn + pan, Math.abs(latitude) + tilt));
+	const plane = azimuthOf(sighted);
+	const axis = (headAzimuth: number): V =>
+		leaning(latitude, level, lean, dir(headAzimuth, Math.abs(latitude) + tilt - lean));
+	let headAzimuth = plane;
+	for (let i = 0; i < 30; i++) {
+		const off = plane - azimuthOf(axis(headAzimuth));
+		headAzimuth += ((off + 540) % 360) - 180;
+	}
+	return axis(headAzimuth + nominalTurn + pan);
 }
 
 /** A laser at an angle to the axis, put on a star by tilt and pan: solved for the head's tilt and pan by Newton's method. */

@@ -6,6 +6,7 @@ import type { SetUp, Step } from "../../methods/method.ts";
 import { type AnyMethod, type MethodContent, methodOf } from "../../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../../methods/tonight.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
+import { type MinuteRow, minuteTable } from "../minute-table.ts";
 import type { EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { TrackerContent } from "../tracker/keys.ts";
@@ -18,6 +19,8 @@ export interface EvaluatedMethod {
 	readonly budget: Budget;
 	/** What to do, made when asked for. */
 	readonly steps: () => readonly Step[];
+	/** Its numbers by the minute around its time, made when asked for; none where none changes. */
+	readonly minutes: () => readonly MinuteRow[];
 	/** Whether it can work tonight as it is planned. */
 	readonly works: boolean;
 }
@@ -39,6 +42,7 @@ export function tonightOf(
 		spot: site.spot,
 		cover: site.cover,
 		night: night.sky,
+		zone: night.zone,
 		onSite: night.onSite,
 		get magnetic() {
 			return field();
@@ -67,6 +71,11 @@ export function evaluateMethod(
 		setUp,
 		budget: budgetOf(setUp),
 		steps: lazily(() => method.steps(setUp, tonight, content)),
+		minutes: lazily(() => {
+			const { at, windows } = setUp;
+			const valuesAt = at === undefined ? undefined : method.byMinute?.(setUp, tonight);
+			return at === undefined || !valuesAt ? [] : minuteTable(windows, at, tonight.zone, valuesAt);
+		}),
 		works: setUp.obstacles.length === 0 && setUp.windows.length > 0,
 	};
 }

@@ -3,6 +3,7 @@ import type { MethodContent } from "../../methods/methods.ts";
 import type { Tonight } from "../../methods/tonight.ts";
 import { errorDegrees } from "../../notation/angle.ts";
 import { intervalText } from "../../notation/interval.ts";
+import { spreadText } from "../../notation/spread.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { totalMinutes } from "../../sky/intervals.ts";
 import { sentences, told } from "../../text/sentence.ts";
@@ -40,7 +41,7 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		how: "{how}",
 		at: ["kind", "declination", "reads"],
 	},
-	time: { is: "time", label: "{label}", how: "{how}", at: ["at"] },
+	time: { is: "time", exact: true, label: "{label}", how: "{how}", at: ["at"] },
 	window: {
 		is: "text",
 		label: "Works",
@@ -132,10 +133,11 @@ export function methodValues(
 			fill: { how: content.declination === undefined ? words.lessModel() : words.lessTyped() },
 		}),
 		values.time(
-			{ zone, at },
+			// A time of its own that a method takes only to say why it never works is not its best.
+			{ zone, at: isTimed || windows.length > 0 ? at : undefined },
 			{
 				of,
-				otherwise: told(words.anyTime()),
+				otherwise: told(windows.length > 0 ? words.anyTime() : words.never()),
 				fill: {
 					label: isTimed ? words.time() : words.bestTime(),
 					how: isTimed ? words.asWritten() : words.bestMoment(),
@@ -167,13 +169,12 @@ function sourceValue({
 	across,
 	total,
 }: EvaluatedMethod["budget"]["shares"][number]): Value {
-	const size = unit === "°" ? `${spread.toFixed(spread < 0.1 ? 3 : 2)}°` : `${spread} ${unit}`;
 	const at: readonly PathOf<MethodContent>[] = ["uncertainty", `uncertainty.${name}`];
 	return METHOD_VALUES.source(total, {
 		of: name,
 		at,
 		fill: {
-			label: words.source({ name, spread: size, origin }),
+			label: words.source({ name, spread: spreadText(spread, unit), origin }),
 			part: Math.round(part * 100),
 			along: errorDegrees(along, 3),
 			across: errorDegrees(across, 3),

@@ -32,7 +32,7 @@ export const tracker = mapping("The tracker and its head", {
 		otherwise: "± 1° (common practice)",
 	}),
 	level: optional(quantity("angle", { min: 0, max: 45 }), {
-		doc: "How level the head is set sideways, one standard deviation.",
+		doc: "How level the head is set, sideways and fore and aft, one standard deviation.",
 		example: "± 0.3°",
 		otherwise: "± 0.3° (common practice)",
 	}),

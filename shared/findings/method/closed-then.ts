@@ -1,4 +1,4 @@
-import { clockOf } from "../../earth/zone.ts";
+import { clockOf, exactClock } from "../../earth/zone.ts";
 import { contains } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
@@ -30,7 +30,7 @@ export default rule({
 			const better = first && clockOf(night.zone, first.from + Math.min(900_000, (first.until - first.from) / 2));
 			yield {
 				...at(cell, "at"),
-				message: words.closed({ when: clockOf(night.zone, then), windows: windowWords(method, evaluation) }),
+				message: words.closed({ when: exactClock(night.zone, then), windows: windowWords(method, evaluation) }),
 				fixes: better ? fix(words.change({ at: better }), false, setKey(cell, "", "at", better)) : [],
 			};
 		}

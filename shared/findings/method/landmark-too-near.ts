@@ -1,4 +1,5 @@
 import { degrees } from "../../notation/angle.ts";
+import { spreadText } from "../../notation/spread.ts";
 import { DEG, RAD } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -11,7 +12,7 @@ const words = sentences("method/landmark-too-near", {
 	about: `A stand or a landmark known to ten metres turns the bearing by ten metres over the distance: 0.06° at ten
 		kilometres, 1.1° at five hundred metres. Take a farther one, or survey both to the metre and say so under
 		\`uncertainty: { landmark: ± 1 m }\`.`,
-	tooNear: `\`{name}\` is {distance} m away: ± {spread} m in its place, or the stand's, is ± {off} of bearing. Take a
+	tooNear: `\`{name}\` is {distance} m away: ± {spread} in its place, or the stand's, is ± {off} of bearing. Take a
 		landmark farther than {farther} km, or survey both.`,
 });
 
@@ -41,7 +42,7 @@ export default rule({
 				message: words.tooNear({
 					name,
 					distance: Math.round(distance),
-					spread: source.spread,
+					spread: spreadText(source.spread, source.unit),
 					off: degrees(off, 2),
 					farther: Math.ceil(farther * 10) / 10,
 				}),

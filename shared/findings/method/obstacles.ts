@@ -1,6 +1,6 @@
 /** The obstacles of the plan's methods, with their cells: what the rules of this folder put into words. */
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
-import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, exactClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Obstacle } from "../../methods/method.ts";
 import type { Cell } from "../../plan/plan.ts";
@@ -11,7 +11,7 @@ export interface ObstacleAt<T extends Obstacle["type"]> {
 	readonly obstacle: Extract<Obstacle, { type: T }>;
 	/** Site's clock of an instant. */
 	readonly clock: (at: EpochMs) => string;
-	/** Site's clock of the method's time, for messages. */
+	/** Site's clock of the moment the obstacle's numbers are for: its own, else the method's. */
 	readonly when: string;
 }
 
@@ -20,13 +20,14 @@ export function* obstaclesOf<T extends Obstacle["type"]>(
 	...types: readonly T[]
 ): Iterable<ObstacleAt<T>> {
 	if (!night) return;
-	const clock = (at: EpochMs): string => clockOf(night.zone, at);
+	const clock = (at: EpochMs): string => exactClock(night.zone, at);
 	for (const { cell, value: method } of methods) {
 		if (!method) continue;
 		const { obstacles, at } = method.setUp;
 		for (const obstacle of obstacles) {
 			if (!(types as readonly string[]).includes(obstacle.type)) continue;
-			const when = at === undefined ? "" : clock(at);
+			const then = "at" in obstacle ? obstacle.at : at;
+			const when = then === undefined ? "" : clock(then);
 			yield { cell, method, obstacle: obstacle as Extract<Obstacle, { type: T }>, clock, when };
 		}
 	}

@@ -1,5 +1,6 @@
 import { SOURCE_DOCS } from "../../methods/source-docs.ts";
 import { degrees } from "../../notation/angle.ts";
+import { spreadText } from "../../notation/spread.ts";
 import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
 
@@ -32,7 +33,7 @@ export default rule({
 			message: words.oneSource({
 				part: Math.round(part * 100),
 				name,
-				spread: unit === "°" ? `${spread}°` : `${spread} ${unit}`,
+				spread: spreadText(spread, unit),
 				gives: degrees(total, 2),
 				what: SOURCE_DOCS[name].toLowerCase().replace(/\.$/, ""),
 				rest: degrees(rest, 2),

@@ -4,7 +4,7 @@
  * One degree of bearing moves the axis by cos φ across the meridian; a head tilted sideways by one degree by sin φ;
  * one degree of tilt by 1 along it.
  */
-import { levelEffect } from "../../alignment/level.ts";
+import { levelOfReading } from "../../alignment/level.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { optional, quantity } from "../../notation/shape.ts";
@@ -47,7 +47,7 @@ export const compass = method({
 			pictures: {},
 			sources: [
 				source("tilt-scale", content, tonight, [{ along: 1, across: 0 }]),
-				source("level", content, tonight, [{ along: 0, across: levelEffect(spot.latitude, 0, 0) }]),
+				source("level", content, tonight, [levelOfReading(spot.latitude)]),
 				source("compass", content, tonight, [{ along: 0, across: perDegree }]),
 				magneticSource(content, tonight, perDegree),
 			],

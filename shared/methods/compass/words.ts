@@ -9,7 +9,7 @@ export const words = sentences("method.compass", {
 	level: "Level the head.",
 	tilt: "Set the tilt by the scale.",
 	read: `Step away from tripod, car and batteries, and read the compass along the axis. Walk the line once from each
-		end: the readings must agree.`,
+		end: the two readings must differ by 180°.`,
 	turn: "Turn the pan until the axis lies on this compass reading.",
 	lock: "Lock, and read once more.",
 	reading: "{bearing} magnetic",

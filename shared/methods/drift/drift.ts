@@ -2,8 +2,10 @@
 import type { AxisVector } from "../../alignment/axis-error.ts";
 import { solveRates } from "../../alignment/drift.ts";
 import { isTooClose } from "../../alignment/pairs.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, exactClock } from "../../earth/zone.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { durationText } from "../../notation/duration.ts";
+import { heightText } from "../../notation/height.ts";
 import { bodyName, clock, mapping, optional, quantity, required } from "../../notation/shape.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { pixelScaleArcsec } from "../../optics/camera.ts";
@@ -46,6 +48,7 @@ type TestKey = keyof typeof keys;
 const TESTS: readonly TestKey[] = ["first", "second"];
 
 interface DriftSetUp extends SetUp {
+	/** In the order in which they are taken. */
 	readonly tests: readonly SeenTest[];
 	/** Hour angle between the stars, degrees. */
 	readonly spread: number | undefined;
@@ -71,16 +74,17 @@ function setUp(content: Content, tonight: Tonight): DriftSetUp {
 	const from = one && other && Math.max(onSite.from, Math.min(one.at, other.at) - 600_000);
 	const until =
 		one && other && Math.min(onSite.until, Math.max(one.at + one.frame * 1000, other.at + other.frame * 1000));
+	const tests = [one, other].filter((seen) => seen !== undefined).sort((a, b) => a.at - b.at);
 	const open = from !== undefined && until !== undefined && from < until && obstacles.length === 0;
 	// One degree of measured displacement over a frame is 3600″ / frame of rate.
 	const perDegree = (effect: AxisVector | undefined, frame: number): AxisVector =>
 		effect ? { along: (effect.along * 3600) / frame, across: (effect.across * 3600) / frame } : { along: 0, across: 0 };
 	return {
 		...axisNumbers(tonight),
-		at: one?.at,
+		at: tests[0]?.at,
 		windows: open ? [{ from, until }] : [],
 		marks: one && other ? [one.mark, other.mark] : [],
-		tests: [one, other].filter((seen) => seen !== undefined),
+		tests,
 		spread,
 		obstacles,
 		pictures: {},
@@ -134,14 +138,18 @@ export const drift = method({
 	corrects: true,
 	hazards: () => [],
 	setUp,
-	steps: ({ tests }) => [
+	steps: ({ tests }, { zone }) => [
 		{ say: words.rough() },
-		...tests.map(({ mark, hourAngle, frame }) => ({
+		...tests.map(({ mark, frame, at }) => ({
 			say: words.frame({
 				star: mark.name,
-				place: hourAngle < -15 ? words.east() : hourAngle > 15 ? words.west() : words.meridian(),
+				height: heightText(mark.direction.altitude),
+				bearing: bearingText(mark.direction.azimuth),
+				frame: durationText(frame),
+				at: exactClock(zone, at),
 			}),
-			number: durationText(frame),
+			number: exactClock(zone, at),
+			at,
 		})),
 		{ say: words.log() },
 		{ say: words.correct() },

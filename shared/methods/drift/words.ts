@@ -8,12 +8,10 @@ export const words = sentences("method.drift", {
 		correction of tilt and pan. Needs no pole and no instrument, but time, and stars six hours of hour angle apart for
 		both corrections at once.`,
 	rough: "Align roughly by another method, then let the tracker run.",
-	frame: "Take a test frame on {star}, {place}, camera level, and measure its drift right and up.",
-	east: "in the east",
-	west: "in the west",
-	meridian: "near the meridian",
-	log: "Write both drifts into the log: the reckoning says how far to move tilt and pan.",
-	correct: "Correct both, and take one more test frame.",
+	frame: `Take a test frame of {frame} with its middle at {at} on {star}, {height} at {bearing}, camera level, and
+		measure its drift right and up.`,
+	log: "Write both drifts into the log: its values say how far to move tilt and pan.",
+	correct: "Correct both, then take the two test frames again.",
 	snippet: "Drift test",
 	snippetAbout: "The axis corrected from two test frames",
 });

@@ -4,9 +4,11 @@
  * A landmark (or the spot) that is off by s metres across the line of sight turns the bearing by s / distance; on the
  * sky cos φ of that.
  */
-import { levelEffect } from "../../alignment/level.ts";
+import { levelOfTurn } from "../../alignment/level.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import { degrees, turnText } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
+import { heightText } from "../../notation/height.ts";
 import { optional, reference } from "../../notation/shape.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { coveredBy } from "../../sky/cover.ts";
@@ -18,6 +20,7 @@ import { told } from "../../text/sentence.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method, type Obstacle, type SetUp } from "../method.ts";
+import { onMinutes } from "../minutes.ts";
 import { type PanTurn, panValues } from "../pan-values.ts";
 import { source } from "../source.ts";
 import { axisNumbers, cosLatitude, panTurn, type Tonight } from "../tonight.ts";
@@ -37,7 +40,7 @@ interface LandmarkSetUp extends SetUp {
 }
 
 function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
-	const { landmarks, onSite, spot, cover, tools } = tonight;
+	const { landmarks, onSite, spot, cover, tools, zone } = tonight;
 	const obstacles: Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
 	const numbers = axisNumbers(tonight);
 	const name = content.landmark;
@@ -50,11 +53,19 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 	const pan = landmark && { offset: halfTurn(numbers.bearing - landmark.bearing), rate: 0 };
 	const by = direction && coveredBy(cover, direction);
 	if (landmark && direction && by)
-		obstacles.push({ type: "hidden", name: landmark.name, key: "landmark", by, skyline: 0, ...direction });
-	const light = landmark?.lit
-		? [onSite]
-		: whereAtLeastZero((t) => sunAltitude(spot, t) - LIGHT_ENOUGH, onSite, 1_200_000);
-	const windows = landmark && obstacles.length === 0 ? both(light, [onSite]) : [];
+		obstacles.push({
+			type: "hidden",
+			name: landmark.name,
+			key: "landmark",
+			at: onSite.from,
+			by,
+			skyline: 0,
+			...direction,
+		});
+	const light = (t: EpochMs): number => (landmark?.lit ? 1 : sunAltitude(spot, t) - LIGHT_ENOUGH);
+	const lighted = landmark?.lit ? [onSite] : whereAtLeastZero(light, onSite, 1_200_000);
+	const windows =
+		landmark && obstacles.length === 0 ? onMinutes(both(lighted, [onSite]), (t) => light(t) >= 0, zone) : [];
 	if (landmark && windows.length === 0 && obstacles.length === 0)
 		obstacles.push({ type: "no-window", why: words.noLight() });
 	const perDegree = cosLatitude(tonight);
@@ -72,7 +83,7 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 		pictures: landmark && pan ? { turn: turnPicture(numbers.bearing, landmark.name, landmark.bearing, pan) } : {},
 		sources: [
 			source("tilt-scale", content, tonight, [{ along: 1, across: 0 }]),
-			source("level", content, tonight, [{ along: 0, across: levelEffect(spot.latitude, altitude, turnFromPole) }]),
+			source("level", content, tonight, levelOfTurn(spot.latitude, turnFromPole)),
 			source("pan-scale", content, tonight, [{ along: 0, across: perDegree }]),
 			source("aim", content, tonight, [{ along: 0, across: perDegree / Math.cos(altitude * RAD) }]),
 			source("landmark", content, tonight, [{ along: 0, across: perMetre }]),
@@ -89,7 +100,7 @@ const turnPicture = (pole: number, markName: string, mark: number, { offset }: P
 
 const SHOWN_AT = ["landmark", "at"] as const satisfies readonly PathOf<Content>[];
 const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
-const { of: valuesOfPan, ...panTable } = panValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfPan, offset: _, ...panTable } = panValues<PathOf<Content>>(SHOWN_AT);
 
 /** A bearing taken from a landmark. */
 export const landmarkBearing = method({
@@ -105,7 +116,13 @@ export const landmarkBearing = method({
 		return [
 			{ say: words.level() },
 			{ say: words.tilt(), number: degrees(scaleTilt) },
-			{ say: words.sight({ mark: mark.name }), number: bearingText(mark.direction.azimuth) },
+			{
+				say: words.sight({
+					mark: mark.name,
+					bearing: bearingText(mark.direction.azimuth),
+					altitude: heightText(mark.direction.altitude),
+				}),
+			},
 			{ say: words.turn(), number: turnText(panTurn(pan.offset, tonight)) },
 			{ say: words.lock(), number: bearingText(bearing) },
 		];

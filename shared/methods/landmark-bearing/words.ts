@@ -4,12 +4,13 @@ import { sentences } from "../../text/sentence.ts";
 export const words = sentences("method.landmark-bearing", {
 	doc: "Tilt by scale, bearing by turning the pan from a landmark.",
 	needs: "a landmark of known place in view, scales for tilt and pan",
-	about: `Sight a landmark whose true bearing from the stand is reckoned from coordinates, then turn the pan by the
-		difference to the pole. Works by daylight, before the stars; a near landmark needs its place, and the stand's, to
+	about: `Sight a landmark whose true bearing from the site is computed from coordinates, then turn the pan by the
+		difference to the pole. Works by daylight, before the stars; a near landmark needs its place, and the site's, to
 		the metre.`,
 	level: "Level the head.",
 	tilt: "Set the tilt by the scale.",
-	sight: "While there is light, turn the pan until {mark} stands exactly over the axis's line.",
+	sight: `While there is light, step behind the head and hold up a plumb line (a weight on a thread) before one eye. Turn
+		the pan until both ends of the axis, the upper one ahead, and {mark} ({altitude} at {bearing}) are behind the thread.`,
 	turn: "Read the pan scale, then turn the pan by this much.",
 	lock: "Lock. The axis now lies on the pole's bearing.",
 	noLight: `The landmark shows no light, so it is sighted by daylight or in civil twilight, and the time on site has

@@ -72,10 +72,12 @@ export const phone = method({
 		{ say: words.settle() },
 		{ say: words.settings({ north }) },
 		{ say: words.tilt(), number: degrees(tilt) },
-		{
-			say: words.turn({ north }),
-			...(shown === undefined ? {} : { number: told(words.reading({ bearing: bearingText(shown), north })) }),
-		},
+		shown === undefined
+			? { say: words.turnAnyhow({ north }) }
+			: {
+					say: words.turn({ north, reversed: bearingText(turn(shown + 180)) }),
+					number: told(words.reading({ bearing: bearingText(shown), north })),
+				},
 		{ say: words.again() },
 	],
 	declares: {},

@@ -10,7 +10,9 @@ export const words = sentences("method.phone", {
 	settle: "Settle its compass: a few slow figures of eight, then wait until the reading stands still.",
 	settings: "Look in its settings which north it shows. The plan says {north}.",
 	tilt: "Lay it along the axis. Set the tilt by its inclinometer.",
-	turn: `Turn the pan until it shows this {north} bearing. Turn it end for end and take the middle of both readings.`,
+	turn: `Turn the pan until it shows this {north} bearing. Turn the phone end for end: it must show {reversed}. If it does
+		not, turn the pan until one reading is as much too large as the other is too small.`,
+	turnAnyhow: "Turn the pan until it shows the pole's {north} bearing, which is not known here.",
 	again: "Take the phone off, lock, and lay it on once more.",
 	reading: "{bearing} {north}",
 	readsTrue: "The phone shows true bearings.",

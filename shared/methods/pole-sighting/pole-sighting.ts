@@ -3,24 +3,29 @@
  * (`alignment/pole.ts`).
  */
 import { type PoleStarPlace, poleStarPlace, seenPole } from "../../alignment/pole.ts";
+import { type EpochMs, exactClock, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { optional, starName } from "../../notation/shape.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { hiddenBy } from "../../sky/cover.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
-import { longest } from "../../sky/intervals.ts";
+import { type Interval, longest } from "../../sky/intervals.ts";
+import { sunAltitude } from "../../sky/night.ts";
 import { findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { RAD } from "../../sky/vector.ts";
+import { told } from "../../text/sentence.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
 import { method, type Obstacle, type SetUp } from "../method.ts";
+import { minuteNear, onMinutes } from "../minutes.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
 import { words } from "./words.ts";
 
 const STEP_MS = 600_000;
+const HALF_HOUR_MS = 1_800_000;
 /** How well a star is put on its mark in a scope, and how well the scope stands along the axis, degrees. Common practice, no source. */
 const SCOPE_AIM = 3 / 60;
 const SCOPE_SQUARENESS = 5 / 60;
@@ -37,10 +42,12 @@ type Content = ContentOf<typeof keys> & CommonContent & { readonly kind?: string
 
 export interface PoleSetUp extends SetUp {
 	readonly poleStar: PoleStarPlace | undefined;
+	/** How far refraction lifts the pole that is sighted above the true one, degrees: the axis ends so much too high. */
+	readonly lift: number;
 }
 
 function setUp(content: Content, tonight: Tonight): PoleSetUp {
-	const { spot, cover, onSite } = tonight;
+	const { spot, cover, onSite, zone } = tonight;
 	const obstacles: Obstacle[] = [];
 	const name = content.star ?? (spot.latitude >= 0 ? "Polaris" : "sigma Octantis");
 	const body = findBody(name);
@@ -48,9 +55,12 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 	const by = hiddenBy(cover, pole);
 	if (by) obstacles.push({ type: "pole-hidden", by, skyline: cover.skylineAt(pole.azimuth) });
 	if (!body) obstacles.push({ type: "unknown-name", key: "star", name });
-	const windows = by || !body ? [] : whereTrue((t) => canSightThroughScope(body, tonight, t), onSite, STEP_MS);
-	const wanted = content.at === undefined ? undefined : tonight.instant(content.at);
-	const at = body && (wanted ?? longest(windows)?.from ?? onSite.from);
+	const works = (t: EpochMs): boolean => body !== undefined && canSightThroughScope(body, tonight, t);
+	const windows = by || !body ? [] : onMinutes(whereTrue(works, onSite, STEP_MS), works, zone);
+	const window = longest(windows);
+	const first = window && minuteNear(window.from, [window], works, zone);
+	// Where it never works, what keeps it from that is told for the darkest minute.
+	const at = body && (content.at === undefined ? (first ?? darkest(onSite, tonight)) : tonight.instant(content.at));
 	const mark =
 		body && at !== undefined ? markOf(body, content.star === undefined ? "kind" : "star", tonight, at) : undefined;
 	const poleStar = body && at !== undefined ? poleStarPlace(body, spot, at) : undefined;
@@ -72,6 +82,7 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 		windows,
 		marks: mark ? [mark] : [],
 		poleStar,
+		lift: pole.altitude - Math.abs(spot.latitude),
 		obstacles,
 		pictures: {},
 		sources: [
@@ -90,11 +101,21 @@ function canSightThroughScope(body: SkyBody, tonight: Tonight, at: number): bool
 	return canSight(faint ? { ...body, star: { ...body.star, magnitude: 4.4 } } : body, tonight, at);
 }
 
-/** `1:25` for 1.42 hours of a clock face. */
-function clockFace(hours: number): string {
-	const minutes = Math.round(hours * 60) % 720;
-	return `${Math.floor(minutes / 60) || 12}:${String(minutes % 60).padStart(2, "0")}`;
+/** The minute with the Sun lowest, of one every half hour. */
+function darkest({ from, until }: Interval, { spot, zone }: Tonight): EpochMs {
+	const count = Math.max(1, Math.ceil((until - from) / HALF_HOUR_MS));
+	const moments = Array.from({ length: count + 1 }, (_, i) => minuteOf(zone, from + ((until - from) * i) / count));
+	return moments.reduce((best, at) => (sunAltitude(spot, at) < sunAltitude(spot, best) ? at : best));
 }
+
+/** A place on a dial of twelve hours, as its hour hand has it, with the angle from the top. */
+function onDial(hours: number): { readonly place: string; readonly angle: string } {
+	const minutes = Math.round(hours * 60) % 720;
+	const place = { hours: Math.floor(minutes / 60) || 12, minutes: String(minutes % 60).padStart(2, "0") };
+	return { place: told(words.dial(place)), angle: degrees(minutes / 2, 0) };
+}
+
+const dialText = (hours: number): string => told(words.onDial(onDial(hours)));
 
 const SHOWN_AT = ["star", "kind", "at"] as const satisfies readonly PathOf<Content>[];
 const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(["star", "at"]);
@@ -109,7 +130,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"pole-star-clock": {
 		is: "text",
 		label: "Where it stands, upright",
-		how: "As the hour hand of a clock face around the pole, as one faces it.",
+		how: "On a dial of 12 hours around the pole, as its hour hand, as one faces it.",
 		at: SHOWN_AT,
 	},
 	"pole-star-clock-inverted": {
@@ -118,7 +139,21 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		how: "Through a scope that turns the view by half a turn.",
 		at: SHOWN_AT,
 	},
+	"pole-lift": {
+		is: "number",
+		unit: "′",
+		label: "The pole sighted is above the true one by",
+		how: "Refraction at the pole's altitude: the axis ends on the pole as it is seen, so much too high.",
+		at: SHOWN_AT,
+	},
 });
+
+const valuesOfDial = ({ clockUpright, clockInverted }: PoleStarPlace, of: string) => [
+	values["pole-star-clock"](dialText(clockUpright), { of }),
+	values["pole-star-clock-inverted"](dialText(clockInverted), { of }),
+];
+
+const arcminutes = (angle: number): string => `${(angle * 60).toFixed(1)}′`;
 
 /** The pole itself, sighted. */
 export const poleSighting = method({
@@ -129,29 +164,40 @@ export const poleSighting = method({
 	needsScales: false,
 	hazards: () => [],
 	setUp,
-	steps({ poleStar, marks: [mark], tilt }) {
-		if (!poleStar || !mark) return [];
+	steps({ poleStar, marks: [mark], tilt, at, lift }, { zone }) {
+		if (!poleStar || !mark || at === undefined) return [];
+		const upright = onDial(poleStar.clockUpright);
 		return [
 			{ say: words.rough(), number: degrees(tilt) },
-			{ say: words.find({ mark: mark.name }), number: `${(poleStar.distance * 60).toFixed(1)}′` },
+			{ say: words.find({ mark: mark.name }), number: arcminutes(poleStar.distance) },
 			{
-				say: words.put({ inverted: clockFace(poleStar.clockInverted) }),
-				number: clockFace(poleStar.clockUpright),
+				say: words.put({
+					at: exactClock(zone, at),
+					angle: upright.angle,
+					inverted: dialText(poleStar.clockInverted),
+				}),
+				number: upright.place,
+				at,
 			},
-			{ say: words.lock() },
+			{ say: words.lock({ lift: arcminutes(lift) }) },
 		];
 	},
 	declares: { ...markTable, ...values },
-	values({ marks, poleStar }) {
+	values({ marks, poleStar, lift }) {
 		const [mark] = marks;
 		if (!mark || !poleStar) return valuesOfMarks(marks);
 		const of = mark.name;
 		return [
 			...valuesOfMarks(marks),
 			values["pole-star-distance"](poleStar.distance * 60, { of, fill: { mark: mark.name } }),
-			values["pole-star-clock"](clockFace(poleStar.clockUpright), { of }),
-			values["pole-star-clock-inverted"](clockFace(poleStar.clockInverted), { of }),
+			...valuesOfDial(poleStar, of),
+			values["pole-lift"](lift * 60, { of }),
 		];
+	},
+	byMinute({ marks: [mark] }, { spot }) {
+		const body = mark?.body;
+		if (!mark || !body) return undefined;
+		return (at) => valuesOfDial(poleStarPlace(body, spot, at), mark.name);
 	},
 	propose: () => [{ content: {}, keys: {}, by: words.inView() }],
 	drafts: [""],

@@ -5,10 +5,15 @@ export const words = sentences("method.pole-sighting", {
 	doc: "The axis is put on the pole through the polar scope or sight hole, by the pole star's place beside the pole.",
 	needs: "a clear view of the pole, a polar scope or sight hole",
 	about: `The usual way where the pole can be seen: the pole star is put where it stands beside the pole at that minute.
-		The finest of the methods, and the one that the best foregrounds hide.`,
+		The finest of the methods, and the one that the best foregrounds hide. It ends on the pole as it is seen: refraction
+		lifts it above the true one, by 1′ at 45° of latitude and 5′ at 10°.`,
 	rough: "Set the tilt roughly by the scale and turn the axis to the pole's bearing.",
 	find: "Find {mark} in the scope. It stands this far from the pole.",
-	put: `Put it at this hour of the clock face around the pole, seen upright (through an inverting scope: {inverted}).`,
-	lock: "Lock, and look once more: locking moves the axis.",
+	put: `At {at} put it at this place of a 12-hour dial around the pole, {angle} clockwise from the top, seen upright
+		(through an inverting scope: {inverted}).`,
+	lock: `Lock, and look once more: locking moves the axis. It now lies on the pole as it is seen, {lift} above the true
+		one.`,
+	dial: "{hours} h {minutes}",
+	onDial: "{place} on the dial ({angle} clockwise from the top)",
 	inView: ": the pole is in view",
 });

@@ -2,9 +2,10 @@
  * Tilt by scale, bearing by turning the pan from a star, a planet, the Moon, or the Sun's shadow.
  *
  * Pan offset = pole's bearing − body's bearing at the time. On the sky, across the meridian: one degree of turn or of
- * bearing counts cos φ; a sideways aim on the body cos φ / cos h (useless high up); a second of clock cos φ · dA/dt.
+ * bearing counts cos φ; a sideways aim on the body cos φ / cos h (useless high up); a second of clock cos φ · dA/dt. A
+ * head off level: `alignment/level.ts`.
  */
-import { levelEffect } from "../../alignment/level.ts";
+import { levelOfTurn } from "../../alignment/level.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { bodyName, optional } from "../../notation/shape.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
@@ -13,6 +14,7 @@ import { whereTrue } from "../../sky/roots.ts";
 import { halfTurn, RAD } from "../../sky/vector.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
+import { minuteNear, onMinutes } from "../minutes.ts";
 import type { PanTurn } from "../pan-values.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
@@ -44,7 +46,7 @@ export interface BearingSetUp extends SetUp {
 
 /** Everything about it tonight. */
 export function setUp(content: Content, tonight: Tonight): BearingSetUp {
-	const { spot, onSite, tools } = tonight;
+	const { spot, onSite, tools, zone } = tonight;
 	const obstacles: Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
 	const numbers = axisNumbers(tonight);
 	const { body: name } = content;
@@ -61,8 +63,9 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 			const { altitude } = apparentDirection(body, spot, t);
 			return altitude >= LOWEST_BODY && altitude <= highest && canSight(body, tonight, t);
 		};
-		windows = obstacles.length > 0 ? [] : whereTrue(works, onSite, STEP_MS);
-		at = content.at === undefined ? lowestIn(longest(windows), body, tonight) : tonight.instant(content.at);
+		windows = obstacles.length > 0 ? [] : onMinutes(whereTrue(works, onSite, STEP_MS), works, zone);
+		const wish = content.at === undefined ? lowestIn(longest(windows), body, tonight) : undefined;
+		at = content.at === undefined ? wish && minuteNear(wish, windows, works, zone) : tonight.instant(content.at);
 		if (at === undefined) obstacles.push({ type: "no-window" });
 		else {
 			mark = markOf(body, "body", tonight, at);
@@ -71,7 +74,7 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 			obstacles.push(...sightObstacles(mark, body, direction, tonight, at));
 			if (direction.altitude > highest) {
 				const { name: called, key } = mark;
-				obstacles.push({ type: "too-high", name: called, key, altitude: direction.altitude, limit: highest });
+				obstacles.push({ type: "too-high", name: called, key, at, altitude: direction.altitude, limit: highest });
 			}
 		}
 	}
@@ -102,7 +105,7 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 				: {},
 		sources: [
 			source("tilt-scale", content, tonight, [{ along: 1, across: 0 }]),
-			source("level", content, tonight, [{ along: 0, across: levelEffect(spot.latitude, altitude, turnFromPole) }]),
+			source("level", content, tonight, levelOfTurn(spot.latitude, turnFromPole)),
 			source("pan-scale", content, tonight, [{ along: 0, across: perDegree }]),
 			source("aim", content, tonight, [{ along: 0, across: perAim }], aim),
 			source("clock", content, tonight, [{ along: 0, across: perDegree * perSecond }]),

@@ -1,9 +1,11 @@
 /** `sky-bearing`: tilt by scale, bearing from a body of the sky; `set-up.ts` has the derivation. */
 
+import { exactClock, wallClock } from "../../earth/zone.ts";
 import { degrees, turnText } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import type { PathOf } from "../../notation/value.ts";
-import { findBody } from "../../sky/place.ts";
+import { apparentDirection, findBody } from "../../sky/place.ts";
+import { halfTurn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
@@ -15,7 +17,7 @@ import { words } from "./words.ts";
 
 const SHOWN_AT = ["body", "at"] as const satisfies readonly PathOf<Content>[];
 const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
-const { of: valuesOfPan, ...panTable } = panValues<PathOf<Content>>(SHOWN_AT);
+const { of: valuesOfPan, offset: panValue, ...panTable } = panValues<PathOf<Content>>(SHOWN_AT);
 
 /** A bearing taken from a body of the sky. */
 export const skyBearing = method({
@@ -26,15 +28,20 @@ export const skyBearing = method({
 	needsScales: true,
 	hazards: ({ body }) => (body !== undefined && findBody(body)?.type === "sun" ? ["sun"] : []),
 	setUp,
-	steps({ marks: [mark], pan, scaleTilt, bearing }, tonight) {
-		if (!mark || !pan) return [];
+	steps({ marks: [mark], pan, scaleTilt, bearing, at }, tonight) {
+		if (!mark || !pan || at === undefined) return [];
 		const sun = mark.body?.type === "sun";
+		const clock = exactClock(tonight.zone, at);
+		const toward = bearingText(mark.direction.azimuth);
 		return [
 			{ say: words.level() },
 			{ say: words.tilt(), number: degrees(scaleTilt) },
 			{
-				say: sun ? words.shadow() : words.sight({ mark: mark.name }),
-				number: bearingText(mark.direction.azimuth),
+				say: sun
+					? words.shadow({ at: clock, bearing: toward })
+					: words.sight({ at: clock, mark: mark.name, bearing: toward, altitude: degrees(mark.direction.altitude) }),
+				number: clock,
+				at,
 			},
 			{ say: words.turn(), number: turnText(panTurn(pan.offset, tonight)) },
 			{ say: words.lock(), number: bearingText(bearing) },
@@ -42,6 +49,17 @@ export const skyBearing = method({
 	},
 	declares: { ...panTable, ...markTable },
 	values: ({ marks, pan }) => [...(marks[0] && pan ? valuesOfPan(marks[0].name, pan) : []), ...valuesOfMarks(marks)],
+	byMinute({ marks: [mark], bearing }, tonight) {
+		const body = mark?.body;
+		if (!mark || !body) return undefined;
+		return (at) => {
+			const direction = apparentDirection(body, tonight.spot, at);
+			return [
+				panValue(mark.name, panTurn(halfTurn(bearing - direction.azimuth), tonight)),
+				...valuesOfMarks([{ name: mark.name, key: mark.key, direction }]),
+			];
+		};
+	},
 	hints: {
 		body: [
 			{ value: markTable["star-altitude"] },
@@ -56,7 +74,7 @@ export const skyBearing = method({
 		const at = clock(best.at);
 		return [
 			{
-				content: { body: best.name },
+				content: { body: best.name, at: wallClock(tonight.zone, best.at).secondsOfDay },
 				keys: { body: best.name, at },
 				by: words.from({ mark: best.name, at }),
 			},

@@ -4,7 +4,7 @@
  */
 import { passes } from "../../alignment/passes.ts";
 import { aimPoint, DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment/pointer.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { hiddenBy } from "../../sky/cover.ts";
@@ -64,7 +64,7 @@ export function guideStars(
 	tonight: Tonight,
 	{ reach, faintest = 4.5, most = 40, twilight = false }: GuideStarOptions,
 ): readonly GuideStar[] {
-	const { spot, onSite, cover, night } = tonight;
+	const { spot, onSite, cover, night, zone } = tonight;
 	if (aim.altitude < 0) return [];
 	const dark = twilight
 		? whereAtLeastZero((at) => BRIGHTEST_SKY - sunAltitude(spot, at), onSite, 1_200_000)
@@ -82,7 +82,9 @@ export function guideStars(
 		for (const pass of passes(index, place, reach, spot, span)) {
 			const stretches = both([{ from: pass.best - pass.halfMs, until: pass.best + pass.halfMs }], dark);
 			for (const { from, until } of stretches) {
-				const guide = guideAt(index, Math.min(Math.max(pass.best, from), until), from, until);
+				const [first, last] = [minuteOf(zone, from, Math.ceil), minuteOf(zone, until, Math.floor)];
+				if (first > last) continue;
+				const guide = guideAt(index, Math.min(Math.max(minuteOf(zone, pass.best), first), last), first, last);
 				if (guide) found.push(guide);
 			}
 		}

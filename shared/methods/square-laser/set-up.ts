@@ -20,9 +20,10 @@ import {
 	DEFAULT_OFFSET,
 	DEFAULT_REACH,
 	type Miss,
+	missFacing,
 	missOf,
 } from "../../alignment/pointer.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { optional, starName } from "../../notation/shape.ts";
@@ -30,12 +31,13 @@ import { hiddenBy } from "../../sky/cover.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import { findBody, hourPlaceOf } from "../../sky/place.ts";
+import { apparentDirection, findBody, hourPlaceOf } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { findStar, type Star } from "../../sky/stars.ts";
 import { RAD } from "../../sky/vector.ts";
 import { type CommonContent, type ContentOf, LASER_KEYS, POINTER_KEYS } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
+import { minuteNear, onMinutes } from "../minutes.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
@@ -58,15 +60,17 @@ export interface LaserSetUp extends SetUp {
 	readonly offset: number;
 	/** Where the laser must point, apparent. */
 	readonly aim: Direction;
-	/** Where the star stands, as seen from the aim point. */
+	/** Where the star stands beside the aim point, right and up as one faces the star. */
 	readonly miss: Miss | undefined;
 	/** Axis error if the laser were put on the star as it is, degrees. */
 	readonly asAimed: AxisVector | undefined;
+	/** What one degree of the beam to the side does to the axis, degrees across the meridian. */
+	readonly sideways: number;
 }
 
 /** Everything about it tonight. */
 export function setUp(content: Content, tonight: Tonight): LaserSetUp {
-	const { spot, onSite } = tonight;
+	const { spot, onSite, zone } = tonight;
 	const offset = content.offset ?? DEFAULT_OFFSET;
 	const reach = content.reach ?? DEFAULT_REACH;
 	const numbers = axisNumbers(tonight);
@@ -84,16 +88,20 @@ export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 		const body = findBody(`HIP ${star.hip}`) ?? { type: "star" as const, name: star.name, star };
 		const named = { ...body, name: star.name };
 		const near = passes(star.index, hourPlaceOf(spot, aim), reach, spot, onSite);
-		windows = windowsOf(near, onSite).flatMap((window) =>
+		const works = (t: EpochMs): boolean =>
+			missOf(aim, apparentDirection(named, spot, t)).total <= reach && canSight(named, tonight, t);
+		const seen = windowsOf(near, onSite).flatMap((window) =>
 			whereTrue((t) => canSight(named, tonight, t), window, 120_000),
 		);
+		windows = onMinutes(seen, works, zone);
 		const wanted = content.at === undefined ? undefined : tonight.instant(content.at);
-		const best = bestOf(near, windows, onSite);
+		const wish = bestOf(near, windows, onSite);
+		const best = wish && (minuteNear(wish, windows, works, zone) ?? minuteOf(zone, wish));
 		at = wanted ?? best;
 		if (at === undefined) obstacles.push(neverNear(star, tonight, aim, reach));
 		else {
 			mark = { ...markOf(named, "guide-star", tonight, at), magnitude: star.magnitude };
-			miss = missOf(aim, mark.direction);
+			miss = missFacing(aim, mark.direction);
 			if (near.length === 0) obstacles.push(neverNear(star, tonight, aim, reach));
 			else if (miss.total > reach) {
 				const { key, direction } = mark;
@@ -115,6 +123,7 @@ export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 		aim,
 		miss,
 		markMiss: miss?.total,
+		sideways,
 		asAimed: mark && axisErrorOf(spot.latitude, axisOfPointer(mark.direction, offset, aim.side)),
 		at,
 		windows,
@@ -176,12 +185,12 @@ function bestOf(near: readonly Pass[], windows: readonly Interval[], onSite: Int
 }
 
 /** It passes outside the time on site, or nowhere near on any night. */
-function neverNear({ name, index }: Star, { spot, night }: Tonight, aim: Direction, reach: number): Obstacle {
+function neverNear({ name, index }: Star, { spot, night, zone }: Tonight, aim: Direction, reach: number): Obstacle {
 	const key = "guide-star";
 	const place = hourPlaceOf(spot, aim);
 	const near = passes(index, place, reach, spot, night.span)[0];
 	if (near) {
-		const { best } = near;
+		const best = minuteOf(zone, near.best);
 		return { type: "not-there", name, key, miss: undefined, reach, best, aim, direction: undefined };
 	}
 	const least = passes(index, place, 180, spot, night.span)[0]?.least ?? 180;

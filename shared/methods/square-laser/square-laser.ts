@@ -1,8 +1,10 @@
 /** `square-laser`: a laser across the axis is put on a guide star; `set-up.ts` has the derivation. */
-import type { Miss } from "../../alignment/pointer.ts";
+import { type Miss, missFacing } from "../../alignment/pointer.ts";
+import { exactClock, wallClock } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
+import { apparentDirection } from "../../sky/place.ts";
 import { turn } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
@@ -43,10 +45,28 @@ const values = valuesFor<Path>()("method", {
 		is: "angle",
 		places: 2,
 		label: "To the right of the aim point",
-		how: "On the sky, as one faces it; left negative.",
+		how: "On the sky, as one faces the star; left negative.",
 		at: STAR_AT,
 	},
 	"star-miss-up": { is: "angle", places: 2, label: "Above the aim point", how: "Below negative.", at: STAR_AT },
+	"beam-right": {
+		is: "side",
+		places: 2,
+		plus: "right",
+		minus: "left",
+		label: "Beam from the star, to the side",
+		how: "Where the beam belongs at that minute, as one faces the star, on the sky; left negative.",
+		at: STAR_AT,
+	},
+	"beam-up": {
+		is: "side",
+		places: 2,
+		plus: "above",
+		minus: "below",
+		label: "Beam from the star, up or down",
+		how: "Where the beam belongs at that minute, on the sky; below negative.",
+		at: STAR_AT,
+	},
 	"axis-error-as-aimed-along": {
 		is: "error",
 		places: 2,
@@ -73,7 +93,8 @@ export const squareLaser = method({
 	needsScales: false,
 	hazards: () => ["laser"],
 	setUp,
-	steps({ marks: [mark], miss, offset, tilt, aim }) {
+	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone }) {
+		const clock = at === undefined ? undefined : exactClock(zone, at);
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
 		return [
 			{ say: words.level() },
@@ -81,10 +102,9 @@ export const squareLaser = method({
 			{ say: words.tilt(), number: degrees(tilt) },
 			{ say: words.turn(), number: bearingWithPoint(aim.azimuth) },
 			{ say: words.look() },
-			{
-				say: mark && miss ? words.put({ place: beamPlace(miss, mark.name) }) : words.putOnStar(),
-				number: degrees(aim.altitude),
-			},
+			mark && miss && clock !== undefined && at !== undefined
+				? { say: words.put({ at: clock, place: beamPlace(miss, mark.name, sideways) }), number: clock, at }
+				: { say: words.putOnStar() },
 			{ say: words.lock() },
 		];
 	},
@@ -102,6 +122,7 @@ export const squareLaser = method({
 						values["star-miss"](miss.total, own),
 						values["star-miss-right"](miss.right, own),
 						values["star-miss-up"](miss.up, own),
+						...valuesOfBeam(miss, marks[0]?.name),
 					]
 				: []),
 			...(asAimed
@@ -111,6 +132,11 @@ export const squareLaser = method({
 					]
 				: []),
 		];
+	},
+	byMinute({ marks: [mark], aim }, { spot }) {
+		const body = mark?.body;
+		if (!mark || !body) return undefined;
+		return (at) => valuesOfBeam(missFacing(aim, apparentDirection(body, spot, at)), mark.name);
 	},
 	hints: {
 		"guide-star": [
@@ -126,7 +152,7 @@ export const squareLaser = method({
 		const at = clock(best.at);
 		return [
 			{
-				content: { "guide-star": best.name },
+				content: { "guide-star": best.name, at: wallClock(tonight.zone, best.at).secondsOfDay },
 				keys: { "guide-star": best.name, at, "local-rules-checked": false },
 				by: words.on({ star: best.name, at }),
 			},
@@ -139,14 +165,26 @@ export const squareLaser = method({
 	},
 });
 
-/** Where the beam belongs, as seen from the star: `0.3° to the left and 0.8° below Spica`, or `on Spica`. */
-export function beamPlace(miss: Miss, star: string): Phrase {
-	const isSideways = Math.abs(miss.right) >= 0.05;
-	const isUpright = Math.abs(miss.up) >= 0.05;
+const valuesOfBeam = ({ right, up }: Miss, of: string | undefined) => [
+	values["beam-right"](0 - right, { of }),
+	values["beam-up"](0 - up, { of }),
+];
+
+/** What the axis may be off for a simpler sentence, and the smallest angle that two places tell, degrees. */
+const NOT_WORTH_SAYING = 0.05;
+const SMALLEST = 0.005;
+
+/**
+ * Where the beam belongs, as seen from the star: `0.3° to the left and 0.8° below Spica`, or `on Spica`. `sideways`: what
+ * one degree to the side does to the axis.
+ */
+export function beamPlace(miss: Miss, star: string, sideways = 1): Phrase {
+	const isSideways = Math.abs(miss.right) * sideways >= NOT_WORTH_SAYING && Math.abs(miss.right) >= SMALLEST;
+	const isUpright = Math.abs(miss.up) >= NOT_WORTH_SAYING;
 	const side = miss.right > 0 ? words.left() : words.right();
 	const way = miss.up > 0 ? words.below() : words.above();
-	const [sideways, upright] = [degrees(Math.abs(miss.right)), degrees(Math.abs(miss.up))];
-	if (isSideways && isUpright) return words.bothWays({ sideways, side, upright, way, star });
-	if (isSideways) return words.sideways({ angle: sideways, side, star });
+	const [across, upright] = [degrees(Math.abs(miss.right), 2), degrees(Math.abs(miss.up), 2)];
+	if (isSideways && isUpright) return words.bothWays({ sideways: across, side, upright, way, star });
+	if (isSideways) return words.sideways({ angle: across, side, star });
 	return isUpright ? words.upright({ angle: upright, way, star }) : words.onStar({ star });
 }

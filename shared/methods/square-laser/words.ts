@@ -14,7 +14,7 @@ export const words = sentences("method.square-laser", {
 	tilt: "Tilt the axis roughly to the pole's altitude.",
 	turn: "Turn the whole head until the laser points along the meridian.",
 	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.`,
-	put: "At the clock time, by tilt and pan only, put the beam {place}.",
+	put: "At {at}, by tilt and pan only, put the beam {place}, as you face the star.",
 	putOnStar: "By tilt and pan only, put the beam on the guide star.",
 	lock: "Lock both, light the laser once more, and see that nothing has moved. Switch it off and put it away.",
 	onStar: "on {star}",

@@ -22,6 +22,7 @@ import { whereTrue } from "../../sky/roots.ts";
 import { DEG, halfTurn, turn } from "../../sky/vector.ts";
 import { type CommonContent, type ContentOf, LASER_KEYS, POINTER_KEYS } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
+import { minuteNear, onMinutes } from "../minutes.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
@@ -66,7 +67,7 @@ export interface SweepPass {
 
 /** Everything about it tonight. */
 export function setUp(content: Content, tonight: Tonight): SweepSetUp {
-	const { spot, onSite } = tonight;
+	const { spot, onSite, zone } = tonight;
 	const offset = content.offset ?? DEFAULT_OFFSET;
 	const reach = content.reach ?? DEFAULT_REACH;
 	const obstacles: Obstacle[] = [];
@@ -81,9 +82,11 @@ export function setUp(content: Content, tonight: Tonight): SweepSetUp {
 	let at: EpochMs | undefined;
 	let stars: readonly [SeenStar, SeenStar] | undefined;
 	if (first && second) {
-		windows = whereTrue((t) => canSight(first, tonight, t) && canSight(second, tonight, t), onSite, STEP_MS);
+		const works = (t: EpochMs): boolean => canSight(first, tonight, t) && canSight(second, tonight, t);
+		windows = onMinutes(whereTrue(works, onSite, STEP_MS), works, zone);
 		const window = longest(windows);
-		at = content.at === undefined ? window && (window.from + window.until) / 2 : tonight.instant(content.at);
+		const middle = window && minuteNear((window.from + window.until) / 2, windows, works, zone);
+		at = content.at === undefined ? middle : tonight.instant(content.at);
 		if (at === undefined) obstacles.push({ type: "no-window" });
 		else stars = [seen(first, 0, tonight, at), seen(second, 1, tonight, at)];
 	}

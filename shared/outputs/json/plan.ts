@@ -1,5 +1,6 @@
 /** Everything that follows from a plan, as other programs get it. */
 
+import type { MinuteRow } from "../../cells/minute-table.ts";
 import { isoText } from "../../earth/zone.ts";
 import { isErrorAngle } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
@@ -9,11 +10,12 @@ import type { Interval } from "../../sky/intervals.ts";
 import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor } from "../cautions.ts";
+import { minuteRowsOf } from "../minutes.ts";
 import type { CheckedPlan } from "../output.ts";
 import { findingRecords } from "./finding-record.ts";
 
 export function planRecord({ text, evaluation, findings }: CheckedPlan) {
-	const { plan, night, windows, methods } = evaluation;
+	const { plan, night, windows, methods, targets } = evaluation;
 	const lines = new Lines(text);
 	const zone = night?.zone ?? "UTC";
 	const span = ({ from, until }: Interval) => ({ from: isoText(zone, from), until: isoText(zone, until) });
@@ -37,7 +39,12 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 							needs: told(value.method.words.needs()),
 							works: value.works,
 							windows: value.setUp.windows.map(span),
-							steps: value.steps().map(({ say, number }) => ({ say: told(say), number: number ?? null })),
+							steps: value.steps().map(({ say, number, at }) => ({
+								say: told(say),
+								number: number ?? null,
+								at: at === undefined ? null : isoText(zone, at),
+							})),
+							minutes: minuteRecords(value.minutes(), zone),
 							budget: value.budget.shares.map(({ name, spread, unit, origin, along, across, total, part }) => ({
 								name,
 								spread,
@@ -52,6 +59,10 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 					]
 				: [],
 		),
+		targets: (targets ? minuteRowsOf(evaluation, targets.cell) : []).map(({ of, rows }) => ({
+			name: of ?? null,
+			minutes: minuteRecords(rows, zone),
+		})),
 		windows: windows.map(({ what, interval }) => ({ what, ...span(interval) })),
 		cautions: cautionsFor(evaluation),
 		findings: findingRecords(text, findings),
@@ -60,6 +71,13 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 
 /** An axis error beyond half a turn is any direction, and not a number. */
 const errorOrNull = (degrees: number): number | null => (isErrorAngle(degrees) ? degrees : null);
+
+/** Each minute with its numbers by their ids. */
+const minuteRecords = (rows: readonly MinuteRow[], zone: string) =>
+	rows.map(({ at, values }) => ({
+		at: isoText(zone, at),
+		...Object.fromEntries(values.map(({ id, value }) => [id, value])),
+	}));
 
 const valueRecord = ({ id, of, value, unit, plusMinus, text, how }: Value) => ({
 	id,

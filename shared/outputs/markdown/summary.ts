@@ -4,6 +4,7 @@ import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { told } from "../../text/sentence.ts";
 import { methodStateText } from "../method-state.ts";
+import type { MinutesView } from "../minutes.ts";
 import { type PageView, pageView } from "../page/view.ts";
 import { severityWord } from "../severity.ts";
 import { numberedSteps, type Step } from "../steps.ts";
@@ -26,7 +27,7 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 		const list = view.cautions.map((caution) => `- ${markdownText(caution)}\n`);
 		out.push(`\n### ${told(words.cautions())}\n\n${list.join("")}`);
 	}
-	for (const { kind, name, groups } of view.tables) {
+	for (const { kind, name, groups, minutes } of view.tables) {
 		const rows = groups.flatMap(({ of, rows: list }) =>
 			list.map(({ label, text }) => [of === "" ? label : told(words.valueOf({ of, label })), text] as const),
 		);
@@ -34,6 +35,7 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 		const heading = name === "" || name === kind ? kind : told(words.named({ kind, name }));
 		const table = rows.map((row) => `| ${row.map(markdownText).join(" | ")} |\n`).join("");
 		out.push(folded(heading, `${told(words.valueHead())}\n|---|---|\n${table}`));
+		if (kind !== "method") for (const one of minutes) out.push(folded(one.title, minutesTable(one)));
 	}
 	return out.join("");
 }
@@ -42,7 +44,8 @@ function methodsOf({ methods }: PageView): readonly string[] {
 	return methods.map((method, i) => {
 		const { kind, steps } = method;
 		const list = steps.length === 0 ? "" : `${stepsMarkdown(steps)}\n`;
-		const body = `${methodStateText(method, { written: markdownText })}\n\n${list}`;
+		const tables = method.minutes.map((table) => folded(table.title, minutesTable(table))).join("");
+		const body = `${methodStateText(method, { written: markdownText })}\n\n${list}${tables}`;
 		return i === 0
 			? `\n### ${told(words.align({ kind: markdownText(kind) }))}\n\n${body}`
 			: folded(told(words.fallback({ kind })), body);
@@ -61,6 +64,21 @@ function nightOf({ timeline }: PageView): readonly string[] {
 /** Steps as a numbered list. */
 export const stepsMarkdown = (steps: readonly Step[]): string =>
 	numberedSteps(steps, { say: markdownText, number: (text) => ` **${markdownText(text)}**` }).join("\n");
+
+/** Numbers by the minute as a table under its title. */
+export const minutesMarkdown = (table: MinutesView): string =>
+	`**${markdownText(table.title)}**\n\n${minutesTable(table)}`;
+
+function minutesTable({ head, rows }: MinutesView): string {
+	const line = (columns: readonly string[]): string => `| ${columns.map(markdownText).join(" | ")} |`;
+	const bold = (columns: readonly string[]): string =>
+		`| ${columns.map((text) => `**${markdownText(text)}**`).join(" | ")} |`;
+	return [
+		line(head),
+		`|${head.map(() => "---|").join("")}`,
+		...rows.map(({ planned, columns }) => (planned ? bold(columns) : line(columns))),
+	].join("\n");
+}
 
 /** The code of a finding. */
 export const codeMarkdown = (code: string): string => `\`${code.replace(/`/g, "")}\``;

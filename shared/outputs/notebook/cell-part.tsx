@@ -4,10 +4,10 @@ import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { markdownText } from "../markdown/escaped.ts";
-import { codeMarkdown, stepsMarkdown } from "../markdown/summary.ts";
+import { codeMarkdown, minutesMarkdown, stepsMarkdown } from "../markdown/summary.ts";
 import { methodStateText } from "../method-state.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
-import { FindingText, Steps, Values } from "../page/page.tsx";
+import { FindingText, Minutes, Steps, Values } from "../page/page.tsx";
 import { Panorama } from "../page/panorama.tsx";
 import { CELL_STYLE } from "../page/style.ts";
 import { Moments, Timeline } from "../page/timeline.tsx";
@@ -15,6 +15,7 @@ import { Trail } from "../page/trail.tsx";
 import type { FindingView, MethodView, PageView, TableView } from "../page/view.ts";
 import { severityWord } from "../severity.ts";
 import { numberedSteps } from "../steps.ts";
+import { columnLines } from "../text/layout.ts";
 import { words } from "./words.ts";
 
 export interface CellPart {
@@ -50,6 +51,7 @@ interface Piece {
 	readonly cautions: readonly string[];
 	readonly method: MethodView | undefined;
 	readonly groups: TableView["groups"];
+	readonly minutes: TableView["minutes"];
 }
 
 function pieceOf(view: PageView, cell: number): Piece | undefined {
@@ -63,12 +65,13 @@ function pieceOf(view: PageView, cell: number): Piece | undefined {
 		cautions: leads ? view.cautions : [],
 		method: view.methods.find((method) => method.cell === cell),
 		groups: view.tables.find((table) => table.cell === cell)?.groups ?? [],
+		minutes: view.tables.find((table) => table.cell === cell)?.minutes ?? [],
 	};
 	return leads || piece.findings.length > 0 || piece.method || piece.groups.length > 0 ? piece : undefined;
 }
 
 function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView }) {
-	const { kind, verdict, findings, cautions, method, groups } = piece;
+	const { kind, verdict, findings, cautions, method, groups, minutes } = piece;
 	const picture = PICTURE[kind]?.(view, method);
 	return (
 		<div>
@@ -88,6 +91,7 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 			)}
 			{method && <p class="soft">{methodText(method, findings)}</p>}
 			{method && <Steps method={method} />}
+			<Minutes tables={minutes} />
 			{picture}
 			{groups.length > 0 &&
 				(picture ? (
@@ -142,7 +146,7 @@ const methodText = (method: MethodView, findings: readonly FindingView[]): strin
 
 const wordOf = (severity: FindingView["severity"]): string => told(words.findingWord({ word: severityWord(severity) }));
 
-function markdownOf({ verdict, findings, cautions, method, groups }: Piece): string {
+function markdownOf({ verdict, findings, cautions, method, groups, minutes }: Piece): string {
 	const out: string[] = [];
 	if (verdict !== "") out.push(`**${markdownText(verdict)}**`);
 	if (findings.length > 0)
@@ -162,11 +166,12 @@ function markdownOf({ verdict, findings, cautions, method, groups }: Piece): str
 		out.push(
 			`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`,
 		);
+	out.push(...minutes.map(minutesMarkdown));
 	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
 	return `${out.join("\n\n")}\n`;
 }
 
-function textOf({ verdict, findings, cautions, method, groups }: Piece): string {
+function textOf({ verdict, findings, cautions, method, groups, minutes }: Piece): string {
 	const lines: string[] = verdict === "" ? [] : [verdict];
 	for (const { severity, message, code } of findings)
 		lines.push(told(words.finding({ word: severityWord(severity), message, code })));
@@ -176,6 +181,8 @@ function textOf({ verdict, findings, cautions, method, groups }: Piece): string 
 		if (of !== "") lines.push(of);
 		for (const { label, text } of rows) lines.push(`${of === "" ? "" : "  "}${told(words.value({ label, text }))}`);
 	}
+	for (const { title, head, rows } of minutes)
+		lines.push(title, ...columnLines([head, ...rows.map((row) => row.columns)]));
 	lines.push(...cautions);
 	return `${lines.join("\n")}\n`;
 }

@@ -3,6 +3,7 @@ import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { methodState } from "../method-state.ts";
+import type { MinutesView } from "../minutes.ts";
 import { severityWord } from "../severity.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
 import { Panorama } from "./panorama.tsx";
@@ -108,6 +109,7 @@ function Page({ view }: { readonly view: PageView }) {
 					<details key={table.line} data-line={table.line}>
 						<summary>{table.name === table.kind ? table.kind : told(words.table(table))}</summary>
 						<Values groups={table.groups} />
+						{table.kind !== "method" && <Minutes tables={table.minutes} />}
 					</details>
 				))}
 			</section>
@@ -148,6 +150,7 @@ function MethodPart({ method, first }: { readonly method: MethodView; readonly f
 				{rest}
 			</p>
 			<Steps method={method} />
+			<Minutes tables={method.minutes} />
 		</section>
 	);
 }
@@ -162,6 +165,40 @@ export const Steps = ({ method }: { readonly method: MethodView }) => (
 			</li>
 		))}
 	</ol>
+);
+
+/** A table of at most so many rows is open, and printed. */
+const SHORT = 12;
+
+/** Numbers by the minute: looked into by whoever is late. A long table is folded up. */
+export const Minutes = ({ tables }: { readonly tables: readonly MinutesView[] }) => (
+	<>
+		{tables.map(({ title, head, rows }) => (
+			<details key={title} class="minutes" open={rows.length <= SHORT}>
+				<summary>{title}</summary>
+				<table>
+					<thead>
+						<tr>
+							{head.map((label) => (
+								<th key={label}>{label}</th>
+							))}
+						</tr>
+					</thead>
+					<tbody>
+						{rows.map(({ planned, columns }) => (
+							<tr key={columns[0]}>
+								{columns.map((text, i) => (
+									<td key={head[i]} class={planned ? "value" : undefined}>
+										{text}
+									</td>
+								))}
+							</tr>
+						))}
+					</tbody>
+				</table>
+			</details>
+		))}
+	</>
 );
 
 function Compared({ methods }: { readonly methods: readonly MethodView[] }) {

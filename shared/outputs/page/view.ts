@@ -33,6 +33,7 @@ import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor } from "../cautions.ts";
 import { type Group, groupsOf } from "../groups.ts";
+import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Step, toldSteps } from "../steps.ts";
 import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
@@ -173,6 +174,8 @@ export interface MethodView {
 	readonly needs: string;
 	readonly why: string;
 	readonly steps: readonly Step[];
+	/** Its numbers by the minute. */
+	readonly minutes: readonly MinutesView[];
 	readonly alignment: AlignmentView | undefined;
 	readonly line: number;
 	readonly cell: number;
@@ -191,6 +194,8 @@ export interface TrailView {
 }
 
 export interface TableView {
+	/** Numbers by the minute. */
+	readonly minutes: readonly MinutesView[];
 	readonly kind: string;
 	readonly name: string;
 	readonly line: number;
@@ -242,6 +247,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
 									?.message ?? "",
 							steps: toldSteps(value),
+							minutes: minutesOf(evaluation, cell),
 							alignment: alignmentView(evaluation, value),
 							line: lineOfCell(cell),
 							cell: cell.index,
@@ -259,6 +265,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 					name: cellName(plan, cell),
 					line: lineOfCell(cell),
 					cell: cell.index,
+					minutes: minutesOf(evaluation, cell),
 					groups: groupsOf(values, told(words.budget())).map(rowsOf),
 				},
 			];

@@ -8,6 +8,17 @@ export function rows(pairs: readonly (readonly [string, string])[], indent = "  
 	return pairs.map(([label, value]) => `${indent}${label.padEnd(width + 2, " ")}${value}\n`).join("");
 }
 
+/** Lines of a table, each column as wide as its longest text. */
+export function columnLines(table: readonly (readonly string[])[]): readonly string[] {
+	const widths = (table[0] ?? []).map((_, i) => Math.max(...table.map((row) => (row[i] ?? "").length)));
+	return table.map((row) =>
+		row
+			.map((text, i) => text.padEnd((widths[i] ?? 0) + 2))
+			.join("")
+			.trimEnd(),
+	);
+}
+
 /** Lines and columns from 1. */
 interface Place {
 	readonly line: number;

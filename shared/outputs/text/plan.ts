@@ -7,9 +7,10 @@ import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { cautionsFor } from "../cautions.ts";
 import { groupsOf } from "../groups.ts";
+import { minutesOf } from "../minutes.ts";
 import type { CheckedPlan, Environment } from "../output.ts";
 import { numberedSteps, toldSteps } from "../steps.ts";
-import { rows } from "./layout.ts";
+import { columnLines, rows } from "./layout.ts";
 import { words } from "./words.ts";
 
 export function planText({ path, evaluation, findings }: CheckedPlan, { paint }: Environment): string {
@@ -36,6 +37,11 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 			const style = { say: shown, number: (text: string) => `  ${paint(shown(text), "bold")}`, width: 3 };
 			out.push(`  ${paint(told(words.steps()), "dim")}\n`);
 			out.push(...numberedSteps(steps, style).map((line) => `  ${line}\n`));
+		}
+		for (const { title, head, rows: list } of minutesOf(evaluation, cell)) {
+			const [first = "", ...lines] = columnLines([head, ...list.map(({ columns }) => columns)]);
+			out.push(`  ${paint(shown(title), "dim")}\n    ${paint(shown(first), "dim")}\n`);
+			out.push(...lines.map((line, i) => `    ${list[i]?.planned ? paint(shown(line), "bold") : shown(line)}\n`));
 		}
 	}
 	if (methods.length > 1) out.push(`\n${paint(told(words.methods()), "bold")}\n${rows(methodRows(evaluation))}`);

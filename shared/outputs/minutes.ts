@@ -1,0 +1,52 @@
+/** Tables of numbers by the minute, of methods and targets: the same on every face. */
+import type { MinuteRow } from "../cells/minute-table.ts";
+import { targetMinutes } from "../cells/targets/minutes.ts";
+import { exactClock } from "../earth/zone.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
+import type { Cell } from "../plan/plan.ts";
+import { sentences, told } from "../text/sentence.ts";
+
+const words = sentences("output.minutes", {
+	title: "Minute by minute",
+	titleOf: "{of}, minute by minute",
+	time: "time",
+	planned: "{time}, planned",
+});
+
+export interface MinutesView {
+	readonly title: string;
+	/** Of the columns; the first is the time. */
+	readonly head: readonly string[];
+	readonly rows: readonly { readonly planned: boolean; readonly columns: readonly string[] }[];
+}
+
+/** What a cell has by the minute: a method's one table, a table for each target. */
+export function minutesOf(evaluation: Evaluation, cell: Cell): readonly MinutesView[] {
+	return minuteRowsOf(evaluation, cell).map(({ of, rows }) => ({
+		title: told(of === undefined ? words.title() : words.titleOf({ of })),
+		head: [told(words.time()), ...(rows[0]?.values ?? []).map(({ label }) => label)],
+		rows: rows.map(({ at, planned, values }) => {
+			const time = exactClock(evaluation.night?.zone ?? "UTC", at);
+			return { planned, columns: [planned ? told(words.planned({ time })) : time, ...values.map(({ text }) => text)] };
+		}),
+	}));
+}
+
+/** The same as data; `of`: the target, undefined for the method itself. */
+export function minuteRowsOf(
+	{ methods, targets, field, night }: Evaluation,
+	cell: Cell,
+): readonly { readonly of: string | undefined; readonly rows: readonly MinuteRow[] }[] {
+	if (!night) return [];
+	const tables =
+		cell.read.kind === "method"
+			? methods.flatMap(({ cell: own, value }) =>
+					own === cell && value ? { of: undefined, rows: value.minutes() } : [],
+				)
+			: targets?.cell === cell
+				? (targets.value ?? []).flatMap((target) =>
+						target ? { of: target.name, rows: targetMinutes(target, field, night.zone) } : [],
+					)
+				: [];
+	return tables.filter(({ rows }) => rows.length > 0);
+}
