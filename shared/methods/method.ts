@@ -259,6 +259,8 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	/** It works wherever and whenever, and badly: proposed when nothing else does. */
 	readonly lastResort?: boolean;
 	readonly hazards: (content: ContentOf<K>) => readonly Hazard[];
+	/** What it needs tonight, where its words are too general. */
+	readonly needs?: (content: ContentOf<K>, tonight: Tonight) => Phrase | undefined;
 	/** Everything about it tonight. Never throws; what is missing is an obstacle. */
 	readonly setUp: (content: ContentOf<K> & CommonContent, tonight: Tonight) => S;
 	readonly steps: (setUp: S, tonight: Tonight, content: ContentOf<K>) => readonly Step[];

@@ -11,12 +11,12 @@ import { angle, axisError, dir, later, pole, poleAzimuth, type V } from "./simul
 
 const LATITUDES = [-62, -40, -15, 12, 40, 62];
 
-function evaluated(latitude: number, method: string, date = "2027-03-08"): EvaluatedMethod {
+function evaluated(latitude: number, method: string, head = "geared"): EvaluatedMethod {
 	const text = planWith({
 		site: `name: A\nlatitude: ${latitude}\nlongitude: 20\nelevation: 100 m`,
-		night: `date: ${date}\narrive: "16:00"\nleave: "06:00"`,
+		night: `date: 2027-03-08\narrive: "16:00"\nleave: "06:00"`,
 		method,
-		tracker: "head: geared",
+		tracker: `head: ${head}`,
 	});
 	const value = evaluateText(text).methods[0]?.value;
 	if (!value) throw new Error(text);
@@ -62,7 +62,7 @@ describe("star-sweep: the printed steps, from an axis that begins 3° off", () =
 		] as const) {
 			const method = evaluated(
 				latitude,
-				`kind: star-sweep\nstars: ${stars}\nreach: 9°\noffset: ${offset}°\nat: "22:30"\nlocal-rules-checked: true`,
+				`kind: star-sweep\nstars: ${stars}\nreach: 9°\noffset: ${offset}°\nat: "22:30"\npointer: ${offset === 90 ? "sight" : "laser"}`,
 			);
 			const { setUp, budget } = method;
 			const { asAimed } = setUp as SweepSetUp;
@@ -115,5 +115,92 @@ describe("star-sweep: the printed steps, from an axis that begins 3° off", () =
 	test("the worst of them", () => {
 		console.log(`sweep: worst ${worst.toFixed(4)}° from the expected axis; put on the stars: ${metBoth.toFixed(1)}°`);
 		expect(metBoth).toBeGreaterThan(1);
+	});
+});
+
+const PUT = /put the (?:beam|mark of the sight) ([^,]+), as you face the star/;
+
+/** Degrees right and up of a star, from words such as `0.30° to the left and 0.80° below Spica`. */
+function placeIn(text: string): [right: number, up: number] {
+	const sideways = /([\d.]+)° to the (left|right)/.exec(text);
+	const upright = /([\d.]+)° (above|below)/.exec(text);
+	return [
+		sideways ? Number(sideways[1]) * (sideways[2] === "right" ? 1 : -1) : 0,
+		upright ? Number(upright[1]) * (upright[2] === "above" ? 1 : -1) : 0,
+	];
+}
+
+/** The point so many degrees right and up of another, as one faces it. */
+function besideStar(star: V, right: number, up: number): V {
+	const toRight = unit(cross(star, [0, 0, 1]));
+	const above = cross(toRight, star);
+	const size = Math.hypot(right, up);
+	if (size === 0) return star;
+	const way = unit(sum(sum([0, 0, 0], toRight, right), above, up));
+	return sum(sum([0, 0, 0], star, Math.cos(size * R)), way, Math.sin(size * R));
+}
+
+/** Tilt and bearing of a level head whose pointer, in the axis's vertical plane and square to it, points somewhere. */
+function axisWithPointerAt(point: V, offset: number): V {
+	// Up from the axis over the zenith: the pointer's own vertical plane holds the axis.
+	const away = unit([point[0], point[1], 0]);
+	const altitude = Math.asin(point[2]) / R;
+	const tilt = 180 - offset - altitude;
+	return [-away[0] * Math.cos(tilt * R), -away[1] * Math.cos(tilt * R), Math.sin(tilt * R)];
+}
+
+describe("square-laser: the printed steps, with a laser and with a sight, on a geared and on a ball head", () => {
+	let [worst, onStar] = [0, 0];
+	test.each(LATITUDES)("at latitude %d the axis ends where the budget expects it", (latitude) => {
+		let carriedOut = 0;
+		for (const star of ["eta Virginis", "zeta Virginis", "Mintaka", "Alphard", "HIP 61941", "gamma Leonis"]) {
+			for (const [pointer, head] of [
+				["laser", "geared"],
+				["sight", "ball"],
+			] as const) {
+				const method = evaluated(
+					latitude,
+					`kind: square-laser\nguide-star: ${star}\nreach: 10°\npointer: ${pointer}`,
+					head,
+				);
+				const { setUp, budget } = method;
+				const [mark] = setUp.marks;
+				if (setUp.obstacles.some(({ type }) => type !== "low-latitude") || !mark) continue;
+				carriedOut++;
+				const steps = printed(method);
+				const put = steps.map((step) => PUT.exec(step)).find((found) => found !== null);
+				if (!put) throw new Error(steps.join("\n"));
+				const seen = dir(mark.direction.azimuth, mark.direction.altitude);
+				const axis = axisWithPointerAt(besideStar(seen, ...placeIn(put[1] as string)), 90);
+				const [along, across] = axisError(latitude, axis);
+				worst = Math.max(worst, Math.hypot(along - budget.bias.along, across - budget.bias.across));
+				onStar = Math.max(onStar, angle(axisWithPointerAt(seen, 90), pole(latitude)));
+				expect(Math.hypot(along - budget.bias.along, across - budget.bias.across)).toBeLessThan(1e-6);
+				expect(Math.hypot(along, across)).toBeLessThan(0.08);
+				expect(steps.some((step) => step.includes("tilt and pan"))).toBe(head === "geared");
+				expect(steps.some((step) => step.includes("aircraft"))).toBe(pointer === "laser");
+			}
+		}
+		expect(carriedOut).toBeGreaterThanOrEqual(4);
+	});
+	test("the worst of them", () => {
+		console.log(
+			`beam: worst ${worst.toExponential(1)}° from the expected axis; put on the stars: ${onStar.toFixed(1)}°`,
+		);
+		expect(onStar).toBeGreaterThan(1);
+	});
+});
+
+describe("pole-sighting: the printed steps", () => {
+	test.each(LATITUDES)("at latitude %d the axis ends on the pole as it is seen", (latitude) => {
+		const method = evaluated(latitude, "kind: pole-sighting");
+		// Bennett's formula for the pole's altitude as seen, by its own fixed point: R = cot(h + 7.31 / (h + 4.4)) arcminutes.
+		const phi = Math.abs(latitude);
+		let seen = phi;
+		for (let i = 0; i < 20; i++) seen = phi + 1 / Math.tan((seen + 7.31 / (seen + 4.4)) * R) / 60;
+		const air = 1013.25 * (1 - 0.0065 * (100 / 288.15)) ** 5.255;
+		const lift = (seen - phi) * (air / 1010);
+		expect(Math.abs(method.budget.bias.along - lift) * 60).toBeLessThan(0.1);
+		expect(method.budget.bias.across).toBe(0);
 	});
 });

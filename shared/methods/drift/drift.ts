@@ -138,7 +138,7 @@ export const drift = method({
 	corrects: true,
 	hazards: () => [],
 	setUp,
-	steps: ({ tests }, { zone }) => [
+	steps: ({ tests }, { zone, tools }) => [
 		{ say: words.rough() },
 		...tests.map(({ mark, frame, at }) => ({
 			say: words.frame({
@@ -152,7 +152,7 @@ export const drift = method({
 			at,
 		})),
 		{ say: words.log() },
-		{ say: words.correct() },
+		{ say: tools.scales ? words.correct() : words.correctBall() },
 	],
 	declares: { ...markTable, ...values },
 	values: ({ marks, spread }) => [

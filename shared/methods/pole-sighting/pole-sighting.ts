@@ -28,6 +28,8 @@ const STEP_MS = 600_000;
 const HALF_HOUR_MS = 1_800_000;
 /** How well a star is put on its mark in a scope, and how well the scope stands along the axis, degrees. Common practice, no source. */
 const SCOPE_AIM = 3 / 60;
+/** The same where a ball is held by hand and locked. Common practice, no source. */
+const BALL_AIM = 0.25;
 const SCOPE_SQUARENESS = 5 / 60;
 
 const keys = {
@@ -73,6 +75,7 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 		{ along: 1, across: 0 },
 		{ along: 0, across: 1 },
 	];
+	const lift = pole.altitude - Math.abs(spot.latitude);
 	// The pole star turns about the pole: a late clock or a scope rolled by an angle puts it D · angle to one side.
 	const { right, up } = poleStar ?? { right: 0, up: 0 };
 	const perSecond = (SKY_RATE_ARCSEC / 3600) * RAD;
@@ -82,11 +85,12 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 		windows,
 		marks: mark ? [mark] : [],
 		poleStar,
-		lift: pole.altitude - Math.abs(spot.latitude),
+		lift,
+		bias: { along: lift, across: 0 },
 		obstacles,
 		pictures: {},
 		sources: [
-			source("aim", content, tonight, bothWays, SCOPE_AIM),
+			source("aim", content, tonight, bothWays, tonight.tools.scales ? SCOPE_AIM : BALL_AIM),
 			source("squareness", content, tonight, bothWays, SCOPE_SQUARENESS),
 			source("level", content, tonight, [{ along: right * RAD, across: up * RAD }]),
 			source("clock", content, tonight, [{ along: right * perSecond, across: up * perSecond }]),
@@ -164,11 +168,11 @@ export const poleSighting = method({
 	needsScales: false,
 	hazards: () => [],
 	setUp,
-	steps({ poleStar, marks: [mark], tilt, at, lift }, { zone }) {
+	steps({ poleStar, marks: [mark], tilt, at, lift }, { zone, tools }) {
 		if (!poleStar || !mark || at === undefined) return [];
 		const upright = onDial(poleStar.clockUpright);
 		return [
-			{ say: words.rough(), number: degrees(tilt) },
+			{ say: tools.scales ? words.rough() : words.roughBall(), number: degrees(tilt) },
 			{ say: words.find({ mark: mark.name }), number: arcminutes(poleStar.distance) },
 			{
 				say: words.put({
@@ -179,7 +183,7 @@ export const poleSighting = method({
 				number: upright.place,
 				at,
 			},
-			{ say: words.lock({ lift: arcminutes(lift) }) },
+			{ say: words.lock({ how: tools.scales ? words.lockHead() : words.lockBall(), lift: arcminutes(lift) }) },
 		];
 	},
 	declares: { ...markTable, ...values },

@@ -20,9 +20,10 @@ import { type Interval, longest } from "../../sky/intervals.ts";
 import { findBody, hourPlaceOf, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { DEG, halfTurn, turn } from "../../sky/vector.ts";
-import { type CommonContent, type ContentOf, LASER_KEYS, POINTER_KEYS } from "../common-keys.ts";
+import { type CommonContent, type ContentOf, POINTER_KEYS } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
+import { aimSource, POINTED_WITH_KEYS } from "../pointed-with.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
@@ -37,7 +38,7 @@ export const keys = {
 		example: "[Spica, eta Virginis]",
 	}),
 	...POINTER_KEYS,
-	...LASER_KEYS,
+	...POINTED_WITH_KEYS,
 };
 
 export type Content = ContentOf<typeof keys> & CommonContent;
@@ -126,7 +127,7 @@ export function setUp(content: Content, tonight: Tonight): SweepSetUp {
 		obstacles,
 		pictures: {},
 		sources: [
-			source("aim", content, tonight, [perFirst, perSecond]),
+			aimSource(content, tonight, [perFirst, perSecond]),
 			source("squareness", content, tonight, [combine([perFirst, perSecond], -1, -1)]),
 			source("body", content, tonight, [perFirst, perSecond]),
 		],

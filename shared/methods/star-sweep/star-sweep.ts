@@ -7,6 +7,7 @@ import { RAD } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method } from "../method.ts";
+import { hazardsOf, isSight } from "../pointed-with.ts";
 import { search } from "./search.ts";
 import { type Content, keys, type SweepPass, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
@@ -52,18 +53,24 @@ export const starSweep = method({
 	keys,
 	markKeys: ["stars", "stars.0"],
 	needsScales: false,
-	hazards: () => ["laser"],
+	hazards: hazardsOf,
+	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
-	steps({ marks: [first, second], passes: [past, pastOther], spread, perMiss, offset, tilt, bearing }, { spot }) {
+	steps(
+		{ marks: [first, second], passes: [past, pastOther], spread, perMiss, offset, tilt, bearing },
+		{ spot, tools },
+		content,
+	) {
 		if (!first || !second || !past || !pastOther) return [];
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
+		const sight = isSight(content);
 		return [
-			{ say: words.fix({ angle }) },
+			{ say: words.fix({ angle, what: sight ? words.sight() : words.laser() }) },
 			{
 				say: words.rough(),
 				number: told(words.roughly({ tilt: degrees(tilt), bearing: bearingWithPoint(bearing) })),
 			},
-			{ say: words.look() },
+			{ say: sight ? words.lookThrough() : words.look() },
 			{
 				say: words.first({ star: first.name, seen: seenAt(first), place: placeOf(past, first.name) }),
 				number: distanceOf(past),
@@ -89,8 +96,10 @@ export const starSweep = method({
 						},
 					]
 				: []),
+			...(tools.scales ? [] : [{ say: words.ball() }]),
 			{ say: words.again({ first: first.name, second: second.name }) },
 			{ say: words.lock() },
+			...(sight ? [] : [{ say: words.off() }]),
 		];
 	},
 	declares: { ...markTable, ...values },

@@ -3,16 +3,25 @@ import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.star-sweep", {
 	doc: "A pointer fixed square to the axis on the turning plate must pass two stars at their distances as the plate turns.",
-	needs: "a pointer square to the axis on the turning plate, two stars near the celestial equator, far apart",
+	needsLaser: "a laser square to the axis on the turning plate, two stars near the celestial equator, far apart",
+	needsSight:
+		"a tube or red-dot sight square to the axis on the turning plate, two stars near the celestial equator, far apart",
+	needs: "a laser or sight square to the axis on the turning plate, two stars near the celestial equator, far apart",
 	about: `A pointer fixed square to the axis on the turning plate sweeps along the celestial equator when the axis is
 		right. Two stars near it and far apart in hour angle, each passed at its own distance on one turn of the plate, fix
 		tilt and bearing together; no level and no clock are needed.`,
-	fix: "Fix the pointer on the turning plate {angle} to the axis.",
+	fix: "Fix the {what}, the pointer, on the turning plate {angle} to the axis.",
 	square: "square",
 	atAngle: "at {angle}",
 	rough: "Set tilt and bearing roughly.",
 	roughly: "{tilt}, {bearing}",
 	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.`,
+	lookThrough:
+		"Look through the sight from behind as the plate turns, one eye on the sky and one in the sight. It needs no light.",
+	laser: "laser",
+	sight: "sight",
+	ball: `A ball has no scales and moves every way at once: loosen it a little, move it one way at a time, by eye, and lock it
+		before each look.`,
 	first: `Turn the plate until the pointer passes {star} ({seen}). It must pass {place}. Note by how much it passes too near the
 		pole, or too far from it.`,
 	second: `Without moving the head turn the plate on to {star} ({seen}), {spread} of turn away. The pointer must pass {place}. Note
@@ -36,7 +45,8 @@ export const words = sentences("method.star-sweep", {
 	raise: "raise",
 	lower: "lower",
 	again: `Go back and repeat, until the pointer passes {first} and {second} like that on one turn of the plate.`,
-	lock: "Lock, sweep once more, and see that nothing has moved. Switch the laser off and put it away.",
+	lock: "Lock, sweep once more, and see that nothing has moved.",
+	off: "Switch the laser off and put it away.",
 	circle: "the circle that the pointer sweeps",
 	pair: "{first} and {second}",
 	detail: "{at}, {spread} of turn apart, leaves {error}",

@@ -242,7 +242,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 									? told(words.neverTonight())
 									: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
 							error: errorDegrees(value.budget.radius95),
-							needs: told(value.method.words.needs()),
+							needs: told(value.needs),
 							why:
 								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
 									?.message ?? "",
