@@ -29,6 +29,8 @@ export interface Mark {
 	/** Where it is seen at the method's time. */
 	readonly direction: Direction;
 	readonly magnitude?: number;
+	/** Its magnitude as seen, through the air. */
+	readonly seenMagnitude?: number;
 }
 
 /**
@@ -70,7 +72,12 @@ export type Obstacle =
 			readonly key: string;
 			readonly at: EpochMs;
 			readonly magnitude: number;
+			/** Its magnitude as seen, and the faintest that can be found. */
+			readonly seen: number;
 			readonly limit: number;
+			readonly altitude: number;
+			/** Whether it is looked for through a scope. */
+			readonly scope: boolean;
 	  }
 	| {
 			readonly type: "too-high";

@@ -44,6 +44,7 @@ export function tonightOf(
 	return {
 		spot: site.spot,
 		cover: site.cover,
+		extinction: site.extinction,
 		night: night.sky,
 		zone: night.zone,
 		onSite: night.onSite,

@@ -109,7 +109,7 @@ function seenTest(content: Content, key: TestKey, tonight: Tonight, obstacles: O
 		return undefined;
 	}
 	const at = tonight.instant(clockTime);
-	const { magnitude: _, ...mark } = markOf(body, `${key}.star`, tonight, at);
+	const { magnitude: _, seenMagnitude: __, ...mark } = markOf(body, `${key}.star`, tonight, at);
 	// The camera sees fainter stars than the eye: only cover and daylight count.
 	const sight = sightObstacles(mark, body, mark.direction, tonight, at);
 	obstacles.push(...sight.filter(({ type }) => type !== "too-faint"));

@@ -7,6 +7,12 @@ export const words = sentences("method.pole-sighting", {
 	about: `The usual way where the pole can be seen: the pole star is put where it stands beside the pole at that minute.
 		The finest of the methods, and the one that the best foregrounds hide. It ends on the pole as it is seen: refraction
 		lifts it above the true one, by 1′ at 45° of latitude and 5′ at 10°.`,
+	needsFaint: `a clear view of the pole, a polar scope that magnifies (not a bare hole: {star} is of magnitude {magnitude}),
+		dark-adapted eyes, the pattern of stars around it`,
+	faint: `Give your eyes twenty minutes in the dark, and use a scope that magnifies: {mark} is only of magnitude {magnitude},
+		and {seen} as seen there. Know it by the stars around it, seen upright: {pattern}.`,
+	neighbour: "{star} (magnitude {magnitude}) {angle} from it toward {place} of the dial",
+	another: ", {star} ({magnitude}) {angle} toward {place}",
 	rough: "Set the tilt roughly by the scale and turn the axis to the pole's bearing.",
 	roughBall: "Loosen the ball and point the axis roughly at the pole, this high at the pole's bearing.",
 	lockHead: "Lock, and look once more: locking moves the axis.",
