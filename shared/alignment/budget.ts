@@ -5,6 +5,7 @@ import {
 	type Covariance,
 	type Ellipse,
 	ellipseOf,
+	NO_BIAS,
 	NO_SPREAD,
 	radiusHolding,
 } from "./axis-error.ts";
@@ -30,19 +31,29 @@ export interface Share extends Source {
 	readonly part: number;
 }
 
+/** What a method's result is made of: what its steps leave when nothing is wrong, and what may be wrong. */
+export interface Result {
+	readonly sources: readonly Source[];
+	/** Where the axis lands when the steps are done without an error, off the pole; on it when left out. */
+	readonly bias?: AxisVector;
+}
+
+/** The axis error as a normal distribution: about `bias`, with `covariance`. */
 export interface Budget {
+	/** The expected axis, off the pole, degrees. */
+	readonly bias: AxisVector;
 	readonly covariance: Covariance;
 	/** One standard deviation along and across the meridian, degrees. */
 	readonly along: number;
 	readonly across: number;
 	readonly ellipse: Ellipse;
-	/** Radius that holds 95 %, degrees. */
+	/** Radius about the pole that holds 95 %, bias and spread together, degrees. */
 	readonly radius95: number;
 	/** Largest first. */
 	readonly shares: readonly Share[];
 }
 
-export function budgetOf(sources: readonly Source[]): Budget {
+export function budgetOf({ sources, bias = NO_BIAS }: Result): Budget {
 	let covariance = NO_SPREAD;
 	const sized = sources.map((source) => {
 		let [along, across] = [0, 0];
@@ -59,11 +70,12 @@ export function budgetOf(sources: readonly Source[]): Budget {
 		.map((share): Share => ({ ...share, part: variance === 0 ? 0 : share.total ** 2 / variance }))
 		.sort((a, b) => b.total - a.total);
 	return {
+		bias,
 		covariance,
 		along: Math.sqrt(covariance.alongAlong),
 		across: Math.sqrt(covariance.acrossAcross),
 		ellipse: ellipseOf(covariance),
-		radius95: radiusHolding(0.95, covariance),
+		radius95: radiusHolding(0.95, covariance, bias),
 		shares,
 	};
 }

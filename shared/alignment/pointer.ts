@@ -1,6 +1,6 @@
 /** Where a pointer at a fixed angle to the axis must point, and what axis follows from where it points. */
-import { type Direction, toVector } from "../sky/horizontal.ts";
-import { cross, dot, halfTurn, length, plus, RAD, times, turn, unit } from "../sky/vector.ts";
+import { type Direction, toDirection, toVector } from "../sky/horizontal.ts";
+import { cross, dot, halfTurn, length, plus, RAD, times, turn, unit, type Vector } from "../sky/vector.ts";
 import { type AxisVector, poleBearing } from "./axis-error.ts";
 
 /** Angle between axis and pointer where the plan does not say, degrees. */
@@ -37,6 +37,16 @@ export function axisErrorOf(latitude: number, axis: Direction): AxisVector {
 	const clockwise = toVector({ azimuth: bearing + 90, altitude: 0 });
 	const offPole = unit(plus(pointing, times(pole, -dot(pole, pointing))));
 	return { along: angle * dot(offPole, up), across: angle * dot(offPole, clockwise) };
+}
+
+/** The direction so many degrees to the right of and above another, as one faces it: the inverse of `missOf`. */
+export function beside(from: Direction, right: number, up: number): Direction {
+	const total = Math.hypot(right, up) * RAD;
+	if (total === 0) return from;
+	const out: Vector = [Math.cos(from.azimuth * RAD), -Math.sin(from.azimuth * RAD), 0];
+	const above = toVector({ azimuth: from.azimuth, altitude: from.altitude + 90 });
+	const way = unit(plus(times(out, right), times(above, up)));
+	return toDirection(plus(times(toVector(from), Math.cos(total)), times(way, Math.sin(total))));
 }
 
 /** How far a mark is from where it should be, degrees on the sky as one faces it. */

@@ -1,6 +1,6 @@
 /** Keys that every method has, and those of methods with a pointer. */
 import { COMMON_SPREAD, type SourceName } from "../alignment/budget.ts";
-import { clock, type Decoded, type Field, flag, mapping, optional, quantity, type Shape } from "../notation/shape.ts";
+import { clock, type Decoded, type Field, mapping, optional, quantity, type Shape } from "../notation/shape.ts";
 import { SOURCE_DOCS } from "./source-docs.ts";
 
 const SOURCE_NAMES = Object.keys(COMMON_SPREAD) as readonly SourceName[];
@@ -41,7 +41,7 @@ export const COMMON_KEYS = {
 /** Keys of a method whose pointer stands at an angle to the axis. */
 export const POINTER_KEYS = {
 	offset: optional(quantity("angle", { min: 0.1, max: 179 }), {
-		doc: "angle between the axis and the laser or pointer.",
+		doc: "angle between the axis and the laser or sight.",
 		example: "90°",
 		otherwise: "90°",
 	}),
@@ -49,15 +49,6 @@ export const POINTER_KEYS = {
 		doc: "how far from the aim point a guide star may pass and still serve.",
 		example: "1°",
 		otherwise: "1°",
-	}),
-};
-
-/** The key of a method that shines a laser: whether it may. */
-export const LASER_KEYS = {
-	"local-rules-checked": optional(flag(), {
-		doc: "say `true` once you know that a laser is allowed there, of which class, and who may be disturbed.",
-		example: "true",
-		otherwise: "false",
 	}),
 };
 

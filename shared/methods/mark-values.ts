@@ -33,9 +33,17 @@ export function markValues<P extends string>(at: readonly P[]) {
 			how: "V, from the catalogue.",
 			at,
 		},
+		"star-magnitude-seen": {
+			is: "number",
+			unit: "",
+			label: "{mark}: magnitude as seen",
+			how: `V and the site's extinction times the air mass at its altitude (Kasten & Young 1989); overhead it is one air
+				mass.`,
+			at,
+		},
 	});
 	const of = (marks: readonly Mark[]): readonly Value[] =>
-		marks.flatMap(({ name, direction, magnitude, landmark }) => {
+		marks.flatMap(({ name, direction, magnitude, seenMagnitude, landmark }) => {
 			const more = { of: name, fill: { mark: name } };
 			const [height, bearing] = !landmark
 				? [words.seen(), words.seen()]
@@ -46,6 +54,7 @@ export function markValues<P extends string>(at: readonly P[]) {
 				values["star-altitude"](direction.altitude, { of: name, fill: { mark: name, how: height } }),
 				values["star-bearing"](direction.azimuth, { of: name, fill: { mark: name, how: bearing } }),
 				...(magnitude === undefined ? [] : [values["star-magnitude"](magnitude, more)]),
+				...(seenMagnitude === undefined ? [] : [values["star-magnitude-seen"](seenMagnitude, more)]),
 			];
 		});
 	return { ...values, of };

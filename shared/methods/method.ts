@@ -3,7 +3,7 @@
  * pictures, and what it can be pointed at. One folder a method; `methods.ts` is their index. Nothing outside this room
  * knows a method by its name: whoever minds a difference between two methods asks one of these questions.
  */
-import type { Source } from "../alignment/budget.ts";
+import type { Result } from "../alignment/budget.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Fields } from "../notation/shape.ts";
 import type { DeclaredValue, PathOf, Value } from "../notation/value.ts";
@@ -32,6 +32,8 @@ export interface Mark {
 	/** Where it is seen at the method's time. */
 	readonly direction: Direction;
 	readonly magnitude?: number;
+	/** Its magnitude as seen, through the air. */
+	readonly seenMagnitude?: number;
 }
 
 /**
@@ -73,7 +75,12 @@ export type Obstacle =
 			readonly key: string;
 			readonly at: EpochMs;
 			readonly magnitude: number;
+			/** Its magnitude as seen, and the faintest that can be found. */
+			readonly seen: number;
 			readonly limit: number;
+			readonly altitude: number;
+			/** Whether it is looked for through a scope. */
+			readonly scope: boolean;
 	  }
 	| {
 			readonly type: "too-high";
@@ -138,7 +145,7 @@ export interface Pictures {
 }
 
 /** What a method's result holds, whichever it is; a method adds numbers of its own. */
-export interface SetUp extends AxisNumbers {
+export interface SetUp extends AxisNumbers, Result {
 	/** When it is done: the plan's `at`, or the best time on site. */
 	readonly at: EpochMs | undefined;
 	/** When it works tonight. */
@@ -146,7 +153,6 @@ export interface SetUp extends AxisNumbers {
 	readonly marks: readonly Mark[];
 	/** How far the first mark is from where it should be, degrees, where that can be said. */
 	readonly markMiss?: number | undefined;
-	readonly sources: readonly Source[];
 	readonly obstacles: readonly Obstacle[];
 	readonly pictures: Pictures;
 }
@@ -263,6 +269,8 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	/** It works wherever and whenever, and badly: proposed when nothing else does. */
 	readonly lastResort?: boolean;
 	readonly hazards: (content: ContentOf<K>) => readonly Hazard[];
+	/** What it needs tonight, where its words are too general. */
+	readonly needs?: (content: ContentOf<K>, tonight: Tonight) => Phrase | undefined;
 	/** Everything about it tonight. Never throws; what is missing is an obstacle. */
 	readonly setUp: (content: ContentOf<K> & CommonContent, tonight: Tonight) => S;
 	readonly steps: (setUp: S, tonight: Tonight, content: ContentOf<K>) => readonly Step[];

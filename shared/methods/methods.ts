@@ -2,6 +2,7 @@
 import type { EpochMs } from "../earth/zone.ts";
 import type { Fields } from "../notation/shape.ts";
 import type { PathOf, Value } from "../notation/value.ts";
+import type { Phrase } from "../text/sentence.ts";
 import type { CommonContent, ContentOf } from "./common-keys.ts";
 import { compass } from "./compass/compass.ts";
 import { drift } from "./drift/drift.ts";
@@ -38,10 +39,11 @@ export type MethodContent = { readonly kind?: MethodKind } & CommonContent & Tog
 export interface AnyMethod
 	extends Omit<
 		MethodParts<MethodKind, Fields, SetUp>,
-		"markKeys" | "hazards" | "setUp" | "steps" | "values" | "byMinute" | "search" | "propose"
+		"markKeys" | "hazards" | "needs" | "setUp" | "steps" | "values" | "byMinute" | "search" | "propose"
 	> {
 	readonly markKeys: readonly PathOf<MethodContent>[];
 	readonly hazards: (content: MethodContent) => readonly Hazard[];
+	readonly needs?: (content: MethodContent, tonight: Tonight) => Phrase | undefined;
 	readonly setUp: (content: MethodContent, tonight: Tonight) => SetUp;
 	readonly steps: (setUp: SetUp, tonight: Tonight, content: MethodContent) => readonly Step[];
 	readonly values: (setUp: SetUp, tonight: Tonight) => readonly Value[];

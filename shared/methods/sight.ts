@@ -2,48 +2,64 @@
 import type { EpochMs } from "../earth/zone.ts";
 import { brightness } from "../sky/brightness.ts";
 import { hiddenBy } from "../sky/cover.ts";
+import { seenMagnitude } from "../sky/extinction.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import { faintestToAim, moonAltitude, sunAltitude } from "../sky/night.ts";
 import { apparentDirection, type SkyBody } from "../sky/place.ts";
 import type { Mark, Obstacle } from "./method.ts";
 import type { Tonight } from "./tonight.ts";
 
-/** Whether a star of a magnitude can be found by eye at an instant: the faintest that can, and the Sun's altitude. */
-export function faintestAt({ spot, night }: Tonight, at: EpochMs): { limit: number; sun: number } {
+/**
+ * The faintest star that can be found by eye at an instant, as its magnitude is seen (a star overhead that the catalogue
+ * has at `faintestToAim` is seen at one air mass), and the Sun's altitude.
+ */
+export function faintestAt({ spot, night, extinction }: Tonight, at: EpochMs): { limit: number; sun: number } {
 	const sun = sunAltitude(spot, at);
-	return { limit: faintestToAim(sun, moonAltitude(spot, at), night.moonIllumination), sun };
+	return { limit: faintestToAim(sun, moonAltitude(spot, at), night.moonIllumination) + extinction, sun };
 }
 
-/** What keeps a body of the sky from being seen and pointed at at an instant; nothing when it can be. */
+/**
+ * What keeps a body of the sky from being seen and pointed at at an instant; nothing when it can be. `gain`: the
+ * magnitudes that a scope adds to what the eye sees.
+ */
 export function sightObstacles(
 	{ name, key }: Pick<Mark, "name" | "key">,
 	body: SkyBody,
 	direction: Direction,
 	tonight: Tonight,
 	at: EpochMs,
+	gain = 0,
 ): readonly Obstacle[] {
-	const { cover } = tonight;
+	const { cover, extinction } = tonight;
 	const { altitude, azimuth } = direction;
 	if (altitude < 0) return [{ type: "below-horizon", name, key, at, altitude }];
 	const by = hiddenBy(cover, direction);
 	if (by) return [{ type: "hidden", name, key, at, by, altitude, skyline: cover.skylineAt(azimuth), azimuth }];
 	const magnitude = brightness(body, at);
 	if (magnitude === undefined) return [];
-	const { limit, sun } = faintestAt(tonight, at);
-	if (magnitude <= limit) return [];
-	return sun > -12 && magnitude <= 4.5
+	const seen = seenMagnitude(magnitude, extinction, altitude);
+	const { limit: eye, sun } = faintestAt(tonight, at);
+	const limit = eye + gain;
+	if (seen <= limit) return [];
+	return sun > -12 && seen <= FAINTEST_IN_THE_DARK + extinction + gain
 		? [{ type: "too-bright", name, key, at, sun }]
-		: [{ type: "too-faint", name, key, at, magnitude, limit }];
+		: [{ type: "too-faint", name, key, at, magnitude, seen, limit, altitude, scope: gain > 0 }];
 }
 
+const FAINTEST_IN_THE_DARK = faintestToAim(-90, -90, 0);
+
 /** Whether a body can be seen and pointed at at an instant. */
-export function canSight(body: SkyBody, tonight: Tonight, at: EpochMs): boolean {
+export function canSight(body: SkyBody, tonight: Tonight, at: EpochMs, gain = 0): boolean {
 	const direction = apparentDirection(body, tonight.spot, at);
-	return sightObstacles({ name: body.name, key: "" }, body, direction, tonight, at).length === 0;
+	return sightObstacles({ name: body.name, key: "" }, body, direction, tonight, at, gain).length === 0;
 }
 
 /** A star or body as a mark: where it is seen at an instant, named by a key of the cell. */
 export function markOf(body: SkyBody, key: string, tonight: Tonight, at: EpochMs): Mark & { readonly body: SkyBody } {
 	const direction = apparentDirection(body, tonight.spot, at);
-	return { name: body.name, key, body, direction, ...(body.type === "star" ? { magnitude: body.star.magnitude } : {}) };
+	if (body.type !== "star") return { name: body.name, key, body, direction };
+	const { magnitude } = body.star;
+	const seen =
+		direction.altitude < 0 ? {} : { seenMagnitude: seenMagnitude(magnitude, tonight.extinction, direction.altitude) };
+	return { name: body.name, key, body, direction, magnitude, ...seen };
 }

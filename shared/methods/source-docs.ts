@@ -5,7 +5,7 @@ import type { SourceName } from "../alignment/budget.ts";
 export const SOURCE_DOCS = {
 	"tilt-scale": "How well the tilt is set by scale, levelling fore and aft included.",
 	level: "How far the head is off level: sideways, and fore and aft where the pan is turned from a mark.",
-	roll: "How far the laser is rolled about the axis.",
+	roll: "How far the laser or sight is rolled about the axis.",
 	"pan-scale": "How well a turn of the pan is read.",
 	compass: "How well the compass is read, local iron and rock included.",
 	"magnetic-model": "How far the magnetic model may be off here.",

@@ -35,6 +35,8 @@ export interface Tools {
 export interface Tonight {
 	readonly spot: Spot;
 	readonly cover: Cover;
+	/** What the air takes of a star's light, magnitudes for each air mass. */
+	readonly extinction: number;
 	readonly night: Night;
 	/** The site's time zone: clock times are told, and rounded, by it. */
 	readonly zone: string;
@@ -84,6 +86,7 @@ export const cosLatitude = ({ spot }: Tonight): number => Math.cos(spot.latitude
 export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight => ({
 	spot: tonight.spot,
 	cover: tonight.cover,
+	extinction: tonight.extinction,
 	night: tonight.night,
 	zone: tonight.zone,
 	onSite: { from: tonight.onSite.from, until },

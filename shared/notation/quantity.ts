@@ -24,6 +24,7 @@ const words = sentences("notation.quantity", {
 	temperature: "a temperature",
 	pressure: "an air pressure",
 	share: "a share",
+	magnitudes: "a number of magnitudes",
 });
 
 const FOOT = 0.3048;
@@ -52,6 +53,8 @@ export const DIMENSIONS = {
 	temperature: dimension(words.temperature, "°C", { "°C": 1, C: 1, degC: 1 }),
 	/** Hectopascals. */
 	pressure: dimension(words.pressure, "hPa", { hPa: 1, mbar: 1, kPa: 10, mmHg: 1.333224, inHg: 33.86389 }),
+	/** Magnitudes. */
+	magnitudes: dimension(words.magnitudes, "mag", { mag: 1, magnitude: 1, magnitudes: 1 }),
 	/** Percent. */
 	share: dimension(words.share, "%", { "%": 1, percent: 1 }),
 } as const satisfies Record<string, Dimension>;

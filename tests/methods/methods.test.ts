@@ -12,6 +12,7 @@ import { axisErrorAllowed, chanceWithin, trailQuantile } from "../../shared/alig
 import type { EvaluatedMethod } from "../../shared/cells/method/method.ts";
 import { bearingBodies } from "../../shared/methods/sky-bearing/search.ts";
 import { guideStars } from "../../shared/methods/square-laser/search.ts";
+import { toldBeside } from "../../shared/methods/square-laser/set-up.ts";
 import { beamPlace } from "../../shared/methods/square-laser/square-laser.ts";
 import { sweepPairs } from "../../shared/methods/star-sweep/search.ts";
 import { apparentDirection, hourPlaceOf } from "../../shared/sky/place.ts";
@@ -354,7 +355,7 @@ describe("pieces", () => {
 
 	test("where to put the beam, in words", () => {
 		const words = (right: number, up: number): string =>
-			told(beamPlace({ right, up, total: Math.hypot(right, up) }, "Spica"));
+			told(beamPlace(toldBeside({ right, up, total: Math.hypot(right, up) }, 1), "Spica"));
 		expect([
 			words(0.3, 0.8),
 			words(-0.3, -0.8),

@@ -167,6 +167,85 @@ describe("the axis error on the sphere", () => {
 		expect(inside / n).toBeGreaterThan(0.95 - 4 * Math.sqrt((0.95 * 0.05) / n));
 		expect(inside / n).toBeLessThan(0.95 + 4 * Math.sqrt((0.95 * 0.05) / n));
 	});
+
+	// The circular coverage function (Rice's distribution; Marcum's Q with the offset and the radius): its series of
+	// Poisson weights and gamma shares, P = Σ e^(−d²/2) (d²/2)^k / k! · (1 − e^(−R²/2) Σ_{j ≤ k} (R²/2)^j / j!).
+	test("a round spread off the pole: the series of the circular coverage function, to 1e-6", () => {
+		const series = (radius: number, offset: number): number => {
+			const [x, y] = [radius ** 2 / 2, offset ** 2 / 2];
+			let [weight, term, tail, sum] = [Math.exp(-y), Math.exp(-x), Math.exp(-x), 0];
+			for (let k = 0; k < 400; k++) {
+				sum += weight * (1 - tail);
+				weight *= y / (k + 1);
+				term *= x / (k + 1);
+				tail += term;
+			}
+			return sum;
+		};
+		// 1 − Q₁(1, 1) as it is tabled.
+		expect(series(1, 1)).toBeCloseTo(1 - 0.7328798, 6);
+		let worst = 0;
+		for (const sigma of [0.1, 0.7, 3]) {
+			const round = { alongAlong: sigma ** 2, alongAcross: 0, acrossAcross: sigma ** 2 };
+			for (const offset of [0.01, 0.3, 1, 2.5, 6, 12]) {
+				for (const turn of [0, 40, 90, 200]) {
+					const along = offset * sigma * Math.cos((turn * Math.PI) / 180);
+					const bias = { along, across: offset * sigma * Math.sin((turn * Math.PI) / 180) };
+					for (const share of [0.5, 0.95, 0.99]) {
+						const radius = radiusHolding(share, round, bias);
+						worst = Math.max(worst, Math.abs(series(radius / sigma, offset) - share));
+					}
+				}
+			}
+		}
+		expect(worst).toBeLessThan(1e-6);
+	});
+
+	test("a flat or oblique spread off the pole: a sum over a grid, and 200 000 draws each", () => {
+		const n = 200_000;
+		for (const [major, minor, tilt, along, across] of [
+			[1, 0.3, 0, 0, 2],
+			[1, 0.3, 0, 2, 0],
+			[1, 0.02, 35, 0.5, -1],
+			[0.4, 0.35, -70, -3, 1],
+			[2, 0.5, 60, 0.2, 0.1],
+			[0.02, 0.01, 20, 0, 4],
+		] as const) {
+			const [s, c] = [Math.sin((tilt * Math.PI) / 180), Math.cos((tilt * Math.PI) / 180)];
+			const covariance = {
+				alongAlong: (major * c) ** 2 + (minor * s) ** 2,
+				alongAcross: (major ** 2 - minor ** 2) * s * c,
+				acrossAcross: (major * s) ** 2 + (minor * c) ** 2,
+			};
+			const radius = radiusHolding(0.95, covariance, { along, across });
+			// The density summed over a grid in the ellipse's own axes, by the midpoint rule.
+			const cells = 2000;
+			const [u0, v0] = [along * c + across * s, across * c - along * s];
+			let held = 0;
+			for (let i = 0; i < cells; i++) {
+				const u = (((i + 0.5) / cells) * 2 - 1) * 6;
+				for (let j = 0; j < cells; j++) {
+					const v = (((j + 0.5) / cells) * 2 - 1) * 6;
+					if (Math.hypot(u0 + major * u, v0 + minor * v) < radius) held += Math.exp(-(u * u + v * v) / 2);
+				}
+			}
+			expect(Math.abs((held * (12 / cells) ** 2) / (2 * Math.PI) - 0.95)).toBeLessThan(6e-5);
+			const next = normals(7);
+			let inside = 0;
+			for (let i = 0; i < n; i++) {
+				const [u, v] = [major * next(), minor * next()];
+				if (Math.hypot(along + u * c - v * s, across + u * s + v * c) < radius) inside++;
+			}
+			expect(Math.abs(inside / n - 0.95)).toBeLessThan(4 * Math.sqrt((0.95 * 0.05) / n));
+		}
+	});
+
+	test("a bias without a spread is the radius; one a thousandth of the spread changes nothing", () => {
+		expect(radiusHolding(0.95, { alongAlong: 0, alongAcross: 0, acrossAcross: 0 }, { along: 3, across: -4 })).toBe(5);
+		const flat = { alongAlong: 1, alongAcross: 0, acrossAcross: 0.09 };
+		const [on, off] = [radiusHolding(0.95, flat), radiusHolding(0.95, flat, { along: 0.002, across: 0 })];
+		expect(Math.abs(on - off)).toBeLessThan(5e-5);
+	});
 });
 
 describe("drift", () => {

@@ -5,6 +5,7 @@ import { Kept, lazily } from "../../memory/memory.ts";
 import type { SetUp, Step } from "../../methods/method.ts";
 import { type AnyMethod, type MethodContent, methodOf } from "../../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../../methods/tonight.ts";
+import type { Phrase } from "../../text/sentence.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
 import { type MinuteRow, minuteTable } from "../minute-table.ts";
 import type { EvaluatedNight } from "../night/night.ts";
@@ -21,6 +22,8 @@ export interface EvaluatedMethod {
 	readonly steps: () => readonly Step[];
 	/** Its numbers by the minute around its time, made when asked for; none where none changes. */
 	readonly minutes: () => readonly MinuteRow[];
+	/** What it needs. */
+	readonly needs: Phrase;
 	/** Whether it can work tonight as it is planned. */
 	readonly works: boolean;
 }
@@ -41,6 +44,7 @@ export function tonightOf(
 	return {
 		spot: site.spot,
 		cover: site.cover,
+		extinction: site.extinction,
 		night: night.sky,
 		zone: night.zone,
 		onSite: night.onSite,
@@ -69,13 +73,14 @@ export function evaluateMethod(
 		content,
 		method,
 		setUp,
-		budget: budgetOf(setUp.sources),
+		budget: budgetOf(setUp),
 		steps: lazily(() => method.steps(setUp, tonight, content)),
 		minutes: lazily(() => {
 			const { at, windows } = setUp;
 			const valuesAt = at === undefined ? undefined : method.byMinute?.(setUp, tonight);
 			return at === undefined || !valuesAt ? [] : minuteTable(windows, at, tonight.zone, valuesAt);
 		}),
+		needs: method.needs?.(content, tonight) ?? method.words.needs(),
 		works: setUp.obstacles.length === 0 && setUp.windows.length > 0,
 	};
 }

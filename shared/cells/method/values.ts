@@ -56,6 +56,20 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		how: "Sum of its windows.",
 		at: ["kind"],
 	},
+	"axis-bias-along": {
+		is: "error",
+		places: 2,
+		label: "Axis too high when all goes as the steps say",
+		how: "Expected axis, along the meridian: what refraction and rounded numbers leave; too low negative.",
+		at: ["kind", "uncertainty", ""],
+	},
+	"axis-bias-across": {
+		is: "error",
+		places: 2,
+		label: "Axis clockwise of the pole when all goes as the steps say",
+		how: "Expected axis, across the meridian, on the sky, seen from above; anticlockwise negative.",
+		at: ["kind", "uncertainty", ""],
+	},
 	"axis-error-along": {
 		is: "spread",
 		label: "Axis error along the meridian",
@@ -72,7 +86,8 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		is: "error",
 		places: 2,
 		label: "Axis error, 95 %",
-		how: "Radius about the pole that holds 95 % of a two-dimensional normal distribution with this budget.",
+		how: `Radius about the pole that holds 95 % of a two-dimensional normal distribution about the expected axis with this
+			budget.`,
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-error-ellipse-major": {
@@ -132,6 +147,9 @@ export function methodValues(
 		values.window(window, { of, at: ["kind", "at", ...method.markKeys, ""] }),
 		values["window-minutes"](totalMinutes(windows), { of }),
 		...method.values(setUp, tonight),
+		...(setUp.bias
+			? [values["axis-bias-along"](budget.bias.along, { of }), values["axis-bias-across"](budget.bias.across, { of })]
+			: []),
 		values["axis-error-along"](budget.along, { of }),
 		values["axis-error-across"](budget.across, { of }),
 		values["axis-error-95"](budget.radius95, { of }),

@@ -121,6 +121,11 @@ export const site = mapping("The stand", {
 		example: "860 hPa",
 		otherwise: "the standard atmosphere at the site's elevation",
 	}),
+	extinction: optional(quantity("magnitudes", { min: 0, max: 2 }), {
+		doc: "What the air takes of a star's light, for each air mass: 0.15 mag in very clear air, 0.3 mag and more in haze.",
+		example: "0.2 mag",
+		otherwise: "0.2 mag at sea level, 0.12 mag from 2500 m (common practice)",
+	}),
 });
 
 export type SiteContent = Decoded<typeof site>;

@@ -6,6 +6,7 @@ import { sightline } from "../../earth/sightline.ts";
 import { type EpochMs, isZone, zoneAt } from "../../earth/zone.ts";
 import type { SightedLandmark } from "../../methods/tonight.ts";
 import { type Cover, coverOf, type Hider, hiddenBy, type Obstruction, type Opening } from "../../sky/cover.ts";
+import { usualExtinction } from "../../sky/extinction.ts";
 import { outlineOf, type SkyPoint } from "../../sky/outline.ts";
 import type { Spot } from "../../sky/place.ts";
 import { standardPressure } from "../../sky/refraction.ts";
@@ -18,6 +19,8 @@ const words = sentences("cells.site", { opening: "opening", obstruction: "obstru
 export interface EvaluatedSite {
 	readonly content: SiteContent;
 	readonly spot: Spot;
+	/** What the air takes of a star's light, magnitudes for each air mass. */
+	readonly extinction: number;
 	/** The zone in use: the cell's if it exists, else the one found from the coordinates. */
 	readonly zone: string;
 	/** The zone the coordinates lie in. */
@@ -54,7 +57,8 @@ export function evaluateSite(cell: SiteContent | undefined): EvaluatedSite | und
 	);
 	const cover = coverOf(cell.skyline, openings, obstructions);
 	const zone = cell.timezone !== undefined && isZone(cell.timezone) ? cell.timezone : zoneThere;
-	return { content: cell, spot, zone, zoneThere, cover, poleHidden: hiddenBy(cover, seenPole(spot)) };
+	const extinction = cell.extinction ?? usualExtinction(elevation);
+	return { content: cell, spot, extinction, zone, zoneThere, cover, poleHidden: hiddenBy(cover, seenPole(spot)) };
 }
 
 const isArea = (outline: readonly SkyPoint[] | undefined): outline is readonly SkyPoint[] =>

@@ -14,6 +14,8 @@ import type { EvaluatedSite } from "./site.ts";
 const words = sentences("value.site", {
 	north: "north",
 	south: "south",
+	usualExtinction: "By the site's height, common practice: 0.2 at sea level, 0.12 from 2500 m.",
+	asInPlan: "As the plan says.",
 	inView: "in view",
 	outside: "hidden: outside every opening",
 	obstructed: "hidden: behind `{name}`",
@@ -57,6 +59,14 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 		label: "Pole",
 		how: "Whether the pole, as refraction lifts it, stands above the skyline and in an opening.",
 		at: ["latitude", "skyline", "openings", ""],
+	},
+	extinction: {
+		is: "number",
+		unit: "mag",
+		places: 2,
+		label: "Extinction for each air mass",
+		how: "{how}",
+		at: ["extinction", "elevation"],
 	},
 	"magnetic-declination": {
 		is: "angle",
@@ -131,6 +141,9 @@ export function siteValues(
 		values["pole-bearing"](bearing, { fill: { which } }),
 		values["pole-skyline"](cover.skylineAt(bearing)),
 		values["pole-view"](told(view)),
+		values.extinction(site.extinction, {
+			fill: { how: site.content.extinction === undefined ? words.usualExtinction() : words.asInPlan() },
+		}),
 		values["magnetic-declination"](declination, {
 			plusMinus,
 			fill: { model: field?.model ?? words.anyModel() },

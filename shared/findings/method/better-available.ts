@@ -28,11 +28,11 @@ function bestOf(
 ): { readonly best: Proposed | undefined } {
 	let best: Proposed | undefined;
 	for (const { kind, setUp, propose } of methods) {
-		if (!propose || budgetOf(setUp({ kind }, tonight).sources).radius95 > wanted) continue;
+		if (!propose || budgetOf(setUp({ kind }, tonight)).radius95 > wanted) continue;
 		for (const { content, keys, by } of propose(tonight, (at) => clockOf(zone, at))) {
-			const { obstacles, windows, sources } = setUp({ ...content, kind }, tonight);
-			if (obstacles.length > 0 || windows.length === 0) continue;
-			const { radius95 } = budgetOf(sources);
+			const found = setUp({ ...content, kind }, tonight);
+			if (found.obstacles.length > 0 || found.windows.length === 0) continue;
+			const { radius95 } = budgetOf(found);
 			if (best && best.radius95 <= radius95) continue;
 			const lines = Object.entries(keys).map(([key, value]) => `\n  ${key}: ${written(value)}`);
 			best = { kind, radius95, cell: `method:\n  kind: ${kind}${lines.join("")}`, by };

@@ -12,7 +12,9 @@ const words = sentences("method/local-rules", {
 		and a visible beam spoils the frames and the dark adaptation of others. Ask first, whom it concerns; then write
 		\`local-rules-checked: true\`. This page defers to the law of the place and to its authorities.`,
 	isAllowed: `A laser is used. Find out whether it is allowed there, of which class and power, and who may be near; never
-		light it at or near aircraft, vehicles, people or animals. Then write \`local-rules-checked: true\`.`,
+		light it at or near aircraft, vehicles, people or animals. Then write \`local-rules-checked: true\`.
+		Or use a sight instead: \`pointer: sight\`.`,
+	takeSight: "Use a sight instead: pointer: sight (no laser, aimed to ± 0.5°)",
 	write: "Write local-rules-checked: true (once you have checked)",
 });
 
@@ -21,7 +23,10 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"' },
-	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
+	right: [
+		{ method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
+		{ method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\npointer: sight' },
+	],
 	*find({ plan }) {
 		for (const cell of cellsOf(plan, "method")) {
 			const method = cell.read.content;
@@ -30,7 +35,12 @@ export default rule({
 			yield {
 				...at(cell, cell.read.places.has("local-rules-checked") ? "local-rules-checked" : "kind"),
 				message: words.isAllowed(),
-				fixes: fix(words.write(), false, setKey(cell, "", "local-rules-checked", true)),
+				fixes: [
+					...fix(words.write(), false, setKey(cell, "", "local-rules-checked", true)),
+					...(Object.hasOwn(methodOf(method.kind).keys, "pointer")
+						? fix(words.takeSight(), false, setKey(cell, "", "pointer", "sight"))
+						: []),
+				],
 			};
 		}
 	},

@@ -1,3 +1,5 @@
+import { degrees } from "../../notation/angle.ts";
+import { airMass } from "../../sky/extinction.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { otherMarks } from "./marks-instead.ts";
@@ -5,10 +7,13 @@ import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-too-faint", {
 	title: "Too faint to find",
-	about: `The star is fainter than a person finds and points at by eye under that sky, moonlight and twilight counted.
-		Common practice: magnitude 4.5 in the dark, up to 1.5 less under a bright Moon.`,
-	tooFaint: `{name} is of magnitude {magnitude}; at {when}, with that twilight and Moon, stars to {limit} can be found by
-		eye.{others}`,
+	about: `The star is fainter than a person finds and points at by eye under that sky: moonlight, twilight and what the
+		air takes low down are counted. Common practice: a star of magnitude 4.5 overhead in the dark, up to 1.5 less under a
+		bright Moon, 2 more through a polar scope that magnifies.`,
+	tooFaint: `{name} is of magnitude {magnitude}, and {seen} as seen at {altitude} through {mass} air masses. At {when}, with
+		that twilight and Moon, stars seen at {limit} can be found {how}.{others}`,
+	eye: "by eye",
+	scope: "through a polar scope that magnifies",
 });
 
 export default rule({
@@ -20,9 +25,19 @@ export default rule({
 	*find(evaluation) {
 		for (const { cell, method, obstacle, when } of obstaclesOf(evaluation, "too-faint")) {
 			const { say: others, fixes } = otherMarks(evaluation, cell, method);
-			const { name, key, magnitude, limit } = obstacle;
-			const [is, can] = [magnitude.toFixed(1), limit.toFixed(1)];
-			yield { ...at(cell, key), message: words.tooFaint({ name, magnitude: is, when, limit: can, others }), fixes };
+			const { name, key, magnitude, seen, limit, altitude, scope } = obstacle;
+			const message = words.tooFaint({
+				name,
+				magnitude: magnitude.toFixed(1),
+				seen: seen.toFixed(1),
+				altitude: degrees(altitude),
+				mass: airMass(altitude).toFixed(1),
+				when,
+				limit: limit.toFixed(1),
+				how: scope ? words.scope() : words.eye(),
+				others,
+			});
+			yield { ...at(cell, key), message, fixes };
 		}
 	},
 });

@@ -109,7 +109,7 @@ function seenTest(content: Content, key: TestKey, tonight: Tonight, obstacles: O
 		return undefined;
 	}
 	const at = tonight.instant(clockTime);
-	const { magnitude: _, ...mark } = markOf(body, `${key}.star`, tonight, at);
+	const { magnitude: _, seenMagnitude: __, ...mark } = markOf(body, `${key}.star`, tonight, at);
 	// The camera sees fainter stars than the eye: only cover and daylight count.
 	const sight = sightObstacles(mark, body, mark.direction, tonight, at);
 	obstacles.push(...sight.filter(({ type }) => type !== "too-faint"));
@@ -138,7 +138,7 @@ export const drift = method({
 	corrects: true,
 	hazards: () => [],
 	setUp,
-	steps: ({ tests }, { zone }) => [
+	steps: ({ tests }, { zone, tools }) => [
 		{ say: words.rough() },
 		...tests.map(({ mark, frame, at }) => ({
 			say: words.frame({
@@ -152,7 +152,7 @@ export const drift = method({
 			at,
 		})),
 		{ say: words.log() },
-		{ say: words.correct() },
+		{ say: tools.scales ? words.correct() : words.correctBall() },
 	],
 	declares: { ...markTable, ...values },
 	values: ({ marks, spread }) => [

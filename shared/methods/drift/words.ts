@@ -11,6 +11,9 @@ export const words = sentences("method.drift", {
 	frame: `Take a test frame of {frame} with its middle at {at} on {star}, {height} at {bearing}, camera level, and
 		measure its drift right and up.`,
 	log: "Write both drifts into the log: its values say how far to move tilt and pan.",
+	correctBall: `A ball head has no scales: with a star in the middle of the live view, lower or raise the axis and turn it
+		until the star has moved by that much of the frame's width, one way at a time; lock, and look once more. Then take the
+		two test frames again.`,
 	correct: "Correct both, then take the two test frames again.",
 	snippet: "Drift test",
 	snippetAbout: "The axis corrected from two test frames",

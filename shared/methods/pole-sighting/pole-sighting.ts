@@ -2,6 +2,7 @@
  * `pole-sighting`: the axis is put on the pole through a polar scope or sight hole, by the pole star's place beside it
  * (`alignment/pole.ts`).
  */
+import { missOf } from "../../alignment/pointer.ts";
 import { type PoleStarPlace, poleStarPlace, seenPole } from "../../alignment/pole.ts";
 import { type EpochMs, exactClock, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
@@ -11,10 +12,11 @@ import { hiddenBy } from "../../sky/cover.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
-import { findBody, type SkyBody } from "../../sky/place.ts";
+import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
-import { RAD } from "../../sky/vector.ts";
-import { told } from "../../text/sentence.ts";
+import { cosBetween, type Star, starAt, starColumns } from "../../sky/stars.ts";
+import { RAD, turn } from "../../sky/vector.ts";
+import { type Phrase, told } from "../../text/sentence.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
 import { method, type Obstacle, type SetUp } from "../method.ts";
@@ -28,6 +30,8 @@ const STEP_MS = 600_000;
 const HALF_HOUR_MS = 1_800_000;
 /** How well a star is put on its mark in a scope, and how well the scope stands along the axis, degrees. Common practice, no source. */
 const SCOPE_AIM = 3 / 60;
+/** The same where a ball is held by hand and locked. Common practice, no source. */
+const BALL_AIM = 0.25;
 const SCOPE_SQUARENESS = 5 / 60;
 
 const keys = {
@@ -46,16 +50,21 @@ export interface PoleSetUp extends SetUp {
 	readonly lift: number;
 }
 
+const poleStarOf = (latitude: number): string => (latitude >= 0 ? "Polaris" : "sigma Octantis");
+
+const isFaint = (body: SkyBody | undefined): body is SkyBody & { readonly type: "star" } =>
+	body?.type === "star" && body.star.magnitude > HARD_TO_TELL;
+
 function setUp(content: Content, tonight: Tonight): PoleSetUp {
 	const { spot, cover, onSite, zone } = tonight;
 	const obstacles: Obstacle[] = [];
-	const name = content.star ?? (spot.latitude >= 0 ? "Polaris" : "sigma Octantis");
+	const name = content.star ?? poleStarOf(spot.latitude);
 	const body = findBody(name);
 	const pole = seenPole(spot);
 	const by = hiddenBy(cover, pole);
 	if (by) obstacles.push({ type: "pole-hidden", by, skyline: cover.skylineAt(pole.azimuth) });
 	if (!body) obstacles.push({ type: "unknown-name", key: "star", name });
-	const works = (t: EpochMs): boolean => body !== undefined && canSightThroughScope(body, tonight, t);
+	const works = (t: EpochMs): boolean => body !== undefined && canSight(body, tonight, t, SCOPE_GAIN);
 	const windows = by || !body ? [] : onMinutes(whereTrue(works, onSite, STEP_MS), works, zone);
 	const window = longest(windows);
 	const first = window && minuteNear(window.from, [window], works, zone);
@@ -65,14 +74,14 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 		body && at !== undefined ? markOf(body, content.star === undefined ? "kind" : "star", tonight, at) : undefined;
 	const poleStar = body && at !== undefined ? poleStarPlace(body, spot, at) : undefined;
 	if (mark && at !== undefined && !by) {
-		const sight = sightObstacles(mark, mark.body, mark.direction, tonight, at);
-		obstacles.push(...sight.filter(({ type }) => type !== "too-faint"));
+		obstacles.push(...sightObstacles(mark, mark.body, mark.direction, tonight, at, SCOPE_GAIN));
 		if (windows.length === 0) obstacles.push({ type: "no-window" });
 	}
 	const bothWays = [
 		{ along: 1, across: 0 },
 		{ along: 0, across: 1 },
 	];
+	const lift = pole.altitude - Math.abs(spot.latitude);
 	// The pole star turns about the pole: a late clock or a scope rolled by an angle puts it D · angle to one side.
 	const { right, up } = poleStar ?? { right: 0, up: 0 };
 	const perSecond = (SKY_RATE_ARCSEC / 3600) * RAD;
@@ -82,11 +91,12 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 		windows,
 		marks: mark ? [mark] : [],
 		poleStar,
-		lift: pole.altitude - Math.abs(spot.latitude),
+		lift,
+		bias: { along: lift, across: 0 },
 		obstacles,
 		pictures: {},
 		sources: [
-			source("aim", content, tonight, bothWays, SCOPE_AIM),
+			source("aim", content, tonight, bothWays, tonight.tools.scales ? SCOPE_AIM : BALL_AIM),
 			source("squareness", content, tonight, bothWays, SCOPE_SQUARENESS),
 			source("level", content, tonight, [{ along: right * RAD, across: up * RAD }]),
 			source("clock", content, tonight, [{ along: right * perSecond, across: up * perSecond }]),
@@ -95,10 +105,38 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 	};
 }
 
-/** Through a scope fainter stars can be seen than by eye: only twilight and cover count. */
-function canSightThroughScope(body: SkyBody, tonight: Tonight, at: number): boolean {
-	const faint = body.type === "star" && body.star.magnitude > 4.5;
-	return canSight(faint ? { ...body, star: { ...body.star, magnitude: 4.4 } } : body, tonight, at);
+/** Magnitudes that a polar scope adds to what the eye sees: some 25 mm of glass against 7 mm of pupil, with its losses. Common practice, no source. */
+const SCOPE_GAIN = 2;
+/** A pole star fainter than this is hard to tell: its neighbours are told too. */
+const HARD_TO_TELL = 4;
+/** How far around it they are, degrees, and how many. */
+const NEIGHBOURHOOD = 2.5;
+const NEIGHBOURS = 3;
+
+/** The brightest stars around a pole star, the brightest first. */
+function neighboursOf({ star }: SkyBody & { readonly type: "star" }): readonly Star[] {
+	const { magnitude, declination } = starColumns();
+	const cosLimit = Math.cos(NEIGHBOURHOOD * RAD);
+	const near: number[] = [];
+	declination.forEach((value, index) => {
+		if (index === star.index || Math.abs(value - star.declination) > NEIGHBOURHOOD) return;
+		if (cosBetween(index, star.index) > cosLimit) near.push(index);
+	});
+	return near
+		.sort((a, b) => (magnitude[a] as number) - (magnitude[b] as number))
+		.slice(0, NEIGHBOURS)
+		.map(starAt);
+}
+
+/** A faint pole star's neighbours in words: how bright, how far from it and which way, as the dial has it, upright. */
+function patternAround(body: SkyBody & { readonly type: "star" }, { spot }: Tonight, at: EpochMs): readonly Phrase[] {
+	const here = apparentDirection(body, spot, at);
+	return neighboursOf(body).map((star, i) => {
+		const { right, up, total } = missOf(here, apparentDirection({ type: "star", name: star.name, star }, spot, at));
+		const { place } = onDial(turn(Math.atan2(right, up) / RAD) / 30);
+		const neighbour = { star: star.name, magnitude: star.magnitude.toFixed(1), angle: degrees(total), place };
+		return i === 0 ? words.neighbour(neighbour) : words.another(neighbour);
+	});
 }
 
 /** The minute with the Sun lowest, of one every half hour. */
@@ -163,12 +201,29 @@ export const poleSighting = method({
 	markKeys: ["star"],
 	byScale: [],
 	hazards: () => [],
+	needs: ({ star }, { spot }) => {
+		const body = findBody(star ?? poleStarOf(spot.latitude));
+		return isFaint(body) ? words.needsFaint({ star: body.name, magnitude: body.star.magnitude.toFixed(1) }) : undefined;
+	},
 	setUp,
-	steps({ poleStar, marks: [mark], tilt, at, lift }, { zone }) {
+	steps({ poleStar, marks: [mark], tilt, at, lift }, tonight) {
+		const { zone, tools } = tonight;
 		if (!poleStar || !mark || at === undefined) return [];
 		const upright = onDial(poleStar.clockUpright);
 		return [
-			{ say: words.rough(), number: degrees(tilt) },
+			{ say: tools.scales ? words.rough() : words.roughBall(), number: degrees(tilt) },
+			...(isFaint(mark.body)
+				? [
+						{
+							say: words.faint({
+								mark: mark.name,
+								magnitude: mark.body.star.magnitude.toFixed(1),
+								seen: (mark.seenMagnitude ?? mark.body.star.magnitude).toFixed(1),
+								pattern: patternAround(mark.body, tonight, at),
+							}),
+						},
+					]
+				: []),
 			{ say: words.find({ mark: mark.name }), number: arcminutes(poleStar.distance) },
 			{
 				say: words.put({
@@ -179,7 +234,7 @@ export const poleSighting = method({
 				number: upright.place,
 				at,
 			},
-			{ say: words.lock({ lift: arcminutes(lift) }) },
+			{ say: words.lock({ how: tools.scales ? words.lockHead() : words.lockBall(), lift: arcminutes(lift) }) },
 		];
 	},
 	declares: { ...markTable, ...values },

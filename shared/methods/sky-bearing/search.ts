@@ -35,14 +35,12 @@ export function bearingBodies({ uncertainty }: Content, tonight: Tonight): reado
 		if (value < UNMISTAKABLE) names.push(starAt(index).name);
 	});
 	const found = names.flatMap((body): BearingBody[] => {
-		const { marks, obstacles, windows, at, sources } = setUp(
-			{ body, ...(uncertainty ? { uncertainty } : {}) },
-			tonight,
-		);
+		const found = setUp({ body, ...(uncertainty ? { uncertainty } : {}) }, tonight);
+		const { marks, obstacles, windows, at } = found;
 		const [mark] = marks;
 		if (obstacles.length > 0 || totalMinutes(windows) < SHORTEST_WINDOW || !mark || at === undefined) return [];
 		const { name, direction } = mark;
-		const radius95 = budgetOf(sources).radius95;
+		const radius95 = budgetOf(found).radius95;
 		return [{ name, keys: { body: name }, at, windows, direction, miss: undefined, radius95 }];
 	});
 	return found.sort((a, b) => a.radius95 - b.radius95);

@@ -8,6 +8,7 @@ import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { hiddenBy } from "../../sky/cover.ts";
+import { seenMagnitude } from "../../sky/extinction.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
@@ -96,8 +97,9 @@ export function guideStars(
 	/** `pass`: as it is, between minutes: which star is better must not depend on how its minutes fall. */
 	function guideAt(index: number, best: EpochMs, pass: Interval & { best: EpochMs }): GuideStar | undefined {
 		const star = starAt(index);
-		if (star.magnitude > faintestAt(tonight, best).limit) return undefined;
 		const direction = apparentDirection({ type: "star", name: star.name, star }, spot, best);
+		const seen = seenMagnitude(star.magnitude, tonight.extinction, direction.altitude);
+		if (seen > faintestAt(tonight, best).limit) return undefined;
 		if (hiddenBy(cover, direction)) return undefined;
 		const miss = missOf(aim, direction).total;
 		if (miss > reach) return undefined;
@@ -116,13 +118,13 @@ export function guideStars(
 			miss,
 			clearance,
 			neighbour,
-			cost: rank(star.magnitude, least, reach, margin, clearance, neighbour?.separation),
+			cost: rank(seen, least, reach, margin, clearance, neighbour?.separation),
 		};
 	}
 }
 
 /**
- * Order of merit, our own: what the miss leaves on the axis, brightness, minutes to either side, room above the
+ * Order of merit, our own: what the miss leaves on the axis, brightness as seen, minutes to either side, room above the
  * skyline, and whether a neighbour of like brightness may be taken for it. Common practice, no source.
  */
 function rank(

@@ -17,6 +17,7 @@ import {
 	aimPoint,
 	axisErrorOf,
 	axisOfPointer,
+	beside,
 	DEFAULT_OFFSET,
 	DEFAULT_REACH,
 	type Miss,
@@ -35,9 +36,10 @@ import { apparentDirection, findBody, hourPlaceOf } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { findStar, type Star } from "../../sky/stars.ts";
 import { RAD } from "../../sky/vector.ts";
-import { type CommonContent, type ContentOf, LASER_KEYS, POINTER_KEYS } from "../common-keys.ts";
+import { type CommonContent, type ContentOf, POINTER_KEYS } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
+import { aimSource, levelSource, POINTED_WITH_KEYS } from "../pointed-with.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
@@ -50,7 +52,7 @@ const HOPELESS_COST = 3;
 export const keys = {
 	"guide-star": optional(starName(), { doc: "the star the laser is put on.", example: "eta Virginis" }),
 	...POINTER_KEYS,
-	...LASER_KEYS,
+	...POINTED_WITH_KEYS,
 };
 
 export type Content = ContentOf<typeof keys> & CommonContent;
@@ -124,6 +126,9 @@ export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 		miss,
 		markMiss: miss?.total,
 		sideways,
+		...(mark && miss
+			? { bias: leftBy(toldBeside(miss, sideways), mark.direction, spot.latitude, offset, aim.side) }
+			: {}),
 		asAimed: mark && axisErrorOf(spot.latitude, axisOfPointer(mark.direction, offset, aim.side)),
 		at,
 		windows,
@@ -139,8 +144,8 @@ export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 			aim: { azimuth: aim.azimuth, altitude: aim.altitude, reach },
 		},
 		sources: [
-			source("aim", content, tonight, bothWays),
-			source("level", content, tonight, [{ along: 0, across: sinOffset / Math.cos(aim.altitude * RAD) }]),
+			aimSource(content, tonight, bothWays),
+			levelSource(content, tonight, [{ along: 0, across: sinOffset / Math.cos(aim.altitude * RAD) }]),
 			source("roll", content, tonight, [{ along: 0, across: sinOffset * sideways }]),
 			source("squareness", content, tonight, [{ along: 1, across: 0 }]),
 			source("clock", content, tonight, [{ along: 0, across: (SKY_RATE_ARCSEC / 3600) * sinOffset * sideways }]),
@@ -148,6 +153,35 @@ export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 		],
 	};
 }
+
+/** What the axis may be off for a simpler sentence, and the smallest angle that two places tell, degrees. */
+const NOT_WORTH_SAYING = 0.05;
+const SMALLEST = 0.005;
+
+/** Where the beam belongs beside the star as the steps tell it, degrees right and up as one faces it. */
+export interface ToldPlace {
+	readonly right: number;
+	readonly up: number;
+}
+
+/** The place of a beam as it is told, to a hundredth of a degree: nothing where it is not worth saying. */
+export function toldBeside(miss: Miss, sideways: number): ToldPlace {
+	const isSideways = Math.abs(miss.right) * sideways >= NOT_WORTH_SAYING && Math.abs(miss.right) >= SMALLEST;
+	const isUpright = Math.abs(miss.up) >= NOT_WORTH_SAYING;
+	return {
+		right: isSideways ? -Math.round(miss.right * 100) / 100 : 0,
+		up: isUpright ? -Math.round(miss.up * 100) / 100 : 0,
+	};
+}
+
+/** The axis that follows from a beam put where it is told: what the rounding leaves. */
+const leftBy = (
+	{ right, up }: ToldPlace,
+	star: Direction,
+	latitude: number,
+	offset: number,
+	side: "equator" | "pole",
+): AxisVector => axisErrorOf(latitude, axisOfPointer(beside(star, right, up), offset, side));
 
 /** What is wrong with the aim point itself, whatever the star. */
 function aimObstacles(aim: Direction, { spot, cover }: Tonight): Obstacle[] {

@@ -9,8 +9,9 @@ import { turn } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
+import { hazardsOf, isSight } from "../pointed-with.ts";
 import { search } from "./search.ts";
-import { type Content, keys, setUp } from "./set-up.ts";
+import { type Content, keys, setUp, type ToldPlace, toldBeside } from "./set-up.ts";
 import { words } from "./words.ts";
 
 type Path = PathOf<Content & { readonly kind?: string }>;
@@ -54,8 +55,8 @@ const values = valuesFor<Path>()("method", {
 		places: 2,
 		plus: "right",
 		minus: "left",
-		label: "Beam from the star, to the side",
-		how: "Where the beam belongs at that minute, as one faces the star, on the sky; left negative.",
+		label: "Beam or sight from the star, to the side",
+		how: "Where it belongs at that minute, as one faces the star, on the sky; left negative.",
 		at: STAR_AT,
 	},
 	"beam-up": {
@@ -63,8 +64,8 @@ const values = valuesFor<Path>()("method", {
 		places: 2,
 		plus: "above",
 		minus: "below",
-		label: "Beam from the star, up or down",
-		how: "Where the beam belongs at that minute, on the sky; below negative.",
+		label: "Beam or sight from the star, up or down",
+		how: "Where it belongs at that minute, on the sky; below negative.",
 		at: STAR_AT,
 	},
 	"axis-error-as-aimed-along": {
@@ -91,21 +92,31 @@ export const squareLaser = method({
 	markKeys: ["guide-star"],
 	usual: ["guide-star", "local-rules-checked"],
 	byScale: [],
-	hazards: () => ["laser"],
+	hazards: hazardsOf,
+	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
-	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone }) {
+	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone, tools }, content) {
 		const clock = at === undefined ? undefined : exactClock(zone, at);
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
+		const sight = isSight(content);
+		const what = sight ? words.sight() : words.laser();
+		const mover = sight ? words.mark() : words.beam();
+		const by = tools.scales ? words.byTiltAndPan() : words.byHand();
 		return [
-			{ say: words.level() },
-			{ say: words.lay({ angle }) },
+			{ say: tools.scales ? words.level() : words.levelBall() },
+			{ say: words.lay({ what, angle }) },
 			{ say: words.tilt(), number: degrees(tilt) },
-			{ say: words.turn(), number: bearingWithPoint(aim.azimuth) },
-			{ say: words.look() },
+			{ say: words.turn({ what }), number: bearingWithPoint(aim.azimuth) },
+			{ say: sight ? words.lookThrough() : words.look() },
 			mark && miss && clock !== undefined && at !== undefined
-				? { say: words.put({ at: clock, place: beamPlace(miss, mark.name, sideways) }), number: clock, at }
-				: { say: words.putOnStar() },
-			{ say: words.lock() },
+				? {
+						say: words.put({ at: clock, by, mover, place: beamPlace(toldBeside(miss, sideways), mark.name) }),
+						number: clock,
+						at,
+					}
+				: { say: words.putOnStar({ by, mover }) },
+			{ say: words.lock({ how: tools.scales ? words.lockBoth() : words.lockBall() }) },
+			{ say: sight ? words.checkSight() : words.checkLaser() },
 		];
 	},
 	declares: { ...values, ...markTable },
@@ -170,21 +181,12 @@ const valuesOfBeam = ({ right, up }: Miss, of: string | undefined) => [
 	values["beam-up"](0 - up, { of }),
 ];
 
-/** What the axis may be off for a simpler sentence, and the smallest angle that two places tell, degrees. */
-const NOT_WORTH_SAYING = 0.05;
-const SMALLEST = 0.005;
-
-/**
- * Where the beam belongs, as seen from the star: `0.3° to the left and 0.8° below Spica`, or `on Spica`. `sideways`: what
- * one degree to the side does to the axis.
- */
-export function beamPlace(miss: Miss, star: string, sideways = 1): Phrase {
-	const isSideways = Math.abs(miss.right) * sideways >= NOT_WORTH_SAYING && Math.abs(miss.right) >= SMALLEST;
-	const isUpright = Math.abs(miss.up) >= NOT_WORTH_SAYING;
-	const side = miss.right > 0 ? words.left() : words.right();
-	const way = miss.up > 0 ? words.below() : words.above();
-	const [across, upright] = [degrees(Math.abs(miss.right), 2), degrees(Math.abs(miss.up), 2)];
-	if (isSideways && isUpright) return words.bothWays({ sideways: across, side, upright, way, star });
-	if (isSideways) return words.sideways({ angle: across, side, star });
-	return isUpright ? words.upright({ angle: upright, way, star }) : words.onStar({ star });
+/** Where the beam belongs, as seen from the star: `0.3° to the left and 0.8° below Spica`, or `on Spica`. */
+export function beamPlace({ right, up }: ToldPlace, star: string): Phrase {
+	const side = right < 0 ? words.left() : words.right();
+	const way = up < 0 ? words.below() : words.above();
+	const [sideways, upright] = [degrees(Math.abs(right), 2), degrees(Math.abs(up), 2)];
+	if (right !== 0 && up !== 0) return words.bothWays({ sideways, side, upright, way, star });
+	if (right !== 0) return words.sideways({ angle: sideways, side, star });
+	return up !== 0 ? words.upright({ angle: upright, way, star }) : words.onStar({ star });
 }

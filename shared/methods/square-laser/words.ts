@@ -2,21 +2,37 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.square-laser", {
-	doc: "A laser laid across the tracker, at right angles to the axis and in its vertical plane, is put on a guide star.",
-	needs: "a laser, a guide star near the aim point, a level",
-	about: `A laser lies across the tracker, square to the axis and in its vertical plane. Put on a star near the celestial
+	doc: "A laser or sight laid across the tracker, at right angles to the axis and in its vertical plane, is put on a guide star.",
+	needs: "a laser or a sight, a guide star near the aim point, a level",
+	needsLaser: "a laser, a guide star near the aim point, a level",
+	needsSight: "a tube or red-dot sight, a guide star near the aim point, a level",
+	about: `A laser, or where none is allowed a tube or red-dot sight (\`pointer: sight\`), lies across the tracker, square to the axis and in its vertical plane. Put on a star near the celestial
 		equator as it crosses the meridian, it sets tilt and bearing at once, whatever hides the pole. It fails near the
 		equator, where the aim point nears the zenith and a small roll turns the axis far.`,
 	level: "Level the head, sideways above all: a sideways tilt cannot be seen in the star.",
-	lay: `Lay the laser across the tracker, {angle} and in its vertical plane: straight above the axis, not to one side.`,
+	levelBall: `Loosen the ball and hold the tracker level sideways, by a level laid across it: a sideways tilt cannot be seen
+		in the star.`,
+	laser: "laser",
+	sight: "sight",
+	beam: "beam",
+	mark: "mark of the sight",
+	lay: `Lay the {what} across the tracker, {angle} and in its vertical plane: straight above the axis, not to one side.`,
 	square: "square to the axis",
 	atAngle: "at {angle} to the axis",
 	tilt: "Tilt the axis roughly to the pole's altitude.",
-	turn: "Turn the whole head until the laser points along the meridian.",
+	turn: "Turn the whole head until the {what} points along the meridian.",
 	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.`,
-	put: "At {at}, by tilt and pan only, put the beam {place}, as you face the star.",
-	putOnStar: "By tilt and pan only, put the beam on the guide star.",
-	lock: "Lock both, light the laser once more, and see that nothing has moved. Switch it off and put it away.",
+	lookThrough:
+		"Look through the sight from behind and below, one eye on the star and one in the sight. It needs no light.",
+	byTiltAndPan: "by tilt and pan only",
+	byHand: "by hand, keeping the tracker level sideways",
+	put: "At {at}, {by}, put the {mover} {place}, as you face the star.",
+	putOnStar: "Now, {by}, put the {mover} on the guide star.",
+	lock: "Lock {how}.",
+	lockBoth: "tilt and pan",
+	lockBall: "the ball slowly, without letting go: it sags and turns as it locks",
+	checkLaser: "Light the laser once more, and see that nothing has moved. Switch it off and put it away.",
+	checkSight: "Look through the sight once more, and see that nothing has moved.",
 	onStar: "on {star}",
 	sideways: "{angle} to the {side} of {star}",
 	upright: "{angle} {way} {star}",

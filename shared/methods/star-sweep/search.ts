@@ -60,7 +60,8 @@ export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPa
 			if (isTooClose(Math.abs(((turn + 540) % 360) - 180))) continue;
 			const names = [starAt(first).name, starAt(second).name] as const;
 			const own = { stars: names, offset, reach, ...(uncertainty ? { uncertainty } : {}) };
-			const { obstacles, windows, at, spread, sources } = setUp(own, tonight);
+			const found = setUp(own, tonight);
+			const { obstacles, windows, at, spread } = found;
 			const works = obstacles.length === 0 && totalMinutes(windows) >= SHORTEST_WINDOW;
 			if (!works || at === undefined || spread === undefined) continue;
 			pairs.push({
@@ -72,7 +73,7 @@ export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPa
 				direction: undefined,
 				miss: undefined,
 				spread,
-				radius95: budgetOf(sources).radius95,
+				radius95: budgetOf(found).radius95,
 			});
 		}
 	});

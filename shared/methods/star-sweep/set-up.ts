@@ -5,19 +5,25 @@
  * An axis error e brings a star e · n nearer to the axis, so that the pointer passes it at a distance d = D − θ − e · n
  * (D: polar distance, d positive when the star is outside the pointer's circle). A clock error turns both stars and
  * changes nothing; a pointer that is not at θ shows in both misses alike.
+ *
+ * Stars of exactly that declination are rare. With the axis on the pole the pointer passes each star at D − θ, and that
+ * is what the steps ask for: how far from the star, and on which side. Meeting the stars themselves would leave the axis
+ * at e · n = D − θ of both (`asAimed`: a degree and more). Distances are told to a tenth of a degree; what the rounding
+ * leaves is the expected axis, e · n = (D − θ) − (as told).
  */
-import { type AxisVector, hemisphere } from "../../alignment/axis-error.ts";
+import { type AxisVector, hemisphere, poleBearing } from "../../alignment/axis-error.ts";
 import { combine, fromPole, isTooClose, solvePair } from "../../alignment/pairs.ts";
-import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/pointer.ts";
+import { DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment/pointer.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { list, optional, starName } from "../../notation/shape.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { findBody, hourPlaceOf, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
-import { DEG, halfTurn } from "../../sky/vector.ts";
-import { type CommonContent, type ContentOf, LASER_KEYS, POINTER_KEYS } from "../common-keys.ts";
+import { DEG, halfTurn, turn } from "../../sky/vector.ts";
+import { type CommonContent, type ContentOf, POINTER_KEYS } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
+import { aimSource, POINTED_WITH_KEYS } from "../pointed-with.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
@@ -32,7 +38,7 @@ export const keys = {
 		example: "[Spica, eta Virginis]",
 	}),
 	...POINTER_KEYS,
-	...LASER_KEYS,
+	...POINTED_WITH_KEYS,
 };
 
 export type Content = ContentOf<typeof keys> & CommonContent;
@@ -42,12 +48,22 @@ export interface SweepSetUp extends SetUp {
 	readonly offset: number;
 	/** Hour angle between the stars, degrees. */
 	readonly spread: number | undefined;
-	/** How far outside its circle the pointer should pass the first star, degrees. */
-	readonly miss: number | undefined;
+	/** How the pointer passes each of the marks when the axis is right. */
+	readonly passes: readonly SweepPass[];
 	/** Axis error if the pointer met both stars as they are, degrees. */
 	readonly asAimed: AxisVector | undefined;
 	/** What one degree of miss at each star says about the axis, degrees. */
 	readonly perMiss: readonly [AxisVector, AxisVector] | undefined;
+}
+
+/** How the pointer passes a star when the axis is right. */
+export interface SweepPass {
+	/** How far the star is outside the circle that the pointer sweeps, on the side away from the pole; inside negative, degrees. */
+	readonly outside: number;
+	/** The same as the steps tell it. */
+	readonly told: number;
+	/** Where the pointer passes, as seen from the star: degrees clockwise from straight up, as one faces it. */
+	readonly way: number;
 }
 
 /** Everything about it tonight. */
@@ -92,11 +108,16 @@ export function setUp(content: Content, tonight: Tonight): SweepSetUp {
 		{ along: 1, across: 0 },
 		{ along: 0, across: 1 },
 	];
+	const passes = (stars ?? []).map((star) => passOf(star, offset, tonight));
+	const [past, pastOther] = passes;
 	return {
 		...axisNumbers(tonight),
+		...(past && pastOther
+			? { bias: combine([perFirst, perSecond], past.outside - past.told, pastOther.outside - pastOther.told) }
+			: {}),
 		offset,
 		spread,
-		miss: one && one.polarDistance - offset,
+		passes,
 		markMiss: one && Math.abs(one.polarDistance - offset),
 		asAimed: perMiss && one && other && combine(perMiss, one.polarDistance - offset, other.polarDistance - offset),
 		perMiss,
@@ -106,7 +127,7 @@ export function setUp(content: Content, tonight: Tonight): SweepSetUp {
 		obstacles,
 		pictures: {},
 		sources: [
-			source("aim", content, tonight, [perFirst, perSecond]),
+			aimSource(content, tonight, [perFirst, perSecond]),
 			source("squareness", content, tonight, [combine([perFirst, perSecond], -1, -1)]),
 			source("body", content, tonight, [perFirst, perSecond]),
 		],
@@ -128,5 +149,17 @@ function seen(body: SkyBody, index: number, tonight: Tonight, at: EpochMs): Seen
 		mark,
 		hourAngle: place.hourAngleRad * DEG,
 		polarDistance: 90 - hemisphere(spot.latitude) * place.declinationRad * DEG,
+	};
+}
+
+function passOf({ mark, polarDistance }: SeenStar, offset: number, { spot }: Tonight): SweepPass {
+	const outside = polarDistance - offset;
+	const pole = { azimuth: poleBearing(spot.latitude), altitude: Math.abs(spot.latitude) };
+	const { right, up } = missOf(mark.direction, pole);
+	const side = outside < 0 ? -1 : 1;
+	return {
+		outside,
+		told: Math.round(outside * 10) / 10,
+		way: turn(Math.atan2(side * right, side * up) * DEG),
 	};
 }

@@ -2,27 +2,51 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.star-sweep", {
-	doc: "A pointer fixed square to the axis on the turning plate must meet two stars as the plate turns.",
-	needs: "a pointer square to the axis on the turning plate, two stars near the celestial equator, far apart",
+	doc: "A pointer fixed square to the axis on the turning plate must pass two stars at their distances as the plate turns.",
+	needsLaser: "a laser square to the axis on the turning plate, two stars near the celestial equator, far apart",
+	needsSight:
+		"a tube or red-dot sight square to the axis on the turning plate, two stars near the celestial equator, far apart",
+	needs: "a laser or sight square to the axis on the turning plate, two stars near the celestial equator, far apart",
 	about: `A pointer fixed square to the axis on the turning plate sweeps along the celestial equator when the axis is
-		right. Two equatorial stars far apart in hour angle, met one after the other, fix tilt and bearing together; no level
-		and no clock are needed.`,
-	fix: "Fix the pointer on the turning plate {angle} to the axis.",
+		right. Two stars near it and far apart in hour angle, each passed at its own distance on one turn of the plate, fix
+		tilt and bearing together; no level and no clock are needed.`,
+	fix: "Fix the {what}, the pointer, on the turning plate {angle} to the axis.",
 	square: "square",
 	atAngle: "at {angle}",
 	rough: "Set tilt and bearing roughly.",
 	roughly: "{tilt}, {bearing}",
-	first: "Turn the plate to {star}. {effect}",
-	second: "Turn the plate to {star}, {spread} of turn away. {effect}",
-	place: "{bearing}, {altitude} high",
-	effect: `One degree by which the pointer passes inside (on the pole's side of) it means {tilt} of tilt {height} and
-		{across} across, {side} of the pole.`,
-	tooLow: "too low",
-	tooHigh: "too high",
-	clockwise: "clockwise",
-	anticlockwise: "counter-clockwise",
-	move: "Move tilt and pan until the pointer meets both stars on one turn of the plate.",
-	look: "Before any light is switched on, look and listen for aircraft, people, vehicles and animals.",
+	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.`,
+	lookThrough:
+		"Look through the sight from behind as the plate turns, one eye on the sky and one in the sight. It needs no light.",
+	laser: "laser",
+	sight: "sight",
+	ball: `A ball has no scales and moves every way at once: loosen it a little, move it one way at a time, by eye, and lock it
+		before each look.`,
+	first: `Turn the plate until the pointer passes {star} ({seen}). It must pass {place}. Note by how much it passes too near the
+		pole, or too far from it.`,
+	second: `Without moving the head turn the plate on to {star} ({seen}), {spread} of turn away. The pointer must pass {place}. Note
+		the same.`,
+	seen: "{bearing}, {altitude} high",
+	over: "straight over it",
+	beside: "{distance} from it, on {side}: {way} of {star}, as you face it",
+	poleSide: "the pole's side",
+	farSide: "the side away from the pole",
+	above: "above",
+	aboveRight: "above and to the right",
+	right: "to the right",
+	belowRight: "below and to the right",
+	below: "below",
+	belowLeft: "below and to the left",
+	left: "to the left",
+	aboveLeft: "above and to the left",
+	correct: `Correct both. For each degree that it passed {first} too near the pole, {firstTurn}. For each degree that it
+		passed {second} too near the pole, {secondTurn}. Too far from the pole: the other way round.`,
+	turn: "{height} the axis by {tilt} and pan it by {pan} {side} as you face the pole",
+	raise: "raise",
+	lower: "lower",
+	again: `Go back and repeat, until the pointer passes {first} and {second} like that on one turn of the plate.`,
+	lock: "Lock, sweep once more, and see that nothing has moved.",
+	off: "Switch the laser off and put it away.",
 	circle: "the circle that the pointer sweeps",
 	pair: "{first} and {second}",
 	detail: "{at}, {spread} of turn apart, leaves {error}",
@@ -30,5 +54,5 @@ export const words = sentences("method.star-sweep", {
 	listHead: "Pairs for a sweep:",
 	listLine: "{at}  {spread} of turn apart, leaves {error} (95 %)",
 	snippet: "Sweep between two stars",
-	snippetAbout: "A pointer that must meet two stars",
+	snippetAbout: "A pointer that must pass two stars",
 });

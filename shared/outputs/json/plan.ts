@@ -36,7 +36,7 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 				? [
 						{
 							kind: value.method.kind,
-							needs: told(value.method.words.needs()),
+							needs: told(value.needs),
 							works: value.works,
 							windows: value.setUp.windows.map(span),
 							steps: value.steps().map(({ say, number, at }) => ({
@@ -45,6 +45,7 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 								at: at === undefined ? null : isoText(zone, at),
 							})),
 							minutes: minuteRecords(value.minutes(), zone),
+							bias: { along: errorOrNull(value.budget.bias.along), across: errorOrNull(value.budget.bias.across) },
 							budget: value.budget.shares.map(({ name, spread, unit, origin, along, across, total, part }) => ({
 								name,
 								spread,

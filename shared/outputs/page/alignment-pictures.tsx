@@ -148,7 +148,7 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 	);
 }
 
-/** The 1-sigma ellipse and the 95 % circle at the pole, with each source's part. */
+/** The 1-sigma ellipse about the expected axis and the 95 % circle at the pole, with each source's part. */
 export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 	const size = Math.max(view.radius95, 0.05);
 	const k = 92 / size;
@@ -173,7 +173,7 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 					<ellipse
 						rx={Math.max(1, view.minor * k)}
 						ry={Math.max(1, view.major * k)}
-						transform={`rotate(${view.tilt})`}
+						transform={`translate(${view.across * k} ${-view.along * k}) rotate(${view.tilt})`}
 						fill="var(--band)"
 						stroke="var(--blue)"
 						stroke-width={1.6}

@@ -143,6 +143,9 @@ export interface EllipseView {
 	readonly major: number;
 	readonly minor: number;
 	readonly tilt: number;
+	/** Its middle: the expected axis, degrees too high and clockwise of the pole. */
+	readonly along: number;
+	readonly across: number;
 	readonly radius95: number;
 	readonly shares: readonly { readonly name: string; readonly total: number; readonly part: number }[];
 	/** Degrees across the frame's wide side, to compare. */
@@ -240,7 +243,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 									? told(words.neverTonight())
 									: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
 							error: errorDegrees(value.budget.radius95),
-							needs: told(value.method.words.needs()),
+							needs: told(value.needs),
 							why:
 								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
 									?.message ?? "",
@@ -469,13 +472,17 @@ function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMeth
 	};
 }
 
-function ellipseView({ covariance, radius95, shares }: Budget, field: number | undefined): EllipseView | undefined {
+function ellipseView(
+	{ bias, covariance, radius95, shares }: Budget,
+	field: number | undefined,
+): EllipseView | undefined {
 	if (!isErrorAngle(radius95)) return undefined;
 	const { major, minor, tilt } = ellipseOf(covariance);
 	return {
 		major,
 		minor,
 		tilt,
+		...bias,
 		radius95,
 		field,
 		shares: shares.filter(({ total }) => total > 0).map(({ name, total, part }) => ({ name, total, part })),

@@ -63,7 +63,7 @@ const methodRows = ({ methods }: Evaluation): readonly (readonly [string, string
 		return [
 			[
 				told(words.method({ place: i + 1, kind: method.kind })),
-				told(words.terms({ cost, needs: method.words.needs() })),
+				told(words.terms({ cost, needs: value.needs })),
 			] as const,
 		];
 	});
