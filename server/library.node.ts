@@ -59,7 +59,7 @@ export function libraryOf(root: string): Library {
 	}
 }
 
-const reader = new PlanReader();
+const reader = new PlanReader({ keeps: 200_000 });
 const joiner = new PlanJoiner();
 const libraries = new Map<string, Library>();
 

@@ -70,7 +70,7 @@ export function radiusHolding(share: number, covariance: Covariance, bias: AxisV
 		let [low, high] = [0.98 * guess, 1.02 * guess];
 		while (chance(low) > share) [low, high] = [0.9 * low, low];
 		while (chance(high) < share) [low, high] = [high, 1.1 * high];
-		return solve(share, low, high, chance);
+		return solve(share, low, high, chance, 1e-6);
 	}
 	if (share !== 0.95) return major * solvedRadius(share, minor / major);
 	// The 95 % radius of every method of every plan: a smooth function of the ellipse's shape, so a table of it serves.
@@ -160,7 +160,7 @@ const solvedRadius = (share: number, minor: number): number =>
 	solve(share, 0, Math.sqrt(-2 * Math.log(1 - share)), (radius) => shareWithin(radius, 1, minor));
 
 /** The radius between two others at which a growing chance reaches `share`: false position, halved now and then. */
-function solve(share: number, from: number, until: number, chance: (radius: number) => number): number {
+function solve(share: number, from: number, until: number, chance: (radius: number) => number, close = 1e-8): number {
 	let [low, high] = [from, until];
 	let lowExcess = chance(low) - share;
 	let highExcess = chance(high) - share;
@@ -169,7 +169,7 @@ function solve(share: number, from: number, until: number, chance: (radius: numb
 	for (let i = 0; i < 60 && high - low > finest; i++) {
 		const middle = i % 4 === 3 ? (low + high) / 2 : low + ((high - low) * lowExcess) / (lowExcess - highExcess);
 		const excess = chance(middle) - share;
-		if (Math.abs(excess) < 1e-8) return middle;
+		if (Math.abs(excess) < close) return middle;
 		if (excess < 0) [low, lowExcess, highExcess] = [middle, excess, highExcess / 2];
 		else [high, highExcess, lowExcess] = [middle, excess, lowExcess / 2];
 	}

@@ -145,6 +145,30 @@ export function chanceWithin(trails: Trails, spread: AxisSpread, limit: number):
 	return sum / count;
 }
 
+/** Directions in which it is looked whether a frame is surely sharp. */
+const FEW = 8;
+
+/**
+ * Whether no star of the frame trails by more than `limit` with a chance `share` at least, or undefined where only
+ * `chanceWithin` can tell. The axis errors that a frame allows are a convex area, so that it holds the circle inside the
+ * octagon of what a few directions allow: its chance is 1 − exp(−ρ²/2).
+ */
+export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number, share: number): true | undefined {
+	const { bias, steps } = walks.of(spread, walkOf);
+	const biased = biasedBy(trails, bias);
+	const stretch: Stretch = { from: 0, until: 0 };
+	const enough = Math.sqrt(-2 * Math.log(1 - share)) / Math.cos(Math.PI / FEW);
+	for (const swung of trails.swings)
+		for (let k = 0; k < WALK; k += WALK / FEW)
+			if (
+				!findStretch(stretch, biased, swung, steps[k] as AxisVector, limit) ||
+				stretch.from > 0 ||
+				stretch.until < enough
+			)
+				return undefined;
+	return true;
+}
+
 /** Trail that is not passed with a chance `share`, pixels, to a part `within` of it. */
 export function trailQuantile(trails: Trails, spread: AxisSpread, share: number, within = 1e-4): number {
 	const still = trailFor(trails, spread.bias ?? { along: 0, across: 0 }) + (driveTrails(trails).at(-1) ?? 0);

@@ -32,6 +32,32 @@ export class Kept<K, V> {
 	}
 }
 
+/** Answers by a text, of texts of so many characters in all: when they are full all are forgotten. */
+export class KeptBySize<V> {
+	readonly #answers = new Map<string, V>();
+	readonly #most: number;
+	#size = 0;
+
+	constructor(most: number) {
+		this.#most = most;
+	}
+
+	get(key: string): V | undefined {
+		return this.#answers.get(key);
+	}
+
+	/** Keeps an answer, unless its text alone would fill a tenth of the memory. */
+	add(key: string, answer: V): void {
+		if (key.length > this.#most / 10 || this.#answers.has(key)) return;
+		if (this.#size + key.length > this.#most) {
+			this.#answers.clear();
+			this.#size = 0;
+		}
+		this.#answers.set(key, answer);
+		this.#size += key.length;
+	}
+}
+
 /** Answers by object, each forgotten with its object. */
 export class KeptBy<K extends object, V> {
 	readonly #answers = new WeakMap<K, V>();

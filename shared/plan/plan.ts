@@ -3,6 +3,7 @@
  * `PlanReader` for every version of a text.
  */
 import { CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
+import { KeptBySize } from "../memory/memory.ts";
 import { sharedWith } from "../memory/shared.ts";
 import { compact } from "../text/compact.ts";
 import { marksIn } from "../text/marks.ts";
@@ -35,9 +36,16 @@ export interface Plan {
 
 /**
  * Reads plans. Slices that the text before held come from memory, and of a list that changed the entries that did not:
- * it remembers what one text is made of, and no more.
+ * it remembers what one text is made of, and no more, unless it is told to keep so many characters of older ones. Who
+ * reads a folder of plans has it so: their sites, lenses and trackers are often the same.
  */
 export class PlanReader {
+	readonly #older: KeptBySize<ReadSlice> | undefined;
+
+	constructor({ keeps = 0 }: { readonly keeps?: number } = {}) {
+		this.#older = keeps > 0 ? new KeptBySize(keeps) : undefined;
+	}
+
 	#slices: ReadonlyMap<string, ReadSlice> = new Map();
 	/** The content of the cells of each kind, in their order. */
 	#contents: ReadonlyMap<CellKindName, readonly unknown[]> = new Map();
@@ -54,7 +62,8 @@ export class PlanReader {
 		const contents = new Map<CellKindName, unknown[]>();
 		const cells = slices.slice(0, FILE_BOUNDS.cells).map((slice, index): Cell => {
 			const key = compact(slice.text);
-			const read = now.get(key) ?? this.#slices.get(key) ?? this.#read(key, contents);
+			const read = now.get(key) ?? this.#slices.get(key) ?? this.#older?.get(key) ?? this.#read(key, contents);
+			this.#older?.add(key, read);
 			now.set(key, read);
 			if (read.kind) contents.set(read.kind, [...(contents.get(read.kind) ?? []), read.content]);
 			return { index, start: slice.start, end: slice.start + slice.text.length, text: slice.text, read };

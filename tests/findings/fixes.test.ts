@@ -104,7 +104,7 @@ describe("fewer frames, shorter frames", () => {
 		expect(fixesOf(text("head: geared"), "target/half-rate")).toEqual(["Set the exposure to 6 s"]);
 		expect(
 			fixesOf(text("head: geared\nperiodic-error: { amplitude: 60 arcsec, period: 2 min }"), "target/half-rate"),
-		).toEqual(["Set the exposure to 5 s"]);
+		).toEqual(["Set the exposure to 4.5 s"]);
 	});
 });
 

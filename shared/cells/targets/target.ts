@@ -13,7 +13,7 @@ import {
 	trailsOf,
 	worstStar,
 } from "../../alignment/trail.ts";
-import { axisErrorAllowed, chanceWithin, trailQuantile } from "../../alignment/trail-chance.ts";
+import { axisErrorAllowed, chanceWithin, isSurelyWithin, trailQuantile } from "../../alignment/trail-chance.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { Kept, KeptBy, lazily } from "../../memory/memory.ts";
@@ -100,6 +100,8 @@ export interface TargetLimits {
 	readonly drive: { readonly median: number; readonly most: number } | undefined;
 	/** Pixels by which the fastest star moves between two frames. */
 	readonly gap: number;
+	/** Whether the chance is that of `WANTED_CHANCE` at least; false where the axis error is not known. */
+	readonly isSure: boolean;
 	/** Degrees, worst direction, the drive left out; negative when the frame trails without any; undefined when untracked. */
 	readonly axisErrorAllowed: number | undefined;
 	/** Turn of the field about the middle of the frame, root mean square, degrees; undefined when untracked. */
@@ -255,8 +257,8 @@ interface Frames {
 }
 
 /** Frames of a long series that are looked at: one every so often, the first and the last among them. */
-const LOOK_EVERY_MS = 30 * 60_000;
-const MOST_LOOKS = 7;
+const LOOK_EVERY_MS = 45 * 60_000;
+const MOST_LOOKS = 6;
 
 function framesOf(
 	target: Base,
@@ -386,6 +388,12 @@ function limitsOf({ tracked, trailLimit, entry }: Base, framed: Frames, spread: 
 			const sorted = driveTrails(first);
 			const at = (share: number): number => sorted[Math.ceil(share * sorted.length) - 1] ?? 0;
 			return { median: at(0.5), most: at(NEARLY_ALL) };
+		},
+		get isSure() {
+			if (!tracked || !spread) return chance() >= WANTED_CHANCE;
+			return (
+				trails().every((one) => isSurelyWithin(one, spread, trailLimit, WANTED_CHANCE)) || chance() >= WANTED_CHANCE
+			);
 		},
 		get gap() {
 			const [first] = frames();

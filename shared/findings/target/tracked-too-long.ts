@@ -52,13 +52,14 @@ export default rule({
 				!target.tracked ||
 				target.fixed ||
 				!limits ||
-				!(limits.chance < WANTED_CHANCE) ||
-				limits.tracked === undefined ||
-				evaluation.tracker?.rate === "half"
+				evaluation.tracker?.rate === "half" ||
+				isOfArcs(entry) ||
+				limits.isSure ||
+				limits.tracked === undefined
 			)
 				continue;
 			const exposure = entry.exposure ?? 0;
-			if (isOfArcs(entry) || exposure <= limits.tracked * 1.02) continue;
+			if (exposure <= limits.tracked * 1.02) continue;
 			const better = limits.tracked >= 0.5 ? exposureText(limits.tracked) : undefined;
 			yield {
 				...at(cell, `${index}.exposure`),

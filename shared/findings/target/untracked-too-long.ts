@@ -52,11 +52,13 @@ export default rule({
 		const { site } = evaluation;
 		for (const { cell, target } of eachTarget(evaluation)) {
 			if (target.tracked || !target.limits || isOfArcs(target.entry)) continue;
-			const { untracked, trail, worst } = target.limits;
+			const { trail, worst } = target.limits;
 			// A fixed direction is for the ground as a rule: by day, or with no sky in the frame, there are no stars.
 			if (target.fixed && !(worst.frame.showsSky && site && sunAltitude(site.spot, target.series.from) < STARS_OUT))
 				continue;
+			if (trail <= target.trailLimit) continue;
 			const exposure = target.entry.exposure ?? 0;
+			const { untracked } = target.limits;
 			if (exposure <= untracked * 1.02) continue;
 			const better = exposureText(untracked);
 			yield {
