@@ -225,7 +225,13 @@ function namesOf(space: NameSpace, { plan, site, lenses, landmarks }: Evaluation
 			return { name, detail: camera ? words.lens({ focalLength: camera.focalLength, fNumber: camera.fNumber }) : "" };
 		});
 	}
-	const named = site?.content[space === "landmark" ? "landmarks" : "openings"] ?? [];
+	const named =
+		space === "landmark"
+			? (site?.content.landmarks ?? [])
+			: [
+					...(site?.content.openings ?? []),
+					...(site?.content.obstructions ?? []).filter(({ window }) => window !== undefined),
+				];
 	return named.flatMap(({ name }) => {
 		if (!name) return [];
 		const landmark = landmarks.find((one) => one.name === name);

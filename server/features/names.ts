@@ -49,7 +49,7 @@ const namedAt: Pick<Omit<NamePlace, "cell" | "from" | "to" | "end" | "flow">> = 
 function definitionSpace(kind: string, path: string): NamePlace["space"] | undefined {
 	if (kind === "lens" && path === "name") return "lens";
 	if (kind === "site" && /^landmarks\.\d+\.name$/.test(path)) return "landmark";
-	if (kind === "site" && /^openings\.\d+\.name$/.test(path)) return "opening";
+	if (kind === "site" && /^(?:openings|obstructions)\.\d+\.name$/.test(path)) return "opening";
 	if (kind === "targets" && /^\d+\.name$/.test(path)) return "target";
 	return undefined;
 }

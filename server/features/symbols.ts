@@ -71,7 +71,7 @@ function childrenOf(document: PlanText, cell: Cell): DocumentSymbol[] {
 	const found: DocumentSymbol[] = [];
 	const seen = new Set<number>();
 	for (const [path, place] of cell.read.places) {
-		const match = /^(?:(landmarks|openings)\.)?\d+\.name$/.exec(path);
+		const match = /^(?:(landmarks|openings|obstructions)\.)?\d+\.name$/.exec(path);
 		if (!match || place.source === undefined || place.value.to <= place.value.from || seen.has(place.value.from))
 			continue;
 		seen.add(place.value.from);
@@ -85,7 +85,7 @@ function childrenOf(document: PlanText, cell: Cell): DocumentSymbol[] {
 		found.push({
 			name: place.source.trim() || "unnamed",
 			kind:
-				match[1] === "landmarks" ? SymbolKind.Key : match[1] === "openings" ? SymbolKind.Interface : SymbolKind.Field,
+				match[1] === undefined ? SymbolKind.Field : match[1] === "landmarks" ? SymbolKind.Key : SymbolKind.Interface,
 			range: { start, end },
 			selectionRange,
 		});

@@ -160,10 +160,10 @@ export function createEvaluator(): Evaluator {
 			if (!places) return undefined;
 			const budget = aligned()?.budget;
 			// Where the axis may point in any direction, nothing can be said of trails that follow from it.
-			const covariance = budget && isErrorAngle(budget.radius95) ? budget.covariance : undefined;
+			const spread = budget && isErrorAngle(budget.radius95) ? budget : undefined;
 			return {
 				cell: places.cell,
-				value: numbered(places.value?.map((one) => one && targetOf(one, covariance))),
+				value: numbered(places.value?.map((one) => one && targetOf(one, spread))),
 			};
 		});
 		const logCell = cellsOf(plan, "log")[0];

@@ -41,7 +41,9 @@ import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
 import siteHemisphere from "./site/hemisphere.ts";
 import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
 import siteOtherZone from "./site/other-zone.ts";
+import siteOutlineCrossesItself from "./site/outline-crosses-itself.ts";
 import siteUnknownZone from "./site/unknown-zone.ts";
+import siteWindowOutside from "./site/window-outside.ts";
 import structureConflictMarker from "./structure/conflict-marker.ts";
 import structureEmptyCell from "./structure/empty-cell.ts";
 import structureKeyOfOtherKind from "./structure/key-of-other-kind.ts";
@@ -66,6 +68,7 @@ import structureUnreadable from "./structure/unreadable.ts";
 import structureWrongType from "./structure/wrong-type.ts";
 import structureYaml from "./structure/yaml.ts";
 import targetGroundBlurs from "./target/ground-blurs.ts";
+import targetGroundClimbs from "./target/ground-climbs.ts";
 import targetHalfRate from "./target/half-rate.ts";
 import targetHidden from "./target/hidden.ts";
 import targetInTwilight from "./target/in-twilight.ts";
@@ -75,6 +78,7 @@ import targetOutsideOpening from "./target/outside-opening.ts";
 import targetOutsideStay from "./target/outside-stay.ts";
 import targetOverlap from "./target/overlap.ts";
 import targetTrackedTooLong from "./target/tracked-too-long.ts";
+import targetTrailGaps from "./target/trail-gaps.ts";
 import targetTurnLimit from "./target/turn-limit.ts";
 import targetUntrackedTooLong from "./target/untracked-too-long.ts";
 import targetWithMoon from "./target/with-moon.ts";
@@ -109,6 +113,8 @@ export const RULES: readonly Rule[] = [
 	siteHemisphere,
 	siteLandmarkWithoutPlace,
 	siteOtherZone,
+	siteOutlineCrossesItself,
+	siteWindowOutside,
 	siteUnknownZone,
 	nightLeaveBeforeArrive,
 	nightNoDarkness,
@@ -143,6 +149,7 @@ export const RULES: readonly Rule[] = [
 	lensPixelsDisagree,
 	lensPixelsMissing,
 	targetGroundBlurs,
+	targetGroundClimbs,
 	targetHalfRate,
 	targetHidden,
 	targetInTwilight,
@@ -152,6 +159,7 @@ export const RULES: readonly Rule[] = [
 	targetOutsideStay,
 	targetOverlap,
 	targetTrackedTooLong,
+	targetTrailGaps,
 	targetTurnLimit,
 	targetUntrackedTooLong,
 	targetWithMoon,

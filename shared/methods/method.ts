@@ -7,6 +7,7 @@ import type { Source } from "../alignment/budget.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Fields } from "../notation/shape.ts";
 import type { DeclaredValue, PathOf, Value } from "../notation/value.ts";
+import type { Hider } from "../sky/cover.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import type { Interval } from "../sky/intervals.ts";
 import type { SkyBody } from "../sky/place.ts";
@@ -38,7 +39,7 @@ export type Obstacle =
 	| { readonly type: "needs-key"; readonly key: string }
 	| { readonly type: "unknown-name"; readonly key: string; readonly name: string }
 	| { readonly type: "needs-scales" }
-	| { readonly type: "pole-hidden"; readonly by: "skyline" | "roof" | "horizon"; readonly skyline: number }
+	| { readonly type: "pole-hidden"; readonly by: Hider; readonly skyline: number }
 	| {
 			readonly type: "below-horizon";
 			readonly name: string;
@@ -50,8 +51,9 @@ export type Obstacle =
 			readonly type: "hidden";
 			readonly name: string;
 			readonly key: string;
-			readonly at: EpochMs;
-			readonly by: "skyline" | "roof" | "horizon";
+			/** Undefined for what does not move. */
+			readonly at: EpochMs | undefined;
+			readonly by: Hider;
 			readonly altitude: number;
 			readonly skyline: number;
 			readonly azimuth: number;
@@ -103,7 +105,7 @@ export type Obstacle =
 	| { readonly type: "aim-below-horizon"; readonly altitude: number; readonly advice: Phrase }
 	| {
 			readonly type: "aim-hidden";
-			readonly by: "skyline" | "roof" | "horizon";
+			readonly by: Hider;
 			readonly altitude: number;
 			readonly skyline: number;
 			readonly advice: Phrase;

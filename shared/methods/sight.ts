@@ -1,10 +1,10 @@
 /** Whether a star or body can be seen and pointed at, and what keeps it from that. */
 import type { EpochMs } from "../earth/zone.ts";
 import { brightness } from "../sky/brightness.ts";
+import { hiddenBy } from "../sky/cover.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import { faintestToAim, moonAltitude, sunAltitude } from "../sky/night.ts";
 import { apparentDirection, type SkyBody } from "../sky/place.ts";
-import { hiddenBy } from "../sky/skyline.ts";
 import type { Mark, Obstacle } from "./method.ts";
 import type { Tonight } from "./tonight.ts";
 

@@ -6,10 +6,10 @@ import type { MagneticField } from "../earth/magnetism.ts";
 import type { Sightline } from "../earth/sightline.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Camera } from "../optics/camera.ts";
+import type { Cover } from "../sky/cover.ts";
 import type { Interval } from "../sky/intervals.ts";
 import type { Night } from "../sky/night.ts";
 import type { Spot } from "../sky/place.ts";
-import type { Cover } from "../sky/skyline.ts";
 import { halfTurn, RAD, turn } from "../sky/vector.ts";
 
 /** A landmark with its line of sight. */
@@ -17,6 +17,8 @@ export interface SightedLandmark extends Sightline {
 	readonly name: string;
 	/** Whether its place is known by coordinates (else only a measured bearing is). */
 	readonly located: boolean;
+	/** Whether it can be seen in the dark. */
+	readonly lit: boolean;
 }
 
 /** The tracker and its head, as far as methods mind them. Degrees. */

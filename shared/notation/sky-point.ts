@@ -1,6 +1,6 @@
 /** Points of a skyline or of an outline: `[150, 5]`, bearing and altitude in degrees. */
 import { isScalar, isSeq, type Node } from "yaml";
-import type { SkyPoint } from "../sky/skyline.ts";
+import type { SkyPoint } from "../sky/outline.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import type { Limits } from "./limits.ts";
 import { gotOf, type NodeReader, scalarText } from "./node.ts";

@@ -4,19 +4,11 @@
  */
 import { describe, expect, test } from "vitest";
 import { axisFromDrifts, correctionOf, declinationDrift, partFromDrift } from "../../shared/alignment/drift.ts";
+import { longestExposure, longestUntracked } from "../../shared/alignment/longest-exposure.ts";
 import { passes } from "../../shared/alignment/passes.ts";
 import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/pointer.ts";
-import {
-	axisErrorAllowed,
-	chanceWithin,
-	fieldRotation,
-	longestExposure,
-	longestUntracked,
-	type Shot,
-	trailFor,
-	trailQuantile,
-	trailsOf,
-} from "../../shared/alignment/trail.ts";
+import { fieldRotation, trailFor, trailsOf } from "../../shared/alignment/trail.ts";
+import { axisErrorAllowed, chanceWithin, trailQuantile } from "../../shared/alignment/trail-chance.ts";
 import type { EvaluatedMethod } from "../../shared/cells/method/method.ts";
 import { bearingBodies } from "../../shared/methods/sky-bearing/search.ts";
 import { guideStars } from "../../shared/methods/square-laser/search.ts";
@@ -26,6 +18,7 @@ import { apparentDirection, hourPlaceOf } from "../../shared/sky/place.ts";
 import { findStar } from "../../shared/sky/stars.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { evaluateText } from "../plan-text.ts";
+import { held } from "../reference/held.ts";
 
 /** Numbers to six figures, instants to a second: another processor's last digit is no change. */
 function rounded(value: unknown): unknown {
@@ -385,30 +378,30 @@ describe("pieces", () => {
 		const camera = evaluateText(planAt("kind: compass", { latitude: "32 S" })).lenses[0]?.value?.camera;
 		const { tonight } = evaluateText(planAt("kind: compass", { latitude: "32.4123 S" }));
 		if (!camera || !tonight) throw new Error("no lens");
-		const shots: Shot[] = [0.5, 1].flatMap((rate) =>
-			[false, true].map(
-				(vertical): Shot => ({
+		const shots = [0.5, 1].flatMap((rate) =>
+			[false, true].map((vertical) =>
+				held({
 					camera,
 					vertical,
 					aim: { azimuth: 110, altitude: 50 },
 					spot: tonight.spot,
-					skylineAt: () => 10,
+					isSky: ({ altitude }) => altitude >= 10,
 					rate,
 					periodicError: vertical ? { amplitude: 0.01, period: 600 } : undefined,
 				}),
 			),
 		);
-		const covariance = { alongAlong: 0.04, alongAcross: 0.01, acrossAcross: 0.25 };
+		const spread = { covariance: { alongAlong: 0.04, alongAcross: 0.01, acrossAcross: 0.25 } };
 		expect(
 			shots.flatMap((shot) =>
 				lines({
-					trails: trailsOf(shot, 120),
+					trails: trailFor(trailsOf(shot, 120), { along: 0.5, across: -0.3 }),
 					straight: trailFor(trailsOf(shot, 60), { along: 0, across: 0 }),
 					off: trailFor(trailsOf(shot, 60), { along: 0.5, across: -0.3 }),
-					chance: [0.5, 1, 2, 5, 20].map((limit) => chanceWithin(trailsOf(shot, 60), covariance, limit)),
+					chance: [0.5, 1, 2, 5, 20].map((limit) => chanceWithin(trailsOf(shot, 60), spread, limit)),
 					allowed: axisErrorAllowed(trailsOf(shot, 60), 2),
-					rotation: fieldRotation(shot, covariance, 60),
-					longest: [1, 3].map((limit) => longestExposure(shot, covariance, limit)),
+					rotation: fieldRotation(shot, spread, 60),
+					longest: [1, 3].map((limit) => longestExposure(shot, spread, limit)),
 					untracked: longestUntracked(shot, 2),
 				}),
 			),
@@ -416,10 +409,12 @@ describe("pieces", () => {
 		const [shot] = shots.slice(-2);
 		if (!shot) throw new Error("no shot");
 		const trails = trailsOf(shot, 60);
-		const quantile = trailQuantile(trails, covariance, 0.9);
-		expect(chanceWithin(trails, covariance, quantile)).toBeCloseTo(0.9, 2);
-		expect(chanceWithin(trailsOf(shot, longestExposure(shot, covariance, 2)), covariance, 2)).toBeCloseTo(0.9, 2);
-		expect(longestExposure(shot, { alongAlong: 1e-12, alongAcross: 0, acrossAcross: 1e-12 }, 500)).toBe(14_400);
-		expect(longestExposure(shot, covariance, 0)).toBe(0);
+		const quantile = trailQuantile(trails, spread, 0.9);
+		expect(chanceWithin(trails, spread, quantile)).toBeCloseTo(0.9, 2);
+		expect(chanceWithin(trailsOf(shot, longestExposure(shot, spread, 2)), spread, 2)).toBeCloseTo(0.9, 2);
+		expect(longestExposure(shot, { covariance: { alongAlong: 1e-12, alongAcross: 0, acrossAcross: 1e-12 } }, 500)).toBe(
+			14_400,
+		);
+		expect(longestExposure(shot, spread, 0)).toBe(0);
 	});
 });

@@ -1,21 +1,17 @@
 import { describe, expect, test } from "vitest";
 import { axisVector, radiusHolding } from "../../shared/alignment/axis-error.ts";
 import { declinationDrift, parallelDrift } from "../../shared/alignment/drift.ts";
+import { longestExposure } from "../../shared/alignment/longest-exposure.ts";
 import { solvePair } from "../../shared/alignment/pairs.ts";
 import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/pointer.ts";
-import {
-	axisErrorAllowed,
-	chanceWithin,
-	longestExposure,
-	trailFor,
-	trailQuantile,
-	trailsOf,
-} from "../../shared/alignment/trail.ts";
+import { driveTrails, trailFor, trailsOf } from "../../shared/alignment/trail.ts";
+import { axisErrorAllowed, chanceWithin, trailQuantile } from "../../shared/alignment/trail-chance.ts";
 import { ALL_METHODS, methodOf } from "../../shared/methods/methods.ts";
 import { poleSighting } from "../../shared/methods/pole-sighting/pole-sighting.ts";
 import { equatorialPlace, findBody } from "../../shared/sky/place.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { computed, evaluateText, planWith } from "../plan-text.ts";
+import { held } from "./held.ts";
 import { angle, axisError, byLaser, dir, driftOf, later, normals, pole, spin } from "./simulation.ts";
 
 const LATITUDES = [10, 25, 39, 50, 65] as const;
@@ -265,7 +261,6 @@ describe("trails", () => {
 		vertical: false,
 		aim: { azimuth: 0, altitude: 39.0001 },
 		spot: { latitude: 39, longitude: 0, elevation: 0, air: { pressure: 0, temperature: 10 } },
-		skylineAt: () => -90,
 		rate: 1,
 	};
 	const scale = 50.70676;
@@ -279,16 +274,16 @@ describe("trails", () => {
 			[1, 180, 47.2519663],
 		] as const) {
 			// Near the pole a star stands about 90° from the residual axis and moves by the whole turn.
-			const trail = trailFor(trailsOf(shot, seconds), { along: 0, across: error });
+			const trail = trailFor(trailsOf(held(shot), seconds), { along: 0, across: error });
 			expect(trail * scale).toBeCloseTo(arcsec, 1);
 			expect((trail * scale) / arcsec).toBeCloseTo(1, 3);
 		}
 	});
 
 	test("allowed time: 24 mm, 5.9 µm, 1°, 1 px → 193.161 s", () => {
-		const trails = (seconds: number) => trailFor(trailsOf(shot, seconds), { along: 0, across: 1 });
+		const trails = (seconds: number) => trailFor(trailsOf(held(shot), seconds), { along: 0, across: 1 });
 		expect(trails(193.161)).toBeCloseTo(1, 2);
-		expect(axisErrorAllowed(trailsOf(shot, 193.161), 1)).toBeCloseTo(1, 2);
+		expect(axisErrorAllowed(trailsOf(held(shot), 193.161), 1)).toBeCloseTo(1, 2);
 	});
 
 	test("chance, quantile and longest exposure agree with draws of the exact trail over the ellipse", () => {
@@ -297,46 +292,51 @@ describe("trails", () => {
 			camera: { ...shot.camera, sensor: [36, 24] as const },
 			aim: { azimuth: 150, altitude: 40 },
 		};
-		const covariance = { alongAlong: 0.5, alongAcross: 0.2, acrossAcross: 1.2 };
-		const trails = trailsOf(wide, 120);
+		const spread = { covariance: { alongAlong: 0.5, alongAcross: 0.2, acrossAcross: 1.2 } };
+		const trails = trailsOf(held(wide), 120);
 		const next = normals(11);
-		const a = Math.sqrt(covariance.alongAlong);
-		const b = covariance.alongAcross / a;
-		const c = Math.sqrt(covariance.acrossAcross - b * b);
+		const a = Math.sqrt(spread.covariance.alongAlong);
+		const b = spread.covariance.alongAcross / a;
+		const c = Math.sqrt(spread.covariance.acrossAcross - b * b);
 		const drawn = Array.from({ length: 20_000 }, () => {
 			const [u, v] = [next(), next()];
 			return trailFor(trails, { along: a * u, across: b * u + c * v });
 		}).sort((x, y) => x - y);
 		for (const share of [0.5, 0.9, 0.95]) {
-			const quantile = trailQuantile(trails, covariance, share);
+			const quantile = trailQuantile(trails, spread, share);
 			expect(quantile / (drawn[Math.floor(share * drawn.length)] as number)).toBeCloseTo(1, 1);
 			expect(drawn.filter((trail) => trail <= quantile).length / drawn.length).toBeCloseTo(share, 1);
-			expect(chanceWithin(trails, covariance, quantile)).toBeCloseTo(share, 3);
+			expect(chanceWithin(trails, spread, quantile)).toBeCloseTo(share, 3);
 		}
-		const longest = longestExposure(wide, covariance, 1.5, 0.9);
-		expect(chanceWithin(trailsOf(wide, longest), covariance, 1.5)).toBeGreaterThanOrEqual(0.9);
-		expect(chanceWithin(trailsOf(wide, longest * 1.02), covariance, 1.5)).toBeLessThan(0.9);
+		const longest = longestExposure(held(wide), spread, 1.5, 0.9);
+		expect(chanceWithin(trailsOf(held(wide), longest), spread, 1.5)).toBeGreaterThanOrEqual(0.9);
+		expect(chanceWithin(trailsOf(held(wide), longest * 1.02), spread, 1.5)).toBeLessThan(0.9);
 	});
 
 	test("half rate: sky and ground trail alike, half of an untracked star's trail", () => {
 		const equator = { ...shot, spot: { ...shot.spot, latitude: 0 }, aim: { azimuth: 90, altitude: 50 } };
-		const half = trailFor(trailsOf({ ...equator, rate: 0.5 }, 60), { along: 0, across: 0 });
-		const still = trailFor(trailsOf({ ...equator, rate: 0 }, 60), { along: 0, across: 0 });
+		const half = trailFor(trailsOf(held({ ...equator, rate: 0.5 }), 60), { along: 0, across: 0 });
+		const still = trailFor(trailsOf(held({ ...equator, rate: 0 }), 60), { along: 0, across: 0 });
 		expect(half / still).toBeCloseTo(0.5, 3);
 	});
 
-	test("periodic error: 2A sin(πt / P), at most 2A", () => {
+	test("periodic error: at most 2A sin(πt / P), 2A from a period on; cos δ of it at a declination", () => {
 		const periodicError = { amplitude: 40 / 3600, period: 600 };
-		const swing = (t: number) => trailsOf({ ...shot, periodicError }, t).periodic * scale;
-		expect(swing(120)).toBeCloseTo(2 * 40 * Math.sin(Math.PI * 0.2), 2);
-		expect(swing(300)).toBeCloseTo(80, 2);
-		expect(swing(2000)).toBeCloseTo(80, 2);
+		const equator = { ...shot, aim: { azimuth: 180, altitude: 51 } };
+		const swings = (t: number, aim = equator.aim) =>
+			driveTrails(trailsOf(held({ ...equator, aim, periodicError }), t)).map((one) => one * scale);
+		const most = (t: number, aim = equator.aim) => swings(t, aim).at(-1) ?? 0;
+		expect(most(120) / (2 * 40 * Math.sin(Math.PI * 0.2))).toBeCloseTo(1, 2);
+		expect(most(300) / 80).toBeCloseTo(1, 2);
+		expect(swings(600).map((one) => one / 80)).toEqual(swings(600).map(() => expect.closeTo(1, 3)));
+		expect(swings(2000)[0]).toBeCloseTo(80, 0);
+		expect(most(120, { azimuth: 180, altitude: 21 }) / most(120)).toBeCloseTo(Math.cos(Math.PI / 6), 3);
 	});
 
 	test("differential refraction matters low down only", () => {
 		const air = { pressure: 1010, temperature: 10 };
 		const at = (altitude: number) =>
-			trailFor(trailsOf({ ...shot, spot: { ...shot.spot, air }, aim: { azimuth: 90, altitude } }, 240), {
+			trailFor(trailsOf(held({ ...shot, spot: { ...shot.spot, air }, aim: { azimuth: 90, altitude } }), 240), {
 				along: 0,
 				across: 0,
 			}) * scale;

@@ -5,6 +5,7 @@ import { pixelScaleArcsec } from "../../shared/optics/camera.ts";
 import { toDirection } from "../../shared/sky/horizontal.ts";
 import { airlessDirection, findBody, type SkyBody, type Spot } from "../../shared/sky/place.ts";
 import { evaluateText, planWith, valuesOf } from "../plan-text.ts";
+import { held } from "./held.ts";
 import { axisError, dir, driftOf, later, spin, type V } from "./simulation.ts";
 
 const cameraOf = {
@@ -211,10 +212,13 @@ describe("field rotation", () => {
 			vertical: false,
 			aim: { azimuth: 90, altitude: 0.001 },
 			spot: { latitude, longitude: 0, elevation: 0, air: noAir },
-			skylineAt: () => -90,
 			rate: 1,
 		};
-		const predicted = fieldRotation(shot, { alongAlong: 0, alongAcross: 0, acrossAcross: 1 }, 300);
+		const predicted = fieldRotation(
+			held(shot),
+			{ covariance: { alongAlong: 0, alongAcross: 0, acrossAcross: 1 } },
+			300,
+		);
 		const axis = offAxis(latitude, 0, 1);
 		const left = dir(88, 0);
 		const right = dir(92, 0);

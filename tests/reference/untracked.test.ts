@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { longestUntracked } from "../../shared/alignment/trail.ts";
+import { longestUntracked } from "../../shared/alignment/longest-exposure.ts";
 import { type Camera, fieldAcross, pixelScaleArcsec, pointOf, rayOf } from "../../shared/optics/camera.ts";
 import { npfFull, npfSimple, rateLimit, rule500 } from "../../shared/optics/untracked.ts";
+import { held } from "./held.ts";
 
 const camera = (focalLength: number, fNumber: number, pixelPitch: number, crop = 1): Camera => ({
 	focalLength,
@@ -47,13 +48,12 @@ describe("untracked limits", () => {
 			vertical: false,
 			aim: { azimuth: 90, altitude: 60 },
 			spot,
-			skylineAt: () => -90,
 			rate: 0,
 		};
 		const tiny = { ...shot, camera: { ...one, sensor: [0.01, 0.01] as const } };
-		expect(longestUntracked(tiny, 1)).toBeCloseTo(rateLimit(one, 0, 1), 1);
-		expect(longestUntracked(shot, 1)).toBeLessThan(rateLimit(one, 0, 1));
-		expect(longestUntracked(shot, 1)).toBeGreaterThan(rateLimit(one, 0, 1) / 2.5);
+		expect(longestUntracked(held(tiny), 1)).toBeCloseTo(rateLimit(one, 0, 1), 1);
+		expect(longestUntracked(held(shot), 1)).toBeLessThan(rateLimit(one, 0, 1));
+		expect(longestUntracked(held(shot), 1)).toBeGreaterThan(rateLimit(one, 0, 1) / 2.5);
 	});
 });
 

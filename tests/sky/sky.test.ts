@@ -3,6 +3,7 @@
 import { Body, Illumination } from "astronomy-engine";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
+import { type Cover, coverOf, hiddenBy, windowsOf } from "../../shared/sky/cover.ts";
 import { astroTime } from "../../shared/sky/frame.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
 import { toDirection, toLocal, toVector } from "../../shared/sky/horizontal.ts";
@@ -15,6 +16,7 @@ import {
 	nightOf,
 	sunAltitude,
 } from "../../shared/sky/night.ts";
+import { edgesThatCross, isWithin, outlineOf, type SkyPoint } from "../../shared/sky/outline.ts";
 import {
 	airlessDirection,
 	apparentDirection,
@@ -28,7 +30,6 @@ import {
 	vectorOfDate,
 } from "../../shared/sky/place.ts";
 import { crossings, whereAtLeastZero, whereTrue } from "../../shared/sky/roots.ts";
-import { type Cover, coverOf, hiddenBy, isInside, openingAt } from "../../shared/sky/skyline.ts";
 import { cosBetween, findStar, starAt, starSpellings } from "../../shared/sky/stars.ts";
 import { cross, dot, fromAngles, halfTurn, length, plus, times, turn, unit } from "../../shared/sky/vector.ts";
 
@@ -197,27 +198,27 @@ describe("skyline and openings", () => {
 
 	const window = {
 		name: "window",
-		outline: [
+		outline: outlineOf([
 			[340, 20],
 			[20, 20],
 			[20, 60],
 			[340, 60],
-		] as const,
+		]),
 	};
 	const notched = {
 		name: "notch",
-		outline: [
+		outline: outlineOf([
 			[80, 0],
 			[120, 0],
 			[120, 50],
 			[100, 10],
 			[80, 50],
-		] as const,
+		]),
 	};
 
 	test("inside and outside of an opening, over north and with a notch", () => {
 		const inside = (opening: typeof window | typeof notched, azimuth: number, altitude: number): boolean =>
-			isInside(opening, { azimuth, altitude });
+			isWithin(opening.outline, { azimuth, altitude });
 		for (const [azimuth, altitude] of [
 			[0, 40],
 			[359, 21],
@@ -266,8 +267,155 @@ describe("skyline and openings", () => {
 		]).toEqual([undefined, "horizon", "horizon"]);
 		const cave = coverOf(undefined, [window, notched]);
 		expect([hidden(cave, 0, 40), hidden(cave, 100, 5), hidden(cave, 200, 40)]).toEqual([undefined, undefined, "roof"]);
-		expect(openingAt(cave, { azimuth: 100, altitude: 5 })?.name).toBe("notch");
-		expect(openingAt(cave, { azimuth: 200, altitude: 5 })).toBe(undefined);
+	});
+
+	test("an outline holds the same sky whichever way round, wherever it begins, and over north and the zenith", () => {
+		const shapes: Record<string, { corners: SkyPoint[]; within: SkyPoint[]; without: SkyPoint[] }> = {
+			"over north": {
+				corners: [
+					[350, 10],
+					[20, 10],
+					[20, 50],
+					[350, 50],
+				],
+				within: [
+					[0, 30],
+					[355, 11],
+					[19, 49],
+					[360, 20],
+					[-5, 20],
+				],
+				without: [
+					[180, 30],
+					[21, 30],
+					[349, 30],
+					[0, 9],
+					[0, 51],
+				],
+			},
+			"once round, above": {
+				corners: [
+					[0, 60],
+					[90, 50],
+					[180, 60],
+					[270, 50],
+				],
+				within: [
+					[0, 61],
+					[90, 51],
+					[45, 56],
+					[315, 56],
+					[200, 90],
+					[123, 89],
+				],
+				without: [
+					[0, 59],
+					[90, 49],
+					[45, 54],
+					[315, 54],
+					[270, 30],
+				],
+			},
+			"up to the zenith": {
+				corners: [
+					[100, 0],
+					[100, 40],
+					[0, 90],
+					[200, 40],
+					[200, 0],
+				],
+				within: [
+					[101, 1],
+					[150, 70],
+					[199, 89],
+					[150, 89.9],
+				],
+				without: [
+					[99, 10],
+					[201, 10],
+					[300, 89],
+					[0, 50],
+				],
+			},
+			"three quarters of the sky": {
+				corners: [
+					[10, 5],
+					[100, 5],
+					[190, 5],
+					[280, 5],
+					[280, 30],
+					[190, 30],
+					[100, 30],
+					[10, 30],
+				],
+				within: [
+					[11, 6],
+					[150, 20],
+					[279, 29],
+					[190, 10],
+				],
+				without: [
+					[0, 20],
+					[300, 20],
+					[150, 4],
+					[150, 31],
+				],
+			},
+		};
+		for (const [name, { corners, within, without }] of Object.entries(shapes))
+			for (let from = 0; from < corners.length; from++)
+				for (const order of [corners, [...corners].reverse()]) {
+					const outline = outlineOf([...order.slice(from), ...order.slice(0, from)]);
+					const inside = within.map(([azimuth, altitude]) => isWithin(outline, { azimuth, altitude }));
+					const outside = without.map(([azimuth, altitude]) => isWithin(outline, { azimuth, altitude }));
+					expect([inside, outside], `${name} from corner ${from}`).toEqual([
+						within.map(() => true),
+						without.map(() => false),
+					]);
+					expect(edgesThatCross(outline), name).toBe(undefined);
+				}
+		expect(
+			edgesThatCross(
+				outlineOf([
+					[350, 0],
+					[10, 40],
+					[10, 0],
+					[350, 40],
+				]),
+			),
+		).toEqual([0, 2]);
+	});
+
+	test("a free-standing arch hides a band under an open sky, and its window can be named", () => {
+		const arch = {
+			name: "arch",
+			outline: outlineOf([
+				[200, 0],
+				[200, 30],
+				[220, 45],
+				[240, 30],
+				[240, 0],
+			]),
+			window: outlineOf([
+				[208, 0],
+				[212, 25],
+				[228, 25],
+				[232, 0],
+			]),
+		};
+		const open = coverOf([[0, 3]], undefined, [arch]);
+		const at = (azimuth: number, altitude: number) => hiddenBy(open, { azimuth, altitude });
+		expect([at(0, 37), at(220, 60), at(199, 10), at(220, 20), at(220, 2)]).toEqual([
+			undefined,
+			undefined,
+			undefined,
+			undefined,
+			"skyline",
+		]);
+		expect([at(203, 10), at(220, 30), at(239, 20)]).toEqual([arch, arch, arch]);
+		expect(windowsOf(open)).toEqual([{ name: "arch", outline: arch.window }]);
+		// In a cave, what is outside every opening stays hidden.
+		expect(hiddenBy(coverOf(undefined, [window], [arch]), { azimuth: 220, altitude: 20 })).toBe("roof");
 	});
 });
 

@@ -3,6 +3,7 @@ import {
 	bearing,
 	coordinate,
 	type Decoded,
+	flag,
 	list,
 	mapping,
 	optional,
@@ -34,6 +35,11 @@ const landmark = mapping("A nameable thing with a bearing", {
 		example: "2.5°",
 		otherwise: "reckoned from the coordinates",
 	}),
+	lit: optional(flag(), {
+		doc: "Whether it can be seen in the dark: a lamp on it, or a lit window.",
+		example: "true",
+		otherwise: "false",
+	}),
 });
 
 /** A window of visible sky in an enclosed site. */
@@ -42,6 +48,20 @@ const opening = mapping("A window of visible sky in an enclosed stand", {
 	outline: required(list(skyPoint(), { min: 3, max: 500 }), {
 		doc: "Corners of the window as seen from the stand: pairs of true bearing and altitude in degrees, in order around it.",
 		example: "[[150, 5], [210, 5], [205, 48], [155, 50]]",
+	}),
+});
+
+/** A thing in the sky that hides. */
+const obstruction = mapping("A thing in the sky that hides", {
+	name: required(text(), { doc: "What the plan and the card call it.", example: "arch" }),
+	outline: required(list(skyPoint(), { min: 3, max: 500 }), {
+		doc: "Corners as seen from the spot: pairs of true bearing and altitude in degrees, in order around it. It may go over north, and once round the sky: then it holds the zenith.",
+		example: "[[150, 0], [150, 40], [180, 52], [210, 40], [210, 0]]",
+	}),
+	window: optional(list(skyPoint(), { min: 3, max: 500 }), {
+		doc: "Corners of the hole through which the sky is seen. Targets may name it as their `opening`, by the name above.",
+		example: "[[160, 0], [165, 30], [195, 30], [200, 0]]",
+		otherwise: "there is none",
 	}),
 });
 
@@ -80,6 +100,11 @@ export const site = mapping("The stand", {
 		doc: "For a cave, an arch, a ruin with a roof: only what lies in one of these windows, and above the skyline, is visible.",
 		example: "[{ name: mouth, outline: [[150, 0], [210, 0], [180, 45]] }]",
 		otherwise: "open sky above the skyline",
+	}),
+	obstructions: optional(list(obstruction, { min: 1, max: 50 }), {
+		doc: "Things that hide a part of an open sky: an overhang, a branch, a free-standing arch with its window.",
+		example: "[{ name: branch, outline: [[40, 35], [75, 50], [70, 30]] }]",
+		otherwise: "none",
 	}),
 	landmarks: optional(list(landmark, { max: 200 }), {
 		doc: "Nameable things with a known place, to take bearings from.",

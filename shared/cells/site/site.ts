@@ -5,11 +5,15 @@ import { type MagneticField, magneticField } from "../../earth/magnetism.ts";
 import { sightline } from "../../earth/sightline.ts";
 import { type EpochMs, isZone, zoneAt } from "../../earth/zone.ts";
 import type { SightedLandmark } from "../../methods/tonight.ts";
+import { type Cover, coverOf, type Hider, hiddenBy, type Obstruction, type Opening } from "../../sky/cover.ts";
+import { outlineOf, type SkyPoint } from "../../sky/outline.ts";
 import type { Spot } from "../../sky/place.ts";
 import { standardPressure } from "../../sky/refraction.ts";
-import { type Cover, coverOf, hiddenBy, type Opening } from "../../sky/skyline.ts";
 import { turn } from "../../sky/vector.ts";
+import { sentences, told } from "../../text/sentence.ts";
 import type { SiteContent } from "./keys.ts";
+
+const words = sentences("cells.site", { opening: "opening", obstruction: "obstruction" });
 
 export interface EvaluatedSite {
 	readonly content: SiteContent;
@@ -20,7 +24,7 @@ export interface EvaluatedSite {
 	readonly zoneThere: string;
 	readonly cover: Cover;
 	/** What hides the pole, if anything. */
-	readonly poleHidden: "horizon" | "skyline" | "roof" | undefined;
+	readonly poleHidden: Hider | undefined;
 }
 
 /** Undefined while the coordinates cannot be read. */
@@ -34,16 +38,27 @@ export function evaluateSite(cell: SiteContent | undefined): EvaluatedSite | und
 		air: { pressure: cell.pressure ?? standardPressure(elevation), temperature: cell.temperature ?? 10 },
 	};
 	const zoneThere = zoneAt(cell.latitude, cell.longitude);
-	const openings = cell.openings
-		?.filter(
-			(opening): opening is { name?: string; outline: NonNullable<typeof opening.outline> } =>
-				(opening.outline?.length ?? 0) >= 3,
-		)
-		.map(({ name, outline }): Opening => ({ name: name ?? "opening", outline }));
-	const cover = coverOf(cell.skyline, openings);
+	const openings = cell.openings?.flatMap(({ name, outline }): readonly Opening[] =>
+		isArea(outline) ? [{ name: name ?? told(words.opening()), outline: outlineOf(outline) }] : [],
+	);
+	const obstructions = cell.obstructions?.flatMap(({ name, outline, window }): readonly Obstruction[] =>
+		isArea(outline)
+			? [
+					{
+						name: name ?? told(words.obstruction()),
+						outline: outlineOf(outline),
+						window: isArea(window) ? outlineOf(window) : undefined,
+					},
+				]
+			: [],
+	);
+	const cover = coverOf(cell.skyline, openings, obstructions);
 	const zone = cell.timezone !== undefined && isZone(cell.timezone) ? cell.timezone : zoneThere;
 	return { content: cell, spot, zone, zoneThere, cover, poleHidden: hiddenBy(cover, seenPole(spot)) };
 }
+
+const isArea = (outline: readonly SkyPoint[] | undefined): outline is readonly SkyPoint[] =>
+	outline !== undefined && outline.length >= 3;
 
 /** The magnetic field at the site in the middle of the night. */
 export const fieldOf = ({ spot }: EvaluatedSite, at: EpochMs): MagneticField | undefined =>
@@ -55,15 +70,20 @@ export function sightLandmarks(
 	field: MagneticField | undefined,
 ): readonly SightedLandmark[] {
 	return (cell.landmarks ?? []).flatMap((landmark): SightedLandmark[] => {
-		const { name, latitude, longitude, elevation, bearing, altitude } = landmark;
+		const { name, latitude, longitude, elevation, bearing, altitude, lit = false } = landmark;
 		if (name === undefined) return [];
 		if (latitude !== undefined && longitude !== undefined) {
 			return [
-				{ name, located: true, ...sightline(spot, { latitude, longitude, elevation: elevation ?? spot.elevation }) },
+				{
+					name,
+					lit,
+					located: true,
+					...sightline(spot, { latitude, longitude, elevation: elevation ?? spot.elevation }),
+				},
 			];
 		}
 		if (bearing === undefined) return [];
 		const trueBearing = bearing.north === "true" ? bearing.degrees : turn(bearing.degrees + (field?.declination ?? 0));
-		return [{ name, located: false, bearing: trueBearing, distance: Number.NaN, altitude: altitude ?? 0 }];
+		return [{ name, lit, located: false, bearing: trueBearing, distance: Number.NaN, altitude: altitude ?? 0 }];
 	});
 }

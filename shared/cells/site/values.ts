@@ -16,6 +16,7 @@ const words = sentences("value.site", {
 	south: "south",
 	inView: "in view",
 	outside: "hidden: outside every opening",
+	obstructed: "hidden: behind `{name}`",
 	below: "hidden: {angle} below the skyline",
 	anyModel: "World Magnetic Model",
 	found: "Found from the coordinates.",
@@ -121,7 +122,9 @@ export function siteValues(
 			? words.inView()
 			: poleHidden === "roof"
 				? words.outside()
-				: words.below({ angle: degrees(cover.skylineAt(bearing) - seen.altitude) });
+				: typeof poleHidden === "object"
+					? words.obstructed({ name: poleHidden.name })
+					: words.below({ angle: degrees(cover.skylineAt(bearing) - seen.altitude) });
 	return [
 		values["pole-altitude"](Math.abs(spot.latitude), { fill: { which } }),
 		values["pole-altitude-apparent"](seen.altitude),

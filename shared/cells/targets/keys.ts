@@ -72,7 +72,21 @@ export const target = mapping("A target", {
 		example: "1.5 px",
 		otherwise: "1.5 px",
 	}),
-	tracked: optional(flag(), { doc: "Whether the tracker runs.", example: "false", otherwise: "true" }),
+	"sharp-above": optional(quantity("angle", { min: 0, max: 60 }), {
+		doc: "Lowest altitude at which stars are to be sharp. Lower ones are dimmed and blurred by the air anyway; they count less the lower they are, and not at all 2° lower.",
+		example: "10°",
+		otherwise: "5°",
+	}),
+	stars: optional(word({ sharp: "Points: trails are kept within `trail`.", trails: "Arcs, on purpose: no limit." }), {
+		doc: "What stars are to be on the frames.",
+		example: "trails",
+		otherwise: "sharp",
+	}),
+	tracked: optional(flag(), {
+		doc: "Whether the tracker runs.",
+		example: "false",
+		otherwise: "true; false for `stars: trails`",
+	}),
 	opening: optional(reference("opening"), {
 		doc: "Name of the opening the target must stay in.",
 		example: "west window",

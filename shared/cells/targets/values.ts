@@ -1,14 +1,19 @@
 /** The values of a target: where it stands, when it is usable, how long a frame holds. */
-import { WANTED_CHANCE } from "../../alignment/trail.ts";
+import { SHARP_ABOVE } from "../../alignment/frame-stars.ts";
+import { WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
+import { clockOf } from "../../earth/zone.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { intervalText } from "../../notation/interval.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
+import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { totalMinutes } from "../../sky/intervals.ts";
 import { turn } from "../../sky/vector.ts";
-import { sentences, told } from "../../text/sentence.ts";
+import { type Phrase, sentences, told } from "../../text/sentence.ts";
 import type { TargetEntry } from "./keys.ts";
-import type { EvaluatedTarget, TargetLimits } from "./target.ts";
+import { type EvaluatedTarget, isOfArcs, type TargetLimits } from "./target.ts";
 
 /** Paths inside an entry; every value is also shown at the entry itself. */
 type Path = PathOf<TargetEntry>;
@@ -22,8 +27,23 @@ const words = sentences("value.target", {
 	inView: "In view, over the stay.",
 	trail: "Trail",
 	trailMedian: "Trail, median",
-	untracked: "Worst star of the frame, untracked.",
-	tracked: "Worst star of the frame, over the axis-error ellipse.",
+	untracked: "Worst star of the frame, untracked: {where}.",
+	tracked: "Worst star of the frame, over the axis-error ellipse and the drive's phases: {where}.",
+	where: "{place}, {altitude} high at {bearing}",
+	later: "{place} of the frame at {time}, {altitude} high at {bearing}",
+	axis: "the alignment",
+	drive: "the drive's periodic error",
+	refraction: "refraction",
+	rate: "the tracker's rate",
+	topLeft: "upper left",
+	top: "top",
+	topRight: "upper right",
+	left: "left",
+	middle: "middle",
+	right: "right",
+	bottomLeft: "lower left",
+	bottom: "bottom",
+	bottomRight: "lower right",
 });
 
 const PLACES = ["aim", "name", "from", "at"] as const satisfies readonly Path[];
@@ -69,8 +89,8 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"untracked-limit": {
 		is: "duration",
 		label: "Untracked, {limit} px",
-		how: `Exact turn of the sky in the lens's projection, worst of the frame's stars: middle and sides, from the skyline
-			to the top.`,
+		how: `Exact turn of the sky in the lens's projection, for the worst star of the sky that the frame shows, from
+			{lowest} of altitude on.`,
 		at: ["exposure", "trail", "tracked", "name"],
 	},
 	"untracked-npf-full": {
@@ -82,15 +102,15 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"tracked-limit": {
 		is: "duration",
 		label: "Tracked, {limit} px, {chance} % sure",
-		how: `Axis error of the first method that works (its whole ellipse), periodic error at its worst phase, rate and
-			refraction; worst place of the frame. Not wind, not sag.`,
+		how: `Axis error of the first method that works (its whole ellipse), periodic error at any phase, rate and
+			refraction; worst star of the sky that the frame shows. Not wind, not sag.`,
 		at: SHARP,
 	},
 	"axis-error-allowed": {
 		is: "error",
 		places: 2,
 		label: "Axis error allowed",
-		how: "In the worst direction, for {limit} px over this exposure.",
+		how: "In the worst direction, for {limit} px over this exposure, the drive's periodic error left out.",
 		at: SHARP,
 	},
 	trail: { is: "number", unit: "px", places: 2, label: "{label}", how: "{how}", at: SHARP },
@@ -99,8 +119,51 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "px",
 		places: 2,
 		label: "Trail, 95th percentile",
-		how: "Worst star of the frame, over the axis-error ellipse.",
+		how: "Worst star of the frame, over the axis-error ellipse and the drive's phases.",
 		at: SHARP,
+	},
+	"trail-centre": {
+		is: "number",
+		unit: "px",
+		places: 2,
+		label: "Trail in the middle of the frame",
+		how: "With the axis where it is expected; the drive's periodic error left out.",
+		at: SHARP,
+	},
+	"trail-worst-altitude": {
+		is: "angle",
+		label: "Altitude of the worst star",
+		how: "As seen: {place} of the frame.",
+		at: SHARP,
+	},
+	"trail-worst-azimuth": { is: "bearing", label: "Bearing of the worst star", how: "True.", at: SHARP },
+	"trail-source": {
+		is: "text",
+		label: "Trails come most from",
+		how: "The greatest part of the worst star's trail: alignment, drive, refraction or rate.",
+		at: SHARP,
+	},
+	"trail-drive": {
+		is: "number",
+		unit: "px",
+		places: 2,
+		label: "Trail by the drive alone",
+		how: "Its periodic error, on every other frame; on one in twenty {most} px or more.",
+		at: SHARP,
+	},
+	arc: {
+		is: "angle",
+		label: "Arcs turn by",
+		how: "The turn of the sky from the first frame to the end of the last.",
+		at: ["exposure", "frames", "stars", "name"],
+	},
+	"gap-trail": {
+		is: "number",
+		unit: "px",
+		places: 1,
+		label: "Gaps in the arcs",
+		how: "How far the fastest star of the frame moves in the pause between two frames.",
+		at: ["gap", "stars", "name"],
 	},
 	chance: {
 		is: "number",
@@ -115,7 +178,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "px",
 		places: 2,
 		label: "Trail with a perfect axis",
-		how: "Periodic error, rate and refraction alone.",
+		how: "Rate and refraction alone, with the drive's periodic error 19 times in 20.",
 		at: SHARP,
 	},
 	"field-rotation": {
@@ -123,7 +186,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "′",
 		places: 2,
 		label: "The field turns by",
-		how: "About the middle of the frame over one exposure, one standard deviation.",
+		how: "About the middle of the frame over one exposure, root mean square.",
 		at: SHARP,
 	},
 	"ground-trail": {
@@ -145,7 +208,7 @@ export function targetValues(
 	zone: string,
 ): readonly Value[] {
 	const { index, limits } = target;
-	return [...placeValues(target, field, zone), ...(limits ? limitValues(target, limits) : [])].map((value) => ({
+	return [...placeValues(target, field, zone), ...(limits ? limitValues(target, limits, zone) : [])].map((value) => ({
 		...value,
 		at: [`${index}`, ...value.at.map((path) => `${index}.${path}`)],
 	}));
@@ -179,17 +242,41 @@ function placeValues(
 	];
 }
 
-function limitValues(
-	{ name: of, trailLimit: limit, tracked }: EvaluatedTarget,
-	limits: TargetLimits,
-): readonly Value[] {
-	const { npfFull, axisErrorAllowed, fieldRotation } = limits;
+function limitValues(target: EvaluatedTarget, limits: TargetLimits, zone: string): readonly Value[] {
+	const { name: of, trailLimit: limit, tracked, entry } = target;
+	const { npfFull, axisErrorAllowed, fieldRotation, worst, drive } = limits;
+	const { star, frame } = worst;
+	const place = placeInFrame(star.place);
+	const where = (frame.at === target.series.from ? words.where : words.later)({
+		place,
+		time: clockOf(zone, frame.at),
+		altitude: degrees(star.seen.altitude),
+		bearing: bearingText(star.seen.azimuth),
+	});
+	const worstValues = [
+		values["trail-worst-altitude"](star.seen.altitude, { of, fill: { place } }),
+		values["trail-worst-azimuth"](star.seen.azimuth, { of }),
+	];
+	if (isOfArcs(entry))
+		return [
+			values.arc((SKY_RATE_ARCSEC / 3600) * target.seconds, { of }),
+			...(entry.frames !== undefined && entry.frames > 1 ? [values["gap-trail"](limits.gap, { of })] : []),
+			...worstValues,
+		];
 	const untracked = [
-		values["untracked-limit"](limits.untracked, { of, fill: { limit } }),
+		values["untracked-limit"](limits.untracked, {
+			of,
+			fill: { limit, lowest: degrees(entry["sharp-above"] ?? SHARP_ABOVE) },
+		}),
 		...(npfFull === undefined ? [] : [values["untracked-npf-full"](npfFull, { of })]),
 	];
 	if (!tracked)
-		return [...untracked, values.trail(limits.trail, { of, fill: { label: words.trail(), how: words.untracked() } })];
+		return [
+			...untracked,
+			values.trail(limits.trail, { of, fill: { label: words.trail(), how: words.untracked({ where }) } }),
+			...(limits.centre === undefined ? [] : [values["trail-centre"](limits.centre, { of })]),
+			...worstValues,
+		];
 	return [
 		...untracked,
 		values["tracked-limit"](limits.tracked, { of, fill: { limit, chance: WANTED_CHANCE * 100 } }),
@@ -197,11 +284,27 @@ function limitValues(
 			of,
 			fill: { limit },
 		}),
-		values.trail(limits.trail, { of, fill: { label: words.trailMedian(), how: words.tracked() } }),
+		values.trail(limits.trail, { of, fill: { label: words.trailMedian(), how: words.tracked({ where }) } }),
 		values["trail-95"](limits.trail95, { of }),
+		...(limits.centre === undefined ? [] : [values["trail-centre"](limits.centre, { of })]),
+		...worstValues,
+		values["trail-source"](told(words[limits.source]()), { of }),
 		values.chance(limits.chance * 100, { of, fill: { limit } }),
 		values["trail-without-axis-error"](limits.floor, { of }),
+		...(drive ? [values["trail-drive"](drive.median, { of, fill: { most: drive.most.toFixed(2) } })] : []),
 		values["field-rotation"](fieldRotation === undefined ? undefined : fieldRotation * 60, { of }),
 		values["ground-trail"](limits.ground, { of }),
 	];
+}
+
+const NINTHS = [
+	["bottomLeft", "bottom", "bottomRight"],
+	["left", "middle", "right"],
+	["topLeft", "top", "topRight"],
+] as const;
+
+/** Which ninth of the frame a place is in, as the picture shows it. */
+export function placeInFrame([right, up]: readonly [number, number]): Phrase {
+	const third = (x: number): 0 | 1 | 2 => (x < -1 / 3 ? 0 : x > 1 / 3 ? 2 : 1);
+	return words[NINTHS[third(up)][third(right)]]();
 }

@@ -11,6 +11,8 @@ const words = sentences("method/aim-hidden", {
 		{advice}`,
 	outside: `The aim point, {altitude} high on the meridian, is outside every opening: no star can be seen there.
 		{advice}`,
+	obstruction: `The aim point, {altitude} high on the meridian, is behind \`{name}\`: no star can be seen there.
+		{advice}`,
 	behind: `The aim point, {altitude} high on the meridian, is behind the skyline ({skyline}): no star can be seen there.
 		{advice}`,
 });
@@ -32,7 +34,9 @@ export default rule({
 						? words.below({ altitude, advice })
 						: obstacle.by === "roof"
 							? words.outside({ altitude, advice })
-							: words.behind({ altitude, skyline: degrees(obstacle.skyline), advice }),
+							: typeof obstacle.by === "object"
+								? words.obstruction({ altitude, name: obstacle.by.name, advice })
+								: words.behind({ altitude, skyline: degrees(obstacle.skyline), advice }),
 			};
 		}
 	},

@@ -15,6 +15,7 @@ const words = sentences("method/pole-hidden", {
 	south: "south",
 	outside: "lies outside every opening of the stand",
 	belowHorizon: "is not above the horizon",
+	obstruction: "is behind `{name}`",
 	behind: "stands behind the skyline, which is {skyline} high there",
 });
 
@@ -48,7 +49,9 @@ export default rule({
 							? words.outside()
 							: obstacle.by === "horizon"
 								? words.belowHorizon()
-								: words.behind({ skyline: degrees(obstacle.skyline) }),
+								: typeof obstacle.by === "object"
+									? words.obstruction({ name: obstacle.by.name })
+									: words.behind({ skyline: degrees(obstacle.skyline) }),
 					others: eitherText(others.map((one) => `\`${one.kind}\``)),
 				}),
 			};

@@ -1,15 +1,22 @@
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../cells/kinds.ts";
-import { cellsOf } from "../../plan/plan.ts";
+import { isOfArcs } from "../../cells/targets/target.ts";
+import { cellsOf, type Plan } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
 import { sentences } from "../../text/sentence.ts";
 import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";
 
 const words = sentences("structure/missing-cell", {
 	title: "A cell is missing",
-	about: "A plan needs `plan`, `site`, `night`, one `lens`, one `method` and `targets`.",
+	about: "A plan needs `plan`, `site`, `night`, one `lens`, `targets`, and where one of these is tracked a `method`.",
 	message: "The plan has no `{kind}` cell. {doc}",
 	add: "Add a {kind} cell",
 });
+
+/** Whether a target is tracked: without one, nothing has to be aligned. */
+const hasTracked = (plan: Plan): boolean =>
+	cellsOf(plan, "targets")
+		.slice(0, 1)
+		.some(({ read }) => !read.content || read.content.some((entry) => entry.tracked ?? !isOfArcs(entry)));
 
 export default rule({
 	code: "structure/missing-cell",
@@ -22,7 +29,7 @@ export default rule({
 		const [first] = plan.cells;
 		if (plan.cut || !first) return;
 		for (const kind of required) {
-			if (cellsOf(plan, kind).length > 0) continue;
+			if (cellsOf(plan, kind).length > 0 || (kind === "method" && !hasTracked(plan))) continue;
 			// A broken cell may be the one that seems to be missing: do not tell it twice.
 			if (plan.cells.some(({ read, text }) => read.kind === undefined && text.includes(`${kind}:`))) continue;
 			yield {

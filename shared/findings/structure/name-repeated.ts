@@ -4,11 +4,12 @@ import { at, atCell, fix, insertKey, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("structure/name-repeated", {
 	title: "Names that do not tell apart",
-	about: `Several lenses need names, each its own; landmarks, openings and targets too: others refer to them by name.`,
+	about: `Several lenses need names, each its own; landmarks, openings, obstructions and targets too: others refer to them by name.`,
 	unnamed: "There are {number} lenses: each needs a `name` by which targets refer to it.",
 	lens: "Another lens is called `{name}` too. Give this one another name.",
 	landmark: "Another landmark is called `{name}` too. Give this one another name.",
 	opening: "Another opening is called `{name}` too. Give this one another name.",
+	obstruction: "Another opening or obstruction is called `{name}` too. Give this one another name.",
 	target: "Another target is called `{name}` too. Give this one another name.",
 	call: "Call it {name}",
 });
@@ -49,21 +50,24 @@ export default rule({
 		for (const cell of cellsOf(plan, "site").slice(0, 1)) {
 			yield* repeats(cell, "landmarks", "landmark", cell.read.content?.landmarks);
 			yield* repeats(cell, "openings", "opening", cell.read.content?.openings);
+			// An obstruction with a window is named like an opening.
+			yield* repeats(cell, "obstructions", "obstruction", cell.read.content?.obstructions, cell.read.content?.openings);
 		}
 		for (const cell of cellsOf(plan, "targets").slice(0, 1)) yield* repeats(cell, "", "target", cell.read.content);
 	},
 });
 
-type Named = "lens" | "landmark" | "opening" | "target";
+type Named = "lens" | "landmark" | "opening" | "obstruction" | "target";
 
 function* repeats(
 	cell: Parameters<typeof at>[0],
 	path: string,
 	what: Named,
 	items: readonly { readonly name?: string }[] | undefined,
+	others: readonly { readonly name?: string }[] = [],
 ) {
-	const seen = new Set<string>();
-	const names = new Set((items ?? []).flatMap(({ name }) => name ?? []));
+	const seen = new Set<string>(others.flatMap(({ name }) => name ?? []));
+	const names = new Set([...others, ...(items ?? [])].flatMap(({ name }) => name ?? []));
 	for (const [index, { name }] of (items ?? []).entries()) {
 		if (name === undefined) continue;
 		if (seen.has(name)) yield again(cell, `${path === "" ? "" : `${path}.`}${index}.name`, what, name, names);

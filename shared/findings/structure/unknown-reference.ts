@@ -31,7 +31,10 @@ export default rule({
 	*find({ plan }) {
 		const lenses = cellsOf(plan, "lens").map(({ read }) => read.content?.name ?? "lens");
 		const site = firstValue(plan, "site");
-		const openings = (site?.openings ?? []).flatMap(({ name }) => name ?? []);
+		const openings = [
+			...(site?.openings ?? []),
+			...(site?.obstructions ?? []).filter(({ window }) => window !== undefined),
+		].flatMap(({ name }) => name ?? []);
 		const landmarks = (site?.landmarks ?? []).flatMap(({ name }) => name ?? []);
 		for (const cell of cellsOf(plan, "targets").slice(0, 1)) {
 			for (const [index, { lens, opening }] of (cell.read.content ?? []).entries()) {

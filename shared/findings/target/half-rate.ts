@@ -1,3 +1,4 @@
+import { isOfArcs } from "../../cells/targets/target.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix } from "./each.ts";
@@ -33,7 +34,13 @@ export default rule({
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target } = one;
 			const { limits, trailLimit, entry, index } = target;
-			if (!target.tracked || target.fixed || !limits || (limits.floor <= trailLimit && limits.ground <= trailLimit))
+			if (
+				!target.tracked ||
+				target.fixed ||
+				isOfArcs(entry) ||
+				!limits ||
+				(limits.floor <= trailLimit && limits.ground <= trailLimit)
+			)
 				continue;
 			const forGround = ((entry.exposure ?? 0) * trailLimit) / limits.ground;
 			const longest = Math.min(limits.onPole, forGround);

@@ -1,17 +1,17 @@
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { minutesText } from "../../notation/duration.ts";
+import { hiddenBy } from "../../sky/cover.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
-import { hiddenBy } from "../../sky/skyline.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { beginFix, eachTarget, minutesWithout, timesText } from "./each.ts";
 
 const words = sentences("target/hidden", {
-	title: "Behind the skyline, or outside every opening",
-	about: `During some or all of its frames the middle of the frame looks at something hidden: behind the skyline, or
-		outside every opening of an enclosed stand. All of its minutes is an error, some of them a warning. (A fixed
+	title: "Behind the skyline or an obstruction, or outside every opening",
+	about: `During some or all of its frames the middle of the frame looks at something hidden: behind the skyline
+		or an obstruction, or outside every opening of an enclosed site. All of its minutes is an error, some of them a warning. (A fixed
 		direction may well look at the ground: only what is aimed at in the sky is checked.)`,
 	message: `{name} is hidden for {minutes} of its {duration}: at {time} it is {altitude} high at {bearing}, {why}. In view
 		{inView}.`,
@@ -19,6 +19,7 @@ const words = sentences("target/hidden", {
 	roof: "outside every opening",
 	horizon: "{angle} below the horizon",
 	skyline: "behind the skyline ({angle})",
+	obstruction: "behind `{name}`",
 });
 
 export default rule({
@@ -70,7 +71,9 @@ export default rule({
 							? words.roof()
 							: direction.altitude < 0
 								? words.horizon({ angle: degrees(-direction.altitude) })
-								: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
+								: typeof by === "object"
+									? words.obstruction({ name: by.name })
+									: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
 					inView: timesText(target.inView, clock),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),

@@ -1,4 +1,5 @@
 import { missOf } from "../../alignment/pointer.ts";
+import { isOfArcs } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -70,7 +71,7 @@ export default rule({
 					}),
 				};
 			}
-			if (target.tracked || !body) continue;
+			if (target.tracked || !body || isOfArcs(entry)) continue;
 			const start = target.directionAt(series.from);
 			const movedAt = (t: number) => missOf(start, target.directionAt(t));
 			const stays = (t: number): boolean => {

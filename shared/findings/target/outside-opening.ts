@@ -1,4 +1,4 @@
-import { isVisible } from "../../cells/targets/target.ts";
+import { isVisible, windowNamed } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { minutesText } from "../../notation/duration.ts";
@@ -49,9 +49,10 @@ export default rule({
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, firstDay, clock } = one;
 			const { opening } = target.entry;
-			if (opening === undefined || !site.cover.openings?.some(({ name }) => name === opening)) continue;
+			const window = windowNamed(site.cover, opening);
+			if (opening === undefined || !window) continue;
 			const insideIn = (within: Interval) =>
-				whereTrue((t) => isVisible(site.cover, target.directionAt(t), opening), within, 300_000);
+				whereTrue((t) => isVisible(site.cover, target.directionAt(t), window), within, 300_000);
 			const minutes = minutesWithout(insideIn, firstDay);
 			if (minutes < 0.5) continue;
 			const all = minutes >= totalMinutes([firstDay]) - 0.5;

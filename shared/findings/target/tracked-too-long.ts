@@ -1,18 +1,26 @@
-import { WANTED_CHANCE } from "../../alignment/trail.ts";
-import { errorDegrees } from "../../notation/angle.ts";
+import { WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
+import type { EvaluatedMethod } from "../../cells/method/method.ts";
+import { isOfArcs, type TargetLimits } from "../../cells/targets/target.ts";
+import { placeInFrame } from "../../cells/targets/values.ts";
+import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { durationText } from "../../notation/duration.ts";
-import { sentences } from "../../text/sentence.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/tracked-too-long", {
-	title: "Longer than the axis error allows",
+	title: "Stars trail: exposed too long for the alignment and the drive",
 	about: `With the axis error that the method leaves (the first that works tonight), periodic error, rate and refraction
 		counted, stars trail further than the plan allows on more than one frame in ten. Expose shorter, align finer, or
 		allow a longer trail.`,
-	message: `{exposure} keeps within {trail} px with a chance of {chance} %: \`{method}\` leaves {error} of axis error
-		(95 %), this exposure allows {allowed}. {wanted} % sure is {longest}.`,
+	message: "{exposure} keeps within {trail} px with a chance of {chance} %: {why}. {wanted} % sure is {longest}.",
+	axis: "`{method}` leaves {error} of axis error (95 %), this exposure allows {allowed}",
+	drive: `the drive's periodic error alone trails by {median} px on every other frame, and by {most} px or more on one in
+		twenty`,
+	refraction: `refraction alone trails by {floor} px at {altitude} of altitude, {place} of the frame; a higher
+		\`sharp-above\` leaves such stars out`,
+	rate: "the tracker's rate is not that of the stars",
 	change: "Change to {exposure}",
 });
 
@@ -50,7 +58,7 @@ export default rule({
 			)
 				continue;
 			const exposure = entry.exposure ?? 0;
-			if (exposure <= limits.tracked * 1.02) continue;
+			if (isOfArcs(entry) || exposure <= limits.tracked * 1.02) continue;
 			const better = limits.tracked >= 0.5 ? exposureText(limits.tracked) : undefined;
 			yield {
 				...at(cell, `${index}.exposure`),
@@ -58,9 +66,7 @@ export default rule({
 					exposure: durationText(exposure),
 					trail: target.trailLimit,
 					chance: Math.round(limits.chance * 100),
-					method: aligned.method.kind,
-					error: errorDegrees(aligned.budget.radius95),
-					allowed: errorDegrees(Math.max(0, limits.axisErrorAllowed ?? 0), 2),
+					why: whyOf(limits, aligned),
 					wanted: WANTED_CHANCE * 100,
 					longest: durationText(limits.tracked),
 				}),
@@ -71,3 +77,19 @@ export default rule({
 		}
 	},
 });
+
+/** What makes the trails, with its numbers: the alignment only where it leaves something to do. */
+function whyOf(limits: TargetLimits, { method, budget }: EvaluatedMethod): Phrase {
+	const { worst, drive, axisErrorAllowed: allowed = -1 } = limits;
+	const source = limits.source !== "axis" || allowed >= 0 ? limits.source : drive ? "drive" : "refraction";
+	if (source === "axis")
+		return words.axis({ method: method.kind, error: errorDegrees(budget.radius95), allowed: errorDegrees(allowed, 2) });
+	if (source === "drive" && drive) return words.drive({ median: drive.median.toFixed(1), most: drive.most.toFixed(1) });
+	if (source === "rate") return words.rate();
+	const { seen, place } = worst.star;
+	return words.refraction({
+		floor: limits.floor.toFixed(1),
+		altitude: degrees(seen.altitude),
+		place: placeInFrame(place),
+	});
+}

@@ -1,13 +1,21 @@
+import { isOfArcs } from "../../cells/targets/target.ts";
+import { placeInFrame } from "../../cells/targets/values.ts";
 import { durationText } from "../../notation/duration.ts";
+import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
 
+/** Sun's altitude at which stars are out for a camera, degrees: the end of nautical twilight. */
+const STARS_OUT = -12;
+
 const words = sentences("target/untracked-too-long", {
 	title: "Stars trail: exposed too long for an untracked frame",
 	about: `The camera stands still, and over the exposure the stars move further than the trail allowed. The limit is the
 		exact turn of the sky in the lens's projection, for the worst place of the frame.`,
+	ground: `Untracked for {exposure}, the stars of this frame trail by up to {trail} px, {place}. Write \`stars: trails\` if they
+		are to be arcs, or expose for {longest} at most; where only the ground matters, leave it.`,
 	message: `Untracked for {exposure}, stars trail by up to {trail} px; the plan allows {allowed} px, which is
 		{longest}.`,
 	change: "Change to {exposure}",
@@ -20,24 +28,42 @@ export default rule({
 	wrong: {
 		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 30 s\n  tracked: false',
 	},
-	right: {
-		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 3.2 s\n  tracked: false',
-	},
-	over: {
-		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 3.3 s\n  tracked: false',
-	},
+	right: [
+		{
+			targets:
+				'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 3.2 s\n  tracked: false',
+		},
+		{
+			targets:
+				'- name: gate\n  aim: { azimuth: 20, altitude: 45 }\n  from: "21:30"\n  exposure: 2.9 s\n  tracked: false',
+		},
+	],
+	over: [
+		{
+			targets:
+				'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 3.3 s\n  tracked: false',
+		},
+		{
+			targets: '- name: gate\n  aim: { azimuth: 20, altitude: 45 }\n  from: "21:30"\n  exposure: 3 s\n  tracked: false',
+		},
+	],
 	each: "target",
 	*find(evaluation) {
+		const { site } = evaluation;
 		for (const { cell, target } of eachTarget(evaluation)) {
-			// A fixed direction is the ground by dusk as a rule: stars are not what it is about.
-			if (target.tracked || target.fixed || !target.limits) continue;
-			const { untracked, trail } = target.limits;
+			if (target.tracked || !target.limits || isOfArcs(target.entry)) continue;
+			const { untracked, trail, worst } = target.limits;
+			// A fixed direction is for the ground as a rule: by day, or with no sky in the frame, there are no stars.
+			if (target.fixed && !(worst.frame.showsSky && site && sunAltitude(site.spot, target.series.from) < STARS_OUT))
+				continue;
 			const exposure = target.entry.exposure ?? 0;
 			if (exposure <= untracked * 1.02) continue;
 			const better = exposureText(untracked);
 			yield {
 				...at(cell, `${target.index}.exposure`),
-				message: words.message({
+				...(target.fixed ? { severity: "info" } : {}),
+				message: (target.fixed ? words.ground : words.message)({
+					place: placeInFrame(worst.star.place),
 					exposure: durationText(exposure),
 					trail: trail.toFixed(1),
 					allowed: target.trailLimit,

@@ -11,6 +11,7 @@ import { bearingText } from "../../notation/bearing.ts";
 import { heightText } from "../../notation/height.ts";
 import { optional, reference } from "../../notation/shape.ts";
 import type { PathOf } from "../../notation/value.ts";
+import { coveredBy } from "../../sky/cover.ts";
 import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { whereAtLeastZero } from "../../sky/roots.ts";
@@ -39,7 +40,7 @@ interface LandmarkSetUp extends SetUp {
 }
 
 function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
-	const { landmarks, onSite, spot, tools, zone } = tonight;
+	const { landmarks, onSite, spot, cover, tools, zone } = tonight;
 	const obstacles: Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
 	const numbers = axisNumbers(tonight);
 	const name = content.landmark;
@@ -50,10 +51,20 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 	const marks: readonly Mark[] =
 		landmark && direction ? [{ name: landmark.name, key: "landmark", landmark, direction }] : [];
 	const pan = landmark && { offset: halfTurn(numbers.bearing - landmark.bearing), rate: 0 };
-	const light = (t: EpochMs): number => sunAltitude(spot, t) - LIGHT_ENOUGH;
-	const daylight = whereAtLeastZero(light, onSite, 1_200_000);
-	const windows =
-		landmark && obstacles.length === 0 ? onMinutes(both(daylight, [onSite]), (t) => light(t) >= 0, zone) : [];
+	const by = direction && coveredBy(cover, direction);
+	if (landmark && direction && by)
+		obstacles.push({
+			type: "hidden",
+			name: landmark.name,
+			key: "landmark",
+			at: undefined,
+			by,
+			skyline: 0,
+			...direction,
+		});
+	const light = (t: EpochMs): number => (landmark?.lit ? 1 : sunAltitude(spot, t) - LIGHT_ENOUGH);
+	const lit = landmark?.lit ? [onSite] : whereAtLeastZero(light, onSite, 1_200_000);
+	const windows = landmark && obstacles.length === 0 ? onMinutes(both(lit, [onSite]), (t) => light(t) >= 0, zone) : [];
 	if (landmark && windows.length === 0 && obstacles.length === 0)
 		obstacles.push({ type: "no-window", why: words.noLight() });
 	const perDegree = cosLatitude(tonight);

@@ -9,12 +9,12 @@ export const words = sentences("method.landmark-bearing", {
 		the metre.`,
 	level: "Level the head.",
 	tilt: "Set the tilt by the scale.",
-	sight: `While there is light, step behind the head and hold up a plumb line (a weight on a thread) before one eye. Turn
+	sight: `While the landmark can be seen, step behind the head and hold up a plumb line (a weight on a thread) before one eye. Turn
 		the pan until both ends of the axis, the upper one ahead, and {mark} ({altitude} at {bearing}) are behind the thread.`,
 	turn: "Read the pan scale, then turn the pan by this much.",
 	lock: "Lock. The axis now lies on the pole's bearing.",
-	noLight: `A landmark is sighted by daylight or in civil twilight, and the stay has none. Arrive earlier, or hang a
-		light on the landmark and read its bearing then.`,
+	noLight: `The landmark shows no light, so it is sighted by daylight or in civil twilight, and the time on site has
+		none. Arrive earlier, or write \`lit: true\` in the landmark if it can be seen in the dark.`,
 	from: " from {mark}",
 	snippet: "Bearing from a landmark",
 	snippetAbout: "Tilt by scale, bearing from a landmark",

@@ -7,12 +7,12 @@ import { aimPoint, DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment
 import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
+import { hiddenBy } from "../../sky/cover.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { apparentDirection, hourPlaceOf } from "../../sky/place.ts";
 import { whereAtLeastZero } from "../../sky/roots.ts";
-import { hiddenBy } from "../../sky/skyline.ts";
 import { cosBetween, type Star, starAt, starColumns } from "../../sky/stars.ts";
 import { DEG, RAD } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";

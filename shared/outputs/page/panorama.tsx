@@ -2,9 +2,10 @@
 
 import { degrees } from "../../notation/angle.ts";
 import { compassPoint } from "../../notation/bearing.ts";
+import type { SkyPoint } from "../../sky/outline.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
-import { bandAt, between, markAt, outlineAt, outlineOf, xOf, yOf } from "./sky-paths.ts";
+import { areasOf, bandAt, between, markAt, outlineAt, outlineOf, xOf, yOf } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
 import { words } from "./words.ts";
 
@@ -15,6 +16,11 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 	const { frame, height, at } = view;
 	const x = (bearing: number) => xOf(frame, bearing);
 	const y = (altitude: number) => yOf(frame, altitude);
+	/** Where an outline's name is written: by its first corner, below its top or above it. */
+	const labelAt = (corners: readonly SkyPoint[], below: number) => ({
+		x: x(corners[0]?.[0] ?? 0) + 6,
+		y: Math.max(12, y(Math.max(...corners.map(([, altitude]) => altitude))) + below),
+	});
 	const bearings = Array.from({ length: 24 }, (_, i) => i * 15);
 	const ridge = view.skyline.map(
 		([bearing, altitude], i) =>
@@ -70,20 +76,27 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 						</g>
 					</g>
 				))}
-				{view.openings.map(({ name, outline }) => (
+				{view.obstructions.map(({ name, corners, window }) => (
 					<g key={name}>
 						<path
-							d={outlineOf(
-								frame,
-								outline.map(([azimuth, altitude]) => ({ azimuth, altitude })),
-							)}
+							clip-path="url(#strip)"
+							d={areasOf(frame, window ? [corners, window] : [corners])}
+							fill="var(--ground)"
+							fill-rule="evenodd"
+						/>
+						<text {...labelAt(corners, -5)}>{name}</text>
+					</g>
+				))}
+				{view.openings.map(({ name, corners }) => (
+					<g key={name}>
+						<path
+							clip-path="url(#strip)"
+							d={areasOf(frame, [corners])}
 							fill="none"
 							stroke="var(--ground)"
 							stroke-width={3}
 						/>
-						<text x={x(outline[0]?.[0] ?? 0) + 6} y={y(Math.max(...outline.map(([, altitude]) => altitude))) + 16}>
-							{name}
-						</text>
+						<text {...labelAt(corners, 16)}>{name}</text>
 					</g>
 				))}
 				<path d={`M${ridge.join("L")}L${frame.width} ${height}L0 ${height}Z`} fill="var(--ground)" />

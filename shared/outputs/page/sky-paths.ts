@@ -93,6 +93,28 @@ export function outlineOf(frame: PanoramaFrame, directions: readonly { azimuth: 
 	return path;
 }
 
+/**
+ * Areas whose corners' bearings run on, as one path: where they overlap an even number of times nothing is filled. Each
+ * is drawn on every turn of the strip that it reaches into; a clip cuts off the rest.
+ */
+export function areasOf(
+	frame: PanoramaFrame,
+	areas: readonly (readonly (readonly [bearing: number, altitude: number])[])[],
+): string {
+	const left = frame.centre - frame.width / 2 / frame.scale;
+	const right = frame.centre + frame.width / 2 / frame.scale;
+	return areas
+		.map((corners) => {
+			const bearings = corners.map(([bearing]) => bearing);
+			const [from, until] = [Math.min(...bearings), Math.max(...bearings)];
+			let path = "";
+			for (let by = 360 * Math.ceil((left - until) / 360); from + by <= right; by += 360)
+				path += `M${corners.map(([bearing, altitude]) => `${one((bearing + by - left) * frame.scale)} ${one(yOf(frame, altitude))}`).join("L")}Z`;
+			return path;
+		})
+		.join("");
+}
+
 /** A place between known ones, for the Sun, the Moon and planets: points of time, bearing, altitude, in order. */
 export function between(
 	points: readonly (readonly [at: number, azimuth: number, altitude: number])[],

@@ -5,6 +5,7 @@
 
 import { ellipseOf } from "../../alignment/axis-error.ts";
 import type { Budget } from "../../alignment/budget.ts";
+import { displacementsFor } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, minuteOf, offsetAt } from "../../earth/zone.ts";
@@ -25,6 +26,7 @@ import { fromGalactic } from "../../sky/galactic.ts";
 import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
+import type { SkyPoint } from "../../sky/outline.ts";
 import { apparentDirection, equatorialPlace, findBody, hourPlaceOf, type SkyBody, type Spot } from "../../sky/place.ts";
 import { fixedVector } from "../../sky/stars.ts";
 import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
@@ -72,7 +74,13 @@ export interface PanoramaView {
 	readonly height: number;
 	/** Bearing and altitude of the skyline every two degrees. */
 	readonly skyline: readonly (readonly [bearing: number, altitude: number])[];
-	readonly openings: readonly { readonly name: string; readonly outline: readonly (readonly [number, number])[] }[];
+	/** Corners by bearing, running on over north, and altitude. */
+	readonly openings: readonly { readonly name: string; readonly corners: readonly SkyPoint[] }[];
+	readonly obstructions: readonly {
+		readonly name: string;
+		readonly corners: readonly SkyPoint[];
+		readonly window: readonly SkyPoint[] | undefined;
+	}[];
 	readonly pole: { readonly azimuth: number; readonly altitude: number; readonly hidden: boolean };
 	readonly aim: { readonly azimuth: number; readonly altitude: number; readonly reach: number } | undefined;
 	/** Fixed on the turning sky: guide star, targets, core. */
@@ -179,7 +187,7 @@ export interface TrailView {
 	readonly most: number;
 	readonly perfect: number;
 	readonly chance: number;
-	/** Paths of the nine stars at the median axis error, pixels. */
+	/** Paths of the frame's stars at an axis error of one standard deviation, pixels. */
 	readonly stars: readonly (readonly [right: number, up: number])[];
 }
 
@@ -354,7 +362,12 @@ function panoramaView(
 			const bearing = frame.centre - 180 + i * 2;
 			return [bearing, cover.skylineAt(bearing)] as const;
 		}),
-		openings: cover.openings?.map(({ name, outline }) => ({ name, outline })) ?? [],
+		openings: cover.openings?.map(({ name, outline }) => ({ name, corners: outline.corners })) ?? [],
+		obstructions: cover.obstructions.map(({ name, outline, window }) => ({
+			name,
+			corners: outline.corners,
+			window: window?.corners,
+		})),
 		pole,
 		aim,
 		places,
@@ -533,8 +546,6 @@ function trailView({ targets, aligned, site }: Evaluation): TrailView | undefine
 	const { limits } = target;
 	const [first] = target.trails?.() ?? [];
 	if (!first || !Number.isFinite(limits.trail)) return undefined;
-	const { fixed, perAlong, perAcross } = first;
-	const { along, across } = aligned.budget;
 	return {
 		target: target.name,
 		exposure: durationText(target.entry.exposure),
@@ -543,12 +554,6 @@ function trailView({ targets, aligned, site }: Evaluation): TrailView | undefine
 		most: limits.trail95,
 		perfect: limits.floor,
 		chance: limits.chance,
-		stars: fixed.map(
-			([x, y], i) =>
-				[
-					x + along * (perAlong[i]?.[0] ?? 0) + across * (perAcross[i]?.[0] ?? 0),
-					y + along * (perAlong[i]?.[1] ?? 0) + across * (perAcross[i]?.[1] ?? 0),
-				] as const,
-		),
+		stars: displacementsFor(first, aligned.budget),
 	};
 }

@@ -1,0 +1,37 @@
+import { isWithin, type Outline } from "../../sky/outline.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+import { outlinesIn } from "./outlines.ts";
+
+const words = sentences("site/window-outside", {
+	title: "A window beside its obstruction",
+	about: `A window is a hole in the outline of what hides: where it reaches beyond the outline it has no effect. No corner
+		of this one is inside. Look at the bearings of both: one may be magnetic and the other true.`,
+	message: "No corner of the window{of} is within its outline: the window has no effect.",
+	named: " of `{name}`",
+});
+
+const site = (window: string): string =>
+	`name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nobstructions:\n  - name: arch\n    outline: [[100, 0], [100, 40], [140, 40], [140, 0]]\n    window: ${window}`;
+
+/** Whether a corner of one outline lies within another. */
+const reachesInto = ({ points }: Outline, other: Outline): boolean =>
+	points.some(([azimuth, altitude]) => isWithin(other, { azimuth, altitude }));
+
+export default rule({
+	code: "site/window-outside",
+	severity: "warning",
+	words,
+	wrong: { site: site("[[150, 5], [150, 30], [170, 30], [170, 5]]") },
+	right: { site: site("[[139.9, 5], [139.9, 30], [170, 30], [170, 5]]") },
+	over: { site: site("[[140.1, 5], [140.1, 30], [170, 30], [170, 5]]") },
+	*find({ plan }) {
+		for (const { cell, path, name, outline, within } of outlinesIn(plan)) {
+			if (!within || reachesInto(outline, within) || reachesInto(within, outline)) continue;
+			yield {
+				...at(cell, path),
+				message: words.message({ of: name === undefined ? "" : words.named({ name }) }),
+			};
+		}
+	},
+});

@@ -1,0 +1,71 @@
+import { carried } from "../../alignment/attitude.ts";
+import { frameOf } from "../../alignment/frame-stars.ts";
+import type { TimedFrame } from "../../cells/targets/target.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+import { eachTarget } from "./each.ts";
+
+const words = sentences("target/ground-climbs", {
+	title: "The ground climbs into later frames",
+	about: `The tracker carries the camera with the sky: the frame sinks or rises with its target and rolls, and what was sky in
+		a corner becomes ground. Stacked frames lose that part. Begin earlier, take fewer frames, hold the frame higher, or cut
+		the corner off.`,
+	message: `The tracker carries the frame: from {time} on, ground hides {part} % of it and more, at the end {last} %; on
+		the first frame {first} %.`,
+});
+
+/** Part of the frame that the ground must gain to be worth a word. */
+const GAIN = 0.1;
+const MINUTE_MS = 60_000;
+
+export default rule({
+	code: "target/ground-climbs",
+	severity: "info",
+	words,
+	wrong: {
+		targets:
+			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 120\n  trail: 4 px\n  companion: true',
+	},
+	right: {
+		targets:
+			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 60\n  trail: 4 px\n  companion: true',
+	},
+	over: {
+		targets:
+			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 70\n  trail: 4 px\n  companion: true',
+	},
+	each: "target",
+	*find(evaluation) {
+		for (const { cell, target, clock, timePath } of eachTarget(evaluation)) {
+			const frames = target.frames?.() ?? [];
+			const [first, last] = [frames[0], frames.at(-1)];
+			if (!target.tracked || !first || !last || last.hidden - first.hidden <= GAIN) continue;
+			yield {
+				...at(cell, timePath),
+				message: words.message({
+					time: clock(climbsAt(first, last)),
+					part: Math.round(100 * (first.hidden + GAIN)),
+					last: Math.round(100 * last.hidden),
+					first: Math.round(100 * first.hidden),
+				}),
+			};
+		}
+	},
+});
+
+/** The minute from which on more is hidden than on the first frame, by the gain. */
+function climbsAt(first: TimedFrame, last: TimedFrame): EpochMs {
+	const { shot } = first;
+	const hiddenAt = (at: EpochMs): number =>
+		frameOf({ ...shot, attitude: carried(shot.attitude, shot.spot.latitude, (at - first.at) / 1000, shot.rate) })
+			.hidden;
+	const start = Math.ceil(first.at / MINUTE_MS);
+	let [before, after] = [start, Math.ceil(last.at / MINUTE_MS)];
+	while (after - before > 1) {
+		const middle = Math.floor((before + after) / 2);
+		if (hiddenAt(middle * MINUTE_MS) > first.hidden + GAIN) after = middle;
+		else before = middle;
+	}
+	return after * MINUTE_MS;
+}

@@ -1,0 +1,49 @@
+import { isOfArcs } from "../../cells/targets/target.ts";
+import { durationText } from "../../notation/duration.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+import { eachTarget } from "./each.ts";
+
+const words = sentences("target/trail-gaps", {
+	title: "Gaps in the arcs",
+	about: `Between two frames the shutter is closed and the stars move on. Where they move by more than what still looks like a
+		point (\`trail\`), the arcs have gaps. Keep the pause short, and switch off noise reduction that takes a dark frame
+		after each exposure.`,
+	message: `In the pause of {gap} between two frames the fastest stars move by {moved} px: the arcs have gaps. Up to
+		{longest} none show ({allowed} px).`,
+});
+
+export default rule({
+	code: "target/trail-gaps",
+	severity: "info",
+	words,
+	wrong: {
+		targets:
+			'- name: arcs\n  aim: { azimuth: 20, altitude: 45 }\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  gap: 10 s\n  stars: trails',
+	},
+	right: {
+		targets:
+			'- name: arcs\n  aim: { azimuth: 20, altitude: 45 }\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  gap: 2.9 s\n  stars: trails',
+	},
+	over: {
+		targets:
+			'- name: arcs\n  aim: { azimuth: 20, altitude: 45 }\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  gap: 3 s\n  stars: trails',
+	},
+	each: "target",
+	*find(evaluation) {
+		for (const { cell, target } of eachTarget(evaluation)) {
+			const { entry, limits, trailLimit, index } = target;
+			const { gap = 0, frames = 1 } = entry;
+			if (!isOfArcs(entry) || !limits || frames < 2 || !(limits.gap > trailLimit)) continue;
+			yield {
+				...at(cell, `${index}.gap`),
+				message: words.message({
+					gap: durationText(gap),
+					moved: limits.gap.toFixed(1),
+					longest: durationText(limits.untracked),
+					allowed: trailLimit,
+				}),
+			};
+		}
+	},
+});
