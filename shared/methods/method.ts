@@ -56,7 +56,8 @@ export type Obstacle =
 			readonly type: "hidden";
 			readonly name: string;
 			readonly key: string;
-			readonly at: EpochMs;
+			/** Undefined for what does not move. */
+			readonly at: EpochMs | undefined;
 			readonly by: Hider;
 			readonly altitude: number;
 			readonly skyline: number;

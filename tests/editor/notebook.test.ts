@@ -78,7 +78,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Backspace");
 		await page.keyboard.type("9");
 		await outputs.locator(".lodebook-cell", { hasText: "20:00–20:04" }).waitFor({ state: "detached" });
-		await outputs.locator(".lodebook-cell", { hasText: "19:44–19:49" }).waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "19:45–19:48" }).waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "cannot work" }).first().waitFor();
 		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
 		await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" }).first().waitFor();

@@ -62,6 +62,7 @@ test("keys, missing required ones first, those of the method's kind, none twice"
 		"elevation",
 		"bearing",
 		"altitude",
+		"lit",
 	]);
 });
 

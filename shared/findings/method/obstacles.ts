@@ -26,7 +26,7 @@ export function* obstaclesOf<T extends Obstacle["type"]>(
 		const { obstacles, at } = method.setUp;
 		for (const obstacle of obstacles) {
 			if (!(types as readonly string[]).includes(obstacle.type)) continue;
-			const then = "at" in obstacle ? obstacle.at : at;
+			const then = ("at" in obstacle ? obstacle.at : undefined) ?? at;
 			const when = then === undefined ? "" : clock(then);
 			yield { cell, method, obstacle: obstacle as Extract<Obstacle, { type: T }>, clock, when };
 		}

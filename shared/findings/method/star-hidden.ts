@@ -8,9 +8,10 @@ import { obstaclesOf } from "./obstacles.ts";
 const words = sentences("method/star-hidden", {
 	title: "Hidden then",
 	about: "At that time the star or body stands behind the skyline, or outside every opening of an enclosed stand.",
-	outside: "{name}, {altitude} high at {bearing} at {when}, is outside every opening.{others}",
-	obstruction: "{name}, {altitude} high at {bearing} at {when}, is behind `{by}`.{others}",
-	behind: `{name}, {altitude} high at {bearing} at {when}, is behind the skyline, {skyline} high there.{others}`,
+	outside: "{name}, {altitude} high at {bearing}{moment}, is outside every opening.{others}",
+	obstruction: "{name}, {altitude} high at {bearing}{moment}, is behind `{by}`.{others}",
+	atMoment: " at {when}",
+	behind: `{name}, {altitude} high at {bearing}{moment}, is behind the skyline, {skyline} high there.{others}`,
 });
 
 export default rule({
@@ -23,7 +24,13 @@ export default rule({
 		for (const { cell, method, obstacle, when } of obstaclesOf(evaluation, "hidden")) {
 			const { say: others, fixes } = otherMarksOrTimes(evaluation, cell, method);
 			const { name, key, by, altitude, skyline, azimuth } = obstacle;
-			const place = { name, altitude: degrees(altitude), bearing: bearingText(azimuth), when, others };
+			const place = {
+				name,
+				altitude: degrees(altitude),
+				bearing: bearingText(azimuth),
+				moment: when === "" ? "" : words.atMoment({ when }),
+				others,
+			};
 			yield {
 				...at(cell, key),
 				message:

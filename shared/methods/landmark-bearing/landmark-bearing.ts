@@ -52,12 +52,19 @@ function setUp(content: Content, tonight: Tonight): LandmarkSetUp {
 		landmark && direction ? [{ name: landmark.name, key: "landmark", landmark, direction }] : [];
 	const pan = landmark && { offset: turnToSet(numbers.bearing - landmark.bearing, tonight), rate: 0 };
 	const by = direction && coveredBy(cover, direction);
-	const at = content.at === undefined ? onSite.from : tonight.instant(content.at);
 	if (landmark && direction && by)
-		obstacles.push({ type: "hidden", name: landmark.name, key: "landmark", at, by, skyline: 0, ...direction });
+		obstacles.push({
+			type: "hidden",
+			name: landmark.name,
+			key: "landmark",
+			at: undefined,
+			by,
+			skyline: 0,
+			...direction,
+		});
 	const light = (t: EpochMs): number => (landmark?.lit ? 1 : sunAltitude(spot, t) - LIGHT_ENOUGH);
-	const seen = landmark?.lit ? [onSite] : whereAtLeastZero(light, onSite, 1_200_000);
-	const windows = landmark && obstacles.length === 0 ? onMinutes(both(seen, [onSite]), (t) => light(t) >= 0, zone) : [];
+	const lit = landmark?.lit ? [onSite] : whereAtLeastZero(light, onSite, 1_200_000);
+	const windows = landmark && obstacles.length === 0 ? onMinutes(both(lit, [onSite]), (t) => light(t) >= 0, zone) : [];
 	if (landmark && windows.length === 0 && obstacles.length === 0)
 		obstacles.push({ type: "no-window", why: words.noLight() });
 	const perDegree = cosLatitude(tonight);

@@ -9,7 +9,7 @@ export const words = sentences("method.landmark-bearing", {
 		the metre.`,
 	level: "Level the head.",
 	tilt: "Set the tilt by the scale.",
-	sight: `While there is light, step behind the head and hold up a plumb line (a weight on a thread) before one eye. Turn
+	sight: `While the landmark can be seen, step behind the head and hold up a plumb line (a weight on a thread) before one eye. Turn
 		the pan until both ends of the axis, the upper one ahead, and {mark} ({altitude} at {bearing}) are behind the thread.`,
 	turn: "Read the pan scale, then turn the pan by this much.",
 	lock: "Lock. The axis now lies on the pole's bearing.",
