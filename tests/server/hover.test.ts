@@ -33,7 +33,7 @@ test("hover on a value shows its figures with uncertainty and how they came abou
 test("hover on the kind of a cell, on a target's name, on a word", async () => {
 	expect(await hoverOf(planWith({}).replace("night:", "ni$0ght:"))).toContain("Astronomical dusk | **19:06**");
 	expect(await hoverOf(planWith({}).replace("name: core over", "name: co$0re over"))).toContain("Usable");
-	expect(await hoverOf(planWith({}).replace("kind:", "ki$0nd:"))).toContain("A laser laid across the tracker");
+	expect(await hoverOf(planWith({}).replace("kind:", "ki$0nd:"))).toContain("A laser or sight laid across the tracker");
 });
 
 test("the same in CRLF, and hover outside of anything is nothing", async () => {

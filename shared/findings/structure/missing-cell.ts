@@ -12,11 +12,11 @@ const words = sentences("structure/missing-cell", {
 	add: "Add a {kind} cell",
 });
 
-/** Whether a target is tracked: without one, nothing has to be aligned. */
-const hasTracked = (plan: Plan): boolean =>
-	cellsOf(plan, "targets")
-		.slice(0, 1)
-		.some(({ read }) => !read.content || read.content.some((entry) => entry.tracked ?? !isOfArcs(entry)));
+/** Whether a target is tracked, or may be as far as can be read: without one, nothing has to be aligned. */
+function hasTracked(plan: Plan): boolean {
+	const [targets] = cellsOf(plan, "targets");
+	return targets?.read.content?.some((entry) => entry.tracked ?? !isOfArcs(entry)) ?? true;
+}
 
 export default rule({
 	code: "structure/missing-cell",
