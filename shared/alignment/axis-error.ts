@@ -65,6 +65,13 @@ export function radiusHolding(share: number, covariance: Covariance, bias: AxisV
 	// So small an offset is less than the table's own error.
 	if (offset > 1e-3 * major) {
 		const chance = (radius: number): number => shareWithinCircle(radius, covariance, bias);
+		if (offset < 0.1 * major) {
+			// One step from the radius about the pole: what is left is of the fourth order in so small an offset.
+			const near = aboutThePole(share, major, minor);
+			const at = chance(near);
+			const slope = (chance(near * 1.001) - at) / (near * 0.001);
+			return near + (share - at) / slope;
+		}
 		const guess = share === 0.95 ? guessed95(covariance, bias) : offset + major;
 		// A bracket about the guess, a few per cent wide as a rule.
 		let [low, high] = [0.98 * guess, 1.02 * guess];
@@ -72,6 +79,11 @@ export function radiusHolding(share: number, covariance: Covariance, bias: AxisV
 		while (chance(high) < share) [low, high] = [high, 1.1 * high];
 		return solve(share, low, high, chance, 1e-6);
 	}
+	return aboutThePole(share, major, minor);
+}
+
+/** The radius without a bias. */
+function aboutThePole(share: number, major: number, minor: number): number {
 	if (share !== 0.95) return major * solvedRadius(share, minor / major);
 	// The 95 % radius of every method of every plan: a smooth function of the ellipse's shape, so a table of it serves.
 	const position = (minor / major) * TABLE_STEPS;

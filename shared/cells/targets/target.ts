@@ -257,7 +257,7 @@ interface Frames {
 }
 
 /** Frames of a long series that are looked at: one every so often, the first and the last among them. */
-const LOOK_EVERY_MS = 45 * 60_000;
+const LOOK_EVERY_MS = 90 * 60_000;
 const MOST_LOOKS = 6;
 
 function framesOf(
