@@ -23,6 +23,7 @@ import {
 	type AloneTarget,
 	type EvaluatedTarget,
 	evaluateTarget,
+	isTracked,
 	numberedTarget,
 	type PlacedTarget,
 	placeTarget,
@@ -31,6 +32,7 @@ import {
 import { targetValues } from "../cells/targets/values.ts";
 import type { TrackerContent } from "../cells/tracker/keys.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
+import type { EpochMs } from "../earth/zone.ts";
 import { lazily, rememberedBy, Turns } from "../memory/memory.ts";
 import type { MethodContent, MethodKind } from "../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../methods/tonight.ts";
@@ -93,10 +95,11 @@ export function createEvaluator(): Evaluator {
 			night: EvaluatedNight | undefined,
 			tracker: TrackerContent | undefined,
 			lens: EvaluatedLens | undefined,
+			firstFrame: EpochMs | undefined,
 		) => {
 			if (!site || !night) return undefined;
 			const magnetic = lazily(() => field(site, night));
-			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens);
+			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens, firstFrame);
 		},
 	);
 	const methodOf = turns.remembered((content: MethodContent | undefined, tonight: Tonight | undefined) =>
@@ -129,7 +132,7 @@ export function createEvaluator(): Evaluator {
 		);
 		const known = lenses.flatMap(({ value }) => value ?? []);
 		const tracker = firstValue(plan, "tracker");
-		const tonight = tonightFor(site, night, tracker, known[0]);
+		const tonight = tonightFor(site, night, tracker, known[0], night && firstTracked(plan, night));
 		const methods = lazily(() =>
 			cellsOf(plan, "method").map(
 				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
@@ -264,6 +267,18 @@ function createNumbering() {
 
 /** Evaluates a plan once. */
 export const evaluate = (plan: Plan): Evaluation => createEvaluator()(plan);
+
+/** When the first tracked frame begins that the plan gives a time. */
+function firstTracked(plan: Plan, night: EvaluatedNight): EpochMs | undefined {
+	let first: EpochMs | undefined;
+	for (const entry of cellsOf(plan, "targets")[0]?.read.content ?? []) {
+		const clock = entry.from ?? entry.at;
+		if (clock === undefined || !isTracked(entry)) continue;
+		const at = night.instant(clock);
+		if (first === undefined || at < first) first = at;
+	}
+	return first;
+}
 
 const middle = ({ sky }: EvaluatedNight): number => (sky.span.from + sky.span.until) / 2;
 

@@ -9,6 +9,7 @@ import logStarBelowHorizon from "./log/star-below-horizon.ts";
 import magneticDeclinationDiffers from "./magnetic/declination-differs.ts";
 import magneticOutsideModel from "./magnetic/outside-model.ts";
 import magneticWeakField from "./magnetic/weak-field.ts";
+import methodAfterFrames from "./method/after-frames.ts";
 import methodAimHidden from "./method/aim-hidden.ts";
 import methodBetterAvailable from "./method/better-available.ts";
 import methodBodyTooHigh from "./method/body-too-high.ts";
@@ -125,6 +126,7 @@ export const RULES: readonly Rule[] = [
 	magneticDeclinationDiffers,
 	magneticOutsideModel,
 	magneticWeakField,
+	methodAfterFrames,
 	methodAimHidden,
 	methodBetterAvailable,
 	methodBodyTooHigh,

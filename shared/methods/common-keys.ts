@@ -31,6 +31,11 @@ export const COMMON_KEYS = {
 		example: '"20:01"',
 		otherwise: "the best time of the stay",
 	}),
+	takes: optional(quantity("duration", { min: 0, max: 14_400 }), {
+		doc: "How long it takes, from the first look at the level to a locked axis.",
+		example: "8 min",
+		otherwise: "5 to 15 min by the kind of method (common practice)",
+	}),
 	uncertainty: optional(uncertainty, {
 		doc: "The ± of each error source, one standard deviation.",
 		example: "{ compass: ± 3°, clock: ± 2 s }",

@@ -265,6 +265,8 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	readonly markKeys: readonly PathOf<ContentOf<K>>[];
 	/** What it sets by a scale of the head: an axis error then tells that scale's own. It needs a head that has them. */
 	readonly byScale: readonly ScaledPart[];
+	/** Minutes that it takes as the cell has it. Common practice, no source. */
+	readonly takes: (content: ContentOf<K>) => number;
 	/** It only corrects what another method has set. */
 	readonly corrects?: boolean;
 	/** It works wherever and whenever, and badly: proposed when nothing else does. */

@@ -42,6 +42,8 @@ export interface Tonight {
 	readonly zone: string;
 	/** From arriving to leaving. */
 	readonly onSite: Interval;
+	/** When the first tracked frame begins that the plan gives a time: an alignment should be done by then. */
+	readonly firstFrame: EpochMs | undefined;
 	readonly magnetic: MagneticField | undefined;
 	readonly landmarks: readonly SightedLandmark[];
 	readonly tools: Tools;
@@ -90,6 +92,7 @@ export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight => ({
 	night: tonight.night,
 	zone: tonight.zone,
 	onSite: { from: tonight.onSite.from, until },
+	firstFrame: tonight.firstFrame,
 	get magnetic() {
 		return tonight.magnetic;
 	},

@@ -1,7 +1,9 @@
 /** What follows from a method: its set-up tonight, its budget, its steps. */
 import { type Budget, budgetOf } from "../../alignment/budget.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import { Kept, lazily } from "../../memory/memory.ts";
+import { doneAt, minutesTaken } from "../../methods/before-frames.ts";
 import type { SetUp, Step } from "../../methods/method.ts";
 import { type AnyMethod, type MethodContent, methodOf } from "../../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../../methods/tonight.ts";
@@ -24,6 +26,10 @@ export interface EvaluatedMethod {
 	readonly minutes: () => readonly MinuteRow[];
 	/** What it needs. */
 	readonly needs: Phrase;
+	/** Seconds that it takes. */
+	readonly takes: number;
+	/** When it is done: after its time, or after arriving where it can be done at any. */
+	readonly done: EpochMs;
 	/** Whether it can work tonight as it is planned. */
 	readonly works: boolean;
 }
@@ -39,6 +45,7 @@ export function tonightOf(
 	landmarks: () => readonly SightedLandmark[],
 	tracker: TrackerContent | undefined,
 	lens: EvaluatedLens | undefined,
+	firstFrame: EpochMs | undefined,
 ): Tonight {
 	const searches = new Kept<string, unknown>(KEPT_SEARCHES);
 	return {
@@ -48,6 +55,7 @@ export function tonightOf(
 		night: night.sky,
 		zone: night.zone,
 		onSite: night.onSite,
+		firstFrame,
 		get magnetic() {
 			return field();
 		},
@@ -69,10 +77,13 @@ export function evaluateMethod(
 	if (!content?.kind || !tonight) return undefined;
 	const method = methodOf(content.kind);
 	const setUp = method.setUp(content, tonight);
+	const minutes = minutesTaken(content, method.takes(content));
 	return {
 		content,
 		method,
 		setUp,
+		takes: minutes * 60,
+		done: setUp.at === undefined ? tonight.onSite.from + minutes * 60_000 : doneAt(setUp.at, minutes),
 		budget: budgetOf(setUp),
 		steps: lazily(() => method.steps(setUp, tonight, content)),
 		minutes: lazily(() => {

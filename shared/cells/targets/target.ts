@@ -164,7 +164,7 @@ export function placeTarget(
 	const from =
 		clock === undefined ? (longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from) : night.instant(clock);
 	const series = { from, until: from + seconds * 1000 };
-	const tracked = entry.tracked ?? !isOfArcs(entry);
+	const tracked = isTracked(entry);
 	const trailLimit = entry.trail ?? DEFAULT_TRAIL;
 	const base = {
 		entry,
@@ -201,6 +201,9 @@ export function evaluateTarget({ framed, ...base }: PlacedTarget, spread: AxisSp
 
 /** Whether its stars are to be arcs: then there is no limit to their trails. */
 export const isOfArcs = ({ stars }: TargetEntry): boolean => stars === "trails";
+
+/** Whether the tracker runs. */
+export const isTracked = (entry: TargetEntry): boolean => entry.tracked ?? !isOfArcs(entry);
 
 /** What the plan calls a target. */
 export const targetName = ({ name }: TargetEntry, index: number): string => name ?? `target ${index + 1}`;

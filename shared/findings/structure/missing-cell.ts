@@ -1,5 +1,5 @@
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../cells/kinds.ts";
-import { isOfArcs } from "../../cells/targets/target.ts";
+import { isTracked } from "../../cells/targets/target.ts";
 import { cellsOf, type Plan } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -15,7 +15,7 @@ const words = sentences("structure/missing-cell", {
 /** Whether a target is tracked, or may be as far as can be read: without one, nothing has to be aligned. */
 function hasTracked(plan: Plan): boolean {
 	const [targets] = cellsOf(plan, "targets");
-	return targets?.read.content?.some((entry) => entry.tracked ?? !isOfArcs(entry)) ?? true;
+	return targets?.read.content?.some(isTracked) ?? true;
 }
 
 export default rule({

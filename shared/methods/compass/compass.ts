@@ -28,6 +28,7 @@ export const compass = method({
 	words,
 	keys,
 	markKeys: [],
+	takes: () => 5,
 	byScale: ["tilt"],
 	lastResort: true,
 	hazards: () => ["magnet"],

@@ -20,6 +20,10 @@ import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
 import { words } from "./words.ts";
 
+/** Rounds of two test frames that it takes as a rule, and minutes beside each frame: to aim, to look, to turn. */
+const ROUNDS = 2;
+const BESIDE_FRAME = 5;
+
 /** How long a test frame runs when the plan does not say, seconds. Common practice, no source. */
 const TEST_FRAME = 240;
 /** How well a drift is measured: one pixel where the lens is known, else this, degrees. Common practice, no source. */
@@ -44,6 +48,10 @@ const keys = {
 };
 
 type Content = ContentOf<typeof keys> & CommonContent;
+
+const roundsTake = ({ first, second }: ContentOf<typeof keys>): number =>
+	ROUNDS * [first, second].reduce((sum, one) => sum + (one?.frame ?? TEST_FRAME) / 60 + BESIDE_FRAME, 0);
+
 type TestKey = keyof typeof keys;
 const TESTS: readonly TestKey[] = ["first", "second"];
 
@@ -134,6 +142,7 @@ export const drift = method({
 	words,
 	keys,
 	markKeys: ["first", "first.star"],
+	takes: roundsTake,
 	byScale: [],
 	corrects: true,
 	hazards: () => [],

@@ -107,6 +107,7 @@ export const landmarkBearing = method({
 	words,
 	keys,
 	markKeys: ["landmark"],
+	takes: () => 8,
 	byScale: ["tilt", "pan"],
 	hazards: () => [],
 	setUp,

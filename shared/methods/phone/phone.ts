@@ -33,6 +33,7 @@ export const phone = method({
 	words,
 	keys,
 	markKeys: [],
+	takes: () => 5,
 	byScale: [],
 	hazards: () => ["magnet"],
 	setUp(content, tonight) {

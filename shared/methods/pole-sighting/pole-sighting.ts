@@ -199,6 +199,7 @@ export const poleSighting = method({
 	words,
 	keys,
 	markKeys: ["star"],
+	takes: () => 5,
 	byScale: [],
 	hazards: () => [],
 	needs: ({ star }, { spot }) => {

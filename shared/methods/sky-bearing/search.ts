@@ -8,9 +8,10 @@ import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { BODY_NAMES } from "../../sky/place.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
 import { told } from "../../text/sentence.ts";
+import { lateLast } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
 import type { Tonight } from "../tonight.ts";
-import { type Content, setUp } from "./set-up.ts";
+import { type Content, MINUTES, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
 
 /** A body to take a bearing from. */
@@ -43,7 +44,11 @@ export function bearingBodies({ uncertainty }: Content, tonight: Tonight): reado
 		const radius95 = budgetOf(found).radius95;
 		return [{ name, keys: { body: name }, at, windows, direction, miss: undefined, radius95 }];
 	});
-	return found.sort((a, b) => a.radius95 - b.radius95);
+	return lateLast(
+		found.sort((a, b) => a.radius95 - b.radius95),
+		tonight,
+		MINUTES,
+	);
 }
 
 /** The search as the rest of the house asks it. */

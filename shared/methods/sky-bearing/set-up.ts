@@ -12,6 +12,7 @@ import { type Interval, longest } from "../../sky/intervals.ts";
 import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { halfTurn, RAD } from "../../sky/vector.ts";
+import { inTime, minutesTaken } from "../before-frames.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
@@ -44,6 +45,9 @@ export interface BearingSetUp extends SetUp {
 	readonly pan: PanTurn | undefined;
 }
 
+/** What it takes. Common practice, no source. */
+export const MINUTES = 8;
+
 /** Everything about it tonight. */
 export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 	const { spot, onSite, tools, zone } = tonight;
@@ -64,7 +68,10 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 			return altitude >= LOWEST_BODY && altitude <= highest && canSight(body, tonight, t);
 		};
 		windows = obstacles.length > 0 ? [] : onMinutes(whereTrue(works, onSite, STEP_MS), works, zone);
-		const wish = content.at === undefined ? lowestIn(longest(windows), body, tonight) : undefined;
+		const wish =
+			content.at === undefined
+				? lowestIn(longest(inTime(windows, tonight, minutesTaken(content, MINUTES))), body, tonight)
+				: undefined;
 		at = content.at === undefined ? wish && minuteNear(wish, windows, works, zone) : tonight.instant(content.at);
 		if (at === undefined) obstacles.push({ type: "no-window" });
 		else {

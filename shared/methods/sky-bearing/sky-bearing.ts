@@ -11,7 +11,7 @@ import { method } from "../method.ts";
 import { panValues } from "../pan-values.ts";
 import { turnToSet } from "../tonight.ts";
 import { search } from "./search.ts";
-import { type Content, keys, setUp } from "./set-up.ts";
+import { type Content, keys, MINUTES, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
 
 const SHOWN_AT = ["body", "at"] as const satisfies readonly PathOf<Content>[];
@@ -24,6 +24,7 @@ export const skyBearing = method({
 	words,
 	keys,
 	markKeys: ["body"],
+	takes: () => MINUTES,
 	byScale: ["tilt", "pan"],
 	hazards: ({ body }) => (body !== undefined && findBody(body)?.type === "sun" ? ["sun"] : []),
 	setUp,

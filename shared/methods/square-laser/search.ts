@@ -17,10 +17,12 @@ import { whereAtLeastZero } from "../../sky/roots.ts";
 import { cosBetween, type Star, starAt, starColumns } from "../../sky/stars.ts";
 import { DEG, RAD } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
+import { lateLast } from "../before-frames.ts";
 import type { Candidate, Listing, Search } from "../method.ts";
 import { faintestAt } from "../sight.ts";
 import type { Tonight } from "../tonight.ts";
 import type { Content } from "./set-up.ts";
+import { MINUTES } from "./set-up.ts";
 import { words } from "./words.ts";
 
 export interface GuideStar extends Candidate {
@@ -92,7 +94,7 @@ export function guideStars(
 		}
 	}
 	found.sort((a, b) => a.cost - b.cost);
-	return found.slice(0, most);
+	return lateLast(found, tonight, MINUTES).slice(0, most);
 
 	/** `pass`: as it is, between minutes: which star is better must not depend on how its minutes fall. */
 	function guideAt(index: number, best: EpochMs, pass: Interval & { best: EpochMs }): GuideStar | undefined {

@@ -36,6 +36,7 @@ import { apparentDirection, findBody, hourPlaceOf } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { findStar, type Star } from "../../sky/stars.ts";
 import { RAD } from "../../sky/vector.ts";
+import { inTime, minutesTaken } from "../before-frames.ts";
 import { type CommonContent, type ContentOf, POINTER_KEYS } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
@@ -70,6 +71,9 @@ export interface LaserSetUp extends SetUp {
 	readonly sideways: number;
 }
 
+/** What it takes. Common practice, no source. */
+export const MINUTES = 10;
+
 /** Everything about it tonight. */
 export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 	const { spot, onSite, zone } = tonight;
@@ -97,7 +101,7 @@ export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 		);
 		windows = onMinutes(seen, works, zone);
 		const wanted = content.at === undefined ? undefined : tonight.instant(content.at);
-		const wish = bestOf(near, windows, onSite);
+		const wish = bestOf(near, inTime(windows, tonight, minutesTaken(content, MINUTES)), onSite);
 		const best = wish && (minuteNear(wish, windows, works, zone) ?? minuteOf(zone, wish));
 		at = wanted ?? best;
 		if (at === undefined) obstacles.push(neverNear(star, tonight, aim, reach));

@@ -11,7 +11,7 @@ import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
 import { hazardsOf, isSight } from "../pointed-with.ts";
 import { search } from "./search.ts";
-import { type Content, keys, setUp, type ToldPlace, toldBeside } from "./set-up.ts";
+import { type Content, keys, MINUTES, setUp, type ToldPlace, toldBeside } from "./set-up.ts";
 import { words } from "./words.ts";
 
 type Path = PathOf<Content & { readonly kind?: string }>;
@@ -91,6 +91,7 @@ export const squareLaser = method({
 	keys,
 	markKeys: ["guide-star"],
 	usual: ["guide-star", "local-rules-checked"],
+	takes: () => MINUTES,
 	byScale: [],
 	hazards: hazardsOf,
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),

@@ -8,10 +8,11 @@ import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
 import { told } from "../../text/sentence.ts";
+import { lateLast } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
 import { canSight } from "../sight.ts";
 import type { Tonight } from "../tonight.ts";
-import { type Content, setUp } from "./set-up.ts";
+import { type Content, MINUTES, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
 
 /** Two stars for a sweep. */
@@ -77,7 +78,11 @@ export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPa
 			});
 		}
 	});
-	return pairs.sort((a, b) => a.radius95 - b.radius95);
+	return lateLast(
+		pairs.sort((a, b) => a.radius95 - b.radius95),
+		tonight,
+		MINUTES,
+	);
 }
 
 /** The search as the rest of the house asks it. */

@@ -20,6 +20,7 @@ import { type Interval, longest } from "../../sky/intervals.ts";
 import { findBody, hourPlaceOf, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { DEG, halfTurn, turn } from "../../sky/vector.ts";
+import { inTime, minutesTaken } from "../before-frames.ts";
 import { type CommonContent, type ContentOf, POINTER_KEYS } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
@@ -66,6 +67,9 @@ export interface SweepPass {
 	readonly way: number;
 }
 
+/** What it takes. Common practice, no source. */
+export const MINUTES = 15;
+
 /** Everything about it tonight. */
 export function setUp(content: Content, tonight: Tonight): SweepSetUp {
 	const { spot, onSite, zone } = tonight;
@@ -85,7 +89,7 @@ export function setUp(content: Content, tonight: Tonight): SweepSetUp {
 	if (first && second) {
 		const works = (t: EpochMs): boolean => canSight(first, tonight, t) && canSight(second, tonight, t);
 		windows = onMinutes(whereTrue(works, onSite, STEP_MS), works, zone);
-		const window = longest(windows);
+		const window = longest(inTime(windows, tonight, minutesTaken(content, MINUTES)));
 		const middle = window && minuteNear((window.from + window.until) / 2, windows, works, zone);
 		at = content.at === undefined ? middle : tonight.instant(content.at);
 		if (at === undefined) obstacles.push({ type: "no-window" });

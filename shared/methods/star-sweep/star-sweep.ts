@@ -9,7 +9,7 @@ import { markValues } from "../mark-values.ts";
 import { type Mark, method } from "../method.ts";
 import { hazardsOf, isSight } from "../pointed-with.ts";
 import { search } from "./search.ts";
-import { type Content, keys, type SweepPass, setUp } from "./set-up.ts";
+import { type Content, keys, MINUTES, type SweepPass, setUp } from "./set-up.ts";
 import { words } from "./words.ts";
 
 const SHOWN_AT = ["stars", "stars.0", "at"] as const satisfies readonly PathOf<Content>[];
@@ -52,6 +52,7 @@ export const starSweep = method({
 	words,
 	keys,
 	markKeys: ["stars", "stars.0"],
+	takes: () => MINUTES,
 	byScale: [],
 	hazards: hazardsOf,
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),

@@ -1,0 +1,73 @@
+import { clockOf } from "../../earth/zone.ts";
+import { durationText } from "../../notation/duration.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, fix, rule, setKey } from "../finding.ts";
+import { beginAt, eachTarget } from "../target/each.ts";
+
+const words = sentences("method/after-frames", {
+	title: "Alignment after the first tracked frame",
+	about: `A tracked frame needs an aligned tracker: all frames before the alignment is done trail. A method's \`at\` is the
+		moment its numbers are for, in the middle of the time that it takes (\`takes\`). Align earlier, on another star or by
+		another method, or begin the frames when the alignment is done.`,
+	timed: `\`{method}\` at {at} takes {takes} and is done at {done}; the frames of {name} begin at {from}, {early} before
+		that.`,
+	untimed: `\`{method}\` takes {takes} from arriving at {arrive} and is done at {done}; the frames of {name} begin at {from},
+		{early} before that.`,
+	align: "Align at {at}",
+});
+
+const MINUTE_MS = 60_000;
+
+const core = (from: string): string =>
+	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  trail: 2 px\n  companion: true`;
+
+export default rule({
+	code: "method/after-frames",
+	severity: "warning",
+	words,
+	wrong: { targets: core("19:50") },
+	right: [
+		{ targets: core("20:06") },
+		{ method: 'kind: sky-bearing\nbody: Spica\nat: "19:40"', targets: core("19:44") },
+	],
+	over: [{ targets: core("20:05") }, { method: 'kind: sky-bearing\nbody: Spica\nat: "19:41"', targets: core("19:44") }],
+	*find(evaluation) {
+		const { aligned, methods, night, tonight } = evaluation;
+		const cell = methods.find(({ value }) => value === aligned)?.cell;
+		if (!aligned || !cell || !night || !tonight || aligned.method.corrects) return;
+		const [first] = [...eachTarget(evaluation)]
+			.filter(({ target }) => target.tracked && target.timed)
+			.sort((a, b) => a.target.series.from - b.target.series.from);
+		if (!first || aligned.done <= first.target.series.from) return;
+		const { setUp, done, takes, method } = aligned;
+		const { from } = first.target.series;
+		const clock = (moment: number): string => clockOf(night.zone, moment);
+		const said = {
+			method: method.kind,
+			takes: durationText(takes),
+			done: clock(done),
+			name: first.target.name,
+			from: clock(from),
+			early: durationText((done - from) / 1000),
+		};
+		// The latest minute at which it still works and is done in time.
+		const latest = from - takes * 500;
+		const earlier = setUp.windows.flatMap((window) =>
+			window.from <= latest ? [Math.floor(Math.min(window.until, latest) / MINUTE_MS) * MINUTE_MS] : [],
+		);
+		const best = setUp.at === undefined || earlier.length === 0 ? undefined : Math.max(...earlier);
+		yield {
+			...at(cell, setUp.at !== undefined && cell.read.places.has("at") ? "at" : "kind"),
+			message:
+				setUp.at === undefined
+					? words.untimed({ ...said, arrive: clock(night.onSite.from) })
+					: words.timed({ ...said, at: clock(setUp.at) }),
+			fixes: [
+				...(best === undefined
+					? []
+					: fix(words.align({ at: clock(best) }), false, setKey(cell, "", "at", clock(best)))),
+				...beginAt(first, Math.ceil(done / MINUTE_MS) * MINUTE_MS),
+			],
+		};
+	},
+});
