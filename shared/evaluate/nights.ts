@@ -8,13 +8,14 @@ import { inTables } from "../cells/night/night.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
 import type { CalendarDate } from "../earth/calendar.ts";
 import { addDays, type EpochMs } from "../earth/zone.ts";
+import { doneAt, minutesTaken } from "../methods/before-frames.ts";
 import type { Candidate } from "../methods/method.ts";
 import { type MethodContent, methodOf } from "../methods/methods.ts";
 import { leavingAt, type Tonight } from "../methods/tonight.ts";
 import type { Cell, Plan } from "../plan/plan.ts";
 import type { ReadCell } from "../plan/read.ts";
 import type { Direction } from "../sky/horizontal.ts";
-import { either, type Interval, totalMinutes } from "../sky/intervals.ts";
+import { both, either, type Interval, totalMinutes } from "../sky/intervals.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
 
@@ -40,7 +41,7 @@ export interface NightChoice {
 	/** The evening's date. */
 	readonly date: CalendarDate;
 	readonly night: EvaluatedNight;
-	/** Usable times: dark, with no more Moon than the plan allows, on site, with any target above the skyline and in its opening. */
+	/** Usable times: dark, with no more Moon than the plan allows, on site, with any target above the skyline and in its opening, from the end of the alignment on. */
 	readonly windows: readonly Interval[];
 	/** Of `windows`, in sum; 0 when no method of the plan works that night. */
 	readonly minutes: number;
@@ -48,13 +49,15 @@ export interface NightChoice {
 	readonly method: MethodContent | undefined;
 	/** Whether a method works, or the plan has none. */
 	readonly aligns: boolean;
-	/** The best first. */
+	/** Those that leave most minutes first, the best of equals before others. */
 	readonly marks: readonly NightMark[];
 }
 
 /** At most this many nights are searched at once. */
 export const MOST_NIGHTS = 3700;
 const MOST_MARKS = 5;
+/** Marks of which those are the ones that leave most frames. */
+const MOST_LOOKED_AT = 30;
 const DAY_MS = 86_400_000;
 
 export type NightsOutcome =
@@ -80,7 +83,7 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 		if (!night || !tonight) return undefined;
 		// A fixed direction needs no sky: any minute would do.
 		const targets = (placed?.value ?? []).flatMap((target) => (target && !target.fixed ? [target] : []));
-		const windows = targets.length === 0 ? night.moonless : targets.map(({ usable }) => usable).reduce(either);
+		let windows = targets.length === 0 ? night.moonless : targets.map(({ usable }) => usable).reduce(either);
 		const methods = thatNight.cells.flatMap(({ read }) =>
 			read.kind === "method" && read.content ? [read.content] : [],
 		);
@@ -91,7 +94,17 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 			const found = marksBefore(one, tonight, windows) ?? marksFor(one, tonight);
 			if (!found) continue;
 			method = one;
-			marks = found;
+			// Frames begin when the alignment is done: of the marks that leave about as many as any, the best comes first.
+			const all = found
+				.map((mark) => ({ mark, from: doneWith(one, mark.at) }))
+				.map((one) => ({ ...one, minutes: totalMinutes(onFrom(windows, one.from)) }));
+			const enough = Math.max(...all.map((mark) => mark.minutes)) - ABOUT_AS_MANY;
+			const left = [
+				...all.filter((mark) => mark.minutes >= enough),
+				...all.filter((mark) => mark.minutes < enough).sort((a, b) => b.minutes - a.minutes),
+			];
+			marks = left.slice(0, MOST_MARKS).map(({ mark }) => mark);
+			windows = onFrom(windows, left[0]?.from ?? doneAnytime(one, tonight));
 			break;
 		}
 		const aligns = methods.length === 0 || method !== undefined;
@@ -146,6 +159,20 @@ function ofTheSky({ from: _, at: __, ...entry }: TargetEntry): TargetEntry {
 	return entry;
 }
 
+/** Minutes that a better mark may cost. Common practice, no source. */
+const ABOUT_AS_MANY = 15;
+
+/** What is left of windows from a moment on. */
+const onFrom = (windows: readonly Interval[], from: EpochMs): readonly Interval[] =>
+	both(windows, [{ from, until: Number.POSITIVE_INFINITY }]);
+
+const minutesOf = (content: MethodContent): number =>
+	content.kind ? minutesTaken(content, methodOf(content.kind).takes(content)) : 0;
+
+/** When a method is done that is worked with a mark at a moment, and one that needs none. */
+const doneWith = (content: MethodContent, at: EpochMs): EpochMs => doneAt(at, minutesOf(content));
+const doneAnytime = (content: MethodContent, { onSite }: Tonight): EpochMs => onSite.from + minutesOf(content) * 60_000;
+
 /** How far into the usable time the alignment may still be. */
 const ALIGN_WITHIN_MS = 3_600_000;
 
@@ -166,7 +193,7 @@ function marksFor(content: MethodContent, tonight: Tonight): readonly NightMark[
 	if (!content.kind) return undefined;
 	const { search, setUp } = methodOf(content.kind);
 	if (search && (search.momentary || (search.fills && content[search.key as keyof MethodContent] === undefined))) {
-		const found = search.find(content, tonight, { most: MOST_MARKS, twilight: false });
+		const found = search.find(content, tonight, { most: MOST_LOOKED_AT, twilight: false });
 		return found.length === 0 ? undefined : found;
 	}
 	const { obstacles, windows, at, marks, markMiss } = setUp(content, tonight);

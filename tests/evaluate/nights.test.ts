@@ -34,13 +34,16 @@ describe("nights compared", () => {
 	])("%s: each night has the sky that the plan has on that date", (_, text, date) => {
 		const found = nights(text, "2027-05-20", "2027-07-20");
 		expect(found.length).toBe(62);
-		for (const { date: one, night, windows, minutes, aligns } of found) {
+		for (const { date: one, night, windows, minutes, aligns, marks } of found) {
 			const alone = evaluateText(text.replace(date, dateText(one)));
 			expect(night.moonless).toEqual(alone.night?.moonless);
 			expect(night.sky.moonIllumination).toBe(alone.night?.sky.moonIllumination);
 			expect(minutes).toBe(aligns ? totalMinutes(windows) : 0);
 			for (const { from, until } of windows)
 				expect(alone.night?.moonless.some((dark) => dark.from <= from && until <= dark.until)).toBe(true);
+			// Frames begin when the alignment is done: half of what it takes after the mark's moment.
+			const [mark] = marks;
+			if (mark && windows[0]) expect(windows[0].from).toBeGreaterThan(mark.at + 120_000);
 		}
 	});
 

@@ -15,6 +15,9 @@ const words = sentences("value.method", {
 	time: "Time",
 	bestTime: "Best time",
 	asWritten: "As the plan says.",
+	usual: "As is usual for this method (common practice).",
+	halfAfter: "Its time, and half of what it takes after it.",
+	afterArriving: "If it is begun on arriving.",
 	bestMoment: "The best moment of its window tonight.",
 	anyTime: "any time of the stay",
 	never: "never tonight",
@@ -42,6 +45,18 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		at: ["kind", "declination", "reads"],
 	},
 	time: { is: "time", exact: true, label: "{label}", how: "{how}", at: ["at"] },
+	takes: {
+		is: "duration",
+		label: "Alignment takes",
+		how: "{how}",
+		at: ["takes", "at"],
+	},
+	done: {
+		is: "time",
+		label: "Alignment done",
+		how: "{how}",
+		at: ["takes", "at"],
+	},
 	window: {
 		is: "text",
 		label: "Works",
@@ -115,13 +130,14 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 
 /** Values of a method: what to set, its marks, its hours, its error budget. */
 export function methodValues(
-	{ content, setUp, budget, method }: EvaluatedMethod,
+	{ content, setUp, budget, method, takes, done }: EvaluatedMethod,
 	tonight: Tonight,
 	zone: string,
 ): readonly Value[] {
 	const { at, windows } = setUp;
 	const of = method.kind;
 	const isTimed = content.at !== undefined;
+	const isAnytime = at === undefined && windows.length > 0;
 	const values = METHOD_VALUES;
 	const window = windows.length === 0 ? told(words.never()) : windows.map((one) => intervalText(zone, one)).join(", ");
 	return [
@@ -143,6 +159,11 @@ export function methodValues(
 					how: isTimed ? words.asWritten() : words.bestMoment(),
 				},
 			},
+		),
+		values.takes(takes, { of, fill: { how: content.takes === undefined ? words.usual() : words.asWritten() } }),
+		values.done(
+			{ zone, at: isAnytime || windows.length > 0 || isTimed ? done : undefined },
+			{ of, fill: { how: isAnytime ? words.afterArriving() : words.halfAfter() } },
 		),
 		values.window(window, { of, at: ["kind", "at", ...method.markKeys, ""] }),
 		values["window-minutes"](totalMinutes(windows), { of }),

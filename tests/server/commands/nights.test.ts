@@ -13,9 +13,10 @@ test("the plan's own night: what show says of the target, and what stars lists",
 	const usable = shown.windows.filter(({ what }: { what: string }) => what === "target: core over the gable");
 	expect(night.windows).toEqual(usable.map(({ from, until }: { from: string; until: string }) => ({ from, until })));
 	const { stars } = JSON.parse(lodebook("stars", chapel, "--json").stdout);
-	expect(night.guideStars.map(({ name, at }: { name: string; at: string }) => [name, at])).toEqual(
-		stars.slice(0, 5).map(({ name, best }: { name: string; best: string }) => [name, best]),
-	);
+	const known = new Map(stars.map(({ name, best }: { name: string; best: string }) => [name, best]));
+	for (const { name, at } of night.guideStars) expect(known.get(name)).toBe(at);
+	// The laser is done, five minutes after its star's moment, when the core comes into view.
+	expect(Date.parse(night.guideStars[0].at) + 300_000).toBeLessThanOrEqual(Date.parse(night.windows[0].from));
 	expect(night).toMatchObject({ date: "2027-06-05", method: "square-laser", aligns: true, rank: 1 });
 });
 
@@ -29,7 +30,7 @@ test("a lunar month: every night once, in order, dark around new Moon only", () 
 		month.map(({ date, minutes: n }: { date: string; minutes: number }) => [date, n]),
 	);
 	expect(minutes.get("2027-06-18")).toBe(0);
-	expect(minutes.get("2027-07-03")).toBeGreaterThan(390);
+	expect(minutes.get("2027-07-03")).toBeGreaterThan(380);
 	for (const { windows, minutes: sum } of month) {
 		const total = windows.reduce(
 			(n: number, { from, until }: { from: string; until: string }) =>
@@ -64,7 +65,7 @@ test("--write moves the time of a target that is given by right ascension and de
 	expect(lodebook("nights", copy, "--write", "2027-07-04").status).toBe(0);
 	const after = readFileSync(copy, "utf8");
 	expect(after).not.toContain('from: "17:05"');
-	expect(after).toMatch(/from: "19:1\d"/);
+	expect(after).toMatch(/from: "19:28"/);
 	expect(after).toContain('at: "18:10"');
 });
 
