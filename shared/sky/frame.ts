@@ -40,6 +40,8 @@ export interface SkyFrame {
 	readonly at: EpochMs;
 	/** From the J2000 equator and equinox (EQJ) to the true equator and equinox of date (EQD). */
 	readonly toDate: Matrix;
+	/** Earth's place from the solar system's barycentre, EQJ, astronomical units. */
+	readonly earthPosition: Vector;
 	/** Earth's velocity about the solar system's barycentre, EQJ, in units of the speed of light. */
 	readonly earthVelocity: Vector;
 	/** Greenwich apparent sidereal time at `at`, radians. */
@@ -60,6 +62,7 @@ export function frameAt(at: EpochMs): SkyFrame {
 	return {
 		at,
 		toDate: [column(0), column(1), column(2)],
+		earthPosition: [earth.x, earth.y, earth.z],
 		earthVelocity: [earth.vx / LIGHT_AU_PER_DAY, earth.vy / LIGHT_AU_PER_DAY, earth.vz / LIGHT_AU_PER_DAY],
 		siderealRad: (SiderealTime(time) * Math.PI) / 12,
 	};

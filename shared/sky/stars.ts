@@ -2,11 +2,12 @@
  * The stars: 5044 to magnitude 6, with names. Places are ICRS J2000; see `catalogue/` for where they come from.
  *
  * Proper motion is known for 1280 of them: nearly every star to magnitude 4, four in five to 4.5, and all that move
- * over 0.2″ a year. For the others a place is good to 0.2″ × years since 2000, at worst. Annual parallax (0.75″ for
- * alpha Centauri, less for all others) is left out.
+ * over 0.2″ a year. For the others a place is good to 0.2″ × years since 2000, at worst. Annual parallax counts for the
+ * dozen nearest (0.74″ for alpha Centauri); it is 0.17″ at most for the others, and left out.
  */
 import { Kept, lazily } from "../memory/memory.ts";
 import { GREEK, genitiveOf } from "./catalogue/constellations.ts";
+import { PARALLAXES } from "./catalogue/parallaxes.ts";
 import { COLUMN_WIDTHS, MOTION_UNIT_MAS, STAR_COLUMNS, STAR_COUNT, STAR_LABELS } from "./catalogue/star-table.ts";
 import { daysSinceJ2000, type SkyFrame } from "./frame.ts";
 import { fromAngles, plus, RAD, rotate, times, unit, type Vector } from "./vector.ts";
@@ -88,13 +89,16 @@ class StarTable implements Columns {
 const NO_MOTION = -32767.5 * MOTION_UNIT_MAS;
 const isKnown = (motion: number | undefined): boolean => motion !== undefined && motion > NO_MOTION;
 
-/** Unit vectors, J2000, and their yearly change, of the stars that were asked for. */
-const places: (readonly [place: Vector, change: Vector])[] = [];
+/** Unit vector, J2000, its yearly change, and the parallax in radians, where it counts. */
+type StarPlace = readonly [place: Vector, change: Vector, parallaxRad: number | undefined];
 
-function placeOf(index: number): readonly [place: Vector, change: Vector] {
+/** Of the stars that were asked for. */
+const places: StarPlace[] = [];
+
+function placeOf(index: number): StarPlace {
 	const known = places[index];
 	if (known) return known;
-	const { rightAscension, declination, motion } = starColumns();
+	const { rightAscension, declination, motion, hip } = starColumns();
 	const ra = (rightAscension[index] as number) * RAD;
 	const dec = (declination[index] as number) * RAD;
 	const east: Vector = [-Math.sin(ra), Math.cos(ra), 0];
@@ -102,7 +106,12 @@ function placeOf(index: number): readonly [place: Vector, change: Vector] {
 	const [muEast, muNorth] = motion.map(
 		(one) => (isKnown(one[index]) ? (one[index] as number) : 0) * (RAD / 3_600_000),
 	) as [number, number];
-	const place = [fromAngles(ra, dec), plus(times(east, muEast), times(north, muNorth))] as const;
+	const parallax = PARALLAXES.get(hip[index] as number);
+	const place: StarPlace = [
+		fromAngles(ra, dec),
+		plus(times(east, muEast), times(north, muNorth)),
+		parallax === undefined ? undefined : parallax * (RAD / 3_600_000),
+	];
 	places[index] = place;
 	return place;
 }
@@ -114,10 +123,16 @@ export function cosBetween(a: number, b: number): number {
 	return ax * bx + ay * by + az * bz;
 }
 
-/** Apparent place of a star at a frame's instant: a unit vector of the true equator and equinox of date. */
+/**
+ * Apparent place of a star at a frame's instant: a unit vector of the true equator and equinox of date.
+ *
+ * A star at the distance 1/π (π: parallax in radians; astronomical units) in the direction s is seen from Earth at E
+ * toward s/π − E, which is along s − π E.
+ */
 export function starVector(index: number, frame: SkyFrame): Vector {
-	const [place, change] = placeOf(index);
-	return apparent(plus(place, times(change, daysSinceJ2000(frame.at) / 365.25)), frame);
+	const [place, change, parallaxRad] = placeOf(index);
+	const now = plus(place, times(change, daysSinceJ2000(frame.at) / 365.25));
+	return apparent(parallaxRad === undefined ? now : plus(now, times(frame.earthPosition, -parallaxRad)), frame);
 }
 
 /** Apparent place of a J2000 direction without proper motion: a unit vector of date. */

@@ -89,7 +89,7 @@ describe.each(KINDS)("%s", (kind) => {
 				rows++;
 			}
 		}
-		expect(rows > 0).toBe(/laser|sky-bearing|pole/.test(kind));
+		expect(rows > 0).toBe(/laser|sky-bearing|pole|sweep/.test(kind));
 	});
 });
 

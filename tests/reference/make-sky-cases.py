@@ -2,8 +2,8 @@
 """Writes sky-cases.json: places of stars, the Sun and the Moon, and times of the Sun's events, by ERFA.
 
 ERFA is Debian's python3-erfa (the IAU SOFA algorithms). Stars come from the list of 115 bright stars in Debian's
-python3-ephem (Hipparcos 1997; a list that shares nothing with the project's own table). UTC is taken as UT1, polar
-motion and parallax are left out, air is left out.  Run with Debian's python:  /usr/bin/python3 -W ignore make-sky-cases.py
+python3-ephem (Hipparcos 1997; a list that shares nothing with the project's own table), parallaxes of the nearest from
+the Hipparcos Catalogue (ESA SP-1200, 1997; from memory). UTC is taken as UT1, polar motion and air are left out.  Run with Debian's python:  /usr/bin/python3 -W ignore make-sky-cases.py
 """
 import json
 import math
@@ -54,6 +54,10 @@ def moment():
     return datetime(2026, 1, 1, tzinfo=timezone.utc) + timedelta(seconds=random.randrange(int(10.9 * 365.25 * 86400)))
 
 
+# Arcseconds; ESA SP-1200, from memory. Others count as none.
+PARALLAXES = {"Rigil Kentaurus": 0.74212, "Sirius": 0.37921, "Procyon": 0.28593, "Altair": 0.19444}
+
+
 def star_cases():
     table = dict(stars())
     for i, name in enumerate(sorted(table)):
@@ -63,7 +67,7 @@ def star_cases():
         at = moment()
         lat, lon = SITES[i % len(SITES)]
         a = astrom(at, lon, lat)
-        ri, di = erfa.atciq(ra * RAD, dec * RAD, pmra / 3.6e6 * RAD / math.cos(dec * RAD), pmdec / 3.6e6 * RAD, 0, 0, a)
+        ri, di = erfa.atciq(ra * RAD, dec * RAD, pmra / 3.6e6 * RAD / math.cos(dec * RAD), pmdec / 3.6e6 * RAD, PARALLAXES.get(name, 0), 0, a)
         az, alt = observed(ri, di, a)
         yield dict(name=name, at=at.isoformat().replace("+00:00", "Z"), latitude=lat, longitude=lon, azimuth=az, altitude=alt)
 
@@ -143,8 +147,30 @@ def event_cases():
         yield row
 
 
+def parallax_cases():
+    """How the parallax moves a star, arcseconds east and north, by pmpx with and without one: every 30 days of a year."""
+    table = dict(stars())
+    for name, parallax in PARALLAXES.items():
+        ra, dec, pmra, pmdec, _ = table[name]
+        motion = (pmra / 3.6e6 * RAD / math.cos(dec * RAD), pmdec / 3.6e6 * RAD)
+        east = (-math.sin(ra * RAD), math.cos(ra * RAD), 0)
+        north = (-math.sin(dec * RAD) * math.cos(ra * RAD), -math.sin(dec * RAD) * math.sin(ra * RAD), math.cos(dec * RAD))
+        for k in range(13):
+            at = datetime(2027, 1, 4, tzinfo=timezone.utc) + timedelta(days=30 * k)
+            _, (t1, t2) = times(at)
+            _, pvb = erfa.epv00(t1, t2)
+            seen, far = (erfa.pmpx(ra * RAD, dec * RAD, *motion, px, 0, t2 / 365.25, pvb["p"]) for px in (parallax, 0))
+            moved = [(a - b) / RAD * 3600 for a, b in zip(seen, far)]
+            yield dict(
+                name=name,
+                at=at.isoformat().replace("+00:00", "Z"),
+                east=sum(a * b for a, b in zip(moved, east)),
+                north=sum(a * b for a, b in zip(moved, north)),
+            )
+
+
 json.dump(
-    dict(stars=list(star_cases()), sun=list(sun_cases()), events=list(event_cases())),
+    dict(stars=list(star_cases()), sun=list(sun_cases()), events=list(event_cases()), parallax=list(parallax_cases())),
     open("sky-cases.json", "w"),
     indent=1,
 )

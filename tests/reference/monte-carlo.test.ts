@@ -107,6 +107,20 @@ describe.each(LATITUDES)(`${DRAWS} draws at latitude %d agree with the covarianc
 		});
 	});
 
+	test("sky-bearing by the Sun's shadow", () => {
+		const method = evaluated(latitude, "kind: sky-bearing\nbody: Sun");
+		const mark = direction(method);
+		expect(method.setUp.obstacles).toEqual([]);
+		compare(latitude, method, (draw) => byMark(latitude, mark, 1, draw, true), {
+			"tilt-scale": ["tilt"],
+			level: ["level", "lean"],
+			"pan-scale": ["pan"],
+			aim: ["shadow"],
+			clock: ["clock"],
+			body: ["bodyRight"],
+		});
+	});
+
 	test("landmark-bearing", () => {
 		const method = evaluated(latitude, "kind: landmark-bearing\nlandmark: post");
 		const mark = direction(method);

@@ -74,6 +74,8 @@ export interface Draw {
 	bearing?: number;
 	aimRight?: number;
 	aimUp?: number;
+	/** How far the axis is from the plane of a shadow that it is laid along, clockwise from above. */
+	shadow?: number;
 	roll?: number;
 	square?: number;
 	squareAcross?: number;
@@ -98,7 +100,7 @@ export function byMark(
 	latitude: number,
 	mark: V,
 	distance: number,
-	{ tilt = 0, level = 0, lean = 0, pan = 0, aimRight = 0, clock = 0, metres = 0, bodyRight = 0 }: Draw,
+	{ tilt = 0, level = 0, lean = 0, pan = 0, aimRight = 0, clock = 0, metres = 0, bodyRight = 0, shadow = 0 }: Draw,
 	moves: boolean,
 ): V {
 	const nominalTurn = poleAzimuth(latitude) - azimuthOf(mark);
@@ -112,6 +114,9 @@ export function byMark(
 		const off = plane - azimuthOf(axis(headAzimuth));
 		headAzimuth += ((off + 540) % 360) - 180;
 	}
+	// Laid along a shadow: turned until its angle to the shadow's plane is what the hand leaves.
+	for (let i = 0; i < (shadow === 0 ? 0 : 30); i++)
+		headAzimuth += shadow - Math.asin(dot(axis(headAzimuth), dir(plane + 90, 0))) / R;
 	return axis(headAzimuth + nominalTurn + pan);
 }
 

@@ -4,7 +4,8 @@ import { frameAt, siderealRad } from "../../shared/sky/frame.ts";
 import { type Direction, toVector } from "../../shared/sky/horizontal.ts";
 import { nightOf } from "../../shared/sky/night.ts";
 import { airlessDirection, equatorialPlace, findBody, type Spot } from "../../shared/sky/place.ts";
-import { separation } from "../../shared/sky/vector.ts";
+import { findStar, type Star, starVector } from "../../shared/sky/stars.ts";
+import { dot, type Matrix, plus, separation, times, type Vector } from "../../shared/sky/vector.ts";
 
 interface Case {
 	readonly name?: string;
@@ -17,6 +18,7 @@ interface Case {
 const cases = JSON.parse(readFileSync(new URL("sky-cases.json", import.meta.url), "utf8")) as {
 	stars: Case[];
 	sun: Case[];
+	parallax: { name: string; at: string; east: number; north: number }[];
 	events: { date: string; latitude: number; longitude: number; noon: string; events: Record<string, string> }[];
 };
 
@@ -40,6 +42,24 @@ function errorsOf(name: string, { at, latitude, longitude, ...wanted }: Case): r
 	];
 }
 
+const backOf = ([a, b, c]: Matrix, [x, y, z]: Vector): Vector => plus(plus(times(a, x), times(b, y)), times(c, z));
+
+/** Where a star is, J2000 and without aberration, from its place in the catalogue: arcseconds east and north. */
+function offsetOf({ index, rightAscension, declination }: Star, at: number): { east: number; north: number } {
+	const frame = frameAt(at);
+	const seen = backOf(frame.toDate, starVector(index, frame));
+	// Aberration adds Earth's velocity and shortens to a unit vector: the length before that from its own two sides.
+	const along = dot(seen, frame.earthVelocity);
+	const before = along + Math.sqrt(1 - dot(frame.earthVelocity, frame.earthVelocity) + along * along);
+	const star = plus(times(seen, before), times(frame.earthVelocity, -1));
+	const [ra, dec] = [(rightAscension * Math.PI) / 180, (declination * Math.PI) / 180];
+	const arcsec = (180 * 3600) / Math.PI;
+	return {
+		east: dot(star, [-Math.sin(ra), Math.cos(ra), 0]) * arcsec,
+		north: dot(star, [-Math.sin(dec) * Math.cos(ra), -Math.sin(dec) * Math.sin(ra), Math.cos(dec)]) * arcsec,
+	};
+}
+
 describe("places against ERFA", () => {
 	test("59 stars, 2026–2036, within 1 arcsecond", () => {
 		// Spellings of that list which are not the IAU's.
@@ -60,6 +80,32 @@ describe("places against ERFA", () => {
 		console.log(`stars: ${compared} compared, worst ${worst.toFixed(3)}″`);
 		expect(compared).toBeGreaterThanOrEqual(59);
 		expect(worst).toBeLessThan(1);
+	});
+
+	test("annual parallax of alpha Centauri, Sirius, Procyon and Altair through a year, within 0.01 arcseconds", () => {
+		let worst = 0;
+		for (const name of new Set(cases.parallax.map((one) => one.name))) {
+			const of = cases.parallax.filter((one) => one.name === name);
+			const star = findStar(name);
+			if (!star) throw new Error(`no ${name}`);
+			// Proper motion apart, on which catalogues differ: what is left over must be a straight line in time.
+			const off = of.map(({ at, east, north }) => {
+				const found = offsetOf(star, Date.parse(at));
+				return { days: Date.parse(at) / 86_400_000, east: found.east - east, north: found.north - north };
+			});
+			const [first, last] = [off[0], off[off.length - 1]];
+			if (!first || !last) throw new Error(name);
+			for (const { days, ...one } of off)
+				for (const way of ["east", "north"] as const) {
+					const share = (days - first.days) / (last.days - first.days);
+					worst = Math.max(worst, Math.abs(one[way] - first[way] - share * (last[way] - first[way])));
+				}
+			const most = Math.max(...of.map(({ east, north }) => Math.hypot(east, north)));
+			console.log(`parallax: ${name} moves by ${most.toFixed(2)}″`);
+			expect(most).toBeGreaterThan(0.18);
+		}
+		console.log(`parallax: worst ${worst.toFixed(4)}″`);
+		expect(worst).toBeLessThan(0.01);
 	});
 
 	test("the Sun within 3 arcseconds", () => {

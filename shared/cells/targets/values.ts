@@ -13,7 +13,8 @@ import { totalMinutes } from "../../sky/intervals.ts";
 import { turn } from "../../sky/vector.ts";
 import { type Phrase, sentences, told } from "../../text/sentence.ts";
 import type { TargetEntry } from "./keys.ts";
-import { type EvaluatedTarget, isOfArcs, type TargetLimits } from "./target.ts";
+import type { TargetLimits } from "./limits.ts";
+import { type EvaluatedTarget, isOfArcs } from "./target.ts";
 
 /** Paths inside an entry; every value is also shown at the entry itself. */
 type Path = PathOf<TargetEntry>;

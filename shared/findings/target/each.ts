@@ -6,7 +6,7 @@ import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { clockText } from "../../notation/clock.ts";
 import type { Cell } from "../../plan/plan.ts";
-import { both, type Interval, totalMinutes } from "../../sky/intervals.ts";
+import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
 
@@ -56,6 +56,18 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 /** Minutes of an interval in which something does not hold. */
 export const minutesWithout = (holds: (within: Interval) => readonly Interval[], within: Interval): number =>
 	totalMinutes([within]) - totalMinutes(both(holds(within), [within]));
+
+/**
+ * A moment of an interval at which something does not hold: its start or its end, else the middle of the first time
+ * without it.
+ */
+export function momentWithout(holds: (within: Interval) => readonly Interval[], within: Interval): EpochMs {
+	const gaps = outside(holds(within), within);
+	const [first] = gaps;
+	const last = gaps[gaps.length - 1];
+	if (!first || !last || first.from === within.from) return within.from;
+	return last.until === within.until ? within.until : (first.from + first.until) / 2;
+}
 
 /** `at no time of the stay`, or `19:40–21:10`. */
 export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): Phrase | string {

@@ -1,6 +1,6 @@
 import { carried } from "../../alignment/attitude.ts";
 import { frameOf } from "../../alignment/frame-stars.ts";
-import type { TimedFrame } from "../../cells/targets/target.ts";
+import type { TimedFrame } from "../../cells/targets/frames.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";

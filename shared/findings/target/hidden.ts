@@ -6,7 +6,7 @@ import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, minutesWithout, timesText } from "./each.ts";
+import { beginFix, eachTarget, minutesWithout, momentWithout, timesText } from "./each.ts";
 
 const words = sentences("target/hidden", {
 	title: "Behind the skyline or an obstruction, or outside every opening",
@@ -50,10 +50,7 @@ export default rule({
 			const minutes = minutesWithout(clearIn, firstDay);
 			if (minutes < 0.5) continue;
 			const all = minutes >= totalMinutes([firstDay]) - 0.5;
-			const moment =
-				[target.series.from, target.series.until].find(
-					(t) => hiddenBy(site.cover, target.directionAt(t)) !== undefined,
-				) ?? target.series.from;
+			const moment = momentWithout(clearIn, firstDay);
 			const direction = target.directionAt(moment);
 			const by = hiddenBy(site.cover, direction);
 			yield {

@@ -1,4 +1,4 @@
-import { isVisible, windowNamed } from "../../cells/targets/target.ts";
+import { isVisible, windowNamed } from "../../cells/targets/visible.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { minutesText } from "../../notation/duration.ts";
@@ -6,7 +6,7 @@ import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, minutesWithout, timesText } from "./each.ts";
+import { beginFix, eachTarget, minutesWithout, momentWithout, timesText } from "./each.ts";
 
 const words = sentences("target/outside-opening", {
 	title: "Outside its opening",
@@ -56,7 +56,8 @@ export default rule({
 			const minutes = minutesWithout(insideIn, firstDay);
 			if (minutes < 0.5) continue;
 			const all = minutes >= totalMinutes([firstDay]) - 0.5;
-			const direction = target.directionAt(target.series.from);
+			const moment = momentWithout(insideIn, firstDay);
+			const direction = target.directionAt(moment);
 			yield {
 				...at(cell, `${target.index}.opening`),
 				severity: all ? "error" : "warning",
@@ -65,7 +66,7 @@ export default rule({
 					opening,
 					minutes: all ? words.all() : minutesText(minutes),
 					duration: minutesText(totalMinutes([firstDay])),
-					time: clock(target.series.from),
+					time: clock(moment),
 					altitude: degrees(direction.altitude),
 					bearing: bearingText(direction.azimuth),
 					inView: timesText(target.inView, clock),

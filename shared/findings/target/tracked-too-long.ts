@@ -1,6 +1,7 @@
 import { WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
-import { isOfArcs, type TargetLimits } from "../../cells/targets/target.ts";
+import type { TargetLimits } from "../../cells/targets/limits.ts";
+import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { durationText } from "../../notation/duration.ts";

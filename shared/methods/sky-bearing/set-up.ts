@@ -4,6 +4,10 @@
  * Pan offset = pole's bearing − body's bearing at the time − the tracker's constant error. On the sky, across the
  * meridian: one degree of turn or of bearing counts cos φ; a sideways aim on the body cos φ / cos h (useless high up); a
  * second of clock cos φ · dA/dt. A head off level: `alignment/level.ts`.
+ *
+ * The shadow of a thread lies in one vertical plane with the thread and the Sun, however high the Sun is. The shadow is
+ * made to run along the axis from end to end: an axis that is ε off that plane is ε / cos φ off in bearing, and the turn
+ * to the pole keeps that. On the sky it is ε, and the Sun's altitude is not in it.
  */
 import { levelOfTurn } from "../../alignment/level.ts";
 import type { EpochMs } from "../../earth/zone.ts";
@@ -91,7 +95,7 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 	const perSecond = mark ? Math.abs(rate) / 60 : 15 / 3600;
 	const perDegree = cosLatitude(tonight);
 	const perAim = perDegree / Math.max(0.02, Math.cos(altitude * RAD));
-	const aim = body?.type === "sun" ? SHADOW_AIM : undefined;
+	const shadow = body?.type === "sun";
 	return {
 		...numbers,
 		at,
@@ -114,7 +118,9 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 			source("tilt-scale", content, tonight, [{ along: 1, across: 0 }]),
 			source("level", content, tonight, levelOfTurn(spot.latitude, turnFromPole)),
 			source("pan-scale", content, tonight, [{ along: 0, across: perDegree }]),
-			source("aim", content, tonight, [{ along: 0, across: perAim }], aim),
+			shadow
+				? source("aim", content, tonight, [{ along: 0, across: 1 }], SHADOW_AIM)
+				: source("aim", content, tonight, [{ along: 0, across: perAim }]),
 			source("clock", content, tonight, [{ along: 0, across: perDegree * perSecond }]),
 			source("body", content, tonight, [{ along: 0, across: perAim }]),
 		],

@@ -138,6 +138,21 @@ export function setUp(content: Content, tonight: Tonight): SweepSetUp {
 	};
 }
 
+/** How the pointer must pass the stars at another minute, and what a miss of each then says about the axis. */
+export interface SweepMinute {
+	readonly passes: readonly [SweepPass, SweepPass];
+	readonly perMiss: readonly [AxisVector, AxisVector];
+}
+
+/** Undefined where the two can tell nothing apart. */
+export function sweepAt({ marks, offset }: SweepSetUp, tonight: Tonight, at: EpochMs): SweepMinute | undefined {
+	const [one, other] = marks.flatMap(({ body }, i) => (body ? [seen(body, i, tonight, at)] : []));
+	if (!one || !other) return undefined;
+	const { latitude } = tonight.spot;
+	const perMiss = solvePair(fromPole(one.hourAngle, latitude), fromPole(other.hourAngle, latitude));
+	return perMiss && { passes: [passOf(one, offset, tonight), passOf(other, offset, tonight)], perMiss };
+}
+
 interface SeenStar {
 	readonly mark: Mark & { readonly body: SkyBody };
 	readonly hourAngle: number;

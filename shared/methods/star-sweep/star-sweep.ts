@@ -1,15 +1,17 @@
 /** `star-sweep`: two stars met by a pointer that turns with the axis; `set-up.ts` has the derivation. */
 import type { AxisVector } from "../../alignment/axis-error.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
-import { type PathOf, valuesFor } from "../../notation/value.ts";
+import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { RAD } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method } from "../method.ts";
 import { hazardsOf, isSight } from "../pointed-with.ts";
+import type { Tonight } from "../tonight.ts";
 import { search } from "./search.ts";
-import { type Content, keys, MINUTES, type SweepPass, setUp } from "./set-up.ts";
+import { type Content, keys, MINUTES, type SweepPass, type SweepSetUp, setUp, sweepAt } from "./set-up.ts";
 import { words } from "./words.ts";
 
 const SHOWN_AT = ["stars", "stars.0", "at"] as const satisfies readonly PathOf<Content>[];
@@ -36,6 +38,30 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		label: "Axis clockwise of the pole, if put on the star itself",
 		how: "Across the meridian, on the sky.",
 		at: SHOWN_AT,
+	},
+	"first-pass": {
+		is: "text",
+		label: "Pass {mark} at",
+		how: "Distance from the star, and side; the way as you face the star.",
+		at: [],
+	},
+	"first-turn": {
+		is: "text",
+		label: "For 1° too near the pole at {mark}",
+		how: `Tilt and pan of the axis, left and right as you face the pole. Too far from the pole: the other way round.`,
+		at: [],
+	},
+	"second-pass": {
+		is: "text",
+		label: "Pass {mark} at",
+		how: "Distance from the star, and side; the way as you face the star.",
+		at: [],
+	},
+	"second-turn": {
+		is: "text",
+		label: "For 1° too near the pole at {mark}",
+		how: `Tilt and pan of the axis, left and right as you face the pole. Too far from the pole: the other way round.`,
+		at: [],
 	},
 	"pair-spread": {
 		is: "angle",
@@ -90,9 +116,9 @@ export const starSweep = method({
 						{
 							say: words.correct({
 								first: first.name,
-								firstTurn: correctionOf(perMiss[0], spot.latitude),
+								firstTurn: words.turn(turnOf(perMiss[0], spot.latitude)),
 								second: second.name,
-								secondTurn: correctionOf(perMiss[1], spot.latitude),
+								secondTurn: words.turn(turnOf(perMiss[1], spot.latitude)),
 							}),
 						},
 					]
@@ -104,7 +130,8 @@ export const starSweep = method({
 		];
 	},
 	declares: { ...markTable, ...values },
-	values({ marks, passes, asAimed, spread }) {
+	values(setUp, tonight) {
+		const { marks, passes, asAimed, spread, at } = setUp;
 		const own = { of: marks[0]?.name };
 		return [
 			...valuesOfMarks(marks),
@@ -116,8 +143,10 @@ export const starSweep = method({
 					]
 				: []),
 			...(spread === undefined ? [] : [values["pair-spread"](spread, { of: "star-sweep" })]),
+			...(at === undefined ? [] : valuesAt(setUp, tonight, at)),
 		];
 	},
+	byMinute: (setUp, tonight) => (setUp.perMiss ? (at) => valuesAt(setUp, tonight, at) : undefined),
 	search,
 	snippet: {
 		title: told(words.snippet()),
@@ -126,14 +155,34 @@ export const starSweep = method({
 	},
 });
 
+/** What changes with the clock: the stars' places turn what is right, above and clockwise of the pole. */
+function valuesAt(setUp: SweepSetUp, tonight: Tonight, at: EpochMs): readonly Value[] {
+	const [first, second] = setUp.marks;
+	const then = sweepAt(setUp, tonight, at);
+	if (!first || !second || !then) return [];
+	const { latitude } = tonight.spot;
+	const of = ({ name }: Mark) => ({ of: name, fill: { mark: name } });
+	return [
+		values["first-pass"](told(shortPlaceOf(then.passes[0])), of(first)),
+		values["first-turn"](told(words.shortTurn(turnOf(then.perMiss[0], latitude))), of(first)),
+		values["second-pass"](told(shortPlaceOf(then.passes[1])), of(second)),
+		values["second-turn"](told(words.shortTurn(turnOf(then.perMiss[1], latitude))), of(second)),
+	];
+}
+
 const seenAt = ({ direction }: Mark): Phrase =>
 	words.seen({ bearing: bearingWithPoint(direction.azimuth), altitude: degrees(direction.altitude) });
 
 const distanceOf = ({ told: distance }: SweepPass): string => degrees(Math.abs(distance), 1);
 
 /** Where the pointer passes a star: `0.8° from Spica, on the pole's side (above and to the left …)`, or over it. */
-function placeOf(pass: SweepPass, star: string): Phrase {
-	if (pass.told === 0) return words.over();
+const placeOf = (pass: SweepPass, star: string): Phrase =>
+	pass.told === 0 ? words.over() : words.beside({ star, ...besideOf(pass) });
+
+/** The same in a table. */
+const shortPlaceOf = (pass: SweepPass): Phrase => (pass.told === 0 ? words.over() : words.shortPass(besideOf(pass)));
+
+function besideOf(pass: SweepPass) {
 	const ways = [
 		words.above(),
 		words.aboveRight(),
@@ -145,17 +194,16 @@ function placeOf(pass: SweepPass, star: string): Phrase {
 		words.aboveLeft(),
 	];
 	const way = ways[Math.round(pass.way / 45) % 8] as Phrase;
-	const side = pass.told > 0 ? words.poleSide() : words.farSide();
-	return words.beside({ distance: distanceOf(pass), star, side, way });
+	return { distance: distanceOf(pass), side: pass.told > 0 ? words.poleSide() : words.farSide(), way };
 }
 
 /** What to do about each degree by which the pointer passes a star too near the pole. */
-const correctionOf = ({ along, across }: AxisVector, latitude: number): Phrase => {
+function turnOf({ along, across }: AxisVector, latitude: number) {
 	const pan = across / Math.cos(latitude * RAD);
-	return words.turn({
+	return {
 		tilt: errorDegrees(Math.abs(along), 2),
 		height: along >= 0 ? words.raise() : words.lower(),
 		pan: errorDegrees(Math.abs(pan), 2),
 		side: pan >= 0 ? words.right() : words.left(),
-	});
-};
+	};
+}

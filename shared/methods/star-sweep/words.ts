@@ -42,6 +42,8 @@ export const words = sentences("method.star-sweep", {
 	correct: `Correct both. For each degree that it passed {first} too near the pole, {firstTurn}. For each degree that it
 		passed {second} too near the pole, {secondTurn}. Too far from the pole: the other way round.`,
 	turn: "{height} the axis by {tilt} and pan it by {pan} {side} as you face the pole",
+	shortTurn: "{height} {tilt}, pan {pan} {side}",
+	shortPass: "{distance}, {side}: {way}",
 	raise: "raise",
 	lower: "lower",
 	again: `Go back and repeat, until the pointer passes {first} and {second} like that on one turn of the plate.`,
