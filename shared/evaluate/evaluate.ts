@@ -35,7 +35,7 @@ import type { MagneticField } from "../earth/magnetism.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import { lazily, rememberedBy, Turns } from "../memory/memory.ts";
 import type { MethodContent, MethodKind } from "../methods/methods.ts";
-import type { SightedLandmark, Tonight } from "../methods/tonight.ts";
+import { type SightedLandmark, type Tonight, withFirstFrame } from "../methods/tonight.ts";
 import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "../plan/plan.ts";
@@ -95,12 +95,14 @@ export function createEvaluator(): Evaluator {
 			night: EvaluatedNight | undefined,
 			tracker: TrackerContent | undefined,
 			lens: EvaluatedLens | undefined,
-			firstFrame: EpochMs | undefined,
 		) => {
 			if (!site || !night) return undefined;
 			const magnetic = lazily(() => field(site, night));
-			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens, firstFrame);
+			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens);
 		},
+	);
+	const framedFrom = turns.remembered(
+		(tonight: Tonight | undefined, firstFrame: EpochMs | undefined) => tonight && withFirstFrame(tonight, firstFrame),
 	);
 	const methodOf = turns.remembered((content: MethodContent | undefined, tonight: Tonight | undefined) =>
 		evaluateMethod(content, tonight),
@@ -132,7 +134,7 @@ export function createEvaluator(): Evaluator {
 		);
 		const known = lenses.flatMap(({ value }) => value ?? []);
 		const tracker = firstValue(plan, "tracker");
-		const tonight = tonightFor(site, night, tracker, known[0], night && firstTracked(plan, night));
+		const tonight = framedFrom(tonightFor(site, night, tracker, known[0]), night && firstTracked(plan, night));
 		const methods = lazily(() =>
 			cellsOf(plan, "method").map(
 				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),

@@ -84,14 +84,14 @@ export const turnToSet = (offset: number, { tools }: Tonight): number => halfTur
 /** Cosine of the spot's latitude: a turn of the pan by 1° moves the axis by so many degrees on the sky. */
 export const cosLatitude = ({ spot }: Tonight): number => Math.cos(spot.latitude * RAD);
 
-/** The same night, left earlier; what is searched for in it is its own. */
-export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight => ({
+/** The same night with something else about it; what is dear to compute is still made when it is asked for. */
+const copyOf = (tonight: Tonight, changes: Partial<Pick<Tonight, "onSite" | "firstFrame" | "remember">>): Tonight => ({
 	spot: tonight.spot,
 	cover: tonight.cover,
 	extinction: tonight.extinction,
 	night: tonight.night,
 	zone: tonight.zone,
-	onSite: { from: tonight.onSite.from, until },
+	onSite: tonight.onSite,
 	firstFrame: tonight.firstFrame,
 	get magnetic() {
 		return tonight.magnetic;
@@ -102,5 +102,17 @@ export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight => ({
 	tools: tonight.tools,
 	camera: tonight.camera,
 	instant: tonight.instant,
-	remember: (name, search) => tonight.remember(`${name} until ${until}`, search),
+	remember: tonight.remember,
+	...changes,
 });
+
+/** The same night, left earlier; what is searched for in it is its own. */
+export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight =>
+	copyOf(tonight, {
+		onSite: { from: tonight.onSite.from, until },
+		remember: (name, search) => tonight.remember(`${name} until ${until}`, search),
+	});
+
+/** The same night with frames that begin at some moment, or at none that is known; what was searched for in it stays. */
+export const withFirstFrame = (tonight: Tonight, firstFrame: EpochMs | undefined): Tonight =>
+	tonight.firstFrame === firstFrame ? tonight : copyOf(tonight, { firstFrame });

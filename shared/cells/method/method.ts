@@ -45,7 +45,6 @@ export function tonightOf(
 	landmarks: () => readonly SightedLandmark[],
 	tracker: TrackerContent | undefined,
 	lens: EvaluatedLens | undefined,
-	firstFrame: EpochMs | undefined,
 ): Tonight {
 	const searches = new Kept<string, unknown>(KEPT_SEARCHES);
 	return {
@@ -55,7 +54,7 @@ export function tonightOf(
 		night: night.sky,
 		zone: night.zone,
 		onSite: night.onSite,
-		firstFrame,
+		firstFrame: undefined,
 		get magnetic() {
 			return field();
 		},

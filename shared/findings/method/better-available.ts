@@ -1,7 +1,7 @@
 import { budgetOf } from "../../alignment/budget.ts";
-import { clockOf } from "../../earth/zone.ts";
+import { clockOf, type EpochMs } from "../../earth/zone.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
-import type { Tonight } from "../../methods/tonight.ts";
+import { type Tonight, withFirstFrame } from "../../methods/tonight.ts";
 import { errorDegrees } from "../../notation/angle.ts";
 import { written } from "../../text/scalar.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
@@ -71,9 +71,14 @@ export default rule({
 		if (own < GOOD_ENOUGH) return;
 		const planned = methods.flatMap(({ value }) => value?.method.kind ?? []);
 		const others = ALL_METHODS.filter(({ kind }) => !planned.includes(kind));
-		const best = tonight.remember(`better than ${own} of ${planned.join()}`, () =>
-			bestOf(others, tonight, night.zone, own / FINER),
-		).best;
+		const bestWith = (firstFrame: EpochMs | undefined): Proposed | undefined =>
+			tonight.remember(`better than ${own} of ${planned.join()} for ${firstFrame}`, () =>
+				bestOf(others, withFirstFrame(tonight, firstFrame), night.zone, own / FINER),
+			).best;
+		// Whether there is one does not depend on when the frames begin, which is edited more often than the night.
+		const anytime = bestWith(undefined);
+		if (!anytime || anytime.radius95 * FINER > own) return;
+		const best = bestWith(tonight.firstFrame);
 		if (!best || best.radius95 * FINER > own) return;
 		const { kind, by, radius95 } = best;
 		yield {

@@ -59,7 +59,9 @@ export const search: Search<Content, BearingBody> = {
 	fills: false,
 	find: (content, tonight, { most = MOST } = {}) =>
 		tonight
-			.remember(`bodies ${JSON.stringify(content.uncertainty ?? {})}`, () => bearingBodies(content, tonight))
+			.remember(`bodies ${JSON.stringify(content.uncertainty ?? {})} ${tonight.firstFrame}`, () =>
+				bearingBodies(content, tonight),
+			)
 			.slice(0, most),
 	detail: ({ at, direction, radius95 }, clock) => words.detail(saidOf(at, direction, radius95, clock)),
 	choice: ({ at, direction, radius95 }) => {

@@ -94,7 +94,7 @@ export function guideStars(
 		}
 	}
 	found.sort((a, b) => a.cost - b.cost);
-	return lateLast(found, tonight, MINUTES).slice(0, most);
+	return found.slice(0, most);
 
 	/** `pass`: as it is, between minutes: which star is better must not depend on how its minutes fall. */
 	function guideAt(index: number, best: EpochMs, pass: Interval & { best: EpochMs }): GuideStar | undefined {
@@ -257,7 +257,7 @@ export const search: Search<Content, GuideStar> = {
 				guideStars(aimOf(content, tonight), tonight, { reach, faintest, twilight: inTwilight }),
 			);
 		const dark = stars(twilight ?? false);
-		return (dark.length > 0 || twilight !== undefined ? dark : stars(true)).slice(0, most);
+		return lateLast(dark.length > 0 || twilight !== undefined ? dark : stars(true), tonight, MINUTES).slice(0, most);
 	},
 	detail: ({ at, direction, miss, star, neighbour }, clock) =>
 		words.detail({

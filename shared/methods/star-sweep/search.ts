@@ -36,7 +36,7 @@ const MOST = 8;
 
 /** Pairs of stars within reach of the circle that the pointer sweeps, both in view at once, the finest first. */
 export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPair[] {
-	const { uncertainty, offset = DEFAULT_OFFSET, reach = DEFAULT_REACH } = content;
+	const { uncertainty, pointer, offset = DEFAULT_OFFSET, reach = DEFAULT_REACH } = content;
 	const { declination, magnitude, rightAscension } = starColumns();
 	const circle = hemisphere(tonight.spot.latitude) * (90 - offset);
 	const candidates: number[] = [];
@@ -60,7 +60,13 @@ export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPa
 			const turn = (rightAscension[first] as number) - (rightAscension[second] as number);
 			if (isTooClose(Math.abs(((turn + 540) % 360) - 180))) continue;
 			const names = [starAt(first).name, starAt(second).name] as const;
-			const own = { stars: names, offset, reach, ...(uncertainty ? { uncertainty } : {}) };
+			const own = {
+				stars: names,
+				offset,
+				reach,
+				...(uncertainty ? { uncertainty } : {}),
+				...(pointer ? { pointer } : {}),
+			};
 			const found = setUp(own, tonight);
 			const { obstacles, windows, at, spread } = found;
 			const works = obstacles.length === 0 && totalMinutes(windows) >= SHORTEST_WINDOW;
@@ -92,9 +98,11 @@ export const search: Search<Content, SweepPair> = {
 	timed: false,
 	fills: true,
 	find: (content, tonight, { most = MOST } = {}) => {
-		const { uncertainty = {}, offset, reach } = content;
+		const { uncertainty = {}, offset, reach, pointer } = content;
 		return tonight
-			.remember(`pairs ${offset} ${reach} ${JSON.stringify(uncertainty)}`, () => sweepPairs(content, tonight))
+			.remember(`pairs ${offset} ${reach} ${JSON.stringify(uncertainty)} ${pointer} ${tonight.firstFrame}`, () =>
+				sweepPairs(content, tonight),
+			)
 			.slice(0, most);
 	},
 	detail: ({ at, spread, radius95 }, clock) => words.detail(saidOf(at, spread, radius95, clock)),
