@@ -19,6 +19,10 @@ const WALKED: readonly (readonly [cos: number, sin: number])[] = Array.from({ le
 /** Walks of the spreads in use. */
 const walks = new KeptBy<AxisSpread, Walk>();
 
+/** Decisive stars of trails, by spread. */
+const decisives = new KeptBy<Trails, KeptBy<AxisSpread, Trails>>();
+const newBySpread = (): KeptBy<AxisSpread, Trails> => new KeptBy();
+
 /** Where the axis is expected, degrees, and by the walk's directions one standard deviation from there. */
 interface Walk {
 	readonly bias: AxisVector;
@@ -40,6 +44,46 @@ interface Biased {
 	readonly trails: Trails;
 	readonly start: Float64Array;
 	readonly bias: AxisVector;
+}
+
+/**
+ * The trails of the stars alone that can be the longest: for some directions of axis error and ways of the drive, the
+ * longest one. With a periodic error each chance looks at every star hundreds of times.
+ */
+function decisive(trails: Trails, { bias, steps }: Walk): Trails {
+	const { frame, fixed, perAlong, perAcross, perDrive, lag, swings } = trails;
+	const widest = Math.max(...swings.map((phase) => Math.max(...phase.map(({ drive }) => Math.abs(drive)))));
+	const chosen = new Set<number>();
+	for (let k = 0; k < WALK; k += 2)
+		for (const far of [0.7, 2])
+			for (const drive of [-widest, -widest / 2, 0, widest / 2, widest]) {
+				const step = steps[k] as AxisVector;
+				const along = bias.along + far * step.along;
+				const across = bias.across + far * step.across;
+				let [worst, most] = [0, -1];
+				for (let i = 0; i < fixed.length; i += 2) {
+					const at = (j: number): number =>
+						(fixed[j] as number) +
+						along * (perAlong[j] as number) +
+						across * (perAcross[j] as number) +
+						drive * (perDrive[j] as number);
+					const square = at(i) ** 2 + at(i + 1) ** 2;
+					if (square > most) [worst, most] = [i, square];
+				}
+				chosen.add(worst);
+			}
+	const kept = [...chosen];
+	const of = (all: Float64Array): Float64Array =>
+		Float64Array.from(kept.flatMap((i) => [all[i] as number, all[i + 1] as number]));
+	return {
+		frame: { ...frame, stars: kept.flatMap((i) => frame.stars[i / 2] ?? []) },
+		fixed: of(fixed),
+		perAlong: of(perAlong),
+		perAcross: of(perAcross),
+		perDrive: of(perDrive),
+		lag: of(lag),
+		swings,
+	};
 }
 
 function biasedBy(trails: Trails, bias: AxisVector): Biased {
@@ -127,9 +171,13 @@ const BEYOND_SECOND = 15;
  * mean is taken over directions and over the drive's phases.
  */
 export function chanceWithin(trails: Trails, spread: AxisSpread, limit: number): number {
-	const { bias, steps } = walks.of(spread, walkOf);
+	const walk = walks.of(spread, walkOf);
+	const { bias, steps } = walk;
 	const { swings } = trails;
-	const biased = biasedBy(trails, bias);
+	const biased = biasedBy(
+		swings.length > 1 ? decisives.of(trails, newBySpread).of(spread, () => decisive(trails, walk)) : trails,
+		bias,
+	);
 	const stretch: Stretch = { from: 0, until: 0 };
 	// Phases smooth what few directions leave: each phase takes every fourth, turned on from the one before.
 	const every = swings.length > 1 ? 4 : 1;
