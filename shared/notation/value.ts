@@ -168,8 +168,9 @@ function written(
 			return { ...base, value: number, text: `${degrees(number, places)}${spread(Math.max(places, 1))}` };
 		}
 		case "side": {
-			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
-			const size = degrees(Math.abs(number), kind.places ?? 1);
+			if (!isErrorAngle(number)) return { ...base, value: null, text: errorDegrees(number) };
+			const places = kind.places ?? 1;
+			const size = `${degrees(Math.abs(number), places)}${spread(Math.max(places, 1))}`;
 			return { ...base, value: number, text: `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
 		}
 		case "spread":

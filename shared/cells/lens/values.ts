@@ -8,13 +8,13 @@ import type { EvaluatedLens } from "./lens.ts";
 export const LENS_VALUES = valuesFor<PathOf<LensContent>>()("lens", {
 	"field-of-view-horizontal": {
 		is: "angle",
-		label: "Field of view, wide side",
+		label: "Field of view, long side",
 		how: "2 atan(width / 2f), {projection} lens.",
 		at: ["focal-length", "sensor", ""],
 	},
 	"field-of-view-vertical": {
 		is: "angle",
-		label: "Field of view, high side",
+		label: "Field of view, short side",
 		how: "2 atan(height / 2f), {projection} lens.",
 		at: ["focal-length", "sensor", ""],
 	},
@@ -23,7 +23,7 @@ export const LENS_VALUES = valuesFor<PathOf<LensContent>>()("lens", {
 		unit: "″/px",
 		places: 2,
 		label: "Pixel scale",
-		how: "206 265″ · atan(pixel pitch / focal length), in the middle of the frame.",
+		how: "206 265″ · pixel pitch / focal length, in the middle of the frame.",
 		at: ["focal-length", "sensor", "pixels", "pixel-pitch", ""],
 	},
 	"pixel-pitch": {
@@ -31,7 +31,7 @@ export const LENS_VALUES = valuesFor<PathOf<LensContent>>()("lens", {
 		unit: "µm",
 		places: 2,
 		label: "Pixel pitch",
-		how: "Sensor width over its pixels, or as typed.",
+		how: "Sensor width divided by its pixels, or as the plan says.",
 		at: ["pixels", "pixel-pitch", ""],
 	},
 	"crop-factor": {
@@ -39,31 +39,31 @@ export const LENS_VALUES = valuesFor<PathOf<LensContent>>()("lens", {
 		unit: "×",
 		places: 2,
 		label: "Crop factor",
-		how: "43.27 mm over the sensor's diagonal.",
+		how: "43.27 mm divided by the sensor's diagonal.",
 		at: ["sensor", ""],
 	},
 	"untracked-500": {
 		is: "duration",
 		label: "Untracked, 500 rule",
-		how: "500 / (focal length · crop): lets stars trail over several pixels.",
+		how: "500 / (focal length · crop factor); stars trail over several pixels.",
 		at: ["focal-length", ""],
 	},
 	"untracked-npf": {
 		is: "duration",
-		label: "Untracked, NPF simple",
-		how: "(35 N + 30 p) / f; takes no account of declination.",
+		label: "Untracked, simple NPF rule",
+		how: "(35 N + 30 p) / f, whatever the declination.",
 		at: ["focal-length", "f-number", ""],
 	},
 	"untracked-npf-full": {
 		is: "duration",
-		label: "Untracked, NPF full, at the equator",
+		label: "Untracked, full NPF rule, at the celestial equator",
 		how: "(16.856 N + 0.0997 f + 13.713 p) / (f cos δ) for δ = 0: one pixel, the Airy disc and 1.5″ of seeing.",
 		at: ["focal-length", "f-number", ""],
 	},
 	"untracked-pixel": {
 		is: "duration",
-		label: "Untracked, one pixel at the equator",
-		how: "Pixel scale / 15.041″ a second.",
+		label: "Untracked, one pixel at the celestial equator",
+		how: "Pixel scale / 15.041″ per second.",
 		at: ["focal-length", "pixels", "pixel-pitch", ""],
 	},
 });

@@ -68,17 +68,17 @@ export const target = mapping("A target", {
 		otherwise: "0 s",
 	}),
 	trail: optional(quantity("pixels", { min: 0.01, max: 1000 }), {
-		doc: "Longest trail of a star that still looks sharp to you.",
+		doc: "Longest star trail that still looks sharp to you.",
 		example: "1.5 px",
 		otherwise: "1.5 px",
 	}),
 	"sharp-above": optional(quantity("angle", { min: 0, max: 60 }), {
-		doc: "Lowest altitude at which stars are to be sharp. Lower ones are dimmed and blurred by the air anyway; they count less the lower they are, and not at all 2° lower.",
+		doc: "Lowest altitude at which stars are to be sharp. Lower ones are dimmed and blurred by the air anyway: below this they count less and less, and from 2° lower not at all.",
 		example: "10°",
 		otherwise: "5°",
 	}),
-	stars: optional(word({ sharp: "Points: trails are kept within `trail`.", trails: "Arcs, on purpose: no limit." }), {
-		doc: "What stars are to be on the frames.",
+	stars: optional(word({ sharp: "Points: trails are kept within `trail`.", trails: "Arcs on purpose: no limit." }), {
+		doc: "How the stars should look on the frames.",
 		example: "trails",
 		otherwise: "sharp",
 	}),
@@ -88,22 +88,22 @@ export const target = mapping("A target", {
 		otherwise: "true; false for `stars: trails`",
 	}),
 	opening: optional(reference("opening"), {
-		doc: "Name of the opening the target must stay in.",
+		doc: "Name of the opening in which the target must stay.",
 		example: "west window",
 		otherwise: "any opening",
 	}),
-	orientation: optional(word({ horizontal: "Long side level.", vertical: "Long side upright." }), {
-		doc: "How the frame is held.",
-		example: "vertical",
-		otherwise: "horizontal",
+	orientation: optional(word({ landscape: "Long side level.", portrait: "Long side upright." }), {
+		doc: "How the camera is held.",
+		example: "portrait",
+		otherwise: "landscape",
 	}),
 	extent: optional(quantity("angle", { min: 0.001, max: 180 }), {
-		doc: "How wide the thing is on the sky, to check that it fits the frame.",
+		doc: "How wide the target is on the sky, to check that it fits the frame.",
 		example: "20°",
 		otherwise: "not checked",
 	}),
 	companion: optional(flag(), {
-		doc: "Whether an untracked frame of the foreground is taken too.",
+		doc: "Foreground: whether an untracked frame of the ground is taken too.",
 		example: "true",
 		otherwise: "false",
 	}),

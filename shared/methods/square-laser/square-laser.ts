@@ -9,7 +9,7 @@ import { turn } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
-import { hazardsOf, isSight } from "../pointed-with.ts";
+import { hazardsOf, isCleared, isSight } from "../pointed-with.ts";
 import { search } from "./search.ts";
 import { type Content, keys, MINUTES, setUp, type ToldPlace, toldBeside } from "./set-up.ts";
 import { words } from "./words.ts";
@@ -94,6 +94,7 @@ export const squareLaser = method({
 	takes: () => MINUTES,
 	byScale: [],
 	hazards: hazardsOf,
+	isCleared,
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
 	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone, tools }, content) {

@@ -8,7 +8,7 @@ import { RAD } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method } from "../method.ts";
-import { hazardsOf, isSight } from "../pointed-with.ts";
+import { hazardsOf, isCleared, isSight } from "../pointed-with.ts";
 import type { Tonight } from "../tonight.ts";
 import { search } from "./search.ts";
 import { type Content, keys, MINUTES, type SweepPass, type SweepSetUp, setUp, sweepAt } from "./set-up.ts";
@@ -81,6 +81,7 @@ export const starSweep = method({
 	takes: () => MINUTES,
 	byScale: [],
 	hazards: hazardsOf,
+	isCleared,
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
 	steps(

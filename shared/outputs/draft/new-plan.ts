@@ -83,7 +83,7 @@ site:
   longitude: ${coordinateText(longitude, "longitude")}
   elevation: 0 m
   timezone: ${zoneAt(latitude, longitude)}
-  skyline: [[0, 0]]                    # bearing, altitude: add the heights that hide the sky
+  skyline: [[0, 0]]                    # true bearing, altitude: add what hides the sky
 ---
 night:
   date: ${date}${moon}
