@@ -19,7 +19,8 @@ export function lastThatHolds(slackAt: (value: number) => number, guess: number,
 	for (let i = 0; i < 80; i++) {
 		const slack = slackAt(Math.exp(at));
 		if (slack >= 0) {
-			if (slack < WITHIN || at >= last) return Math.exp(at);
+			if (at >= last) return most;
+			if (slack < WITHIN) return Math.exp(at);
 			[low, lowSlack] = [at, slack];
 		} else {
 			if (at <= first) return 0;
