@@ -10,7 +10,7 @@
 import type { EpochMs } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
-import { type Placing, placedInAnyOrder, placedInOrder } from "./orders.ts";
+import { type Placing, placedInAnyOrder } from "./orders.ts";
 import type { AlignTask, Evening, EveningStep, GroundTask, LeftOut, SkyTask, StepKind, Tasks } from "./tasks.ts";
 import { minuteUp, Timeline } from "./timeline.ts";
 
@@ -41,7 +41,7 @@ function longestLead(target: SkyTask, tasks: Tasks): number {
 	return (
 		(tasks.turnLimit !== undefined && target.tracked ? tasks.turnBack : 0) +
 		(others.some(({ lens }) => lens !== target.lens) ? tasks.lensChange : 0) +
-		target.reAim +
+		(target.tracked || others.length > 0 ? target.reAim : 0) +
 		target.test
 	);
 }
