@@ -92,17 +92,17 @@ export const target = mapping("A target", {
 		example: "west window",
 		otherwise: "any opening",
 	}),
-	orientation: optional(word({ horizontal: "Long side level.", vertical: "Long side upright." }), {
+	orientation: optional(word({ landscape: "Long side level.", portrait: "Long side upright." }), {
 		doc: "How the frame is held.",
-		example: "vertical",
-		otherwise: "horizontal",
+		example: "portrait",
+		otherwise: "landscape",
 	}),
 	extent: optional(quantity("angle", { min: 0.001, max: 180 }), {
 		doc: "How wide the thing is on the sky, to check that it fits the frame.",
 		example: "20°",
 		otherwise: "not checked",
 	}),
-	companion: optional(flag(), {
+	foreground: optional(flag(), {
 		doc: "Whether an untracked frame of the foreground is taken too.",
 		example: "true",
 		otherwise: "false",

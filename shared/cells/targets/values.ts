@@ -196,7 +196,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		places: 0,
 		label: "The ground trails by",
 		how: "While the tracker turns: on the equator, in the middle of the frame.",
-		at: ["exposure", "companion", "tracked"],
+		at: ["exposure", "foreground", "tracked"],
 	},
 });
 

@@ -425,7 +425,7 @@ function frameEdges(
 	const up = toVector({ azimuth: aim.azimuth, altitude: aim.altitude + 90 });
 	const right = cross(forward, up);
 	const [width, height] =
-		entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
+		entry.orientation === "portrait" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 	const edge: (readonly [number, number])[] = [];
 	for (let i = 0; i < 8; i++) edge.push([-1 + i / 4, 1]);
 	for (let i = 0; i < 8; i++) edge.push([1, 1 - i / 4]);
