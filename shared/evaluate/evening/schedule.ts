@@ -9,10 +9,12 @@
  */
 import type { EpochMs } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
+import { DEG, dot } from "../../sky/vector.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
 import { type Placing, placedInAnyOrder } from "./orders.ts";
 import type { AlignTask, Evening, EveningStep, GroundTask, LeftOut, SkyTask, StepKind, Tasks } from "./tasks.ts";
-import { minuteUp, Timeline } from "./timeline.ts";
+import { minuteDown, minuteUp, Timeline } from "./timeline.ts";
+import { FAR_TURN } from "./usual-times.ts";
 
 /** Seconds that a series takes. */
 export const seriesLength = ({ frame, gap, frames }: SkyTask, taken = frames): number => taken * frame - gap;
@@ -27,13 +29,17 @@ export interface Lead {
 export function leadTo(target: SkyTask, before: SkyTask | undefined, aligned: boolean, tasks: Tasks): Lead {
 	const newLens = before !== undefined && before.lens !== target.lens;
 	const newAim = newLens || before === undefined ? before !== undefined || aligned : before.aim !== target.aim;
-	const tests = aligned || newLens || before === undefined || (newAim && target.isFar(before));
+	const tests = aligned || newLens || before === undefined || (newAim && isFar(target, before));
 	const steps: (readonly [StepKind, number])[] = [];
 	if (newLens) steps.push(["lens-change", tasks.lensChange]);
 	if (newAim || (aligned && before !== undefined)) steps.push(["re-aim", target.reAim]);
 	if (tests) steps.push(["test-frame", target.test]);
 	return { steps, length: steps.reduce((sum, [, length]) => sum + length, 0) };
 }
+
+/** Whether it is so far to turn that a test frame is worth its time. */
+const isFar = ({ toward }: SkyTask, before: SkyTask): boolean =>
+	Math.acos(Math.max(-1, Math.min(1, dot(toward, before.toward)))) * DEG > FAR_TURN;
 
 /** The longest lead that a target can have, whatever comes before it. */
 function longestLead(target: SkyTask, tasks: Tasks): number {
@@ -207,7 +213,7 @@ export function scheduled(tasks: Tasks): Evening {
 		const firstLead = steps
 			.filter((one) => one.of === of && one.kind !== "align" && one.kind !== "set-up")
 			.reduce((first, one) => Math.min(first, one.from), series.from);
-		const before = step(Math.floor((firstLead - ground.length) / 60_000) * 60_000);
+		const before = step(minuteDown(firstLead - ground.length));
 		if (fits(before)) return before;
 		const anywhere = grounds.first(ground.length, windows, ready, target.reAim);
 		return anywhere === undefined ? undefined : step(anywhere);
@@ -260,7 +266,8 @@ function alignIn(aligns: readonly AlignTask[], timeline: Timeline, within: Inter
 	for (const [of, { at, fixed, windows, length, works }] of aligns.entries()) {
 		if (!works) continue;
 		if (at !== undefined) {
-			const step = { kind: "align" as const, of, from: at - length / 2, until: at + length / 2, fixed };
+			const from = beginOf(at, length);
+			const step = { kind: "align" as const, of, from, until: from + length, fixed };
 			if (step.from >= within.from && step.until <= within.until && timeline.isFree(step)) return step;
 			continue;
 		}
@@ -272,13 +279,18 @@ function alignIn(aligns: readonly AlignTask[], timeline: Timeline, within: Inter
 	return undefined;
 }
 
+/** Half of what it takes lies before its moment; it begins on a whole minute. */
+const beginOf = (at: EpochMs, length: number): EpochMs => minuteDown(at - length / 2);
+
 /** The first that works at all, at its own time: where nothing fits, what clashes is shown. */
 function atAnyRate(aligns: readonly AlignTask[], ready: EpochMs): EveningStep | undefined {
 	const of = aligns.findIndex(({ works }) => works);
 	const align = aligns[of];
 	if (!align) return undefined;
 	const from =
-		align.at === undefined ? Math.max(ready, minuteUp(align.windows[0]?.from ?? ready)) : align.at - align.length / 2;
+		align.at === undefined
+			? Math.max(ready, minuteUp(align.windows[0]?.from ?? ready))
+			: beginOf(align.at, align.length);
 	return { kind: "align", of, from, until: from + align.length, fixed: align.fixed };
 }
 

@@ -1,6 +1,7 @@
 /** What an evening is made of, as the scheduler sees it: times, and nothing of the sky. Lengths in milliseconds. */
 import type { EpochMs } from "../../earth/zone.ts";
 import type { Interval } from "../../sky/intervals.ts";
+import type { Vector } from "../../sky/vector.ts";
 
 /** A way to align that may be used. */
 export interface AlignTask {
@@ -43,8 +44,8 @@ export interface SkyTask {
 	readonly reAim: number;
 	/** For a test frame. */
 	readonly test: number;
-	/** Whether coming from another aim is so far a turn that a test frame is taken; else only after another lens. */
-	readonly isFar: (other: SkyTask) => boolean;
+	/** Where it is when its series begins, or first can: a unit vector. */
+	readonly toward: Vector;
 	readonly foreground: GroundTask | undefined;
 	/** Dark frames, as long as they take. */
 	readonly darks: number;

@@ -7,6 +7,8 @@ const MINUTE_MS = 60_000;
 /** Steps begin on whole minutes of the clock. */
 export const minuteUp = (at: EpochMs): EpochMs => Math.ceil(at / MINUTE_MS) * MINUTE_MS;
 
+export const minuteDown = (at: EpochMs): EpochMs => Math.floor(at / MINUTE_MS) * MINUTE_MS;
+
 export class Timeline {
 	readonly #taken: Interval[];
 

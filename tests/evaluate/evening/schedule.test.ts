@@ -27,7 +27,7 @@ const sky = (change: Partial<SkyTask> = {}): SkyTask => ({
 	aim: "core",
 	reAim: 3 * MIN,
 	test: 7 * MIN,
-	isFar: () => false,
+	toward: [0, 0, 1],
 	foreground: undefined,
 	darks: 0,
 	moved: false,
@@ -106,7 +106,7 @@ describe("by hand", () => {
 				targets: [
 					sky(),
 					sky({ lens: "long", aim: "nebula", reAim: 6 * MIN }),
-					sky({ lens: "long", aim: "cloud", isFar: () => true }),
+					sky({ lens: "long", aim: "cloud", toward: [0, 1, 0] }),
 				],
 			}),
 		);
