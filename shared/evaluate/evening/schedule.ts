@@ -251,7 +251,7 @@ export function scheduled(tasks: Tasks): Evening {
 		aligned: alignment?.of,
 		clashes: clashesOf(ordered),
 		leftOut,
-		secondTry: alignment && firstSky && canTryAgain(aligns, alignment, leadStart(ordered, firstSky)),
+		secondTry: alignment && firstSky && secondTry(aligns, alignment, leadStart(ordered, firstSky)),
 	};
 }
 
@@ -295,9 +295,12 @@ function atAnyRate(aligns: readonly AlignTask[], ready: EpochMs): EveningStep | 
 }
 
 /** Whether one of the methods can be done once more between the alignment and a moment. */
-const canTryAgain = (aligns: readonly AlignTask[], { until }: Interval, due: EpochMs): boolean =>
-	aligns.some(
+function secondTry(aligns: readonly AlignTask[], { until }: Interval, by: EpochMs): Evening["secondTry"] {
+	if (by < until) return undefined;
+	const isPossible = aligns.some(
 		({ works, windows, length }) =>
 			works &&
-			windows.some((window) => Math.max(window.from, until + length / 2) <= Math.min(window.until, due - length / 2)),
+			windows.some((window) => Math.max(window.from, until + length / 2) <= Math.min(window.until, by - length / 2)),
 	);
+	return { by, isPossible };
+}

@@ -125,6 +125,9 @@ export interface Evening {
 	readonly aligned: number | undefined;
 	readonly clashes: readonly Clash[];
 	readonly leftOut: readonly LeftOut[];
-	/** Whether the alignment can be tried once more before the first tracked frame; undefined without either. */
-	readonly secondTry: boolean | undefined;
+	/**
+	 * Whether the alignment can be done once more before getting ready for the first tracked frame begins, by a method of
+	 * the plan as it is; undefined without either, or where frames come first.
+	 */
+	readonly secondTry: { readonly by: EpochMs; readonly isPossible: boolean } | undefined;
 }

@@ -41,7 +41,8 @@ export default rule({
 	},
 	over: {
 		method: "kind: phone",
-		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 29 s\n  foreground: true',
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 29 s\n  foreground: true',
 	},
 	each: "target",
 	*find(evaluation) {

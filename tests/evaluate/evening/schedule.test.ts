@@ -95,8 +95,8 @@ describe("by hand", () => {
 			"test-frame": 93,
 			sky: undefined,
 		});
-		expect(evening.secondTry).toBe(true);
-		expect(scheduled(tasks({ targets: [sky({ at: 45 * MIN })] })).secondTry).toBe(false);
+		expect(evening.secondTry).toEqual({ by: 90 * MIN, isPossible: true });
+		expect(scheduled(tasks({ targets: [sky({ at: 45 * MIN })] })).secondTry?.isPossible).toBe(false);
 	});
 
 	test("another lens, a far turn and the drive's end take time", () => {
