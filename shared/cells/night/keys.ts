@@ -1,6 +1,35 @@
 /** The keys of a `night` cell: its date, the clock times of arriving and leaving, how dark it must be. */
 import { clock, type Decoded, date, mapping, optional, quantity, required } from "../../notation/shape.ts";
 
+/** How long what comes before and after the frames takes. */
+const prepare = mapping("How long what comes before and after the frames takes", {
+	"walk-in": optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "From the car to the spot, before `arrive`.",
+		example: "25 min",
+		otherwise: "0 min",
+	}),
+	"set-up": optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Tripod, tracker and camera put up and roughly framed.",
+		example: "15 min",
+		otherwise: "15 min (common practice)",
+	}),
+	focus: optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Focusing, by daylight, on a distant light or on a bright star.",
+		example: "5 min",
+		otherwise: "5 min (common practice)",
+	}),
+	"pack-up": optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Packing up, before `leave`.",
+		example: "10 min",
+		otherwise: "10 min (common practice)",
+	}),
+	"walk-out": optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Back to the car, after `leave`.",
+		example: "30 min",
+		otherwise: "1.25 times the way in",
+	}),
+});
+
 /** The night. */
 export const night = mapping("The night", {
 	date: required(date(), {
@@ -22,6 +51,11 @@ export const night = mapping("The night", {
 		doc: "Moon illumination up to which moonlight does not spoil the plan.",
 		example: "15 %",
 		otherwise: "0 %: the Moon must be down",
+	}),
+	prepare: optional(prepare, {
+		doc: "How long setting up, focusing, packing up and the walks take.",
+		example: "{ walk-in: 25 min, set-up: 20 min }",
+		otherwise: "set-up 15 min, focus 5 min, pack-up 10 min (common practice)",
 	}),
 });
 

@@ -42,6 +42,34 @@ const aim = either(
 	}),
 );
 
+/** When frames of the ground are taken. */
+export const LIGHTS = {
+	dusk: "From sunset to nautical dusk, or from nautical dawn to sunrise.",
+	dark: "While it is dark.",
+	moon: "By the light of the Moon.",
+	lamp: "By a lamp, at any time after civil dusk.",
+} as const;
+
+/** Frames of the ground. */
+const foreground = mapping("Untracked frames of the ground", {
+	exposure: optional(quantity("duration", { min: 1e-5, max: 86400 }), {
+		doc: "How long one frame is exposed.",
+		example: "120 s",
+		otherwise: "like the sky's",
+	}),
+	frames: optional(whole({ min: 1, max: 1000 }), { doc: "How many frames.", example: "3", otherwise: "1" }),
+	light: optional(word(LIGHTS), {
+		doc: "By which light.",
+		example: "dusk",
+		otherwise: "after sunset, whenever it fits",
+	}),
+	at: optional(clock(), {
+		doc: "Clock time of the first frame.",
+		example: '"18:20"',
+		otherwise: "right after the sky's frames where there is time, else before them",
+	}),
+});
+
 /** A target. */
 export const target = mapping("A target", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "core over the gable" }),
@@ -102,12 +130,23 @@ export const target = mapping("A target", {
 		example: "20°",
 		otherwise: "not checked",
 	}),
-	companion: optional(flag(), {
-		doc: "Foreground: whether an untracked frame of the ground is taken too.",
-		example: "true",
+	foreground: optional(either(flag(), foreground), {
+		doc: "Whether untracked frames of the ground are taken too, and how. `true`: one, exposed like the sky.",
+		example: '{ exposure: 120 s, frames: 3, light: dusk, at: "18:20" }',
 		otherwise: "false",
+	}),
+	darks: optional(whole({ min: 1, max: 10000 }), {
+		doc: "How many dark frames of the same exposure, with the cap on.",
+		example: "10",
+		otherwise: "none",
+	}),
+	tripod: optional(word({ moved: "It is carried to another place, set up and aligned again." }), {
+		doc: "Whether the tripod is moved before this target.",
+		example: "moved",
+		otherwise: "it stays where it was",
 	}),
 });
 
+export type Foreground = Decoded<typeof foreground>;
 export type TargetEntry = Decoded<typeof target>;
 export type Aim = NonNullable<TargetEntry["aim"]>;

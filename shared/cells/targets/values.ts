@@ -196,7 +196,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		places: 0,
 		label: "Trail of the ground",
 		how: "While the tracker turns: in the middle of the frame, as if aimed at the celestial equator.",
-		at: ["exposure", "companion", "tracked"],
+		at: ["exposure", "foreground", "tracked"],
 	},
 });
 

@@ -72,7 +72,7 @@ function draft(
 	const target =
 		aim === undefined
 			? "  - name: first light\n    aim: { azimuth: 90, altitude: 10 }\n    exposure: 1 s\n    tracked: false"
-			: `  - name: ${quoted(aim)}\n    aim: ${scalarText(aim)}\n    exposure: 30 s\n    frames: 10\n    gap: 5 s\n    companion: true`;
+			: `  - name: ${quoted(aim)}\n    aim: ${scalarText(aim)}\n    exposure: 30 s\n    frames: 10\n    gap: 5 s\n    foreground: true`;
 	return `plan:
   title: ${quoted(title)}
   format: 1
