@@ -172,7 +172,7 @@ describe("one sentence, one place", () => {
 		if (!method) throw new Error("no method");
 		expect(method.works).toBe(false);
 		const sentence = methodStateText(method);
-		expect(sentence).toContain(`Does not work tonight: ${method.why} Leaves `);
+		expect(sentence).toBe(`${method.kind} does not work tonight: ${method.why}`);
 		const page = pageBody(pageView(evaluation, findings)).replace(/<[^>]+>/g, "");
 		expect(page).toContain(sentence.replace(/"/g, "&quot;"));
 		expect(page).not.toContain("Works never");
@@ -180,12 +180,20 @@ describe("one sentence, one place", () => {
 	});
 
 	test("the reason is left out where it stands beside the sentence already, or is not known", () => {
-		const method = { works: false, windows: "never", error: "1°", needs: "a level", why: "Because." };
-		const rest = "Leaves 1° of axis error (95 %). Needs a level.";
-		expect(methodStateText(method)).toBe(`Does not work tonight: Because. ${rest}`);
-		expect(methodStateText(method, { whyIsTold: true })).toBe(`Does not work tonight. ${rest}`);
-		expect(methodStateText({ ...method, why: "" })).toBe(`Does not work tonight. ${rest}`);
-		expect(methodStateText({ ...method, works: true, windows: "19:00–20:00" })).toBe(`Works 19:00–20:00. ${rest}`);
+		const method = {
+			kind: "compass",
+			works: false,
+			windows: "never",
+			radius95: 1,
+			needs: "a level",
+			why: "Because.",
+		};
+		expect(methodStateText(method)).toBe("compass does not work tonight: Because.");
+		expect(methodStateText(method, { whyIsTold: true })).toBe("compass does not work tonight.");
+		expect(methodStateText({ ...method, why: "" })).toBe("compass does not work tonight.");
+		expect(methodStateText({ ...method, works: true, windows: "19:00–20:00" })).toBe(
+			"Works 19:00–20:00. Axis within 1.0° of the pole, 19 times in 20, if your ± are right. Needs a level.",
+		);
 	});
 });
 
