@@ -16,7 +16,7 @@ import type { AlignTask, Evening, EveningStep, GroundTask, LeftOut, SkyTask, Ste
 import { minuteDown, minuteUp, Timeline } from "./timeline.ts";
 import { FAR_TURN } from "./usual-times.ts";
 
-/** Seconds that a series takes. */
+/** Milliseconds that a series takes. */
 export const seriesLength = ({ frame, gap, frames }: SkyTask, taken = frames): number => taken * frame - gap;
 
 /** What has to be done between one target and the next. */
@@ -59,6 +59,7 @@ interface PlacedSky {
 	readonly fixed: boolean;
 }
 
+/** The evening of some tasks. Never throws; what finds no room is told. */
 export function scheduled(tasks: Tasks): Evening {
 	const { targets, aligns, onSite } = tasks;
 	const leftOut: LeftOut[] = [];

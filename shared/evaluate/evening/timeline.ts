@@ -7,8 +7,10 @@ const MINUTE_MS = 60_000;
 /** Steps begin on whole minutes of the clock. */
 export const minuteUp = (at: EpochMs): EpochMs => Math.ceil(at / MINUTE_MS) * MINUTE_MS;
 
+/** The whole minute before. */
 export const minuteDown = (at: EpochMs): EpochMs => Math.floor(at / MINUTE_MS) * MINUTE_MS;
 
+/** Times that are taken, in order. */
 export class Timeline {
 	readonly #taken: Interval[];
 

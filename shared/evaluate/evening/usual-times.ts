@@ -4,12 +4,15 @@
 export const SET_UP = 15;
 /** By daylight, on a distant light, or on a bright star. */
 export const FOCUS = 5;
+/** All put away. */
 export const PACK_UP = 10;
 /** One walks out in the dark, laden and tired: so many times as long as in. */
 export const WALK_OUT = 1.25;
 /** Beside the exposure itself. */
 export const TEST_FRAME = 2;
+/** Aiming at another target. */
 export const RE_AIM = 3;
+/** The same with a long lens. */
 export const RE_AIM_LONG = 6;
 /** Focal length from which a lens is slow to aim, millimetres. */
 export const LONG_LENS = 50;
