@@ -98,8 +98,12 @@ describe("Markdown of a plan", () => {
 		const markdown = summaryMarkdown(evaluation, findings);
 		expect(markdown.startsWith("## ")).toBe(true);
 		for (const { code } of findings) expect(markdown).toContain(`\`${code}\``);
-		if (evaluation.methods[0]?.value)
-			expect(markdown).toContain(`### Align: ${evaluation.methods[0].value.method.kind}`);
+		// The first that works leads; one that does not is told in a line.
+		const works = evaluation.methods.flatMap(({ value }) => (value?.works ? [value.method.kind] : []));
+		if (works[0] !== undefined) expect(markdown).toContain(`### Align: ${works[0]}`);
+		for (const { value } of evaluation.methods)
+			if (value && !value.works)
+				expect(markdown.replaceAll("\\", "")).toContain(`${value.method.kind} does not work tonight`);
 		expect(markdown).not.toMatch(/NaN|undefined/);
 	});
 
@@ -133,8 +137,8 @@ describe("a cell's part", () => {
 				expect(part.text).toContain(finding.message);
 				expect(part.html).toContain(finding.code);
 			}
-			for (const { say } of view.methods.find((method) => method.cell === cell.index)?.steps ?? [])
-				expect(part.text).toContain(say);
+			const method = view.methods.find((one) => one.cell === cell.index);
+			for (const { say } of method?.works ? method.steps : []) expect(part.text).toContain(say);
 		}
 		expect(whole).toContain("Findings");
 		expect(cellPart(view, [])).toEqual({ html: "", markdown: "", text: "" });

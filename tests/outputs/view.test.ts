@@ -37,7 +37,7 @@ describe("the view model", () => {
 			"02:00 leave",
 		]);
 		expect(view.panorama?.alternative).toContain(
-			"the pole stands 32.4° high due south, hidden; the aim point 57.6° high at 000.0°",
+			"The pole: altitude 32.4°, due south, hidden. The aim point: altitude 57.6°, bearing 000.0°.",
 		);
 	});
 
