@@ -33,6 +33,7 @@ import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
+import { type EveningRow, eveningRows } from "../evening.ts";
 import { type Group, groupsOf } from "../groups.ts";
 import { worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
@@ -53,6 +54,8 @@ export interface PageView {
 	readonly panorama: PanoramaView | undefined;
 	readonly alignment: AlignmentView | undefined;
 	readonly timeline: TimelineView | undefined;
+	/** The evening in order; empty where nothing is to be done. */
+	readonly evening: readonly EveningRow[];
 	/** Those that work first. */
 	readonly methods: readonly MethodView[];
 	readonly trail: TrailView | undefined;
@@ -240,6 +243,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		panorama: panoramaView(evaluation, lineOf),
 		alignment: aligned && alignmentView(evaluation, aligned),
 		timeline: timelineView(evaluation),
+		evening: eveningRows(evaluation),
 		methods: worksFirst(
 			methods.flatMap(({ cell, value }) =>
 				value

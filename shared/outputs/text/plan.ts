@@ -6,6 +6,7 @@ import { cellName, cellsOf, firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { cautionsFor, notClearedText } from "../cautions.ts";
+import { eveningRows, eveningTitle, timesOf } from "../evening.ts";
 import { groupsOf } from "../groups.ts";
 import { minutesOf } from "../minutes.ts";
 import type { CheckedPlan, Environment } from "../output.ts";
@@ -22,6 +23,12 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 	const cautions = cautionsFor(evaluation);
 	if (cautions.length > 0)
 		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
+	const evening = eveningRows(evaluation);
+	if (evening.length > 0)
+		out.push(
+			`\n${paint(eveningTitle(), "bold")}\n`,
+			...columnLines(evening.map((row) => [timesOf(row), shown(row.say), row.about])).map((line) => `  ${line}\n`),
+		);
 	for (const cell of plan.cells) {
 		const values = evaluation.valuesOf(cell);
 		if (values.length === 0) continue;
