@@ -33,7 +33,18 @@ export const ANGLE = dimension(
 /** `51.0°`, `0.4°`, `−3.2°`; two places under one degree. More than a full turn is none that could be meant. */
 export function degrees(value: number, places = Math.abs(value) < 1 && value !== 0 ? 2 : 1): string {
 	if (!(Math.abs(value) <= 360)) return told(words.anyDirection());
-	return `${value.toFixed(places).replace("-", "−")}°`;
+	return `${signed(value, places)}°`;
+}
+
+/** A number with its places and a proper minus, which nothing that rounds to zero has. */
+export function signed(value: number, places: number): string {
+	const text = value.toFixed(places);
+	return Number(text) === 0 ? text.replace("-", "") : text.replace("-", "−");
+}
+
+/** The largest angle that still holds, as `degrees` has it: never rounded up past itself. */
+export function largestDegrees(value: number, places = Math.abs(value) < 1 && value !== 0 ? 2 : 1): string {
+	return degrees(Math.floor(value * 10 ** places + 1e-6) / 10 ** places, places);
 }
 
 /** Whether an angle between two directions, or a spread of one, says something: beyond half a turn it is any direction. */

@@ -7,6 +7,8 @@ import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { clockText } from "../../notation/clock.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
+import { sunAltitude } from "../../sky/night.ts";
+import type { Spot } from "../../sky/place.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
 
@@ -17,6 +19,12 @@ const words = sentences("target", {
 	frames: "Take {frames} frames",
 	exposure: "Set the exposure to {exposure}",
 });
+
+/** Sun's altitude at which stars are out for a camera, degrees: the end of nautical twilight. */
+const STARS_OUT = -12;
+
+/** Whether a frame of the sky shows stars: else an untracked fixed direction is for the ground under it. */
+export const starsOut = (spot: Spot, at: EpochMs): boolean => sunAltitude(spot, at) < STARS_OUT;
 
 export interface EachTarget {
 	readonly cell: Cell;
@@ -52,6 +60,10 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 		};
 	}
 }
+
+/** Whether some minutes of a series are too few to be worth a word: under half a minute, and under half of a short one. */
+export const isBrief = (minutes: number, series: Interval): boolean =>
+	minutes < Math.min(0.5, totalMinutes([series]) / 2);
 
 /** Minutes of an interval in which something does not hold. */
 export const minutesWithout = (holds: (within: Interval) => readonly Interval[], within: Interval): number =>
