@@ -3,6 +3,7 @@ import type { Rule } from "./finding.ts";
 import lensPixelsDisagree from "./lens/pixels-disagree.ts";
 import lensPixelsMissing from "./lens/pixels-missing.ts";
 import logConstantError from "./log/constant-error.ts";
+import logEveningsDisagree from "./log/evenings-disagree.ts";
 import logIncomplete from "./log/incomplete.ts";
 import logOneDrift from "./log/one-drift.ts";
 import logStarBelowHorizon from "./log/star-below-horizon.ts";
@@ -167,6 +168,7 @@ export const RULES: readonly Rule[] = [
 	targetUntrackedTooLong,
 	targetWithMoon,
 	logConstantError,
+	logEveningsDisagree,
 	logIncomplete,
 	logOneDrift,
 	logStarBelowHorizon,
