@@ -42,6 +42,7 @@ import reuseCannotTake from "./reuse/cannot-take.ts";
 import reuseStillMissing from "./reuse/still-missing.ts";
 import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
 import siteHemisphere from "./site/hemisphere.ts";
+import siteLandmarkHidden from "./site/landmark-hidden.ts";
 import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
 import siteOtherZone from "./site/other-zone.ts";
 import siteOutlineCrossesItself from "./site/outline-crosses-itself.ts";
@@ -114,6 +115,7 @@ export const RULES: readonly Rule[] = [
 	reuseStillMissing,
 	siteCoordinatesSwapped,
 	siteHemisphere,
+	siteLandmarkHidden,
 	siteLandmarkWithoutPlace,
 	siteOtherZone,
 	siteOutlineCrossesItself,

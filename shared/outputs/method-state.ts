@@ -5,6 +5,8 @@ const words = sentences("output.method", {
 	works: "Works {windows}.",
 	fails: "Does not work tonight.",
 	failsBecause: "Does not work tonight:",
+	notThen: "Does not work at {at}, but {windows}.",
+	notThenBecause: "Does not work at {at}, but {windows}:",
 	terms: "Leaves {error} of axis error (95 %). Needs {needs}.",
 });
 
@@ -15,6 +17,8 @@ interface MethodTonight {
 	readonly needs: string;
 	/** Why it does not work; empty where nothing says so. */
 	readonly why: string;
+	/** The time planned, where the method works at others, `windows`; else empty. */
+	readonly notAt?: string;
 }
 
 interface Telling {
@@ -26,14 +30,18 @@ interface Telling {
 
 /** The sentence in two parts: that it does not work, which may stand out, and the rest. */
 export function methodState(
-	{ works, windows, error, needs, why }: MethodTonight,
+	{ works, windows, error, needs, why, notAt = "" }: MethodTonight,
 	{ whyIsTold = false, written = (text) => text }: Telling = {},
 ): { readonly lead: string; readonly rest: string } {
 	const terms = told(words.terms({ error: written(error), needs: written(needs) }));
 	if (works) return { lead: "", rest: `${told(words.works({ windows: written(windows) }))} ${terms}` };
+	const then = { at: notAt, windows: written(windows) };
 	return why === "" || whyIsTold
-		? { lead: told(words.fails()), rest: terms }
-		: { lead: told(words.failsBecause()), rest: `${written(why)} ${terms}` };
+		? { lead: told(notAt === "" ? words.fails() : words.notThen(then)), rest: terms }
+		: {
+				lead: told(notAt === "" ? words.failsBecause() : words.notThenBecause(then)),
+				rest: `${written(why)} ${terms}`,
+			};
 }
 
 /** The sentence as a whole. */

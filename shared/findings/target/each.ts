@@ -5,6 +5,7 @@ import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { clockText } from "../../notation/clock.ts";
+import { intervalText } from "../../notation/interval.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
@@ -82,8 +83,8 @@ export function momentWithout(holds: (within: Interval) => readonly Interval[], 
 }
 
 /** `at no time of the stay`, or `19:40–21:10`. */
-export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): Phrase | string {
-	return list.length === 0 ? words.never() : list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
+export function timesText(list: readonly Interval[], zone: string): Phrase | string {
+	return list.length === 0 ? words.never() : list.map((one) => intervalText(zone, one)).join(", ");
 }
 
 const MINUTE_MS = 60_000;

@@ -72,7 +72,7 @@ export default rule({
 								: typeof by === "object"
 									? words.obstruction({ name: by.name })
 									: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
-					inView: timesText(target.inView, clock),
+					inView: timesText(target.inView, one.night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),
 			};

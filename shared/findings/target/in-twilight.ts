@@ -27,7 +27,7 @@ export default rule({
 	*find(evaluation) {
 		const { site } = evaluation;
 		for (const one of eachTarget(evaluation)) {
-			const { cell, target, night, minutesOutside, clock, timePath } = one;
+			const { cell, target, night, minutesOutside, timePath } = one;
 			// A night without any darkness has a finding of its own.
 			if (!site || !target.needsDark || night.sky.sunDark.length === 0) continue;
 			const minutes = minutesOutside(night.sky.sunDark);
@@ -42,7 +42,7 @@ export default rule({
 					minutes: minutesText(minutes),
 					duration: minutesText(target.seconds / 60),
 					altitude: degrees(Math.max(...ends)),
-					dark: timesText(night.sky.sunDark, clock),
+					dark: timesText(night.sky.sunDark, night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable, both(target.inView, night.dark), night.dark),
 			};

@@ -29,14 +29,14 @@ export default rule({
 	},
 	each: "target",
 	*find(evaluation) {
-		for (const { cell, target, night, clock } of eachTarget(evaluation)) {
+		for (const { cell, target, night } of eachTarget(evaluation)) {
 			if (target.timed || totalMinutes(target.usable) > 0) continue;
 			yield {
 				...at(cell, `${target.index}.name`),
 				message: words.message({
 					name: target.name,
-					inView: timesText(target.inView, clock),
-					moonless: timesText(night.moonless, clock),
+					inView: timesText(target.inView, night.zone),
+					moonless: timesText(night.moonless, night.zone),
 				}),
 			};
 		}

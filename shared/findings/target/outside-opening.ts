@@ -69,7 +69,7 @@ export default rule({
 					time: clock(moment),
 					altitude: degrees(direction.altitude),
 					bearing: bearingText(direction.azimuth),
-					inView: timesText(target.inView, clock),
+					inView: timesText(target.inView, one.night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(insideIn), target.inView.flatMap(insideIn)),
 			};

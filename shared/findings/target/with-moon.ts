@@ -70,7 +70,7 @@ export default rule({
 					altitude: degrees(moonAltitude(site.spot, moment)),
 					away: degrees(away, 0),
 					time: clock(moment),
-					usable: timesText(target.usable, clock),
+					usable: timesText(target.usable, night.zone),
 				}),
 				fixes: () => [
 					...beginFix(one, target.usable, night.moonless),

@@ -7,7 +7,6 @@ export const words = sentences("method.compass", {
 	about: `Tilt by the head's scale, bearing by a magnetic compass, corrected for magnetic declination. Works in any
 		weather and any light, but iron, batteries, a car or magnetic rock bend the needle by degrees without a sign.`,
 	level: "Level the head.",
-	tilt: "Set the tilt by the scale.",
 	read: `Step away from tripod, car and batteries, and read the compass along the axis. Walk the line once from each
 		end: the two readings must differ by 180°.`,
 	turn: "Turn the pan until the axis lies on this compass reading.",

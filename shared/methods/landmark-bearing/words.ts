@@ -8,10 +8,8 @@ export const words = sentences("method.landmark-bearing", {
 		difference to the pole. Works by daylight, before the stars; a near landmark needs its place, and the site's, to
 		the metre.`,
 	level: "Level the head.",
-	tilt: "Set the tilt by the scale.",
 	sight: `While the landmark can be seen, step behind the head and hold up a plumb line (a weight on a thread) before one eye. Turn
 		the pan until both ends of the axis, the upper one ahead, and {mark} ({altitude} at {bearing}) are behind the thread.`,
-	turn: "Read the pan scale, then turn the pan by this much.",
 	lock: "Lock. The axis now lies on the pole's bearing.",
 	noLight: `The landmark shows no light, so it is sighted by daylight or in civil twilight, and the time on site has
 		none. Arrive earlier, or write \`lit: true\` in the landmark if it can be seen in the dark.`,

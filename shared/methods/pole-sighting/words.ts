@@ -9,7 +9,7 @@ export const words = sentences("method.pole-sighting", {
 		lifts it above the true one, by 1′ at 45° of latitude and 5′ at 10°.`,
 	needsFaint: `a clear view of the pole, a polar scope that magnifies (not a bare hole: {star} is of magnitude {magnitude}),
 		dark-adapted eyes, the pattern of stars around it`,
-	faint: `Give your eyes twenty minutes in the dark, and use a scope that magnifies: {mark} is only of magnitude {magnitude},
+	faint: `Give your eyes {minutes} minutes in the dark, and use a scope that magnifies: {mark} is only of magnitude {magnitude},
 		and {seen} as seen there. Know it by the stars around it, seen upright: {pattern}.`,
 	neighbour: "{star} (magnitude {magnitude}) {angle} from it toward {place} of the dial",
 	another: ", {star} ({magnitude}) {angle} toward {place}",

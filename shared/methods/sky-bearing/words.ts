@@ -8,12 +8,10 @@ export const words = sentences("method.sky-bearing", {
 		compass and no pole. The lower the body, the better: high up a small slip of the sight is a large slip of bearing.
 		The Sun is used by its shadow only, never sighted.`,
 	level: "Level the head.",
-	tilt: "Set the tilt by the scale.",
 	shadow: `Hang a plumb line before the head. At {at} lay the axis along its shadow, its upper end toward the Sun
 		(bearing {bearing}). Never look at the Sun, and never sight it through anything.`,
 	sight: `Step behind the head and hold up a plumb line (a weight on a thread) before one eye. At {at} turn the pan until
-		both ends of the axis, the upper one ahead, and {mark} ({altitude} high at {bearing}) are behind the thread.`,
-	turn: "Read the pan scale, then turn the pan by this much.",
+		both ends of the axis, the upper one ahead, and {mark} ({altitude} high at {bearing}) are behind the thread.{mind}`,
 	lock: "Lock. The axis now lies on the pole's bearing.",
 	from: " from {mark} at {at}",
 	detail: "{at}, {altitude} high at {bearing}, leaves {error}",

@@ -9,6 +9,7 @@ import { turn } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
+import { mindNeighbour } from "../neighbour.ts";
 import { hazardsOf, isSight } from "../pointed-with.ts";
 import { search } from "./search.ts";
 import { type Content, keys, MINUTES, setUp, type ToldPlace, toldBeside } from "./set-up.ts";
@@ -111,7 +112,13 @@ export const squareLaser = method({
 			{ say: sight ? words.lookThrough() : words.look() },
 			mark && miss && clock !== undefined && at !== undefined
 				? {
-						say: words.put({ at: clock, by, mover, place: beamPlace(toldBeside(miss, sideways), mark.name) }),
+						say: words.put({
+							mind: mindNeighbour(mark),
+							at: clock,
+							by,
+							mover,
+							place: beamPlace(toldBeside(miss, sideways), mark.name),
+						}),
 						number: clock,
 						at,
 					}

@@ -26,7 +26,7 @@ export const words = sentences("method.square-laser", {
 		"Look through the sight from behind and below, one eye on the star and one in the sight. It needs no light.",
 	byTiltAndPan: "by tilt and pan only",
 	byHand: "by hand, keeping the tracker level sideways",
-	put: "At {at}, {by}, put the {mover} {place}, as you face the star.",
+	put: "At {at}, {by}, put the {mover} {place}, as you face the star.{mind}",
 	putOnStar: "Now, {by}, put the {mover} on the guide star.",
 	lock: "Lock {how}.",
 	lockBoth: "tilt and pan",

@@ -1,6 +1,6 @@
 /** `star-sweep`: two stars met by a pointer that turns with the axis; `set-up.ts` has the derivation. */
 import type { AxisVector } from "../../alignment/axis-error.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, exactClock } from "../../earth/zone.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
@@ -8,6 +8,7 @@ import { RAD } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method } from "../method.ts";
+import { mindNeighbour } from "../neighbour.ts";
 import { hazardsOf, isSight } from "../pointed-with.ts";
 import type { Tonight } from "../tonight.ts";
 import { search } from "./search.ts";
@@ -20,7 +21,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"star-miss": {
 		is: "angle",
 		places: 2,
-		label: "The pointer must pass it at",
+		label: "The pointer must pass {mark} at",
 		how: `Polar distance as seen less the pointer's angle: on the pole's side of the star; on the side away from the pole
 			negative.`,
 		at: SHOWN_AT,
@@ -84,11 +85,11 @@ export const starSweep = method({
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
 	steps(
-		{ marks: [first, second], passes: [past, pastOther], spread, perMiss, offset, tilt, bearing },
-		{ spot, tools },
+		{ marks: [first, second], passes: [past, pastOther], spread, perMiss, offset, tilt, bearing, at },
+		{ spot, tools, zone },
 		content,
 	) {
-		if (!first || !second || !past || !pastOther) return [];
+		if (!first || !second || !past || !pastOther || at === undefined) return [];
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
 		const sight = isSight(content);
 		return [
@@ -99,11 +100,19 @@ export const starSweep = method({
 			},
 			{ say: sight ? words.lookThrough() : words.look() },
 			{
-				say: words.first({ star: first.name, seen: seenAt(first), place: placeOf(past, first.name) }),
+				say: words.first({
+					mind: mindNeighbour(first),
+					at: exactClock(zone, at),
+					star: first.name,
+					seen: seenAt(first),
+					place: placeOf(past, first.name),
+				}),
 				number: distanceOf(past),
+				at,
 			},
 			{
 				say: words.second({
+					mind: mindNeighbour(second),
 					star: second.name,
 					seen: seenAt(second),
 					spread: degrees(spread ?? 0, 0),
@@ -135,7 +144,9 @@ export const starSweep = method({
 		const own = { of: marks[0]?.name };
 		return [
 			...valuesOfMarks(marks),
-			...passes.map(({ outside }, i) => values["star-miss"](outside, { of: marks[i]?.name })),
+			...passes.map(({ outside }, i) =>
+				values["star-miss"](outside, { of: marks[i]?.name, fill: { mark: marks[i]?.name ?? "" } }),
+			),
 			...(asAimed
 				? [
 						values["axis-error-as-aimed-along"](asAimed.along, own),

@@ -22,10 +22,10 @@ export const words = sentences("method.star-sweep", {
 	sight: "sight",
 	ball: `A ball has no scales and moves every way at once: loosen it a little, move it one way at a time, by eye, and lock it
 		before each look.`,
-	first: `Turn the plate until the pointer passes {star} ({seen}). It must pass {place}. Note by how much it passes too near the
-		pole, or too far from it.`,
+	first: `At {at} turn the plate until the pointer passes {star} ({seen}, at that minute). It must pass {place}. Note by how much it passes too near the
+		pole, or too far from it.{mind}`,
 	second: `Without moving the head turn the plate on to {star} ({seen}), {spread} of turn away. The pointer must pass {place}. Note
-		the same.`,
+		the same.{mind}`,
 	seen: "{bearing}, {altitude} high",
 	over: "straight over it",
 	beside: "{distance} from it, on {side}: {way} of {star}, as you face it",

@@ -71,13 +71,15 @@ export const words = sentences("output.page", {
 
 	// The axis from the side and from above.
 	tilted: "The axis is tilted {tilt} toward true {side}{pointer}.",
-	tiltedPointer: "; the laser, {offset} from it, points {altitude} high over the other horizon",
+	tiltedPointer: "; the {pointer}, {offset} from it, points {altitude} high over the other horizon",
 	axisToPole: "axis to the pole",
 	axisToHiddenPole: "axis to the pole (hidden)",
 	tilt: "tilt {angle}",
 	guideStar: "guide star",
 	fromSide: "The axis from the side.",
-	fromSideWithLaser: "The axis from the side, the laser square to it.",
+	laser: "laser",
+	sight: "sight",
+	fromSideWithPointer: "The axis from the side, the {pointer} at {offset} to it.",
 	fromAbove: "From above: {mark} at {bearing}, the pole's bearing {pole}; turn the pan {turn}.",
 	markAt: "{mark}: {bearing}",
 	poleAt: "pole: {bearing}",
