@@ -6,7 +6,7 @@ const words = sentences("notation.angle", {
 	angle: "an angle",
 	anyDirection: "any direction",
 	clockwise: "{angle} clockwise",
-	counterClockwise: "{angle} counter-clockwise",
+	anticlockwise: "{angle} anticlockwise",
 });
 
 /** Degrees. */
@@ -54,8 +54,8 @@ export const isErrorAngle = (value: number): boolean => Math.abs(value) <= 180;
 export const errorDegrees = (value: number, places?: number): string =>
 	isErrorAngle(value) ? degrees(value, places) : told(words.anyDirection());
 
-/** A turn of the pan: `24.1° clockwise`, `3.0° counter-clockwise`. */
+/** A turn of the pan: `24.1° clockwise`, `3.0° anticlockwise`. */
 export function turnText(value: number): string {
 	const angle = degrees(Math.abs(value), 1);
-	return told(value >= 0 ? words.clockwise({ angle }) : words.counterClockwise({ angle }));
+	return told(value >= 0 ? words.clockwise({ angle }) : words.anticlockwise({ angle }));
 }

@@ -183,13 +183,13 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	},
 	"pole-star-clock": {
 		is: "text",
-		label: "Where it stands, upright",
-		how: "On a dial of 12 hours around the pole, as its hour hand, as one faces it.",
+		label: "Place on a 12-hour dial, upright",
+		how: "On a dial of 12 hours around the pole, as its hour hand, as you face the pole.",
 		at: SHOWN_AT,
 	},
 	"pole-star-clock-inverted": {
 		is: "text",
-		label: "Where it stands, inverted",
+		label: "Place on a 12-hour dial, inverted",
 		how: "Through a scope that turns the view by half a turn.",
 		at: SHOWN_AT,
 	},
@@ -197,7 +197,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		is: "number",
 		unit: "′",
 		label: "The pole sighted is above the true one by",
-		how: "Refraction at the pole's altitude: the axis ends on the pole as it is seen, so much too high.",
+		how: "Refraction at the pole's altitude: the axis ends on the pole as it is seen, too high by this much.",
 		at: SHOWN_AT,
 	},
 });

@@ -51,7 +51,10 @@ const HOPELESS_COST = 3;
 
 /** Its own keys. */
 export const keys = {
-	"guide-star": optional(starName(), { doc: "the star the laser is put on.", example: "eta Virginis" }),
+	"guide-star": optional(starName(), {
+		doc: "the star the laser is put on (not the star an autoguider follows).",
+		example: "eta Virginis",
+	}),
 	...POINTER_KEYS,
 	...POINTED_WITH_KEYS,
 };

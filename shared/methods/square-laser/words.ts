@@ -9,8 +9,8 @@ export const words = sentences("method.square-laser", {
 	about: `A laser, or where none is allowed a tube or red-dot sight (\`pointer: sight\`), lies across the tracker, square to the axis and in its vertical plane. Put on a star near the celestial
 		equator as it crosses the meridian, it sets tilt and bearing at once, whatever hides the pole. It fails near the
 		equator, where the aim point nears the zenith and a small roll turns the axis far.`,
-	level: "Level the head, sideways above all: a sideways tilt cannot be seen in the star.",
-	levelBall: `Loosen the ball and hold the tracker level sideways, by a level laid across it: a sideways tilt cannot be seen
+	level: "Level the head, sideways above all: a sideways tilt does not show in the star.",
+	levelBall: `Loosen the ball and hold the tracker level sideways, by a level laid across it: a sideways tilt does not show
 		in the star.`,
 	laser: "laser",
 	sight: "sight",
@@ -20,7 +20,7 @@ export const words = sentences("method.square-laser", {
 	square: "square to the axis",
 	atAngle: "at {angle} to the axis",
 	tilt: "Tilt the axis roughly to the pole's altitude.",
-	turn: "Turn the whole head until the {what} points along the meridian.",
+	turn: "Turn the whole head until the {what} points along the meridian (the line from north to south over your head), toward this bearing.",
 	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.`,
 	lookThrough:
 		"Look through the sight from behind and below, one eye on the star and one in the sight. It needs no light.",
@@ -29,9 +29,11 @@ export const words = sentences("method.square-laser", {
 	put: "At {at}, {by}, put the {mover} {place}, as you face the star.{mind}",
 	putOnStar: "Now, {by}, put the {mover} on the guide star.",
 	lock: "Lock {how}.",
+	lockLaser: "Switch the laser off, then lock {how}.",
 	lockBoth: "tilt and pan",
 	lockBall: "the ball slowly, without letting go: it sags and turns as it locks",
-	checkLaser: "Light the laser once more, and see that nothing has moved. Switch it off and put it away.",
+	checkLaser:
+		"Look and listen once more, light the laser, and see that nothing has moved. Switch it off and put it away.",
 	checkSight: "Look through the sight once more, and see that nothing has moved.",
 	onStar: "on {star}",
 	sideways: "{angle} to the {side} of {star}",
@@ -41,16 +43,16 @@ export const words = sentences("method.square-laser", {
 	right: "right",
 	above: "above",
 	below: "below",
-	aimPoint: "the aim point ({altitude} high at {bearing})",
+	aimPoint: "the aim point (altitude {altitude}, bearing {bearing})",
 	adviceHidden: "Use `star-sweep` or another `offset`.",
 	adviceBelow: "Use a smaller angle.",
 	adviceEquator: "Use `sky-bearing`, `landmark-bearing` or `star-sweep`.",
 	on: " on {star} at {at}",
-	detail: "{at}, {altitude} high, misses by {miss}, magnitude {magnitude}{mind}",
-	choice: "{altitude} high at {bearing}, misses the aim point by {miss}, magnitude {magnitude}",
+	detail: "{at}, altitude {altitude}, misses by {miss}, magnitude {magnitude}{mind}",
+	choice: "altitude {altitude}, bearing {bearing}, misses the aim point by {miss}, magnitude {magnitude}",
 	mind: "; mind {star}, {angle} away",
-	aimLine: "Aim point: {altitude} high at {bearing}",
-	noStar: "No star passes it in view, in the dark and during the stay.{twilight}",
+	aimLine: "Aim point: altitude {altitude}, bearing {bearing}",
+	noStar: "No star passes it in view, in the dark and in the time on site.{twilight}",
 	tryTwilight: " With --twilight bright stars in twilight are listed too.",
 	headStar: "star",
 	headMagnitude: "mag",
@@ -61,6 +63,6 @@ export const words = sentences("method.square-laser", {
 	headMiss: "miss",
 	missesBy: "misses by",
 	mindLine: "  mind {star}, {angle} away",
-	snippet: "Square laser",
+	snippet: "Right-angle laser",
 	snippetAbout: "A laser square to the axis, put on a guide star",
 });

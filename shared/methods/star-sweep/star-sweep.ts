@@ -19,25 +19,30 @@ const SHOWN_AT = ["stars", "stars.0", "at"] as const satisfies readonly PathOf<C
 const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
 const values = valuesFor<PathOf<Content>>()("method", {
 	"star-miss": {
-		is: "angle",
+		is: "side",
 		places: 2,
+		plus: "on the pole's side",
+		minus: "on the side away from the pole",
 		label: "The pointer must pass {mark} at",
-		how: `Polar distance as seen less the pointer's angle: on the pole's side of the star; on the side away from the pole
-			negative.`,
+		how: "Polar distance as seen less the pointer's angle.",
 		at: SHOWN_AT,
 	},
 	"axis-error-as-aimed-along": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Axis too high, if put on the star itself",
-		how: "Along the meridian; too low negative.",
+		plus: "too high",
+		minus: "too low",
+		label: "Altitude of the axis, if put on the star itself",
+		how: "Along the meridian, against the pole.",
 		at: SHOWN_AT,
 	},
 	"axis-error-as-aimed-across": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Axis clockwise of the pole, if put on the star itself",
-		how: "Across the meridian, on the sky.",
+		plus: "clockwise of the pole",
+		minus: "anticlockwise of the pole",
+		label: "Bearing of the axis, if put on the star itself",
+		how: "Across the meridian, on the sky, seen from above.",
 		at: SHOWN_AT,
 	},
 	"first-pass": {
@@ -124,6 +129,7 @@ export const starSweep = method({
 				? [
 						{
 							say: words.correct({
+								off: sight ? "" : words.switchOff(),
 								first: first.name,
 								firstTurn: words.turn(turnOf(perMiss[0], spot.latitude)),
 								second: second.name,
