@@ -2,9 +2,11 @@
 import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { intervalText } from "../../shared/notation/interval.ts";
+import { spreadText } from "../../shared/notation/spread.ts";
 import { methodStateText } from "../../shared/outputs/method-state.ts";
 import { minutesOf } from "../../shared/outputs/minutes.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
+import { methodReference } from "../../shared/outputs/reference/reference.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { evaluateText, planWith } from "../plan-text.ts";
 
@@ -145,7 +147,17 @@ test("the page calls a sight a sight", () => {
 		const { evaluation } = evaluated(plan("square-laser", `${CELLS["square-laser"]}\npointer: ${pointer}`));
 		return pageView(evaluation, []).methods[0]?.alignment;
 	};
-	expect(JSON.stringify(of("sight"))).not.toMatch(/laser/i);
+	expect(String(of("sight")?.alternative)).not.toMatch(/laser/i);
 	expect(of("sight")?.pointer?.sight).toBe(true);
-	expect(JSON.stringify(of("laser"))).toMatch(/the laser/);
+	expect(String(of("laser")?.alternative)).toMatch(/the laser/);
+});
+
+test("the methods' page tells the ± that each method counts with, those of the evaluation", () => {
+	const page = methodReference();
+	for (const [kind, more] of Object.entries(CELLS)) {
+		const [, part = ""] = new RegExp(`## ${kind}\\n([^]*?)(?=\\n## |$)`).exec(page) ?? [];
+		const { setUp } = evaluated(plan(kind, more, { tracker: "head: geared" })).method;
+		for (const { name, spread, unit } of setUp.sources)
+			expect(part, kind).toContain(`\`${name}\` ± ${spreadText(spread, unit)}`);
+	}
 });

@@ -31,7 +31,7 @@ const landmark = mapping("A nameable thing with a bearing", {
 		otherwise: "reckoned from the coordinates",
 	}),
 	altitude: optional(quantity("angle", { min: -90, max: 90 }), {
-		doc: "Altitude measured from the stand, where the landmark has no coordinates.",
+		doc: "Altitude measured from the site. Beside coordinates it says that the landmark was seen, though it is lower than the skyline.",
 		example: "2.5°",
 		otherwise: "reckoned from the coordinates",
 	}),

@@ -30,7 +30,8 @@ export default rule({
 	each: "target",
 	*find(evaluation) {
 		for (const { cell, target, night } of eachTarget(evaluation)) {
-			if (target.timed || totalMinutes(target.usable) > 0) continue;
+			// What is for the ground under it may well be taken without the dark.
+			if (!target.forSky || target.timed || totalMinutes(target.usable) > 0) continue;
 			yield {
 				...at(cell, `${target.index}.name`),
 				message: words.message({
