@@ -6,21 +6,24 @@ import type { AxisNumbers, Tonight } from "./tonight.ts";
 
 const words = sentences("method.set-scale", {
 	tilt: "Set the tilt by the scale{zero}.",
-	tiltMore: ": {tilt}, and {zero} more since the scale shows too much",
-	tiltLess: ": {tilt}, less {zero} since the scale shows too little",
+	tiltMore: " to this: {tilt}, and {zero} for its zero",
+	tiltLess: " to this: {tilt}, less {zero} for its zero",
 	turn: "Read the pan scale, then turn the pan by this much{zero}.",
-	turnZero: ": {turn} to the pole, corrected by {zero} since the pan ends too far the other way",
+	turnZero: ": {turn} to the pole, and {zero} for the pan's zero",
 });
 
 /** A zero that is told; less could not be set. */
 const isTold = (zero: number): boolean => Math.abs(zero) >= 0.005;
+
+/** To a hundredth, so that the parts add up to what is set. */
+const inFull = (angle: number): string => `${Number(angle.toFixed(2))}°`;
 
 /** The tilt set by the scale. */
 export function tiltStep(
 	{ scaleTilt, tilt }: Pick<AxisNumbers, "scaleTilt" | "tilt">,
 	{ tools: { tiltZero } }: Tonight,
 ): Step {
-	const told = { tilt: degrees(tilt), zero: degrees(Math.abs(tiltZero)) };
+	const told = { tilt: inFull(tilt), zero: inFull(Math.abs(tiltZero)) };
 	const zero: Phrase | string = !isTold(tiltZero) ? "" : tiltZero > 0 ? words.tiltMore(told) : words.tiltLess(told);
 	return { say: words.tilt({ zero }), number: degrees(scaleTilt) };
 }

@@ -175,7 +175,9 @@ function written(
 		case "side": {
 			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
 			const size = degrees(Math.abs(number), kind.places ?? 1);
-			return { ...base, value: number, text: `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
+			// What rounds to nothing is on neither side.
+			const isNothing = Number.parseFloat(size) === 0;
+			return { ...base, value: number, text: isNothing ? size : `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
 		}
 		case "spread":
 			return isErrorAngle(number)

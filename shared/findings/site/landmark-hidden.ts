@@ -11,10 +11,10 @@ const words = sentences("site/landmark-hidden", {
 	about: `By its coordinates a landmark lies lower than the skyline that the site has at its bearing, or behind what is in
 		the way: it can be seen only where it is nearer than what hides it. Write its \`altitude\` as measured from the site, or
 		its measured \`bearing\` instead of its coordinates, where it is seen.`,
-	skyline: `\`{name}\` is {altitude} at {bearing}, where the skyline is {skyline} high. If you see it in front of that, write
-		its measured \`altitude\`.`,
-	roof: "`{name}`, {altitude} at {bearing}, is outside every opening.",
-	obstruction: "`{name}`, {altitude} at {bearing}, is behind `{by}`.",
+	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is lower than the skyline, which is at {skyline} there. If you see it in
+		front of that, write its measured \`altitude\`.`,
+	roof: "`{name}` ({altitude}, bearing {bearing}) is outside every opening.",
+	obstruction: "`{name}` ({altitude}, bearing {bearing}) is behind `{by}`.",
 });
 
 /** A skyline that is higher by less is measured no finer, degrees. Common practice, no source. */

@@ -66,6 +66,9 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 export const isBrief = (minutes: number, series: Interval): boolean =>
 	minutes < Math.min(0.5, totalMinutes([series]) / 2);
 
+/** Whether a target without a time of its own has no usable minute: that is told, and not what keeps it from one. */
+export const isNeverUsable = ({ timed, usable }: EvaluatedTarget): boolean => !timed && totalMinutes(usable) === 0;
+
 /** Minutes of an interval in which something does not hold. */
 export const minutesWithout = (holds: (within: Interval) => readonly Interval[], within: Interval): number =>
 	totalMinutes([within]) - totalMinutes(both(holds(within), [within]));

@@ -4,7 +4,7 @@ import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, isBrief, starsOut, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, isNeverUsable, starsOut, timesText } from "./each.ts";
 
 const words = sentences("target/in-twilight", {
 	title: "In twilight",
@@ -31,7 +31,7 @@ export default rule({
 			// A night without any darkness has a finding of its own.
 			if (!site || !target.needsDark || night.sky.sunDark.length === 0) continue;
 			const minutes = minutesOutside(night.sky.sunDark);
-			if (isBrief(minutes, target.series)) continue;
+			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
 			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const ends = [target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t));
 			yield {

@@ -1,7 +1,6 @@
-import { totalMinutes } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget, timesText } from "./each.ts";
+import { eachTarget, isNeverUsable, timesText } from "./each.ts";
 
 const words = sentences("target/never-usable", {
 	title: "Never in view and dark at once",
@@ -31,7 +30,7 @@ export default rule({
 	*find(evaluation) {
 		for (const { cell, target, night } of eachTarget(evaluation)) {
 			// What is for the ground under it may well be taken without the dark.
-			if (!target.forSky || target.timed || totalMinutes(target.usable) > 0) continue;
+			if (!target.forSky || !isNeverUsable(target)) continue;
 			yield {
 				...at(cell, `${target.index}.name`),
 				message: words.message({

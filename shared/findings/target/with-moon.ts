@@ -8,7 +8,7 @@ import { apparentDirection, findBody } from "../../sky/place.ts";
 import { separation } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { beginFix, eachTarget, isBrief, starsOut, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, isNeverUsable, starsOut, timesText } from "./each.ts";
 
 const words = sentences("target/with-moon", {
 	title: "With the Moon up",
@@ -51,7 +51,7 @@ export default rule({
 			const lit = night.sky.moonIllumination * 100;
 			if (!target.needsDark || lit <= (night.content["moon-allowed"] ?? 0)) continue;
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
-			if (isBrief(minutes, target.series)) continue;
+			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
 			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const moment = both(night.sky.moonUp, [target.series])[0]?.from ?? target.series.from;
 			const away = separation(
