@@ -1,28 +1,36 @@
 /** How long a frame may be exposed before its stars trail. */
 import type { Frame } from "./frame-stars.ts";
+import { lastThatHolds, slackOfChance, slackOfLength } from "./last-that-holds.ts";
 import { type AxisSpread, type Trails, trailFor, trailsOf } from "./trail.ts";
-import { chanceWithin, trailQuantile } from "./trail-chance.ts";
+import { chancesNear, chanceWithin } from "./trail-chance.ts";
 
 /** Chance a limit is wanted for when the plan does not say. */
 export const WANTED_CHANCE = 0.9;
 const LONGEST_EXPOSURE = 4 * 3600;
+/** An exposure shorter than this is none, seconds. */
+const SHORTEST_EXPOSURE = 0.005;
+/** A guess is taken this much shorter, so that it holds more often than not. */
+const SHORTER = 1 - 4e-4;
 
 const NO_SPREAD: AxisSpread = { covariance: { alongAlong: 0, alongAcross: 0, acrossAcross: 0 } };
 
-/** Longest exposure at which trails stay within `limit` pixels with a chance `share`, seconds, at most 4 h. */
+/**
+ * Longest exposure at which trails stay within `limit` pixels with a chance `share`, seconds, at most 4 h. `near` are the
+ * frame's trails over another exposure, where they are known: what stars do grows nearly in proportion to it, and tells
+ * where to look.
+ */
 export function longestExposure(
 	frame: Frame,
 	spread: AxisSpread,
 	limit: number,
 	share: number = WANTED_CHANCE,
+	near: Trails = trailsOf(frame, 60),
 ): number {
-	const at = 60;
-	// Trails grow nearly in proportion to the exposure, so that one frame tells where to look.
-	const still = { ...frame, shot: { ...frame.shot, periodicError: undefined } };
-	const trail = trailQuantile(trailsOf(still, at), spread, share, 0.01);
+	const chanceNear = chancesNear(near, spread, limit);
+	const guess = longest((exposure) => slackOfChance(chanceNear(exposure), share), near.exposure);
 	return longest(
-		(exposure) => chanceWithin(trailsOf(frame, exposure), spread, limit) >= share,
-		trail > 0 ? (at * limit) / trail : LONGEST_EXPOSURE,
+		(exposure) => slackOfChance(chanceWithin(trailsOf(frame, exposure), spread, limit), share),
+		guess * SHORTER,
 	);
 }
 
@@ -40,33 +48,10 @@ export const longestOnPole = (frame: Frame, limit: number, share: number = WANTE
 		: longestStill(frame, limit);
 
 function longestStill(frame: Frame, limit: number): number {
-	const at = 10;
-	const trailAt = (trails: Trails): number => trailFor(trails, { along: 0, across: 0 });
-	const trail = trailAt(trailsOf(frame, at));
-	return longest(
-		(exposure) => trailAt(trailsOf(frame, exposure)) <= limit,
-		trail > 0 && trail < Number.POSITIVE_INFINITY ? (at * limit) / trail : LONGEST_EXPOSURE,
-	);
+	const slackAt = (exposure: number): number =>
+		slackOfLength(trailFor(trailsOf(frame, exposure), { along: 0, across: 0 }), limit);
+	return longest(slackAt, 10 * Math.exp(slackAt(10)) * SHORTER);
 }
 
-/** The last exposure that holds, near a guess: to 0.1 % or a tenth of a second. */
-function longest(holds: (exposure: number) => boolean, guess: number): number {
-	let low = Math.min(Math.max(guess, 0.01), LONGEST_EXPOSURE) * 0.97;
-	let high = Math.min(low / 0.94, LONGEST_EXPOSURE);
-	for (let i = 0; i < 40 && !holds(low); i++) {
-		high = low;
-		low /= i < 2 ? 1.15 : 2;
-		if (low < 0.005) return 0;
-	}
-	for (let i = 0; i < 40 && holds(high); i++) {
-		low = high;
-		if (high >= LONGEST_EXPOSURE) return LONGEST_EXPOSURE;
-		high = Math.min(high * (i < 2 ? 1.15 : 2), LONGEST_EXPOSURE);
-	}
-	while (high - low > Math.max(0.001 * low, 0.002)) {
-		const middle = (low + high) / 2;
-		if (holds(middle)) low = middle;
-		else high = middle;
-	}
-	return low;
-}
+const longest = (slackAt: (exposure: number) => number, guess: number): number =>
+	lastThatHolds(slackAt, guess, SHORTEST_EXPOSURE, LONGEST_EXPOSURE);

@@ -7,6 +7,8 @@
  * points (or ends) to another.
  */
 
+import { Kept } from "../memory/memory.ts";
+
 /** From one moment of an exposure to a later one: which part of the exposure that is, and what the drive adds, degrees. */
 export interface Swing {
 	readonly part: number;
@@ -19,30 +21,10 @@ const PHASES = 128;
 /** Without periodic error: the drift of the whole exposure. */
 export const NO_SWINGS: readonly (readonly Swing[])[] = [[{ part: 1, drive: 0 }]];
 
-/** The swings that may make the longest trail, for each of some equally likely phases. */
-export function swingsOf(
-	{ amplitude, period }: { readonly amplitude: number; readonly period: number },
-	exposure: number,
-): readonly (readonly Swing[])[] {
-	const pace = (2 * Math.PI) / period;
-	return Array.from({ length: PHASES }, (_, k) => {
-		// Phase in the middle of the exposure: the opposite one is the same played backwards.
-		const phase = ((k + 0.5) * Math.PI) / PHASES;
-		const turns: number[] = [];
-		const first = Math.ceil((phase - (pace * exposure) / 2) / Math.PI - 0.5);
-		const last = Math.floor((phase + (pace * exposure) / 2) / Math.PI - 0.5);
-		for (let n = first; n <= last; n++)
-			if (n < first + 2 || n > last - 2) turns.push(((n + 0.5) * Math.PI - phase) / pace);
-		const moments = [-exposure / 2, ...turns, exposure / 2];
-		const swings: Swing[] = [];
-		for (const [i, from] of moments.entries())
-			for (const until of moments.slice(i + 1))
-				swings.push({
-					part: (until - from) / exposure,
-					drive: amplitude * (Math.sin(pace * until + phase) - Math.sin(pace * from + phase)),
-				});
-		return longestOf(swings);
-	});
+/** Sine of the drive: degrees and seconds. */
+export interface PeriodicError {
+	readonly amplitude: number;
+	readonly period: number;
 }
 
 /** Moments looked at from one phase to the next. */
@@ -63,14 +45,64 @@ export function overPhases(values: readonly number[], share: number): number {
 	return below + (above - below) * (place % 1);
 }
 
-/** Those that no other one passes in both: the whole exposure, and the widest either way, over more of it and over less. */
-function longestOf(swings: readonly Swing[]): readonly Swing[] {
-	const kept = new Set<Swing>(swings.filter(({ part }) => part > 1 - 1e-9));
-	for (const sign of [1, -1]) {
-		const way = swings.filter(({ drive }) => drive * sign > 0);
-		const widest = Math.max(...way.map(({ drive }) => drive * sign));
-		const wide = way.filter(({ drive }) => drive * sign > widest * (1 - 1e-9)).sort((a, b) => a.part - b.part);
-		for (const one of [wide[0], wide.at(-1)]) if (one) kept.add(one);
+/** All frames of a plan have the same drive, and many the same exposure. */
+const known = new Kept<string, readonly (readonly Swing[])[]>(64);
+
+/** The swings that may make the longest trail, for each of some equally likely phases. */
+export const swingsOf = (error: PeriodicError, exposure: number): readonly (readonly Swing[])[] =>
+	known.of(`${error.amplitude} ${error.period} ${exposure}`, () => newSwings(error, exposure));
+
+function newSwings({ amplitude, period }: PeriodicError, exposure: number): readonly (readonly Swing[])[] {
+	const pace = (2 * Math.PI) / period;
+	const half = (pace * exposure) / 2;
+	const phases: (readonly Swing[])[] = [];
+	for (let k = 0; k < PHASES; k++) {
+		// Phase in the middle of the exposure: the opposite one is the same played backwards.
+		const phase = ((k + 0.5) * Math.PI) / PHASES;
+		// The ends and the first and last turning points, as times and as where the drive is.
+		const times = [-exposure / 2];
+		const first = Math.ceil((phase - half) / Math.PI - 0.5);
+		const last = Math.floor((phase + half) / Math.PI - 0.5);
+		for (let n = first; n <= last; n++) {
+			if (n === first + 2 && last - 1 > n) n = last - 1;
+			times.push(((n + 0.5) * Math.PI - phase) / pace);
+		}
+		times.push(exposure / 2);
+		phases.push(longestOf(times, amplitude, pace, phase, exposure));
 	}
-	return [...kept];
+	return phases;
+}
+
+/**
+ * The swings between two moments that no other one passes both in time and in width: the whole exposure, and the widest
+ * either way, over more of it and over less.
+ */
+function longestOf(
+	times: readonly number[],
+	amplitude: number,
+	pace: number,
+	phase: number,
+	exposure: number,
+): readonly Swing[] {
+	const places = times.map((time) => amplitude * Math.sin(pace * time + phase));
+	const whole = (places.at(-1) as number) - (places[0] as number);
+	const kept: Swing[] = [{ part: 1, drive: whole }];
+	for (const sign of [1, -1]) {
+		let widest = 0;
+		for (let i = 0; i < times.length; i++)
+			for (let j = i + 1; j < times.length; j++)
+				widest = Math.max(widest, sign * ((places[j] as number) - (places[i] as number)));
+		if (widest === 0) continue;
+		let [least, most] = [Number.POSITIVE_INFINITY, 0];
+		for (let i = 0; i < times.length; i++)
+			for (let j = i + 1; j < times.length; j++) {
+				if (sign * ((places[j] as number) - (places[i] as number)) < widest * (1 - 1e-9)) continue;
+				const part = ((times[j] as number) - (times[i] as number)) / exposure;
+				least = Math.min(least, part);
+				most = Math.max(most, part);
+			}
+		if (most < 1) kept.push({ part: most, drive: sign * widest });
+		if (least < most) kept.push({ part: least, drive: sign * widest });
+	}
+	return kept;
 }

@@ -5,7 +5,8 @@
 import { KeptBy } from "../memory/memory.ts";
 import { RAD } from "../sky/vector.ts";
 import { type AxisVector, ellipseOf } from "./axis-error.ts";
-import { overPhases, type Swing } from "./periodic-error.ts";
+import { lastThatHolds, slackOfChance } from "./last-that-holds.ts";
+import { NO_SWINGS, overPhases, type Swing, swingsOf } from "./periodic-error.ts";
 import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor } from "./trail.ts";
 
 /** Directions over which the ellipse is walked. */
@@ -54,24 +55,34 @@ function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 	const { frame, fixed, perAlong, perAcross, perDrive, lag, swings } = trails;
 	const widest = Math.max(...swings.map((phase) => Math.max(...phase.map(({ drive }) => Math.abs(drive)))));
 	const chosen = new Set<number>();
-	for (let k = 0; k < WALK; k += 2)
-		for (const far of [0.7, 2])
-			for (const drive of [-widest, -widest / 2, 0, widest / 2, widest]) {
-				const step = steps[k] as AxisVector;
-				const along = bias.along + far * step.along;
-				const across = bias.across + far * step.across;
-				let [worst, most] = [0, -1];
-				for (let i = 0; i < fixed.length; i += 2) {
-					const at = (j: number): number =>
-						(fixed[j] as number) +
-						along * (perAlong[j] as number) +
-						across * (perAcross[j] as number) +
-						drive * (perDrive[j] as number);
-					const square = at(i) ** 2 + at(i + 1) ** 2;
-					if (square > most) [worst, most] = [i, square];
+	for (let k = 0; k < WALK; k += 2) {
+		const far = k % 4 === 0 ? 0.8 : 2;
+		for (const drive of widest > 0 ? [-widest, 0, widest] : [0]) {
+			const step = steps[k] as AxisVector;
+			const along = bias.along + far * step.along;
+			const across = bias.across + far * step.across;
+			let worst = 0;
+			let most = -1;
+			for (let i = 0; i < fixed.length; i += 2) {
+				const x =
+					(fixed[i] as number) +
+					along * (perAlong[i] as number) +
+					across * (perAcross[i] as number) +
+					drive * (perDrive[i] as number);
+				const y =
+					(fixed[i + 1] as number) +
+					along * (perAlong[i + 1] as number) +
+					across * (perAcross[i + 1] as number) +
+					drive * (perDrive[i + 1] as number);
+				const square = x * x + y * y;
+				if (square > most) {
+					worst = i;
+					most = square;
 				}
-				chosen.add(worst);
 			}
+			chosen.add(worst);
+		}
+	}
 	const kept = [...chosen];
 	const of = (all: Float64Array): Float64Array =>
 		Float64Array.from(kept.flatMap((i) => [all[i] as number, all[i + 1] as number]));
@@ -83,6 +94,7 @@ function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 		perDrive: of(perDrive),
 		lag: of(lag),
 		swings,
+		exposure: trails.exposure,
 	};
 }
 
@@ -170,15 +182,18 @@ const BEYOND_SECOND = 15;
  * axis the radius is Rayleigh-distributed: a stretch from ρ₁ to ρ₂ has the chance exp(−ρ₁²/2) − exp(−ρ₂²/2), of which the
  * mean is taken over directions and over the drive's phases.
  */
-export function chanceWithin(trails: Trails, spread: AxisSpread, limit: number): number {
+export const chanceWithin = (trails: Trails, spread: AxisSpread, limit: number): number =>
+	chanceAmong(trails.swings.length > 1 ? decisiveOf(trails, spread) : trails, spread, limit);
+
+const decisiveOf = (trails: Trails, spread: AxisSpread): Trails =>
+	decisives.of(trails, newBySpread).of(spread, () => decisive(trails, walks.of(spread, walkOf)));
+
+/** The chance with some trails' own stars, all of them. */
+function chanceAmong(trails: Trails, spread: AxisSpread, limit: number): number {
 	if (isSure(spread)) return shareWithin(trailsByPhase(trails, spread), limit);
-	const walk = walks.of(spread, walkOf);
-	const { bias, steps } = walk;
+	const { bias, steps } = walks.of(spread, walkOf);
 	const { swings } = trails;
-	const biased = biasedBy(
-		swings.length > 1 ? decisives.of(trails, newBySpread).of(spread, () => decisive(trails, walk)) : trails,
-		bias,
-	);
+	const biased = biasedBy(trails, bias);
 	const stretch: Stretch = { from: 0, until: 0 };
 	// Many phases with few directions each: two opposite ones, far from those of the phases beside it.
 	const every = swings.length > 1 ? WALK / 2 : 1;
@@ -241,7 +256,7 @@ const FEW_PHASES = 16;
  */
 export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number, share: number): true | undefined {
 	const { bias, steps } = walks.of(spread, walkOf);
-	const biased = biasedBy(trails, bias);
+	const biased = biasedBy(trails.swings.length > 1 ? decisiveOf(trails, spread) : trails, bias);
 	const stretch: Stretch = { from: 0, until: 0 };
 	const enough = Math.sqrt(-2 * Math.log(1 - share)) / Math.cos(Math.PI / FEW);
 	const apart = Math.max(1, trails.swings.length / FEW_PHASES);
@@ -256,18 +271,34 @@ export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number
 	return true;
 }
 
-/** Trail that is not passed with a chance `share`, pixels, to a part `within` of it. */
-export function trailQuantile(trails: Trails, spread: AxisSpread, share: number, within = 1e-4): number {
+/** Trail that is not passed with a chance `share`, pixels, to 0.1 %. */
+export function trailQuantile(trails: Trails, spread: AxisSpread, share: number): number {
 	if (isSure(spread)) return overPhases(trailsByPhase(trails, spread), share);
-	const still = trailFor(trails, spread.bias ?? { along: 0, across: 0 }) + Math.max(...driveTrails(trails));
-	let [low, high] = [0, Math.max(1, still * 2)];
-	while (chanceWithin(trails, spread, high) < share && high < 1e7) high *= 2;
-	for (let i = 0; i < 40 && high - low > within * high; i++) {
-		const middle = (low + high) / 2;
-		if (chanceWithin(trails, spread, middle) < share) low = middle;
-		else high = middle;
-	}
-	return (low + high) / 2;
+	const still = trailFor(trails, spread.bias ?? ON_POLE) + Math.max(...driveTrails(trails));
+	// The larger the limit, the more holds: what is sought is the last of its inverse.
+	const most = lastThatHolds(
+		(inverse) => slackOfChance(chanceWithin(trails, spread, 1 / inverse), share),
+		1 / Math.max(1e-3, still),
+		1e-7,
+		1e7,
+	);
+	return most === 0 ? Number.POSITIVE_INFINITY : 1 / most;
+}
+
+/**
+ * Chance that no star of the frame trails by more than `limit` pixels over other exposures than that of the trails: what
+ * rate, refraction and axis do is taken in proportion, and only the decisive stars are looked at. It tells where to look.
+ */
+export function chancesNear(trails: Trails, spread: AxisSpread, limit: number): (exposure: number) => number {
+	const few = decisiveOf(trails, spread);
+	const { periodicError } = trails.frame.shot;
+	return (exposure) => {
+		const part = exposure / trails.exposure;
+		if (trails.swings === NO_SWINGS) return chanceAmong(few, spread, limit / part);
+		// Instead of all else the drive and the limit are taken in proportion.
+		const swings = periodicError ? swingsOf(periodicError, exposure) : NO_SWINGS;
+		return chanceAmong({ ...few, perDrive: few.perDrive.map((one) => one / part), swings }, spread, limit / part);
+	};
 }
 
 /**

@@ -31,6 +31,8 @@ export interface AxisSpread {
  */
 export interface Trails {
 	readonly frame: Frame;
+	/** Seconds. */
+	readonly exposure: number;
 	/** With the axis on the pole: what rate and refraction do. */
 	readonly fixed: Float64Array;
 	/** What one degree of axis error along, and across, the meridian adds. */
@@ -83,6 +85,7 @@ export function trailsOf(frame: Frame, exposure: number): Trails {
 			fixed[2 * i + k] = weight === 0 ? 0 : (((fixed[2 * i + k] as number) - point[k]) / pitch) * weight;
 	return {
 		frame,
+		exposure,
 		fixed,
 		perAlong,
 		perAcross,

@@ -12,7 +12,7 @@ import { site } from "./site/keys.ts";
 import { target } from "./targets/keys.ts";
 import { tracker } from "./tracker/keys.ts";
 
-/** A kind of cell: its shape, whether a plan needs one, and whether it may stand more than once. */
+/** A kind of cell: its shape, whether a plan needs one, and whether there may be several. */
 export interface CellKind<T = unknown> {
 	readonly shape: Shape<T>;
 	readonly doc: string;
@@ -29,18 +29,22 @@ const kind = <T>(shape: Shape<T>, doc: string, { required = false, many = false 
 /** Every kind of cell. A new kind is a line here. */
 export const CELL_KINDS = {
 	plan: kind(plan, "The title of the plan and the format it is written in.", { required: true }),
-	site: kind(site, "The stand: where it is, what it hides and what it shows.", { required: true }),
+	site: kind(site, "The site: where it is, what it hides and what it shows.", { required: true }),
 	night: kind(night, "The evening's date and the clock times of arriving and leaving.", { required: true }),
 	lens: kind(lens, "A lens on a camera. Several lenses need names.", { required: true, many: true }),
 	tracker: kind(tracker, "The tracker, its head, and how well they are set."),
-	method: kind(method, "A way to align the axis. The first is the plan, the others are ranked fall-backs.", {
-		required: true,
-		many: true,
-	}),
+	method: kind(
+		method,
+		"A method of polar alignment: setting the tracker's axis on the celestial pole. The first is the plan, the others are fallbacks, the best first.",
+		{
+			required: true,
+			many: true,
+		},
+	),
 	targets: kind(list(target, { min: 1, max: 500 }), "What is photographed, when, with which lens and for how long.", {
 		required: true,
 	}),
-	note: kind(markdown(), "Markdown for those who go: what to bring, where to walk, what to mind.", { many: true }),
+	note: kind(markdown(), "Markdown for those who go: what to bring, where to walk, what to watch for.", { many: true }),
 	log: kind(
 		list(logEntry, { max: 1000 }),
 		"What happened: drifts measured on frames, from which the axis error follows.",

@@ -40,6 +40,8 @@ import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import type { Interval } from "../sky/intervals.ts";
+import { eveningOf } from "./evening/of-plan.ts";
+import type { Evening } from "./evening/tasks.ts";
 
 /** A part of the evaluation with the cell it belongs to. */
 export interface Evaluated<T> {
@@ -58,7 +60,9 @@ export interface Evaluation {
 	readonly tonight: Tonight | undefined;
 	/** In the plan's order: the first is the plan, the others are fall-backs. */
 	readonly methods: readonly Evaluated<EvaluatedMethod>[];
-	/** The method the targets count on: the first that works tonight, else the first. */
+	/** The evening in order; undefined without a night, or with nothing to do. */
+	readonly evening: Evening | undefined;
+	/** The method the targets count on: the one that aligns in the evening, else the first that works tonight, else the first. */
 	readonly aligned: EvaluatedMethod | undefined;
 	/** Where the targets stand and when they can be taken, whatever the alignment. */
 	readonly placed: Evaluated<readonly (PlacedTarget | undefined)[]> | undefined;
@@ -109,6 +113,7 @@ export function createEvaluator(): Evaluator {
 	);
 	// Where a target stands does not depend on the alignment: an edit of the method leaves it as it is.
 	const placeOf = rememberedBy(placeTarget, 1);
+	const placeAgain = rememberedBy(placeTarget, 1);
 	const targetOf = rememberedBy(evaluateTarget, 1);
 	const numbered = createNumbering();
 	const valuesOfTarget = rememberedBy(targetValues, 1);
@@ -140,28 +145,55 @@ export function createEvaluator(): Evaluator {
 				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
 			),
 		);
-		const aligned = lazily(() => methods().find(({ value }) => value?.works)?.value ?? methods()[0]?.value);
 		const targetsCell = cellsOf(plan, "targets")[0];
 		// Many frames take a while: a hover over the method does not wait for them.
-		const placed = lazily(
-			() =>
-				targetsCell && {
-					cell: targetsCell,
-					value:
-						site &&
-						night &&
-						targetsCell.read.content?.map((entry: TargetEntry) =>
-							placeOf(
-								entry,
-								site,
-								night,
-								lensNamed(known, entry.lens),
-								tracker,
-								usesCompass(entry) ? magnetic() : undefined,
-							),
-						),
-				},
+		const placedBy = (
+			place: typeof placeTarget,
+			start?: (index: number) => EpochMs | undefined,
+		): readonly (PlacedTarget | undefined)[] | undefined =>
+			site &&
+			night &&
+			targetsCell?.read.content?.map((entry: TargetEntry, index) =>
+				place(
+					entry,
+					site,
+					night,
+					lensNamed(known, entry.lens),
+					tracker,
+					usesCompass(entry) ? magnetic() : undefined,
+					start?.(index),
+				),
+			);
+		const alone = lazily(() => placedBy(placeOf));
+		const evening = lazily(() =>
+			night && tonight
+				? eveningOf(
+						night,
+						tracker,
+						methods().map(({ value }) => value),
+						alone() ?? [],
+					)
+				: undefined,
 		);
+		const aligned = lazily(() => {
+			const place = evening()?.aligned;
+			return (
+				(place === undefined ? undefined : methods()[place]?.value) ??
+				methods().find(({ value }) => value?.works)?.value ??
+				methods()[0]?.value
+			);
+		});
+		// A target without a time of its own begins when the evening has time for it.
+		const placed = lazily(() => {
+			if (!targetsCell) return undefined;
+			const first = alone();
+			const starts = new Map<number, EpochMs>();
+			for (const { kind, of, from } of evening()?.steps ?? [])
+				if (kind === "sky" && of !== undefined && !first?.[of]?.timed && first?.[of]?.series.from !== from)
+					starts.set(of, from);
+			const moved = starts.size > 0 ? placedBy(placeAgain, (index) => starts.get(index)) : first;
+			return { cell: targetsCell, value: first?.map((one, index) => (starts.has(index) ? moved?.[index] : one)) };
+		});
 		const targets = lazily(() => {
 			const places = placed();
 			if (!places) return undefined;
@@ -231,6 +263,9 @@ export function createEvaluator(): Evaluator {
 			tonight,
 			get methods() {
 				return methods();
+			},
+			get evening() {
+				return evening();
 			},
 			get aligned() {
 				return aligned();

@@ -34,7 +34,7 @@ uncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.
   frames: 20
   gap: 5 s
   trail: 2 px
-  companion: true`,
+  foreground: true`,
 	note: null,
 	log: null,
 };

@@ -1,4 +1,9 @@
 /** The index of rules. A new rule is a file and a line here (a test compares this list with the folders). */
+
+import eveningClash from "./evening/clash.ts";
+import eveningLeavesLate from "./evening/leaves-late.ts";
+import eveningLeftOut from "./evening/left-out.ts";
+import eveningNoSecondTry from "./evening/no-second-try.ts";
 import type { Rule } from "./finding.ts";
 import lensPixelsDisagree from "./lens/pixels-disagree.ts";
 import lensPixelsMissing from "./lens/pixels-missing.ts";
@@ -169,6 +174,10 @@ export const RULES: readonly Rule[] = [
 	targetTurnLimit,
 	targetUntrackedTooLong,
 	targetWithMoon,
+	eveningClash,
+	eveningLeavesLate,
+	eveningLeftOut,
+	eveningNoSecondTry,
 	logConstantError,
 	logEveningsDisagree,
 	logIncomplete,

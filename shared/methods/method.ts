@@ -278,6 +278,8 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	/** It works wherever and whenever, and badly: proposed when nothing else does. */
 	readonly lastResort?: boolean;
 	readonly hazards: (content: ContentOf<K>) => readonly Hazard[];
+	/** Whether the plan says that the law of the place allows it; a method that asks for nothing has no need to. */
+	readonly isCleared?: (content: ContentOf<K>) => boolean;
 	/** What it needs tonight, where its words are too general. */
 	readonly needs?: (content: ContentOf<K>, tonight: Tonight) => Phrase | undefined;
 	/** Everything about it tonight. Never throws; what is missing is an obstacle. */

@@ -39,10 +39,11 @@ export type MethodContent = { readonly kind?: MethodKind } & CommonContent & Tog
 export interface AnyMethod
 	extends Omit<
 		MethodParts<MethodKind, Fields, SetUp>,
-		"markKeys" | "hazards" | "needs" | "setUp" | "steps" | "values" | "byMinute" | "search" | "propose"
+		"markKeys" | "hazards" | "isCleared" | "needs" | "setUp" | "steps" | "values" | "byMinute" | "search" | "propose"
 	> {
 	readonly markKeys: readonly PathOf<MethodContent>[];
 	readonly hazards: (content: MethodContent) => readonly Hazard[];
+	readonly isCleared?: (content: MethodContent) => boolean;
 	readonly needs?: (content: MethodContent, tonight: Tonight) => Phrase | undefined;
 	readonly setUp: (content: MethodContent, tonight: Tonight) => SetUp;
 	readonly steps: (setUp: SetUp, tonight: Tonight, content: MethodContent) => readonly Step[];

@@ -43,6 +43,9 @@ export const isSight = ({ pointer }: PointedWith): boolean => pointer === "sight
 /** A laser shines; a sight hurts nobody. */
 export const hazardsOf = (content: PointedWith): readonly Hazard[] => (isSight(content) ? [] : ["laser"]);
 
+/** Whether it may be lit: a sight always, a laser once the local rules were checked. */
+export const isCleared = (content: PointedWith): boolean => isSight(content) || content["local-rules-checked"] === true;
+
 /**
  * How well each is put on a star, one standard deviation, degrees: on a head that moves one axis at a time, and on a ball
  * that is held by hand and locked. Common practice, no source.

@@ -49,10 +49,12 @@ export function sightObstacles(
 const FAINTEST_IN_THE_DARK = faintestToAim(-90, -90, 0);
 
 /** Whether a body can be seen and pointed at at an instant. */
-export function canSight(body: SkyBody, tonight: Tonight, at: EpochMs, gain = 0): boolean {
-	const direction = apparentDirection(body, tonight.spot, at);
-	return sightObstacles({ name: body.name, key: "" }, body, direction, tonight, at, gain).length === 0;
-}
+export const canSight = (body: SkyBody, tonight: Tonight, at: EpochMs, gain = 0): boolean =>
+	canSightAt(apparentDirection(body, tonight.spot, at), body, tonight, at, gain);
+
+/** The same where its direction is known. */
+export const canSightAt = (direction: Direction, body: SkyBody, tonight: Tonight, at: EpochMs, gain = 0): boolean =>
+	sightObstacles({ name: body.name, key: "" }, body, direction, tonight, at, gain).length === 0;
 
 /** A star or body as a mark: where it is seen at an instant, named by a key of the cell. */
 export function markOf(body: SkyBody, key: string, tonight: Tonight, at: EpochMs): Mark & { readonly body: SkyBody } {

@@ -173,10 +173,12 @@ function written(
 			};
 		}
 		case "side": {
-			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
-			const size = degrees(Math.abs(number), kind.places ?? 1);
+			if (!isErrorAngle(number)) return { ...base, value: null, text: errorDegrees(number) };
+			const places = kind.places ?? 1;
+			const angle = degrees(Math.abs(number), places);
+			const size = `${angle}${spread(Math.max(places, 1))}`;
 			// What rounds to nothing is on neither side.
-			const isNothing = Number.parseFloat(size) === 0;
+			const isNothing = Number.parseFloat(angle) === 0;
 			return { ...base, value: number, text: isNothing ? size : `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
 		}
 		case "spread":

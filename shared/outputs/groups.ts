@@ -9,7 +9,7 @@ export interface Group {
 
 const NAMED = ["target.", "log."];
 
-/** `budget`: the name under which the sources of the error budget stand, if not among the values of their method. */
+/** `budget`: the name under which the sources of the error budget are listed, if not among the values of their method. */
 export function groupsOf(values: readonly Value[], budget = ""): readonly Group[] {
 	const groups = new Map<string, Value[]>();
 	for (const computed of values) {

@@ -1,19 +1,27 @@
-/** When a method works tonight, what it costs and needs: one sentence, the same on every face. */
+/** When a method works tonight, what it leaves and needs: one sentence, the same on every face. */
+import type { EvaluatedMethod } from "../cells/method/method.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
+import { errorDegrees, isErrorAngle } from "../notation/angle.ts";
 import { sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.method", {
-	works: "Works {windows}.",
-	fails: "Does not work tonight.",
-	failsBecause: "Does not work tonight:",
-	notThen: "Does not work at {at}, but {windows}.",
-	notThenBecause: "Does not work at {at}, but {windows}:",
-	terms: "Leaves {error} of axis error (95 %). Needs {needs}.",
+	works: "Works {windows}. {within}. Needs {needs}.",
+	within: "Axis within {error} of the pole, 19 times in 20, if your ± are right",
+	anywhere: "The axis may point in any direction",
+	fails: "{kind} does not work tonight.",
+	failsBecause: "{kind} does not work tonight: {why}",
+	notThen: "{kind} does not work at {at}, but {windows}.",
+	notThenBecause: "{kind} does not work at {at}, but {windows}: {why}",
+	align: "Align: {kind}",
+	fallback: "Fallback {place}: {kind}",
 });
 
 interface MethodTonight {
+	readonly kind: string;
 	readonly works: boolean;
 	readonly windows: string;
-	readonly error: string;
+	/** The axis error that it keeps within 19 times in 20, degrees. */
+	readonly radius95: number;
 	readonly needs: string;
 	/** Why it does not work; empty where nothing says so. */
 	readonly why: string;
@@ -22,30 +30,42 @@ interface MethodTonight {
 }
 
 interface Telling {
-	/** The reason stands beside it already. */
+	/** The reason is said beside it already. */
 	readonly whyIsTold?: boolean;
 	/** How a text is written in the form that is made. */
 	readonly written?: (text: string) => string;
 }
 
-/** The sentence in two parts: that it does not work, which may stand out, and the rest. */
-export function methodState(
-	{ works, windows, error, needs, why, notAt = "" }: MethodTonight,
+/** How sure the axis is. */
+const withinText = (radius95: number): string =>
+	told(isErrorAngle(radius95) ? words.within({ error: errorDegrees(radius95) }) : words.anywhere());
+
+/** When it works, how well and with what; or that it does not, in one line. */
+export function methodStateText(
+	{ kind, works, windows, radius95, needs, why, notAt = "" }: MethodTonight,
 	{ whyIsTold = false, written = (text) => text }: Telling = {},
-): { readonly lead: string; readonly rest: string } {
-	const terms = told(words.terms({ error: written(error), needs: written(needs) }));
-	if (works) return { lead: "", rest: `${told(words.works({ windows: written(windows) }))} ${terms}` };
-	const then = { at: notAt, windows: written(windows) };
-	return why === "" || whyIsTold
-		? { lead: told(notAt === "" ? words.fails() : words.notThen(then)), rest: terms }
-		: {
-				lead: told(notAt === "" ? words.failsBecause() : words.notThenBecause(then)),
-				rest: `${written(why)} ${terms}`,
-			};
+): string {
+	if (works)
+		return told(
+			words.works({ windows: written(windows), within: written(withinText(radius95)), needs: written(needs) }),
+		);
+	const isTold = why === "" || whyIsTold;
+	const failing = { kind: written(kind), why: written(why) };
+	if (notAt === "") return told(isTold ? words.fails(failing) : words.failsBecause(failing));
+	const then = { ...failing, at: notAt, windows: written(windows) };
+	return told(isTold ? words.notThen(then) : words.notThenBecause(then));
 }
 
-/** The sentence as a whole. */
-export function methodStateText(method: MethodTonight, telling?: Telling): string {
-	const { lead, rest } = methodState(method, telling);
-	return lead === "" ? rest : `${lead} ${rest}`;
-}
+/** The heading of a method: the first that works leads, the others are counted. */
+export const methodHeading = (place: number, kind: string): string =>
+	told(place === 0 ? words.align({ kind }) : words.fallback({ place, kind }));
+
+/** A plan's methods as they are shown: those that work first, each group in the order of the file. */
+export const worksFirst = <M extends { readonly works: boolean }>(methods: readonly M[]): readonly M[] => [
+	...methods.filter(({ works }) => works),
+	...methods.filter(({ works }) => !works),
+];
+
+/** The methods of a plan in the order in which they are shown. */
+export const shownMethods = ({ methods }: Evaluation): readonly EvaluatedMethod[] =>
+	worksFirst(methods.flatMap(({ value }) => value ?? []));

@@ -6,7 +6,7 @@
  * (USNO, "Rise, Set, and Twilight Definitions").
  */
 import type { EpochMs } from "../earth/zone.ts";
-import { KeptBy } from "../memory/memory.ts";
+import { Kept, KeptBy } from "../memory/memory.ts";
 
 import { frameNear, siderealRad } from "./frame.ts";
 import type { Interval } from "./intervals.ts";
@@ -22,9 +22,16 @@ const MOON_STEP = 60 * MINUTE_MS;
 export const SUNSET_ALTITUDE = -50 / 60;
 
 /** Altitude of the Sun's centre without refraction, degrees. */
-export const sunAltitude = (spot: Spot, at: EpochMs): number => heightOf(sunTrack, spot, at).altitude;
+export const sunAltitude = (spot: Spot, at: EpochMs): number =>
+	sunAltitudes.of(spot, newMinutes).of(at, () => heightOf(sunTrack, spot, at).altitude);
 /** Altitude of the Moon's centre without refraction, degrees. */
-export const moonAltitude = (spot: Spot, at: EpochMs): number => heightOf(moonTrack, spot, at).altitude;
+export const moonAltitude = (spot: Spot, at: EpochMs): number =>
+	moonAltitudes.of(spot, newMinutes).of(at, () => heightOf(moonTrack, spot, at).altitude);
+
+/** Every body that is looked for asks at the same minutes how light it is. */
+const sunAltitudes = new KeptBy<Spot, Kept<EpochMs, number>>();
+const moonAltitudes = new KeptBy<Spot, Kept<EpochMs, number>>();
+const newMinutes = (): Kept<EpochMs, number> => new Kept(500);
 
 /** Altitude of the Moon's upper limb above the level, refracted horizon of the convention, degrees. */
 export function moonAboveHorizon(spot: Spot, at: EpochMs): number {

@@ -19,7 +19,7 @@ const sample = readFileSync(join(root, "samples/roofless-chapel.lode.yaml"), "ut
 /** A plan of about so many lines: the sample with many targets. */
 function planOf(lines) {
 	const target = (i) =>
-		`  - name: more ${i}\n    aim: galactic-centre\n    lens: wide\n    from: "${String(20 + (i % 4)).padStart(2, "0")}:${String((i * 7) % 60).padStart(2, "0")}"\n    exposure: 30 s\n    frames: 2\n    companion: true\n`;
+		`  - name: more ${i}\n    aim: galactic-centre\n    lens: wide\n    from: "${String(20 + (i % 4)).padStart(2, "0")}:${String((i * 7) % 60).padStart(2, "0")}"\n    exposure: 30 s\n    frames: 2\n    foreground: true\n`;
 	let text = sample.replace(/---\nnote:[\s\S]*$/, "");
 	for (let i = 0; text.split("\n").length < lines; i++) text += target(i);
 	return text;

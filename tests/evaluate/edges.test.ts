@@ -62,7 +62,7 @@ tracker:
   pan-scale: ± 1°
 ${methods.join("")}---
 targets:
-  - { name: core, aim: galactic-centre, exposure: 60 s, frames: 20, companion: true }
+  - { name: core, aim: galactic-centre, exposure: 60 s, frames: 20, foreground: true }
   - { name: moon, aim: Moon, exposure: 1 s, tracked: false }
 ---
 log:

@@ -18,7 +18,7 @@ function fixesOf(text: string, code: string): readonly string[] {
 }
 
 const core = (rest: string) =>
-	`- name: core\n  aim: galactic-centre\n  companion: true\n  ${rest.replace(/, /g, "\n  ")}`;
+	`- name: core\n  aim: galactic-centre\n  foreground: true\n  ${rest.replace(/, /g, "\n  ")}`;
 
 describe("when a series begins", () => {
 	test("nearest to what was planned, where all of it is usable", () => {

@@ -231,7 +231,7 @@ const entry = fc
 				"    summary: >-\n      folded\n\n      text\n",
 				"    trail: |+\n      kept\n\n",
 				"    gap: [a,\n      b]",
-				"    companion: plain\n      goes on",
+				"    foreground: plain\n      goes on",
 				"    <<: { lens: wide }",
 				"",
 				"# a comment",

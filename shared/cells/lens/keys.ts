@@ -24,8 +24,8 @@ export const PROJECTIONS = {
 /** A lens on a camera. */
 export const lens = mapping("A lens on a camera", {
 	from: optional(path(), {
-		doc: "Another plan whose cell of this kind is taken; keys of this cell override. A relative path inside the workspace.",
-		example: "../stands/chapel.lode.yaml",
+		doc: "Another plan, whose cell of this kind is taken; keys written here replace its own. A relative path inside the workspace.",
+		example: "../sites/chapel.lode.yaml",
 		otherwise: "nothing is taken",
 	}),
 	name: optional(text(), {
@@ -34,11 +34,11 @@ export const lens = mapping("A lens on a camera", {
 		otherwise: "`lens`",
 	}),
 	"focal-length": required(quantity("focal-length", { min: 1, max: 5000 }), {
-		doc: "Real focal length, not the equivalent for another format.",
+		doc: "Focal length as written on the lens, not its full-frame equivalent.",
 		example: "24 mm",
 	}),
 	"f-number": optional(number({ min: 0.5, max: 128 }), {
-		doc: "Aperture the frames are taken at.",
+		doc: "Aperture at which the frames are taken.",
 		example: "2",
 		otherwise: "2.8",
 	}),

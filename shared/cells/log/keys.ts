@@ -29,7 +29,7 @@ const solvedFrame = mapping("A frame whose stars were identified", {
 		example: "-29.01°",
 	}),
 	"position-angle": required(quantity("angle", { min: -360, max: 360 }), {
-		doc: "Direction of the frame's up, degrees from north through east on the sky.",
+		doc: "Direction in which the top of the frame points on the sky, degrees from north through east.",
 		example: "12.4°",
 	}),
 });
@@ -39,24 +39,24 @@ export const logEntry = mapping("What happened", {
 	date: optional(date(), { doc: "The evening's date.", example: "2027-06-05", otherwise: "the plan's" }),
 	at: optional(clock(), { doc: "Clock time of the frame's middle. Needed with `drift`.", example: '"21:12"' }),
 	frame: optional(quantity("duration", { min: 0.001, max: 86400 }), {
-		doc: "How long the frame ran. Needed with `drift`.",
+		doc: "How long the frame was exposed. Needed with `drift`.",
 		example: "120 s",
 	}),
 	method: optional(word(METHOD_KINDS), {
-		doc: "Method by which the axis was set before this was measured. Constant errors are found only of scales that it sets.",
+		doc: "Method by which the axis was set before this was measured. A constant error is found only for a scale that this method sets.",
 		example: FIRST_METHOD.kind,
 		otherwise: "the plan's first method",
 	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),
 	star: optional(bodyName(), { doc: "Star whose trail was measured. Needed with `drift`.", example: "theta Scorpii" }),
 	drift: optional(
-		mapping("Drift of the star over the frame, as it stands on the ground: up is toward the zenith", {
+		mapping("Drift of the star over the frame, as you face it: up is toward the zenith", {
 			right: required(quantity("pixels", { min: -100_000, max: 100_000 }), {
-				doc: "To the right, as one faces the star.",
+				doc: "To the right, as you face the star; left is negative.",
 				example: "2.5 px",
 			}),
 			up: required(quantity("pixels", { min: -100_000, max: 100_000 }), {
-				doc: "Upward, toward the zenith.",
+				doc: "Up, toward the zenith; down is negative.",
 				example: "-6 px",
 			}),
 		}),
@@ -66,11 +66,11 @@ export const logEntry = mapping("What happened", {
 		},
 	),
 	solved: optional(list(solvedFrame, { min: 2, max: 2 }), {
-		doc: "Two frames whose stars were identified, taken before and after a turn of the plate, or at two times of a tracked run. The camera must not have been moved on the plate between them.",
+		doc: "Two frames whose stars were identified, taken before and after a turn of the plate, or at two times of a tracked run. The camera must not have moved on the plate in between.",
 		example:
 			'[{ at: "21:30", right-ascension: 266.4°, declination: -29.0°, position-angle: 12.4° }, { at: "21:50", right-ascension: 266.3°, declination: -28.8°, position-angle: 12.1° }]',
 	}),
-	note: optional(text(), { doc: "Anything else. An entry may be a note alone.", example: "wind got up" }),
+	note: optional(text(), { doc: "Anything else. An entry may be a note alone.", example: "the wind rose" }),
 });
 
 export type LogEntry = Decoded<typeof logEntry>;

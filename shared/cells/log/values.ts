@@ -12,7 +12,7 @@ import type { EvaluatedLog, LogEvening } from "./log.ts";
 type Path = PathOf<readonly LogEntry[]>;
 
 const words = sentences("value.log", {
-	correction: "{height} tilt {tilt} ± {tiltSpread}, pan {side} {pan} ± {panSpread}",
+	correction: "{height} the tilt by {tilt} ± {tiltSpread}, turn the pan {side} by {pan} ± {panSpread}",
 	raise: "raise",
 	lower: "lower",
 	left: "left",
@@ -22,48 +22,56 @@ const words = sentences("value.log", {
 
 export const LOG_VALUES = valuesFor<Path>()("log", {
 	"axis-error-along": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Axis too high by",
-		how: "From the evening's last pair of drifts or solved frames; too low negative.",
+		plus: "too high",
+		minus: "too low",
+		label: "Axis above or below the pole",
+		how: "From the evening's last pair of drifts or solved frames.",
 		at: [],
 	},
 	"axis-error-across": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Axis clockwise of the pole by",
-		how: "On the sky, from the evening's last pair of drifts or solved frames.",
+		plus: "to the right",
+		minus: "to the left",
+		label: "Axis beside the pole",
+		how: "On the sky, as you face the pole, from the evening's last pair of drifts or solved frames.",
 		at: [],
 	},
-	correction: { is: "text", label: "Correct by", how: "Facing the pole.", at: [] },
+	correction: { is: "text", label: "Correction", how: "As you face the pole.", at: [] },
 	"axis-error-part": {
 		is: "error",
 		places: 2,
-		label: "Part of the axis error that shows",
-		how: `Toward (along {along}, across {across}). One drift cannot tell the other part: measure a star six hours of
-			hour angle away.`,
+		label: "Measured component of the axis error",
+		how: `In the direction (up {along}, right {across}), as you face the pole. One drift gives one component only: for
+			the other measure a star six hours of hour angle away.`,
 		at: [],
 	},
 	"tilt-zero": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Tilt scale shows too much by",
-		how: `Weighted mean of {evenings} evenings, ± its spread, from what was measured first after the tilt was set by its
-			scale and what was corrected for then. Write it to the tracker's \`zeros\`.`,
+		plus: "too much",
+		minus: "too little",
+		label: "Tilt scale shows",
+		how: `Weighted mean of {evenings} evenings, ± its standard error, from the first measurement after the tilt was set
+			by its scale and from the correction then in force. Add it to the tracker's \`zeros\`.`,
 		at: [""],
 	},
 	"pan-zero": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Bearing set too far clockwise by",
-		how: `Weighted mean of {evenings} evenings, ± its spread, from what was measured first after the pan was turned by its
-			scale and what was corrected for then. Write it to the tracker's \`zeros\`.`,
+		plus: "too far right",
+		minus: "too far left",
+		label: "Pan, turned by its scale, ends",
+		how: `As you face the pole. Weighted mean of {evenings} evenings, ± its standard error, from the first measurement
+			after the pan was turned by its scale and from the correction then in force. Add it to the tracker's \`zeros\`.`,
 		at: [""],
 	},
 	"tracker-correction": {
 		is: "text",
 		label: "For the tracker's cell",
-		how: "A row of `zeros` that holds from the next evening on.",
+		how: "A row of `zeros` that holds from the next evening onwards.",
 		at: [],
 	},
 });
@@ -120,7 +128,7 @@ function eveningValues({ date, entries, found, part, correction }: LogEvening): 
 	return [LOG_VALUES["axis-error-part"](part.size, { of, at, plusMinus: part.spread, fill })];
 }
 
-/** In words for hands: "raise tilt 0.4° ± 0.1°, pan left 0.9° ± 0.2°". */
+/** In words for hands: "raise the tilt by 0.40° ± 0.10°, turn the pan left by 0.90° ± 0.20°". */
 const correctionText = (
 	{ tilt, pan, panPerAcross }: NonNullable<LogEvening["correction"]>,
 	{ spread }: NonNullable<LogEvening["found"]>,

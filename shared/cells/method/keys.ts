@@ -27,9 +27,9 @@ const own: Fields = Object.fromEntries(
 	ALL_METHODS.flatMap(({ keys }) => Object.entries(keys)).map(([key, field]) => [key, owned(key, field)]),
 );
 
-/** A way to align the axis. */
-export const method: Shape<MethodContent> = mapping("A way to align the axis", {
-	kind: required(word(METHOD_KINDS), { doc: "What is set by what.", example: FIRST_METHOD.kind }),
+/** A method of polar alignment. */
+export const method: Shape<MethodContent> = mapping("A method of polar alignment", {
+	kind: required(word(METHOD_KINDS), { doc: "How the axis is set.", example: FIRST_METHOD.kind }),
 	at: COMMON_KEYS.at,
 	...own,
 	uncertainty: COMMON_KEYS.uncertainty,

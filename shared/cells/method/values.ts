@@ -1,4 +1,4 @@
-/** The values that every method has: what to set, its hours, its error budget; its own stand between. */
+/** The values that every method has: what to set, its hours, its error budget; its own come in between. */
 import type { MethodContent } from "../../methods/methods.ts";
 import type { Tonight } from "../../methods/tonight.ts";
 import { errorDegrees } from "../../notation/angle.ts";
@@ -11,17 +11,17 @@ import type { EvaluatedMethod } from "./method.ts";
 
 const words = sentences("value.method", {
 	lessModel: "True bearing less the model's magnetic declination.",
-	lessTyped: "True bearing less the declination typed.",
+	lessTyped: "True bearing less the plan's own declination.",
 	time: "Time",
 	bestTime: "Best time",
 	asWritten: "As the plan says.",
 	usual: "As is usual for this method (common practice).",
-	halfAfter: "Its time, and half of what it takes after it.",
-	afterArriving: "If it is begun on arriving.",
+	halfAfter: "Its time, plus half of how long it takes.",
+	afterArriving: "If it begins on arrival.",
 	bestMoment: "The best moment of its window tonight.",
-	anyTime: "any time of the stay",
+	anyTime: "any time on site",
 	never: "never tonight",
-	source: "{name} ± {spread} ({origin}) gives",
+	source: "From {name} ± {spread} ({origin})",
 });
 
 export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
@@ -29,7 +29,7 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		is: "angle",
 		places: 2,
 		label: "Tilt of the axis",
-		how: "The latitude's size: the axis points at the celestial pole.",
+		how: "The latitude: the celestial pole, at which the axis points, is as high as you are far from the equator.",
 		at: ["kind", ""],
 	},
 	bearing: {
@@ -60,14 +60,14 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 	window: {
 		is: "text",
 		label: "Works",
-		how: `The times of the stay at which it works: what it points at in view, bright enough for the sky, near enough.`,
+		how: "When it works while you are on site: what it points at is in view, bright enough and near enough.",
 		at: ["kind", "at", ""],
 	},
 	"window-minutes": {
 		is: "number",
 		unit: "min",
 		places: 0,
-		label: "Minutes in which it works",
+		label: "Works for",
 		how: "Sum of its windows.",
 		at: ["kind"],
 	},
@@ -76,23 +76,23 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		places: 2,
 		plus: "too high",
 		minus: "too low",
-		label: "Altitude of the axis when all goes as the steps say",
-		how: "Expected axis, along the meridian, against the pole: what refraction and rounded numbers leave.",
+		label: "Axis if every step is exact, up or down",
+		how: "What refraction and rounded numbers leave, along the meridian (the line from the pole through the zenith).",
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-bias-across": {
 		is: "side",
 		places: 2,
-		plus: "clockwise of the pole",
-		minus: "anticlockwise of the pole",
-		label: "Bearing of the axis when all goes as the steps say",
-		how: "Expected axis, across the meridian, on the sky, seen from above.",
+		plus: "to the right",
+		minus: "to the left",
+		label: "Axis if every step is exact, to the side",
+		how: "What refraction and rounded numbers leave, across the meridian, on the sky, as you face the pole.",
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-error-along": {
 		is: "spread",
 		label: "Axis error along the meridian",
-		how: "One standard deviation, from the sources below.",
+		how: "One standard deviation (two times in three it is less), from the sources below.",
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-error-across": {
@@ -104,23 +104,23 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 	"axis-error-95": {
 		is: "error",
 		places: 2,
-		label: "Axis error, 95 %",
-		how: `Radius about the pole that holds 95 % of a two-dimensional normal distribution about the expected axis with this
-			budget.`,
+		label: "Axis within, 19 times in 20",
+		how: `Radius about the pole that holds the axis 19 times in 20, if your ± are right (a two-dimensional normal
+			distribution about the expected axis). Wind, focus and sag are not in this.`,
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-error-ellipse-major": {
 		is: "error",
 		places: 2,
-		label: "Error ellipse, long half axis",
-		how: "1-sigma ellipse.",
+		label: "Error ellipse, semi-major axis",
+		how: "One standard deviation.",
 		at: ["uncertainty"],
 	},
 	"axis-error-ellipse-minor": {
 		is: "error",
 		places: 2,
-		label: "Error ellipse, short half axis",
-		how: "1-sigma ellipse.",
+		label: "Error ellipse, semi-minor axis",
+		how: "One standard deviation.",
 		at: ["uncertainty"],
 	},
 	source: {

@@ -1,27 +1,61 @@
 /** The keys of a `night` cell: its date, the clock times of arriving and leaving, how dark it must be. */
 import { clock, type Decoded, date, mapping, optional, quantity, required } from "../../notation/shape.ts";
 
+/** How long what comes before and after the frames takes. */
+const prepare = mapping("How long what comes before and after the frames takes", {
+	"walk-in": optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "From the car to the spot, before `arrive`.",
+		example: "25 min",
+		otherwise: "0 min",
+	}),
+	"set-up": optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Tripod, tracker and camera put up and roughly framed.",
+		example: "15 min",
+		otherwise: "15 min (common practice)",
+	}),
+	focus: optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Focusing, by daylight, on a distant light or on a bright star.",
+		example: "5 min",
+		otherwise: "5 min (common practice)",
+	}),
+	"pack-up": optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Packing up, before `leave`.",
+		example: "10 min",
+		otherwise: "10 min (common practice)",
+	}),
+	"walk-out": optional(quantity("duration", { min: 0, max: 86400 }), {
+		doc: "Back to the car, after `leave`.",
+		example: "30 min",
+		otherwise: "1.25 times the way in",
+	}),
+});
+
 /** The night. */
 export const night = mapping("The night", {
 	date: required(date(), {
 		doc: "The evening's date, `YYYY-MM-DD`. Times before noon belong to the next morning.",
 		example: "2027-06-05",
 	}),
-	arrive: optional(clock(), { doc: "Clock time of arriving at the stand.", example: '"17:00"', otherwise: "noon" }),
+	arrive: optional(clock(), { doc: "Clock time of arriving at the spot.", example: '"17:00"', otherwise: "noon" }),
 	leave: optional(clock(), {
-		doc: "Clock time of leaving the stand.",
+		doc: "Clock time of leaving the spot.",
 		example: '"02:00"',
 		otherwise: "noon of the next day",
 	}),
 	"sun-below": optional(quantity("angle", { min: 0, max: 30 }), {
-		doc: "How far the Sun must be below the horizon for the plan to call it dark.",
+		doc: "How far the Sun must be below the horizon for the sky to count as dark.",
 		example: "18°",
 		otherwise: "18° (astronomical twilight)",
 	}),
 	"moon-allowed": optional(quantity("share", { min: 0, max: 100 }), {
-		doc: "Lit share of the Moon up to which moonlight does not spoil the plan.",
+		doc: "Moon illumination up to which moonlight does not spoil the plan.",
 		example: "15 %",
 		otherwise: "0 %: the Moon must be down",
+	}),
+	prepare: optional(prepare, {
+		doc: "How long setting up, focusing, packing up and the walks take.",
+		example: "{ walk-in: 25 min, set-up: 20 min }",
+		otherwise: "set-up 15 min, focus 5 min, pack-up 10 min (common practice)",
 	}),
 });
 

@@ -1,4 +1,4 @@
-/** What follows from the night: the Sun's and the Moon's times, the stay, the dark. */
+/** What follows from the night: the Sun's and the Moon's times, the time on site, the dark. */
 
 import type { CalendarDate } from "../../earth/calendar.ts";
 import { addDays, type EpochMs, instantOf, instantsOf } from "../../earth/zone.ts";
@@ -19,7 +19,7 @@ export interface EvaluatedNight {
 	readonly sky: Night;
 	/** From arriving to leaving; the whole night when the plan does not say, or says it the wrong way round. */
 	readonly onSite: Interval;
-	/** Stay and Sun low enough. */
+	/** On site, with the Sun low enough. */
 	readonly dark: readonly Interval[];
 	/** Of these, the times without too much Moon. */
 	readonly moonless: readonly Interval[];

@@ -9,10 +9,10 @@ import type { EvaluatedNight } from "./night.ts";
 type Path = PathOf<NightContent>;
 
 const words = sentences("value.night", {
-	staysUp: "none: the Sun stays up",
+	staysUp: "none: the Sun does not set",
 	none: "none tonight",
 	limb: "Upper limb on a level horizon, 34′ of refraction (USNO's convention).",
-	centre: "The Sun's centre at −6°, −12° or −18°, airless.",
+	centre: "The Sun's centre 6°, 12° or 18° below the horizon, without refraction.",
 	moon: "Upper limb on a level horizon, first after noon.",
 	asWritten: "As the plan says.",
 });
@@ -41,46 +41,46 @@ export const NIGHT_VALUES = valuesFor<Path>()("night", {
 		is: "number",
 		unit: "%",
 		places: 0,
-		label: "Moon's lit share",
-		how: "Lit share of the disc in the middle of the night.",
+		label: "Moon illumination",
+		how: "Illuminated part of the disc in the middle of the night.",
 		at: ["date", "moon-allowed", ""],
 	},
 	"dark-minutes": {
 		is: "number",
 		unit: "min",
 		places: 0,
-		label: "Dark during the stay",
-		how: "Sun low enough, from arriving to leaving.",
+		label: "Dark while on site",
+		how: "Sun far enough below the horizon, from arriving to leaving.",
 		at: ["arrive", "leave", "sun-below", ""],
 	},
 	"moonless-minutes": {
 		is: "number",
 		unit: "min",
 		places: 0,
-		label: "Dark without Moon during the stay",
-		how: "Of these, the minutes with the Moon down, or dimmer than the plan allows.",
+		label: "Dark and moonless while on site",
+		how: "Of these, the minutes with the Moon down, or less illuminated than the plan allows.",
 		at: ["arrive", "leave", "moon-allowed", ""],
 	},
 	"dark-from": {
 		is: "time",
-		label: "Best dark from",
-		how: "Start of the longest dark, moonless stretch of the stay.",
+		label: "Dark and moonless from",
+		how: "Start of the longest dark and moonless stretch on site.",
 		at: ["arrive"],
 	},
 	"dark-until": {
 		is: "time",
-		label: "Best dark until",
-		how: "End of the longest dark, moonless stretch of the stay.",
+		label: "Dark and moonless until",
+		how: "End of the longest dark and moonless stretch on site.",
 		at: ["leave"],
 	},
 	"sun-lowest": {
 		is: "angle",
 		label: "Sun's lowest altitude",
-		how: "Airless, over the night.",
+		how: "Over the night, without refraction; below the horizon negative.",
 		at: ["date", "sun-below"],
 	},
-	"stay-from": { is: "time", label: "Stay from", how: "As the plan says.", at: [] },
-	"stay-until": { is: "time", label: "Stay until", how: "As the plan says.", at: [] },
+	"stay-from": { is: "time", label: "On site from", how: "As the plan says.", at: [] },
+	"stay-until": { is: "time", label: "On site until", how: "As the plan says.", at: [] },
 });
 
 /** Values of a night: the Sun's and the Moon's times, dark minutes. */

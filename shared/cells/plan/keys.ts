@@ -13,7 +13,7 @@ export const plan = mapping("The plan itself", {
 		otherwise: "1",
 	}),
 	summary: optional(text(), {
-		doc: "A sentence or two for those who get the plan.",
+		doc: "A sentence or two for those who receive the plan.",
 		example: "Two hours under the gable, then home.",
 	}),
 });

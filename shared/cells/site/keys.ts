@@ -15,25 +15,25 @@ import {
 	zone,
 } from "../../notation/shape.ts";
 
-/** A nameable thing with a known place. */
-const landmark = mapping("A nameable thing with a bearing", {
+/** A thing that is easy to recognise, with a known place. */
+const landmark = mapping("A landmark with a known bearing", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "water tower" }),
 	latitude: optional(coordinate("latitude"), { doc: "Latitude of the landmark, WGS 84.", example: "32.4391 S" }),
 	longitude: optional(coordinate("longitude"), { doc: "Longitude of the landmark, WGS 84.", example: "20.8102 E" }),
 	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
-		doc: "Height above sea level of the point that is sighted.",
+		doc: "Elevation above sea level of the point that is sighted.",
 		example: "1492 m",
 		otherwise: "the site's",
 	}),
 	bearing: optional(bearing(), {
-		doc: "Bearing measured from the stand, where the landmark has no coordinates. `134` is true, `134°M` magnetic.",
+		doc: "Bearing measured from the spot, where the landmark has no coordinates. `134` is true, `134°M` magnetic.",
 		example: "134°M",
-		otherwise: "reckoned from the coordinates",
+		otherwise: "computed from the coordinates",
 	}),
 	altitude: optional(quantity("angle", { min: -90, max: 90 }), {
-		doc: "Altitude measured from the site. Beside coordinates it says that the landmark was seen, though it is lower than the skyline.",
+		doc: "Altitude measured from the spot. Beside coordinates it says that the landmark was seen, though it is lower than the skyline.",
 		example: "2.5°",
-		otherwise: "reckoned from the coordinates",
+		otherwise: "computed from the coordinates",
 	}),
 	lit: optional(flag(), {
 		doc: "Whether it can be seen in the dark: a lamp on it, or a lit window.",
@@ -43,16 +43,16 @@ const landmark = mapping("A nameable thing with a bearing", {
 });
 
 /** A window of visible sky in an enclosed site. */
-const opening = mapping("A window of visible sky in an enclosed stand", {
+const opening = mapping("A window of visible sky in an enclosed site", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "west window" }),
 	outline: required(list(skyPoint(), { min: 3, max: 500 }), {
-		doc: "Corners of the window as seen from the stand: pairs of true bearing and altitude in degrees, in order around it.",
+		doc: "Corners of the window as seen from the spot: pairs of true bearing and altitude in degrees, in order around it.",
 		example: "[[150, 5], [210, 5], [205, 48], [155, 50]]",
 	}),
 });
 
-/** A thing in the sky that hides. */
-const obstruction = mapping("A thing in the sky that hides", {
+/** Something that hides a part of the sky. */
+const obstruction = mapping("Something that hides a part of the sky", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "arch" }),
 	outline: required(list(skyPoint(), { min: 3, max: 500 }), {
 		doc: "Corners as seen from the spot: pairs of true bearing and altitude in degrees, in order around it. It may go over north, and once round the sky: then it holds the zenith.",
@@ -66,23 +66,23 @@ const obstruction = mapping("A thing in the sky that hides", {
 });
 
 /** Where one photographs from. */
-export const site = mapping("The stand", {
+export const site = mapping("The site", {
 	from: optional(path(), {
-		doc: "Another plan whose cell of this kind is taken; keys of this cell override. A relative path inside the workspace.",
-		example: "../stands/chapel.lode.yaml",
+		doc: "Another plan, whose cell of this kind is taken; keys written here replace its own. A relative path inside the workspace.",
+		example: "../sites/chapel.lode.yaml",
 		otherwise: "nothing is taken",
 	}),
-	name: required(text(), { doc: "Name of the stand.", example: "Roofless chapel" }),
+	name: required(text(), { doc: "Name of the site.", example: "Roofless chapel" }),
 	latitude: required(coordinate("latitude"), {
-		doc: "Latitude of the stand, WGS 84: signed decimal degrees (north positive), `32.4123 S`, or `32° 24′ 44″ S`.",
+		doc: "Latitude of the site, WGS 84: signed decimal degrees (north positive), `32.4123 S`, or `32° 24′ 44″ S`.",
 		example: "32.4123 S",
 	}),
 	longitude: required(coordinate("longitude"), {
-		doc: "Longitude of the stand, WGS 84: signed decimal degrees (east positive), `20.8431 E`, or `20° 50′ 35″ E`.",
+		doc: "Longitude of the site, WGS 84: signed decimal degrees (east positive), `20.8431 E`, or `20° 50′ 35″ E`.",
 		example: "20.8431 E",
 	}),
 	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
-		doc: "Height above sea level.",
+		doc: "Elevation above sea level.",
 		example: "1450 m",
 		otherwise: "0 m",
 	}),
@@ -92,7 +92,7 @@ export const site = mapping("The stand", {
 		otherwise: "found from the coordinates",
 	}),
 	skyline: optional(list(skyPoint(), { min: 1, max: 2000 }), {
-		doc: "Height of the horizon all round: pairs of true bearing and altitude in degrees, linear between, wrapping past north.",
+		doc: "Altitude of the visible horizon all round: pairs of true bearing and altitude in degrees, straight lines between them, past north too.",
 		example: "[[0, 4], [90, 12], [180, 49], [270, 20]]",
 		otherwise: "flat, at 0°",
 	}),
@@ -107,7 +107,7 @@ export const site = mapping("The stand", {
 		otherwise: "none",
 	}),
 	landmarks: optional(list(landmark, { max: 200 }), {
-		doc: "Nameable things with a known place, to take bearings from.",
+		doc: "Things that are easy to recognise, with a known place, to take bearings from.",
 		example: "[{ name: water tower, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m }]",
 		otherwise: "none",
 	}),
@@ -117,12 +117,12 @@ export const site = mapping("The stand", {
 		otherwise: "10 °C",
 	}),
 	pressure: optional(quantity("pressure", { min: 400, max: 1100 }), {
-		doc: "Air pressure at the stand, for refraction.",
+		doc: "Air pressure at the site, for refraction.",
 		example: "860 hPa",
 		otherwise: "the standard atmosphere at the site's elevation",
 	}),
 	extinction: optional(quantity("magnitudes", { min: 0, max: 2 }), {
-		doc: "What the air takes of a star's light, for each air mass: 0.15 mag in very clear air, 0.3 mag and more in haze.",
+		doc: "How much the air dims a star for each air mass: 0.15 mag in very clear air, 0.3 mag and more in haze.",
 		example: "0.2 mag",
 		otherwise: "0.2 mag at sea level, 0.12 mag from 2500 m (common practice)",
 	}),

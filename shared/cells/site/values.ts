@@ -14,7 +14,7 @@ import type { EvaluatedSite } from "./site.ts";
 const words = sentences("value.site", {
 	north: "north",
 	south: "south",
-	usualExtinction: "By the site's height, common practice: 0.2 at sea level, 0.12 from 2500 m.",
+	usualExtinction: "By the site's elevation (common practice): 0.2 mag at sea level, 0.12 mag from 2500 m.",
 	asInPlan: "As the plan says.",
 	inView: "in view",
 	outside: "hidden: outside every opening",
@@ -24,7 +24,7 @@ const words = sentences("value.site", {
 	found: "Found from the coordinates.",
 	asWritten: "As the plan says; the coordinates lie in {zone}.",
 	geodesic: "Geodesic on WGS 84 (Karney 2013).",
-	measured: "As measured from the stand.",
+	measured: "As measured from the spot.",
 });
 
 export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
@@ -32,7 +32,7 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 		is: "angle",
 		places: 2,
 		label: "Pole altitude",
-		how: "Altitude of the celestial {which} pole: the latitude's size.",
+		how: "Altitude of the celestial {which} pole: as many degrees as the latitude.",
 		at: ["latitude", ""],
 	},
 	"pole-altitude-apparent": {
@@ -51,20 +51,20 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 	"pole-skyline": {
 		is: "angle",
 		label: "Skyline under the pole",
-		how: "Height of the skyline at the pole's bearing.",
+		how: "Altitude of the skyline at the pole's bearing.",
 		at: ["skyline"],
 	},
 	"pole-view": {
 		is: "text",
 		label: "Pole",
-		how: "Whether the pole, as refraction lifts it, stands above the skyline and in an opening.",
+		how: "Whether the pole, as refraction lifts it, is above the skyline, in an opening and behind no obstruction.",
 		at: ["latitude", "skyline", "openings", ""],
 	},
 	extinction: {
 		is: "number",
 		unit: "mag",
 		places: 2,
-		label: "Extinction for each air mass",
+		label: "Extinction per air mass",
 		how: "{how}",
 		at: ["extinction", "elevation"],
 	},
@@ -72,8 +72,8 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 		is: "angle",
 		places: 2,
 		label: "Magnetic declination",
-		how: `{model} at the night's date; ± is the model's own error (report eq. 43), not that of iron nearby. East
-			positive.`,
+		how: `{model} at the night's date; the ± is the model's own error (report eq. 43), not that of iron nearby. East
+			is positive.`,
 		at: ["latitude", "longitude", ""],
 	},
 	"magnetic-horizontal": {
@@ -81,13 +81,13 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 		unit: "nT",
 		places: 0,
 		label: "Horizontal magnetic field",
-		how: "A compass is sluggish under 6000 nT and useless under 2000 nT.",
+		how: "A compass is sluggish below 6000 nT and useless below 2000 nT.",
 		at: ["latitude", "longitude"],
 	},
 	"pole-compass-bearing": {
 		is: "magnetic",
 		label: "Compass reading of the pole's bearing",
-		how: "True bearing less magnetic declination.",
+		how: "True bearing less the magnetic declination.",
 		at: ["latitude", "longitude", ""],
 	},
 	timezone: { is: "text", label: "Time zone", how: "{how}", at: ["timezone", "longitude", ""] },
@@ -95,7 +95,7 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 	"landmark-compass-bearing": {
 		is: "magnetic",
 		label: "{name}: compass reading",
-		how: "True bearing less magnetic declination.",
+		how: "True bearing less the magnetic declination.",
 		at: ["landmarks"],
 	},
 	"landmark-altitude": {
@@ -110,7 +110,7 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 		unit: "m",
 		places: 0,
 		label: "{name}: distance",
-		how: "Along the ellipsoid.",
+		how: "Along the Earth's surface (WGS 84).",
 		at: ["landmarks"],
 	},
 });

@@ -77,7 +77,7 @@ export function framesOf(
 		const frameAt = (at: EpochMs): TimedFrame => {
 			const shot: Shot = {
 				camera: lens.camera,
-				vertical: entry.orientation === "vertical",
+				vertical: entry.orientation === "portrait",
 				// The tracker carries the camera on from frame to frame, and the frame rolls.
 				attitude: carried(attitude, spot.latitude, (at - series.from) / 1000, rate),
 				spot,

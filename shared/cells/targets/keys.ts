@@ -42,6 +42,34 @@ const aim = either(
 	}),
 );
 
+/** When frames of the ground are taken. */
+export const LIGHTS = {
+	dusk: "From sunset to nautical dusk, or from nautical dawn to sunrise.",
+	dark: "While it is dark.",
+	moon: "By the light of the Moon.",
+	lamp: "By a lamp, at any time after civil dusk.",
+} as const;
+
+/** Frames of the ground. */
+const foreground = mapping("Untracked frames of the ground", {
+	exposure: optional(quantity("duration", { min: 1e-5, max: 86400 }), {
+		doc: "How long one frame is exposed.",
+		example: "120 s",
+		otherwise: "like the sky's",
+	}),
+	frames: optional(whole({ min: 1, max: 1000 }), { doc: "How many frames.", example: "3", otherwise: "1" }),
+	light: optional(word(LIGHTS), {
+		doc: "By which light.",
+		example: "dusk",
+		otherwise: "after sunset, whenever it fits",
+	}),
+	at: optional(clock(), {
+		doc: "Clock time of the first frame.",
+		example: '"18:20"',
+		otherwise: "right after the sky's frames where there is time, else before them",
+	}),
+});
+
 /** A target. */
 export const target = mapping("A target", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "core over the gable" }),
@@ -68,17 +96,17 @@ export const target = mapping("A target", {
 		otherwise: "0 s",
 	}),
 	trail: optional(quantity("pixels", { min: 0.01, max: 1000 }), {
-		doc: "Longest trail of a star that still looks sharp to you.",
+		doc: "Longest star trail that still looks sharp to you.",
 		example: "1.5 px",
 		otherwise: "1.5 px",
 	}),
 	"sharp-above": optional(quantity("angle", { min: 0, max: 60 }), {
-		doc: "Lowest altitude at which stars are to be sharp. Lower ones are dimmed and blurred by the air anyway; they count less the lower they are, and not at all 2° lower.",
+		doc: "Lowest altitude at which stars are to be sharp. Lower ones are dimmed and blurred by the air anyway: below this they count less and less, and from 2° lower not at all.",
 		example: "10°",
 		otherwise: "5°",
 	}),
-	stars: optional(word({ sharp: "Points: trails are kept within `trail`.", trails: "Arcs, on purpose: no limit." }), {
-		doc: "What stars are to be on the frames.",
+	stars: optional(word({ sharp: "Points: trails are kept within `trail`.", trails: "Arcs on purpose: no limit." }), {
+		doc: "How the stars should look on the frames.",
 		example: "trails",
 		otherwise: "sharp",
 	}),
@@ -88,26 +116,37 @@ export const target = mapping("A target", {
 		otherwise: "true; false for `stars: trails`",
 	}),
 	opening: optional(reference("opening"), {
-		doc: "Name of the opening the target must stay in.",
+		doc: "Name of the opening in which the target must stay.",
 		example: "west window",
 		otherwise: "any opening",
 	}),
-	orientation: optional(word({ horizontal: "Long side level.", vertical: "Long side upright." }), {
-		doc: "How the frame is held.",
-		example: "vertical",
-		otherwise: "horizontal",
+	orientation: optional(word({ landscape: "Long side level.", portrait: "Long side upright." }), {
+		doc: "How the camera is held.",
+		example: "portrait",
+		otherwise: "landscape",
 	}),
 	extent: optional(quantity("angle", { min: 0.001, max: 180 }), {
-		doc: "How wide the thing is on the sky, to check that it fits the frame.",
+		doc: "How wide the target is on the sky, to check that it fits the frame.",
 		example: "20°",
 		otherwise: "not checked",
 	}),
-	companion: optional(flag(), {
-		doc: "Whether an untracked frame of the foreground is taken too.",
-		example: "true",
+	foreground: optional(either(flag(), foreground), {
+		doc: "Whether untracked frames of the ground are taken too, and how. `true`: one, exposed like the sky.",
+		example: '{ exposure: 120 s, frames: 3, light: dusk, at: "18:20" }',
 		otherwise: "false",
+	}),
+	darks: optional(whole({ min: 1, max: 10000 }), {
+		doc: "How many dark frames of the same exposure, with the cap on.",
+		example: "10",
+		otherwise: "none",
+	}),
+	tripod: optional(word({ moved: "It is carried to another place, set up and aligned again." }), {
+		doc: "Whether the tripod is moved before this target.",
+		example: "moved",
+		otherwise: "it stays where it was",
 	}),
 });
 
+export type Foreground = Decoded<typeof foreground>;
 export type TargetEntry = Decoded<typeof target>;
 export type Aim = NonNullable<TargetEntry["aim"]>;

@@ -1,11 +1,11 @@
 /** How long a frame of a target may be, how its stars trail, and why. */
-import type { Frame } from "../../alignment/frame-stars.ts";
 import { longestExposure, WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
 import {
 	type AxisSpread,
 	driveTrail,
 	fieldRotation,
 	type TrailParts,
+	type Trails,
 	trailAtCentre,
 	trailFor,
 	trailsOf,
@@ -75,7 +75,7 @@ export function limitsOf(
 		tracked ? (spread ? Math.min(...chances()) : Number.NaN) : floor() <= trailLimit ? 1 : 0,
 	);
 	/** A frame may be the least sure at the planned exposure and another at the longest: each frame has its say. */
-	const longest = lazily(() => (tracked && spread ? longestOfAll(frames(), spread, trailLimit, chances()) : undefined));
+	const longest = lazily(() => (tracked && spread ? longestOfAll(trails(), spread, trailLimit, chances()) : undefined));
 	const median = lazily(() => quantile(0.5));
 	const nearlyAll = lazily(() => quantile(NEARLY_ALL));
 	const worst = lazily(() =>
@@ -149,14 +149,15 @@ export function limitsOf(
 }
 
 /** The longest exposure that holds on every frame of a series: the frame that is least sure is asked first. */
-function longestOfAll(frames: readonly Frame[], spread: AxisSpread, limit: number, chances: readonly number[]): number {
-	const [first, ...others] = frames
-		.map((frame, i) => ({ frame, chance: chances[i] ?? 0 }))
+function longestOfAll(all: readonly Trails[], spread: AxisSpread, limit: number, chances: readonly number[]): number {
+	const [first, ...others] = all
+		.map((trails, i) => ({ trails, chance: chances[i] ?? 0 }))
 		.sort((a, b) => a.chance - b.chance)
-		.map(({ frame }) => frame);
-	let longest = first ? longestExposure(first, spread, limit) : 0;
-	for (const frame of others)
-		if (chanceWithin(trailsOf(frame, longest), spread, limit) < WANTED_CHANCE - 0.001)
-			longest = Math.min(longest, longestExposure(frame, spread, limit));
+		.map(({ trails }) => trails);
+	const longestOf = (trails: Trails): number => longestExposure(trails.frame, spread, limit, WANTED_CHANCE, trails);
+	let longest = first ? longestOf(first) : 0;
+	for (const trails of others)
+		if (chanceWithin(trailsOf(trails.frame, longest), spread, limit) < WANTED_CHANCE - 0.001)
+			longest = Math.min(longest, longestOf(trails));
 	return longest;
 }

@@ -11,10 +11,10 @@ export const TARGET_MINUTES = valuesFor<PathOf<readonly TargetEntry[]>>()("targe
 	"compass-bearing": {
 		is: "magnetic",
 		label: "Compass reading",
-		how: "True bearing less magnetic declination.",
+		how: "True bearing less the magnetic declination.",
 		at: [],
 	},
-	altitude: { is: "angle", label: "Altitude as seen", how: "At that minute, refraction included.", at: [] },
+	altitude: { is: "angle", label: "Altitude as seen", how: "At that minute, with refraction.", at: [] },
 });
 
 /** None for a fixed direction, which does not change. */

@@ -79,7 +79,7 @@ export const usesCompass = ({ aim }: TargetEntry): boolean =>
 const KEPT_VIEWS = 64;
 const views = new KeptBy<EvaluatedSite, KeptBy<EvaluatedNight, Kept<string, readonly Interval[]>>>();
 
-/** Undefined while the aim cannot be read or found. */
+/** Undefined while the aim cannot be read or found. `start`: when it begins where the plan does not say. */
 export function placeTarget(
 	entry: TargetEntry,
 	site: EvaluatedSite,
@@ -87,6 +87,7 @@ export function placeTarget(
 	lens: EvaluatedLens | undefined,
 	tracker: TrackerContent | undefined,
 	field: MagneticField | undefined,
+	start?: EpochMs,
 ): PlacedTarget | undefined {
 	const aimed = entry.aim === undefined ? undefined : aimOf(entry.aim, field?.declination ?? 0);
 	if (!aimed) return undefined;
@@ -123,7 +124,7 @@ export function placeTarget(
 	// Its time is told to the minute: it starts on one, and everything is computed for that.
 	const from =
 		clock === undefined
-			? minuteOf(night.zone, longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from, Math.ceil)
+			? (start ?? minuteOf(night.zone, longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from, Math.ceil))
 			: night.instant(clock);
 	const series = { from, until: from + seconds * 1000 };
 	const directionAt = fixed

@@ -1,4 +1,4 @@
-/** The values of a target: where it stands, when it is usable, how long a frame holds. */
+/** The values of a target: where it is, when it is usable, how long a frame holds. */
 import { SHARP_ABOVE } from "../../alignment/frame-stars.ts";
 import { WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
@@ -21,19 +21,19 @@ type Path = PathOf<TargetEntry>;
 
 const words = sentences("value.target", {
 	asWritten: "As the plan says.",
-	usableStart: "The start of the longest usable stretch.",
-	seen: "As seen, refraction included.",
+	usableStart: "Start of the longest usable stretch.",
+	seen: "As seen, with refraction.",
 	never: "never",
 	ground: "no sky in the middle of the frame",
 	anyTime: "A frame of the ground, not of the sky: all of the time on site.",
-	inViewDark: "In view, dark and moonless, over the stay.",
-	inView: "In view, over the stay.",
+	inViewDark: "In view, dark and moonless, while you are on site.",
+	inView: "In view, while you are on site.",
 	trail: "Trail",
 	trailMedian: "Trail, median",
 	untracked: "Worst star of the frame, untracked: {where}.",
-	tracked: "Worst star of the frame, over the axis-error ellipse and the drive's phases: {where}.",
-	where: "{place}, {altitude} high at {bearing}",
-	later: "{place} of the frame at {time}, {altitude} high at {bearing}",
+	tracked: "Worst star of the frame, over all likely axis errors and all phases of the drive: {where}.",
+	where: "{place}, altitude {altitude}, bearing {bearing}",
+	later: "{place} of the frame at {time}, altitude {altitude}, bearing {bearing}",
 	axis: "the alignment",
 	drive: "the drive's periodic error",
 	refraction: "refraction",
@@ -56,7 +56,7 @@ const SEEN = told(words.seen());
 
 export const TARGET_VALUES = valuesFor<Path>()("target", {
 	start: { is: "time", label: "First frame", how: "{how}", at: TIMES },
-	end: { is: "time", label: "Last frame ends", how: "Frames and gaps from the first frame on.", at: TIMES },
+	end: { is: "time", label: "Last frame ends", how: "From the first frame, all frames and gaps later.", at: TIMES },
 	duration: {
 		is: "duration",
 		label: "Frames and gaps",
@@ -68,7 +68,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"compass-bearing-start": {
 		is: "magnetic",
 		label: "Compass reading at the start",
-		how: "True bearing less magnetic declination.",
+		how: "True bearing less the magnetic declination.",
 		at: PLACES,
 	},
 	"altitude-middle": { is: "angle", label: "Altitude in the middle", how: SEEN, at: PLACES },
@@ -78,7 +78,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"in-view": {
 		is: "text",
 		label: "In view",
-		how: "Above the skyline and in its opening, over the stay.",
+		how: "Above the skyline and in its opening, while you are on site.",
 		at: ["aim", "opening", "name"],
 	},
 	"minutes-usable": {
@@ -92,24 +92,24 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"untracked-limit": {
 		is: "duration",
 		limit: true,
-		label: "Untracked, {limit} px",
-		how: `Exact turn of the sky in the lens's projection, for the worst star of the sky that the frame shows, from
-			{lowest} of altitude on.`,
+		label: "Untracked, {limit} px of trail",
+		how: `Exact motion of the sky in the lens's projection, for the worst star that the frame shows above an altitude of
+			{lowest}.`,
 		at: ["exposure", "trail", "tracked", "name"],
 	},
 	"untracked-npf-full": {
 		is: "duration",
 		limit: true,
-		label: "Untracked, NPF full",
-		how: "For the declination in the frame that is nearest the equator.",
+		label: "Untracked, full NPF rule",
+		how: "For the declination in the frame that is nearest the celestial equator.",
 		at: ["exposure", "tracked"],
 	},
 	"tracked-limit": {
 		is: "duration",
 		limit: true,
-		label: "Tracked, {limit} px, {chance} % sure",
+		label: "Tracked, {limit} px of trail, {chance} % sure",
 		how: `Axis error of the first method that works (its whole ellipse), periodic error at any phase, rate and
-			refraction; worst star of the sky that the frame shows. Not wind, not sag.`,
+			refraction; worst star that the frame shows. Wind, focus and sag are not in this.`,
 		at: SHARP,
 	},
 	"axis-error-allowed": {
@@ -126,7 +126,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "px",
 		places: 2,
 		label: "Trail, 95th percentile",
-		how: "Worst star of the frame, over the axis-error ellipse and the drive's phases.",
+		how: "Worst star of the frame, over all likely axis errors and all phases of the drive.",
 		at: SHARP,
 	},
 	"trail-centre": {
@@ -146,22 +146,22 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"trail-worst-azimuth": { is: "bearing", label: "Bearing of the worst star", how: "True.", at: SHARP },
 	"trail-source": {
 		is: "text",
-		label: "Trails come most from",
-		how: "The greatest part of the worst star's trail: alignment, drive, refraction or rate.",
+		label: "Trails come mostly from",
+		how: "The largest part of the worst star's trail: alignment, drive, refraction or rate.",
 		at: SHARP,
 	},
 	"trail-drive": {
 		is: "number",
 		unit: "px",
 		places: 2,
-		label: "Trail by the drive alone",
-		how: "Its periodic error, on every other frame; on one in twenty {most} px or more.",
+		label: "Trail from the drive alone",
+		how: "From its periodic error: half of the frames have more; one in 20 has {most} px or more.",
 		at: SHARP,
 	},
 	arc: {
 		is: "angle",
-		label: "Arcs turn by",
-		how: "The turn of the sky from the first frame to the end of the last.",
+		label: "Length of the arcs",
+		how: "How far the sky turns from the first frame to the end of the last.",
 		at: ["exposure", "frames", "stars", "name"],
 	},
 	"gap-trail": {
@@ -177,7 +177,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "%",
 		places: 0,
 		label: "Chance of a sharp frame",
-		how: "That no star of a frame trails by more than {limit} px.",
+		how: "That no star of a frame trails by more than {limit} px, if your ± are right. Wind, focus and sag are not in this.",
 		at: SHARP,
 	},
 	"trail-without-axis-error": {
@@ -185,14 +185,14 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "px",
 		places: 2,
 		label: "Trail with a perfect axis",
-		how: "Rate and refraction alone, with the drive's periodic error 19 times in 20.",
+		how: "Rate and refraction alone, with the drive's periodic error (not exceeded 19 times in 20).",
 		at: SHARP,
 	},
 	"field-rotation": {
 		is: "number",
 		unit: "′",
 		places: 2,
-		label: "The field turns by",
+		label: "Field rotation",
 		how: "About the middle of the frame over one exposure, root mean square.",
 		at: SHARP,
 	},
@@ -200,15 +200,15 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		is: "number",
 		unit: "px",
 		places: 0,
-		label: "The ground trails by",
-		how: "While the tracker turns: on the equator, in the middle of the frame.",
-		at: ["exposure", "companion", "tracked"],
+		label: "Trail of the ground",
+		how: "While the tracker turns: in the middle of the frame, as if aimed at the celestial equator.",
+		at: ["exposure", "foreground", "tracked"],
 	},
 });
 
 const values = TARGET_VALUES;
 
-/** Values of a target: where it stands, when it is usable, how long a frame holds. */
+/** Values of a target: where it is, when it is usable, how long a frame holds. */
 export function targetValues(
 	target: EvaluatedTarget,
 	field: MagneticField | undefined,

@@ -17,19 +17,19 @@ export const HEADS = {
 	geared: "Geared head: scales for tilt and pan, moves one axis at a time.",
 	"pan-tilt": "Pan-tilt head: scales for tilt and pan.",
 	wedge: "Wedge: scales for tilt and pan, made for trackers.",
-	ball: "Ball head: no scales, and it moves every way at once when loosened.",
+	ball: "Ball head: no scales, and it moves in all directions at once when loosened.",
 } as const;
 
 /** Constant errors from an evening on. */
 const zeros = mapping("Constant errors of the scales from an evening on", {
 	since: required(date(), { doc: "The first evening on which the steps correct for them.", example: "2027-06-05" }),
 	tilt: optional(quantity("angle", { min: -45, max: 45 }), {
-		doc: "What the tilt scale shows less the true tilt.",
+		doc: "What the tilt scale shows minus the true tilt.",
 		example: "0.6°",
 		otherwise: "as before",
 	}),
 	pan: optional(quantity("angle", { min: -45, max: 45 }), {
-		doc: "How far the pan, turned by its scale, ends from where it should; clockwise positive, seen from above.",
+		doc: "How far the pan, turned by its scale, ends from where it should; clockwise, seen from above, is positive.",
 		example: "0.9°",
 		otherwise: "as before",
 	}),
@@ -38,22 +38,25 @@ const zeros = mapping("Constant errors of the scales from an evening on", {
 /** The tracker and its head. */
 export const tracker = mapping("The tracker and its head", {
 	from: optional(path(), {
-		doc: "Another plan whose cell of this kind is taken; keys of this cell override. A relative path inside the workspace.",
-		example: "../stands/chapel.lode.yaml",
+		doc: "Another plan, whose cell of this kind is taken; keys written here replace its own. A relative path inside the workspace.",
+		example: "../sites/chapel.lode.yaml",
 		otherwise: "nothing is taken",
 	}),
 	name: optional(text(), { doc: "What you call it.", example: "the small tracker", otherwise: "`tracker`" }),
-	head: optional(word(HEADS), { doc: "What the tracker stands on.", example: "geared", otherwise: "geared" }),
+	head: optional(word(HEADS), { doc: "Head under the tracker.", example: "geared", otherwise: "geared" }),
 	rate: optional(
-		word({ sidereal: "Follows the stars.", half: "Half the stars' rate: sky and ground both trail a little." }),
+		word({
+			sidereal: "Follows the stars.",
+			half: "Half the stars' rate: sky and ground both trail, half as much each.",
+		}),
 		{
-			doc: "Rate it turns at.",
+			doc: "Rate at which it turns.",
 			example: "sidereal",
 			otherwise: "sidereal",
 		},
 	),
 	"tilt-scale": optional(quantity("angle", { min: 0, max: 45 }), {
-		doc: "How well the tilt is set, one standard deviation: scale, levelling fore and aft, sag.",
+		doc: "How well the tilt is set, one standard deviation (two settings in three are nearer): scale, levelling fore and aft, sag.",
 		example: "± 1°",
 		otherwise: "± 1° (common practice)",
 	}),
@@ -79,7 +82,7 @@ export const tracker = mapping("The tracker and its head", {
 			}),
 		}),
 		{
-			doc: "The drive's slow swing to and fro about the true rate.",
+			doc: "How far the drive swings slowly to and fro about the true rate.",
 			example: "{ amplitude: 40 arcsec, period: 10 min }",
 			otherwise: "none",
 		},
@@ -90,17 +93,17 @@ export const tracker = mapping("The tracker and its head", {
 		otherwise: "no limit",
 	}),
 	zeros: optional(list(zeros, { max: 100 }), {
-		doc: "Constant errors of the scales, found from the log, by the evening from which the steps correct for them.",
+		doc: "Constant errors of the scales, found from the log, each with the first evening on which the steps correct for it.",
 		example: "[{ since: 2027-06-05, tilt: 0.6°, pan: 0.9° }]",
 		otherwise: "`tilt-zero` and `pan-zero` on every evening",
 	}),
 	"tilt-zero": optional(quantity("angle", { min: -45, max: 45 }), {
-		doc: "Constant error of the tilt scale on every evening before the first row of `zeros`: what it shows less the true tilt.",
+		doc: "Constant error of the tilt scale on every evening before the first row of `zeros`: what it shows minus the true tilt.",
 		example: "0.4°",
 		otherwise: "0°",
 	}),
 	"pan-zero": optional(quantity("angle", { min: -45, max: 45 }), {
-		doc: "Constant error of a turn of the pan on every evening before the first row of `zeros`, clockwise positive.",
+		doc: "Constant error of a turn of the pan on every evening before the first row of `zeros`; clockwise, seen from above, is positive.",
 		example: "-0.8°",
 		otherwise: "0°",
 	}),

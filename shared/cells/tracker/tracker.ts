@@ -1,4 +1,4 @@
-/** What methods mind of a tracker and its head. */
+/** What methods ask of a tracker and its head. */
 import type { CalendarDate } from "../../earth/calendar.ts";
 import type { Tools } from "../../methods/tonight.ts";
 import type { TrackerContent } from "./keys.ts";

@@ -19,7 +19,7 @@ const words = sentences("method/after-frames", {
 const MINUTE_MS = 60_000;
 
 const core = (from: string): string =>
-	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  trail: 2 px\n  companion: true`;
+	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true`;
 
 export default rule({
 	code: "method/after-frames",

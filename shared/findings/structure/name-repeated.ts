@@ -28,7 +28,8 @@ export default rule({
 	},
 	right: {
 		lens: [`name: wide\n${LENS}`, `name: spare\n${LENS}`],
-		targets: '- name: core\n  aim: galactic-centre\n  lens: wide\n  from: "21:30"\n  exposure: 60 s\n  companion: true',
+		targets:
+			'- name: core\n  aim: galactic-centre\n  lens: wide\n  from: "21:30"\n  exposure: 60 s\n  foreground: true',
 	},
 	*find({ plan }) {
 		const lenses = cellsOf(plan, "lens");

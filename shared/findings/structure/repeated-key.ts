@@ -20,12 +20,12 @@ export default rule({
   aim: galactic-centre
   from: "21:30"
   exposure: 60 s
-  companion: true
+  foreground: true
 - name: ground
   aim: galactic-centre
   from: "22:00"
   exposure: 60 s
-  companion: true`,
+  foreground: true`,
 	},
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "repeated-key")) {

@@ -8,11 +8,11 @@ const GROUND = 0.03;
 const words = sentences("target/ground-blurs", {
 	title: "The ground blurs while the tracker turns",
 	about: `A tracker that follows the stars turns the camera against the ground. Where the ground is in the frame, take a
-		companion frame of it with the tracker off, the same framing, and put the two together. Write \`companion: true\`
+		foreground frame of it with the tracker off, the same framing, and put the two together. Write \`foreground: true\`
 		when it is planned.`,
-	message: `The ground is in the frame and trails by up to {trail} px over one exposure. Take an untracked companion frame
+	message: `The ground is in the frame and trails by up to {trail} px over one exposure. Take an untracked foreground frame
 		of it.`,
-	plan: "Plan a companion frame",
+	plan: "Plan a foreground frame",
 });
 
 export default rule({
@@ -35,13 +35,13 @@ export default rule({
 	*find(evaluation) {
 		for (const { cell, target } of eachTarget(evaluation)) {
 			const { limits, entry, index, trailLimit } = target;
-			if (!target.tracked || !limits || entry.companion || limits.ground <= trailLimit) continue;
+			if (!target.tracked || !limits || entry.foreground || limits.ground <= trailLimit) continue;
 			// What is hidden at one corner of a grid of the frame may be a branch: a few per cent of it are ground.
 			if (!(target.frames?.() ?? []).some(({ hidden }) => hidden > GROUND)) continue;
 			yield {
 				...at(cell, `${index}.name`),
 				message: words.message({ trail: limits.ground.toFixed(0) }),
-				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "companion", true)),
+				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "foreground", true)),
 			};
 		}
 	},

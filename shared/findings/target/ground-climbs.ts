@@ -25,15 +25,15 @@ export default rule({
 	words,
 	wrong: {
 		targets:
-			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 120\n  trail: 4 px\n  companion: true',
+			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 120\n  trail: 4 px\n  foreground: true',
 	},
 	right: {
 		targets:
-			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 81\n  trail: 4 px\n  companion: true',
+			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 81\n  trail: 4 px\n  foreground: true',
 	},
 	over: {
 		targets:
-			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 82\n  trail: 4 px\n  companion: true',
+			'- name: lion over the gate\n  aim: Regulus\n  from: "19:10"\n  exposure: 60 s\n  frames: 82\n  trail: 4 px\n  foreground: true',
 	},
 	each: "target",
 	*find(evaluation) {

@@ -29,15 +29,15 @@ export default rule({
 	words,
 	wrong: {
 		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:00"\n  exposure: 60 s\n  frames: 30\n  companion: true',
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:00"\n  exposure: 60 s\n  frames: 30\n  foreground: true',
 	},
 	right: {
 		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:39"\n  exposure: 60 s\n  frames: 30\n  companion: true',
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:39"\n  exposure: 60 s\n  frames: 30\n  foreground: true',
 	},
 	over: {
 		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:38"\n  exposure: 60 s\n  frames: 30\n  companion: true',
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:38"\n  exposure: 60 s\n  frames: 30\n  foreground: true',
 	},
 	each: "target",
 	*find(evaluation) {

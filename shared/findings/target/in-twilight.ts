@@ -19,10 +19,10 @@ export default rule({
 	words,
 	wrong: {
 		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:40"\n  exposure: 60 s\n  frames: 10\n  companion: true',
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "18:40"\n  exposure: 60 s\n  frames: 10\n  foreground: true',
 	},
-	right: { targets: '- name: Spica\n  aim: Spica\n  from: "19:06"\n  exposure: 60 s\n  companion: true' },
-	over: { targets: '- name: Spica\n  aim: Spica\n  from: "19:05"\n  exposure: 60 s\n  companion: true' },
+	right: { targets: '- name: Spica\n  aim: Spica\n  from: "19:06"\n  exposure: 60 s\n  foreground: true' },
+	over: { targets: '- name: Spica\n  aim: Spica\n  from: "19:05"\n  exposure: 60 s\n  foreground: true' },
 	each: "target",
 	*find(evaluation) {
 		const { site } = evaluation;

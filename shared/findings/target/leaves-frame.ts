@@ -58,7 +58,7 @@ export default rule({
 			const { lens, entry, index, series, body, name } = target;
 			if (!lens) continue;
 			const [width, height] =
-				entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
+				entry.orientation === "portrait" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 			const [across, high] = [fieldAcross(lens.camera, width), fieldAcross(lens.camera, height)];
 			if (entry.extent !== undefined && entry.extent > Math.max(across, high)) {
 				yield {

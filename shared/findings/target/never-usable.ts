@@ -16,15 +16,15 @@ export default rule({
 	wrong: {
 		night: 'date: 2027-12-05\narrive: "19:00"\nleave: "02:00"',
 		method: "kind: compass",
-		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  companion: true",
+		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  foreground: true",
 	},
 	right: {
 		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:39"',
-		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  companion: true",
+		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  foreground: true",
 	},
 	over: {
 		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:38"',
-		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  companion: true",
+		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  foreground: true",
 	},
 	each: "target",
 	*find(evaluation) {

@@ -30,17 +30,17 @@ export default rule({
 	wrong: {
 		site: SITE,
 		targets:
-			'- name: core in the gate\n  aim: galactic-centre\n  opening: gate\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  companion: true',
+			'- name: core in the gate\n  aim: galactic-centre\n  opening: gate\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true',
 	},
 	right: {
 		site: SITE,
 		targets:
-			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:32"\n  exposure: 60 s\n  companion: true',
+			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:32"\n  exposure: 60 s\n  foreground: true',
 	},
 	over: {
 		site: SITE,
 		targets:
-			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:33"\n  exposure: 60 s\n  companion: true',
+			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:33"\n  exposure: 60 s\n  foreground: true',
 	},
 	each: "target",
 	*find(evaluation) {

@@ -24,28 +24,28 @@ export default rule({
 	words,
 	wrong: {
 		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 200\n  companion: true',
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 200\n  foreground: true',
 	},
 	right: [
-		{ targets: '- name: core\n  aim: galactic-centre\n  from: "17:00"\n  exposure: 60 s\n  companion: true' },
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "17:00"\n  exposure: 60 s\n  foreground: true' },
 		{
 			targets:
-				'- name: core\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 150\n  companion: true',
+				'- name: core\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 150\n  foreground: true',
 		},
 		{
 			targets:
-				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  until: "22:00"\n  exposure: 60 s\n  gap: 5 s\n  frames: 27\n  companion: true',
+				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  until: "22:00"\n  exposure: 60 s\n  gap: 5 s\n  frames: 27\n  foreground: true',
 		},
 	],
 	over: [
-		{ targets: '- name: core\n  aim: galactic-centre\n  from: "16:59"\n  exposure: 60 s\n  companion: true' },
+		{ targets: '- name: core\n  aim: galactic-centre\n  from: "16:59"\n  exposure: 60 s\n  foreground: true' },
 		{
 			targets:
-				'- name: core\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 151\n  companion: true',
+				'- name: core\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 151\n  foreground: true',
 		},
 		{
 			targets:
-				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  until: "22:00"\n  exposure: 60 s\n  gap: 5 s\n  frames: 28\n  companion: true',
+				'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  until: "22:00"\n  exposure: 60 s\n  gap: 5 s\n  frames: 28\n  foreground: true',
 		},
 	],
 	each: "target",

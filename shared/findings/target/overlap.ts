@@ -16,12 +16,12 @@ const targets = (antaresFrom: string): string => `- name: core
   from: "21:30"
   exposure: 60 s
   frames: 20
-  companion: true
+  foreground: true
 - name: Antares
   aim: Antares
   from: "${antaresFrom}"
   exposure: 60 s
-  companion: true`;
+  foreground: true`;
 
 export default rule({
 	code: "target/overlap",
@@ -29,7 +29,7 @@ export default rule({
 	words,
 	wrong: {
 		targets:
-			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  companion: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  companion: true',
+			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  foreground: true',
 	},
 	right: [{ targets: targets("21:50") }, { targets: targets("21:29") }],
 	over: [{ targets: targets("21:49") }, { targets: targets("21:30") }],

@@ -32,16 +32,17 @@ export default rule({
 	wrong: {
 		method: "kind: phone",
 		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 240 s\n  companion: true',
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 240 s\n  foreground: true',
 	},
 	right: {
 		method: "kind: phone",
 		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 28.7 s\n  companion: true',
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 28.7 s\n  foreground: true',
 	},
 	over: {
 		method: "kind: phone",
-		targets: '- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 29 s\n  companion: true',
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 29 s\n  foreground: true',
 	},
 	each: "target",
 	*find(evaluation) {

@@ -21,14 +21,14 @@ export default rule({
 		{ tracker: "head: geared\nturn-limit: 1295 s" },
 		{
 			tracker: "head: geared\nturn-limit: 60 s",
-			targets: '- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  companion: true',
+			targets: '- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  foreground: true',
 		},
 	],
 	over: [
 		{ tracker: "head: geared\nturn-limit: 1294 s" },
 		{
 			tracker: "head: geared\nturn-limit: 60 s",
-			targets: '- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 61 s\n  companion: true',
+			targets: '- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 61 s\n  foreground: true',
 		},
 	],
 	each: "target",

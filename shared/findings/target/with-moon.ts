@@ -29,7 +29,7 @@ export default rule({
 		{
 			night: 'date: 2027-06-12\narrive: "17:00"\nleave: "06:00"',
 			method: "kind: compass",
-			targets: '- name: core\n  aim: galactic-centre\n  from: "02:08"\n  exposure: 60 s\n  companion: true',
+			targets: '- name: core\n  aim: galactic-centre\n  from: "02:08"\n  exposure: 60 s\n  foreground: true',
 		},
 	],
 	over: [
@@ -37,7 +37,7 @@ export default rule({
 		{
 			night: 'date: 2027-06-12\narrive: "17:00"\nleave: "06:00"',
 			method: "kind: compass",
-			targets: '- name: core\n  aim: galactic-centre\n  from: "02:07"\n  exposure: 60 s\n  companion: true',
+			targets: '- name: core\n  aim: galactic-centre\n  from: "02:07"\n  exposure: 60 s\n  foreground: true',
 		},
 	],
 	each: "target",

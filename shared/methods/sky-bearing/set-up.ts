@@ -21,7 +21,7 @@ import type { CommonContent, ContentOf } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
 import type { PanTurn } from "../pan-values.ts";
-import { canSight, markOf, sightObstacles } from "../sight.ts";
+import { canSightAt, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, cosLatitude, type Tonight, turnToSet } from "../tonight.ts";
 
@@ -68,10 +68,14 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 	else {
 		const highest = body.type === "sun" ? HIGHEST_SUN : HIGHEST_BODY;
 		const works = (t: EpochMs): boolean => {
-			const { altitude } = apparentDirection(body, spot, t);
-			return altitude >= LOWEST_BODY && altitude <= highest && canSight(body, tonight, t);
+			const direction = apparentDirection(body, spot, t);
+			const { altitude } = direction;
+			return altitude >= LOWEST_BODY && altitude <= highest && canSightAt(direction, body, tonight, t);
 		};
-		windows = obstacles.length > 0 ? [] : onMinutes(whereTrue(works, onSite, STEP_MS), works, zone);
+		if (obstacles.length === 0)
+			windows = tonight.remember(`bearing windows of ${body.name}`, () =>
+				onMinutes(whereTrue(works, onSite, STEP_MS), works, zone),
+			);
 		const wish =
 			content.at === undefined
 				? lowestIn(longest(inTime(windows, tonight, minutesTaken(content, MINUTES))), body, tonight)

@@ -10,7 +10,7 @@ import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
 import { mindNeighbour } from "../neighbour.ts";
-import { hazardsOf, isSight } from "../pointed-with.ts";
+import { hazardsOf, isCleared, isSight } from "../pointed-with.ts";
 import { search } from "./search.ts";
 import { type Content, keys, MINUTES, setUp, type ToldPlace, toldBeside } from "./set-up.ts";
 import { words } from "./words.ts";
@@ -91,10 +91,10 @@ const values = valuesFor<Path>()("method", {
 	"axis-error-as-aimed-across": {
 		is: "side",
 		places: 2,
-		plus: "clockwise of the pole",
-		minus: "anticlockwise of the pole",
+		plus: "to the right",
+		minus: "to the left",
 		label: "Bearing of the axis, if put on the star itself",
-		how: "Across the meridian, on the sky, seen from above.",
+		how: "Across the meridian, on the sky, as you face the pole.",
 		at: STAR_AT,
 	},
 });
@@ -109,6 +109,7 @@ export const squareLaser = method({
 	takes: () => MINUTES,
 	byScale: [],
 	hazards: hazardsOf,
+	isCleared,
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
 	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone, tools }, content) {

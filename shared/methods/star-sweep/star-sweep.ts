@@ -9,7 +9,7 @@ import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method } from "../method.ts";
 import { mindNeighbour } from "../neighbour.ts";
-import { hazardsOf, isSight } from "../pointed-with.ts";
+import { hazardsOf, isCleared, isSight } from "../pointed-with.ts";
 import type { Tonight } from "../tonight.ts";
 import { search } from "./search.ts";
 import { type Content, keys, MINUTES, type SweepPass, type SweepSetUp, setUp, sweepAt } from "./set-up.ts";
@@ -39,10 +39,10 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"axis-error-as-aimed-across": {
 		is: "side",
 		places: 2,
-		plus: "clockwise of the pole",
-		minus: "anticlockwise of the pole",
+		plus: "to the right",
+		minus: "to the left",
 		label: "Bearing of the axis, if put on the star itself",
-		how: "Across the meridian, on the sky, seen from above.",
+		how: "Across the meridian, on the sky, as you face the pole.",
 		at: SHOWN_AT,
 	},
 	"first-pass": {
@@ -87,6 +87,7 @@ export const starSweep = method({
 	takes: () => MINUTES,
 	byScale: [],
 	hazards: hazardsOf,
+	isCleared,
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
 	steps(

@@ -6,10 +6,10 @@ import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/date.ts";
-import { firstValue } from "../../plan/plan.ts";
+import { cellsOf, firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { cautionsFor } from "../cautions.ts";
+import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
 import type { Output } from "../output.ts";
 import { numberedSteps, toldSteps } from "../steps.ts";
 import { words } from "./words.ts";
@@ -72,13 +72,14 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 	const cell = firstValue(plan, "night");
 	const events: CalendarEvent[] = [];
 	const cautions = cautionsFor(evaluation);
+	const notes = cellsOf(plan, "note").flatMap(({ read }) => read.content?.trimEnd().split(/\r\n|[\n\r]/) ?? []);
 	if (cell?.arrive !== undefined)
 		events.push({
 			id: "arrive",
 			from: onSite.from,
 			until: onSite.from + 15 * MINUTE_MS,
 			summary: told(words.arrive()),
-			description: cautions.join("\n"),
+			description: [...cautions, ...notes].join("\n"),
 			alarm: 60,
 		});
 	if (aligned) {
@@ -89,7 +90,11 @@ function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
 				// A window of a single minute is an event of one.
 				until: Math.max(until, from + MINUTE_MS),
 				summary: told(words.align({ kind: aligned.method.kind })),
-				description: numberedSteps(toldSteps(aligned), { number: (text) => ` ${text}` }).join("\n"),
+				description: [
+					...[notClearedText(aligned)].filter((text) => text !== ""),
+					...cautionsOf(aligned),
+					...numberedSteps(toldSteps(aligned), { number: (text) => ` ${text}` }),
+				].join("\n"),
 			});
 		});
 		const { at, marks } = aligned.setUp;

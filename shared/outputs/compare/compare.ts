@@ -4,6 +4,7 @@
  */
 
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import type { Severity } from "../../findings/finding.ts";
 import { intervalText } from "../../notation/interval.ts";
 import type { Value } from "../../notation/value.ts";
 import { type Cell, cellName } from "../../plan/plan.ts";
@@ -45,7 +46,7 @@ export interface WindowChange {
 
 export interface FindingChange {
 	readonly code: string;
-	readonly severity: string;
+	readonly severity: Severity;
 	readonly cell: string | null;
 	readonly message: string;
 }

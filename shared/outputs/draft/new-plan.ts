@@ -72,7 +72,7 @@ function draft(
 	const target =
 		aim === undefined
 			? "  - name: first light\n    aim: { azimuth: 90, altitude: 10 }\n    exposure: 1 s\n    tracked: false"
-			: `  - name: ${quoted(aim)}\n    aim: ${scalarText(aim)}\n    exposure: 30 s\n    frames: 10\n    gap: 5 s\n    companion: true`;
+			: `  - name: ${quoted(aim)}\n    aim: ${scalarText(aim)}\n    exposure: 30 s\n    frames: 10\n    gap: 5 s\n    foreground: true`;
 	return `plan:
   title: ${quoted(title)}
   format: 1
@@ -83,7 +83,7 @@ site:
   longitude: ${coordinateText(longitude, "longitude")}
   elevation: 0 m
   timezone: ${zoneAt(latitude, longitude)}
-  skyline: [[0, 0]]                    # bearing, altitude: add the heights that hide the sky
+  skyline: [[0, 0]]                    # true bearing, altitude: add what hides the sky
 ---
 night:
   date: ${date}${moon}

@@ -1,4 +1,4 @@
-/** The stand, its landmarks and the lines of sight as GeoJSON (RFC 7946): longitude, latitude, elevation; WGS 84. */
+/** The site, its landmarks and the lines of sight as GeoJSON (RFC 7946): longitude, latitude, elevation; WGS 84. */
 
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { firstValue } from "../../plan/plan.ts";
@@ -7,7 +7,7 @@ import { jsonText } from "../json/json.ts";
 import type { Output } from "../output.ts";
 
 const words = sentences("output.geojson", {
-	help: "print stand, landmarks and lines of sight as GeoJSON (RFC 7946)",
+	help: "print the site, landmarks and lines of sight as GeoJSON (RFC 7946)",
 	unknown: "geodata needs the site's coordinates",
 });
 

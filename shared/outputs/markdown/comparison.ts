@@ -1,6 +1,7 @@
 /** What changed between two states of a plan, for a code-review site: nothing of the plans can become markup. */
 import { told } from "../../text/sentence.ts";
 import { type Comparison, type FindingChange, isSame } from "../compare/compare.ts";
+import { severityWord } from "../severity.ts";
 import { markdownText } from "./escaped.ts";
 import { words } from "./words.ts";
 
@@ -53,7 +54,7 @@ export function comparisonMarkdown(comparison: Comparison, before: string, after
 }
 
 const findingRow = ({ severity, cell, message, code }: FindingChange): readonly string[] => [
-	severity,
+	severityWord(severity),
 	dash(cell),
 	told(words.coded({ message, code })),
 ];

@@ -3,7 +3,7 @@
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { told } from "../../text/sentence.ts";
-import { methodStateText } from "../method-state.ts";
+import { methodHeading, methodStateText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
 import { type PageView, pageView } from "../page/view.ts";
 import { severityWord } from "../severity.ts";
@@ -22,11 +22,12 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 		for (const { severity, message, code, line } of view.findings)
 			out.push(`| ${line} | ${severityWord(severity)} | ${markdownText(message)} ${codeMarkdown(code)} |\n`);
 	}
-	out.push(...methodsOf(view), ...nightOf(view));
 	if (view.cautions.length > 0) {
 		const list = view.cautions.map((caution) => `- ${markdownText(caution)}\n`);
 		out.push(`\n### ${told(words.cautions())}\n\n${list.join("")}`);
 	}
+	out.push(...methodsOf(view), ...nightOf(view));
+	if (view.notes.length > 0) out.push(`\n### ${told(words.notes())}\n\n${view.notes.map(noteMarkdown).join("\n")}`);
 	for (const { kind, name, groups, minutes } of view.tables) {
 		const rows = groups.flatMap(({ of, rows: list }) =>
 			list.map(({ label, text }) => [of === "" ? label : told(words.valueOf({ of, label })), text] as const),
@@ -42,14 +43,28 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 
 function methodsOf({ methods }: PageView): readonly string[] {
 	return methods.map((method, i) => {
-		const { kind, steps } = method;
+		const { kind, steps, notCleared } = method;
+		const state = methodStateText(method, { written: markdownText });
+		if (!method.works) return `\n${state}\n`;
+		const warned = notCleared === "" ? "" : `**${markdownText(notCleared)}**\n\n`;
 		const list = steps.length === 0 ? "" : `${stepsMarkdown(steps)}\n`;
 		const tables = method.minutes.map((table) => folded(table.title, minutesTable(table))).join("");
-		const body = `${methodStateText(method, { written: markdownText })}\n\n${list}${tables}`;
-		return i === 0
-			? `\n### ${told(words.align({ kind: markdownText(kind) }))}\n\n${body}`
-			: folded(told(words.fallback({ kind })), body);
+		const body = `${warned}${state}\n\n${list}${tables}`;
+		const heading = methodHeading(i, kind);
+		return i === 0 ? `\n### ${markdownText(heading)}\n\n${body}` : folded(heading, body);
 	});
+}
+
+/** A note as a quotation, line by line: what would begin a list, a rule or a heading there is text. */
+function noteMarkdown(note: string): string {
+	const lines = note.trimEnd().split(/\r\n|[\n\r]/);
+	const quoted = lines.map((line) => {
+		const text = markdownText(line.trim())
+			.replace(/^([-=])/, "\\$1")
+			.replace(/^(\d+)([.)])/, "$1\\$2");
+		return text === "" ? ">" : `> ${text}  `;
+	});
+	return `${quoted.join("\n")}\n`;
 }
 
 const folded = (summary: string, body: string): string =>

@@ -57,13 +57,14 @@ interface Piece {
 function pieceOf(view: PageView, cell: number): Piece | undefined {
 	const kind = view.cells[cell] ?? "";
 	const leads = kind === "plan";
+	const method = view.methods.find((one) => one.cell === cell);
 	const piece: Piece = {
 		kind,
 		verdict: leads ? view.verdict.text : "",
-		// What is about the plan as a whole stands with its title.
+		// What is about the plan as a whole is said with its title.
 		findings: view.findings.filter((finding) => finding.cell === cell || (leads && finding.cell === undefined)),
-		cautions: leads ? view.cautions : [],
-		method: view.methods.find((method) => method.cell === cell),
+		cautions: leads ? view.cautions : (method?.cautions ?? []),
+		method,
 		groups: view.tables.find((table) => table.cell === cell)?.groups ?? [],
 		minutes: view.tables.find((table) => table.cell === cell)?.minutes ?? [],
 	};
@@ -90,7 +91,18 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 				</ul>
 			)}
 			{method && <p class="soft">{methodText(method, findings)}</p>}
-			{method && <Steps method={method} />}
+			{method && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
+			{cautions.length > 0 && (
+				<details open={method !== undefined}>
+					<summary>{told(words.cautions())}</summary>
+					<ul class="plain care">
+						{cautions.map((caution) => (
+							<li key={caution}>{caution}</li>
+						))}
+					</ul>
+				</details>
+			)}
+			{method?.works && <Steps method={method} />}
 			<Minutes tables={minutes} />
 			{picture}
 			{groups.length > 0 &&
@@ -102,16 +114,6 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 				) : (
 					<Values groups={groups} />
 				))}
-			{cautions.length > 0 && (
-				<details>
-					<summary>{told(words.cautions())}</summary>
-					<ul class="plain care">
-						{cautions.map((caution) => (
-							<li key={caution}>{caution}</li>
-						))}
-					</ul>
-				</details>
-			)}
 		</div>
 	);
 }
@@ -157,17 +159,15 @@ function markdownOf({ verdict, findings, cautions, method, groups, minutes }: Pi
 				)
 				.join("\n"),
 		);
-	if (method)
-		out.push(
-			markdownText(methodText(method, findings)),
-			...(method.steps.length > 0 ? [stepsMarkdown(method.steps)] : []),
-		);
+	if (method) out.push(markdownText(methodText(method, findings)));
+	if (method && method.notCleared !== "") out.push(`**${markdownText(method.notCleared)}**`);
+	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
+	if (method?.works && method.steps.length > 0) out.push(stepsMarkdown(method.steps));
 	for (const { of, rows } of groups)
 		out.push(
 			`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`,
 		);
 	out.push(...minutes.map(minutesMarkdown));
-	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
 	return `${out.join("\n\n")}\n`;
 }
 
@@ -175,14 +175,15 @@ function textOf({ verdict, findings, cautions, method, groups, minutes }: Piece)
 	const lines: string[] = verdict === "" ? [] : [verdict];
 	for (const { severity, message, code } of findings)
 		lines.push(told(words.finding({ word: severityWord(severity), message, code })));
-	if (method)
-		lines.push(methodText(method, findings), ...numberedSteps(method.steps, { number: (text) => `  ${text}` }));
+	if (method) lines.push(methodText(method, findings));
+	if (method && method.notCleared !== "") lines.push(method.notCleared);
+	lines.push(...cautions);
+	if (method?.works) lines.push(...numberedSteps(method.steps, { number: (text) => `  ${text}` }));
 	for (const { of, rows } of groups) {
 		if (of !== "") lines.push(of);
 		for (const { label, text } of rows) lines.push(`${of === "" ? "" : "  "}${told(words.value({ label, text }))}`);
 	}
 	for (const { title, head, rows } of minutes)
 		lines.push(title, ...columnLines([head, ...rows.map((row) => row.columns)]));
-	lines.push(...cautions);
 	return `${lines.join("\n")}\n`;
 }

@@ -2,8 +2,8 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.notebook", {
-	values: "Figures",
-	cautions: "Take care",
+	values: "Values",
+	cautions: "Safety",
 	finding: "{word}: {message} [{code}]",
 	findingWord: "{word}:",
 	value: "{label}: {text}",

@@ -24,7 +24,7 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 	const [cx, cy] = [230, 190];
 	const axis = at(cx, cy, view.tilt, 175);
 	const tiltLabel = at(cx, cy, view.tilt / 2, 96);
-	// The pointer, seen from the side, stands `offset` further round from the axis.
+	// The pointer, seen from the side, is `offset` further round from the axis.
 	const angle = view.pointer ? view.tilt + view.pointer.offset : 0;
 	const beam = at(cx, cy, angle, 175);
 	const offsetLabel = at(cx, cy, view.tilt + (view.pointer?.offset ?? 0) / 2, 62);
@@ -169,8 +169,8 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 				aria-label={told(
 					words.errorEllipse({
 						radius: errorDegrees(view.radius95),
-						major: errorDegrees(view.major, 2),
-						minor: errorDegrees(view.minor, 2),
+						major: errorDegrees(view.major),
+						minor: errorDegrees(view.minor),
 					}),
 				)}
 			>

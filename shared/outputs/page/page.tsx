@@ -2,9 +2,9 @@
 import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { methodState } from "../method-state.ts";
+import { methodHeading, methodStateText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
-import { severityWord } from "../severity.ts";
+import { everyCountText, severityWord } from "../severity.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
 import { Panorama } from "./panorama.tsx";
 import { Moments, Timeline } from "./timeline.tsx";
@@ -36,14 +36,6 @@ function Page({ view }: { readonly view: PageView }) {
 					</p>
 				</div>
 			</header>
-			{view.methods[0] && <MethodPart method={view.methods[0]} first />}
-			{view.timeline && (
-				<section aria-labelledby="night-heading">
-					<h2 id="night-heading">{told(words.night())}</h2>
-					<Timeline view={view.timeline} />
-					<Moments view={view.timeline} />
-				</section>
-			)}
 			{view.cautions.length > 0 && (
 				<section aria-labelledby="care-heading">
 					<h2 id="care-heading">{told(words.cautions())}</h2>
@@ -52,6 +44,14 @@ function Page({ view }: { readonly view: PageView }) {
 							<li key={caution}>{caution}</li>
 						))}
 					</ul>
+				</section>
+			)}
+			{view.methods[0] && <MethodPart method={view.methods[0]} place={0} />}
+			{view.timeline && (
+				<section aria-labelledby="night-heading">
+					<h2 id="night-heading">{told(words.night())}</h2>
+					<Timeline view={view.timeline} />
+					<Moments view={view.timeline} />
 				</section>
 			)}
 			{view.panorama && (
@@ -87,8 +87,8 @@ function Page({ view }: { readonly view: PageView }) {
 					</div>
 				</section>
 			)}
-			{view.methods.slice(1).map((method) => (
-				<MethodPart key={method.line} method={method} first={false} />
+			{view.methods.slice(1).map((method, i) => (
+				<MethodPart key={method.line} method={method} place={i + 1} />
 			))}
 			{view.methods.length > 1 && <Compared methods={view.methods} />}
 			<Findings findings={view.findings} />
@@ -139,16 +139,18 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 	</>
 );
 
-function MethodPart({ method, first }: { readonly method: MethodView; readonly first: boolean }) {
-	const { lead, rest } = methodState(method);
+function MethodPart({ method, place }: { readonly method: MethodView; readonly place: number }) {
+	if (!method.works)
+		return (
+			<section data-line={method.line}>
+				<p class="error-word">{methodStateText(method)}</p>
+			</section>
+		);
 	return (
 		<section data-line={method.line}>
-			<h2>{told(words[first ? "align" : "fallback"]({ kind: method.kind }))}</h2>
-			<p class="soft">
-				{lead !== "" && <span class="error-word">{lead}</span>}
-				{lead !== "" && " "}
-				{rest}
-			</p>
+			<h2>{methodHeading(place, method.kind)}</h2>
+			<p class="soft">{methodStateText(method)}</p>
+			{method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
 			<Steps method={method} />
 			<Minutes tables={method.minutes} />
 		</section>
@@ -240,7 +242,7 @@ function Findings({ findings }: { readonly findings: readonly FindingView[] }) {
 	return (
 		<section aria-labelledby="findings-heading">
 			<h2 id="findings-heading">{told(words.findings())}</h2>
-			{findings.length === 0 && <p>{told(words.nothing())}</p>}
+			{findings.length === 0 && <p>{everyCountText({ error: 0, warning: 0, info: 0 })}</p>}
 			<ul class="plain">
 				{findings.map(({ severity, message, code, line }) => (
 					<li key={`${line} ${code} ${message}`}>

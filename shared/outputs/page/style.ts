@@ -59,6 +59,7 @@ table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nu
 details { margin: 8px 0; } summary { cursor: pointer; min-height: 32px; padding: 4px 0; font-weight: 650; }
 .note { white-space: pre-wrap; background: var(--panel); padding: 10px 14px; border-radius: 6px; }
 .care li { padding: 8px 0; }
+.not-cleared { border: 2px solid var(--error); border-radius: 6px; padding: 8px 12px; font-weight: 650; }
 `;
 
 /**

@@ -1,4 +1,5 @@
 /** The trail picture: the worst star of the frame as it falls on pixels, beside what the plan allows. */
+import { chanceText } from "../../notation/chance.ts";
 import { told } from "../../text/sentence.ts";
 import type { TrailView } from "./view.ts";
 import { words } from "./words.ts";
@@ -11,7 +12,7 @@ export function Trail({ view }: { readonly view: TrailView }) {
 	const middle = (size + 0.5) * cell;
 	// Lines between pixels only while there is room between them.
 	const cells = 2 * size + 1 <= 41 ? Array.from({ length: 2 * size + 2 }, (_, i) => i * cell) : [];
-	const chance = Math.round(view.chance * 100);
+	const chance = chanceText(view.chance);
 	const said = words.trail({
 		exposure: view.exposure,
 		median: view.median.toFixed(1),
@@ -51,13 +52,13 @@ export function Trail({ view }: { readonly view: TrailView }) {
 					{told(words.trailOf(view))}
 				</text>
 				<text x={210} y={66}>
-					{told(words.median({ trail: view.median.toFixed(2) }))}
+					{told(words.median({ trail: view.median.toFixed(1) }))}
 				</text>
 				<text x={210} y={88}>
-					{told(words.most({ trail: view.most.toFixed(2) }))}
+					{told(words.most({ trail: view.most.toFixed(1) }))}
 				</text>
 				<text x={210} y={110}>
-					{told(words.perfect({ trail: view.perfect.toFixed(2) }))}
+					{told(words.perfect({ trail: view.perfect.toFixed(1) }))}
 				</text>
 				<text x={210} y={132}>
 					{told(words.allowed({ trail: view.limit }))}

@@ -32,8 +32,9 @@ import { fixedVector } from "../../sky/stars.ts";
 import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
-import { cautionsFor } from "../cautions.ts";
+import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
 import { type Group, groupsOf } from "../groups.ts";
+import { worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Step, toldSteps } from "../steps.ts";
@@ -43,7 +44,7 @@ import { words } from "./words.ts";
 export interface PageView {
 	readonly title: string;
 	readonly summary: string;
-	/** `5 June 2027`'s date as the plan writes it, the zone, the stand. */
+	/** The site, the date as the plan writes it, the zone. */
 	readonly where: string;
 	readonly verdict: { readonly text: string; readonly worst: Severity | undefined };
 	readonly findings: readonly FindingView[];
@@ -52,6 +53,7 @@ export interface PageView {
 	readonly panorama: PanoramaView | undefined;
 	readonly alignment: AlignmentView | undefined;
 	readonly timeline: TimelineView | undefined;
+	/** Those that work first. */
 	readonly methods: readonly MethodView[];
 	readonly trail: TrailView | undefined;
 	readonly tables: readonly TableView[];
@@ -172,11 +174,17 @@ export interface MethodView {
 	readonly kind: string;
 	readonly works: boolean;
 	readonly windows: string;
+	/** The axis error that it keeps within 19 times in 20: as text, and degrees. */
 	readonly error: string;
+	readonly radius95: number;
 	readonly needs: string;
 	readonly why: string;
 	/** The time planned where the method works only at others; else empty. */
 	readonly notAt: string;
+	/** What can hurt, told before its steps. */
+	readonly cautions: readonly string[];
+	/** That it may not be used yet; empty once it may. */
+	readonly notCleared: string;
 	readonly steps: readonly Step[];
 	/** Its numbers by the minute. */
 	readonly minutes: readonly MinutesView[];
@@ -213,7 +221,7 @@ export interface TableView {
 const MINUTE_MS = 60_000;
 
 export function pageView(evaluation: Evaluation, findings: readonly Finding[]): PageView {
-	const { plan, night, site, methods } = evaluation;
+	const { plan, night, site, methods, aligned } = evaluation;
 	const lines = new Lines(plan.text);
 	const lineOf = (offset: number): number => lines.at(offset).line + 1;
 	const header = firstValue(plan, "plan");
@@ -233,35 +241,40 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		})),
 		cells: plan.cells.map(({ read }) => read.kind ?? ""),
 		panorama: panoramaView(evaluation, lineOf),
-		alignment: methods[0]?.value && alignmentView(evaluation, methods[0].value),
+		alignment: aligned && alignmentView(evaluation, aligned),
 		timeline: timelineView(evaluation),
-		methods: methods.flatMap(({ cell, value }) =>
-			value
-				? [
-						{
-							kind: value.method.kind,
-							works: value.works,
-							windows:
-								value.setUp.windows.length === 0
-									? told(words.neverTonight())
-									: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
-							notAt:
-								value.otherwise.length > 0 && value.setUp.at !== undefined && night
-									? exactClock(night.zone, value.setUp.at)
-									: "",
-							error: errorDegrees(value.budget.radius95),
-							needs: told(value.needs),
-							why:
-								findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
-									?.message ?? "",
-							steps: toldSteps(value),
-							minutes: minutesOf(evaluation, cell),
-							alignment: alignmentView(evaluation, value),
-							line: lineOfCell(cell),
-							cell: cell.index,
-						},
-					]
-				: [],
+		methods: worksFirst(
+			methods.flatMap(({ cell, value }) =>
+				value
+					? [
+							{
+								kind: value.method.kind,
+								works: value.works,
+								windows:
+									value.setUp.windows.length === 0
+										? told(words.neverTonight())
+										: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
+								notAt:
+									value.otherwise.length > 0 && value.setUp.at !== undefined && night
+										? exactClock(night.zone, value.setUp.at)
+										: "",
+								error: errorDegrees(value.budget.radius95),
+								radius95: value.budget.radius95,
+								cautions: cautionsOf(value),
+								notCleared: notClearedText(value),
+								needs: told(value.needs),
+								why:
+									findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
+										?.message ?? "",
+								steps: toldSteps(value),
+								minutes: minutesOf(evaluation, cell),
+								alignment: alignmentView(evaluation, value),
+								line: lineOfCell(cell),
+								cell: cell.index,
+							},
+						]
+					: [],
+			),
 		),
 		trail: trailView(evaluation),
 		tables: plan.cells.flatMap((cell) => {
@@ -315,7 +328,7 @@ function panoramaView(
 		at,
 		pressure: spot.air.pressure,
 		temperature: spot.air.temperature,
-		// Facing the equator: the Milky Way's core and the aim point stand in the middle.
+		// Facing the equator: the Milky Way's core and the aim point are in the middle.
 		centre: spot.latitude >= 0 ? 180 : 0,
 		scale,
 		width: WIDTH,
@@ -325,7 +338,7 @@ function panoramaView(
 		const { rightAscension, declination } = equatorialPlace(body, spot, at);
 		return [rightAscension, declination];
 	};
-	const [aligned] = methods;
+	const aligned = methods.find(({ value }) => value?.works) ?? methods[0];
 	const setUp = aligned?.value?.setUp;
 	const places: PanoramaView["places"][number][] = [];
 	const core = findBody("galactic-centre");
@@ -402,7 +415,7 @@ function panoramaView(
 				aim: aim ? words.seenAim(spoken(aim)) : "",
 				targets: shown
 					.map(({ name, directionAt }) => told(words.seenTarget({ name, ...spoken(directionAt(at)) })))
-					.join("; "),
+					.join(""),
 			}),
 		),
 	};
@@ -435,7 +448,7 @@ function frameEdges(
 	const up = toVector({ azimuth: aim.azimuth, altitude: aim.altitude + 90 });
 	const right = cross(forward, up);
 	const [width, height] =
-		entry.orientation === "vertical" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
+		entry.orientation === "portrait" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 	const edge: (readonly [number, number])[] = [];
 	for (let i = 0; i < 8; i++) edge.push([-1 + i / 4, 1]);
 	for (let i = 0; i < 8; i++) edge.push([1, 1 - i / 4]);
@@ -503,7 +516,7 @@ function ellipseView(
 	};
 }
 
-function timelineView({ night, site, methods, targets }: Evaluation): TimelineView | undefined {
+function timelineView({ night, site, methods, aligned, targets }: Evaluation): TimelineView | undefined {
 	if (!night || !site) return undefined;
 	const { onSite, sky, zone } = night;
 	const from = onSite.from - 30 * MINUTE_MS;
@@ -542,7 +555,7 @@ function timelineView({ night, site, methods, targets }: Evaluation): TimelineVi
 	moment(onSite.from, told(words.arrive()));
 	moment(sky.sun.sunset, told(words.sunset()));
 	moment(sky.sun["astronomical-dusk"], told(words.dark()));
-	moment(methods[0]?.value?.setUp.at, methods[0]?.value?.method.kind ?? "");
+	moment(aligned?.setUp.at, aligned?.method.kind ?? "");
 	for (const target of targets?.value ?? []) if (target) moment(target.series.from, target.name);
 	moment(sky.moonrise[0], told(words.moonrise()));
 	moment(sky.moonset[0], told(words.moonset()));

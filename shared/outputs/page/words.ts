@@ -2,7 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.page", {
-	help: "write a page: one file that opens from disk and asks for nothing",
+	help: "write a page: one file that opens from disk and needs no network",
 
 	// Head and verdict.
 	untitled: "A plan without a title",
@@ -10,29 +10,26 @@ export const words = sentences("output.page", {
 
 	// Sections.
 	night: "The night",
-	cautions: "Take care",
-	panorama: "As one stands there",
+	cautions: "Safety",
+	panorama: "View from the spot",
 	clock: "Clock",
 	axis: "The axis",
-	align: "Align: {kind}",
-	fallback: "Else: {kind}",
 	findings: "Findings",
-	nothing: "Nothing to mend.",
 	finding: "{word}:",
 	line: "line {line}",
 	goTo: "Go to line {line}",
 	notes: "Notes",
-	values: "All figures",
+	values: "All values",
 	table: "{kind}: {name}",
 	budget: "error budget",
 
 	// Methods compared.
-	methods: "Ways compared",
-	method: "way",
-	error: "axis error, 95 %",
+	methods: "Methods compared",
+	method: "method",
+	error: "axis within (95 %)",
 	works: "works",
 	needs: "needs",
-	fails: "not as planned",
+	fails: "not tonight",
 	neverTonight: "never tonight",
 
 	// The evening.
@@ -60,18 +57,17 @@ export const words = sentences("output.page", {
 	south: "south",
 	hidden: "hidden",
 	inView: "in view",
-	seen: `Panorama facing {facing} at {clock}: the pole stands {altitude} high due {due}, {hidden}{aim};
-		{targets}.`,
-	seenAim: "; the aim point {altitude} high at {bearing}",
-	seenTarget: "{name} {altitude} high at {bearing}",
+	seen: `The view facing {facing} at {clock}. The pole: altitude {altitude}, due {due}, {hidden}.{aim}{targets}`,
+	seenAim: " The aim point: altitude {altitude}, bearing {bearing}.",
+	seenTarget: " {name}: altitude {altitude}, bearing {bearing}.",
 	aim: "aim point {altitude}",
 	pole: "pole {altitude}",
 	poleHidden: "pole {altitude}, hidden",
-	magnetic: "{bearing} M",
+	magnetic: "{bearing} °M",
 
 	// The axis from the side and from above.
 	tilted: "The axis is tilted {tilt} toward true {side}{pointer}.",
-	tiltedPointer: "; the {pointer}, {offset} from it, points {altitude} high over the other horizon",
+	tiltedPointer: "; the {pointer}, {offset} from it, points at an altitude of {altitude} above the opposite horizon",
 	axisToPole: "axis to the pole",
 	axisToHiddenPole: "axis to the pole (hidden)",
 	tilt: "tilt {angle}",
@@ -79,31 +75,32 @@ export const words = sentences("output.page", {
 	fromSide: "The axis from the side.",
 	laser: "laser",
 	sight: "sight",
-	fromSideWithPointer: "The axis from the side, the {pointer} at {offset} to it.",
-	fromAbove: "From above: {mark} at {bearing}, the pole's bearing {pole}; turn the pan {turn}.",
+	fromSideWithPointer: "The axis from the side, with the {pointer} at {offset} to it.",
+	fromAbove: "Seen from above: {mark} at {bearing}, the pole at {pole}; turn the pan {turn}.",
 	markAt: "{mark}: {bearing}",
 	poleAt: "pole: {bearing}",
-	turn: "The turn of the pan from above.",
+	turn: "The turn of the pan, seen from above.",
 
 	// The axis error.
-	errorEllipse: `Axis error: 95 % within {radius} of the pole; one standard deviation {major} by {minor}.`,
+	errorEllipse: `Axis error: within {radius} of the pole 19 times in 20; one standard deviation {major} by {minor}.`,
 	tooHigh: "up: too high",
-	clockwise: "right: clockwise of the pole",
+	clockwise: "right: right of the pole",
 	within: "95 % within {radius}",
 	field: "the frame is {angle} wide",
 	share: "{source} {angle}",
-	errorCaption: `How far the axis may be off the pole: the 1-sigma ellipse, the 95 % circle, and what each source
-		adds (bars: its part of the variance).`,
+	errorCaption: `How far the axis may be from the pole, as you face it: the ellipse of one standard deviation, the
+		circle that holds it 19 times in 20, and what each source adds (bars: its part of the variance). Wind, focus and
+		sag are not in this.`,
 
 	// The trail.
-	trail: `Over {exposure} the worst star of the frame trails by {median} px (median), {most} px at most on 95 frames
-		of 100; the plan allows {limit} px: a frame is sharp with a chance of {chance} %.`,
+	trail: `Over {exposure} the worst star of the frame trails by {median} px (median), and by less than {most} px on 19
+		frames in 20. The plan allows {limit} px. Chance of a sharp frame: {chance}.`,
 	trailOf: "{target}, {exposure}",
 	median: "median {trail} px",
-	most: "95 of 100 within {trail} px",
-	perfect: "perfect axis {trail} px",
+	most: "19 in 20 within {trail} px",
+	perfect: "with a perfect axis {trail} px",
 	allowed: "allowed {trail} px",
-	sharp: "sharp: {chance} %",
-	trailCaption: `The worst star of the frame on the pixels at a typical axis error; the circle is the trail
-		allowed.`,
+	sharp: "chance of a sharp frame: {chance}",
+	trailCaption: `The worst star of the frame on the pixels, at an axis error of one standard deviation; the circle is
+		the trail allowed.`,
 });

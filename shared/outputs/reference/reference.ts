@@ -43,22 +43,22 @@ function fieldTable(shape: Notation): string {
 			: "";
 		return `| \`${key}\` | ${cell(told(field.shape.describe()))} | ${cell(field.doc)}${keys} | ${field.required ? "required" : cell(field.otherwise ?? "")} | \`${cell(field.example)}\` |`;
 	});
-	return `\n| key | what | meaning | without it | example |\n|---|---|---|---|---|\n${rows.join("\n")}\n`;
+	return `\n| key | kind of value | meaning | without it | example |\n|---|---|---|---|---|\n${rows.join("\n")}\n`;
 }
 
 /** The methods, one after the other, as Markdown. */
 export function methodReference(): string {
-	const parts = [`${WRITTEN}# Ways to align without the pole\n`];
+	const parts = [`${WRITTEN}# Methods of alignment\n`];
 	for (const method of ALL_METHODS) {
 		const { kind, words, keys, hazards } = method;
 		const own = Object.keys(keys).map((key) => `\`${key}\``);
-		const laser = hazards({}).includes("laser") ? " See the finding method/local-rules before a laser is used." : "";
+		const laser = hazards({}).includes("laser") ? " Before a laser is used, read the finding method/local-rules." : "";
 		parts.push(
 			`\n## ${kind}\n\n${told(words.about())}\n\nNeeds ${told(words.needs())}.${own.length > 0 ? ` Own keys: ${own.join(", ")}.` : ""}${laser}\n\n${told(REFERENCE.counts({ sources: sourcesText(method) }))}\n`,
 		);
 	}
 	parts.push(
-		"\n## Error sources\n\nEvery ± is one standard deviation; the values without a word of the plan are common practice, no source. A method with another one says so above.\n\n| source | what | common practice |\n|---|---|---|\n",
+		"\n## Error sources\n\nEvery ± is one standard deviation: two times in three the error is smaller, 19 times in 20 it is under twice as much. Where the plan does not say, common practice holds (no source), which a method of its own ± says above.\n\n| source | what it is | common practice |\n|---|---|---|\n",
 	);
 	for (const [name, doc] of Object.entries(SOURCE_DOCS)) {
 		const unit = unitOfSource(name as SourceName);

@@ -22,7 +22,7 @@ const TABLES: readonly Table[] = [
 	LOG_VALUES,
 ];
 
-/** Every value by id, in the order of the rooms; one that several methods have stands once. */
+/** Every value by id, in the order of the rooms; one that several methods have is listed once. */
 export function declaredValues(): readonly DeclaredValue[] {
 	const byId = new Map<string, DeclaredValue>();
 	for (const table of TABLES) {
@@ -47,7 +47,7 @@ export function valueReference(): string {
 # Values
 
 What \`lodebook show --json\` gives for each cell under \`figures\`: \`{ id, of, value, unit, plusMinus, text, how }\`. Ids are
-a contract and are never renamed; \`value\` is null where there is none that night. Words in italics stand for names.
+a contract and are never renamed; \`value\` is null where there is none that night. Words in italics are filled in.
 
 | id | unit | called | how it comes about |
 |---|---|---|---|

@@ -13,7 +13,7 @@ import { type PageView, pageView } from "../page/view.ts";
 
 const words = sentences("output.svg", {
 	help: "write one picture",
-	notEnough: "there is not enough in the plan for the picture {name}",
+	notEnough: "the plan does not hold enough for the picture {name}",
 });
 
 /** Pictures by name. */

@@ -3,6 +3,7 @@ import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { compare, type FindingChange, isSame } from "../compare/compare.ts";
 import type { Environment, Materials } from "../output.ts";
+import { severityWord } from "../severity.ts";
 import { rows } from "./layout.ts";
 import { words } from "./words.ts";
 
@@ -40,7 +41,7 @@ export function comparisonText({ before: old, after: now }: Materials["states"],
 }
 
 const findingPair = ({ severity, cell, message, code }: FindingChange): readonly [string, string] => [
-	`${severity}, ${cell ?? told(words.plan())}`,
+	`${severityWord(severity)}, ${cell ?? told(words.plan())}`,
 	`${message} [${code}]`,
 ];
 

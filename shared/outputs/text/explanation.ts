@@ -3,12 +3,13 @@ import type { Rule } from "../../findings/finding.ts";
 import { told } from "../../text/sentence.ts";
 import type { Environment } from "../output.ts";
 import { exampleCells } from "../reference/explanation.ts";
+import { severityWord } from "../severity.ts";
 import { rows, wrapped } from "./layout.ts";
 import { words } from "./words.ts";
 
 export const explanationText = (rule: Rule, paint: Environment["paint"]): string =>
 	[
-		`${paint(told(rule.words.title()), "bold")}  ${paint(`${rule.code}, ${rule.severity}`, "dim")}\n\n`,
+		`${paint(told(rule.words.title()), "bold")}  ${paint(`${rule.code}, ${severityWord(rule.severity)}`, "dim")}\n\n`,
 		`${wrapped(told(rule.words.about()))}\n\n`,
 		`${paint(told(words.example()), "dim")}\n\n${indented(exampleCells(rule.wrong))}\n`,
 	].join("");
@@ -18,6 +19,6 @@ const indented = (text: string): string => text.replace(/^(?=.)/gm, "    ");
 /** Every rule in a line. */
 export const rulesText = (rules: readonly Rule[]): string =>
 	rows(
-		rules.map(({ code, severity, words: own }) => [code, `${severity}: ${told(own.title())}`]),
+		rules.map(({ code, severity, words: own }) => [code, `${severityWord(severity)}: ${told(own.title())}`]),
 		"",
 	);

@@ -5,7 +5,7 @@ import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
 import type { CheckedFile, Environment } from "../output.ts";
-import { SEVERITIES } from "../severity.ts";
+import { SEVERITIES, severityWord } from "../severity.ts";
 import { excerpt } from "./layout.ts";
 import { words } from "./words.ts";
 
@@ -28,7 +28,7 @@ function findingText(
 	paint: Environment["paint"],
 ): string {
 	const place = paint(`${shown(path)}:${line}:${column}`, "bold");
-	const head = `${place}  ${paint(severity, SEVERITIES[severity].paint)}  ${message}  ${paint(`[${code}]`, "dim")}`;
+	const head = `${place}  ${paint(severityWord(severity), SEVERITIES[severity].paint)}  ${message}  ${paint(`[${code}]`, "dim")}`;
 	return head + fixes.map((title) => `\n    ${paint(told(words.fix()), "dim")}: ${title}`).join("");
 }
 
@@ -45,6 +45,7 @@ function summary(files: readonly CheckedFile[]): string {
 					warnings: warning,
 					warningsS: plural(warning),
 					infos: info,
+					infosS: plural(info),
 					info: SEVERITIES.info.word,
 				});
 	return told(words.checked({ plans: words.plans({ count: files.length, s: plural(files.length) }), found }));

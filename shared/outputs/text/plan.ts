@@ -2,13 +2,14 @@
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { errorDegrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
-import { cellName, firstValue } from "../../plan/plan.ts";
+import { cellName, cellsOf, firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { cautionsFor } from "../cautions.ts";
+import { cautionsFor, notClearedText } from "../cautions.ts";
 import { groupsOf } from "../groups.ts";
 import { minutesOf } from "../minutes.ts";
 import type { CheckedPlan, Environment } from "../output.ts";
+import { severityWord } from "../severity.ts";
 import { numberedSteps, toldSteps } from "../steps.ts";
 import { columnLines, rows } from "./layout.ts";
 import { words } from "./words.ts";
@@ -18,6 +19,9 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 	const title = firstValue(plan, "plan")?.title ?? path;
 	const out: string[] = [`${paint(shown(title), "bold")}\n`];
 	if (night) out.push(`${dateText(night.date)}, ${night.zone}\n`);
+	const cautions = cautionsFor(evaluation);
+	if (cautions.length > 0)
+		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
 	for (const cell of plan.cells) {
 		const values = evaluation.valuesOf(cell);
 		if (values.length === 0) continue;
@@ -32,7 +36,9 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 			);
 		}
 		const method = methods.find((one) => one.cell === cell)?.value;
-		const steps = method ? toldSteps(method) : [];
+		const steps = method?.works ? toldSteps(method) : [];
+		const notCleared = method ? notClearedText(method) : "";
+		if (notCleared !== "") out.push(`  ${paint(notCleared, "red")}\n`);
 		if (steps.length > 0) {
 			const style = { say: shown, number: (text: string) => `  ${paint(shown(text), "bold")}`, width: 3 };
 			out.push(`  ${paint(told(words.steps()), "dim")}\n`);
@@ -45,15 +51,23 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 		}
 	}
 	if (methods.length > 1) out.push(`\n${paint(told(words.methods()), "bold")}\n${rows(methodRows(evaluation))}`);
-	const cautions = cautionsFor(evaluation);
-	if (cautions.length > 0)
-		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
+	const notes = cellsOf(plan, "note").flatMap(({ read }) => read.content ?? []);
+	if (notes.length > 0) out.push(`\n${paint(told(words.notes()), "bold")}\n`, ...notes.map(noteText));
 	if (findings.length > 0) {
 		out.push(`\n${paint(told(words.findings()), "bold")}\n`);
-		for (const { severity, message, code } of findings) out.push(`  ${severity}: ${shown(message)} [${code}]\n`);
+		for (const { severity, message, code } of findings)
+			out.push(`  ${severityWord(severity)}: ${shown(message)} [${code}]\n`);
 	}
 	return out.join("");
 }
+
+const noteText = (note: string): string =>
+	note
+		.trimEnd()
+		.split(/\r\n|[\n\r]/)
+		.map((line) => `  ${shown(line.replace(/\t/g, "    "))}`.trimEnd())
+		.map((line) => `${line}\n`)
+		.join("");
 
 const methodRows = ({ methods }: Evaluation): readonly (readonly [string, string])[] =>
 	methods.flatMap(({ value }, i) => {

@@ -1,0 +1,47 @@
+/** Steps by time, with what lies between and against each other. */
+import type { Clash, EveningStep } from "./tasks.ts";
+
+/** A gap shorter than this is no wait, milliseconds. */
+const SHORTEST_WAIT = 60_000;
+
+/** Dark frames lie beside what hands do. */
+const isBeside = ({ kind }: EveningStep): boolean => kind === "darks";
+
+/** By their beginning, waits put between, and each told how late it may begin. */
+export function inOrder(steps: readonly EveningStep[]): readonly EveningStep[] {
+	const sorted = [...steps].sort((a, b) => a.from - b.from || a.until - b.until);
+	const filled: EveningStep[] = [];
+	let done: number | undefined;
+	for (const step of sorted) {
+		if (done !== undefined && step.from - done >= SHORTEST_WAIT)
+			filled.push({ kind: "wait", from: done, until: step.from, fixed: false });
+		filled.push(step);
+		done = Math.max(done ?? step.until, step.until);
+	}
+	let due: number | undefined;
+	return filled
+		.reverse()
+		.map((step): EveningStep => {
+			if (isBeside(step) || step.kind === "wait") return step;
+			if (step.fixed) {
+				due = step.from;
+				return step;
+			}
+			if (due === undefined) return step;
+			due -= step.until - step.from;
+			return { ...step, latest: due };
+		})
+		.reverse();
+}
+
+/** Neighbouring steps that one pair of hands cannot do. */
+export function clashesOf(steps: readonly EveningStep[]): readonly Clash[] {
+	const clashes: Clash[] = [];
+	let before: EveningStep | undefined;
+	for (const step of steps) {
+		if (isBeside(step) || step.kind === "wait") continue;
+		if (before && step.from < before.until) clashes.push({ before, after: step, short: before.until - step.from });
+		if (!before || step.until > before.until) before = step;
+	}
+	return clashes;
+}

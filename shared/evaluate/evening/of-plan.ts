@@ -1,0 +1,133 @@
+/** What of a plan an evening is made of. */
+import type { EvaluatedMethod } from "../../cells/method/method.ts";
+import type { EvaluatedNight } from "../../cells/night/night.ts";
+import type { Foreground } from "../../cells/targets/keys.ts";
+import type { PlacedTarget } from "../../cells/targets/target.ts";
+import type { TrackerContent } from "../../cells/tracker/keys.ts";
+import { toVector } from "../../sky/horizontal.ts";
+import { both, type Interval } from "../../sky/intervals.ts";
+import { scheduled } from "./schedule.ts";
+import type { AlignTask, Evening, GroundTask, SkyTask } from "./tasks.ts";
+import { minuteUp } from "./timeline.ts";
+import * as usual from "./usual-times.ts";
+
+const SECOND_MS = 1000;
+const MINUTE_MS = 60_000;
+
+/** The evening of a plan; undefined where there is nothing to do. What cannot be read is passed over. */
+export function eveningOf(
+	night: EvaluatedNight,
+	tracker: TrackerContent | undefined,
+	methods: readonly (EvaluatedMethod | undefined)[],
+	targets: readonly (PlacedTarget | undefined)[],
+): Evening | undefined {
+	const { arrive, leave, prepare = {} } = night.content;
+	const minutes = (typed: number | undefined, otherwise: number): number =>
+		typed === undefined ? otherwise * MINUTE_MS : typed * SECOND_MS;
+	const walkIn = minutes(prepare["walk-in"], 0);
+	const turnLimit = tracker?.["turn-limit"];
+	const known = targets.flatMap((target, index) => (target && target.seconds > 0 ? [{ target, index }] : []));
+	// What only corrects another method's axis is the way to align where there is no other.
+	const alone = !methods.some((one) => one?.works && !one.method.corrects);
+	const evening = scheduled({
+		onSite: night.onSite,
+		arrives: arrive !== undefined && night.onSite.from === night.instant(arrive),
+		leaves: leave !== undefined && night.onSite.until === night.instant(leave),
+		walkIn,
+		setUp: minutes(prepare["set-up"], usual.SET_UP),
+		focus: minutes(prepare.focus, usual.FOCUS),
+		packUp: minutes(prepare["pack-up"], usual.PACK_UP),
+		walkOut: minutes(prepare["walk-out"], (usual.WALK_OUT * walkIn) / MINUTE_MS),
+		lensChange: usual.LENS_CHANGE * MINUTE_MS,
+		turnBack: usual.TURN_BACK * MINUTE_MS,
+		turnLimit: turnLimit === undefined ? undefined : turnLimit * SECOND_MS,
+		aligns: methods.map((one) => alignTask(one, alone)),
+		targets: known.map(({ target }) => skyTask(target, night)),
+	});
+	if (evening.steps.length === 0) return undefined;
+	// Places among the targets that can be taken are told as places in the list.
+	const listed = <T extends { readonly kind: string; readonly of?: number }>(one: T): T =>
+		one.of === undefined || one.kind === "align" ? one : { ...one, of: known[one.of]?.index };
+	return {
+		...evening,
+		steps: evening.steps.map(listed),
+		clashes: evening.clashes.map(({ before, after, short }) => ({
+			before: listed(before),
+			after: listed(after),
+			short,
+		})),
+		leftOut: evening.leftOut.map((one) => ({ ...one, of: known[one.of]?.index ?? one.of })),
+	};
+}
+
+function alignTask(one: EvaluatedMethod | undefined, alone: boolean): AlignTask {
+	if (!one) return { at: undefined, fixed: false, windows: [], length: 0, works: false };
+	const { setUp, takes, works, content, method } = one;
+	return {
+		at: setUp.at,
+		fixed: content.at !== undefined,
+		windows: setUp.windows,
+		length: takes * SECOND_MS,
+		works: works && (alone || !method.corrects),
+	};
+}
+
+function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
+	const { entry, tracked, timed, series, usable, lens, directionAt } = target;
+	const { exposure = 0, frames = 1, gap = 0, foreground, darks = 0 } = entry;
+	const long = (lens?.camera.focalLength ?? 0) > usual.LONG_LENS;
+	return {
+		tracked,
+		at: timed ? series.from : undefined,
+		frame: (exposure + gap) * SECOND_MS,
+		gap: gap * SECOND_MS,
+		frames,
+		windows: usable,
+		lens: lens?.name ?? "",
+		aim: JSON.stringify(entry.aim),
+		reAim: (long ? usual.RE_AIM_LONG : usual.RE_AIM) * MINUTE_MS,
+		test: minuteUp(exposure * SECOND_MS + usual.TEST_FRAME * MINUTE_MS),
+		toward: toVector(directionAt(series.from)),
+		foreground: foreground
+			? groundTask(foreground === true ? {} : (foreground as Foreground), exposure, night)
+			: undefined,
+		darks: darks === 0 ? 0 : darks * exposure * SECOND_MS + usual.DARKS * MINUTE_MS,
+		moved: entry.tripod === "moved",
+	};
+}
+
+function groundTask(
+	{ exposure, frames = 1, light, at }: Foreground,
+	skyExposure: number,
+	night: EvaluatedNight,
+): GroundTask {
+	return {
+		length: frames * (exposure ?? skyExposure) * SECOND_MS + usual.FOREGROUND * MINUTE_MS,
+		frames,
+		at: at === undefined ? undefined : night.instant(at),
+		windows: lightOf(light, night),
+	};
+}
+
+/** When the light for the ground is there. */
+function lightOf(light: Foreground["light"], { sky, onSite }: EvaluatedNight): readonly Interval[] {
+	const { sun } = sky;
+	const between = (from: number | undefined, until: number | undefined): readonly Interval[] =>
+		from === undefined || until === undefined || from >= until ? [] : [{ from, until }];
+	switch (light) {
+		case "dusk":
+			return [
+				...between(sun.sunset, sun["nautical-dusk"] ?? sun.sunrise),
+				...(sun["nautical-dusk"] === undefined ? [] : between(sun["nautical-dawn"], sun.sunrise)),
+			];
+		case "dark":
+			return sky.sunDark;
+		case "moon":
+			return both(sky.moonUp, between(sun["civil-dusk"], sun["civil-dawn"]));
+		case "lamp":
+			return between(sun["civil-dusk"], sun["civil-dawn"]);
+		case undefined:
+			// Where the Sun does not set the ground has its light at any time.
+			return sun.sunset === undefined ? [onSite] : between(sun.sunset, sun.sunrise ?? onSite.until);
+	}
+}

@@ -1,0 +1,90 @@
+/** In which order targets without times of their own are taken. */
+import type { EpochMs } from "../../earth/zone.ts";
+import type { Interval } from "../../sky/intervals.ts";
+import type { Timeline } from "./timeline.ts";
+
+/** A target that needs a place: lengths in milliseconds. */
+export interface ToPlace {
+	readonly length: number;
+	readonly lead: number;
+	readonly windows: readonly Interval[];
+	readonly notBefore: EpochMs;
+	/** How much it is worth to have it: its frames. */
+	readonly worth: number;
+}
+
+export interface Placing {
+	readonly timeline: Timeline;
+	readonly of: (index: number) => ToPlace;
+}
+
+interface Placed {
+	/** When each that fits begins. */
+	readonly starts: ReadonlyMap<number, EpochMs>;
+	readonly worth: number;
+}
+
+/** Of more targets than this only the plan's order and that of their leaving the view are tried. */
+export const MOST_TRIED = 7;
+
+/** In the plan's order if all fit so; else in that of leaving the view; else in whatever order most frames fit. */
+export function placedInAnyOrder(indices: readonly number[], placing: Placing): Placed {
+	const inPlan = placedInOrder(indices, placing);
+	if (inPlan.starts.size === indices.length) return inPlan;
+	const leaving = (index: number): EpochMs => placing.of(index).windows.at(-1)?.until ?? Number.POSITIVE_INFINITY;
+	const byLeaving = placedInOrder(
+		[...indices].sort((a, b) => leaving(a) - leaving(b)),
+		placing,
+	);
+	if (byLeaving.starts.size === indices.length) return byLeaving;
+	const best = byLeaving.worth > inPlan.worth ? byLeaving : inPlan;
+	if (indices.length > MOST_TRIED) return best;
+	const tried = mostOf(indices, placing);
+	return tried.worth > best.worth ? tried : best;
+}
+
+/** Each as early as there is room after the one before it; what does not fit is passed over. */
+export function placedInOrder(indices: readonly number[], placing: Placing): Placed {
+	const timeline = placing.timeline.copy();
+	const starts = new Map<number, EpochMs>();
+	let [worth, after] = [0, Number.NEGATIVE_INFINITY];
+	for (const index of indices) {
+		const one = placing.of(index);
+		const from = timeline.first(one.length, one.windows, Math.max(one.notBefore, after), one.lead);
+		if (from === undefined) continue;
+		starts.set(index, from);
+		after = from + one.length;
+		worth += one.worth;
+	}
+	return { starts, worth };
+}
+
+/**
+ * Exactly the most: by sets of targets, the order in which a set is done first. A set that is done earlier leaves at least
+ * as much room to all that may follow.
+ */
+function mostOf(indices: readonly number[], placing: Placing): Placed {
+	const all = indices.map((index) => ({ index, ...placing.of(index) }));
+	const sets = new Map<number, { readonly done: EpochMs; readonly order: readonly number[]; readonly worth: number }>([
+		[0, { done: Number.NEGATIVE_INFINITY, order: [], worth: 0 }],
+	]);
+	for (let set = 0; set < 1 << all.length; set++) {
+		const known = sets.get(set);
+		if (!known) continue;
+		for (const [i, { index, length, windows, notBefore, lead, worth }] of all.entries()) {
+			if (set & (1 << i)) continue;
+			const from = placing.timeline.first(length, windows, Math.max(notBefore, known.done), lead);
+			if (from === undefined) continue;
+			const next = sets.get(set | (1 << i));
+			if (next && next.done <= from + length) continue;
+			sets.set(set | (1 << i), {
+				done: from + length,
+				order: [...known.order, index],
+				worth: known.worth + worth,
+			});
+		}
+	}
+	let best = sets.get(0) as { order: readonly number[]; worth: number };
+	for (const one of sets.values()) if (one.worth > best.worth) best = one;
+	return placedInOrder(best.order, placing);
+}

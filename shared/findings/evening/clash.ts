@@ -1,0 +1,114 @@
+import { clockOf } from "../../earth/zone.ts";
+import type { Clash, EveningStep, StepKind } from "../../evaluate/evening/tasks.ts";
+import { stepName } from "../../evaluate/evening/words.ts";
+import { durationText } from "../../notation/duration.ts";
+import { both } from "../../sky/intervals.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, atCell, type Found, rule } from "../finding.ts";
+import { beginFix, eachTarget } from "../target/each.ts";
+
+const words = sentences("evening/clash", {
+	title: "Not enough time between two steps",
+	about: `One pair of hands does one thing at a time. Before the frames of a target the camera is aimed (3 min, 6 min beyond
+		50 mm), the lens changed where it is another one (5 min), and a test frame taken (its exposure and 2 min) after an
+		alignment, another lens or a turn of more than 30°. Setting up takes 15 min and focusing 5 min, unless
+		\`prepare\` of the night says otherwise. Begin the later step later, or shorten the one before it.`,
+	lead: `There are {free} between “{before}”, done at {until}, and the first frame of {name} at {from}; {steps} take
+		{needed}.`,
+	steps: `“{after}” begins at {from}, {short} before “{before}” is done ({until}).`,
+	aim: "aiming",
+	lens: "changing the lens",
+	back: "turning the drive back",
+	test: "a test frame",
+	and: "{first} and {second}",
+});
+
+const LEADS: Partial<Record<StepKind, "aim" | "lens" | "back" | "test">> = {
+	"re-aim": "aim",
+	"lens-change": "lens",
+	"turn-back": "back",
+	"test-frame": "test",
+};
+
+const core = (from: string): string =>
+	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true`;
+
+export default rule({
+	code: "evening/clash",
+	severity: "warning",
+	words,
+	wrong: { targets: core("20:08") },
+	right: [{ targets: core("20:12") }, { night: 'date: 2027-06-05\narrive: "19:36"\nleave: "02:00"' }],
+	over: [{ targets: core("20:11") }, { night: 'date: 2027-06-05\narrive: "19:37"\nleave: "02:00"' }],
+	*find(evaluation) {
+		const { evening, night } = evaluation;
+		if (!evening || !night) return;
+		const clock = (moment: number): string => clockOf(night.zone, moment);
+		const targets = [...eachTarget(evaluation)];
+		const said = new Set<number>();
+		for (const clash of evening.clashes) {
+			const { before, after } = clash;
+			const one = targets.find(({ target }) => target.index === after.of && after.kind !== "align");
+			if (!one || !LEADS[after.kind]) {
+				const found = between(clash);
+				if (found) yield found;
+				continue;
+			}
+			// What leads to a target is told once, and not where the frames themselves are too early.
+			const { target, cell, timePath } = one;
+			const { from } = target.series;
+			if (said.has(target.index) || before.until > from) continue;
+			said.add(target.index);
+			const lead = evening.steps.filter(({ kind, of }) => of === target.index && LEADS[kind]);
+			const needed = lead.reduce((sum, step) => sum + step.until - step.from, 0);
+			const [first, ...others] = lead.map(({ kind }) => words[LEADS[kind] ?? "aim"]());
+			if (!first) continue;
+			yield {
+				...at(cell, timePath),
+				message: words.lead({
+					free: durationText((from - before.until) / 1000),
+					before: stepName(before, evaluation),
+					until: clock(before.until),
+					name: target.name,
+					from: clock(from),
+					steps: others.reduce((all, second) => words.and({ first: all, second }), first),
+					needed: durationText(needed / 1000),
+				}),
+				fixes: () => beginFix(one, both(target.usable, [{ from: before.until + needed, until: night.onSite.until }])),
+			};
+		}
+
+		/** Steps of which neither leads to the other; what other rules tell is left to them. */
+		function between({ before, after, short }: Clash): Found | undefined {
+			const tells = (step: EveningStep): boolean => step.kind === "sky" || LEADS[step.kind] !== undefined;
+			if (tells(before) && tells(after)) return undefined;
+			if ((before.kind === "align" && after.kind === "sky") || (before.kind === "sky" && after.kind === "align"))
+				return undefined;
+			const place = placeOf(after) ?? placeOf(before);
+			return (
+				place && {
+					...place,
+					message: words.steps({
+						after: stepName(after, evaluation),
+						from: clock(after.from),
+						short: durationText(short / 1000),
+						before: stepName(before, evaluation),
+						until: clock(before.until),
+					}),
+				}
+			);
+		}
+
+		function placeOf({ kind, of }: EveningStep) {
+			if (of === undefined) return undefined;
+			if (kind === "align") {
+				const cell = evaluation.methods[of]?.cell;
+				return cell && (cell.read.places.has("at") ? at(cell, "at") : atCell(cell));
+			}
+			const one = targets.find(({ target }) => target.index === of);
+			if (!one) return undefined;
+			const ground = `${of}.foreground.at`;
+			return at(one.cell, kind === "foreground" && one.cell.read.places.has(ground) ? ground : one.timePath);
+		}
+	},
+});

@@ -1,0 +1,47 @@
+import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import { sentences } from "../../text/sentence.ts";
+import { atCell, rule } from "../finding.ts";
+
+const words = sentences("evening/no-second-try", {
+	title: "The alignment cannot be tried twice",
+	about: `A guide star is missed, a knob slips, somebody kicks the tripod: an alignment is planned well when it can be done
+		once more before the first tracked frame. Align earlier, begin the frames later, or add a fallback that works at any
+		time, such as a compass or a phone, whose axis error is larger but better than none.`,
+	message: `The alignment is done at {done}; by {by}, when getting ready for the first tracked frame begins, it cannot be
+		done once more, by this method or by another of the plan.`,
+});
+
+export default rule({
+	code: "evening/no-second-try",
+	severity: "info",
+	words,
+	wrong: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "20:20"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true',
+	},
+	right: {
+		method: [
+			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true\nuncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.2° }',
+			"kind: compass",
+		],
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "20:20"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true',
+	},
+	*find({ evening, methods, night, tonight }) {
+		const planned = methods[evening?.aligned ?? -1];
+		const alignment = evening?.steps.find(({ kind }) => kind === "align");
+		if (!evening?.secondTry || evening.secondTry.isPossible || !alignment || !planned?.value || !night || !tonight)
+			return;
+		const { by } = evening.secondTry;
+		const { method, content, takes } = planned.value;
+		const half = takes * 500;
+		const isInTime = (at: EpochMs): boolean => at - half >= alignment.until && at + half <= by;
+		// Another guide star, or whatever the method can be pointed at, is another try.
+		if (method.search?.find(content, tonight).some(({ at }) => isInTime(at))) return;
+		const clock = (moment: number): string => clockOf(night.zone, moment);
+		yield {
+			...atCell(planned.cell),
+			message: words.message({ done: clock(alignment.until), by: clock(by) }),
+		};
+	},
+});
