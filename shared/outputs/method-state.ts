@@ -10,8 +10,8 @@ const words = sentences("output.method", {
 	anywhere: "The axis may point in any direction",
 	fails: "{kind} does not work tonight.",
 	failsBecause: "{kind} does not work tonight: {why}",
-	notThen: "{kind} does not work at {at}, but {windows}.",
-	notThenBecause: "{kind} does not work at {at}, but {windows}: {why}",
+	notThen: "{kind} does not work at {at}; it works {windows}.",
+	notThenBecause: "{kind} does not work at {at}; it works {windows}. {why}",
 	align: "Align: {kind}",
 	fallback: "Fallback {place}: {kind}",
 });

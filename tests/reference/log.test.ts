@@ -181,7 +181,7 @@ describe("an evening", () => {
 		const [evening] = logOf(text).evenings;
 		expect(evening?.found?.error.along).toBeCloseTo(0, 2);
 		expect(evening?.found?.error.across).toBeCloseTo(0, 2);
-		expect(valuesOf(text).get("log.correction")).toMatch(/^(?:raise|lower) tilt 0\.0\d°/);
+		expect(valuesOf(text).get("log.correction")).toMatch(/^(?:raise|lower) the tilt by 0\.0\d°/);
 		expect(evening?.constants.tilt?.value).toBeCloseTo(-0.88, 1);
 		expect(evening?.constants.pan?.value).toBeCloseTo(0.5 / cos(latitude), 1);
 	});

@@ -220,7 +220,7 @@ describe.each(LATITUDES.map((one) => Number((one * 1.0137).toFixed(4))))(
 					log: entries.join("\n"),
 				});
 				const [, way = "", raise = "", side = "", pan = ""] =
-					/^(raise|lower) tilt ([\d.]+)° .*, pan (left|right) ([\d.]+)°/.exec(
+					/^(raise|lower) the tilt by ([\d.]+)° .*, turn the pan (left|right) by ([\d.]+)°/.exec(
 						String(valuesOf(text).get("log.correction")),
 					) ?? [];
 				expect(way).not.toBe("");

@@ -73,7 +73,7 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 			return altitude >= LOWEST_BODY && altitude <= highest && canSightAt(direction, body, tonight, t);
 		};
 		if (obstacles.length === 0)
-			windows = tonight.remember(`bearing windows of ${body.name}`, () =>
+			windows = tonight.remember(`bearing-windows ${body.name}`, () =>
 				onMinutes(whereTrue(works, onSite, STEP_MS), works, zone),
 			);
 		const wish =
