@@ -20,9 +20,14 @@ const words = sentences("command.log", {
 	unknown: "{path}: one of its cells cannot be read and may be a log; lodebook check says what is wrong with it",
 	noPlans: "no *.lode.yaml file in {paths}",
 	head: "{name} ({kind})",
-	tilt: "The tilt scale shows {size} ± {spread} too {way} ({evenings} evenings, which scatter by {scatter}).",
-	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above ({evenings} evenings, which
-		scatter by {scatter}).`,
+	tilt: "The tilt scale shows {size} ± {spread} too {way} ({evenings} evenings, {scatter}).",
+	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above ({evenings} evenings, {scatter}).`,
+	within: "which agree within their ±",
+	beyond: "which scatter by {scatter} beyond their ±",
+	tiltApart: `Of the tilt scale the evenings say different things, up to {apart} apart: something was moved in between. Look
+		at each evening, and leave out those before the move.`,
+	panApart: `Of the pan's scale the evenings say different things, up to {apart} apart: something was moved in between. Look
+		at each evening, and leave out those before the move.`,
 	noTilt: "Of the tilt scale nothing is known: it takes two evenings measured after it was set.",
 	noPan: "Of the pan's scale nothing is known: it takes two evenings measured after it was set.",
 	much: "much",
@@ -77,7 +82,15 @@ export const logCommand = (): Command =>
 
 function headRecord({ name, kind, constant, next, evenings, others }: Head) {
 	const record = (found: ConstantError | undefined) =>
-		found ? { value: found.value, plusMinus: found.spread, scatter: found.scatter, evenings: found.evenings } : null;
+		found
+			? {
+					value: found.value,
+					plusMinus: found.spread,
+					scatter: found.scatter,
+					apart: found.apart ?? null,
+					evenings: found.evenings,
+				}
+			: null;
 	const one = (found: (Measured & { readonly method: string }) | undefined) =>
 		found ? { value: found.value, plusMinus: found.spread, method: found.method } : null;
 	return {
@@ -103,11 +116,14 @@ function headsText(heads: readonly Head[]): string {
 
 function headText({ name, kind, constant, next, evenings, others }: Head): string {
 	const { tilt, pan } = constant;
+	const zeros = rounded(constant);
 	const lines = [
 		paint(told(words.head({ name, kind })), "bold"),
-		told(tilt ? words.tilt(sized(tilt, words.much(), words.little())) : words.noTilt()),
-		told(pan ? words.pan(sized(pan, words.clockwise(), words.anticlockwise())) : words.noPan()),
-		...(next && (tilt || pan) ? [told(words.write({ row: zerosRow(next, rounded(constant)) }))] : []),
+		told(said(tilt, words.noTilt, words.tiltApart, (one) => words.tilt(sized(one, words.much(), words.little())))),
+		told(
+			said(pan, words.noPan, words.panApart, (one) => words.pan(sized(one, words.clockwise(), words.anticlockwise()))),
+		),
+		...(next && zeros ? [told(words.write({ row: zerosRow(next, zeros) }))] : []),
 		...(others > 0 ? [told(words.others({ count: others }))] : []),
 	];
 	if (evenings.length === 0) return lines.join("\n");
@@ -128,10 +144,20 @@ function headText({ name, kind, constant, next, evenings, others }: Head): strin
 	].join("\n");
 }
 
+/** What is said of a scale: nothing known, evenings that disagree, or its constant. */
+const said = (
+	found: ConstantError | undefined,
+	none: () => Phrase,
+	disagree: (values: { apart: string }) => Phrase,
+	say: (found: ConstantError) => Phrase,
+): Phrase =>
+	!found ? none() : found.apart === undefined ? say(found) : disagree({ apart: errorDegrees(found.apart, 1) });
+
 const sized = ({ value, spread, scatter, evenings }: ConstantError, more: Phrase, less: Phrase) => ({
 	size: errorDegrees(Math.abs(value), 2),
 	spread: errorDegrees(spread, 2),
 	way: value < 0 ? less : more,
 	evenings,
-	scatter: errorDegrees(scatter, 2),
+	// Less than a hundredth is none that could be read.
+	scatter: scatter < 0.005 ? words.within() : words.beyond({ scatter: errorDegrees(scatter, 2) }),
 });

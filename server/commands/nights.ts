@@ -5,6 +5,7 @@ import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { intervalText } from "../../shared/notation/interval.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
@@ -125,7 +126,7 @@ function nightsText(nights: readonly NightChoice[], best: number): string {
 	);
 	for (const { date: evening, night, minutes, windows, method, marks } of useful.slice(0, best)) {
 		const clock = (at: number): string => clockOf(night.zone, at);
-		const when = windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`);
+		const when = windows.map((one) => intervalText(night.zone, one));
 		const mark = marks[0];
 		const aligning =
 			method === undefined

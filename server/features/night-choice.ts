@@ -1,9 +1,11 @@
 /** Nights of the months to come as choices, the best first: asked for by a command of the extension, with its progress. */
+
 import { addDays, clockOf } from "../../shared/earth/zone.ts";
 import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { intervalText } from "../../shared/notation/interval.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { NIGHTS, type NightsAnswer } from "../../shared/protocol/choices.ts";
 import { answer } from "../../shared/protocol/message.ts";
@@ -49,8 +51,6 @@ function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice):
 	return {
 		label: dateText(date),
 		description: `${minutesText(minutes)}, Moon ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
-		detail: [windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", "), aligning]
-			.filter(Boolean)
-			.join("; "),
+		detail: [windows.map((one) => intervalText(night.zone, one)).join(", "), aligning].filter(Boolean).join("; "),
 	};
 }

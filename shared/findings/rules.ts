@@ -8,6 +8,7 @@ import type { Rule } from "./finding.ts";
 import lensPixelsDisagree from "./lens/pixels-disagree.ts";
 import lensPixelsMissing from "./lens/pixels-missing.ts";
 import logConstantError from "./log/constant-error.ts";
+import logEveningsDisagree from "./log/evenings-disagree.ts";
 import logIncomplete from "./log/incomplete.ts";
 import logOneDrift from "./log/one-drift.ts";
 import logStarBelowHorizon from "./log/star-below-horizon.ts";
@@ -46,6 +47,7 @@ import reuseCannotTake from "./reuse/cannot-take.ts";
 import reuseStillMissing from "./reuse/still-missing.ts";
 import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
 import siteHemisphere from "./site/hemisphere.ts";
+import siteLandmarkHidden from "./site/landmark-hidden.ts";
 import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
 import siteOtherZone from "./site/other-zone.ts";
 import siteOutlineCrossesItself from "./site/outline-crosses-itself.ts";
@@ -118,6 +120,7 @@ export const RULES: readonly Rule[] = [
 	reuseStillMissing,
 	siteCoordinatesSwapped,
 	siteHemisphere,
+	siteLandmarkHidden,
 	siteLandmarkWithoutPlace,
 	siteOtherZone,
 	siteOutlineCrossesItself,
@@ -176,6 +179,7 @@ export const RULES: readonly Rule[] = [
 	eveningLeftOut,
 	eveningNoSecondTry,
 	logConstantError,
+	logEveningsDisagree,
 	logIncomplete,
 	logOneDrift,
 	logStarBelowHorizon,

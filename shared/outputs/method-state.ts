@@ -10,6 +10,8 @@ const words = sentences("output.method", {
 	anywhere: "The axis may point in any direction",
 	fails: "{kind} does not work tonight.",
 	failsBecause: "{kind} does not work tonight: {why}",
+	notThen: "{kind} does not work at {at}; it works {windows}.",
+	notThenBecause: "{kind} does not work at {at}; it works {windows}. {why}",
 	align: "Align: {kind}",
 	fallback: "Fallback {place}: {kind}",
 });
@@ -23,6 +25,8 @@ interface MethodTonight {
 	readonly needs: string;
 	/** Why it does not work; empty where nothing says so. */
 	readonly why: string;
+	/** The time planned, where the method works at others, `windows`; else empty. */
+	readonly notAt?: string;
 }
 
 interface Telling {
@@ -38,18 +42,18 @@ const withinText = (radius95: number): string =>
 
 /** When it works, how well and with what; or that it does not, in one line. */
 export function methodStateText(
-	{ kind, works, windows, radius95, needs, why }: MethodTonight,
+	{ kind, works, windows, radius95, needs, why, notAt = "" }: MethodTonight,
 	{ whyIsTold = false, written = (text) => text }: Telling = {},
 ): string {
 	if (works)
 		return told(
 			words.works({ windows: written(windows), within: written(withinText(radius95)), needs: written(needs) }),
 		);
-	return told(
-		why === "" || whyIsTold
-			? words.fails({ kind: written(kind) })
-			: words.failsBecause({ kind: written(kind), why: written(why) }),
-	);
+	const isTold = why === "" || whyIsTold;
+	const failing = { kind: written(kind), why: written(why) };
+	if (notAt === "") return told(isTold ? words.fails(failing) : words.failsBecause(failing));
+	const then = { ...failing, at: notAt, windows: written(windows) };
+	return told(isTold ? words.notThen(then) : words.notThenBecause(then));
 }
 
 /** The heading of a method: the first that works leads, the others are counted. */

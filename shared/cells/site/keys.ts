@@ -31,7 +31,7 @@ const landmark = mapping("A landmark with a known bearing", {
 		otherwise: "computed from the coordinates",
 	}),
 	altitude: optional(quantity("angle", { min: -90, max: 90 }), {
-		doc: "Altitude measured from the spot, where the landmark has no coordinates.",
+		doc: "Altitude measured from the spot. Beside coordinates it says that the landmark was seen, though it is lower than the skyline.",
 		example: "2.5°",
 		otherwise: "computed from the coordinates",
 	}),

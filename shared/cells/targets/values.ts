@@ -24,6 +24,8 @@ const words = sentences("value.target", {
 	usableStart: "Start of the longest usable stretch.",
 	seen: "As seen, with refraction.",
 	never: "never",
+	ground: "no sky in the middle of the frame",
+	anyTime: "A frame of the ground, not of the sky: all of the time on site.",
 	inViewDark: "In view, dark and moonless, while you are on site.",
 	inView: "In view, while you are on site.",
 	trail: "Trail",
@@ -89,6 +91,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	},
 	"untracked-limit": {
 		is: "duration",
+		limit: true,
 		label: "Untracked, {limit} px of trail",
 		how: `Exact motion of the sky in the lens's projection, for the worst star that the frame shows above an altitude of
 			{lowest}.`,
@@ -96,12 +99,14 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	},
 	"untracked-npf-full": {
 		is: "duration",
+		limit: true,
 		label: "Untracked, full NPF rule",
 		how: "For the declination in the frame that is nearest the celestial equator.",
 		at: ["exposure", "tracked"],
 	},
 	"tracked-limit": {
 		is: "duration",
+		limit: true,
 		label: "Tracked, {limit} px of trail, {chance} % sure",
 		how: `Axis error of the first method that works (its whole ellipse), periodic error at any phase, rate and
 			refraction; worst star that the frame shows. Wind, focus and sag are not in this.`,
@@ -109,6 +114,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	},
 	"axis-error-allowed": {
 		is: "error",
+		limit: true,
 		places: 2,
 		label: "Axis error allowed",
 		how: "In the worst direction, for {limit} px over this exposure, the drive's periodic error left out.",
@@ -216,14 +222,18 @@ export function targetValues(
 }
 
 function placeValues(
-	{ name: of, directionAt, series, usable, inView, seconds, timed, needsDark }: EvaluatedTarget,
+	{ name: of, directionAt, series, usable, inView, seconds, timed, needsDark, ofTheSky }: EvaluatedTarget,
 	field: MagneticField | undefined,
 	zone: string,
 ): readonly Value[] {
 	const { from, until } = series;
 	const [start, middle, end] = [directionAt(from), directionAt((from + until) / 2), directionAt(until)];
 	const compass = ({ azimuth }: Direction): number | undefined => field && turn(azimuth - field.declination);
-	const view = inView.length === 0 ? told(words.never()) : inView.map((one) => intervalText(zone, one)).join(", ");
+	const view = !ofTheSky
+		? told(words.ground())
+		: inView.length === 0
+			? told(words.never())
+			: inView.map((one) => intervalText(zone, one)).join(", ");
 	return [
 		values.start({ zone, at: from }, { of, fill: { how: timed ? words.asWritten() : words.usableStart() } }),
 		values.end({ zone, at: until }, { of }),
@@ -238,7 +248,7 @@ function placeValues(
 		values["in-view"](view, { of }),
 		values["minutes-usable"](totalMinutes(usable), {
 			of,
-			fill: { how: needsDark ? words.inViewDark() : words.inView() },
+			fill: { how: !ofTheSky ? words.anyTime() : needsDark ? words.inViewDark() : words.inView() },
 		}),
 	];
 }

@@ -33,7 +33,7 @@ export default rule({
 				altitude: degrees(altitude),
 				mass: airMass(altitude).toFixed(1),
 				when,
-				limit: limit.toFixed(1),
+				limit: (Math.floor(limit * 10) / 10).toFixed(1),
 				how: scope ? words.scope() : words.eye(),
 				others,
 			});

@@ -5,8 +5,11 @@ import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { clockText } from "../../notation/clock.ts";
+import { intervalText } from "../../notation/interval.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
+import { sunAltitude } from "../../sky/night.ts";
+import type { Spot } from "../../sky/place.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
 
@@ -17,6 +20,12 @@ const words = sentences("target", {
 	frames: "Take {frames} frames",
 	exposure: "Set the exposure to {exposure}",
 });
+
+/** Sun's altitude at which stars are out for a camera, degrees: the end of nautical twilight. */
+const STARS_OUT = -12;
+
+/** Whether a frame of the sky shows stars: else an untracked fixed direction is for the ground under it. */
+export const starsOut = (spot: Spot, at: EpochMs): boolean => sunAltitude(spot, at) < STARS_OUT;
 
 export interface EachTarget {
 	readonly cell: Cell;
@@ -53,6 +62,13 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 	}
 }
 
+/** Whether some minutes of a series are too few to be worth a word: under half a minute, and under half of a short one. */
+export const isBrief = (minutes: number, series: Interval): boolean =>
+	minutes < Math.min(0.5, totalMinutes([series]) / 2);
+
+/** Whether a target without a time of its own has no usable minute: that is told, and not what keeps it from one. */
+export const isNeverUsable = ({ timed, usable }: EvaluatedTarget): boolean => !timed && totalMinutes(usable) === 0;
+
 /** Minutes of an interval in which something does not hold. */
 export const minutesWithout = (holds: (within: Interval) => readonly Interval[], within: Interval): number =>
 	totalMinutes([within]) - totalMinutes(both(holds(within), [within]));
@@ -70,8 +86,8 @@ export function momentWithout(holds: (within: Interval) => readonly Interval[], 
 }
 
 /** `at no time of the stay`, or `19:40–21:10`. */
-export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): Phrase | string {
-	return list.length === 0 ? words.never() : list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
+export function timesText(list: readonly Interval[], zone: string): Phrase | string {
+	return list.length === 0 ? words.never() : list.map((one) => intervalText(zone, one)).join(", ");
 }
 
 const MINUTE_MS = 60_000;

@@ -36,7 +36,7 @@ export default rule({
 			const { limits, trailLimit, entry, index } = target;
 			if (
 				!target.tracked ||
-				target.fixed ||
+				!target.forSky ||
 				isOfArcs(entry) ||
 				!limits ||
 				(limits.floor <= trailLimit && limits.ground <= trailLimit)

@@ -6,13 +6,14 @@ import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, minutesWithout, momentWithout, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, minutesWithout, momentWithout, timesText } from "./each.ts";
 
 const words = sentences("target/hidden", {
 	title: "Behind the skyline or an obstruction, or outside every opening",
 	about: `During some or all of its frames the middle of the frame looks at something hidden: behind the skyline
 		or an obstruction, or outside every opening of an enclosed site. All of its minutes is an error, some of them a warning. (A fixed
-		direction may well look at the ground: only what is aimed at in the sky is checked.)`,
+		direction may well look at the ground: it is checked where \`stars\` is written, or where it begins in the sky and the
+		tracker carries it.)`,
 	message: `{name} is hidden for {minutes} of its {duration}: at {time} it is {altitude} high at {bearing}, {why}. In view
 		{inView}.`,
 	all: "all",
@@ -44,12 +45,12 @@ export default rule({
 		if (!site) return;
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, firstDay, clock, timePath } = one;
-			if (target.fixed || target.entry.opening !== undefined) continue;
+			if (!target.ofTheSky || target.entry.opening !== undefined) continue;
 			const clearIn = (within: Interval) =>
 				whereTrue((t) => hiddenBy(site.cover, target.directionAt(t)) === undefined, within, 300_000);
 			const minutes = minutesWithout(clearIn, firstDay);
-			if (minutes < 0.5) continue;
-			const all = minutes >= totalMinutes([firstDay]) - 0.5;
+			if (isBrief(minutes, firstDay)) continue;
+			const all = isBrief(totalMinutes([firstDay]) - minutes, firstDay);
 			const moment = momentWithout(clearIn, firstDay);
 			const direction = target.directionAt(moment);
 			const by = hiddenBy(site.cover, direction);
@@ -71,7 +72,7 @@ export default rule({
 								: typeof by === "object"
 									? words.obstruction({ name: by.name })
 									: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
-					inView: timesText(target.inView, clock),
+					inView: timesText(target.inView, one.night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),
 			};

@@ -4,7 +4,7 @@ import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, isNeverUsable, starsOut, timesText } from "./each.ts";
 
 const words = sentences("target/in-twilight", {
 	title: "In twilight",
@@ -27,20 +27,22 @@ export default rule({
 	*find(evaluation) {
 		const { site } = evaluation;
 		for (const one of eachTarget(evaluation)) {
-			const { cell, target, night, minutesOutside, clock, timePath } = one;
+			const { cell, target, night, minutesOutside, timePath } = one;
 			// A night without any darkness has a finding of its own.
 			if (!site || !target.needsDark || night.sky.sunDark.length === 0) continue;
 			const minutes = minutesOutside(night.sky.sunDark);
-			if (minutes < 0.5) continue;
+			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
+			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const ends = [target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t));
 			yield {
 				...at(cell, timePath),
+				...(target.forSky ? {} : { severity: "info" }),
 				message: words.message({
 					name: target.name,
 					minutes: minutesText(minutes),
 					duration: minutesText(target.seconds / 60),
 					altitude: degrees(Math.max(...ends)),
-					dark: timesText(night.sky.sunDark, clock),
+					dark: timesText(night.sky.sunDark, night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable, both(target.inView, night.dark), night.dark),
 			};

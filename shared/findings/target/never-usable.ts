@@ -1,7 +1,6 @@
-import { totalMinutes } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget, timesText } from "./each.ts";
+import { eachTarget, isNeverUsable, timesText } from "./each.ts";
 
 const words = sentences("target/never-usable", {
 	title: "Never in view and dark at once",
@@ -29,14 +28,15 @@ export default rule({
 	},
 	each: "target",
 	*find(evaluation) {
-		for (const { cell, target, night, clock } of eachTarget(evaluation)) {
-			if (target.timed || totalMinutes(target.usable) > 0) continue;
+		for (const { cell, target, night } of eachTarget(evaluation)) {
+			// What is for the ground under it may well be taken without the dark.
+			if (!target.forSky || !isNeverUsable(target)) continue;
 			yield {
 				...at(cell, `${target.index}.name`),
 				message: words.message({
 					name: target.name,
-					inView: timesText(target.inView, clock),
-					moonless: timesText(night.moonless, clock),
+					inView: timesText(target.inView, night.zone),
+					moonless: timesText(night.moonless, night.zone),
 				}),
 			};
 		}

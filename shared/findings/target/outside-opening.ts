@@ -6,7 +6,7 @@ import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, minutesWithout, momentWithout, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, minutesWithout, momentWithout, timesText } from "./each.ts";
 
 const words = sentences("target/outside-opening", {
 	title: "Outside its opening",
@@ -54,8 +54,8 @@ export default rule({
 			const insideIn = (within: Interval) =>
 				whereTrue((t) => isVisible(site.cover, target.directionAt(t), window), within, 300_000);
 			const minutes = minutesWithout(insideIn, firstDay);
-			if (minutes < 0.5) continue;
-			const all = minutes >= totalMinutes([firstDay]) - 0.5;
+			if (isBrief(minutes, firstDay)) continue;
+			const all = isBrief(totalMinutes([firstDay]) - minutes, firstDay);
 			const moment = momentWithout(insideIn, firstDay);
 			const direction = target.directionAt(moment);
 			yield {
@@ -69,7 +69,7 @@ export default rule({
 					time: clock(moment),
 					altitude: degrees(direction.altitude),
 					bearing: bearingText(direction.azimuth),
-					inView: timesText(target.inView, clock),
+					inView: timesText(target.inView, one.night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(insideIn), target.inView.flatMap(insideIn)),
 			};

@@ -3,8 +3,8 @@ import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { TargetLimits } from "../../cells/targets/limits.ts";
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
-import { degrees, errorDegrees } from "../../notation/angle.ts";
-import { durationText } from "../../notation/duration.ts";
+import { degrees, errorDegrees, largestDegrees } from "../../notation/angle.ts";
+import { durationText, longestText } from "../../notation/duration.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
@@ -52,7 +52,7 @@ export default rule({
 			const { limits, entry, index } = target;
 			if (
 				!target.tracked ||
-				target.fixed ||
+				!target.forSky ||
 				!limits ||
 				evaluation.tracker?.rate === "half" ||
 				isOfArcs(entry) ||
@@ -71,7 +71,7 @@ export default rule({
 					chance: Math.round(limits.chance * 100),
 					why: whyOf(limits, aligned),
 					wanted: WANTED_CHANCE * 100,
-					longest: durationText(limits.tracked),
+					longest: longestText(limits.tracked),
 				}),
 				fixes: better
 					? fix(words.change({ exposure: better }), false, replaceValue(cell, `${index}.exposure`, better))
@@ -86,7 +86,11 @@ function whyOf(limits: TargetLimits, { method, budget }: EvaluatedMethod): Phras
 	const { worst, drive, axisErrorAllowed: allowed = -1 } = limits;
 	const source = limits.source !== "axis" || allowed >= 0 ? limits.source : drive ? "drive" : "refraction";
 	if (source === "axis")
-		return words.axis({ method: method.kind, error: errorDegrees(budget.radius95), allowed: errorDegrees(allowed, 2) });
+		return words.axis({
+			method: method.kind,
+			error: errorDegrees(budget.radius95),
+			allowed: largestDegrees(allowed, 2),
+		});
 	if (source === "drive" && drive) return words.drive({ median: drive.median.toFixed(1), most: drive.most.toFixed(1) });
 	if (source === "rate") return words.rate();
 	const { seen, place } = worst.star;

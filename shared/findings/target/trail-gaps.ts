@@ -1,5 +1,5 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
-import { durationText } from "../../notation/duration.ts";
+import { durationText, longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
@@ -40,7 +40,7 @@ export default rule({
 				message: words.message({
 					gap: durationText(gap),
 					moved: limits.gap.toFixed(1),
-					longest: durationText(limits.untracked),
+					longest: longestText(limits.untracked),
 					allowed: trailLimit,
 				}),
 			};

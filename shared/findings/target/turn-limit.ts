@@ -1,4 +1,4 @@
-import { durationText } from "../../notation/duration.ts";
+import { durationText, longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix, framesFix, framesIn } from "./each.ts";
@@ -42,7 +42,7 @@ export default rule({
 			const single = entry.frames === undefined;
 			yield {
 				...at(cell, `${index}.${single ? "exposure" : "frames"}`),
-				message: words.message({ name, duration: durationText(seconds), limit: durationText(limit) }),
+				message: words.message({ name, duration: durationText(seconds), limit: longestText(limit) }),
 				fixes: single ? exposureFix(one, exposureText(limit)) : framesFix(one, framesIn(entry, limit)),
 			};
 		}

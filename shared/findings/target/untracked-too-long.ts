@@ -1,14 +1,10 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
-import { durationText } from "../../notation/duration.ts";
-import { sunAltitude } from "../../sky/night.ts";
+import { durationText, longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { eachTarget } from "./each.ts";
+import { eachTarget, starsOut } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
-
-/** Sun's altitude at which stars are out for a camera, degrees: the end of nautical twilight. */
-const STARS_OUT = -12;
 
 const words = sentences("target/untracked-too-long", {
 	title: "Stars trail: exposed too long for an untracked frame",
@@ -53,9 +49,8 @@ export default rule({
 		for (const { cell, target } of eachTarget(evaluation)) {
 			if (target.tracked || !target.limits || isOfArcs(target.entry)) continue;
 			const { trail, worst } = target.limits;
-			// A fixed direction is for the ground as a rule: by day, or with no sky in the frame, there are no stars.
-			if (target.fixed && !(worst.frame.showsSky && site && sunAltitude(site.spot, target.series.from) < STARS_OUT))
-				continue;
+			// By day, or with no sky in the frame, a fixed direction is for the ground.
+			if (target.fixed && !(worst.frame.showsSky && site && starsOut(site.spot, target.series.from))) continue;
 			if (trail <= target.trailLimit) continue;
 			const exposure = target.entry.exposure ?? 0;
 			const { untracked } = target.limits;
@@ -63,13 +58,13 @@ export default rule({
 			const better = exposureText(untracked);
 			yield {
 				...at(cell, `${target.index}.exposure`),
-				...(target.fixed ? { severity: "info" } : {}),
-				message: (target.fixed ? words.ground : words.message)({
+				...(target.fixed && !target.forSky ? { severity: "info" } : {}),
+				message: (target.fixed && !target.forSky ? words.ground : words.message)({
 					place: placeInFrame(worst.star.place),
 					exposure: durationText(exposure),
 					trail: trail.toFixed(1),
 					allowed: target.trailLimit,
-					longest: durationText(untracked),
+					longest: longestText(untracked),
 				}),
 				fixes: fix(words.change({ exposure: better }), false, replaceValue(cell, `${target.index}.exposure`, better)),
 			};

@@ -8,7 +8,7 @@ import { apparentDirection, findBody } from "../../sky/place.ts";
 import { separation } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { beginFix, eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, isNeverUsable, starsOut, timesText } from "./each.ts";
 
 const words = sentences("target/with-moon", {
 	title: "With the Moon up",
@@ -51,7 +51,8 @@ export default rule({
 			const lit = night.sky.moonIllumination * 100;
 			if (!target.needsDark || lit <= (night.content["moon-allowed"] ?? 0)) continue;
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
-			if (minutes < 0.5) continue;
+			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
+			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const moment = both(night.sky.moonUp, [target.series])[0]?.from ?? target.series.from;
 			const away = separation(
 				toVector(apparentDirection(moon, site.spot, moment)),
@@ -60,6 +61,7 @@ export default rule({
 			const share = Math.min(Math.ceil(lit), 100);
 			yield {
 				...at(cell, timePath),
+				...(target.forSky ? {} : { severity: "info" }),
 				message: words.message({
 					name: target.name,
 					minutes: minutesText(minutes),
@@ -68,7 +70,7 @@ export default rule({
 					altitude: degrees(moonAltitude(site.spot, moment)),
 					away: degrees(away, 0),
 					time: clock(moment),
-					usable: timesText(target.usable, clock),
+					usable: timesText(target.usable, night.zone),
 				}),
 				fixes: () => [
 					...beginFix(one, target.usable, night.moonless),

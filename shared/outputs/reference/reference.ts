@@ -1,13 +1,17 @@
 /** Reference pages made from the code: the plan format, the methods, the findings. Markdown. */
 
-import { COMMON_SPREAD, type SourceName, unitOfSource } from "../../alignment/budget.ts";
+import { COMMON_SPREAD, type Source, type SourceName, unitOfSource } from "../../alignment/budget.ts";
 import { CELL_KINDS } from "../../cells/kinds.ts";
+import { evaluate } from "../../evaluate/evaluate.ts";
+import { exampleText } from "../../findings/example-plan.ts";
 import { RULES } from "../../findings/rules.ts";
-import { ALL_METHODS } from "../../methods/methods.ts";
+import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import { SOURCE_DOCS } from "../../methods/source-docs.ts";
 import { fieldsOf } from "../../notation/list.ts";
 import type { Notation } from "../../notation/notation.ts";
-import { told } from "../../text/sentence.ts";
+import { spreadText } from "../../notation/spread.ts";
+import { readPlan } from "../../plan/plan.ts";
+import { sentences, told } from "../../text/sentence.ts";
 import { explanationMarkdown } from "./explanation.ts";
 
 const WRITTEN = "<!-- Written by npm run generate: do not edit. -->\n\n";
@@ -45,15 +49,16 @@ function fieldTable(shape: Notation): string {
 /** The methods, one after the other, as Markdown. */
 export function methodReference(): string {
 	const parts = [`${WRITTEN}# Methods of alignment\n`];
-	for (const { kind, words, keys, hazards } of ALL_METHODS) {
+	for (const method of ALL_METHODS) {
+		const { kind, words, keys, hazards } = method;
 		const own = Object.keys(keys).map((key) => `\`${key}\``);
 		const laser = hazards({}).includes("laser") ? " Before a laser is used, read the finding method/local-rules." : "";
 		parts.push(
-			`\n## ${kind}\n\n${told(words.about())}\n\nNeeds ${told(words.needs())}.${own.length > 0 ? ` Own keys: ${own.join(", ")}.` : ""}${laser}\n`,
+			`\n## ${kind}\n\n${told(words.about())}\n\nNeeds ${told(words.needs())}.${own.length > 0 ? ` Own keys: ${own.join(", ")}.` : ""}${laser}\n\n${told(REFERENCE.counts({ sources: sourcesText(method) }))}\n`,
 		);
 	}
 	parts.push(
-		"\n## Error sources\n\nEvery ± is one standard deviation: two times in three the error is smaller, 19 times in 20 it is under twice as much. Where the plan does not say, common practice holds (no source).\n\n| source | what it is | common practice |\n|---|---|---|\n",
+		"\n## Error sources\n\nEvery ± is one standard deviation: two times in three the error is smaller, 19 times in 20 it is under twice as much. Where the plan does not say, common practice holds (no source), which a method of its own ± says above.\n\n| source | what it is | common practice |\n|---|---|---|\n",
 	);
 	for (const [name, doc] of Object.entries(SOURCE_DOCS)) {
 		const unit = unitOfSource(name as SourceName);
@@ -61,6 +66,39 @@ export function methodReference(): string {
 	}
 	return parts.join("");
 }
+
+const REFERENCE = sentences("reference.methods", {
+	counts: "Its ± where neither plan nor tracker says, in the plan of the examples: {sources}.",
+	other: "{one} ({others})",
+	with: "{spread} with `{key}`",
+});
+
+/** The error sources of a method in the plan of the examples, and where another head or another word for a key changes one. */
+function sourcesText({ kind, keys }: AnyMethod): string {
+	const entries = Object.entries(keys).map(([key, field]) => ({ line: `${key}: ${field.example}`, field }));
+	const needed = entries.filter(({ field }) => field.otherwise === undefined).map(({ line }) => line);
+	const sourcesOf = (lines: readonly string[], tracker = "head: geared"): readonly Source[] =>
+		evaluate(readPlan(exampleText({ method: [`kind: ${kind}`, ...lines].join("\n"), tracker }))).methods[0]?.value
+			?.setUp.sources ?? [];
+	const changed = [
+		{ key: "head: ball", sources: sourcesOf(needed, "head: ball") },
+		...entries
+			.filter(({ field }) => field.otherwise !== undefined)
+			.map(({ line }) => ({ key: line, sources: sourcesOf([...needed, line]) })),
+	];
+	return sourcesOf(needed)
+		.map((one) => {
+			const said = `\`${one.name}\` ${spreadOf(one)}`;
+			const others = changed.flatMap(({ key, sources }) => {
+				const other = sources.find(({ name }) => name === one.name);
+				return other && other.spread !== one.spread ? [told(REFERENCE.with({ spread: spreadOf(other), key }))] : [];
+			});
+			return others.length === 0 ? said : told(REFERENCE.other({ one: said, others: others.join(", ") }));
+		})
+		.join(", ");
+}
+
+const spreadOf = ({ spread, unit }: Source): string => `± ${spreadText(spread, unit)}`;
 
 /** The findings with their examples, as Markdown. */
 export function findingReference(): string {
