@@ -5,6 +5,7 @@ import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { clockText } from "../../notation/clock.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { intervalText } from "../../notation/interval.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
@@ -15,6 +16,7 @@ import { type Fix, fix, replaceValue } from "../finding.ts";
 
 const words = sentences("target", {
 	never: "never while you are on site",
+	all: "all",
 	begin: "Begin at {time}",
 	oneFrame: "Take 1 frame",
 	frames: "Take {frames} frames",
@@ -65,6 +67,10 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 /** Whether some minutes of a series are too few to be worth a word: under half a minute, and under half of a short one. */
 export const isBrief = (minutes: number, series: Interval): boolean =>
 	minutes < Math.min(0.5, totalMinutes([series]) / 2);
+
+/** How many minutes of a series something takes, or `all`: what `of its 20 min` follows. */
+export const partText = (minutes: number, series: Interval): Phrase | string =>
+	isBrief(totalMinutes([series]) - minutes, series) ? words.all() : minutesText(minutes);
 
 /** Whether a target without a time of its own has no usable minute: that is told, and not what keeps it from one. */
 export const isNeverUsable = ({ timed, usable }: EvaluatedTarget): boolean => !timed && totalMinutes(usable) === 0;

@@ -5,6 +5,7 @@ import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, framesFix } from "./each.ts";
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/leaves-frame", {
 	title: "Target does not fit in the frame",
@@ -70,7 +71,7 @@ export default rule({
 					...at(cell, `${index}.extent`),
 					message: words.wide({
 						name,
-						extent: degrees(entry.extent),
+						extent: `${overText(entry.extent, Math.max(across, high))}°`,
 						across: degrees(across),
 						high: degrees(high),
 					}),

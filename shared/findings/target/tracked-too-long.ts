@@ -14,19 +14,21 @@ import { exposureText } from "./exposure-text.ts";
 const words = sentences("target/tracked-too-long", {
 	title: "Exposure too long for the alignment",
 	about: `The expected axis error of the first method that works tonight, the drive's periodic error, its rate and
-		refraction let the stars trail further than \`trail\` allows on more than one frame in ten. Expose shorter, align
+		refraction together leave a chance of less than 90 % that stars stay within \`trail\`. Use a shorter exposure, align
 		more accurately, or accept longer trails. Wind, focus and sag are not included, and the chance is only as good
 		as your ± values.`,
-	message: `At {exposure} the stars stay within {trail} px with a chance of {chance}: {why}. For a chance of {wanted},
-		expose for {longest} at most.`,
-	axis: `the axis is expected within {error} of the pole by \`{method}\` (19 times in 20), and this exposure allows
-		{allowed}`,
-	drive: `the drive's periodic error alone trails by {median} px or more on half of the frames and by {most} px or more on
+	message: `In an exposure of {exposure} the chance that stars stay within {trail} px is {chance}; it should be {wanted}.
+		The cause: {why}.{advice}`,
+	longest: " Expose for {longest} at most.",
+	none: " No exposure reaches that.",
+	axis: `with \`{method}\` the axis is expected within {error} of the pole (19 times in 20, if your ± are right), but this
+		exposure allows only {allowed}`,
+	drive: `the drive's periodic error alone causes trails of {median} px or more on half of the frames and {most} px or more on
 		one in twenty`,
-	refraction: `refraction alone trails by {floor} px at altitude {altitude} ({place} of the frame); a higher \`sharp-above\`
+	refraction: `refraction alone causes trails of {floor} px at altitude {altitude} ({place} of the frame); a higher \`sharp-above\`
 		leaves such stars out`,
 	rate: "the tracker does not turn at the rate of the stars",
-	change: "Change to {exposure}",
+	change: "Set the exposure to {exposure}",
 });
 
 export default rule({
@@ -72,10 +74,10 @@ export default rule({
 				message: words.message({
 					exposure: durationText(exposure),
 					trail: target.trailLimit,
-					chance: chanceText(limits.chance),
+					chance: chanceText(Math.floor(limits.chance * 100) / 100),
 					why: whyOf(limits, aligned),
 					wanted: chanceText(WANTED_CHANCE),
-					longest: longestText(limits.tracked),
+					advice: limits.tracked > 0 ? words.longest({ longest: longestText(limits.tracked) }) : words.none(),
 				}),
 				fixes: better
 					? fix(words.change({ exposure: better }), false, replaceValue(cell, `${index}.exposure`, better))

@@ -9,7 +9,7 @@ const words = sentences("target/turn-limit", {
 	about: `The tracker can turn for only so long (\`turn-limit\`) before it must be wound back. Winding back during a series
 		moves the frame, which then has to be set again. Shorten the series, or split it in two and wind back in the
 		pause between them.`,
-	message: `{name} takes {duration}; the tracker can turn for {limit}. Shorten the series, or split it and wind the tracker
+	message: `{name} takes {duration}, but the tracker can turn for only {limit}. Shorten the series, or split it and wind the tracker
 		back in between.`,
 });
 

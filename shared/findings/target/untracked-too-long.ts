@@ -5,18 +5,20 @@ import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget, starsOut } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/untracked-too-long", {
 	title: "Exposure too long without tracking",
 	about: `The camera does not follow the sky, and during the exposure the stars move further than \`trail\` allows. The
 		limit is computed from the rotation of the sky through the projection of the lens, at the place in the frame
-		where stars move fastest. Expose shorter, use a shorter focal length, track, or write \`stars: trails\` if arcs
+		where stars move fastest. Use a shorter exposure or focal length, track, or write \`stars: trails\` if arcs
 		are what you want.`,
-	ground: `Untracked at {exposure}, stars trail by up to {trail} px ({place} of the frame). Write \`stars: trails\` if you
-		want arcs, or expose for {longest} at most. If only the ground matters, leave it.`,
-	message: `Untracked at {exposure}, stars trail by up to {trail} px; the plan allows {allowed} px. Expose for {longest} at
-		most.`,
-	change: "Change to {exposure}",
+	ground: `In an untracked exposure of {exposure} stars trail by up to {trail} px ({place} of the frame); the plan allows
+		{allowed} px. Write \`stars: trails\` if you want arcs, or expose for {longest} at most. If only the ground matters,
+		leave it.`,
+	message: `In an untracked exposure of {exposure} stars trail by up to {trail} px; the plan allows {allowed} px. Expose for
+		{longest} at most.`,
+	change: "Set the exposure to {exposure}",
 });
 
 export default rule({
@@ -64,7 +66,7 @@ export default rule({
 				message: (target.fixed && !target.forSky ? words.ground : words.message)({
 					place: placeInFrame(worst.star.place),
 					exposure: durationText(exposure),
-					trail: trail.toFixed(1),
+					trail: overText(trail, target.trailLimit),
 					allowed: target.trailLimit,
 					longest: longestText(untracked),
 				}),
