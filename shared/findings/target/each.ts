@@ -69,8 +69,10 @@ export const isBrief = (minutes: number, series: Interval): boolean =>
 	minutes < Math.min(0.5, totalMinutes([series]) / 2);
 
 /** How many minutes of a series something takes, or `all`: what `of its 20 min` follows. */
-export const partText = (minutes: number, series: Interval): Phrase | string =>
-	isBrief(totalMinutes([series]) - minutes, series) ? words.all() : minutesText(minutes);
+export function partText(minutes: number, series: Interval): Phrase | string {
+	const text = minutesText(minutes);
+	return text === minutesText(totalMinutes([series])) ? words.all() : text;
+}
 
 /** Whether a target without a time of its own has no usable minute: that is told, and not what keeps it from one. */
 export const isNeverUsable = ({ timed, usable }: EvaluatedTarget): boolean => !timed && totalMinutes(usable) === 0;

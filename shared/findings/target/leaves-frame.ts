@@ -5,7 +5,6 @@ import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, framesFix } from "./each.ts";
-import { overText } from "./over-text.ts";
 
 const words = sentences("target/leaves-frame", {
 	title: "Target does not fit in the frame",
@@ -67,13 +66,14 @@ export default rule({
 				entry.orientation === "portrait" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 			const [across, high] = [fieldAcross(lens.camera, width), fieldAcross(lens.camera, height)];
 			if (entry.extent !== undefined && entry.extent > Math.max(across, high)) {
+				const places = degrees(entry.extent) === degrees(Math.max(across, high)) ? 2 : 1;
 				yield {
 					...at(cell, `${index}.extent`),
 					message: words.wide({
 						name,
-						extent: `${overText(entry.extent, Math.max(across, high))}°`,
-						across: degrees(across),
-						high: degrees(high),
+						extent: degrees(entry.extent, places),
+						across: degrees(across, places),
+						high: degrees(high, places),
 					}),
 				};
 			}

@@ -1,3 +1,4 @@
+import { exactClock } from "../../earth/zone.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
@@ -95,7 +96,7 @@ export default rule({
 					message: words.until({
 						name,
 						duration,
-						time: clock(series.until),
+						time: exactClock(night.zone, series.until),
 						until: clock(until),
 						fitting: fitting(frames),
 					}),

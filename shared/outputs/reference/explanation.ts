@@ -1,5 +1,6 @@
 /** The explanation of a finding, Markdown: what it means, an example that has it, and what one would write instead. */
 import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
+import { exampleText } from "../../findings/example-plan.ts";
 import { type Example, insteadOf, type Rule } from "../../findings/finding.ts";
 import { ruleOf } from "../../findings/rules.ts";
 import { ALL_METHODS } from "../../methods/methods.ts";
@@ -58,7 +59,7 @@ export function exampleCells(example: Example): string {
 /** The methods and the kinds of cells that the example is about, where they are more to the finding than its example. */
 function linksOf({ code, wrong }: Rule): readonly string[] {
 	if (/^(?:structure|reuse)\//.test(code) || "text" in wrong) return [];
-	const text = exampleCells(wrong);
+	const text = code.startsWith("method/") ? exampleText(wrong) : exampleCells(wrong);
 	const methods = ALL_METHODS.filter(({ kind }) => new RegExp(`^ {2}kind: ${kind}$`, "m").test(text));
 	const cells = CELL_KIND_NAMES.filter((kind) => Object.hasOwn(wrong, kind));
 	return [

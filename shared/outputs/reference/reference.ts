@@ -109,27 +109,27 @@ const AREAS: Readonly<Record<string, string>> = {
 	site: "Site",
 	night: "Night",
 	magnetic: "Magnetic field",
-	method: "Methods of alignment",
 	lens: "Lens",
+	method: "Methods of alignment",
 	target: "Targets",
+	evening: "Evening",
 	log: "Log",
 };
 
 /** The findings by area, with contents, explanations and examples, as Markdown. */
 export function findingReference(): string {
-	const byArea = new Map<string, Rule[]>();
-	for (const rule of RULES) {
-		const area = rule.code.split("/")[0] as string;
-		byArea.set(area, [...(byArea.get(area) ?? []), rule]);
-	}
-	const contents = [...byArea].map(
-		([area, rules]) => `- [${AREAS[area]}](#${anchor(AREAS[area] ?? area)})\n${rules.map(contentsLine).join("")}`,
+	const areas = Object.entries(AREAS).map(([area, title]) => ({
+		title,
+		rules: RULES.filter(({ code }) => code.startsWith(`${area}/`)),
+	}));
+	const contents = areas.map(
+		({ title, rules }) => `- [${title}](#${anchor(title)})\n${rules.map(contentsLine).join("")}`,
 	);
-	const parts = [...byArea].map(
-		([area, rules]) =>
-			`## ${AREAS[area]}\n\n${rules.map((rule) => explanationSection(rule, "###").trim()).join("\n\n")}\n`,
+	const parts = areas.map(
+		({ title, rules }) =>
+			`## ${title}\n\n${rules.map((rule) => explanationSection(rule, "###").trim()).join("\n\n")}\n`,
 	);
-	return `${WRITTEN}# Findings\n\nA finding has a code that never changes, and is an error, a warning or a note.\n\n${contents.join("")}\n${parts.join("\n")}`;
+	return `${WRITTEN}# Findings\n\nA finding has a code that never changes, and is an error, a warning or a note. An error is something in the plan that is wrong or cannot be done; a warning, something that will give less than you planned; a note, something worth knowing.\n\n${contents.join("")}\n${parts.join("\n")}`;
 }
 
 const contentsLine = ({ code, severity, words }: Rule): string =>
