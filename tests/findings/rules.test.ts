@@ -53,14 +53,9 @@ describe("rules", () => {
 			expect(text).not.toBe(exampleText(rule.wrong));
 		});
 
-		test("its explanation says more than its title, in a few sentences", () => {
-			const [title, about] = [told(rule.words.title()), told(rule.words.about())];
-			expect(about.split(/\s+/).length, about).toBeGreaterThanOrEqual(35);
-			expect(about.split(/[.:;!] (?=[A-Z`])/).length, about).toBeGreaterThanOrEqual(2);
-			expect(about.toLowerCase()).not.toContain(`${title.toLowerCase()}.`);
-			expect(title).not.toMatch(/[.?!]$/);
+		test("its messages say more than its title", () => {
 			for (const { message } of checkText(exampleText(rule.wrong)).filter((finding) => finding.code === code))
-				expect(message.toLowerCase()).not.toContain(title.toLowerCase());
+				expect(message.toLowerCase()).not.toContain(told(rule.words.title()).toLowerCase());
 		});
 
 		const over = examplesOf(rule.over ?? []);
