@@ -4,7 +4,6 @@ import { exampleText } from "../../shared/findings/example-plan.ts";
 import { examplesOf, insteadOf } from "../../shared/findings/finding.ts";
 import { RULES } from "../../shared/findings/rules.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
-import { told } from "../../shared/text/sentence.ts";
 import { checkText, codesOf } from "../plan-text.ts";
 
 /** Characters by which an example one step over a threshold may differ from one that is right: part of a line. */
@@ -51,11 +50,6 @@ describe("rules", () => {
 			const text = exampleText(insteadOf(rule));
 			expect(codesOf(text), text).not.toContain(code);
 			expect(text).not.toBe(exampleText(rule.wrong));
-		});
-
-		test("its messages say more than its title", () => {
-			for (const { message } of checkText(exampleText(rule.wrong)).filter((finding) => finding.code === code))
-				expect(message.toLowerCase()).not.toContain(told(rule.words.title()).toLowerCase());
 		});
 
 		const over = examplesOf(rule.over ?? []);
