@@ -60,6 +60,10 @@ export default rule({
 		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
 		method: "kind: phone",
 	},
+	instead: {
+		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
+		method: ["kind: pole-sighting", "kind: phone"],
+	},
 	right: {
 		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
 		method: "kind: phone\nuncertainty: { compass: ± 0.5°, aim: ± 0.3°, magnetic-model: ± 0° }",

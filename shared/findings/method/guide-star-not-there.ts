@@ -25,6 +25,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "21:30"\nlocal-rules-checked: true' },
+	instead: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:03"\nlocal-rules-checked: true' },
 	*find(evaluation) {
 		const { night } = evaluation;

@@ -31,6 +31,10 @@ export default rule({
 		site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E",
 		night: 'date: 2027-06-20\narrive: "22:00"\nleave: "02:00"',
 	},
+	instead: {
+		site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E",
+		night: 'date: 2027-09-30\narrive: "22:00"\nleave: "02:00"',
+	},
 	right: [
 		{ site: "name: Skerry\nlatitude: 55 N\nlongitude: 12.6 E", night: "date: 2027-06-20\nsun-below: 11.56°" },
 		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:06"' },

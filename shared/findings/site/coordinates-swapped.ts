@@ -20,6 +20,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 20.8431\nlongitude: -32.4123\ntimezone: Africa/Johannesburg" },
+	instead: { site: "name: Sheepfold\nlatitude: -32.4123\nlongitude: 20.8431\ntimezone: Africa/Johannesburg" },
 	right: [
 		{ site: "{ name: Sheepfold, latitude: -32.4123, longitude: 20.8431, timezone: Africa/Johannesburg }" },
 		{ site: "{ name: Sheepfold, latitude: 32.4123 S, longitude: 20.8431 E, timezone: Africa/Johannesburg }" },

@@ -19,6 +19,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Europe/London" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
 	right: { site: SITE, night: "date: 2027-10-30" },
 	over: { site: SITE, night: "date: 2027-10-31" },
 	*find(evaluation) {

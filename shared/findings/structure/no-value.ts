@@ -19,6 +19,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'date:\narrive: "17:00"\nleave: "02:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { night: 'date:\n  2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "no-value")) {

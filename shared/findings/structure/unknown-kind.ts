@@ -19,6 +19,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "sight:\n  name: Sheepfold\n" },
+	instead: { text: "site:\n  name: Sheepfold\n" },
 	right: { note: "The sight is from the gate." },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unknown-kind")) {

@@ -23,6 +23,10 @@ export default rule({
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px',
 	},
+	instead: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px\n  foreground: true',
+	},
 	right: [
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "19:40"\n  exposure: 6.8 s\n  trail: 2 px' },
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "22:34"\n  exposure: 60 s\n  trail: 2 px' },

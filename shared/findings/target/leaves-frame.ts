@@ -27,6 +27,11 @@ export default rule({
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  extent: 20°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
 	},
+	instead: {
+		lens: "focal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000",
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  extent: 20°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
+	},
 	right: [
 		{
 			lens: LONG_LENS,

@@ -34,6 +34,11 @@ export default rule({
 		targets:
 			'- name: core in the gate\n  aim: galactic-centre\n  opening: gate\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true',
 	},
+	instead: {
+		site: SITE,
+		targets:
+			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:30"\n  exposure: 60 s\n  foreground: true',
+	},
 	right: {
 		site: SITE,
 		targets:

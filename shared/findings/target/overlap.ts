@@ -33,6 +33,7 @@ export default rule({
 		targets:
 			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  foreground: true',
 	},
+	instead: { targets: targets("21:51") },
 	right: [{ targets: targets("21:50") }, { targets: targets("21:29") }],
 	over: [{ targets: targets("21:49") }, { targets: targets("21:30") }],
 	*find(evaluation) {

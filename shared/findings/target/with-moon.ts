@@ -25,6 +25,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
 	right: [
 		{ night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"\nmoon-allowed: 91 %', method: "kind: compass" },
 		{
