@@ -1,5 +1,6 @@
 import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
 import { degrees } from "../../notation/angle.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { both } from "../../sky/intervals.ts";
 import { nightOf } from "../../sky/night.ts";
@@ -46,8 +47,9 @@ export default rule({
 	*find({ plan, site, night }) {
 		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !site || !night || night.dark.length > 0) return;
-		const wanted = degrees(night.content["sun-below"] ?? DEFAULT_SUN_BELOW, 0);
-		const lowest = degrees(-night.sky.sunRange().lowest);
+		const below = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
+		const wanted = `${Number(below.toFixed(2))}°`;
+		const lowest = `${overLimit(-night.sky.sunRange().lowest, below, 1)}°`.replace("-", "−");
 		const ever = night.sky.sunDark.length > 0;
 		// Rounded down: some minutes are left.
 		const angle = Math.floor(-night.sky.sunRange().lowest);

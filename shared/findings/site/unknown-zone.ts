@@ -5,7 +5,7 @@ import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("site/unknown-zone", {
-	title: "Unknown time zone",
+	title: "Time zone not recognised",
 	about: `Time zones are named as in the IANA database, for example \`Africa/Johannesburg\`; abbreviations such as \`CET\` and
 		offsets do not say when clocks change. Until the name is known, the zone of the coordinates is used. Correct the
 		name, or leave the key out if that zone is right.`,

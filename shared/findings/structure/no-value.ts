@@ -9,8 +9,8 @@ const words = sentences("structure/no-value", {
 	about: `There is nothing after the colon, so the key says nothing. Lodebook does not fill in a value that you may not
 		have meant: what depends on it is left out. Write a value after the colon, or delete the key where it is
 		optional.`,
-	message: "`{key}` has no value{example}.",
-	example: "; write for example `{example}`",
+	message: "`{key}` has no value.{example}",
+	example: " Write one, for example `{example}`.",
 	write: "Write {example}",
 });
 

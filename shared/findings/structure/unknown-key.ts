@@ -4,7 +4,7 @@ import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-key", {
-	title: "Unknown key",
+	title: "Key not recognised",
 	about: `This cell has no such key. Most unknown keys are typing errors, and ignoring them would silently drop what you
 		wrote: a mistyped \`arrive\` would leave the plan without an arrival time. That is why it is an error. Correct the
 		spelling, or delete the key.`,

@@ -1,3 +1,4 @@
+import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
@@ -44,7 +45,7 @@ export default rule({
 			if (!(target.frames?.() ?? []).some(({ hidden }) => hidden > GROUND)) continue;
 			yield {
 				...at(cell, `${index}.name`),
-				message: words.message({ trail: limits.ground.toFixed(0) }),
+				message: words.message({ trail: overLimit(limits.ground, trailLimit, 0) }),
 				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "foreground", true)),
 			};
 		}

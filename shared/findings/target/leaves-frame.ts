@@ -1,6 +1,7 @@
 import { missOf } from "../../alignment/pointer.ts";
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -70,7 +71,7 @@ export default rule({
 					...at(cell, `${index}.extent`),
 					message: words.wide({
 						name,
-						extent: degrees(entry.extent),
+						extent: `${overLimit(entry.extent, Math.max(across, high), 1)}°`,
 						across: degrees(across),
 						high: degrees(high),
 					}),
