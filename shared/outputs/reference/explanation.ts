@@ -21,23 +21,29 @@ const words = sentences("output.explanation", {
 export function explanationMarkdown(code: string): string {
 	const rule = ruleOf(code);
 	return rule
-		? explained(rule, "#")
+		? explained(rule, "#", (part) => `## ${part}`)
 		: `# ${told(words.unknown())}\n\n${told(words.noSuch({ code: code.slice(0, 80) }))}\n`;
 }
 
-/** As a part of a longer page, under a heading of its own, with links to other pages of the reference. */
-export const explanationSection = (rule: Rule, heading: string): string => explained(rule, heading, linksOf(rule));
+/** As a part of a longer page, under one heading, with links to other pages of the reference. */
+export const explanationSection = (rule: Rule, heading: string): string =>
+	explained(rule, heading, (part) => `**${part}**`, linksOf(rule));
 
-function explained(rule: Rule, heading: string, links: readonly string[] = []): string {
+function explained(
+	rule: Rule,
+	heading: string,
+	part: (title: string) => string,
+	links: readonly string[] = [],
+): string {
 	const severity = SEVERITIES[rule.severity].explained;
 	return [
 		`${heading} ${told(rule.words.title())}`,
 		told(words.line({ code: rule.code, severity })),
 		told(rule.words.about()),
 		...(links.length > 0 ? [told(words.see({ links: listText(links) }))] : []),
-		`${heading}# ${told(words.example())}`,
+		part(told(words.example())),
 		yaml(rule.wrong),
-		`${heading}# ${told(words.instead())}`,
+		part(told(words.instead())),
 		`${yaml(insteadOf(rule))}\n`,
 	].join("\n\n");
 }
