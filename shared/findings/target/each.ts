@@ -5,6 +5,7 @@ import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { clockText } from "../../notation/clock.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { intervalText } from "../../notation/interval.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
@@ -14,7 +15,8 @@ import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
 
 const words = sentences("target", {
-	never: "at no time of the stay",
+	never: "never while you are on site",
+	all: "all",
 	begin: "Begin at {time}",
 	oneFrame: "Take 1 frame",
 	frames: "Take {frames} frames",
@@ -33,8 +35,8 @@ export interface EachTarget {
 	readonly night: EvaluatedNight;
 	readonly clock: (at: EpochMs) => string;
 	/**
-	 * The series, or of a longer one its first day: what is in the way then is in the way a day later too, and no stay is
-	 * as long.
+	 * The series, or of a longer one its first day: what is in the way then is in the way a day later too, and nobody is
+	 * on site for as long.
 	 */
 	readonly firstDay: Interval;
 	/** Minutes of the series outside a list of times. */
@@ -66,6 +68,12 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 export const isBrief = (minutes: number, series: Interval): boolean =>
 	minutes < Math.min(0.5, totalMinutes([series]) / 2);
 
+/** How many minutes of a series something takes, or `all`: what `of its 20 min` follows. */
+export function partText(minutes: number, series: Interval): Phrase | string {
+	const text = minutesText(minutes);
+	return text === minutesText(totalMinutes([series])) ? words.all() : text;
+}
+
 /** Whether a target without a time of its own has no usable minute: that is told, and not what keeps it from one. */
 export const isNeverUsable = ({ timed, usable }: EvaluatedTarget): boolean => !timed && totalMinutes(usable) === 0;
 
@@ -85,7 +93,7 @@ export function momentWithout(holds: (within: Interval) => readonly Interval[], 
 	return last.until === within.until ? within.until : (first.from + first.until) / 2;
 }
 
-/** `at no time of the stay`, or `19:40–21:10`. */
+/** `never while you are on site`, or `19:40–21:10`. */
 export function timesText(list: readonly Interval[], zone: string): Phrase | string {
 	return list.length === 0 ? words.never() : list.map((one) => intervalText(zone, one)).join(", ");
 }

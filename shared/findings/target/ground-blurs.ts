@@ -1,17 +1,18 @@
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
+import { overText } from "./over-text.ts";
 
 /** Part of a frame from which on the ground in it matters. */
 const GROUND = 0.03;
 
 const words = sentences("target/ground-blurs", {
-	title: "The ground blurs while the tracker turns",
-	about: `A tracker that follows the stars turns the camera against the ground. Where the ground is in the frame, take a
-		foreground frame of it with the tracker off, the same framing, and put the two together. Write \`foreground: true\`
-		when it is planned.`,
-	message: `The ground is in the frame and trails by up to {trail} px over one exposure. Take an untracked foreground frame
-		of it.`,
+	title: "Foreground blurred by tracking",
+	about: `While the tracker follows the stars, the camera turns against the ground, so the foreground trails even if the
+		stars stay sharp. The usual answer is a second frame with the same framing and the tracker switched off, blended
+		with the tracked one afterwards. Plan it and write \`foreground: true\`; the finding then disappears.`,
+	message: `The ground is in the frame and trails by up to {trail} px in one exposure; the plan allows {allowed} px. Take a
+		foreground frame with the tracker switched off.`,
 	plan: "Plan a foreground frame",
 });
 
@@ -22,6 +23,10 @@ export default rule({
 	wrong: {
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px',
+	},
+	instead: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px\n  foreground: true',
 	},
 	right: [
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "19:40"\n  exposure: 6.8 s\n  trail: 2 px' },
@@ -40,7 +45,7 @@ export default rule({
 			if (!(target.frames?.() ?? []).some(({ hidden }) => hidden > GROUND)) continue;
 			yield {
 				...at(cell, `${index}.name`),
-				message: words.message({ trail: limits.ground.toFixed(0) }),
+				message: words.message({ trail: overText(limits.ground, trailLimit), allowed: trailLimit }),
 				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "foreground", true)),
 			};
 		}

@@ -1,15 +1,18 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
+import { longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/half-rate", {
-	title: "Half rate: sky and ground both trail",
-	about: `At half the stars' rate the sky trails at half speed one way and the ground at half speed the other. It doubles
-		the untracked exposure for both at once, no more.`,
-	message: `At half rate, over this exposure, stars trail by {stars} px and the ground by {ground} px; the plan allows
-		{allowed} px.`,
+	title: "Half rate blurs sky and ground",
+	about: `At half the sidereal rate both the stars and the ground move across the frame at half their speed. It therefore
+		doubles the longest untracked exposure for both at once, and no more. Use a shorter exposure, or track at the full rate
+		and take a separate foreground frame.`,
+	message: `At half rate the stars trail by {stars} px and the ground by {ground} px in this exposure; the plan allows
+		{allowed} px. Expose for {longest} at most.`,
 });
 
 export default rule({
@@ -47,9 +50,10 @@ export default rule({
 			yield {
 				...at(cell, `${index}.exposure`),
 				message: words.message({
-					stars: limits.floor.toFixed(1),
-					ground: limits.ground.toFixed(1),
+					stars: overText(limits.floor, trailLimit),
+					ground: overText(limits.ground, trailLimit),
 					allowed: trailLimit,
+					longest: longestText(longest),
 				}),
 				fixes: longest >= 0.01 ? exposureFix(one, exposureText(longest)) : [],
 			};

@@ -9,18 +9,17 @@ import { at, rule } from "../finding.ts";
 import { beginFix, eachTarget, isBrief, minutesWithout, momentWithout, timesText } from "./each.ts";
 
 const words = sentences("target/hidden", {
-	title: "Behind the skyline or an obstruction, or outside every opening",
-	about: `During some or all of its frames the middle of the frame looks at something hidden: behind the skyline
-		or an obstruction, or outside every opening of an enclosed site. All of its minutes is an error, some of them a warning. (A fixed
-		direction may well look at the ground: it is checked where \`stars\` is written, or where it begins in the sky and the
-		tracker carries it.)`,
-	message: `{name} is hidden for {minutes} of its {duration}: at {time} it is {altitude} high at {bearing}, {why}. In view
-		{inView}.`,
+	title: "Target hidden",
+	about: `For some or all of its frames the middle of the frame points at something that hides the sky: the ground, the
+		skyline, an obstruction, or the roof of an enclosed site. If all of its time is lost this is an error, otherwise
+		a warning. Move the frames to a time in view, or choose another spot. A fixed direction may be meant for the
+		ground; it is checked only with \`stars\`, or where it begins in the sky and the tracker carries it.`,
+	message: "{name} is hidden for {minutes} of its {duration}: at {time} it is {why}. In view: {inView}.",
 	all: "all",
-	roof: "outside every opening",
+	roof: "at altitude {altitude}, bearing {bearing}, outside every opening",
 	horizon: "{angle} below the horizon",
-	skyline: "behind the skyline ({angle})",
-	obstruction: "behind `{name}`",
+	skyline: "at altitude {altitude}, bearing {bearing}, behind the skyline, which reaches {angle} there",
+	obstruction: "at altitude {altitude}, bearing {bearing}, behind `{name}`",
 });
 
 export default rule({
@@ -54,6 +53,7 @@ export default rule({
 			const moment = momentWithout(clearIn, firstDay);
 			const direction = target.directionAt(moment);
 			const by = hiddenBy(site.cover, direction);
+			const place = { altitude: degrees(direction.altitude), bearing: bearingText(direction.azimuth) };
 			yield {
 				...at(cell, timePath),
 				severity: all ? "error" : "warning",
@@ -62,16 +62,14 @@ export default rule({
 					minutes: all ? words.all() : minutesText(minutes),
 					duration: minutesText(totalMinutes([firstDay])),
 					time: clock(moment),
-					altitude: degrees(direction.altitude),
-					bearing: bearingText(direction.azimuth),
 					why:
 						by === "roof"
-							? words.roof()
+							? words.roof(place)
 							: direction.altitude < 0
 								? words.horizon({ angle: degrees(-direction.altitude) })
 								: typeof by === "object"
-									? words.obstruction({ name: by.name })
-									: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
+									? words.obstruction({ ...place, name: by.name })
+									: words.skyline({ ...place, angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
 					inView: timesText(target.inView, one.night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),

@@ -1,16 +1,21 @@
-import { degrees } from "../../notation/angle.ts";
+import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
+import { degrees, largestDegrees } from "../../notation/angle.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, isBrief, isNeverUsable, starsOut, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, timesText } from "./each.ts";
 
 const words = sentences("target/in-twilight", {
-	title: "In twilight",
-	about: `During some or all of its frames the Sun is not far enough below the horizon for the plan (\`sun-below\`, 18°
-		unless it says otherwise).`,
-	message: "{name} is taken in twilight for {minutes} of its {duration}: the Sun is at {altitude}. Dark is {dark}.",
+	title: "Frames in twilight",
+	about: `For some or all of the frames the Sun is not far enough below the horizon: 18° unless the night's \`sun-below\`
+		says otherwise. Twilight brightens the background and hides faint stars and the Milky Way. Begin later or end
+		earlier, or set a smaller \`sun-below\` if you want twilight in the picture.`,
+	message: `{name} is in twilight for {minutes} of its {duration}: the Sun is {sun}, and the plan asks for at least {limit}
+		below it. Dark: {dark}.`,
+	sun: "{altitude} below the horizon",
+	sunUp: "{altitude} above the horizon",
 });
 
 export default rule({
@@ -33,15 +38,20 @@ export default rule({
 			const minutes = minutesOutside(night.sky.sunDark);
 			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
 			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
-			const ends = [target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t));
+			const highest = Math.max(...[target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t)));
+			const limit = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
 			yield {
 				...at(cell, timePath),
 				...(target.forSky ? {} : { severity: "info" }),
 				message: words.message({
 					name: target.name,
-					minutes: minutesText(minutes),
+					minutes: partText(minutes, target.series),
 					duration: minutesText(target.seconds / 60),
-					altitude: degrees(Math.max(...ends)),
+					sun:
+						highest < 0
+							? words.sun({ altitude: largestDegrees(-highest) })
+							: words.sunUp({ altitude: degrees(highest) }),
+					limit: degrees(limit, Number.isInteger(limit) ? 0 : 1),
 					dark: timesText(night.sky.sunDark, night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable, both(target.inView, night.dark), night.dark),

@@ -5,16 +5,20 @@ import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget, starsOut } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/untracked-too-long", {
-	title: "Stars trail: exposed too long for an untracked frame",
-	about: `The camera stands still, and over the exposure the stars move further than the trail allowed. The limit is the
-		exact turn of the sky in the lens's projection, for the worst place of the frame.`,
-	ground: `Untracked for {exposure}, the stars of this frame trail by up to {trail} px, {place}. Write \`stars: trails\` if they
-		are to be arcs, or expose for {longest} at most; where only the ground matters, leave it.`,
-	message: `Untracked for {exposure}, stars trail by up to {trail} px; the plan allows {allowed} px, which is
-		{longest}.`,
-	change: "Change to {exposure}",
+	title: "Exposure too long without tracking",
+	about: `The camera does not follow the sky, and during the exposure the stars move further than \`trail\` allows. The
+		limit is computed from the rotation of the sky through the projection of the lens, at the place in the frame
+		where stars move fastest. Use a shorter exposure or focal length, track, or write \`stars: trails\` if arcs
+		are what you want.`,
+	ground: `In an untracked exposure of {exposure} stars trail by up to {trail} px ({place} of the frame); the plan allows
+		{allowed} px. Write \`stars: trails\` if you want arcs, or expose for {longest} at most. If only the ground matters,
+		leave it.`,
+	message: `In an untracked exposure of {exposure} stars trail by up to {trail} px; the plan allows {allowed} px. Expose for
+		{longest} at most.`,
+	change: "Set the exposure to {exposure}",
 });
 
 export default rule({
@@ -62,7 +66,7 @@ export default rule({
 				message: (target.fixed && !target.forSky ? words.ground : words.message)({
 					place: placeInFrame(worst.star.place),
 					exposure: durationText(exposure),
-					trail: trail.toFixed(1),
+					trail: overText(trail, target.trailLimit),
 					allowed: target.trailLimit,
 					longest: longestText(untracked),
 				}),

@@ -8,14 +8,18 @@ import { apparentDirection, findBody } from "../../sky/place.ts";
 import { separation } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { beginFix, eachTarget, isBrief, isNeverUsable, starsOut, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, timesText } from "./each.ts";
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/with-moon", {
-	title: "With the Moon up",
-	about: `During some or all of its frames the Moon is up, and more of it is lit than the plan allows (\`moon-allowed\`,
-		none unless it says otherwise). Moonlight drowns the Milky Way; it can light a foreground well.`,
-	message: `{name} has the Moon in the sky for {minutes} of its {duration}: {lit} % lit, {altitude} high and {away} away at
-		{time}. Usable {usable}.`,
+	title: "Moon above the horizon",
+	about: `For some or all of the frames the Moon is up and more of it is lit than the plan allows (\`moon-allowed\`, 0 %
+		unless you say otherwise). Moonlight washes out the Milky Way and faint stars, though it can light a foreground
+		well. Move the frames to a moonless time, choose a night nearer to new Moon, or raise \`moon-allowed\`.`,
+	message: `{name} has moonlight for {minutes} of its {duration}: Moon illumination {lit} %, where the plan allows
+		{allowed} %; at {time} the Moon is {place}, {away} from the target. Usable: {usable}.`,
+	up: "at altitude {altitude}",
+	onHorizon: "on the horizon",
 	allow: "Allow a Moon illumination of {share} %",
 });
 
@@ -24,6 +28,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
 	right: [
 		{ night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"\nmoon-allowed: 91 %', method: "kind: compass" },
 		{
@@ -48,8 +53,9 @@ export default rule({
 		if (!site || !moon || !nightCell) return;
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, night, minutesOutside, clock, timePath } = one;
+			const allowed = night.content["moon-allowed"] ?? 0;
 			const lit = night.sky.moonIllumination * 100;
-			if (!target.needsDark || lit <= (night.content["moon-allowed"] ?? 0)) continue;
+			if (!target.needsDark || lit <= allowed) continue;
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
 			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
 			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
@@ -58,16 +64,18 @@ export default rule({
 				toVector(apparentDirection(moon, site.spot, moment)),
 				toVector(target.directionAt(moment)),
 			);
+			const altitude = moonAltitude(site.spot, moment);
 			const share = Math.min(Math.ceil(lit), 100);
 			yield {
 				...at(cell, timePath),
 				...(target.forSky ? {} : { severity: "info" }),
 				message: words.message({
 					name: target.name,
-					minutes: minutesText(minutes),
+					minutes: partText(minutes, target.series),
 					duration: minutesText(target.seconds / 60),
-					lit: lit.toFixed(0),
-					altitude: degrees(moonAltitude(site.spot, moment)),
+					lit: overText(lit, allowed, 0),
+					allowed,
+					place: altitude > 0 ? words.up({ altitude: degrees(altitude) }) : words.onHorizon(),
 					away: degrees(away, 0),
 					time: clock(moment),
 					usable: timesText(target.usable, night.zone),

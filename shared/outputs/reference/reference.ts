@@ -4,6 +4,7 @@ import { COMMON_SPREAD, type Source, type SourceName, unitOfSource } from "../..
 import { CELL_KINDS } from "../../cells/kinds.ts";
 import { evaluate } from "../../evaluate/evaluate.ts";
 import { exampleText } from "../../findings/example-plan.ts";
+import type { Rule } from "../../findings/finding.ts";
 import { RULES } from "../../findings/rules.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import { SOURCE_DOCS } from "../../methods/source-docs.ts";
@@ -12,7 +13,8 @@ import type { Notation } from "../../notation/notation.ts";
 import { spreadText } from "../../notation/spread.ts";
 import { readPlan } from "../../plan/plan.ts";
 import { sentences, told } from "../../text/sentence.ts";
-import { explanationMarkdown } from "./explanation.ts";
+import { severityWord } from "../severity.ts";
+import { explanationSection } from "./explanation.ts";
 
 const WRITTEN = "<!-- Written by npm run generate: do not edit. -->\n\n";
 
@@ -100,8 +102,42 @@ function sourcesText({ kind, keys }: AnyMethod): string {
 
 const spreadOf = ({ spread, unit }: Source): string => `± ${spreadText(spread, unit)}`;
 
-/** The findings with their examples, as Markdown. */
+/** What the findings of each area are about. */
+const AREAS: Readonly<Record<string, string>> = {
+	structure: "How the file is written",
+	reuse: "Cells taken from other plans",
+	site: "Site",
+	night: "Night",
+	magnetic: "Magnetic field",
+	lens: "Lens",
+	method: "Methods of alignment",
+	target: "Targets",
+	evening: "Evening",
+	log: "Log",
+};
+
+/** The findings by area, with contents, explanations and examples, as Markdown. */
 export function findingReference(): string {
-	const pages = RULES.map((rule) => explanationMarkdown(rule.code).replace(/^#/gm, "##").trim());
-	return `${WRITTEN}# Findings\n\n${pages.join("\n\n")}\n`;
+	const areas = Object.entries(AREAS).map(([area, title]) => ({
+		title,
+		rules: RULES.filter(({ code }) => code.startsWith(`${area}/`)),
+	}));
+	const contents = areas.map(
+		({ title, rules }) => `- [${title}](#${anchor(title)})\n${rules.map(contentsLine).join("")}`,
+	);
+	const parts = areas.map(
+		({ title, rules }) =>
+			`## ${title}\n\n${rules.map((rule) => explanationSection(rule, "###").trim()).join("\n\n")}\n`,
+	);
+	return `${WRITTEN}# Findings\n\nA finding has a code that never changes, and is an error, a warning or a note. An error is something in the plan that is wrong or cannot be done; a warning, something that will give less than you planned; a note, something worth knowing.\n\n${contents.join("")}\n${parts.join("\n")}`;
 }
+
+const contentsLine = ({ code, severity, words }: Rule): string =>
+	`  - [${told(words.title())}](#${anchor(told(words.title()))}), \`${code}\`, ${severityWord(severity)}\n`;
+
+/** The anchor that Markdown viewers make of a heading. */
+const anchor = (heading: string): string =>
+	heading
+		.toLowerCase()
+		.replace(/[^\p{L}\p{N} _-]/gu, "")
+		.replaceAll(" ", "-");
