@@ -20,7 +20,10 @@ export {
 	setKey,
 } from "../plan/cell-edits.ts";
 
-/** error: cannot work. warning: will disappoint. info: good to know. */
+/**
+ * error: this part of the plan is wrong or cannot be carried out. warning: it will give less than was planned. info, shown
+ * as a note: worth knowing.
+ */
 export type Severity = "error" | "warning" | "info";
 
 export type Edit = TextEdit;

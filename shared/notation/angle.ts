@@ -5,8 +5,8 @@ import { dimension } from "./dimension.ts";
 const words = sentences("notation.angle", {
 	angle: "an angle",
 	anyDirection: "any direction",
-	clockwise: "{angle} clockwise",
-	counterClockwise: "{angle} counter-clockwise",
+	right: "{angle} to the right",
+	left: "{angle} to the left",
 });
 
 /** Degrees. */
@@ -43,8 +43,8 @@ export const isErrorAngle = (value: number): boolean => Math.abs(value) <= 180;
 export const errorDegrees = (value: number, places?: number): string =>
 	isErrorAngle(value) ? degrees(value, places) : told(words.anyDirection());
 
-/** A turn of the pan: `24.1° clockwise`, `3.0° counter-clockwise`. */
+/** A turn of the pan, clockwise seen from above where it is positive: `24.1° to the right`, `3.0° to the left`. */
 export function turnText(value: number): string {
 	const angle = degrees(Math.abs(value), 1);
-	return told(value >= 0 ? words.clockwise({ angle }) : words.counterClockwise({ angle }));
+	return told(value >= 0 ? words.right({ angle }) : words.left({ angle }));
 }

@@ -4,21 +4,19 @@ import { type Phrase, sentences, told } from "../text/sentence.ts";
 import type { Paint } from "./output.ts";
 
 const words = sentences("output.severity", {
-	error: "cannot work",
-	warning: "will disappoint",
-	info: "good to know",
-	ofError: "an error: the plan cannot work so",
-	ofWarning: "a warning: the plan will disappoint",
-	ofInfo: "good to know",
-	count: "{count} {word}",
-	holds: "The plan holds.",
-	nothing: "Nothing to mend",
+	error: "error",
+	warning: "warning",
+	info: "note",
+	one: "{count} {word}",
+	many: "{count} {word}s",
+	nothing: "No problems found",
+	none: "No problems found.",
 });
 
 interface SeverityNames {
-	/** What it means to who reads it. */
+	/** Its name. */
 	readonly word: Phrase;
-	/** The same of a rule, as its explanation says it. */
+	/** The same, in the explanation of a rule. */
 	readonly explained: Phrase;
 	/** In SARIF. */
 	readonly level: "error" | "warning" | "note";
@@ -30,18 +28,18 @@ interface SeverityNames {
 
 /** The names of each severity; the worst first. */
 export const SEVERITIES: Readonly<Record<Severity, SeverityNames>> = {
-	error: { word: words.error(), explained: words.ofError(), level: "error", annotation: "error", paint: "red" },
+	error: { word: words.error(), explained: words.error(), level: "error", annotation: "error", paint: "red" },
 	warning: {
 		word: words.warning(),
-		explained: words.ofWarning(),
+		explained: words.warning(),
 		level: "warning",
 		annotation: "warning",
 		paint: "yellow",
 	},
-	info: { word: words.info(), explained: words.ofInfo(), level: "note", annotation: "notice", paint: "blue" },
+	info: { word: words.info(), explained: words.info(), level: "note", annotation: "notice", paint: "blue" },
 };
 
-/** What a severity means to who reads it. */
+/** The name of a severity, as it is shown. */
 export const severityWord = (severity: Severity): string => told(SEVERITIES[severity].word);
 
 const ORDER = Object.keys(SEVERITIES) as readonly Severity[];
@@ -52,16 +50,16 @@ type Counts = Readonly<Record<Severity, number>>;
 export const worstOf = (counts: Counts): Severity | undefined => ORDER.find((severity) => counts[severity] > 0);
 
 const countOf = (counts: Counts, severity: Severity): string =>
-	told(words.count({ count: counts[severity], word: SEVERITIES[severity].word }));
+	told((counts[severity] === 1 ? words.one : words.many)({ count: counts[severity], word: SEVERITIES[severity].word }));
 
-/** `1 cannot work, 2 good to know`, or that the plan holds. */
+/** `1 error, 2 notes`, or that there are no problems. */
 export const verdictText = (counts: Counts): string =>
 	worstOf(counts) === undefined
-		? told(words.holds())
+		? told(words.none())
 		: ORDER.filter((severity) => counts[severity] > 0)
 				.map((severity) => countOf(counts, severity))
 				.join(", ");
 
-/** `1 cannot work, 0 will disappoint, 2 good to know`, or that there is nothing to mend. */
+/** `1 error, 0 warnings, 2 notes`, or that there are no problems. */
 export const everyCountText = (counts: Counts): string =>
 	worstOf(counts) === undefined ? told(words.nothing()) : ORDER.map((severity) => countOf(counts, severity)).join(", ");

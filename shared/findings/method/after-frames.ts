@@ -5,14 +5,14 @@ import { at, fix, rule, setKey } from "../finding.ts";
 import { beginAt, eachTarget } from "../target/each.ts";
 
 const words = sentences("method/after-frames", {
-	title: "Alignment after the first tracked frame",
-	about: `A tracked frame needs an aligned tracker: all frames before the alignment is done trail. A method's \`at\` is the
-		moment its numbers are for, in the middle of the time that it takes (\`takes\`). Align earlier, on another star or by
-		another method, or begin the frames when the alignment is done.`,
-	timed: `\`{method}\` at {at} takes {takes} and is done at {done}; the frames of {name} begin at {from}, {early} before
-		that.`,
-	untimed: `\`{method}\` takes {takes} from arriving at {arrive} and is done at {done}; the frames of {name} begin at {from},
-		{early} before that.`,
+	title: "Alignment later than the first tracked frame",
+	about: `Tracked frames need an aligned tracker; all frames taken before the alignment is finished will trail. A method's
+		\`at\` is the middle of the time that it takes (\`takes\`), the moment its numbers are computed for. Align earlier,
+		with another star or another method, or begin the frames later.`,
+	timed: `\`{method}\` at {at} takes {takes} and ends at {done}, {early} after the frames of {name} begin ({from}). Align
+		earlier, or begin the frames later.`,
+	untimed: `\`{method}\` takes {takes} from {arrive}, when you arrive, and ends at {done}, {early} after the frames of {name}
+		begin ({from}). Begin the frames later.`,
 	align: "Align at {at}",
 });
 

@@ -4,17 +4,18 @@ import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/aim-hidden", {
-	title: "The aim point is hidden",
-	about: `The aim point of the laser lies on the meridian, 90° − latitude high for a square laser. Skyline, roof or
-		horizon hide it here, so no star can be seen in it. Another angle of the laser (\`offset\`) moves it up or down.`,
-	below: `The aim point lies {altitude} below the horizon: with this \`offset\` the laser would point into the ground.
+	title: "Aim point hidden",
+	about: `The aim point is where the laser's beam must be when the axis is right. It lies on the meridian, the line
+		through north, south and the point overhead; for a right-angle laser its altitude is 90° minus the latitude.
+		Here the horizon, the skyline or a roof hides it, so no star can be seen there. Another angle of the laser
+		(\`offset\`) moves it up or down; another method may need no aim point.`,
+	below: `The aim point is {altitude} below the horizon: with this \`offset\` the laser would point at the ground. {advice}`,
+	outside: `The aim point, at altitude {altitude} on the meridian, is outside every opening, so no star can be seen there.
 		{advice}`,
-	outside: `The aim point, {altitude} high on the meridian, is outside every opening: no star can be seen there.
+	obstruction: `The aim point, at altitude {altitude} on the meridian, is behind \`{name}\`, so no star can be seen there.
 		{advice}`,
-	obstruction: `The aim point, {altitude} high on the meridian, is behind \`{name}\`: no star can be seen there.
-		{advice}`,
-	behind: `The aim point, {altitude} high on the meridian, is behind the skyline ({skyline}): no star can be seen there.
-		{advice}`,
+	behind: `The aim point, at altitude {altitude} on the meridian, is behind the skyline ({skyline} there), so no star can
+		be seen there. {advice}`,
 });
 
 export default rule({

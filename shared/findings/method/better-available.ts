@@ -42,12 +42,14 @@ function bestOf(
 }
 
 const words = sentences("method/better-available", {
-	title: "The stand allows a much finer way",
-	about: `A method that is not in the plan works tonight at this stand and leaves a much smaller axis error than the
-		plan's best one: the pole is in view, a guide star passes the laser's aim point, a body stands low enough for a
-		bearing, or a landmark is far enough.`,
-	better: `\`{own}\` leaves {ownError} of axis error (95 %). The stand allows {error} tonight by \`{kind}\`{by}.`,
-	add: "Add {kind} as a further way",
+	title: "More accurate method available",
+	about: `A method that is not in the plan would work at this site tonight and is expected to leave an axis error at least
+		2.5 times smaller than the best one planned. The pole may be in view, a guide star may pass the aim point, a
+		star or planet may be low enough for a bearing, or a landmark far enough away. Add it as a fallback or make it
+		the first method.`,
+	better: `\`{own}\` is expected within {ownError} of the pole (19 times in 20); \`{kind}\`{by} would be within {error}. Add
+		it, if you have what it needs.`,
+	add: "Add {kind} as a fallback",
 });
 
 export default rule({

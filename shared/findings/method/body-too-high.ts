@@ -8,10 +8,11 @@ import { windowWords } from "./windows.ts";
 
 const words = sentences("method/body-too-high", {
 	title: "Too high for a bearing",
-	about: `High up, a small slip of the sight is a large slip of bearing: it grows as 1 / cos of the altitude. Take a lower
-		body, or another time.`,
-	tooHigh: `{name} stands {altitude} high at {when}: one degree of aim is {cost} of bearing there. Up to {limit} it
-		serves.{windows}`,
+	about: `The higher a star or planet is, the more its bearing suffers from a small error of aim: the error grows as 1 /
+		cos of the altitude, to twice the error at 60° and nearly six times at 80°. Choose one that is lower, or a time
+		at which this one is.`,
+	tooHigh: `At {when} {name} is at altitude {altitude}, where aiming 1° off is {cost} of bearing. Use it up to altitude
+		{limit}.{windows}`,
 });
 
 export default rule({

@@ -5,9 +5,11 @@ import { at, fix, rule, setKey } from "../finding.ts";
 import { windowWords } from "./windows.ts";
 
 const words = sentences("method/closed-then", {
-	title: "It does not work at that time",
-	about: "The time planned lies outside the window in which the method works tonight, or outside the stay.",
-	closed: "At {when} this does not work.{windows}",
+	title: "Method not usable at that time",
+	about: `The planned time is outside the period in which the method works tonight, or outside your time on site: what it
+		points at is then hidden, too low or too high, or the sky is too bright or too dark for it. Change the time to
+		one within the period in the message.`,
+	closed: "The method cannot be used at {when}.{windows}",
 	change: "Change the time to {at}",
 });
 

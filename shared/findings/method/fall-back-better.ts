@@ -6,13 +6,14 @@ import { atCell, rule } from "../finding.ts";
 const FINER = 1.5;
 
 const words = sentences("method/fall-back-better", {
-	title: "A fall-back is finer than the first method",
-	about: `The methods are ranked by the order of their cells. One of the fall-backs works tonight and leaves a much
-		smaller axis error than the first.`,
-	finer: `This fall-back leaves {error} of axis error (95 %), the first method (\`{first}\`) {own}. Move it up if it can
-		be done.`,
-	onlyOne: `The first method (\`{first}\`) does not work tonight as planned; this one does, with {error} of axis error
-		(95 %).`,
+	title: "Fallback more accurate than the first method",
+	about: `Methods are ranked by the order of their cells: the first is planned, the others are fallbacks. One of the
+		fallbacks works tonight and is expected to leave an axis error at least 1.5 times smaller than the first. Move
+		it to the top, unless it is a fallback for reasons the plan does not know, such as effort or local rules.`,
+	finer: `This fallback is expected within {error} of the pole (19 times in 20), the first method (\`{first}\`) within
+		{own}. Move it to the top if you can use it.`,
+	onlyOne: `The first method (\`{first}\`) does not work tonight as planned; this one does, and is expected within {error} of
+		the pole (19 times in 20).`,
 });
 
 export default rule({

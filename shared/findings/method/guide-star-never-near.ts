@@ -5,10 +5,12 @@ import { otherMarks } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/guide-star-never-near", {
-	title: "The star never comes near the aim point",
-	about: `The pointer, square to the axis, points to the celestial equator when the axis is right. A star far from that
-		declination never comes there, at any hour of any night. Take a star whose declination is within a degree or so.`,
-	neverNear: "{name} never comes nearer than {least} to {to}; within {reach} it would serve.{others}",
+	title: "Guide star never reaches the aim point",
+	about: `As the sky turns, a star keeps its declination, its distance from the celestial equator. The aim point has a
+		fixed declination too: 0° for a right-angle laser. A star that differs by more than the reach of the method
+		never comes close enough, at any hour of any night. Choose one within a degree or so of the aim point's
+		declination.`,
+	neverNear: `{name} never comes closer than {least} to {to}; it must come within {reach}. Choose another star.{others}`,
 });
 
 export default rule({

@@ -6,14 +6,16 @@ import { otherMarks } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/guide-star-not-there", {
-	title: "The star is not at the aim point then",
-	about: `The star does pass the aim point, but at another time. Every four minutes of clock are one degree of sky.`,
-	point: "the aim point, {altitude} high at {bearing}",
-	outside: "{name} passes {point} at {best}, outside the stay.{others}",
-	notThere: "{name} is {miss} from {point} at {when}{there}; within {reach} it would serve.{passes}{others}",
-	there: " (it stands {altitude} high at {bearing})",
+	title: "Guide star not at the aim point then",
+	about: `The star does pass the aim point, but not at the planned time: the sky turns by one degree every four minutes.
+		Pointing the laser at it at the wrong moment turns the axis away from the pole. Change the time to that of the
+		passage, or choose a star that passes when you need it.`,
+	point: "the aim point (altitude {altitude}, bearing {bearing})",
+	outside: "{name} passes {point} at {best}, outside your time on site.{others}",
+	notThere: "At {when} {name} is {miss} from {point}{there}; it must be within {reach}.{passes}{others}",
+	there: ", at altitude {altitude}, bearing {bearing}",
 	passes: " It passes at {best}.",
-	passesOutside: " It passes at {best}, outside the stay.",
+	passesOutside: " It passes at {best}, outside your time on site.",
 	anotherHour: "another hour",
 	change: "Change the time to {at}",
 });

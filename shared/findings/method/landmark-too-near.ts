@@ -8,12 +8,12 @@ import { at, rule } from "../finding.ts";
 const WORTH_SAYING = 0.25;
 
 const words = sentences("method/landmark-too-near", {
-	title: "The landmark is too near",
-	about: `A stand or a landmark known to ten metres turns the bearing by ten metres over the distance: 0.06° at ten
-		kilometres, 1.1° at five hundred metres. Take a farther one, or survey both to the metre and say so under
-		\`uncertainty: { landmark: ± 1 m }\`.`,
-	tooNear: `\`{name}\` is {distance} m away: ± {spread} in its place, or the stand's, is ± {off} of bearing. Take a
-		landmark farther than {farther} km, or survey both.`,
+	title: "Landmark too near",
+	about: `An error in the position of the site or the landmark turns the bearing by that error divided by the distance.
+		Ten metres are 0.06° at 10 km, but 1.1° at 500 m. Choose a landmark further away, or survey both positions to
+		the metre and say so with \`uncertainty: { landmark: ± 1 m }\`.`,
+	tooNear: `\`{name}\` is {distance} m away, so ± {spread} in its position or yours is ± {off} of bearing. Use a landmark more
+		than {farther} km away, or survey both positions.`,
 });
 
 export default rule({

@@ -4,16 +4,16 @@ import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 
 const words = sentences("method/local-rules", {
-	title: "Is a laser allowed there?",
-	about: `Never point a laser at or near aircraft, vehicles, people or animals: pointing one at an aircraft is a crime in
-		many countries (in the United States 18 U.S.C. 39A; in the United Kingdom the Laser Misuse (Vehicles) Act 2018).
-		Limits on class and power differ: class 2 means at most 1 mW, 3R at most 5 mW (IEC 60825-1), and labels can lie. In
-		Switzerland possession of most pointers is forbidden (O-NIRSA, art. 23). Parks and reserves have rules of their own,
-		and a visible beam spoils the frames and the dark adaptation of others. Ask first, whom it concerns; then write
-		\`local-rules-checked: true\`. This page defers to the law of the place and to its authorities.`,
-	isAllowed: `A laser is used. Find out whether it is allowed there, of which class and power, and who may be near; never
-		light it at or near aircraft, vehicles, people or animals. Then write \`local-rules-checked: true\`.
-		Or use a sight instead: \`pointer: sight\`.`,
+	title: "Laser use not yet checked",
+	about: `Never point a laser at or near aircraft, vehicles, people or animals. Pointing one at an aircraft is a crime in
+		many countries (United States: 18 U.S.C. 39A; United Kingdom: Laser Misuse (Vehicles) Act 2018). Limits on class
+		and power differ: class 2 is at most 1 mW and class 3R at most 5 mW (IEC 60825-1), and labels can be wrong.
+		Switzerland forbids possession of most laser pointers (O-NIRSA, art. 23). Parks and reserves have rules of their
+		own, and a visible beam spoils the frames and the night vision of others. Ask those concerned first, then write
+		\`local-rules-checked: true\`. The law and the authorities of the place take precedence over this page.`,
+	isAllowed: `This method uses a laser. Check whether one is allowed there, of which class and power, and who may be nearby;
+		never point it at or near aircraft, vehicles, people or animals. Then write \`local-rules-checked: true\`, or use
+		a sight instead (\`pointer: sight\`).`,
 	takeSight: "Use a sight instead: pointer: sight (no laser, aimed to ± 0.5°)",
 	write: "Write local-rules-checked: true (once you have checked)",
 });

@@ -4,12 +4,11 @@ import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/low-latitude", {
-	title: "The square laser fails near the equator",
-	about: `Near the equator the aim point nears the zenith. One degree by which the laser is rolled about the axis then
-		turns the axis by 1 / tan of the latitude: 5.7° at 10°, 19° at 3°. Use a bearing from the sky or a landmark, or a
-		sweep between two stars.`,
-	fails: `At latitude {latitude} one degree by which the laser is rolled, or aimed sideways, turns the axis by {cost}.
-		{advice}`,
+	title: "Right-angle laser too close to the equator",
+	about: `Near the equator the aim point of a right-angle laser is close to overhead. Any error by which the laser is
+		rolled about the axis then turns the axis by 1 / tan of the latitude: 1° becomes 5.7° at latitude 10° and 19° at
+		3°. Take the bearing from the sky or a landmark, or sweep between two stars.`,
+	fails: `At latitude {latitude}, 1° by which the laser is rolled or aimed sideways turns the axis by {cost}. {advice}`,
 	anyAngle: "nearly any angle",
 });
 

@@ -10,11 +10,11 @@ import { type Fix, fix, setKey } from "../finding.ts";
 import { windowWords } from "./windows.ts";
 
 const words = sentences("method.marks-instead", {
-	none: ` No star to magnitude 4.5 passes the aim point in view, in dark or twilight, during the stay: choose another
-		method, another night, or stay longer.`,
-	works: " Works tonight: {name} at {at}.",
-	takeAt: "Take {name} at {at}",
-	take: "Take {name}",
+	none: ` No star down to magnitude 4.5 passes the aim point in view and in a dark enough sky while you are on site.
+		Choose another method, another night or more time on site.`,
+	works: " Usable tonight: {name} at {at}.",
+	takeAt: "Use {name} at {at}",
+	take: "Use {name}",
 });
 
 export interface OtherMarks {

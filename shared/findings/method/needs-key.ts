@@ -5,11 +5,12 @@ import { otherMarks } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/needs-key", {
-	title: "The method needs one more key",
-	about: `The method cannot be reckoned without it: a square laser needs its guide star, a bearing from the sky its body, a
-		bearing from a landmark its landmark, a sweep its two stars, a drift test its two test frames.`,
+	title: "Method incomplete",
+	about: `The method cannot be computed without this key: a right-angle laser needs a guide star, a bearing from the sky a
+		star or planet, a bearing from a landmark the landmark, a sweep two stars, and a drift test two test frames. The
+		message offers a value that works tonight where there is one. Add the key.`,
 	needs: "`{kind}` needs `{key}`.{more}",
-	example: " For example `{key}: {example}`.",
+	example: " Add it, for example `{key}: {example}`.",
 	add: "Add {key}",
 });
 

@@ -5,9 +5,10 @@ import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/needs-scales", {
-	title: "A ball head has no scales",
-	about: `The method sets tilt or bearing by a scale. A ball head has none, and it moves every way at once when loosened.
-		The laser, the sweep, the phone and the pole sighting do without.`,
+	title: "Ball head has no scales",
+	about: `This method sets the tilt or the bearing of the axis by a scale. A ball head has none, and when it is loosened
+		it moves in every direction at once. Use a head with scales, or a method that needs none, such as the
+		right-angle laser, the sweep, the phone or pole sighting.`,
 	needsScales: `\`{kind}\` sets the tilt by a scale, and a ball head has none. Use {others}, or a head with scales.`,
 });
 

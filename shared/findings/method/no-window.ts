@@ -3,9 +3,12 @@ import { atCell, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/no-window", {
-	title: "It works at no time of the stay",
-	about: `What the method points at is hidden, too high, too low, or the sky too bright for it, from arriving to leaving.`,
-	never: `\`{kind}\` works at no time of the stay: what it points at is hidden, too low, too high, or the sky too bright.`,
+	title: "Method not usable tonight",
+	about: `At no time between arriving and leaving can the method be used: what it points at is hidden, too high or too
+		low, or the sky is too bright or too dark for it. The plan then rests on its fallbacks. Choose another star or
+		landmark, another method, or more time on site.`,
+	never: `\`{kind}\` cannot be used while you are on site: what it points at is hidden, too low or too high, or the sky is
+		too bright. Choose another star, another method or more time on site.`,
 });
 
 export default rule({

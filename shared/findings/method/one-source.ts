@@ -9,10 +9,12 @@ const DOMINANT = 0.8;
 const GOOD_ENOUGH = 0.5;
 
 const words = sentences("method/one-source", {
-	title: "One source makes nearly all of the error",
-	about: `Nearly all of the axis error comes from one source. Better that one first; the others do not matter until then.`,
-	oneSource: `{part} % of the axis error's variance comes from \`{name}\` (± {spread} gives {gives}): {what}. Better it
-		first; the others together leave {rest}.`,
+	title: "One source makes most of the error",
+	about: `At least 80 % of the expected axis error's variance, the square of its standard deviation, comes from a single
+		source. Effort spent on the others gains almost nothing until this one is smaller. Measure or set that one more
+		accurately, then give its new ± under \`uncertainty\`.`,
+	oneSource: `{part} % of the axis error's variance comes from \`{name}\` ({what}): ± {spread} makes {gives} of error, all the
+		others together {rest}. Improve this one first.`,
 });
 
 export default rule({

@@ -6,11 +6,12 @@ import { takeBest } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/pair-too-close", {
-	title: "The two stars do not tell both parts",
-	about: `Two stars at nearly the same hour angle, or half a turn apart, see the same part of the axis error: what one
-		cannot tell, the other cannot either. The error grows as 1 / sin of the difference. Six hours, 90°, is best.`,
-	tooClose: `The two stars are {spread} of hour angle apart: errors count {growth} times. From 30° to 150° they serve, 90°
-		is best.`,
+	title: "Two stars measure the same part of the error",
+	about: `An axis error has two parts, and a star shows only the part that fits its hour angle, its distance from the
+		meridian in the turn of the sky. Two stars at nearly the same hour angle, or 180° apart, show the same part. The
+		error grows as 1 / sin of the difference; 90°, six hours, is best.`,
+	tooClose: `The two stars are {spread} of hour angle apart, so errors are multiplied by {growth}. Choose stars 30° to 150°
+		apart; 90° is best.`,
 });
 
 export default rule({

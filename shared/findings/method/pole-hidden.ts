@@ -6,17 +6,17 @@ import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/pole-hidden", {
-	title: "The pole is hidden",
-	about: `The celestial pole stands as high as the latitude, due north or due south. Here the skyline or the roof hides it,
-		so it cannot be sighted. Methods that do without: a square laser, a sweep between two stars, a bearing from the sky or
-		a landmark, a compass, a phone, a drift test.`,
-	hidden: "The pole, {pole} high due {side}, {why}: it cannot be sighted. Use {others}.",
+	title: "Pole hidden",
+	about: `The celestial pole is due north or due south at an altitude equal to the latitude. Here the skyline, an
+		obstruction or the roof hides it, so it cannot be sighted. Methods that do not need to see it are a right-angle
+		laser, a sweep between two stars, a bearing from the sky or a landmark, a compass, a phone and a drift test.`,
+	hidden: "The pole, at altitude {pole} due {side}, {why}, so it cannot be sighted. Use {others}.",
 	north: "north",
 	south: "south",
-	outside: "lies outside every opening of the stand",
+	outside: "is outside every opening of the site",
 	belowHorizon: "is not above the horizon",
 	obstruction: "is behind `{name}`",
-	behind: "stands behind the skyline, which is {skyline} high there",
+	behind: "is behind the skyline, which reaches {skyline} there",
 });
 
 export default rule({

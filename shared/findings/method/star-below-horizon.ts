@@ -5,8 +5,10 @@ import { otherMarksOrTimes } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-below-horizon", {
-	title: "Below the horizon then",
-	about: "At that time the star or body is under the horizon.",
+	title: "Star or planet below the horizon",
+	about: `At the planned time the star, planet or other body that the method points at has set or has not yet risen at
+		this site, so there is nothing to point at. Choose a time at which it is up, or another one that is up when you
+		need it.`,
 	below: "{name} is {altitude} below the horizon at {when}.{others}",
 });
 

@@ -6,12 +6,15 @@ import { otherMarksOrTimes } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-hidden", {
-	title: "Hidden then",
-	about: "At that time the star or body stands behind the skyline, or outside every opening of an enclosed stand.",
-	outside: "{name}, {altitude} high at {bearing}{moment}, is outside every opening.{others}",
-	obstruction: "{name}, {altitude} high at {bearing}{moment}, is behind `{by}`.{others}",
+	title: "Star or planet hidden",
+	about: `At the planned time the star, planet or other body that the method points at is above the horizon but behind the
+		skyline or an obstruction, or outside every opening of an enclosed site. It cannot be seen from this spot.
+		Choose another time, another star, or check the skyline if it is only estimated.`,
+	outside: "{name}, at altitude {altitude}, bearing {bearing}{moment}, is outside every opening.{others}",
+	obstruction: "{name}, at altitude {altitude}, bearing {bearing}{moment}, is behind `{by}`.{others}",
 	atMoment: " at {when}",
-	behind: `{name}, {altitude} high at {bearing}{moment}, is behind the skyline, {skyline} high there.{others}`,
+	behind: `{name}, at altitude {altitude}, bearing {bearing}{moment}, is behind the skyline, which reaches {skyline}
+		there.{others}`,
 });
 
 export default rule({

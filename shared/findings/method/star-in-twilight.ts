@@ -5,11 +5,12 @@ import { otherMarksOrTimes } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-in-twilight", {
-	title: "Too light to find it",
-	about: `The sky is too bright then to find this star by eye. How faint a star can be seen at which height of the Sun is
-		common practice: magnitude 4.5 when the Sun is 18° below the horizon, 3 at 12°, half a magnitude at 6°.`,
-	tooLight: "At {when} the Sun is {sun}: too light to find {name}.{others}",
-	up: "up, {altitude} high",
+	title: "Sky too bright to find the star",
+	about: `At that time the sky is still or already too bright to find this star by eye. The limits are common practice, no
+		source: magnitude 4.5 when the Sun is 18° below the horizon, 3 at 12° and 0.5 at 6°. Wait until it is darker, or
+		choose a brighter star or planet.`,
+	tooLight: "At {when} the Sun is {sun}, so the sky is too bright to find {name}.{others}",
+	up: "{altitude} above the horizon",
 	below: "only {altitude} below the horizon",
 });
 

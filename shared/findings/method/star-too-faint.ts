@@ -6,12 +6,13 @@ import { otherMarks } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-too-faint", {
-	title: "Too faint to find",
-	about: `The star is fainter than a person finds and points at by eye under that sky: moonlight, twilight and what the
-		air takes low down are counted. Common practice: a star of magnitude 4.5 overhead in the dark, up to 1.5 less under a
-		bright Moon, 2 more through a polar scope that magnifies.`,
-	tooFaint: `{name} is of magnitude {magnitude}, and {seen} as seen at {altitude} through {mass} air masses. At {when}, with
-		that twilight and Moon, stars seen at {limit} can be found {how}.{others}`,
+	title: "Star too faint",
+	about: `The star is fainter than one can find and point at by eye under that sky, counting moonlight, twilight and the
+		light lost in the air at low altitude. Common practice, no source: magnitude 4.5 overhead in the dark, up to 1.5
+		less under a bright Moon, and 2 more through a polar scope that magnifies. Choose a brighter star, or a darker
+		or higher moment.`,
+	tooFaint: `{name} has magnitude {magnitude} and looks like {seen} at altitude {altitude} ({mass} air masses). In that
+		twilight and moonlight at {when} the limit is {limit} {how}.{others}`,
 	eye: "by eye",
 	scope: "through a polar scope that magnifies",
 });

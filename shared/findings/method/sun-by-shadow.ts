@@ -6,9 +6,10 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("method/sun-by-shadow", {
-	title: "The Sun by its shadow only",
-	about: `Never look at the Sun, and never sight it through a finder, a scope, a lens or a sight hole: it blinds at once.
-		Lay the axis along the shadow of a plumb line instead. Mind the heat, too.`,
+	title: "Use the Sun only by its shadow",
+	about: `Never look at the Sun, and never sight it through a finder, a polar scope, a lens or a sight hole: it can blind
+		at once and for good. Set the axis by the shadow of a plumb line instead, and keep lenses capped. Protect
+		yourself from the heat, too.`,
 	shadow: "Use the shadow of a plumb line. Never look at the Sun, and never sight it through anything.",
 });
 

@@ -9,12 +9,13 @@ import { sentences } from "../../text/sentence.ts";
 import { at, type Found, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("method/unknown-star", {
-	title: "Unknown star or body",
-	about: `Stars go by their proper name (\`Spica\`), Bayer letter (\`eta Virginis\`, \`eta Vir\`, \`η Vir\`), Flamsteed
-		number (\`15 Vir\`) or Hipparcos number (\`HIP 60129\`), down to magnitude 6. Bodies are \`sun\`, \`moon\`, the
-		planets and \`galactic-centre\`.`,
-	noStar: "`{name}` is no star. A star belongs here.",
-	unknown: "No {what} to magnitude 6 is called `{name}`.{hint}",
+	title: "Unknown star or planet",
+	about: `Stars are known by proper name (\`Spica\`), Bayer letter (\`eta Virginis\`, \`eta Vir\`, \`η Vir\`), Flamsteed number
+		(\`15 Vir\`) or Hipparcos number (\`HIP 60129\`), down to magnitude 6. Other bodies are \`sun\`, \`moon\`, the planets
+		and \`galactic-centre\`. Nothing can be computed for a name that is not among them. Correct the spelling, or use
+		another of the star's names.`,
+	noStar: "`{name}` is not a star. Name a star here.",
+	unknown: "No {what} down to magnitude 6 is called `{name}`.{hint}",
 	star: "star",
 	body: "star, planet or other body",
 	nearest: " Did you mean {nearest}?",

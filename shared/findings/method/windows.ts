@@ -6,8 +6,8 @@ import { listText } from "../../text/list.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 
 const words = sentences("method.windows", {
-	never: " It cannot be used at any time of the stay.",
-	windows: " It can be used {windows}.",
+	never: " It cannot be used at any time while you are on site.",
+	windows: " Usable: {windows}.",
 });
 
 export function windowWords({ setUp }: EvaluatedMethod, { night }: Evaluation): Phrase | "" {

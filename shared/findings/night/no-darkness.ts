@@ -8,15 +8,16 @@ import { at, fix, rule, setKey } from "../finding.ts";
 
 const words = sentences("night/no-darkness", {
 	title: "No darkness",
-	about: `The Sun does not go far enough below the horizon while the plan is there. Choose another date, stay later, or
-		plan for twilight with \`sun-below\`.`,
-	outside: `It is dark that night, but not from arriving to leaving: the Sun is more than {wanted} below the horizon
-		outside the stay.`,
-	further: `The Sun goes no further than {lowest} below the horizon that night; the plan wants {wanted}. There is no
-		darkness.`,
-	lower: `The Sun goes no lower than {lowest} below the horizon that night; the plan wants {wanted}. There is no
-		darkness.`,
-	twilight: "Call it dark when the Sun is {angle} below the horizon",
+	about: `While you are on site the Sun never gets as far below the horizon as the plan asks for (\`sun-below\`, 18° unless
+		you say otherwise). The sky stays too bright for the Milky Way and faint stars. Choose another date, spend more
+		of the night on site, or lower \`sun-below\` if twilight will do.`,
+	outside: `It gets dark that night, but not while you are on site: the Sun is more than {wanted} below the horizon only
+		before or after. Change \`arrive\` or \`leave\`.`,
+	further: `The Sun gets no more than {lowest} below the horizon that night; the plan asks for {wanted}. Choose another date
+		or lower \`sun-below\`.`,
+	lower: `The Sun stays {lowest} or more above the horizon all night; the plan asks for {wanted} below it. Choose another
+		date.`,
+	twilight: "Count it as dark from {angle} below the horizon",
 });
 
 /** Brighter than this it is day to a camera: no star shows. Common practice, no source. */

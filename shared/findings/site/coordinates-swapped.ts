@@ -7,10 +7,11 @@ import { coordinateText, placeSlip } from "./place-and-zone.ts";
 
 const words = sentences("site/coordinates-swapped", {
 	title: "Latitude and longitude swapped",
-	about: `As they stand the coordinates lie in another time zone than the one named; the other way round they lie in
-		it.`,
-	message: `Latitude {latitude} and longitude {longitude} lie in {zoneThere}; swapped they lie in {zone}. Are they the
-		wrong way round?`,
+	about: `The coordinates as written are in a different time zone from the one named; swapped, they are in that zone. The
+		mistake moves the site by thousands of kilometres, and with it the pole, the darkness and every bearing. Swap
+		the two, or correct the \`timezone\` if the coordinates are right.`,
+	message: `Latitude {latitude} and longitude {longitude} are in {zoneThere}; swapped, they are in {zone}, as written. Swap
+		them.`,
 	swap: "Swap latitude and longitude",
 });
 

@@ -3,10 +3,11 @@ import { at, fix, replaceValue, rule } from "../finding.ts";
 import { placeSlip } from "./place-and-zone.ts";
 
 const words = sentences("site/other-zone", {
-	title: "The coordinates lie in another time zone",
-	about: `The zone named is not the one the coordinates lie in, and the two keep different clocks that night. Either the
-		zone or the coordinates are wrong; the plan's clock times follow the zone named.`,
-	message: "The coordinates ({latitude}, {longitude}) lie in {zoneThere}, not in {zone}. Correct one of them.",
+	title: "Time zone does not fit the coordinates",
+	about: `The named time zone is not the one in which the coordinates are, and the clocks of the two differ that night.
+		Either the zone or the coordinates are wrong. The plan's clock times follow the zone named, so they may be hours
+		away from those of your watch. Correct one of the two.`,
+	message: `The coordinates ({latitude}, {longitude}) are in {zoneThere}, not in {zone}. Correct one of them.`,
 	change: "Change to {zone}",
 });
 

@@ -4,10 +4,11 @@ import { at, rule } from "../finding.ts";
 import { outlinesIn } from "./outlines.ts";
 
 const words = sentences("site/window-outside", {
-	title: "A window beside its obstruction",
-	about: `A window is a hole in the outline of what hides: where it reaches beyond the outline it has no effect. No corner
-		of this one is inside. Look at the bearings of both: one may be magnetic and the other true.`,
-	message: "No corner of the window{of} is within its outline: the window has no effect.",
+	title: "Window outside its obstruction",
+	about: `A window is a hole in the outline of an obstruction; outside that outline it has no effect. No corner of either
+		outline is inside the other here, so the window opens nothing. Compare their bearings: perhaps one was measured
+		magnetic and the other true, or a digit has slipped.`,
+	message: `No corner of the window{of} is inside its obstruction, so it has no effect. Compare the bearings of the two.`,
 	named: " of `{name}`",
 });
 

@@ -5,10 +5,11 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-key", {
 	title: "Unknown key",
-	about: `The cell has no such key. A key that nobody reads is most often a mistyped one, so it is an error: what it was
-		meant to say would be left out without a word.`,
-	meant: "`{word}` is not known here. Did you mean `{nearest}`?",
-	known: "`{word}` is not known here. Known are {known}.",
+	about: `This cell has no such key. Most unknown keys are typing errors, and ignoring them would silently drop what you
+		wrote: a mistyped \`arrive\` would leave the plan without an arrival time. That is why it is an error. Correct the
+		spelling, or delete the key.`,
+	meant: "Unknown key `{word}`. Did you mean `{nearest}`?",
+	known: "Unknown key `{word}`. Use one of {known}.",
 	change: "Change to {nearest}",
 });
 

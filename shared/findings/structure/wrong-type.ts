@@ -5,9 +5,11 @@ import { gotWords } from "./got.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/wrong-type", {
-	title: "Not what belongs here",
-	about: "A list stands where a single value belongs, a word where `true` or `false` does, and the like.",
-	message: "Here belongs {wanted}; this is {got}.",
+	title: "Wrong type of value",
+	about: `The value has the wrong structure for its key: a list where one value is expected, a word where \`true\` or
+		\`false\` is, or a single value where a mapping with keys is. It cannot be used as it is. Rewrite it in the form
+		that the message names.`,
+	message: "Expected {wanted}, found {got}.",
 	change: "Change to {better}",
 });
 

@@ -11,7 +11,7 @@ import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
 
 const words = sentences("target", {
-	never: "at no time of the stay",
+	never: "never while you are on site",
 	begin: "Begin at {time}",
 	oneFrame: "Take 1 frame",
 	frames: "Take {frames} frames",
@@ -24,8 +24,8 @@ export interface EachTarget {
 	readonly night: EvaluatedNight;
 	readonly clock: (at: EpochMs) => string;
 	/**
-	 * The series, or of a longer one its first day: what is in the way then is in the way a day later too, and no stay is
-	 * as long.
+	 * The series, or of a longer one its first day: what is in the way then is in the way a day later too, and nobody is
+	 * on site for as long.
 	 */
 	readonly firstDay: Interval;
 	/** Minutes of the series outside a list of times. */
@@ -69,7 +69,7 @@ export function momentWithout(holds: (within: Interval) => readonly Interval[], 
 	return last.until === within.until ? within.until : (first.from + first.until) / 2;
 }
 
-/** `at no time of the stay`, or `19:40–21:10`. */
+/** `never while you are on site`, or `19:40–21:10`. */
 export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): Phrase | string {
 	return list.length === 0 ? words.never() : list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
 }

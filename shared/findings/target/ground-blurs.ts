@@ -6,12 +6,12 @@ import { eachTarget } from "./each.ts";
 const GROUND = 0.03;
 
 const words = sentences("target/ground-blurs", {
-	title: "The ground blurs while the tracker turns",
-	about: `A tracker that follows the stars turns the camera against the ground. Where the ground is in the frame, take a
-		foreground frame of it with the tracker off, the same framing, and put the two together. Write \`foreground: true\`
-		when it is planned.`,
-	message: `The ground is in the frame and trails by up to {trail} px over one exposure. Take an untracked foreground frame
-		of it.`,
+	title: "Foreground blurred by tracking",
+	about: `While the tracker follows the stars, the camera turns against the ground, so the foreground trails even if the
+		stars stay sharp. The usual answer is a second frame with the same framing and the tracker switched off, blended
+		with the tracked one afterwards. Plan it and write \`foreground: true\`; the finding then disappears.`,
+	message: `The ground is in the frame and trails by up to {trail} px in one exposure. Take a foreground frame with the
+		tracker switched off.`,
 	plan: "Plan a foreground frame",
 });
 

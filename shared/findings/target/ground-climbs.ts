@@ -7,12 +7,12 @@ import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
 const words = sentences("target/ground-climbs", {
-	title: "The ground climbs into later frames",
-	about: `The tracker carries the camera with the sky: the frame sinks or rises with its target and rolls, and what was sky in
-		a corner becomes ground. Stacked frames lose that part. Begin earlier, take fewer frames, hold the frame higher, or cut
-		the corner off.`,
-	message: `The tracker carries the frame: from {time} on, ground hides {part} % of it and more, at the end {last} %; on
-		the first frame {first} %.`,
+	title: "Ground moves into the frame",
+	about: `The tracker carries the camera with the sky: the frame rises or sinks with its target and rolls, and corners
+		that showed sky on the first frame show ground on the last. Stacked frames lose that part of the picture. Begin
+		earlier, take fewer frames, aim higher, or plan to crop.`,
+	message: `The tracker turns the frame into the ground: it covers {first} % of the first frame, {part} % or more from
+		{time} on, and {last} % of the last. Take fewer frames, aim higher or crop.`,
 });
 
 /** Part of the frame that the ground must gain to be worth a word. */

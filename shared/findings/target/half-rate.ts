@@ -5,11 +5,12 @@ import { eachTarget, exposureFix } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/half-rate", {
-	title: "Half rate: sky and ground both trail",
-	about: `At half the stars' rate the sky trails at half speed one way and the ground at half speed the other. It doubles
-		the untracked exposure for both at once, no more.`,
-	message: `At half rate, over this exposure, stars trail by {stars} px and the ground by {ground} px; the plan allows
-		{allowed} px.`,
+	title: "Half rate blurs sky and ground",
+	about: `At half the sidereal rate both the stars and the ground move across the frame at half their speed. It therefore
+		doubles the longest untracked exposure for both at once, and no more. Expose shorter, or track at the full rate
+		and take a separate foreground frame.`,
+	message: `At half rate the stars trail by {stars} px and the ground by {ground} px in this exposure; the plan allows
+		{allowed} px. Expose shorter.`,
 });
 
 export default rule({

@@ -9,16 +9,17 @@ import { at, rule } from "../finding.ts";
 import { beginFix, eachTarget, minutesWithout, momentWithout, timesText } from "./each.ts";
 
 const words = sentences("target/hidden", {
-	title: "Behind the skyline or an obstruction, or outside every opening",
-	about: `During some or all of its frames the middle of the frame looks at something hidden: behind the skyline
-		or an obstruction, or outside every opening of an enclosed site. All of its minutes is an error, some of them a warning. (A fixed
-		direction may well look at the ground: only what is aimed at in the sky is checked.)`,
-	message: `{name} is hidden for {minutes} of its {duration}: at {time} it is {altitude} high at {bearing}, {why}. In view
-		{inView}.`,
+	title: "Target hidden",
+	about: `For some or all of its frames the middle of the frame points at something that hides the sky: the ground, the
+		skyline, an obstruction, or the roof of an enclosed site. If all of its time is lost this is an error, otherwise
+		a warning. Move the frames to a time in view, or choose another spot. Fixed directions are not checked, as they
+		may be meant for the ground.`,
+	message: `{name} is hidden for {minutes} of its {duration}: at {time} it is at altitude {altitude}, bearing {bearing},
+		{why}. In view: {inView}.`,
 	all: "all",
 	roof: "outside every opening",
 	horizon: "{angle} below the horizon",
-	skyline: "behind the skyline ({angle})",
+	skyline: "behind the skyline ({angle} there)",
 	obstruction: "behind `{name}`",
 });
 

@@ -7,10 +7,13 @@ import { at, rule } from "../finding.ts";
 import { beginFix, eachTarget, timesText } from "./each.ts";
 
 const words = sentences("target/in-twilight", {
-	title: "In twilight",
-	about: `During some or all of its frames the Sun is not far enough below the horizon for the plan (\`sun-below\`, 18°
-		unless it says otherwise).`,
-	message: "{name} is taken in twilight for {minutes} of its {duration}: the Sun is at {altitude}. Dark is {dark}.",
+	title: "Frames in twilight",
+	about: `For some or all of the frames the Sun is not far enough below the horizon: 18° unless the night's \`sun-below\`
+		says otherwise. Twilight brightens the background and hides faint stars and the Milky Way. Begin later or end
+		earlier, or lower \`sun-below\` if you want twilight in the picture.`,
+	message: `{name} is photographed in twilight for {minutes} of its {duration}, with the Sun {sun}. Dark: {dark}.`,
+	sun: "{altitude} below the horizon",
+	sunUp: "{altitude} above the horizon",
 });
 
 export default rule({
@@ -32,14 +35,15 @@ export default rule({
 			if (!site || !target.needsDark || night.sky.sunDark.length === 0) continue;
 			const minutes = minutesOutside(night.sky.sunDark);
 			if (minutes < 0.5) continue;
-			const ends = [target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t));
+			const highest = Math.max(...[target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t)));
+			const altitude = degrees(Math.abs(highest));
 			yield {
 				...at(cell, timePath),
 				message: words.message({
 					name: target.name,
 					minutes: minutesText(minutes),
 					duration: minutesText(target.seconds / 60),
-					altitude: degrees(Math.max(...ends)),
+					sun: highest < 0 ? words.sun({ altitude }) : words.sunUp({ altitude }),
 					dark: timesText(night.sky.sunDark, clock),
 				}),
 				fixes: () => beginFix(one, target.usable, both(target.inView, night.dark), night.dark),

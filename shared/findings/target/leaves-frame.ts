@@ -7,13 +7,13 @@ import { at, rule } from "../finding.ts";
 import { eachTarget, framesFix } from "./each.ts";
 
 const words = sentences("target/leaves-frame", {
-	title: "It does not stay in the frame",
-	about: `The thing is wider than the field of view, or the camera stands still while the sky carries the target out of
-		the frame before the series ends.`,
-	wide: `{name} is {extent} wide; the frame is {across} by {high}. Take a shorter lens, or several frames side by
-		side.`,
-	moves: `Untracked, {name} moves by {moved} over the series and leaves the frame ({across} by {high}, set on it at the
-		start). Set the frame anew in between, or ahead of it.`,
+	title: "Target does not fit in the frame",
+	about: `Either the target is larger than the field of view, or an untracked camera stays where it is while the sky
+		carries the target out of the frame. In both cases part of it is missing from the picture. Use a shorter focal
+		length, take a panorama, shorten the series, or reframe in between.`,
+	wide: `{name} is {extent} across; the frame covers {across} by {high}. Use a shorter focal length, or take a panorama.`,
+	moves: `Untracked, {name} moves by {moved} during the series and leaves the frame, which covers {across} by {high}. Take
+		fewer frames, or reframe in between.`,
 });
 
 const LONG_LENS = "focal-length: 200 mm\nsensor: full-frame\npixels: 6000 x 4000";

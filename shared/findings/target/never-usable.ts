@@ -4,10 +4,12 @@ import { at, rule } from "../finding.ts";
 import { eachTarget, timesText } from "./each.ts";
 
 const words = sentences("target/never-usable", {
-	title: "Never in view and dark at once",
-	about: `From arriving to leaving there is no minute in which the target is in view while it is dark and the Moon is
-		down. Another date, a longer stay or another opening may help.`,
-	message: "{name} is in view {inView}, and it is dark without Moon {moonless}: never both.",
+	title: "Never in view while dark",
+	about: `Between arriving and leaving there is not one minute in which the target is in view while the sky is dark and
+		the Moon is down, as far as the plan's limits for both go. Frames at any time would suffer. Try another date,
+		more time on site, or a spot with a different view.`,
+	message: `{name} is in view: {inView}. Dark and moonless: {moonless}. The two never overlap; try another date or more time
+		on site.`,
 });
 
 export default rule({

@@ -5,14 +5,15 @@ import { at, rule } from "../finding.ts";
 import { beginFix, eachTarget, framesFix, framesIn } from "./each.ts";
 
 const words = sentences("target/outside-stay", {
-	title: "Frames outside the stay",
-	about: `Frames and gaps begin before arriving, or last longer than the stay, or than the target's own \`until\`. Take
-		fewer or shorter frames, begin earlier, or leave later.`,
-	begins: "{name} begins at {time}, outside the stay ({arrive}–{leave}).",
-	ends: "{name} takes {duration} with its gaps and ends at {time}, {over} after leaving ({leave}).{fitting}",
-	until: "{name} takes {duration} with its gaps and ends at {time}, after its `until` ({until}).{fitting}",
-	frameFits: " 1 frame fits.",
-	framesFit: " {frames} frames fit.",
+	title: "Frames outside your time on site",
+	about: `The series begins before you arrive or ends after you leave or after the target's own \`until\`, counting
+		exposures and the gaps between them. Frames outside your time on site cannot be taken. Take fewer or shorter
+		frames, begin earlier, or change \`arrive\`, \`leave\` or \`until\`.`,
+	begins: "{name} begins at {time}, but you are on site from {arrive} to {leave}.",
+	ends: `{name} takes {duration} including gaps and ends at {time}, {over} after you leave ({leave}).{fitting}`,
+	until: `{name} takes {duration} including gaps and ends at {time}, after its \`until\` ({until}).{fitting}`,
+	frameFits: " Only 1 frame fits.",
+	framesFit: " Only {frames} frames fit.",
 });
 
 const fitting = (frames: number): Phrase | string =>

@@ -6,9 +6,11 @@ import { at, rule } from "../finding.ts";
 import { beginFix, type EachTarget, eachTarget } from "./each.ts";
 
 const words = sentences("target/overlap", {
-	title: "Two series at once",
-	about: "The frames of two targets overlap. With one camera only one of them can be taken.",
-	message: "{name} begins at {time}, while {before} is still being taken (until {until}).",
+	title: "Two targets at once",
+	about: `The frames of two targets overlap in time, counting exposures and the gaps between them. With one camera only
+		one of them can be taken, so the later series would be cut short or start late. Begin it after the first has
+		ended, or shorten the first. If you use two cameras, keep a plan for each.`,
+	message: `{name} begins at {time}, while {before} runs until {until}. Begin later, or take fewer frames before.`,
 });
 
 const targets = (antaresFrom: string): string => `- name: core

@@ -4,6 +4,7 @@ import type { TargetLimits } from "../../cells/targets/limits.ts";
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
+import { chanceText } from "../../notation/chance.ts";
 import { durationText } from "../../notation/duration.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
@@ -11,17 +12,20 @@ import { eachTarget } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/tracked-too-long", {
-	title: "Stars trail: exposed too long for the alignment and the drive",
-	about: `With the axis error that the method leaves (the first that works tonight), periodic error, rate and refraction
-		counted, stars trail further than the plan allows on more than one frame in ten. Expose shorter, align finer, or
-		allow a longer trail.`,
-	message: "{exposure} keeps within {trail} px with a chance of {chance} %: {why}. {wanted} % sure is {longest}.",
-	axis: "`{method}` leaves {error} of axis error (95 %), this exposure allows {allowed}",
-	drive: `the drive's periodic error alone trails by {median} px on every other frame, and by {most} px or more on one in
-		twenty`,
-	refraction: `refraction alone trails by {floor} px at {altitude} of altitude, {place} of the frame; a higher
-		\`sharp-above\` leaves such stars out`,
-	rate: "the tracker's rate is not that of the stars",
+	title: "Exposure too long for the alignment",
+	about: `The expected axis error of the first method that works tonight, the drive's periodic error, its rate and
+		refraction let the stars trail further than \`trail\` allows on more than one frame in ten. Expose shorter, align
+		more accurately, or accept longer trails. Wind, focus and sag are not included, and the chance is only as good
+		as your ± values.`,
+	message: `At {exposure} the stars stay within {trail} px with a chance of {chance}: {why}. For a chance of {wanted},
+		expose for {longest} at most.`,
+	axis: `the axis is expected within {error} of the pole by \`{method}\` (19 times in 20), and this exposure allows
+		{allowed}`,
+	drive: `the drive's periodic error alone trails by {median} px or more on half of the frames and by {most} px or more on
+		one in twenty`,
+	refraction: `refraction alone trails by {floor} px at altitude {altitude} ({place} of the frame); a higher \`sharp-above\`
+		leaves such stars out`,
+	rate: "the tracker does not turn at the rate of the stars",
 	change: "Change to {exposure}",
 });
 
@@ -68,9 +72,9 @@ export default rule({
 				message: words.message({
 					exposure: durationText(exposure),
 					trail: target.trailLimit,
-					chance: Math.round(limits.chance * 100),
+					chance: chanceText(limits.chance),
 					why: whyOf(limits, aligned),
-					wanted: WANTED_CHANCE * 100,
+					wanted: chanceText(WANTED_CHANCE),
 					longest: durationText(limits.tracked),
 				}),
 				fixes: better

@@ -5,12 +5,12 @@ import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
 const words = sentences("target/trail-gaps", {
-	title: "Gaps in the arcs",
-	about: `Between two frames the shutter is closed and the stars move on. Where they move by more than what still looks like a
-		point (\`trail\`), the arcs have gaps. Keep the pause short, and switch off noise reduction that takes a dark frame
-		after each exposure.`,
-	message: `In the pause of {gap} between two frames the fastest stars move by {moved} px: the arcs have gaps. Up to
-		{longest} none show ({allowed} px).`,
+	title: "Gaps in the star trails",
+	about: `The shutter is closed between two frames while the stars move on. If they move further than \`trail\`, the stacked
+		arcs show gaps. Keep the pause short, and switch off long-exposure noise reduction: it takes a dark frame after
+		each exposure and doubles the time.`,
+	message: `In the {gap} between two frames the fastest stars move by {moved} px, so the arcs have gaps. Keep \`gap\` to
+		{longest} or less ({allowed} px).`,
 });
 
 export default rule({

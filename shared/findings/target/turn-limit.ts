@@ -5,10 +5,12 @@ import { eachTarget, exposureFix, framesFix, framesIn } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/turn-limit", {
-	title: "Longer than the tracker can turn",
-	about: `The tracker must be turned back before the series ends. Turn it back in a gap, after which the frame must be set
-		anew.`,
-	message: "{name} takes {duration}; the tracker can run for {limit} before it must be turned back.",
+	title: "Series longer than the tracker can turn",
+	about: `The tracker can turn for only so long (\`turn-limit\`) before it must be wound back. Winding back during a series
+		moves the frame, which then has to be set again. Shorten the series, or split it in two and wind back in the
+		pause between them.`,
+	message: `{name} takes {duration}; the tracker can turn for {limit}. Shorten the series, or split it and wind the tracker
+		back in between.`,
 });
 
 export default rule({

@@ -11,13 +11,15 @@ import { exposureText } from "./exposure-text.ts";
 const STARS_OUT = -12;
 
 const words = sentences("target/untracked-too-long", {
-	title: "Stars trail: exposed too long for an untracked frame",
-	about: `The camera stands still, and over the exposure the stars move further than the trail allowed. The limit is the
-		exact turn of the sky in the lens's projection, for the worst place of the frame.`,
-	ground: `Untracked for {exposure}, the stars of this frame trail by up to {trail} px, {place}. Write \`stars: trails\` if they
-		are to be arcs, or expose for {longest} at most; where only the ground matters, leave it.`,
-	message: `Untracked for {exposure}, stars trail by up to {trail} px; the plan allows {allowed} px, which is
-		{longest}.`,
+	title: "Exposure too long without tracking",
+	about: `The camera does not follow the sky, and during the exposure the stars move further than \`trail\` allows. The
+		limit is computed from the rotation of the sky through the projection of the lens, at the place in the frame
+		where stars move fastest. Expose shorter, use a shorter focal length, track, or write \`stars: trails\` if arcs
+		are what you want.`,
+	ground: `Untracked at {exposure}, stars trail by up to {trail} px ({place} of the frame). Write \`stars: trails\` if you
+		want arcs, or expose for {longest} at most. If only the ground matters, leave it.`,
+	message: `Untracked at {exposure}, stars trail by up to {trail} px; the plan allows {allowed} px. Expose for {longest} at
+		most.`,
 	change: "Change to {exposure}",
 });
 

@@ -11,11 +11,12 @@ import { at, fix, rule, setKey } from "../finding.ts";
 import { beginFix, eachTarget, timesText } from "./each.ts";
 
 const words = sentences("target/with-moon", {
-	title: "With the Moon up",
-	about: `During some or all of its frames the Moon is up, and more of it is lit than the plan allows (\`moon-allowed\`,
-		none unless it says otherwise). Moonlight drowns the Milky Way; it can light a foreground well.`,
-	message: `{name} has the Moon in the sky for {minutes} of its {duration}: {lit} % lit, {altitude} high and {away} away at
-		{time}. Usable {usable}.`,
+	title: "Moon above the horizon",
+	about: `For some or all of the frames the Moon is up and more of it is lit than the plan allows (\`moon-allowed\`, 0 %
+		unless you say otherwise). Moonlight washes out the Milky Way and faint stars, though it can light a foreground
+		well. Move the frames to a moonless time, choose a night nearer to new Moon, or raise \`moon-allowed\`.`,
+	message: `{name} has the Moon up for {minutes} of its {duration}: Moon illumination {lit} %, at {time} at altitude
+		{altitude} and {away} from the target. Usable: {usable}.`,
 	allow: "Allow a Moon illumination of {share} %",
 });
 
