@@ -5,8 +5,8 @@ import { dimension } from "./dimension.ts";
 const words = sentences("notation.angle", {
 	angle: "an angle",
 	anyDirection: "any direction",
-	right: "{angle} to the right",
-	left: "{angle} to the left",
+	clockwise: "{angle} clockwise",
+	anticlockwise: "{angle} anticlockwise",
 });
 
 /** Degrees. */
@@ -33,7 +33,18 @@ export const ANGLE = dimension(
 /** `51.0°`, `0.4°`, `−3.2°`; two places under one degree. More than a full turn is none that could be meant. */
 export function degrees(value: number, places = Math.abs(value) < 1 && value !== 0 ? 2 : 1): string {
 	if (!(Math.abs(value) <= 360)) return told(words.anyDirection());
-	return `${value.toFixed(places).replace("-", "−")}°`;
+	return `${signed(value, places)}°`;
+}
+
+/** A number with its places and a proper minus, which nothing that rounds to zero has. */
+export function signed(value: number, places: number): string {
+	const text = value.toFixed(places);
+	return Number(text) === 0 ? text.replace("-", "") : text.replace("-", "−");
+}
+
+/** The largest angle that still holds, as `degrees` has it: never rounded up past itself. */
+export function largestDegrees(value: number, places = Math.abs(value) < 1 && value !== 0 ? 2 : 1): string {
+	return degrees(Math.floor(value * 10 ** places + 1e-6) / 10 ** places, places);
 }
 
 /** Whether an angle between two directions, or a spread of one, says something: beyond half a turn it is any direction. */
@@ -43,8 +54,8 @@ export const isErrorAngle = (value: number): boolean => Math.abs(value) <= 180;
 export const errorDegrees = (value: number, places?: number): string =>
 	isErrorAngle(value) ? degrees(value, places) : told(words.anyDirection());
 
-/** A turn of the pan, clockwise seen from above where it is positive: `24.1° to the right`, `3.0° to the left`. */
+/** A turn of the pan: `24.1° clockwise`, `3.0° anticlockwise`. */
 export function turnText(value: number): string {
 	const angle = degrees(Math.abs(value), 1);
-	return told(value >= 0 ? words.right({ angle }) : words.left({ angle }));
+	return told(value >= 0 ? words.clockwise({ angle }) : words.anticlockwise({ angle }));
 }

@@ -2,7 +2,7 @@
 import { sentences, told } from "../text/sentence.ts";
 import { dimension } from "./dimension.ts";
 
-const words = sentences("notation.duration", { duration: "a duration", unlimited: "without limit" });
+const words = sentences("notation.duration", { duration: "a duration", unlimited: "unlimited" });
 
 /** Seconds. */
 export const DURATION = dimension(words.duration, "s", {
@@ -20,24 +20,32 @@ export const DURATION = dimension(words.duration, "s", {
 	hours: 3600,
 });
 
-/** `3.2 s`, `87 s`, `1 min 40 s`, `2 h 05 min`. */
-export function durationText(seconds: number): string {
+/** `0.26 s`, `87 s`, `1 min 40 s`, `2 h 05 min`. */
+export const durationText = (seconds: number): string => written(seconds, Math.round);
+
+/** The longest that still holds, as `durationText` has it: never rounded up past itself. */
+export const longestText = (seconds: number): string => written(seconds, (value) => Math.floor(value + FLOAT_NOISE));
+
+/** What may be missing to a round number that was computed, in its last digit. */
+const FLOAT_NOISE = 1e-6;
+
+function written(seconds: number, round: (value: number) => number): string {
 	if (!Number.isFinite(seconds)) return told(words.unlimited());
-	if (seconds < 10) return `${Number(seconds.toFixed(1))} s`;
-	const whole = Math.round(seconds);
+	if (seconds === 0) return "0 s";
+	if (seconds < 10) {
+		const places = seconds < 1 ? Math.max(1, 1 - Math.floor(Math.log10(Math.max(seconds, 1e-4)))) : 1;
+		return `${(round(seconds * 10 ** places) / 10 ** places).toFixed(places)} s`;
+	}
+	const whole = round(seconds);
 	if (whole < 90) return `${whole} s`;
 	if (whole < 3600) {
 		const [minutes, rest] = [Math.floor(whole / 60), whole % 60];
 		return rest === 0 ? `${minutes} min` : `${minutes} min ${String(rest).padStart(2, "0")} s`;
 	}
-	return hoursText(Math.round(seconds / 60));
+	const minutes = round(seconds / 60);
+	return `${Math.floor(minutes / 60)} h ${String(minutes % 60).padStart(2, "0")} min`;
 }
 
-/** Minutes as a person counts them: `42 min`, `3 h 05 min`. */
+/** Minutes as a person counts them: `42 min`, `3 h 05 min`; `10 s` of less than one. */
 export const minutesText = (minutes: number): string =>
-	Math.round(minutes) < 60 ? `${Math.round(minutes)} min` : hoursText(Math.round(minutes));
-
-function hoursText(minutes: number): string {
-	const [hours, rest] = [Math.floor(minutes / 60), minutes % 60];
-	return rest === 0 ? `${hours} h` : `${hours} h ${String(rest).padStart(2, "0")} min`;
-}
+	durationText(minutes < 1 ? minutes * 60 : Math.round(minutes) * 60);

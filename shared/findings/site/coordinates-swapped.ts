@@ -10,8 +10,8 @@ const words = sentences("site/coordinates-swapped", {
 	about: `The coordinates as written are in a different time zone from the one named; swapped, they are in that zone. The
 		mistake moves the site by thousands of kilometres, and with it the pole, the darkness and every bearing. Swap
 		the two, or correct the \`timezone\` if the coordinates are right.`,
-	message: `Latitude {latitude} and longitude {longitude} are in {zoneThere}; swapped, they are in {zone}, as written. Swap
-		them.`,
+	message: `Latitude {latitude} and longitude {longitude} are in {zoneThere}; swapped, they are in {zone}, the plan's time
+		zone. Swap them.`,
 	swap: "Swap latitude and longitude",
 });
 
