@@ -68,6 +68,8 @@ export interface Rule {
 	readonly words: RuleWords;
 	/** What the explanation shows. */
 	readonly wrong: Example;
+	/** What it shows instead of that, where it is not the first that is right: what one would write. */
+	readonly instead?: Example;
 	/** Right, if only just: as near to the rule's threshold as one can write. */
 	readonly right: Examples;
 	/** One step over the threshold from one of these: the least that is wrong. */
@@ -100,6 +102,9 @@ export interface Finding {
 export interface ToldFix extends Omit<Fix, "title"> {
 	readonly title: string;
 }
+
+/** What the explanation of a rule shows instead of its wrong example. */
+export const insteadOf = ({ instead, right }: Rule): Example => instead ?? (examplesOf(right)[0] as Example);
 
 /** Checks the parts of a rule. */
 export const rule = (parts: Rule): Rule => parts;

@@ -6,6 +6,7 @@ import { declaredSentences } from "../text/sentence.ts";
 import "../findings/rules.ts";
 import "../outputs/notebook/words.ts";
 import "../outputs/outputs.ts";
+import "../outputs/reference/explanation.ts";
 import "../outputs/reference/values.ts";
 
 /** Sentences by key (`owner.name`), in the order of the keys. Names in braces are filled in when a sentence is told. */

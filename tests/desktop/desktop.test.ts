@@ -91,7 +91,7 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 			const before = readFileSync(file, "utf8");
 			await command(page, "Lodebook: Open as Notebook");
 			await page.locator(".notebookOverlay .cell .view-line", { hasText: "plan:" }).first().waitFor();
-			await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" }).first().waitFor();
+			await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 error" }).first().waitFor();
 			const title = page.locator(".notebookOverlay .view-line", { hasText: "title:" }).first();
 			await title.click();
 			await page.keyboard.press("End");

@@ -54,10 +54,10 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 
 	test("opens at the cell where the cursor was, with what follows under each cell", async () => {
 		await open("roofless-chapel");
-		await page.locator(".codelens-decoration", { hasText: "Nothing to mend" }).first().waitFor();
+		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
 		await textLine("f-number").click();
 		await run("Open as Notebook");
-		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "No problems found." }).waitFor();
 		await outputs.locator(".lodebook-cell #panorama").waitFor();
 		await outputs.locator(".lodebook-cell #timeline").waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
@@ -79,9 +79,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.type("9");
 		await outputs.locator(".lodebook-cell", { hasText: "20:00–20:04" }).waitFor({ state: "detached" });
 		await outputs.locator(".lodebook-cell", { hasText: "19:45–19:48" }).waitFor();
-		await outputs.locator(".lodebook-cell", { hasText: "cannot work" }).first().waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "error" }).first().waitFor();
 		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
-		await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 cannot work" }).first().waitFor();
+		await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 error" }).first().waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-edited.png") });
 		await save();
 		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
@@ -268,7 +268,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await run("Lodebook: New Plan as Notebook");
 		await answer(page, ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]);
 		await cellLine(/Windy\sknoll/).waitFor();
-		await outputs.locator(".lodebook-cell", { hasText: "The plan holds." }).waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "No problems found." }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-new.png") });
 		await save();
 		await page.locator(".quick-input-widget", { hasText: "Save As" }).waitFor();

@@ -24,9 +24,9 @@ vi.mock("../../shared/cells/kinds.ts", async (original) => {
 	const words = sentences("notation.paces", {
 		described: "a number of paces",
 		explained: "a number of paces, each 0.75 m",
-		none: "`{text}` is not a number of paces. Write it as `{example}`.",
+		none: "`{text}` is not a number of paces. Write `{example}`.",
 		few: "a short way",
-		metres: "Convert to {metres} m",
+		metres: "Write as {metres} m",
 	});
 	/** Metres. */
 	const paces = scalar<number>({
@@ -86,7 +86,7 @@ describe("a notation of one's own", () => {
 
 	test("says what is wrong in its own words", () => {
 		expect(messages("walk:\n  way: 40 m\n")).toEqual([
-			["structure/unreadable", "`40 m` is not a number of paces. Write it as `40 paces`.", "Change to 40 paces"],
+			["structure/unreadable", "`40 m` is not a number of paces. Write `40 paces`.", "Change to 40 paces"],
 		]);
 		expect(messages("walk:\n  way: 9000 paces\n")).toEqual([
 			["structure/out-of-range", "`9000 paces` is out of range; use at most 3000 m."],
@@ -126,7 +126,7 @@ describe("a notation of one's own", () => {
 	test("is written in other ways", () => {
 		const cell = cellOf("walk:\n  way: 40 paces\n");
 		expect(refactoringsAt(cell, "way", undefined)).toEqual([
-			{ title: "Convert to 30 m", edits: [{ from: 13, to: 21, text: "30 m" }] },
+			{ title: "Write as 30 m", edits: [{ from: 13, to: 21, text: "30 m" }] },
 		]);
 	});
 });

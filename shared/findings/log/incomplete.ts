@@ -1,4 +1,5 @@
 import { cellsOf } from "../../plan/plan.ts";
+import { listText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
@@ -49,7 +50,7 @@ export default rule({
 				if (missing.length > 0)
 					yield {
 						...at(cell, `${index}.drift`, "key"),
-						message: words.drift({ keys: missing.map((key) => `\`${key}\``).join(", ") }),
+						message: words.drift({ keys: listText(missing.map((key) => `\`${key}\``)) }),
 					};
 			}
 		}

@@ -24,6 +24,10 @@ export default rule({
 	severity: "info",
 	words,
 	wrong: { log: '- at: "23:30"\n  frame: 120 s\n  star: Antares\n  drift: { right: 2 px, up: -6 px }' },
+	instead: {
+		log: `- { at: "20:30", frame: 120 s, star: Regulus, drift: { right: 2 px, up: -6 px } }
+- { at: "23:30", frame: 120 s, star: Antares, drift: { right: 2 px, up: -6 px } }`,
+	},
 	right: { log: twice("23:30:28") },
 	over: { log: twice("23:30:27") },
 	*find({ plan, log }) {

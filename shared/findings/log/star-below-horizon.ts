@@ -20,6 +20,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { log: drift("04:30") },
+	instead: { log: drift("23:30") },
 	right: { log: drift("03:37") },
 	over: { log: drift("03:38") },
 	*find({ plan, log }) {

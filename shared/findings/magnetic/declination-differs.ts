@@ -25,6 +25,7 @@ export default rule({
 	words,
 	wrong: { method: "kind: compass\ndeclination: 24.1°" },
 	// The model gives -26.59° ± 0.55° there that night.
+	instead: { method: "kind: compass\ndeclination: -26.6°" },
 	right: [{ method: "kind: compass\ndeclination: -25.49°" }, { method: "kind: compass\ndeclination: -27.69°" }],
 	over: [{ method: "kind: compass\ndeclination: -25.48°" }, { method: "kind: compass\ndeclination: -27.7°" }],
 	*find({ plan, field }) {

@@ -18,6 +18,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { night: "date: 2031-06-05" },
+	instead: { night: "date: 2027-06-05" },
 	right: { night: "date: 2029-12-31" },
 	over: { night: "date: 2030-01-01" },
 	*find({ plan, field, night }) {

@@ -18,6 +18,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { site: "name: Ice edge\nlatitude: 79 N\nlongitude: 100 W" },
+	instead: { site: "name: Birch ridge\nlatitude: 64 N\nlongitude: 25 E" },
 	right: { site: "name: Ice edge\nlatitude: 67.5 N\nlongitude: 100 W" },
 	over: { site: "name: Ice edge\nlatitude: 67.51 N\nlongitude: 100 W" },
 	*find({ plan, field, methods }) {

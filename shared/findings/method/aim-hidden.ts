@@ -23,6 +23,10 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "name: Gorge\nlatitude: 62 S\nlongitude: 20.8431 E\nskyline: [[0, 45], [180, 45]]" },
+	instead: {
+		site: "name: Gorge\nlatitude: 62 S\nlongitude: 20.8431 E\nskyline: [[0, 45], [180, 45]]",
+		method: "kind: phone",
+	},
 	right: { site: "name: Gorge\nlatitude: 62 S\nlongitude: 20.8431 E\nskyline: [[0, 27], [180, 45]]" },
 	*find(evaluation) {
 		for (const { cell, obstacle } of obstaclesOf(evaluation, "aim-hidden", "aim-below-horizon")) {

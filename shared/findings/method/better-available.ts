@@ -47,8 +47,8 @@ const words = sentences("method/better-available", {
 		2.5 times smaller than the best one planned. The pole may be in view, a guide star may pass the aim point, a
 		star or planet may be low enough for a bearing, or a landmark far enough away. Add it as a fallback or make it
 		the first method.`,
-	better: `\`{own}\` is expected within {ownError} of the pole (19 times in 20); \`{kind}\`{by} would be within {error}. Add
-		it, if you have what it needs.`,
+	better: `\`{own}\` is expected within {ownError} of the pole (19 times in 20). Within {error} would be possible tonight by
+		\`{kind}\`{by}.`,
 	add: "Add {kind} as a fallback",
 });
 
@@ -59,6 +59,10 @@ export default rule({
 	wrong: {
 		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
 		method: "kind: phone",
+	},
+	instead: {
+		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
+		method: ["kind: pole-sighting", "kind: phone"],
 	},
 	right: {
 		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",

@@ -26,6 +26,12 @@ export default rule({
 			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true\nuncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.2° }',
 		],
 	},
+	instead: {
+		method: [
+			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true\nuncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.2° }',
+			"kind: phone",
+		],
+	},
 	right: {
 		method: [
 			"kind: compass\nuncertainty: { compass: ± 0.6°, magnetic-model: ± 0° }",

@@ -18,6 +18,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { method: 'kind: square-laser\nguide-star: Sabik\nat: "20:05"\nlocal-rules-checked: true' },
+	instead: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	right: {
 		method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nreach: 0.9°\nlocal-rules-checked: true',
 	},

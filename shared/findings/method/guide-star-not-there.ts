@@ -12,8 +12,8 @@ const words = sentences("method/guide-star-not-there", {
 		passage, or choose a star that passes when you need it.`,
 	point: "the aim point (altitude {altitude}, bearing {bearing})",
 	outside: "{name} passes {point} at {best}, outside your time on site.{others}",
-	notThere: "At {when} {name} is {miss} from {point}{there}; it must be within {reach}.{passes}{others}",
-	there: ", at altitude {altitude}, bearing {bearing}",
+	notThere: "At {when} {name}{there} is {miss} from {point}; it must be within {reach}.{passes}{others}",
+	there: " (altitude {altitude}, bearing {bearing})",
 	passes: " It passes at {best}.",
 	passesOutside: " It passes at {best}, outside your time on site.",
 	anotherHour: "another hour",
@@ -25,6 +25,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "21:30"\nlocal-rules-checked: true' },
+	instead: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:03"\nlocal-rules-checked: true' },
 	*find(evaluation) {
 		const { night } = evaluation;

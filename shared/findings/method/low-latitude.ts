@@ -17,6 +17,10 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "name: Terrace\nlatitude: 0.6 S\nlongitude: 37.2 E" },
+	instead: {
+		site: "name: Terrace\nlatitude: 0.6 S\nlongitude: 37.2 E",
+		method: 'kind: sky-bearing\nbody: Spica\nat: "19:30"',
+	},
 	right: { site: "name: Terrace\nlatitude: 18.5 S\nlongitude: 37.2 E" },
 	*find(evaluation) {
 		for (const { cell, obstacle } of obstaclesOf(evaluation, "low-latitude")) {

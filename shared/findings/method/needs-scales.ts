@@ -17,6 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { tracker: "head: ball", method: "kind: compass" },
+	instead: { tracker: "head: geared", method: "kind: compass" },
 	right: { tracker: "head: ball", method: "kind: phone" },
 	*find(evaluation) {
 		const others = ALL_METHODS.filter(({ byScale, corrects }) => byScale.length === 0 && !corrects);

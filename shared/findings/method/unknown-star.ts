@@ -28,6 +28,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virgin\nat: "20:01"\nlocal-rules-checked: true' },
+	instead: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	right: { method: 'kind: square-laser\nguide-star: η Vir\nat: "20:01"\nlocal-rules-checked: true' },
 	*find({ plan }) {
 		const cells = [

@@ -18,6 +18,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'date: 2027-06-05\narrive: "02:00"\nleave: "17:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: [
 		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "17:01"' },
 		{ night: 'date: 2027-06-05\narrive: "12:00"\nleave: "11:59"' },

@@ -1,5 +1,6 @@
 import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
 import { degrees } from "../../notation/angle.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { both } from "../../sky/intervals.ts";
 import { nightOf } from "../../sky/night.ts";
@@ -31,6 +32,10 @@ export default rule({
 		site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E",
 		night: 'date: 2027-06-20\narrive: "22:00"\nleave: "02:00"',
 	},
+	instead: {
+		site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E",
+		night: 'date: 2027-09-30\narrive: "22:00"\nleave: "02:00"',
+	},
 	right: [
 		{ site: "name: Skerry\nlatitude: 55 N\nlongitude: 12.6 E", night: "date: 2027-06-20\nsun-below: 11.56°" },
 		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:06"' },
@@ -42,8 +47,9 @@ export default rule({
 	*find({ plan, site, night }) {
 		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !site || !night || night.dark.length > 0) return;
-		const wanted = degrees(night.content["sun-below"] ?? DEFAULT_SUN_BELOW, 0);
-		const lowest = degrees(-night.sky.sunRange().lowest);
+		const below = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
+		const wanted = `${Number(below.toFixed(2))}°`;
+		const lowest = `${overLimit(-night.sky.sunRange().lowest, below, 1)}°`.replace("-", "−");
 		const ever = night.sky.sunDark.length > 0;
 		// Rounded down: some minutes are left.
 		const angle = Math.floor(-night.sky.sunRange().lowest);

@@ -17,6 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: "date: 1871-06-05" },
+	instead: { night: "date: 2027-06-05" },
 	right: [{ night: "date: 1900-01-01" }, { night: "date: 2100-12-31" }],
 	over: [{ night: "date: 1899-12-31" }, { night: "date: 2101-01-01" }],
 	*find({ plan }) {

@@ -17,6 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "from: ../sites/none.lode.yaml\nname: A" },
+	instead: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
 	right: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
 	over: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S" },
 	*find({ plan }) {

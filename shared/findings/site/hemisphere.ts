@@ -7,8 +7,8 @@ const words = sentences("site/hemisphere", {
 	about: `With the opposite sign this coordinate would be in the time zone that the plan names; as written it is in
 		another. A wrong sign puts the site in the wrong hemisphere, and every direction or clock time is wrong with it.
 		Correct the sign or the letter, or the \`timezone\` if the coordinates are right.`,
-	message: `With this {key} the site is in {zoneThere}; with the opposite sign, {text}, it is in {zone}, the plan's time
-		zone. Correct the sign.`,
+	message: `This {key} puts the site in {zoneThere}; with the opposite sign, {text}, it is in {zone}, the zone in the plan.
+		Correct the sign.`,
 	change: "Change to {text}",
 });
 

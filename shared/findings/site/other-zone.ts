@@ -1,6 +1,6 @@
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { placeSlip } from "./place-and-zone.ts";
+import { coordinateText, placeSlip } from "./place-and-zone.ts";
 
 const words = sentences("site/other-zone", {
 	title: "Time zone does not fit the coordinates",
@@ -19,6 +19,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Europe/London" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
 	right: { site: SITE, night: "date: 2027-10-30" },
 	over: { site: SITE, night: "date: 2027-10-31" },
 	*find(evaluation) {
@@ -27,7 +28,12 @@ export default rule({
 		const { cell, zone, zoneThere, latitude, longitude } = slip;
 		yield {
 			...at(cell, "timezone"),
-			message: words.message({ latitude: latitude.toFixed(4), longitude: longitude.toFixed(4), zoneThere, zone }),
+			message: words.message({
+				latitude: coordinateText("latitude", latitude),
+				longitude: coordinateText("longitude", longitude),
+				zoneThere,
+				zone,
+			}),
 			fixes: fix(words.change({ zone: zoneThere }), false, replaceValue(cell, "timezone", zoneThere)),
 		};
 	},

@@ -5,7 +5,7 @@ import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("site/unknown-zone", {
-	title: "Unknown time zone",
+	title: "Time zone not recognised",
 	about: `Time zones are named as in the IANA database, for example \`Africa/Johannesburg\`; abbreviations such as \`CET\` and
 		offsets do not say when clocks change. Until the name is known, the zone of the coordinates is used. Correct the
 		name, or leave the key out if that zone is right.`,
@@ -20,6 +20,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johanesburg" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
 	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Maseru" },
 	over: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Masaru" },
 	*find({ plan, site }) {

@@ -24,6 +24,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { site: site("[[150, 5], [150, 30], [170, 30], [170, 5]]") },
+	instead: { site: site("[[110, 5], [110, 30], [130, 30], [130, 5]]") },
 	right: { site: site("[[139.9, 5], [139.9, 30], [170, 30], [170, 5]]") },
 	over: { site: site("[[140.1, 5], [140.1, 30], [170, 30], [170, 5]]") },
 	*find({ plan }) {

@@ -19,6 +19,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "plan:\n<<<<<<< ours\n  title: A\n=======\n  title: B\n>>>>>>> theirs\n" },
+	instead: { plan: "title: A" },
 	right: { note: "From the gate\n=======\nTurn left." },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "conflict-marker"))

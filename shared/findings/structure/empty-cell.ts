@@ -16,6 +16,7 @@ export default rule({
 	severity: "info",
 	words,
 	wrong: { text: "plan:\n  title: A\n---\n# nothing yet\n---\nnight:\n  date: 2027-06-05\n" },
+	instead: { text: "plan:\n  title: A\n---\nnight:\n  date: 2027-06-05\n" },
 	right: { note: "Nothing yet." },
 	*find(evaluation) {
 		// An empty file has its own finding: that its cells are missing.

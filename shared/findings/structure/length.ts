@@ -24,6 +24,12 @@ latitude: 32.4123 S
 longitude: 20.8431 E
 openings: [{ name: door, outline: [[170, 0], [190, 20]] }]`,
 	},
+	instead: {
+		site: `name: Sheepfold
+latitude: 32.4123 S
+longitude: 20.8431 E
+openings: [{ name: door, outline: [[170, 0], [190, 0], [190, 20], [170, 20]] }]`,
+	},
 	right: {
 		site: `name: Sheepfold
 latitude: 32.4123 S

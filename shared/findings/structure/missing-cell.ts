@@ -25,6 +25,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: null },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { note: null, log: null },
 	*find({ plan }) {
 		const required = CELL_KIND_NAMES.filter((kind): kind is CellKindName => CELL_KINDS[kind].required);

@@ -18,6 +18,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'arrive: "17:00"\nleave: "02:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { night: 'date: 2027-06-05\narrive: "17:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "missing-key")) {

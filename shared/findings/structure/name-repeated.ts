@@ -28,6 +28,12 @@ export default rule({
 			"focal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000",
 		],
 	},
+	instead: {
+		lens: [
+			"name: wide\nfocal-length: 24 mm\nsensor: full-frame\npixels: 6000 x 4000",
+			"name: long\nfocal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000",
+		],
+	},
 	right: {
 		lens: [`name: wide\n${LENS}`, `name: spare\n${LENS}`],
 		targets:

@@ -18,6 +18,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "- just\n- a list\n" },
+	instead: { note: "- just\n- a list" },
 	right: { note: '"- just\\n- a text"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "not-a-cell")) {

@@ -22,6 +22,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 95.2 S\nlongitude: 20.8431 E" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
 	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: -400 m" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "out-of-range"))

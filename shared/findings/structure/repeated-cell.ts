@@ -17,6 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: ["date: 2027-06-05", "date: 2027-06-06"] },
+	instead: { night: "date: 2027-06-05" },
 	right: { note: ["Bring the low tripod.", "Turn left at the gate."] },
 	*find({ plan }) {
 		for (const kind of CELL_KIND_NAMES) {

@@ -17,6 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'date: 2027-06-05\ndate: 2027-06-06\narrive: "17:00"\nleave: "02:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: {
 		targets: `- name: core
   aim: galactic-centre

@@ -24,6 +24,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: `note: ${"[".repeat(60)}${"]".repeat(60)}\n` },
+	instead: { note: "Bring the low tripod." },
 	right: { note: `A row of brackets ${"[]".repeat(60)}` },
 	*find(evaluation) {
 		const { plan } = evaluation;

@@ -21,6 +21,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "plan:\n  title: A\nsite:\n  name: B\n" },
+	instead: { text: "plan:\n  title: A\n---\nsite:\n  name: B\n" },
 	right: { plan: "title: A\nsummary: B" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "two-kinds")) {

@@ -4,7 +4,7 @@ import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-key", {
-	title: "Unknown key",
+	title: "Key not recognised",
 	about: `This cell has no such key. Most unknown keys are typing errors, and ignoring them would silently drop what you
 		wrote: a mistyped \`arrive\` would leave the plan without an arrival time. That is why it is an error. Correct the
 		spelling, or delete the key.`,
@@ -18,6 +18,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'date: 2027-06-05\nariive: "17:00"\nleave: "02:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { night: 'date: 2027-06-05\n"arrive": "17:00"\nleave: "02:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unknown-key")) {

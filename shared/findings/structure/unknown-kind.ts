@@ -5,7 +5,7 @@ import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-kind", {
-	title: "Unknown kind of cell",
+	title: "Kind of cell not recognised",
 	about: `The first key of a cell names its kind: \`plan\`, \`site\`, \`night\`, \`lens\`, \`tracker\`, \`method\`, \`targets\`, \`note\`
 		or \`log\`. A cell of any other kind is not read, so everything written in it is missing from the plan. Correct
 		the spelling, or move the text into a \`note\`.`,
@@ -19,6 +19,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "sight:\n  name: Sheepfold\n" },
+	instead: { text: "site:\n  name: Sheepfold\n" },
 	right: { note: "The sight is from the gate." },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unknown-kind")) {

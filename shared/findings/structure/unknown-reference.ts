@@ -26,6 +26,10 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s' },
+	instead: {
+		lens: "name: long\nfocal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
+		targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s',
+	},
 	right: {
 		lens: "name: long\nfocal-length: 24 mm\nf-number: 2\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
 		targets:

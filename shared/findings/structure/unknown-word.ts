@@ -4,11 +4,11 @@ import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-word", {
-	title: "Unknown word",
+	title: "Option not recognised",
 	about: `This key accepts only a few words, and the one written is not among them. It is often a typing error, or an
 		option of another key. Nothing is guessed: until it is corrected the key counts as missing. Use one of the words
 		in the message.`,
-	message: "Unknown word `{text}`; use {known}.{meant}",
+	message: "Unknown word `{text}`.{meant} Use {known}.",
 	meant: " Did you mean `{nearest}`?",
 	change: "Change to {nearest}",
 });

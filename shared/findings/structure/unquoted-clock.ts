@@ -17,6 +17,7 @@ export default rule({
 	severity: "info",
 	words,
 	wrong: { night: "date: 2027-06-05\narrive: 17:00\nleave: 02:00" },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { night: "date: 2027-06-05\narrive: '17:00'\nleave: \"02:00\"" },
 	*find({ plan }) {
 		for (const cell of plan.cells) {

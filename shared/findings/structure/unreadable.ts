@@ -16,6 +16,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { lens: "focal-length: 24\nsensor: 36 x 24 mm\npixels: 6000 x 4000" },
+	instead: { lens: "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000" },
 	right: { lens: "focal-length: 2.4cm\nf-number: f/2\nsensor: full-frame\npixels: 6000 × 4000 px" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unreadable")) {

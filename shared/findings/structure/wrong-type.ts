@@ -18,6 +18,9 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: yes' },
+	instead: {
+		method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true',
+	},
 	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: True' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "wrong-type")) {

@@ -4,7 +4,7 @@ import { type Edit, fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/yaml", {
-	title: "YAML syntax error",
+	title: "Invalid YAML",
 	about: `This part of the file is not valid YAML. Common causes are an open bracket or quote, a line whose indentation
 		matches nothing above it, or a tab used for indentation. The other cells are read as usual. Indent with spaces,
 		and put quotes around values that contain \`: \` or begin with \`[\`, \`{\`, \`&\` or \`*\`.`,

@@ -4,8 +4,12 @@ import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
 import { clockText } from "../../notation/clock.ts";
+import { minutesText } from "../../notation/duration.ts";
 import type { Cell } from "../../plan/plan.ts";
+import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
@@ -16,6 +20,10 @@ const words = sentences("target", {
 	oneFrame: "Take 1 frame",
 	frames: "Take {frames} frames",
 	exposure: "Set the exposure to {exposure}",
+	all: "all of its {total}",
+	some: "{minutes} of its {total}",
+	above: "at altitude {altitude}, bearing {bearing}",
+	below: "{altitude} below the horizon at bearing {bearing}",
 });
 
 export interface EachTarget {
@@ -72,6 +80,20 @@ export function momentWithout(holds: (within: Interval) => readonly Interval[], 
 /** `never while you are on site`, or `19:40–21:10`. */
 export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): Phrase | string {
 	return list.length === 0 ? words.never() : list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
+}
+
+/** `all of its 20 min`, or `3 min of its 20 min`. */
+export function partText(minutes: number, of: number): Phrase {
+	const total = minutesText(of);
+	return minutes >= of - 0.5 ? words.all({ total }) : words.some({ minutes: minutesText(minutes), total });
+}
+
+/** Where a direction is: `at altitude 39.4°, bearing 102.8°`. */
+export function whereText({ altitude, azimuth }: Direction): Phrase {
+	const bearing = bearingText(azimuth);
+	return altitude < 0
+		? words.below({ altitude: degrees(-altitude), bearing })
+		: words.above({ altitude: degrees(altitude), bearing });
 }
 
 const MINUTE_MS = 60_000;

@@ -1,3 +1,4 @@
+import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
@@ -23,6 +24,10 @@ export default rule({
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px',
 	},
+	instead: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "19:30"\n  exposure: 60 s\n  frames: 20\n  trail: 2 px\n  foreground: true',
+	},
 	right: [
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "19:40"\n  exposure: 6.8 s\n  trail: 2 px' },
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "22:34"\n  exposure: 60 s\n  trail: 2 px' },
@@ -40,7 +45,7 @@ export default rule({
 			if (!(target.frames?.() ?? []).some(({ hidden }) => hidden > GROUND)) continue;
 			yield {
 				...at(cell, `${index}.name`),
-				message: words.message({ trail: limits.ground.toFixed(0) }),
+				message: words.message({ trail: overLimit(limits.ground, trailLimit, 0) }),
 				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "foreground", true)),
 			};
 		}

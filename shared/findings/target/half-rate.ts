@@ -1,4 +1,5 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix } from "./each.ts";
@@ -48,8 +49,8 @@ export default rule({
 			yield {
 				...at(cell, `${index}.exposure`),
 				message: words.message({
-					stars: limits.floor.toFixed(1),
-					ground: limits.ground.toFixed(1),
+					stars: overLimit(limits.floor, trailLimit, 1),
+					ground: overLimit(limits.ground, trailLimit, 1),
 					allowed: trailLimit,
 				}),
 				fixes: longest >= 0.01 ? exposureFix(one, exposureText(longest)) : [],

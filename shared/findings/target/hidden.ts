@@ -1,12 +1,10 @@
 import { degrees } from "../../notation/angle.ts";
-import { bearingText } from "../../notation/bearing.ts";
-import { minutesText } from "../../notation/duration.ts";
 import { hiddenBy } from "../../sky/cover.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, minutesWithout, momentWithout, timesText } from "./each.ts";
+import { beginFix, eachTarget, minutesWithout, momentWithout, partText, timesText, whereText } from "./each.ts";
 
 const words = sentences("target/hidden", {
 	title: "Target hidden",
@@ -14,13 +12,10 @@ const words = sentences("target/hidden", {
 		skyline, an obstruction, or the roof of an enclosed site. If all of its time is lost this is an error, otherwise
 		a warning. Move the frames to a time in view, or choose another spot. Fixed directions are not checked, as they
 		may be meant for the ground.`,
-	message: `{name} is hidden for {minutes} of its {duration}: at {time} it is at altitude {altitude}, bearing {bearing},
-		{why}. In view: {inView}.`,
-	all: "all",
-	roof: "outside every opening",
-	horizon: "{angle} below the horizon",
-	skyline: "behind the skyline ({angle} there)",
-	obstruction: "behind `{name}`",
+	message: "{name} is hidden for {part}: at {time} it is {where}{why}. In view: {inView}.",
+	roof: ", outside every opening",
+	skyline: ", behind the skyline ({angle} there)",
+	obstruction: ", behind `{name}`",
 });
 
 export default rule({
@@ -59,16 +54,14 @@ export default rule({
 				severity: all ? "error" : "warning",
 				message: words.message({
 					name: target.name,
-					minutes: all ? words.all() : minutesText(minutes),
-					duration: minutesText(totalMinutes([firstDay])),
+					part: partText(minutes, totalMinutes([firstDay])),
 					time: clock(moment),
-					altitude: degrees(direction.altitude),
-					bearing: bearingText(direction.azimuth),
+					where: whereText(direction),
 					why:
 						by === "roof"
 							? words.roof()
 							: direction.altitude < 0
-								? words.horizon({ angle: degrees(-direction.altitude) })
+								? ""
 								: typeof by === "object"
 									? words.obstruction({ name: by.name })
 									: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),

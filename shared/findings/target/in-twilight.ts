@@ -1,17 +1,16 @@
 import { degrees } from "../../notation/angle.ts";
-import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, partText, timesText } from "./each.ts";
 
 const words = sentences("target/in-twilight", {
 	title: "Frames in twilight",
 	about: `For some or all of the frames the Sun is not far enough below the horizon: 18° unless the night's \`sun-below\`
 		says otherwise. Twilight brightens the background and hides faint stars and the Milky Way. Begin later or end
 		earlier, or lower \`sun-below\` if you want twilight in the picture.`,
-	message: `{name} is photographed in twilight for {minutes} of its {duration}, with the Sun {sun}. Dark: {dark}.`,
+	message: "{name} is photographed in twilight for {part}, with the Sun {sun}. Dark: {dark}.",
 	sun: "{altitude} below the horizon",
 	sunUp: "{altitude} above the horizon",
 });
@@ -41,8 +40,7 @@ export default rule({
 				...at(cell, timePath),
 				message: words.message({
 					name: target.name,
-					minutes: minutesText(minutes),
-					duration: minutesText(target.seconds / 60),
+					part: partText(minutes, target.seconds / 60),
 					sun: highest < 0 ? words.sun({ altitude }) : words.sunUp({ altitude }),
 					dark: timesText(night.sky.sunDark, clock),
 				}),

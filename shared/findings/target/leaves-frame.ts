@@ -1,6 +1,7 @@
 import { missOf } from "../../alignment/pointer.ts";
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -24,6 +25,11 @@ export default rule({
 	words,
 	wrong: {
 		lens: LONG_LENS,
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  extent: 20°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
+	},
+	instead: {
+		lens: "focal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000",
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  extent: 20°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
 	},
@@ -65,7 +71,7 @@ export default rule({
 					...at(cell, `${index}.extent`),
 					message: words.wide({
 						name,
-						extent: degrees(entry.extent),
+						extent: `${overLimit(entry.extent, Math.max(across, high), 1)}°`,
 						across: degrees(across),
 						high: degrees(high),
 					}),

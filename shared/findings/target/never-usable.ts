@@ -8,8 +8,8 @@ const words = sentences("target/never-usable", {
 	about: `Between arriving and leaving there is not one minute in which the target is in view while the sky is dark and
 		the Moon is down, as far as the plan's limits for both go. Frames at any time would suffer. Try another date,
 		more time on site, or a spot with a different view.`,
-	message: `{name} is in view: {inView}. Dark and moonless: {moonless}. The two never overlap; try another date or more time
-		on site.`,
+	message: `{name} is never in view in the dark. In view: {inView}. Dark and moonless: {moonless}. Try another date or more
+		time on site.`,
 });
 
 export default rule({

@@ -1,21 +1,16 @@
 import { isVisible, windowNamed } from "../../cells/targets/visible.ts";
-import { degrees } from "../../notation/angle.ts";
-import { bearingText } from "../../notation/bearing.ts";
-import { minutesText } from "../../notation/duration.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, minutesWithout, momentWithout, timesText } from "./each.ts";
+import { beginFix, eachTarget, minutesWithout, momentWithout, partText, timesText, whereText } from "./each.ts";
 
 const words = sentences("target/outside-opening", {
 	title: "Target outside its opening",
 	about: `The plan says that this target is photographed through a certain opening of the site, but for some or all of its
 		frames it is seen elsewhere or behind the wall. If all of its time is lost this is an error, otherwise a
 		warning. Move the frames to a time at which it is inside the opening, or name another opening.`,
-	message: `{name} is outside \`{opening}\` for {minutes} of its {duration}: at {time} it is at altitude {altitude}, bearing
-		{bearing}. Inside it: {inView}.`,
-	all: "all",
+	message: "{name} is outside `{opening}` for {part}: at {time} it is {where}. Inside it: {inView}.",
 });
 
 const SITE = `name: Sheepfold
@@ -33,6 +28,11 @@ export default rule({
 		site: SITE,
 		targets:
 			'- name: core in the gate\n  aim: galactic-centre\n  opening: gate\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true',
+	},
+	instead: {
+		site: SITE,
+		targets:
+			'- name: core in the door\n  aim: galactic-centre\n  opening: door\n  from: "21:30"\n  exposure: 60 s\n  foreground: true',
 	},
 	right: {
 		site: SITE,
@@ -66,11 +66,9 @@ export default rule({
 				message: words.message({
 					name: target.name,
 					opening,
-					minutes: all ? words.all() : minutesText(minutes),
-					duration: minutesText(totalMinutes([firstDay])),
+					part: partText(minutes, totalMinutes([firstDay])),
 					time: clock(moment),
-					altitude: degrees(direction.altitude),
-					bearing: bearingText(direction.azimuth),
+					where: whereText(direction),
 					inView: timesText(target.inView, clock),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(insideIn), target.inView.flatMap(insideIn)),

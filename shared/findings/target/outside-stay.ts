@@ -27,6 +27,10 @@ export default rule({
 		targets:
 			'- name: core over the gate\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 200\n  foreground: true',
 	},
+	instead: {
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "23:30"\n  exposure: 60 s\n  frames: 150\n  foreground: true',
+	},
 	right: [
 		{ targets: '- name: core\n  aim: galactic-centre\n  from: "17:00"\n  exposure: 60 s\n  foreground: true' },
 		{

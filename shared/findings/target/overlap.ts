@@ -10,7 +10,7 @@ const words = sentences("target/overlap", {
 	about: `The frames of two targets overlap in time, counting exposures and the gaps between them. With one camera only
 		one of them can be taken, so the later series would be cut short or start late. Begin it after the first has
 		ended, or shorten the first. If you use two cameras, keep a plan for each.`,
-	message: `{name} begins at {time}, while {before} runs until {until}. Begin later, or take fewer frames before.`,
+	message: "{name} begins at {time}, while {before} runs until {until}. Begin later, or shorten {before}.",
 });
 
 const targets = (antaresFrom: string): string => `- name: core
@@ -33,6 +33,7 @@ export default rule({
 		targets:
 			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  foreground: true',
 	},
+	instead: { targets: targets("21:51") },
 	right: [{ targets: targets("21:50") }, { targets: targets("21:29") }],
 	over: [{ targets: targets("21:49") }, { targets: targets("21:30") }],
 	*find(evaluation) {

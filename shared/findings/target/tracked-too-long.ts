@@ -17,8 +17,8 @@ const words = sentences("target/tracked-too-long", {
 		refraction let the stars trail further than \`trail\` allows on more than one frame in ten. Expose shorter, align
 		more accurately, or accept longer trails. Wind, focus and sag are not included, and the chance is only as good
 		as your ± values.`,
-	message: `At {exposure} the stars stay within {trail} px with a chance of {chance}: {why}. For a chance of {wanted},
-		expose for {longest} at most.`,
+	message: `Exposed for {exposure}, the stars stay within {trail} px with a chance of {chance}: {why}. For a chance of
+		{wanted}, expose for {longest} at most.`,
 	axis: `the axis is expected within {error} of the pole by \`{method}\` (19 times in 20), and this exposure allows
 		{allowed}`,
 	drive: `the drive's periodic error alone trails by {median} px or more on half of the frames and by {most} px or more on

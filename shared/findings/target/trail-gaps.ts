@@ -1,5 +1,6 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { durationText } from "../../notation/duration.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
@@ -39,7 +40,7 @@ export default rule({
 				...at(cell, `${index}.gap`),
 				message: words.message({
 					gap: durationText(gap),
-					moved: limits.gap.toFixed(1),
+					moved: overLimit(limits.gap, trailLimit, 1),
 					longest: durationText(limits.untracked),
 					allowed: trailLimit,
 				}),

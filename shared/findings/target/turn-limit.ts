@@ -18,6 +18,11 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { tracker: "head: geared\nturn-limit: 10 min" },
+	instead: {
+		tracker: "head: geared\nturn-limit: 10 min",
+		targets:
+			'- name: core over the gate\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 9\n  gap: 5 s\n  foreground: true',
+	},
 	right: [
 		// 20 frames of 60 s, 19 gaps of 5 s.
 		{ tracker: "head: geared\nturn-limit: 1295 s" },

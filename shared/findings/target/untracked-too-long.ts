@@ -1,6 +1,7 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
 import { durationText } from "../../notation/duration.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
@@ -16,9 +17,9 @@ const words = sentences("target/untracked-too-long", {
 		limit is computed from the rotation of the sky through the projection of the lens, at the place in the frame
 		where stars move fastest. Expose shorter, use a shorter focal length, track, or write \`stars: trails\` if arcs
 		are what you want.`,
-	ground: `Untracked at {exposure}, stars trail by up to {trail} px ({place} of the frame). Write \`stars: trails\` if you
+	ground: `Untracked for {exposure}, stars trail by up to {trail} px ({place} of the frame). Write \`stars: trails\` if you
 		want arcs, or expose for {longest} at most. If only the ground matters, leave it.`,
-	message: `Untracked at {exposure}, stars trail by up to {trail} px; the plan allows {allowed} px. Expose for {longest} at
+	message: `Untracked for {exposure}, stars trail by up to {trail} px; the plan allows {allowed} px. Expose for {longest} at
 		most.`,
 	change: "Change to {exposure}",
 });
@@ -69,7 +70,7 @@ export default rule({
 				message: (target.fixed ? words.ground : words.message)({
 					place: placeInFrame(worst.star.place),
 					exposure: durationText(exposure),
-					trail: trail.toFixed(1),
+					trail: overLimit(trail, target.trailLimit, 1),
 					allowed: target.trailLimit,
 					longest: durationText(untracked),
 				}),

@@ -1,5 +1,5 @@
 import { degrees } from "../../notation/angle.ts";
-import { minutesText } from "../../notation/duration.ts";
+import { heightText } from "../../notation/height.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { toVector } from "../../sky/horizontal.ts";
 import { both, outside } from "../../sky/intervals.ts";
@@ -8,15 +8,15 @@ import { apparentDirection, findBody } from "../../sky/place.ts";
 import { separation } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { beginFix, eachTarget, timesText } from "./each.ts";
+import { beginFix, eachTarget, partText, timesText } from "./each.ts";
 
 const words = sentences("target/with-moon", {
 	title: "Moon above the horizon",
 	about: `For some or all of the frames the Moon is up and more of it is lit than the plan allows (\`moon-allowed\`, 0 %
 		unless you say otherwise). Moonlight washes out the Milky Way and faint stars, though it can light a foreground
 		well. Move the frames to a moonless time, choose a night nearer to new Moon, or raise \`moon-allowed\`.`,
-	message: `{name} has the Moon up for {minutes} of its {duration}: Moon illumination {lit} %, at {time} at altitude
-		{altitude} and {away} from the target. Usable: {usable}.`,
+	message: `{name} has the Moon up for {part}: illumination {lit} %, {height} and {away} from the target at {time}. Usable:
+		{usable}.`,
 	allow: "Allow a Moon illumination of {share} %",
 });
 
@@ -25,6 +25,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
 	right: [
 		{ night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"\nmoon-allowed: 91 %', method: "kind: compass" },
 		{
@@ -63,10 +64,9 @@ export default rule({
 				...at(cell, timePath),
 				message: words.message({
 					name: target.name,
-					minutes: minutesText(minutes),
-					duration: minutesText(target.seconds / 60),
+					part: partText(minutes, target.seconds / 60),
 					lit: lit.toFixed(0),
-					altitude: degrees(moonAltitude(site.spot, moment)),
+					height: heightText(moonAltitude(site.spot, moment)),
 					away: degrees(away, 0),
 					time: clock(moment),
 					usable: timesText(target.usable, clock),

@@ -1,14 +1,54 @@
-/** The explanation page of a finding, Markdown. */
-import type { Example } from "../../findings/finding.ts";
+/** The explanation of a finding, Markdown: what it means, an example that has it, and what one would write instead. */
+import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
+import { type Example, insteadOf, type Rule } from "../../findings/finding.ts";
 import { ruleOf } from "../../findings/rules.ts";
-import { told } from "../../text/sentence.ts";
+import { ALL_METHODS } from "../../methods/methods.ts";
+import { listText } from "../../text/list.ts";
+import { sentences, told } from "../../text/sentence.ts";
 import { SEVERITIES } from "../severity.ts";
 
+const words = sentences("output.explanation", {
+	unknown: "Unknown finding",
+	noSuch: "No finding has the code `{code}`.",
+	line: "`{code}`, {severity}",
+	example: "For example",
+	instead: "Instead",
+	without: "# A plan without its {kind} cell.",
+	see: "See {links}.",
+});
+
+/** As a page of its own. */
 export function explanationMarkdown(code: string): string {
 	const rule = ruleOf(code);
-	if (!rule) return `# No such finding\n\nNo finding has the code \`${code.slice(0, 80)}\`.\n`;
-	return `# ${told(rule.words.title())}\n\n\`${rule.code}\`, ${told(SEVERITIES[rule.severity].explained)}.\n\n${told(rule.words.about())}\n\n## For example\n\n\`\`\`yaml\n${exampleCells(rule.wrong)}\n\`\`\`\n`;
+	return rule
+		? explained(rule, "#", (part) => `## ${part}`)
+		: `# ${told(words.unknown())}\n\n${told(words.noSuch({ code: code.slice(0, 80) }))}\n`;
 }
+
+/** As a part of a longer page, under one heading, with links to other pages of the reference. */
+export const explanationSection = (rule: Rule, heading: string): string =>
+	explained(rule, heading, (part) => `**${part}**`, linksOf(rule));
+
+function explained(
+	rule: Rule,
+	heading: string,
+	part: (title: string) => string,
+	links: readonly string[] = [],
+): string {
+	const severity = SEVERITIES[rule.severity].explained;
+	return [
+		`${heading} ${told(rule.words.title())}`,
+		told(words.line({ code: rule.code, severity })),
+		told(rule.words.about()),
+		...(links.length > 0 ? [told(words.see({ links: listText(links) }))] : []),
+		part(told(words.example())),
+		yaml(rule.wrong),
+		part(told(words.instead())),
+		`${yaml(insteadOf(rule))}\n`,
+	].join("\n\n");
+}
+
+const yaml = (example: Example): string => `\`\`\`yaml\n${exampleCells(example)}\n\`\`\``;
 
 /** The cells that an example changes, as they would be typed. */
 export function exampleCells(example: Example): string {
@@ -18,5 +58,17 @@ export function exampleCells(example: Example): string {
 			typeof one === "string" ? [`${kind}:\n${one.replace(/^(?=.)/gm, "  ")}`] : [],
 		),
 	);
-	return cells.length > 0 ? cells.join("\n---\n") : `# a plan without its ${Object.keys(example)[0]} cell`;
+	return cells.length > 0 ? cells.join("\n---\n") : told(words.without({ kind: Object.keys(example)[0] ?? "" }));
+}
+
+/** The methods and the kinds of cells that the example is about, where they are more to the finding than its example. */
+function linksOf({ code, wrong }: Rule): readonly string[] {
+	if (/^(?:structure|reuse)\//.test(code) || "text" in wrong) return [];
+	const text = exampleCells(wrong);
+	const methods = ALL_METHODS.filter(({ kind }) => new RegExp(`^ {2}kind: ${kind}$`, "m").test(text));
+	const cells = CELL_KIND_NAMES.filter((kind) => Object.hasOwn(wrong, kind));
+	return [
+		...methods.map(({ kind }) => `[\`${kind}\`](methods.md#${kind})`),
+		...cells.map((kind) => `[\`${kind}\`](format.md#${kind})`),
+	];
 }

@@ -2,13 +2,15 @@
 
 import { COMMON_SPREAD, type SourceName, unitOfSource } from "../../alignment/budget.ts";
 import { CELL_KINDS } from "../../cells/kinds.ts";
+import type { Rule } from "../../findings/finding.ts";
 import { RULES } from "../../findings/rules.ts";
 import { ALL_METHODS } from "../../methods/methods.ts";
 import { SOURCE_DOCS } from "../../methods/source-docs.ts";
 import { fieldsOf } from "../../notation/list.ts";
 import type { Notation } from "../../notation/notation.ts";
 import { told } from "../../text/sentence.ts";
-import { explanationMarkdown } from "./explanation.ts";
+import { severityWord } from "../severity.ts";
+import { explanationSection } from "./explanation.ts";
 
 const WRITTEN = "<!-- Written by npm run generate: do not edit. -->\n\n";
 
@@ -62,8 +64,42 @@ export function methodReference(): string {
 	return parts.join("");
 }
 
-/** The findings with their examples, as Markdown. */
+/** What the findings of each area are about. */
+const AREAS: Readonly<Record<string, string>> = {
+	structure: "How the file is written",
+	reuse: "Cells taken from other plans",
+	site: "Site",
+	night: "Night",
+	magnetic: "Magnetic field",
+	method: "Methods of alignment",
+	lens: "Lens",
+	target: "Targets",
+	log: "Log",
+};
+
+/** The findings by area, with contents, explanations and examples, as Markdown. */
 export function findingReference(): string {
-	const pages = RULES.map((rule) => explanationMarkdown(rule.code).replace(/^#/gm, "##").trim());
-	return `${WRITTEN}# Findings\n\n${pages.join("\n\n")}\n`;
+	const byArea = new Map<string, Rule[]>();
+	for (const rule of RULES) {
+		const area = rule.code.split("/")[0] as string;
+		byArea.set(area, [...(byArea.get(area) ?? []), rule]);
+	}
+	const contents = [...byArea].map(
+		([area, rules]) => `- [${AREAS[area]}](#${anchor(AREAS[area] ?? area)})\n${rules.map(contentsLine).join("")}`,
+	);
+	const parts = [...byArea].map(
+		([area, rules]) =>
+			`## ${AREAS[area]}\n\n${rules.map((rule) => explanationSection(rule, "###").trim()).join("\n\n")}\n`,
+	);
+	return `${WRITTEN}# Findings\n\nA finding has a code that never changes, and is an error, a warning or a note.\n\n${contents.join("")}\n${parts.join("\n")}`;
 }
+
+const contentsLine = ({ code, severity, words }: Rule): string =>
+	`  - [${told(words.title())}](#${anchor(told(words.title()))}), \`${code}\`, ${severityWord(severity)}\n`;
+
+/** The anchor that Markdown viewers make of a heading. */
+const anchor = (heading: string): string =>
+	heading
+		.toLowerCase()
+		.replace(/[^\p{L}\p{N} _-]/gu, "")
+		.replaceAll(" ", "-");

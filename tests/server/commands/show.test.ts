@@ -118,7 +118,7 @@ test("GeoJSON: the stand, the landmark and the line between, longitude first", (
 
 test("Markdown and SVG: the numbers are there, two forms at once are refused", () => {
 	const markdown = lodebook("show", chapel, "--markdown").stdout;
-	expect(markdown).toContain("**The plan holds.**");
+	expect(markdown).toContain("**No problems found.**");
 	expect(markdown).toMatch(/\| core over the gable: usable \| .*19:39–02:00/);
 	const svg = lodebook("show", chapel, "--svg", "panorama").stdout;
 	expect(svg).toMatch(/^<\?xml[^>]*>\n<svg xmlns="http:\/\/www\.w3\.org\/2000\/svg" width="\d+" height="[\d.]+"/);
