@@ -197,7 +197,7 @@ describe("is refused, with the reason", () => {
 
 	test("where the text is no text, or no plan by its size", () => {
 		expect(why("plan:\0\n  title: A  \n")).toMatch(/NUL/);
-		expect(why(`plan:\n  title: A  \n${"#\n".repeat(2_500_000)}`)).toMatch(/longer than a plan may be/);
-		expect(why("plan:\n  title: A  \n---\n".repeat(301))).toMatch(/more cells than a plan may have/);
+		expect(why(`plan:\n  title: A  \n${"#\n".repeat(2_500_000)}`)).toMatch(/too long/);
+		expect(why("plan:\n  title: A  \n---\n".repeat(301))).toMatch(/too many cells/);
 	});
 });
