@@ -20,7 +20,7 @@ import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
 
 const words = sentences("nights", {
-	noPlace: "the site has no latitude or longitude",
+	noPlace: "the site needs a latitude and longitude",
 	backwards: "the last night is before the first",
 	tooMany: "{count} nights are too many at once; the limit is {most}",
 	outsideTables: "the sky is computed for the years 1900 to 2100",

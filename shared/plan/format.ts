@@ -18,8 +18,8 @@ import { saysTheSame } from "./says-the-same.ts";
 
 const words = sentences("plan.format", {
 	conflict: "it contains merge conflict markers",
-	tooLong: "it is longer than a plan may be",
-	tooMany: "it has more cells than a plan may have",
+	tooLong: "it is too long for a plan",
+	tooMany: "it has too many cells for a plan",
 	binary: "it contains NUL characters, so it is not UTF-8 text",
 	differs: "formatting would change its meaning",
 });

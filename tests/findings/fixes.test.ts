@@ -136,7 +136,7 @@ describe("clock times that are skipped or repeated", () => {
 
 	test("the same moment as the clocks show it", () => {
 		expect(fixesOf(night("2027-03-27", "02:30"), "night/time-skipped")).toEqual([
-			"Change to 03:30, which clocks then show",
+			"Change to 03:30, as the changed clocks show it",
 		]);
 	});
 

@@ -16,7 +16,7 @@ const words = sentences("log/constant-error", {
 		the tracker's \`zeros\` correct. Only the first measurement after a scale was set counts, together with what was
 		corrected that evening. Add a row of \`zeros\` to the tracker: from that evening on the steps allow for it, and
 		earlier measurements keep their meaning.`,
-	message: "By the log, {parts}. Add a row of `zeros` to the tracker, in force from {since} on.",
+	message: "According to the log, {parts}. Add a row of `zeros` to the tracker, in force from {since} on.",
 	tilt: `the tilt scale reads {size} ± {spread} too {way} over {evenings} evenings (already corrected: {known})`,
 	pan: `the pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above, over {evenings} evenings
 		(already corrected: {known})`,

@@ -6,9 +6,9 @@ import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("magnetic/declination-differs", {
 	title: "Magnetic declination differs from the model",
-	about: `The written declination, the angle from true to magnetic north, is not the one that the World Magnetic Model
+	about: `The declination in the plan, the angle from true to magnetic north, is not the one that the World Magnetic Model
 		gives for this place and date. Values on old maps drift by a degree within a few years, and a wrong sign doubles
-		the error. East is positive. Use the model's value, unless yours was measured there recently.`,
+		the error. East is positive. Use the model's value unless yours was measured there recently.`,
 	message: `The model gives {model} ± {spread}° here that night; the plan has {typed}, which differs by {off}°.
 		{sign}Correct it.`,
 	sign: "The sign is wrong: east is positive, west negative. ",

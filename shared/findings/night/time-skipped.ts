@@ -7,12 +7,12 @@ import { clockChange, clockTimes } from "./clock-times.ts";
 
 const words = sentences("night/time-skipped", {
 	title: "Clock time that does not exist",
-	about: `Daylight saving time begins that night: the clocks go forward and skip an hour, and this time lies in the
-		skipped hour. The plan uses the same moment by the old clocks, which the new ones show one hour later. Write a
-		time before or after the skipped hour.`,
+	about: `The clocks go forward that night, usually by an hour for summer time, and this time is one that they skip. The
+		plan continues as if they had not been changed yet; the clocks then show a later time for the same moment, and
+		you could miss an alignment by an hour. Write a time before or after the gap.`,
 	message: `{time} does not exist that night in {zone}: the clocks go from {before} to {after}. Write an earlier or a later
 		time.`,
-	change: "Change to {time}, which clocks then show",
+	change: "Change to {time}, as the changed clocks show it",
 });
 
 const SITE = "name: Larch clearing\nlatitude: 46.6 N\nlongitude: 12.1 E\ntimezone: Europe/Rome";

@@ -5,11 +5,11 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/out-of-range", {
 	title: "Value out of range",
-	about: `The value is written correctly but lies outside the range that makes sense for its key: a latitude beyond 90°, a
+	about: `The value is written correctly but is outside the range that makes sense for its key: a latitude beyond 90°, a
 		negative exposure, more frames than a plan may hold. Nothing is computed from it. Often a decimal point, a sign
 		or a unit has slipped; the message gives the limits.`,
 	limited: "`{text}` is out of range; use {limits}.",
-	natural: "`{text}` is out of range: {what} lies between {min} and {max}{unit}.",
+	natural: "`{text}` is out of range: {what} must be between {min}{unit} and {max}{unit}.",
 	above: "more than {limit}",
 	atLeast: "at least {limit}",
 	atMost: "at most {limit}",

@@ -1,4 +1,4 @@
-import { listText } from "../../text/list.ts";
+import { eitherText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
@@ -9,7 +9,7 @@ const words = sentences("structure/unknown-key", {
 		wrote: a mistyped \`arrive\` would leave the plan without an arrival time. That is why it is an error. Correct the
 		spelling, or delete the key.`,
 	meant: "Unknown key `{word}`. Did you mean `{nearest}`?",
-	known: "Unknown key `{word}`. Use one of {known}.",
+	known: "Unknown key `{word}`. Use {known}.",
 	change: "Change to {nearest}",
 });
 
@@ -28,7 +28,7 @@ export default rule({
 				span: problem,
 				message: nearest
 					? words.meant({ word, nearest })
-					: words.known({ word, known: listText(known.map((key) => `\`${key}\``)) }),
+					: words.known({ word, known: eitherText(known.map((key) => `\`${key}\``)) }),
 				fixes: nearest ? fix(words.change({ nearest }), true, replaceWrong(cell, problem, nearest)) : [],
 			};
 		}

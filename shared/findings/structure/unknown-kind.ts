@@ -9,7 +9,7 @@ const words = sentences("structure/unknown-kind", {
 	about: `The first key of a cell names its kind: \`plan\`, \`site\`, \`night\`, \`lens\`, \`tracker\`, \`method\`, \`targets\`, \`note\`
 		or \`log\`. A cell of any other kind is not read, so everything written in it is missing from the plan. Correct
 		the spelling, or move the text into a \`note\`.`,
-	message: "Unknown kind of cell `{word}`.{meant} Use one of {kinds}.",
+	message: "Unknown kind of cell `{word}`.{meant} Use {kinds}.",
 	meant: " Did you mean `{nearest}`?",
 	change: "Change to {nearest}",
 });
