@@ -25,7 +25,7 @@ export function durationText(seconds: number): string {
 	if (!Number.isFinite(seconds)) return told(words.unlimited());
 	if (seconds < 10) return `${seconds.toFixed(1)} s`;
 	const whole = Math.round(seconds);
-	if (whole < 100) return `${whole} s`;
+	if (whole < 90) return `${whole} s`;
 	if (whole < 3600) {
 		const [minutes, rest] = [Math.floor(whole / 60), whole % 60];
 		return rest === 0 ? `${minutes} min` : `${minutes} min ${String(rest).padStart(2, "0")} s`;

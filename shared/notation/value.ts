@@ -7,7 +7,7 @@ import { clockOf, type EpochMs, exactClock, isoText } from "../earth/zone.ts";
 import { type Filling, type Names, type Sentences, sentences, told } from "../text/sentence.ts";
 import { degrees, errorDegrees, isErrorAngle } from "./angle.ts";
 import { bearingText } from "./bearing.ts";
-import { durationText } from "./duration.ts";
+import { durationText, minutesText } from "./duration.ts";
 
 export interface Value {
 	/** Dotted kebab-case, for example `site.pole-altitude`. Ids are a contract: never renamed. */
@@ -164,18 +164,20 @@ function written(
 		case "error": {
 			if (!Number.isFinite(number) || (kind.is === "error" && !isErrorAngle(number)))
 				return { ...base, value: null, text: errorDegrees(number) };
-			const places = kind.places ?? 1;
+			const places = kind.places ?? (kind.is === "error" && Math.abs(number) < 1 ? 2 : 1);
 			return { ...base, value: number, text: `${degrees(number, places)}${spread(Math.max(places, 1))}` };
 		}
 		case "side": {
 			if (!isErrorAngle(number)) return { ...base, value: null, text: errorDegrees(number) };
 			const places = kind.places ?? 1;
 			const size = `${degrees(Math.abs(number), places)}${spread(Math.max(places, 1))}`;
-			return { ...base, value: number, text: `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
+			// What rounds to nothing lies to no side.
+			const isNone = Number(number.toFixed(places)) === 0;
+			return { ...base, value: number, text: isNone ? size : `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
 		}
 		case "spread":
 			return isErrorAngle(number)
-				? { ...base, value: number, text: `± ${degrees(number, 2)}` }
+				? { ...base, value: number, text: `± ${degrees(number, Math.abs(number) < 1 ? 2 : 1)}` }
 				: { ...base, value: null, text: errorDegrees(number) };
 		case "bearing":
 		case "magnetic":
@@ -189,6 +191,7 @@ function written(
 			return { ...base, value: Number.isFinite(number) ? number : null, text: durationText(number) };
 		case "number": {
 			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
+			if (unit === "min") return { ...base, value: number, text: minutesText(number) };
 			const digits = number.toFixed(kind.places ?? 1).replace("-", "−");
 			return { ...base, value: number, text: `${digits}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}` };
 		}

@@ -92,14 +92,16 @@ describe("two states of a plan", () => {
 });
 
 describe("Markdown of a plan", () => {
-	test.each(SAMPLES)("%s: title, verdict, findings with lines, the way to align", (_, text) => {
+	test.each(SAMPLES)("%s: title, verdict, findings with lines, the first method that works", (_, text) => {
 		const evaluation = evaluateText(text);
 		const findings = check(evaluation);
 		const markdown = summaryMarkdown(evaluation, findings);
 		expect(markdown.startsWith("## ")).toBe(true);
 		for (const { code } of findings) expect(markdown).toContain(`\`${code}\``);
-		if (evaluation.methods[0]?.value)
-			expect(markdown).toContain(`### Align: ${evaluation.methods[0].value.method.kind}`);
+		const first = evaluation.methods.find(({ value }) => value?.works)?.value;
+		expect(/### Align: (.*)/.exec(markdown)?.[1]).toBe(first?.method.kind);
+		for (const { value } of evaluation.methods)
+			if (value && !value.works) expect(markdown).toContain(`\n${value.method.kind} does not work tonight`);
 		expect(markdown).not.toMatch(/NaN|undefined/);
 	});
 
@@ -133,8 +135,10 @@ describe("a cell's part", () => {
 				expect(part.text).toContain(finding.message);
 				expect(part.html).toContain(finding.code);
 			}
-			for (const { say } of view.methods.find((method) => method.cell === cell.index)?.steps ?? [])
-				expect(part.text).toContain(say);
+			const method = view.methods.find((one) => one.cell === cell.index);
+			for (const { say } of method?.steps ?? [])
+				if (method?.works) expect(part.text).toContain(say);
+				else expect(part.text).not.toContain(say);
 		}
 		expect(whole).toContain("Findings");
 		expect(cellPart(view, [])).toEqual({ html: "", markdown: "", text: "" });

@@ -34,7 +34,7 @@ import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
 import { type Group, groupsOf } from "../groups.ts";
-import { worksFirst } from "../method-state.ts";
+import { whyNot, worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Step, toldSteps } from "../steps.ts";
@@ -256,9 +256,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								cautions: cautionsOf(value),
 								notCleared: notClearedText(value),
 								needs: told(value.needs),
-								why:
-									findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
-										?.message ?? "",
+								why: whyNot(findings, cell),
 								steps: toldSteps(value),
 								minutes: minutesOf(evaluation, cell),
 								alignment: alignmentView(evaluation, value),
