@@ -9,7 +9,7 @@ import { type Library, PlanJoiner } from "../shared/plan/reuse.ts";
 
 /** A workspace of one other plan, whose site has no coordinates. */
 const library: Library = (path) =>
-	path === "stands/none.lode.yaml" ? { plan: readPlan("site:\n  name: None\n") } : { missing: "not-found" };
+	path === "sites/none.lode.yaml" ? { plan: readPlan("site:\n  name: None\n") } : { missing: "not-found" };
 
 const joined = (text: string) => new PlanJoiner().join(readPlan(text), "plans/example.lode.yaml", library);
 

@@ -20,41 +20,42 @@ const words = sentences("command.log", {
 	unknown: "{path}: one of its cells cannot be read and may be a log; lodebook check says what is wrong with it",
 	noPlans: "no *.lode.yaml file in {paths}",
 	head: "{name} ({kind})",
-	tilt: "The tilt scale shows {size} ± {spread} too {way} ({evenings} evenings, {scatter}).",
-	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above ({evenings} evenings, {scatter}).`,
+	tilt: "The tilt scale shows {size} ± {spread} too {side} ({evenings} evenings, {scatter}).",
+	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {side}, seen from above ({evenings} evenings, {scatter}).`,
 	within: "which agree within their ±",
 	beyond: "which scatter by {scatter} beyond their ±",
 	tiltApart: `Of the tilt scale the evenings say different things, up to {apart} apart: something was moved in between. Look
 		at each evening, and leave out those before the move.`,
 	panApart: `Of the pan's scale the evenings say different things, up to {apart} apart: something was moved in between. Look
 		at each evening, and leave out those before the move.`,
-	noTilt: "Of the tilt scale nothing is known: it takes two evenings measured after it was set.",
-	noPan: "Of the pan's scale nothing is known: it takes two evenings measured after it was set.",
+	noTilt: "Nothing is known of the tilt scale yet: it takes two evenings, each measured after the scale was set.",
+	noPan: "Nothing is known of the pan scale yet: it takes two evenings, each measured after the scale was set.",
 	much: "much",
 	little: "little",
 	clockwise: "clockwise",
 	anticlockwise: "anticlockwise",
-	write: "A row for the tracker's zeros: {row}",
-	others: "Evenings measured with the axis set without a scale: {count}. They tell no scale.",
-	nothing: "No log in these plans.",
+	write: "Add this row to the tracker's zeros: {row}",
+	others: "Evenings on which the axis was set without a scale: {count}. They say nothing about the scales.",
+	nothing: "None of these plans has a log.",
 	evening: "evening",
-	tiltColumn: "tilt too much by",
-	panColumn: "pan too clockwise by",
+	tiltColumn: "tilt scale shows",
+	panColumn: "pan ends",
 	plan: "plan",
 	none: "not set by scale",
-	known: "{value} ± {spread}",
+	known: "{size} ± {spread} too {side}",
+	knownPan: "{size} ± {spread} too far {side}",
 });
 
 export const logCommand = (): Command =>
 	new Command("log")
 		.description(
-			"Tells what the logs of many plans say of a head: by how much its tilt scale and its pan are always off, how sure that is, and the evenings it rests on.",
+			"Tells what the logs of many plans say about a head: the constant error of its tilt scale and of its pan, how sure that is, and the evenings it is based on.",
 		)
 		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml")
 		.option("--json", "print JSON")
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook log plans\n  lodebook log plans/june.lode.yaml plans/july.lode.yaml --json\n\nExit status: 0 all logs were evaluated, 2 could not be run, or not all of it.",
+			"\nExamples:\n  lodebook log plans\n  lodebook log plans/june.lode.yaml plans/july.lode.yaml --json\n\nExit status: 0 all logs were evaluated, 2 something could not be read.",
 		)
 		.action((paths: string[], options: { readonly json?: boolean }) => {
 			const { plans, skipped, failed } = findPlans(paths);
@@ -128,18 +129,19 @@ function headText({ name, kind, constant, next, evenings, others }: Head): strin
 	];
 	if (evenings.length === 0) return lines.join("\n");
 	const row = (date: string, one: string, other: string, path: string): string =>
-		`  ${date.padEnd(12)}${one.padEnd(22)}${other.padEnd(22)}${path}`;
-	const known = (found: Measured | undefined): string =>
-		told(
-			found
-				? words.known({ value: errorDegrees(found.value, 2), spread: errorDegrees(found.spread, 2) })
-				: words.none(),
-		);
+		`  ${date.padEnd(12)}${one.padEnd(28)}${other.padEnd(38)}${path}`;
+	const known = (found: Measured | undefined, say: typeof words.known, more: Phrase, less: Phrase): string =>
+		told(found ? say({ ...sizeOf(found), side: found.value < 0 ? less : more }) : words.none());
 	return [
 		...lines,
 		paint(row(told(words.evening()), told(words.tiltColumn()), told(words.panColumn()), told(words.plan())), "dim"),
 		...evenings.map(({ date, constants, path }) =>
-			row(dateText(date), known(constants.tilt), known(constants.pan), shown(path)),
+			row(
+				dateText(date),
+				known(constants.tilt, words.known, words.much(), words.little()),
+				known(constants.pan, words.knownPan, words.clockwise(), words.anticlockwise()),
+				shown(path),
+			),
 		),
 	].join("\n");
 }
@@ -153,11 +155,15 @@ const said = (
 ): Phrase =>
 	!found ? none() : found.apart === undefined ? say(found) : disagree({ apart: errorDegrees(found.apart, 1) });
 
-const sized = ({ value, spread, scatter, evenings }: ConstantError, more: Phrase, less: Phrase) => ({
+const sizeOf = ({ value, spread }: Measured) => ({
 	size: errorDegrees(Math.abs(value), 2),
 	spread: errorDegrees(spread, 2),
-	way: value < 0 ? less : more,
-	evenings,
+});
+
+const sized = (found: ConstantError, more: Phrase, less: Phrase) => ({
+	...sizeOf(found),
+	side: found.value < 0 ? less : more,
+	evenings: found.evenings,
 	// Less than a hundredth is none that could be read.
-	scatter: scatter < 0.005 ? words.within() : words.beyond({ scatter: errorDegrees(scatter, 2) }),
+	scatter: found.scatter < 0.005 ? words.within() : words.beyond({ scatter: errorDegrees(found.scatter, 2) }),
 });

@@ -23,7 +23,7 @@ export const nightChoice: Feature = {
 			session.guarded("nights", uri, (document, plan): NightsAnswer => {
 				const { plan: read } = plan.evaluation(document);
 				const start = readDate(String(from ?? "")) ?? firstValue(read, "night")?.date;
-				if (!start) return { choices: [], problem: "The night's date cannot be read." };
+				if (!start) return { choices: [], problem: "The night's date could not be read." };
 				const count = Math.min(Math.max(1, Math.trunc(Number(days) || DEFAULT_DAYS)), 3 * DEFAULT_DAYS);
 				const outcome = nightsOf(read, start, addDays(start, count - 1));
 				if (!outcome.ok) return { choices: [], problem: `Nights cannot be compared: ${told(outcome.why)}.` };
@@ -47,10 +47,10 @@ function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice):
 } {
 	const clock = (at: number): string => clockOf(night.zone, at);
 	const mark = marks[0];
-	const aligning = mark ? `align with ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
+	const aligning = mark ? `align on ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
 	return {
 		label: dateText(date),
-		description: `${minutesText(minutes)}, Moon ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
+		description: `${minutesText(minutes)}, Moon illumination ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
 		detail: [windows.map((one) => intervalText(night.zone, one)).join(", "), aligning].filter(Boolean).join("; "),
 	};
 }

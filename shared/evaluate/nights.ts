@@ -20,10 +20,10 @@ import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
 
 const words = sentences("nights", {
-	noPlace: "the site's latitude and longitude are needed",
+	noPlace: "the site needs a latitude and longitude",
 	backwards: "the last night is before the first",
-	tooMany: "{count} nights are too many at once: at most {most}",
-	outsideTables: "the tables of the sky serve the years 1900 to 2100",
+	tooMany: "{count} nights are too many at once; the limit is {most}",
+	outsideTables: "the sky is computed for the years 1900 to 2100",
 });
 
 /** What a method aims at on a night. */

@@ -38,6 +38,7 @@ import methodStarInTwilight from "./method/star-in-twilight.ts";
 import methodStarTooFaint from "./method/star-too-faint.ts";
 import methodSunByShadow from "./method/sun-by-shadow.ts";
 import methodUnknownStar from "./method/unknown-star.ts";
+import nightAfterLowWater from "./night/after-low-water.ts";
 import nightLeaveBeforeArrive from "./night/leave-before-arrive.ts";
 import nightNoDarkness from "./night/no-darkness.ts";
 import nightOutsideTables from "./night/outside-tables.ts";
@@ -51,6 +52,7 @@ import siteLandmarkHidden from "./site/landmark-hidden.ts";
 import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
 import siteOtherZone from "./site/other-zone.ts";
 import siteOutlineCrossesItself from "./site/outline-crosses-itself.ts";
+import sitePlaceUnsaid from "./site/place-unsaid.ts";
 import siteUnknownZone from "./site/unknown-zone.ts";
 import siteWindowOutside from "./site/window-outside.ts";
 import structureConflictMarker from "./structure/conflict-marker.ts";
@@ -124,8 +126,10 @@ export const RULES: readonly Rule[] = [
 	siteLandmarkWithoutPlace,
 	siteOtherZone,
 	siteOutlineCrossesItself,
+	sitePlaceUnsaid,
 	siteWindowOutside,
 	siteUnknownZone,
+	nightAfterLowWater,
 	nightLeaveBeforeArrive,
 	nightNoDarkness,
 	nightOutsideTables,

@@ -1,15 +1,16 @@
 /** Bearings: `134`, `134°`, `134°T` are true, `134°M` is magnetic (navigators' notation), `SSE` is a compass point. */
 import { sentences } from "../text/sentence.ts";
+import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { NUMBER_PATTERN, readNumber } from "./number.ts";
 import { scalar, unreadable } from "./scalar.ts";
 
 const words = sentences("notation.bearing", {
 	described: "a bearing",
-	unreadable: `is no bearing: write degrees from 0 to 360 (\`134\`, \`134°T\` true, \`134°M\` magnetic)
-		or a compass point (\`SSE\`)`,
-	asTrue: "Write as true: {bearing}",
-	asMagnetic: "Write as magnetic: {bearing}",
+	unreadable: `\`{text}\` is not a bearing. Write degrees from 0 to 360 (\`134\` or \`134°T\` true, \`134°M\` magnetic) or
+		a compass point (\`SSE\`).`,
+	asTrue: "Convert to true: {bearing}",
+	asMagnetic: "Convert to magnetic: {bearing}",
 });
 
 export interface Bearing {
@@ -30,7 +31,7 @@ const pointDegrees = new Map(POINTS.map((point, i) => [point.toUpperCase(), i * 
 const BEARING = scalar<Bearing>({
 	type: "bearing",
 	describe: words.described,
-	readText: (text) => readBearing(text) ?? unreadable(words.unreadable()),
+	readText: (text) => readBearing(text) ?? unreadable(words.unreadable({ text: clip(text) })),
 	schema: () => ({
 		anyOf: [
 			{ type: "number", minimum: 0, maximum: 360 },

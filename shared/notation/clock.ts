@@ -1,5 +1,6 @@
 /** Clock times: `HH:MM` and `HH:MM:SS`, 24 hours. */
 import { sentences, told } from "../text/sentence.ts";
+import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { scalar, unreadable } from "./scalar.ts";
 
@@ -7,13 +8,13 @@ export { dateText, readDate } from "./date.ts";
 
 const words = sentences("notation.clock", {
 	described: "a clock time",
-	unreadable: "is no clock time: write `HH:MM` or `HH:MM:SS`, 24 hours",
+	unreadable: "`{text}` is not a clock time. Write `HH:MM` or `HH:MM:SS` on the 24-hour clock.",
 });
 
 const CLOCK = scalar<number>({
 	type: "clock",
 	describe: words.described,
-	readText: (text) => readClockTime(text) ?? unreadable(words.unreadable(), withColon(text)),
+	readText: (text) => readClockTime(text) ?? unreadable(words.unreadable({ text: clip(text) }), withColon(text)),
 	schema: () => ({ type: "string", pattern: "^\\s*([01]?\\d|2[0-3]):[0-5]\\d(:[0-5]\\d)?\\s*$" }),
 	complete: ({ moments }) =>
 		moments().map(({ name, detail }) => ({

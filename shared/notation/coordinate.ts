@@ -3,6 +3,7 @@
  * (`32° 24′ 44″ S`, `32 24 44 S`). Latitude north positive, longitude east positive.
  */
 import { sentences } from "../text/sentence.ts";
+import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { readNumber } from "./number.ts";
 import { outOfRange, type Refused, scalar, unreadable } from "./scalar.ts";
@@ -10,13 +11,13 @@ import { outOfRange, type Refused, scalar, unreadable } from "./scalar.ts";
 const words = sentences("notation.coordinate", {
 	latitude: "a latitude",
 	longitude: "a longitude",
-	noLatitude: "is no latitude: write it as `32.4123 S`, `-32.4123` or `32° 24′ 44″ S`",
-	noLongitude: "is no longitude: write it as `20.8431 E`, `20.8431` or `20° 50′ 35″ E`",
-	otherThanLatitude: "has the letter of the other coordinate: a latitude ends in N or S",
-	otherThanLongitude: "has the letter of the other coordinate: a longitude ends in E or W",
-	twoSigns: "has a minus sign and a letter: keep one of them",
-	minutes: "has minutes or seconds of 60 or more",
-	otherwise: "Write as {coordinate}",
+	noLatitude: "`{text}` is not a latitude. Write it as `32.4123 S`, `-32.4123` or `32° 24′ 44″ S`.",
+	noLongitude: "`{text}` is not a longitude. Write it as `20.8431 E`, `20.8431` or `20° 50′ 35″ E`.",
+	otherThanLatitude: "`{text}` has the letter of a longitude; a latitude ends in N or S. Are the two swapped?",
+	otherThanLongitude: "`{text}` has the letter of a latitude; a longitude ends in E or W. Are the two swapped?",
+	twoSigns: "`{text}` has both a minus sign and a letter. Keep one of them.",
+	minutes: "`{text}` has minutes or seconds of 60 or more. Use less than 60.",
+	otherwise: "Convert to {coordinate}",
 });
 
 export type Axis = "latitude" | "longitude";
@@ -58,17 +59,18 @@ export const coordinate = (axis: Axis): Notation<number> =>
 
 function refused(why: Extract<CoordinateReading, { ok: false }>["why"], text: string, axis: Axis): Refused {
 	const latitude = axis === "latitude";
+	const said = { text: clip(text) };
 	switch (why) {
 		case "out-of-range":
 			return outOfRange({ min: -LIMIT[axis], max: LIMIT[axis] }, "°", words[axis]());
 		case "other-axis":
-			return unreadable(latitude ? words.otherThanLatitude() : words.otherThanLongitude());
+			return unreadable(latitude ? words.otherThanLatitude(said) : words.otherThanLongitude(said));
 		case "two-signs":
-			return unreadable(words.twoSigns(), text.replace(/[-−]/, ""));
+			return unreadable(words.twoSigns(said), text.replace(/[-−]/, ""));
 		case "minutes":
-			return unreadable(words.minutes());
+			return unreadable(words.minutes(said));
 		case "unreadable":
-			return unreadable(latitude ? words.noLatitude() : words.noLongitude());
+			return unreadable(latitude ? words.noLatitude(said) : words.noLongitude(said));
 	}
 }
 

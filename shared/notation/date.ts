@@ -1,18 +1,24 @@
 /** Dates: `YYYY-MM-DD`. */
 import type { CalendarDate } from "../earth/calendar.ts";
 import { sentences } from "../text/sentence.ts";
+import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { scalar, unreadable } from "./scalar.ts";
 
 const words = sentences("notation.date", {
 	described: "a date",
-	unreadable: "is no date that exists: write `YYYY-MM-DD`",
+	unreadable: "`{text}` is not a date. Write it as `YYYY-MM-DD`.",
+	notReal: "`{text}` is not a real date. Check the day and the month.",
 });
+
+/** A date's shape, whether there is such a day or not. */
+const SHAPE = /^(\d{4})-(\d{2})-(\d{2})$/;
 
 const DATE = scalar<CalendarDate>({
 	type: "date",
 	describe: words.described,
-	readText: (text) => readDate(text) ?? unreadable(words.unreadable()),
+	readText: (text) =>
+		readDate(text) ?? unreadable((SHAPE.test(text.trim()) ? words.notReal : words.unreadable)({ text: clip(text) })),
 	schema: () => ({ type: "string", pattern: "^\\d{4}-\\d{2}-\\d{2}$" }),
 	colour: "event",
 });
@@ -22,7 +28,7 @@ export const date = (): Notation<CalendarDate> => DATE;
 
 /** Reads `YYYY-MM-DD`; undefined when the text is no such date or the day does not exist. */
 export function readDate(text: string): CalendarDate | undefined {
-	const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(text.trim());
+	const match = SHAPE.exec(text.trim());
 	if (!match) return undefined;
 	const [year, month, day] = [Number(match[1]), Number(match[2]), Number(match[3])];
 	const back = new Date(Date.UTC(year, month - 1, day));

@@ -37,7 +37,7 @@ function written(seconds: number, round: (value: number) => number): string {
 		return `${(round(seconds * 10 ** places) / 10 ** places).toFixed(places)} s`;
 	}
 	const whole = round(seconds);
-	if (whole < 100) return `${whole} s`;
+	if (whole < 90) return `${whole} s`;
 	if (whole < 3600) {
 		const [minutes, rest] = [Math.floor(whole / 60), whole % 60];
 		return rest === 0 ? `${minutes} min` : `${minutes} min ${String(rest).padStart(2, "0")} s`;

@@ -6,7 +6,7 @@ import { gotOf } from "./node.ts";
 import type { Notation } from "./notation.ts";
 
 const words = sentences("notation.list", {
-	ofMappings: "a list of mappings",
+	ofMappings: "a list of entries",
 	ofValues: "a list of values",
 	wanted: "a list",
 });

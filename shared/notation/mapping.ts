@@ -9,7 +9,7 @@ import { offerExample } from "./scalar.ts";
 
 const words = sentences("notation.mapping", {
 	described: "a mapping",
-	wanted: "a mapping with {keys}",
+	wanted: "a mapping with the keys {keys}",
 	field: "{doc}{otherwise} Example: {example}",
 	otherwise: " Without it: {otherwise}.",
 });

@@ -1,14 +1,15 @@
 /** Numbers without a unit: `2`, `2.8`, `f/2.8`, `1e3`. */
 import { sentences } from "../text/sentence.ts";
 import { type Limits, within } from "./limits.ts";
+import { clip } from "./node.ts";
 import type { JsonSchema, Notation } from "./notation.ts";
 import { scalar, unreadable } from "./scalar.ts";
 
 const words = sentences("notation.number", {
 	number: "a number",
 	whole: "a whole number",
-	notPlain: "is not a plain number",
-	notWhole: "is not a whole number",
+	notPlain: "`{text}` is not a number. Write one without a unit.",
+	notWhole: "`{text}` is not a whole number. Leave out the decimals.",
 });
 
 /** One number, sign and exponent included, at the start of a text. Written so that it can never backtrack far. */
@@ -31,7 +32,7 @@ export const number = (limits: Limits = {}): Notation<number> =>
 		describe: words.number,
 		readText(text) {
 			const value = plainNumber(text);
-			return value === undefined ? unreadable(words.notPlain()) : within(value, limits, "");
+			return value === undefined ? unreadable(words.notPlain({ text: clip(text) })) : within(value, limits, "");
 		},
 		schema: () => ({
 			anyOf: [
@@ -48,8 +49,8 @@ export const whole = (limits: Limits = {}): Notation<number> =>
 		describe: words.whole,
 		readText(text) {
 			const value = plainNumber(text);
-			if (value === undefined) return unreadable(words.notPlain());
-			return Number.isInteger(value) ? within(value, limits, "") : unreadable(words.notWhole());
+			if (value === undefined) return unreadable(words.notPlain({ text: clip(text) }));
+			return Number.isInteger(value) ? within(value, limits, "") : unreadable(words.notWhole({ text: clip(text) }));
 		},
 		schema: () => ({ type: "integer", ...limitsSchema(limits) }),
 	});

@@ -1,12 +1,13 @@
 /** Width and height of a frame in pixels: `6000 x 4000`. */
 import { sentences } from "../text/sentence.ts";
+import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { scalar, unreadable } from "./scalar.ts";
 import { readSize, type Size, sizeWithin } from "./size.ts";
 
 const words = sentences("notation.pixel-count", {
 	described: "width and height in pixels",
-	unreadable: "is no number of pixels: write width and height, `6000 x 4000`",
+	unreadable: "`{text}` is not a number of pixels. Write width and height, such as `6000 x 4000`.",
 });
 
 const PIXEL_COUNT = scalar<Size>({
@@ -14,7 +15,9 @@ const PIXEL_COUNT = scalar<Size>({
 	describe: words.described,
 	readText(text) {
 		const size = readSize(text, /^\s?(?:px|pixels)?$/);
-		return size?.every(Number.isInteger) ? sizeWithin(size, 10, 100_000, "px") : unreadable(words.unreadable());
+		return size?.every(Number.isInteger)
+			? sizeWithin(size, 10, 100_000, "px")
+			: unreadable(words.unreadable({ text: clip(text) }));
 	},
 	schema: () => ({ type: "string", pattern: "\\d\\s*(px)?\\s*[x×]\\s*\\d" }),
 	colour: "number",

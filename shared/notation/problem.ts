@@ -16,9 +16,8 @@ export type Refusal =
 	| { readonly type: "wrong-type"; readonly wanted: Phrase; readonly fix: string | undefined }
 	| {
 			readonly type: "unreadable";
+			/** What is wrong and what to write, as sentences. */
 			readonly why: Phrase;
-			/** What belongs there, where `why` does not say it. */
-			readonly wanted: Phrase | undefined;
 			readonly fix: string | undefined;
 	  }
 	| {

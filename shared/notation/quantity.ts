@@ -1,4 +1,6 @@
 /** Quantities: a number and a unit in one scalar, such as `24 mm`, `3 min`, `± 1°`. */
+
+import { eitherText } from "../text/list.ts";
 import { nearestWord } from "../text/nearest.ts";
 import { sentences, told } from "../text/sentence.ts";
 import { ANGLE } from "./angle.ts";
@@ -14,16 +16,16 @@ const words = sentences("notation.quantity", {
 	described: "{name} ({units})",
 	explained: "{name} in {units}",
 	schema: "In {units}.",
-	noUnit: "has no unit",
-	unknownUnit: "has the unit `{unit}`, which is none of {units}",
-	noNumber: "is not a number with a unit",
+	noUnit: "`{text}` has no unit. Write {name} with its unit, such as `{better}`.",
+	unknownUnit: "Unknown unit `{unit}`; use {units}.",
+	noNumber: "`{text}` is not {name}. Write a number and a unit ({units}).",
 	length: "a length",
 	focalLength: "a focal length",
 	pixelPitch: "a pixel pitch",
 	pixels: "a number of pixels",
 	temperature: "a temperature",
 	pressure: "an air pressure",
-	share: "a share",
+	share: "a percentage",
 	magnitudes: "a number of magnitudes",
 });
 
@@ -87,11 +89,15 @@ export function quantity(name: DimensionName, limits: Limits = {}): Notation<num
 	});
 
 	function refused({ why, unit = "" }: Exclude<QuantityReading, { ok: true }>, text: string): Refused {
-		if (why === "no-unit") return unreadable(words.noUnit(), `${text.trim()} ${of.canonical}`, describe());
-		if (why !== "unknown-unit") return unreadable(words.noNumber(), undefined, describe());
+		const said = { text: clip(text), name: [of.name()] };
+		if (why === "no-unit") {
+			const better = `${text.trim()} ${of.canonical}`;
+			return unreadable(words.noUnit({ ...said, better: clip(better) }), better);
+		}
+		if (why !== "unknown-unit") return unreadable(words.noNumber({ ...said, units: acceptedUnits(of) }));
 		const nearest = nearestWord(unit, of.units.keys());
 		const better = nearest && text.replace(unit, nearest).trim();
-		return unreadable(words.unknownUnit({ unit: clip(unit), units: acceptedUnits(of) }), better, describe());
+		return unreadable(words.unknownUnit({ unit: clip(unit), units: eitherText(unitsOf(of)) }), better);
 	}
 }
 
@@ -120,8 +126,11 @@ export function readQuantity(text: string, name: DimensionName): QuantityReading
 	return { ok: true, value: spread ? Math.abs(value) : value, unit: unit === "" ? canonical : unit };
 }
 
-/** The units a message offers: one spelling of each, for example `mm, cm, in`. */
-function acceptedUnits({ units }: Dimension): string {
+/** `mm, cm, in`. */
+const acceptedUnits = (of: Dimension): string => unitsOf(of).join(", ");
+
+/** The units a message offers: one spelling of each. */
+function unitsOf({ units }: Dimension): readonly string[] {
 	const seen = new Set<number>();
 	const shown: string[] = [];
 	for (const [unit, factor] of units) {
@@ -129,7 +138,7 @@ function acceptedUnits({ units }: Dimension): string {
 		seen.add(factor);
 		shown.push(unit);
 	}
-	return shown.join(", ");
+	return shown;
 }
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");

@@ -7,7 +7,7 @@ import { NAME_SCHEMA, readName } from "./text.ts";
 const words = sentences("notation.reference", {
 	lens: "the name of a lens",
 	landmark: "the name of a landmark",
-	opening: "the name of a opening",
+	opening: "the name of an opening",
 });
 
 export interface Reference extends Scalar<string> {

@@ -58,8 +58,7 @@ export const offerExample = ({ example }: CompletionContext): readonly Offer[] =
 	example === undefined ? [] : [{ label: example, detail: words.example(), kind: "value", yaml: example }];
 
 /** Refuses a text that cannot be read. */
-export const unreadable = (why: Phrase, fix?: string, wanted?: Phrase): Refused =>
-	new Refused({ type: "unreadable", why, wanted, fix });
+export const unreadable = (why: Phrase, fix?: string): Refused => new Refused({ type: "unreadable", why, fix });
 
 /** Refuses a number that lies outside its limits. */
 export const outOfRange = (limits: Limits, unit: string, what?: Phrase, each = false): Refused =>

@@ -1,13 +1,16 @@
 /** Sensor sizes: `36 x 24 mm`, or the name of a format, `full-frame`. */
+
+import { eitherText } from "../text/list.ts";
 import { nearestWord } from "../text/nearest.ts";
 import { sentences } from "../text/sentence.ts";
+import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { scalar, unreadable } from "./scalar.ts";
 import { readSize, type Size, sizeWithin } from "./size.ts";
 
 const words = sentences("notation.sensor", {
 	described: "a sensor size or format",
-	unreadable: "is no sensor: write width and height (`36 x 24 mm`) or one of {formats}",
+	unreadable: "`{text}` is not a sensor size. Write width and height, such as `36 x 24 mm`, or one of {formats}.",
 });
 
 /** Sensor formats by name, width and height in millimetres. Nominal sizes, common practice; makers differ by 0.5 mm. */
@@ -30,7 +33,7 @@ const SENSOR = scalar<Size>({
 		const size = readSize(text, /^\s?(?:mm)?$/);
 		if (size) return sizeWithin(size, 1, 200, "mm");
 		const nearest = /[a-z]{3}/i.test(text) ? nearestWord(text, NAMES) : undefined;
-		return unreadable(words.unreadable({ formats: NAMES.join(", ") }), nearest);
+		return unreadable(words.unreadable({ text: clip(text), formats: eitherText(NAMES) }), nearest);
 	},
 	schema: () => ({
 		type: "string",

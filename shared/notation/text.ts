@@ -3,7 +3,10 @@ import { sentences } from "../text/sentence.ts";
 import type { Notation } from "./notation.ts";
 import { type Refused, scalar, unreadable } from "./scalar.ts";
 
-const words = sentences("notation.text", { described: "a text", empty: "is empty" });
+const words = sentences("notation.text", {
+	described: "a text",
+	empty: "This text is empty. Write something, or leave the key out.",
+});
 
 /** The schema of a name: one that looks like a number comes as a number. */
 export const NAME_SCHEMA = { type: ["string", "number"] } as const;

@@ -7,7 +7,7 @@ import { clockOf, type EpochMs, exactClock, isoText } from "../earth/zone.ts";
 import { type Filling, type Names, type Sentences, sentences, told } from "../text/sentence.ts";
 import { degrees, errorDegrees, isErrorAngle, largestDegrees, signed } from "./angle.ts";
 import { bearingText } from "./bearing.ts";
-import { durationText, longestText } from "./duration.ts";
+import { durationText, longestText, minutesText } from "./duration.ts";
 
 export interface Value {
 	/** Dotted kebab-case, for example `site.pole-altitude`. Ids are a contract: never renamed. */
@@ -183,7 +183,7 @@ function written(
 		}
 		case "spread":
 			return isErrorAngle(number)
-				? { ...base, value: number, text: `± ${degrees(number, 2)}` }
+				? { ...base, value: number, text: `± ${degrees(number, Math.abs(number) < 1 ? 2 : 1)}` }
 				: { ...base, value: null, text: errorDegrees(number) };
 		case "bearing":
 		case "magnetic":
@@ -201,6 +201,7 @@ function written(
 			};
 		case "number": {
 			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
+			if (unit === "min") return { ...base, value: number, text: minutesText(number) };
 			const digits = signed(number, kind.places ?? 1);
 			return { ...base, value: number, text: `${digits}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}` };
 		}

@@ -5,7 +5,7 @@ import type { Notation, Offer } from "./notation.ts";
 import { scalar } from "./scalar.ts";
 import { NAME_SCHEMA, readName } from "./text.ts";
 
-const words = sentences("notation.zone", { described: "a time zone", there: "where the coordinates lie" });
+const words = sentences("notation.zone", { described: "a time zone", there: "the zone of the coordinates" });
 
 const ZONE = scalar<string>({
 	type: "zone",

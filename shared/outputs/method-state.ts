@@ -1,7 +1,9 @@
 /** When a method works tonight, what it leaves and needs: one sentence, the same on every face. */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import type { Finding } from "../findings/finding.ts";
 import { errorDegrees, isErrorAngle } from "../notation/angle.ts";
+import type { Cell } from "../plan/plan.ts";
 import { sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.method", {
@@ -56,6 +58,10 @@ export function methodStateText(
 	return told(isTold ? words.notThen(then) : words.notThenBecause(then));
 }
 
+/** That a method does not work, and why if that is known. */
+export const failsText = (kind: string, why: string): string =>
+	told(why === "" ? words.fails({ kind }) : words.failsBecause({ kind, why }));
+
 /** The heading of a method: the first that works leads, the others are counted. */
 export const methodHeading = (place: number, kind: string): string =>
 	told(place === 0 ? words.align({ kind }) : words.fallback({ place, kind }));
@@ -66,6 +72,15 @@ export const worksFirst = <M extends { readonly works: boolean }>(methods: reado
 	...methods.filter(({ works }) => !works),
 ];
 
-/** The methods of a plan in the order in which they are shown. */
-export const shownMethods = ({ methods }: Evaluation): readonly EvaluatedMethod[] =>
-	worksFirst(methods.flatMap(({ value }) => value ?? []));
+interface ShownMethod {
+	readonly cell: Cell;
+	readonly value: EvaluatedMethod;
+}
+
+/** The methods of a plan with their cells, in the order in which they are shown. */
+export const methodsShown = (methods: Evaluation["methods"]): readonly ShownMethod[] =>
+	worksFirst(methods.flatMap(({ cell, value }) => (value ? [{ cell, value, works: value.works }] : [])));
+
+/** Why the method of a cell does not work: its first error; empty where no finding says so. */
+export const whyNot = (findings: readonly Finding[], { index }: Cell): string =>
+	findings.find(({ cell, severity }) => cell?.index === index && severity === "error")?.message ?? "";

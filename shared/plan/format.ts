@@ -17,11 +17,11 @@ import { parseSlice } from "./read.ts";
 import { saysTheSame } from "./says-the-same.ts";
 
 const words = sentences("plan.format", {
-	conflict: "a merge left its conflict markers in it",
+	conflict: "it contains merge conflict markers",
 	tooLong: "it is too long for a plan",
 	tooMany: "it has too many cells for a plan",
-	binary: "it holds NUL characters, so it is not text in UTF-8",
-	differs: "formatted, it would not say the same",
+	binary: "it contains NUL characters, so it is not UTF-8 text",
+	differs: "formatting would change its meaning",
 });
 
 /** The edits that format a plan, none when it is formatted; or why it is left as it is. */

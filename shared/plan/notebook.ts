@@ -41,9 +41,9 @@ export interface Notebook extends NotebookFrame {
 }
 
 const words = sentences("plan.notebook", {
-	binary: "The file holds NUL characters: it is no text, or its text is not in UTF-8.",
-	tooLong: "The file has {length} characters, and a plan at most {most}: it opens as text only.",
-	tooMany: "The file has {count} cells, and a plan at most {most}: it opens as text only.",
+	binary: "The file contains NUL characters, so it is not UTF-8 text. Save it as UTF-8.",
+	tooLong: "The file has {length} characters; the limit for a plan is {most}. It opens as text only.",
+	tooMany: "The file has {count} cells; the limit for a plan is {most}. It opens as text only.",
 });
 
 export type NotebookOutcome =

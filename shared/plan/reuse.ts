@@ -1,5 +1,5 @@
 /**
- * Reuse: a `site`, `lens` or `tracker` cell with `from: ../stands/chapel.lode.yaml` takes the cell of its kind from
+ * Reuse: a `site`, `lens` or `tracker` cell with `from: ../sites/chapel.lode.yaml` takes the cell of its kind from
  * another plan; keys of its own override. Paths are relative and stay inside the workspace; cycles end.
  */
 import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";

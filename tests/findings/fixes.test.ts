@@ -121,7 +121,7 @@ describe("the Moon and the twilight", () => {
 	test("twilight is offered where the Sun goes far enough below the horizon while one is there", () => {
 		const text = (latitude: string, times = "") =>
 			planWith({ site: `name: Skerry\nlatitude: ${latitude}\nlongitude: 12.6 E`, night: `date: 2027-06-20${times}` });
-		expect(fixesOf(text("55 N"), "night/no-darkness")).toEqual(["Call it dark when the Sun is 11° below the horizon"]);
+		expect(fixesOf(text("55 N"), "night/no-darkness")).toEqual(["Count it as dark from 11° below the horizon"]);
 		expect(fixesOf(text("55 N", '\narrive: "17:00"\nleave: "22:00"'), "night/no-darkness")).toEqual([]);
 		expect(fixesOf(text("62 N"), "night/no-darkness")).toEqual([]);
 	});
@@ -136,7 +136,7 @@ describe("clock times that are skipped or repeated", () => {
 
 	test("the same moment as the clocks show it", () => {
 		expect(fixesOf(night("2027-03-27", "02:30"), "night/time-skipped")).toEqual([
-			"Change to 03:30, as the clocks show it",
+			"Change to 03:30, as the changed clocks show it",
 		]);
 	});
 
@@ -163,5 +163,5 @@ test("coordinates with letters are swapped with letters", () => {
 
 test("the pixel pitch becomes that of the pixels", () => {
 	const lens = "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 8256 x 5504\npixel-pitch: 6 µm";
-	expect(fixesOf(planWith({ lens }), "lens/pixels-disagree")).toEqual(["Set the pixel pitch to 4.36 µm"]);
+	expect(fixesOf(planWith({ lens }), "lens/pixels-disagree")).toEqual(["Change the pixel pitch to 4.36 µm"]);
 });

@@ -4,6 +4,7 @@ import { exampleText } from "../../shared/findings/example-plan.ts";
 import { examplesOf, insteadOf } from "../../shared/findings/finding.ts";
 import { RULES } from "../../shared/findings/rules.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
+import { told } from "../../shared/text/sentence.ts";
 import { checkText, codesOf } from "../plan-text.ts";
 
 /** Characters by which an example one step over a threshold may differ from one that is right: part of a line. */
@@ -50,6 +51,16 @@ describe("rules", () => {
 			const text = exampleText(insteadOf(rule));
 			expect(codesOf(text), text).not.toContain(code);
 			expect(text).not.toBe(exampleText(rule.wrong));
+		});
+
+		test("its explanation says more than its title, in a few sentences", () => {
+			const [title, about] = [told(rule.words.title()), told(rule.words.about())];
+			expect(about.split(/\s+/).length, about).toBeGreaterThanOrEqual(35);
+			expect(about.split(/[.:;!] (?=[A-Z`])/).length, about).toBeGreaterThanOrEqual(2);
+			expect(about.toLowerCase()).not.toContain(`${title.toLowerCase()}.`);
+			expect(title).not.toMatch(/[.?!]$/);
+			for (const { message } of checkText(exampleText(rule.wrong)).filter((finding) => finding.code === code))
+				expect(message.toLowerCase()).not.toContain(title.toLowerCase());
 		});
 
 		const over = examplesOf(rule.over ?? []);

@@ -11,7 +11,7 @@ const fixesOf = (text: string, code: string) =>
 
 describe("a key twice", () => {
 	const fixed = (text: string) => fixesOf(text, "structure/repeated-key");
-	const title = "Delete this one: both say the same";
+	const title = "Delete this one (both have the same value)";
 
 	test("the second is deleted when it says the same", () => {
 		expect(fixed("plan:\n  title: A\n  title: A\n  summary: B\n")).toEqual([
@@ -37,8 +37,8 @@ describe("a cell twice", () => {
 	test("safe to delete only when it says the same", () => {
 		const text = (date: string) => `night:\n  date: 2027-06-05\n---\nnight:\n  date: ${date}\n---\nnote: A\n`;
 		const left = "night:\n  date: 2027-06-05\n---\nnote: A\n";
-		expect(fixesOf(text("2027-06-05"), "structure/repeated-cell")).toEqual([["Delete this one", true, left]]);
-		expect(fixesOf(text("2027-06-06"), "structure/repeated-cell")).toEqual([["Delete this one", false, left]]);
+		expect(fixesOf(text("2027-06-05"), "structure/repeated-cell")).toEqual([["Delete this cell", true, left]]);
+		expect(fixesOf(text("2027-06-06"), "structure/repeated-cell")).toEqual([["Delete this cell", false, left]]);
 	});
 });
 
@@ -46,10 +46,10 @@ describe("an empty cell", () => {
 	test("safe to delete only when nothing stands in it", () => {
 		const left = "plan:\n  title: A\n---\nnote: A\n";
 		expect(fixesOf("plan:\n  title: A\n---\n\n---\nnote: A\n", "structure/empty-cell")).toEqual([
-			["Delete it", true, left],
+			["Delete the empty cell", true, left],
 		]);
 		expect(fixesOf("plan:\n  title: A\n---\n# later\n---\nnote: A\n", "structure/empty-cell")).toEqual([
-			["Delete it", false, left],
+			["Delete the empty cell", false, left],
 		]);
 	});
 });
@@ -134,7 +134,7 @@ describe("names", () => {
 		const [first, second] = [old.includes("#") ? JSON.stringify(name) : old, JSON.stringify(`${name} 2`)];
 		const text = `lens:\n  name: ${first}\n---\nlens:\n  name: ${first}\n---\nlens:\n  name: ${second}\n`;
 		expect(fixesOf(text, "structure/name-repeated").map(([title, , after]) => [title, after])).toEqual([
-			[`Call it ${name} 3`, text.replace(`---\nlens:\n  name: ${first}\n`, `---\nlens:\n  name: ${free}\n`)],
+			[`Rename to ${name} 3`, text.replace(`---\nlens:\n  name: ${first}\n`, `---\nlens:\n  name: ${free}\n`)],
 		]);
 	});
 

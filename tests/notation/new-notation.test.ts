@@ -24,7 +24,7 @@ vi.mock("../../shared/cells/kinds.ts", async (original) => {
 	const words = sentences("notation.paces", {
 		described: "a number of paces",
 		explained: "a number of paces, each 0.75 m",
-		none: "is no number of paces: write `{example}`",
+		none: "`{text}` is not a number of paces. Write `{example}`.",
 		few: "a short way",
 		metres: "Write as {metres} m",
 	});
@@ -36,7 +36,7 @@ vi.mock("../../shared/cells/kinds.ts", async (original) => {
 		readText(text) {
 			const number = /^(\d{1,6}) paces?$/.exec(text)?.[1];
 			if (number === undefined)
-				return unreadable(words.none({ example: "40 paces" }), `${Number.parseInt(text, 10)} paces`);
+				return unreadable(words.none({ text, example: "40 paces" }), `${Number.parseInt(text, 10)} paces`);
 			return within(Number(number) * 0.75, { max: 3000 }, "m");
 		},
 		schema: () => ({ type: "string", pattern: "^\\d{1,6} paces?$" }),
@@ -86,13 +86,13 @@ describe("a notation of one's own", () => {
 
 	test("says what is wrong in its own words", () => {
 		expect(messages("walk:\n  way: 40 m\n")).toEqual([
-			["structure/unreadable", "`40 m` is no number of paces: write `40 paces`.", "Change to 40 paces"],
+			["structure/unreadable", "`40 m` is not a number of paces. Write `40 paces`.", "Change to 40 paces"],
 		]);
 		expect(messages("walk:\n  way: 9000 paces\n")).toEqual([
-			["structure/out-of-range", "`9000 paces` is out of range: it must be at most 3000 m."],
+			["structure/out-of-range", "`9000 paces` is out of range; use at most 3000 m."],
 		]);
 		expect(messages("walk:\n  way: [40 paces]\n")).toEqual([
-			["structure/wrong-type", "Here belongs a number of paces; this is a list."],
+			["structure/wrong-type", "Expected a number of paces, found a list."],
 		]);
 		expect(messages("walk:\n  name: A\n").map(([code]) => code)).toEqual([
 			"structure/missing-key",

@@ -92,7 +92,7 @@ describe("two states of a plan", () => {
 });
 
 describe("Markdown of a plan", () => {
-	test.each(SAMPLES)("%s: title, verdict, findings with lines, the way to align", (_, text) => {
+	test.each(SAMPLES)("%s: title, verdict, findings with lines, the first method that works", (_, text) => {
 		const evaluation = evaluateText(text);
 		const findings = check(evaluation);
 		const markdown = summaryMarkdown(evaluation, findings);
@@ -185,9 +185,28 @@ describe("pictures, places, references", () => {
 			expect(findings).toContain(code);
 			const explanation = explanationMarkdown(code);
 			expect(explanation).toContain(told(words.title()));
-			expect(explanation).toContain("```yaml");
+			expect(explanation.match(/^```yaml$/gm)).toHaveLength(2);
+			expect(explanation).toContain("## Instead");
 		}
 		expect(explanationMarkdown("no/such")).toContain("no/such");
+	});
+
+	test("every link of the findings' page leads to a heading, and no line of an example is one", () => {
+		const findings = findingReference();
+		const pages: Readonly<Record<string, string>> = {
+			"": findings,
+			"methods.md": methodReference(),
+			"format.md": formatReference(),
+		};
+		const links = [...findings.matchAll(/\]\(([\w.]*)#([^)]+)\)/g)];
+		expect(links.length).toBeGreaterThan(RULES.length);
+		for (const [link, page = "", anchor] of links)
+			expect(
+				headingsOf(pages[page] ?? "").filter((heading) => heading === anchor),
+				link,
+			).toHaveLength(1);
+		expect(findings.match(/^### /gm)).toHaveLength(RULES.length);
+		for (const [example] of findings.matchAll(/```yaml[\s\S]*?```/g)) expect(example).not.toMatch(/^##/m);
 	});
 
 	test("a new plan checks clean wherever it is", () => {
@@ -214,3 +233,12 @@ describe("pictures, places, references", () => {
 		expect(html).toContain("&lt;script>");
 	});
 });
+
+/** The anchors of a page's headings. */
+const headingsOf = (markdown: string): readonly string[] =>
+	[...markdown.matchAll(/^#+ (.+)$/gm)].map(([, title = ""]) =>
+		title
+			.toLowerCase()
+			.replace(/[^\p{L}\p{N} _-]/gu, "")
+			.replaceAll(" ", "-"),
+	);

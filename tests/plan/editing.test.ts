@@ -93,7 +93,7 @@ describe("other ways to write the same", () => {
 					for (const { title, edits } of refactoringsAt(cell, path, -26.5)) {
 						count++;
 						const written = applyEdits(text, edits);
-						expect(title).toMatch(/^(Write as|Split into)/);
+						expect(title).toMatch(/^(Convert to|Split into)/);
 						expect(codesOf(written).filter((code) => code.startsWith("structure/"))).toEqual([]);
 					}
 			expect(count).toBeGreaterThan(1);

@@ -60,12 +60,12 @@ test("refactorings: true and magnetic, decimal and minutes, more and shorter fra
 		return found.map((action) => ({ title: action.title, text: result(text, action) }));
 	};
 	const coordinates = await rewrite(planWith({}), "32.4123 S");
-	expect(coordinates[0]?.title).toBe("Write as 32° 24′ 44.3″ S");
+	expect(coordinates[0]?.title).toBe("Convert to 32° 24′ 44.3″ S");
 	expect(await rewrite(coordinates[0]?.text as string, "32° 24′ 44.3″ S")).toEqual([
-		expect.objectContaining({ title: "Write as 32.412306 S" }),
+		expect.objectContaining({ title: "Convert to 32.412306 S" }),
 	]);
 	const [magnetic] = await rewrite(sample, "95, altitude");
-	expect(magnetic?.title).toMatch(/^Write as magnetic: 121\.6°M$/);
+	expect(magnetic?.title).toMatch(/^Convert to magnetic: 121\.6°M$/);
 	const [halves] = await rewrite(planWith({}), "60 s");
 	expect(halves?.title).toBe("Split into 40 frames of 30 s");
 	expect(halves?.text).toContain("exposure: 30 s\n    frames: 40");

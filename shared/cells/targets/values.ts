@@ -5,6 +5,7 @@ import type { MagneticField } from "../../earth/magnetism.ts";
 import { clockOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
+import { chanceText } from "../../notation/chance.ts";
 import { intervalText } from "../../notation/interval.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
@@ -120,11 +121,11 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		how: "In the worst direction, for {limit} px over this exposure, the drive's periodic error left out.",
 		at: SHARP,
 	},
-	trail: { is: "number", unit: "px", places: 2, label: "{label}", how: "{how}", at: SHARP },
+	trail: { is: "number", unit: "px", places: 1, label: "{label}", how: "{how}", at: SHARP },
 	"trail-95": {
 		is: "number",
 		unit: "px",
-		places: 2,
+		places: 1,
 		label: "Trail, 95th percentile",
 		how: "Worst star of the frame, over all likely axis errors and all phases of the drive.",
 		at: SHARP,
@@ -132,7 +133,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"trail-centre": {
 		is: "number",
 		unit: "px",
-		places: 2,
+		places: 1,
 		label: "Trail in the middle of the frame",
 		how: "With the axis where it is expected; the drive's periodic error left out.",
 		at: SHARP,
@@ -153,7 +154,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"trail-drive": {
 		is: "number",
 		unit: "px",
-		places: 2,
+		places: 1,
 		label: "Trail from the drive alone",
 		how: "From its periodic error: half of the frames have more; one in 20 has {most} px or more.",
 		at: SHARP,
@@ -183,7 +184,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"trail-without-axis-error": {
 		is: "number",
 		unit: "px",
-		places: 2,
+		places: 1,
 		label: "Trail with a perfect axis",
 		how: "Rate and refraction alone, with the drive's periodic error (not exceeded 19 times in 20).",
 		at: SHARP,
@@ -300,13 +301,17 @@ function limitValues(target: EvaluatedTarget, limits: TargetLimits, zone: string
 		...(limits.centre === undefined ? [] : [values["trail-centre"](limits.centre, { of })]),
 		...worstValues,
 		values["trail-source"](told(words[limits.source]()), { of }),
-		values.chance(limits.chance * 100, { of, fill: { limit } }),
+		certain(values.chance(limits.chance * 100, { of, fill: { limit } }), limits.chance),
 		values["trail-without-axis-error"](limits.floor, { of }),
-		...(drive ? [values["trail-drive"](drive.median, { of, fill: { most: drive.most.toFixed(2) } })] : []),
+		...(drive ? [values["trail-drive"](drive.median, { of, fill: { most: drive.most.toFixed(1) } })] : []),
 		values["field-rotation"](fieldRotation === undefined ? undefined : fieldRotation * 60, { of }),
 		values["ground-trail"](limits.ground, { of }),
 	];
 }
+
+/** A chance is told as one: never as a certainty. */
+const certain = (value: Value, chance: number): Value =>
+	Number.isFinite(chance) ? { ...value, text: chanceText(chance) } : value;
 
 const NINTHS = [
 	["bottomLeft", "bottom", "bottomRight"],

@@ -2,12 +2,13 @@ import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("lens/pixels-disagree", {
-	title: "Pixels and pixel pitch disagree",
-	about: `The width of the sensor over its number of pixels is not the pixel pitch typed. The pitch is used. Frames saved
-		smaller than the sensor's own size have larger pixels.`,
-	message: `The sensor's width over its pixels is {fromPixels} µm, not {typed} µm. The pitch typed is used; correct one of
-		them.`,
-	change: "Set the pixel pitch to {pitch}",
+	title: "Pixel pitch does not match the sensor",
+	about: `The width of the sensor divided by its number of pixels is not the pixel pitch in the plan. Trails and limits are
+		counted in pixels, so a wrong pitch makes them all wrong by the same factor. The pitch in the plan is used.
+		Correct the value that is wrong; frames saved at reduced size have larger pixels.`,
+	message: `The sensor's width divided by its pixels is {fromPixels} µm, but \`pixel-pitch\` is {typed} µm. The latter is
+		used; correct one of them.`,
+	change: "Change the pixel pitch to {pitch}",
 });
 
 export default rule({

@@ -11,23 +11,23 @@ import { type Phrase, sentences, told } from "../../text/sentence.ts";
 import { appendCell, appendItem, atCell, type Edit, fix, rule, setKey } from "../finding.ts";
 
 const words = sentences("log/constant-error", {
-	title: "The tracker errs the same way every night",
-	about: `Over the evenings of the log a scale was off in the same direction by more than chance explains and by more than
-		the tracker's cell corrects for. What counts is what was measured first on each evening after a scale was set, and what
-		was corrected for on that evening. Write it to the tracker as a row of \`zeros\`: from that evening on the steps set the
-		scales so that it cancels, and what was measured before keeps its meaning.`,
-	message: "By the log {parts}. Write a row of `zeros` to the tracker, in force from {since} on.",
-	tilt: "the tilt scale shows {size} ± {spread} too {way} over {evenings} evenings (the steps correct for {known})",
-	pan: `the pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above, over {evenings} evenings (the
-		steps correct for {known})`,
-	much: "much",
-	little: "little",
+	title: "Scale is off by the same amount every evening",
+	about: `Over the evenings in the log a scale was off in the same direction by more than chance explains and more than
+		the tracker's \`zeros\` correct. Only the first measurement after a scale was set counts, together with what was
+		corrected that evening. Add a row of \`zeros\` to the tracker: from that evening on the steps allow for it, and
+		earlier measurements keep their meaning.`,
+	message: "According to the log, {parts}. Add a row of `zeros` to the tracker, in force from {since} on.",
+	tilt: `the tilt scale reads {size} ± {spread} too {way} over {evenings} evenings (already corrected: {known})`,
+	pan: `the pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above, over {evenings} evenings
+		(already corrected: {known})`,
+	much: "high",
+	little: "low",
 	clockwise: "clockwise",
 	anticlockwise: "anticlockwise",
 	nothing: "nothing",
 	known: "{size} too {way}",
 	knownPan: "{size} too far {way}",
-	write: "Write a row of zeros to the tracker",
+	write: "Add a row of zeros to the tracker",
 });
 
 /** A constant error is worth a word from this many of its own spreads on. */
@@ -64,6 +64,7 @@ export default rule({
 - { date: 2027-06-02, at: "23:30", frame: 600 s, star: Antares, drift: { right: 0 px, up: 6 px }, method: sky-bearing }
 - { date: 2027-06-02, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 7 px, up: 0 px }, method: sky-bearing }`,
 	},
+	instead: { tracker: corrected("0.61°"), log: twoEvenings(6) },
 	right: [{ log: twoEvenings(1.8) }, { tracker: corrected("0.61°"), log: twoEvenings(6) }],
 	over: [{ log: twoEvenings(1.9) }, { tracker: corrected("0.6°"), log: twoEvenings(6) }],
 	*find(evaluation) {

@@ -1,15 +1,18 @@
 import { cellsOf } from "../../plan/plan.ts";
+import { listText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("log/incomplete", {
-	title: "An entry that says nothing of the axis",
-	about: `A drift needs the clock time, how long the frame ran, and the star; or give two solved frames. Two solved frames
-		between which the camera turned by less than 2° do not tell the axis.`,
-	unsolved: `Between these two frames the camera turned by less than 2°, or one of them cannot be read: the axis cannot be
-		told. Take them further apart.`,
-	nothing: "This entry has no `drift`, no two `solved` frames and no `note`: nothing follows from it.",
-	drift: "A drift needs {keys} too.",
+	title: "Log entry without a measurement",
+	about: `To give the axis error, an entry needs either a drift with the clock time, the length of the frame and the star,
+		or two solved frames between which the camera was turned by at least 2°. This one has too little, so nothing is
+		computed from it. Add what is missing, or a \`note\` if it is only a remark.`,
+	unsolved: `Between these two frames the camera turned by less than 2°, or one of them cannot be read, so the axis cannot be
+		computed. Take them further apart.`,
+	nothing: `This entry has no \`drift\`, no two \`solved\` frames and no \`note\`, so nothing is computed from it. Add one of
+		them.`,
+	drift: "A drift also needs {keys}.",
 });
 
 /** Two frames, the camera turned by some degrees between them. */
@@ -47,7 +50,7 @@ export default rule({
 				if (missing.length > 0)
 					yield {
 						...at(cell, `${index}.drift`, "key"),
-						message: words.drift({ keys: missing.map((key) => `\`${key}\``).join(", ") }),
+						message: words.drift({ keys: listText(missing.map((key) => `\`${key}\``)) }),
 					};
 			}
 		}

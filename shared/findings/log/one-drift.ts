@@ -5,11 +5,12 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("log/one-drift", {
-	title: "One drift tells one part of the axis error",
-	about: `The drift of one star shows how the axis is off in one direction only. A second star, six hours of hour angle
-		away, shows the other.`,
-	message: `On {date} the axis was off by {size} ± {spread} in the direction this star shows. Measure another, about six
-		hours of hour angle away, to learn the rest.`,
+	title: "One drift shows half of the axis error",
+	about: `The drift of one star shows how far the axis is off in one direction only. A second star, about 90° (six hours)
+		of hour angle away, shows the rest. Until then the correction is incomplete. Measure one in the east or west and
+		one near the meridian.`,
+	message: `On {date} the axis was {size} ± {spread} off in the direction that this star shows. Measure a second star, about
+		90° (six hours) of hour angle away, for the other direction.`,
 });
 
 /** Two drifts of a star, the second at a clock time. */
@@ -23,6 +24,10 @@ export default rule({
 	severity: "info",
 	words,
 	wrong: { log: '- at: "23:30"\n  frame: 120 s\n  star: Antares\n  drift: { right: 2 px, up: -6 px }' },
+	instead: {
+		log: `- { at: "20:30", frame: 120 s, star: Regulus, drift: { right: 2 px, up: -6 px } }
+- { at: "23:30", frame: 120 s, star: Antares, drift: { right: 2 px, up: -6 px } }`,
+	},
 	right: { log: twice("23:30:28") },
 	over: { log: twice("23:30:27") },
 	*find({ plan, log }) {

@@ -4,11 +4,12 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("log/star-below-horizon", {
-	title: "A drift of a star that was not up",
-	about: `At the date and clock time of the entry its star was below the horizon, so that one of the three is wrong. The
-		drift does not count. A clock time before noon belongs to the morning after the entry's date.`,
-	message:
-		"{star} was {below} below the horizon then: check the star, the date and the clock time. The drift does not count.",
+	title: "Measured star was below the horizon",
+	about: `At the date and clock time of this entry its star was below the horizon, so the star, the date or the time is
+		wrong. The drift is left out of the result. A clock time before noon belongs to the morning after the entry's
+		date; correct the one that is wrong.`,
+	message: `{star} was {below} below the horizon then, so its drift is left out. Check the star, the date and the clock
+		time.`,
 });
 
 const drift = (clock: string): string =>
@@ -19,6 +20,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { log: drift("04:30") },
+	instead: { log: drift("23:30") },
 	right: { log: drift("03:37") },
 	over: { log: drift("03:38") },
 	*find({ plan, log }) {

@@ -1,3 +1,4 @@
+import { declinationText } from "../../notation/declination.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { halfTurn } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -5,10 +6,12 @@ import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("magnetic/declination-differs", {
 	title: "Magnetic declination differs from the model",
-	about: `The declination typed is not that of the World Magnetic Model at this place and date. An old map's value drifts
-		by a degree in a few years; a wrong sign doubles the error instead of taking it away. East is positive.`,
-	message: "The model gives {model} ± {spread}° here that night; {typed}° differs by {off}°.{sign}",
-	sign: " Its sign is the wrong way round: east is positive, west negative.",
+	about: `The declination in the plan, the angle from true to magnetic north, is not the one that the World Magnetic Model
+		gives for this place and date. Values on old maps drift by a degree within a few years, and a wrong sign doubles
+		the error. East is positive. Use the model's value unless yours was measured there recently.`,
+	message: `The model gives {model} ± {spread}° here that night; the plan has {typed}, which differs by {off}°.
+		{sign}Correct it.`,
+	sign: "The sign is wrong: east is positive, west negative. ",
 	change: "Change to {model}",
 });
 
@@ -22,6 +25,7 @@ export default rule({
 	words,
 	wrong: { method: "kind: compass\ndeclination: 24.1°" },
 	// The model gives -26.59° ± 0.55° there that night.
+	instead: { method: "kind: compass\ndeclination: -26.6°" },
 	right: [{ method: "kind: compass\ndeclination: -25.49°" }, { method: "kind: compass\ndeclination: -27.69°" }],
 	over: [{ method: "kind: compass\ndeclination: -25.48°" }, { method: "kind: compass\ndeclination: -27.7°" }],
 	*find({ plan, field }) {
@@ -37,9 +41,9 @@ export default rule({
 				...at(cell, "declination"),
 				severity: off > 5 ? "error" : "warning",
 				message: words.message({
-					model,
+					model: declinationText(field.declination),
 					spread: field.declinationSpread.toFixed(1),
-					typed: typed.toFixed(1),
+					typed: declinationText(typed),
 					off: off.toFixed(1),
 					sign: Math.abs(halfTurn(-typed - field.declination)) <= allowed ? words.sign() : "",
 				}),

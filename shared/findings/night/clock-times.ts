@@ -1,6 +1,8 @@
 /** Every clock time of a plan's night with its place. */
 
+import { type EvaluatedNight, timesShown } from "../../cells/night/night.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { clockText } from "../../notation/clock.ts";
 import { type Cell, cellsOf } from "../../plan/plan.ts";
 
 export function* clockTimes({
@@ -28,4 +30,16 @@ export function* clockTimes({
 			}
 		}
 	}
+}
+
+/** What clocks show when they are changed, and what then, around a clock time that is skipped or comes twice. */
+export function clockChange(night: EvaluatedNight, clock: number): { readonly before: string; readonly after: string } {
+	const times = timesShown(night, clock);
+	const inDay = (seconds: number): number => (seconds + 86_400) % 86_400;
+	let first = Math.floor(clock / 60) * 60;
+	let next = inDay(first + 60);
+	while (timesShown(night, inDay(first - 60)) === times) first = inDay(first - 60);
+	while (timesShown(night, next) === times) next = inDay(next + 60);
+	const [from, to] = times === 0 ? [first, next] : [next, first];
+	return { before: clockText(from), after: clockText(to) };
 }

@@ -5,10 +5,11 @@ import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("night/leave-before-arrive", {
 	title: "Leaving before arriving",
-	about: `Times from noon on belong to the evening's date, times before noon to the next morning. In that order the plan
-		leaves before it arrives.`,
-	message: `The plan arrives at {arrive} and leaves at {leave}: from noon to noon that is the wrong way round. The whole
-		night is used instead.`,
+	about: `Clock times belong to one night, from noon to noon: times from 12:00 on are on the evening's date, times before
+		12:00 on the next morning. In that order this plan leaves before it arrives, so the time on site is not known
+		and the whole night is used. Swap or correct the times.`,
+	message: `Leaving at {leave} is not after arriving at {arrive}: a night runs from noon to noon. The whole night is used
+		instead. Correct one of the times.`,
 	swap: "Swap the two times",
 });
 
@@ -17,6 +18,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'date: 2027-06-05\narrive: "02:00"\nleave: "17:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: [
 		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "17:01"' },
 		{ night: 'date: 2027-06-05\narrive: "12:00"\nleave: "11:59"' },

@@ -1,5 +1,6 @@
 import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
 import { degrees } from "../../notation/angle.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { both } from "../../sky/intervals.ts";
 import { nightOf } from "../../sky/night.ts";
@@ -8,15 +9,16 @@ import { at, fix, rule, setKey } from "../finding.ts";
 
 const words = sentences("night/no-darkness", {
 	title: "No darkness",
-	about: `The Sun does not go far enough below the horizon while the plan is there. Choose another date, stay later, or
-		plan for twilight with \`sun-below\`.`,
-	outside: `It is dark that night, but not from arriving to leaving: the Sun is more than {wanted} below the horizon
-		outside the stay.`,
-	further: `The Sun goes no further than {lowest} below the horizon that night; the plan wants {wanted}. There is no
-		darkness.`,
-	lower: `The Sun goes no lower than {lowest} below the horizon that night; the plan wants {wanted}. There is no
-		darkness.`,
-	twilight: "Call it dark when the Sun is {angle} below the horizon",
+	about: `While you are on site the Sun never gets as far below the horizon as the plan asks for (\`sun-below\`, 18° unless
+		you say otherwise). The sky stays too bright for the Milky Way and faint stars. Choose another date, spend more
+		of the night on site, or lower \`sun-below\` if twilight will do.`,
+	outside: `It gets dark that night, but not while you are on site: the Sun is more than {wanted} below the horizon only
+		before or after. Change \`arrive\` or \`leave\`.`,
+	further: `The Sun gets no more than {lowest} below the horizon that night; the plan asks for {wanted}. Choose another date
+		or lower \`sun-below\`.`,
+	lower: `The Sun stays {lowest} or more above the horizon all night; the plan asks for {wanted} below it. Choose another
+		date.`,
+	twilight: "Count it as dark from {angle} below the horizon",
 });
 
 /** Brighter than this it is day to a camera: no star shows. Common practice, no source. */
@@ -30,6 +32,10 @@ export default rule({
 		site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E",
 		night: 'date: 2027-06-20\narrive: "22:00"\nleave: "02:00"',
 	},
+	instead: {
+		site: "name: Skerry\nlatitude: 66.1 N\nlongitude: 12.6 E",
+		night: 'date: 2027-09-30\narrive: "22:00"\nleave: "02:00"',
+	},
 	right: [
 		{ site: "name: Skerry\nlatitude: 55 N\nlongitude: 12.6 E", night: "date: 2027-06-20\nsun-below: 11.56°" },
 		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:06"' },
@@ -41,8 +47,9 @@ export default rule({
 	*find({ plan, site, night }) {
 		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !site || !night || night.dark.length > 0) return;
-		const wanted = degrees(night.content["sun-below"] ?? DEFAULT_SUN_BELOW, 0);
-		const lowest = degrees(-night.sky.sunRange().lowest);
+		const below = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
+		const wanted = `${Number(below.toFixed(2))}°`;
+		const lowest = `${overLimit(-night.sky.sunRange().lowest, below, 1)}°`.replace("-", "−");
 		const ever = night.sky.sunDark.length > 0;
 		// Rounded down: some minutes are left.
 		const angle = Math.floor(-night.sky.sunRange().lowest);

@@ -4,11 +4,12 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("night/outside-tables", {
-	title: "Outside the tables",
-	about: `Places of Sun, Moon and stars are reckoned for 1900 to 2100. They are checked against the outside for 2020 to
-		2040; further off the Earth's turning is a guess.`,
-	message: `{year} is outside the tables of the sky, which serve {from} to {until}. Nothing that depends on the night was
-		reckoned.`,
+	title: "Date outside 1900 to 2100",
+	about: `Positions of the Sun, Moon, planets and stars are computed for the years 1900 to 2100, and checked against
+		independent sources for 2020 to 2040. Further away the slowing of the Earth's rotation is not known well enough.
+		Nothing that depends on the night is computed. Correct the year.`,
+	message: `{year} is outside {from} to {until}, the years for which the sky is computed. Nothing that depends on the night
+		was computed. Correct the year.`,
 });
 
 export default rule({
@@ -16,6 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: "date: 1871-06-05" },
+	instead: { night: "date: 2027-06-05" },
 	right: [{ night: "date: 1900-01-01" }, { night: "date: 2100-12-31" }],
 	over: [{ night: "date: 1899-12-31" }, { night: "date: 2101-01-01" }],
 	*find({ plan }) {

@@ -3,15 +3,16 @@ import { wallClock } from "../../earth/zone.ts";
 import { clockText } from "../../notation/clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { clockTimes } from "./clock-times.ts";
+import { clockChange, clockTimes } from "./clock-times.ts";
 
 const words = sentences("night/time-skipped", {
-	title: "A clock time that does not exist that night",
-	about: `Clocks go forward that night, and the time named is skipped. The plan goes on with the moment the clocks jump
-		from it.`,
-	message: `No clock shows {time} in that night: clocks go forward over it in {zone}. Name the time before or
-		after.`,
-	change: "Change to {time}, as the clocks show it",
+	title: "Clock time that does not exist",
+	about: `The clocks go forward that night, usually by an hour for summer time, and this time is one that they skip. The
+		plan continues as if they had not been changed yet; the clocks then show a later time for the same moment, and
+		you could miss an alignment by an hour. Write a time before or after the gap.`,
+	message: `{time} does not exist that night in {zone}: the clocks go from {before} to {after}. Write an earlier or a later
+		time.`,
+	change: "Change to {time}, as the changed clocks show it",
 });
 
 const SITE = "name: Larch clearing\nlatitude: 46.6 N\nlongitude: 12.1 E\ntimezone: Europe/Rome";
@@ -38,7 +39,7 @@ export default rule({
 			const time = clockText(wallClock(night.zone, night.instant(clock)).secondsOfDay);
 			yield {
 				...at(cell, path),
-				message: words.message({ time: clockText(clock), zone: night.zone }),
+				message: words.message({ time: clockText(clock), zone: night.zone, ...clockChange(night, clock) }),
 				fixes: fix(words.change({ time }), false, replaceValue(cell, path, time)),
 			};
 		}

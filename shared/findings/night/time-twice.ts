@@ -2,13 +2,15 @@ import { type EvaluatedNight, timesShown } from "../../cells/night/night.ts";
 import { clockText } from "../../notation/clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { clockTimes } from "./clock-times.ts";
+import { clockChange, clockTimes } from "./clock-times.ts";
 
 const words = sentences("night/time-twice", {
-	title: "A clock time that comes twice that night",
-	about: "Clocks go back that night, and the time named comes twice. The first is meant.",
-	message: `Clocks go back in that night, and {time} comes twice in {zone}. The first is taken; name a time outside the
-		repeated hour if the second is meant.`,
+	title: "Clock time that occurs twice",
+	about: `The clocks go back that night, usually by an hour when summer time ends, and this time is one that they show
+		twice. The plan uses the first of the two moments; the second is usually an hour later. If you mean that one,
+		write a time after the repeated hour.`,
+	message: `{time} occurs twice that night in {zone}: the clocks go back from {before} to {after}. The first is used; if you
+		mean the second, write a time after the repeated hour.`,
 	change: "Change to {time}, after the repeated hour",
 });
 
@@ -35,7 +37,7 @@ export default rule({
 			const time = clockText(onceAfter(night, clock));
 			yield {
 				...at(cell, path),
-				message: words.message({ time: clockText(clock), zone: night.zone }),
+				message: words.message({ time: clockText(clock), zone: night.zone, ...clockChange(night, clock) }),
 				fixes: fix(words.change({ time }), false, replaceValue(cell, path, time)),
 			};
 		}

@@ -3,15 +3,16 @@ import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("reuse/cannot-take", {
-	title: "Nothing to take there",
-	about: `A cell takes from another plan with \`from\`: a relative path inside the workspace. The file must be there and
-		hold a cell of the same kind, and plans must not take from each other in a circle.`,
-	notRelative: "Only a relative path inside the workspace is taken, such as `../stands/chapel.lode.yaml`.",
-	outside: "This path leads out of the workspace: nothing outside it is read.",
-	notFound: "There is no plan at `{from}`, seen from this file.",
-	noCell: "`{from}` has no `{kind}` cell to take.",
-	cycle: `This goes round in a circle: the plan takes from one that takes from it. Write the cell out in one of
-		them.`,
+	title: "Cell cannot be reused",
+	about: `With \`from\` a cell takes its keys from a cell of the same kind in another plan. The path must be relative and
+		inside the workspace, the file must exist and have such a cell, and plans must not refer to each other in a
+		circle. Correct the path, or write the cell out here.`,
+	notRelative: "Write a relative path inside the workspace, such as `../sites/chapel.lode.yaml`.",
+	outside: `This path leads out of the workspace, and nothing outside it is read. Move the other plan inside, or write the
+		cell out here.`,
+	notFound: "There is no plan at `{from}`, relative to this file. Correct the path.",
+	noCell: "`{from}` has no `{kind}` cell. Name another plan, or write the cell out here.",
+	cycle: "These plans refer to each other in a circle. Write the cell out in one of them.",
 });
 
 const MESSAGES: Readonly<Record<ReuseProblem["type"], (problem: ReuseProblem) => Phrase>> = {
@@ -27,10 +28,10 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "from: /etc/passwd" },
-	right: { site: "from: ../stands/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+	right: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
 	over: [
-		{ site: "from: ../../stands/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
-		{ site: "from: ../stands/nine.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+		{ site: "from: ../../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+		{ site: "from: ../sites/nine.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
 	],
 	*find({ plan }) {
 		for (const problem of plan.reuse?.problems ?? [])

@@ -4,19 +4,22 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("reuse/still-missing", {
-	title: "Keys are missing in what is taken, too",
-	about: "The cell takes from another plan, and a key it needs stands in neither. Write it here or there.",
-	one: "{key} is missing, here and in what is taken.",
-	several: "{keys} are missing, here and in what is taken.",
+	title: "Reused cell incomplete",
+	about: `The cell takes its keys from another plan with \`from\`, but a required key is missing both there and here. What
+		follows from the cell cannot be computed. Add the key in the other plan if it holds for every plan that reuses
+		the cell, otherwise add it here.`,
+	one: "{key} is missing, both here and in the other plan. Add it in one of them.",
+	several: "{keys} are missing, both here and in the other plan. Add them in one of the two.",
 });
 
 export default rule({
 	code: "reuse/still-missing",
 	severity: "error",
 	words,
-	wrong: { site: "from: ../stands/none.lode.yaml\nname: A" },
-	right: { site: "from: ../stands/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
-	over: { site: "from: ../stands/none.lode.yaml\nlatitude: 32.4123 S" },
+	wrong: { site: "from: ../sites/none.lode.yaml\nname: A" },
+	instead: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+	right: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+	over: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S" },
 	*find({ plan }) {
 		for (const cell of plan.cells) {
 			const missing = stillMissing(cell);

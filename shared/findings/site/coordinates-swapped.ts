@@ -7,10 +7,11 @@ import { coordinateText, placeSlip } from "./place-and-zone.ts";
 
 const words = sentences("site/coordinates-swapped", {
 	title: "Latitude and longitude swapped",
-	about: `As they stand the coordinates lie in another time zone than the one named; the other way round they lie in
-		it.`,
-	message: `Latitude {latitude} and longitude {longitude} lie in {zoneThere}; swapped they lie in {zone}. Are they the
-		wrong way round?`,
+	about: `The coordinates as written are in a different time zone from the one named; swapped, they are in that zone. The
+		mistake moves the site by thousands of kilometres, and with it the pole, the darkness and every bearing. Swap
+		the two, or correct the \`timezone\` if the coordinates are right.`,
+	message: `Latitude {latitude} and longitude {longitude} are in {zoneThere}; swapped, they are in {zone}, the zone in the
+		plan. Swap them.`,
 	swap: "Swap latitude and longitude",
 });
 
@@ -19,6 +20,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 20.8431\nlongitude: -32.4123\ntimezone: Africa/Johannesburg" },
+	instead: { site: "name: Sheepfold\nlatitude: -32.4123\nlongitude: 20.8431\ntimezone: Africa/Johannesburg" },
 	right: [
 		{ site: "{ name: Sheepfold, latitude: -32.4123, longitude: 20.8431, timezone: Africa/Johannesburg }" },
 		{ site: "{ name: Sheepfold, latitude: 32.4123 S, longitude: 20.8431 E, timezone: Africa/Johannesburg }" },
@@ -40,7 +42,12 @@ export default rule({
 			: [asYaml(typed(second)), asYaml(typed(first))];
 		yield {
 			...at(cell, "latitude"),
-			message: words.message({ latitude: latitude.toFixed(4), longitude: longitude.toFixed(4), zoneThere, zone }),
+			message: words.message({
+				latitude: coordinateText("latitude", latitude),
+				longitude: coordinateText("longitude", longitude),
+				zoneThere,
+				zone,
+			}),
 			fixes: fix(
 				words.swap(),
 				false,

@@ -3,11 +3,12 @@ import { at, fix, replaceValue, rule } from "../finding.ts";
 import { coordinateText, placeSlip } from "./place-and-zone.ts";
 
 const words = sentences("site/hemisphere", {
-	title: "On the wrong side of the Earth",
-	about: `With the other sign one of the coordinates would lie in the zone named. A slipped sign turns the plan upside
-		down: the pole, the aim point and every bearing with it.`,
-	message: `This {key} puts the stand in {zoneThere}; with the other sign ({text}) it lies in {zone}, the zone
-		named.`,
+	title: "Coordinate with the wrong sign",
+	about: `With the opposite sign this coordinate would be in the time zone that the plan names; as written it is in
+		another. A wrong sign puts the site in the wrong hemisphere, and every direction or clock time is wrong with it.
+		Correct the sign or the letter, or the \`timezone\` if the coordinates are right.`,
+	message: `This {key} puts the site in {zoneThere}; with the opposite sign, {text}, it is in {zone}, the zone in the plan.
+		Correct the sign.`,
 	change: "Change to {text}",
 });
 

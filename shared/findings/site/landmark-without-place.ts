@@ -3,10 +3,12 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("site/landmark-without-place", {
-	title: "A landmark without a place",
-	about: "A landmark serves for bearings when its coordinates are known, or its bearing was measured from the stand.",
-	message: `\`{name}\` has neither coordinates nor a bearing. Give it \`latitude\` and \`longitude\`, or the \`bearing\`
-		measured from the stand.`,
+	title: "Landmark without a position",
+	about: `A landmark can give a bearing only if its direction is known: either from its coordinates, from which the
+		direction is computed, or from a bearing measured at the site. This one has neither, so no method can use it.
+		Read the coordinates off a map, or measure the bearing by day.`,
+	message: `\`{name}\` has neither coordinates nor a bearing. Add \`latitude\` and \`longitude\`, or the \`bearing\` measured at the
+		site.`,
 });
 
 export default rule({

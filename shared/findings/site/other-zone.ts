@@ -1,12 +1,13 @@
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { placeSlip } from "./place-and-zone.ts";
+import { coordinateText, placeSlip } from "./place-and-zone.ts";
 
 const words = sentences("site/other-zone", {
-	title: "The coordinates lie in another time zone",
-	about: `The zone named is not the one the coordinates lie in, and the two keep different clocks that night. Either the
-		zone or the coordinates are wrong; the plan's clock times follow the zone named.`,
-	message: "The coordinates ({latitude}, {longitude}) lie in {zoneThere}, not in {zone}. Correct one of them.",
+	title: "Time zone does not fit the coordinates",
+	about: `The time zone in the plan is not the one in which the coordinates are, and the clocks of the two differ that
+		night. Either the zone or the coordinates are wrong. All clock times follow the zone in the plan, so they may be
+		hours away from those of your watch. Correct one of the two.`,
+	message: `The coordinates ({latitude}, {longitude}) are in {zoneThere}, not in {zone}. Correct one of them.`,
 	change: "Change to {zone}",
 });
 
@@ -18,6 +19,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Europe/London" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
 	right: { site: SITE, night: "date: 2027-10-30" },
 	over: { site: SITE, night: "date: 2027-10-31" },
 	*find(evaluation) {
@@ -26,7 +28,12 @@ export default rule({
 		const { cell, zone, zoneThere, latitude, longitude } = slip;
 		yield {
 			...at(cell, "timezone"),
-			message: words.message({ latitude: latitude.toFixed(4), longitude: longitude.toFixed(4), zoneThere, zone }),
+			message: words.message({
+				latitude: coordinateText("latitude", latitude),
+				longitude: coordinateText("longitude", longitude),
+				zoneThere,
+				zone,
+			}),
 			fixes: fix(words.change({ zone: zoneThere }), false, replaceValue(cell, "timezone", zoneThere)),
 		};
 	},

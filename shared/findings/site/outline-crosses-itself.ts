@@ -4,11 +4,12 @@ import { at, rule } from "../finding.ts";
 import { outlinesIn } from "./outlines.ts";
 
 const words = sentences("site/outline-crosses-itself", {
-	title: "An outline that crosses itself",
-	about: `Corners of an outline are written in order around it. Where two of its edges cross, what is between them counts
-		as inside in one part and as outside in the other. Sort the corners, clockwise or anticlockwise.`,
-	message: `The outline{of} crosses itself: the edge from corner {first} crosses the edge from corner {second}. Write the
-		corners in order around it.`,
+	title: "Outline that crosses itself",
+	about: `The corners of an outline are written in order around it. Where two of its edges cross, it is not clear what is
+		inside: one part of the area counts as inside, the other as outside. Put the corners in order, clockwise or
+		anticlockwise.`,
+	message: `The outline{of} crosses itself: the edges that start at corners {first} and {second} cross. Put the corners in
+		order around it.`,
 	named: " of `{name}`",
 });
 

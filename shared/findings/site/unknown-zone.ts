@@ -5,11 +5,12 @@ import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("site/unknown-zone", {
-	title: "Unknown time zone",
-	about: `Zones go by their IANA names, such as \`Africa/Johannesburg\`. Until it is known, the one the coordinates lie
-		in is used.`,
-	message: "`{zone}` is no IANA time zone.{better}",
-	zoneThere: " The coordinates lie in {zone}.",
+	title: "Time zone not recognised",
+	about: `Time zones are named as in the IANA database, for example \`Africa/Johannesburg\`; abbreviations such as \`CET\` and
+		offsets do not say when clocks change. Until the name is known, the zone of the coordinates is used. Correct the
+		name, or leave the key out if that zone is right.`,
+	message: "Unknown time zone `{zone}`.{better}",
+	zoneThere: " The coordinates are in {zone}.",
 	meant: " Did you mean {zone}?",
 	change: "Change to {zone}",
 });
@@ -19,6 +20,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johanesburg" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
 	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Maseru" },
 	over: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Masaru" },
 	*find({ plan, site }) {

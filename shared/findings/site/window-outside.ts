@@ -4,10 +4,11 @@ import { at, rule } from "../finding.ts";
 import { outlinesIn } from "./outlines.ts";
 
 const words = sentences("site/window-outside", {
-	title: "A window beside its obstruction",
-	about: `A window is a hole in the outline of what hides: where it reaches beyond the outline it has no effect. No corner
-		of this one is inside. Look at the bearings of both: one may be magnetic and the other true.`,
-	message: "No corner of the window{of} is within its outline: the window has no effect.",
+	title: "Window outside its obstruction",
+	about: `A window is a hole in the outline of an obstruction; outside that outline it has no effect. No corner of either
+		outline is inside the other here, so the window opens nothing. Compare their bearings: perhaps one was measured
+		magnetic and the other true, or a digit has slipped.`,
+	message: `No corner of the window{of} is inside its obstruction, so it has no effect. Compare the bearings of the two.`,
 	named: " of `{name}`",
 });
 
@@ -23,6 +24,7 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { site: site("[[150, 5], [150, 30], [170, 30], [170, 5]]") },
+	instead: { site: site("[[110, 5], [110, 30], [130, 30], [130, 5]]") },
 	right: { site: site("[[139.9, 5], [139.9, 30], [170, 30], [170, 5]]") },
 	over: { site: site("[[140.1, 5], [140.1, 30], [170, 30], [170, 5]]") },
 	*find({ plan }) {

@@ -5,10 +5,11 @@ import { type Fix, fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/conflict-marker", {
-	title: "Left over from a merge",
-	about: `Two versions of the plan were merged and left a conflict in the text. Choose one side and delete the three
-		marker lines.`,
-	message: "A merge left its conflict markers here. Keep one of the two versions and delete the marker lines.",
+	title: "Unresolved merge conflict",
+	about: `A merge or a rebase could not decide between two versions of these lines, so git left both in the file with
+		marker lines (\`<<<<<<<\`, \`=======\`, \`>>>>>>>\`) around them. YAML cannot read the markers, and the plan would
+		hold both versions. Keep one version, or combine the two by hand, and delete the three marker lines.`,
+	message: "This merge conflict is not resolved. Keep one of the two versions and delete the marker lines.",
 	first: "Keep the first version",
 	second: "Keep the second version",
 });
@@ -18,6 +19,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "plan:\n<<<<<<< ours\n  title: A\n=======\n  title: B\n>>>>>>> theirs\n" },
+	instead: { plan: "title: A" },
 	right: { note: "From the gate\n=======\nTurn left." },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "conflict-marker"))

@@ -3,11 +3,12 @@ import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/empty-cell", {
-	title: "An empty cell",
-	about: `Between two \`---\` lines, or after the last one, nothing stands. It does no harm; write a cell there or delete
-		the line.`,
-	message: "This cell is empty. Write a cell here, or delete the `---` above it.",
-	delete: "Delete it",
+	title: "Empty cell",
+	about: `There is nothing but white space or comments between two \`---\` lines, or after the last one. It does no harm,
+		but it is often the trace of a cell that was deleted or never written. Write the cell, or delete the \`---\` line
+		above the gap.`,
+	message: "This cell is empty. Write the cell, or delete the `---` above it.",
+	delete: "Delete the empty cell",
 });
 
 export default rule({
@@ -15,6 +16,7 @@ export default rule({
 	severity: "info",
 	words,
 	wrong: { text: "plan:\n  title: A\n---\n# nothing yet\n---\nnight:\n  date: 2027-06-05\n" },
+	instead: { text: "plan:\n  title: A\n---\nnight:\n  date: 2027-06-05\n" },
 	right: { note: "Nothing yet." },
 	*find(evaluation) {
 		// An empty file has its own finding: that its cells are missing.

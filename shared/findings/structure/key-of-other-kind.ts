@@ -6,9 +6,11 @@ import { sentences } from "../../text/sentence.ts";
 import { at, type Edit, fix, rule } from "../finding.ts";
 
 const words = sentences("structure/key-of-other-kind", {
-	title: "A key this method does not use",
-	about: "The key belongs to another kind of method; it is read and has no effect.",
-	message: "`{key}` has no effect on `{kind}`: it belongs to {kinds}.",
+	title: "Key of another method",
+	about: `Every method has keys of its own, such as the guide star of the right-angle laser. A key that belongs to another
+		method is read and then ignored, so what it says does not reach the result. Delete the key, or change \`kind\` to
+		the method that uses it.`,
+	message: "`{kind}` does not use `{key}`, which belongs to {kinds}. Delete it or change `kind`.",
 	delete: "Delete {key}",
 });
 
@@ -29,7 +31,7 @@ export default rule({
 				if (kinds && !kinds.includes(kind))
 					yield {
 						...at(cell, key, "key"),
-						message: words.message({ key, kind, kinds: listText(kinds) }),
+						message: words.message({ key, kind, kinds: listText(kinds.map((one) => `\`${one}\``)) }),
 						fixes: fix(words.delete({ key }), false, removal(cell, key)),
 					};
 			}

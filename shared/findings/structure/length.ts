@@ -3,11 +3,13 @@ import { rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/length", {
-	title: "Too few or too many",
-	about: "The list must have a certain number of items: an outline at least three corners, `stars` two.",
-	oneItem: "This list has {got} item; it must have {wanted}.",
-	manyItems: "This list has {got} items; it must have {wanted}.",
-	exactly: "{number}",
+	title: "Wrong number of items",
+	about: `Some lists need a certain number of items: an outline at least three corners, a list of two stars or two solved
+		frames exactly two. With fewer there is nothing to compute from; with more it is not clear which are meant. Add
+		the missing items or delete the extra ones.`,
+	oneItem: "This list has {got} item; it needs {wanted}.",
+	manyItems: "This list has {got} items; it needs {wanted}.",
+	exactly: "exactly {number}",
 	atLeast: "at least {number}",
 	atMost: "at most {number}",
 });
@@ -21,6 +23,12 @@ export default rule({
 latitude: 32.4123 S
 longitude: 20.8431 E
 openings: [{ name: door, outline: [[170, 0], [190, 20]] }]`,
+	},
+	instead: {
+		site: `name: Sheepfold
+latitude: 32.4123 S
+longitude: 20.8431 E
+openings: [{ name: door, outline: [[170, 0], [190, 0], [190, 20], [170, 20]] }]`,
 	},
 	right: {
 		site: `name: Sheepfold

@@ -6,8 +6,10 @@ import { sentences } from "../../text/sentence.ts";
 import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";
 
 const words = sentences("structure/missing-cell", {
-	title: "A cell is missing",
-	about: "A plan needs `plan`, `site`, `night`, one `lens`, `targets`, and where one of these is tracked a `method`.",
+	title: "Missing cell",
+	about: `Every plan needs the cells \`plan\`, \`site\`, \`night\` and \`targets\` and at least one \`lens\`; it needs a \`method\` as
+		soon as one target is tracked. Without them the night, the frames or the alignment cannot be computed. Add the
+		cell and fill in its keys; the fix writes one with examples to replace.`,
 	message: "The plan has no `{kind}` cell. {doc}",
 	add: "Add a {kind} cell",
 });
@@ -23,6 +25,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: null },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { note: null, log: null },
 	*find({ plan }) {
 		const required = CELL_KIND_NAMES.filter((kind): kind is CellKindName => CELL_KINDS[kind].required);

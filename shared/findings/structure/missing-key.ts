@@ -5,9 +5,11 @@ import { fix, lineBreakOf, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/missing-key", {
-	title: "A key is missing",
-	about: "The plan cannot be reckoned without this key.",
-	message: "`{key}` is missing, for example `{key}: {example}`.",
+	title: "Missing key",
+	about: `The cell needs this key: without it there is no usable value to compute from, and everything that follows from
+		the cell is left out rather than guessed. Add the key with your own value; the example in the message and in the
+		fix only shows how it is written.`,
+	message: "`{key}` is missing. Add it, for example `{key}: {example}`.",
 	add: "Add {key}",
 });
 
@@ -16,6 +18,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'arrive: "17:00"\nleave: "02:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { night: 'date: 2027-06-05\narrive: "17:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "missing-key")) {

@@ -3,15 +3,17 @@ import { sentences } from "../../text/sentence.ts";
 import { at, atCell, fix, insertKey, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("structure/name-repeated", {
-	title: "Names that do not tell apart",
-	about: `Several lenses need names, each its own; landmarks, openings, obstructions and targets too: others refer to them by name.`,
-	unnamed: "There are {number} lenses: each needs a `name` by which targets refer to it.",
-	lens: "Another lens is called `{name}` too. Give this one another name.",
-	landmark: "Another landmark is called `{name}` too. Give this one another name.",
-	opening: "Another opening is called `{name}` too. Give this one another name.",
-	obstruction: "Another opening or obstruction is called `{name}` too. Give this one another name.",
-	target: "Another target is called `{name}` too. Give this one another name.",
-	call: "Call it {name}",
+	title: "Names that are not unique",
+	about: `Targets and methods refer to lenses, openings and landmarks by name, and results are listed by the names of
+		targets. Two things of one kind with the same name, or several lenses without a name, cannot be told apart, and
+		the first would be used for both. Give each a name of its own.`,
+	unnamed: "The plan has {number} lenses. Give each a `name`, so that targets can refer to it.",
+	lens: "Two lenses are called `{name}`. Give this one another name.",
+	landmark: "Two landmarks are called `{name}`. Give this one another name.",
+	opening: "Two openings are called `{name}`. Give this one another name.",
+	obstruction: "Another opening or obstruction is already called `{name}`. Give this one another name.",
+	target: "Two targets are called `{name}`. Give this one another name.",
+	call: "Rename to {name}",
 });
 
 const LENS = "focal-length: 24 mm\nf-number: 2\nsensor: full-frame\npixels: 6000 x 4000";
@@ -24,6 +26,12 @@ export default rule({
 		lens: [
 			"focal-length: 24 mm\nsensor: full-frame\npixels: 6000 x 4000",
 			"focal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000",
+		],
+	},
+	instead: {
+		lens: [
+			"name: wide\nfocal-length: 24 mm\nsensor: full-frame\npixels: 6000 x 4000",
+			"name: long\nfocal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000",
 		],
 	},
 	right: {

@@ -5,10 +5,12 @@ import { type Edit, fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/no-value", {
-	title: "A key without a value",
-	about: "Nothing stands after the key.",
-	message: "`{key}` has no value{example}.",
-	example: ", for example `{example}`",
+	title: "Key without a value",
+	about: `There is nothing after the colon, so the key says nothing. Lodebook does not fill in a value that you may not
+		have meant: what depends on it is left out. Write a value after the colon, or delete the key where it is
+		optional.`,
+	message: "`{key}` has no value.{example}",
+	example: " Write one, for example `{example}`.",
 	write: "Write {example}",
 });
 
@@ -17,6 +19,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'date:\narrive: "17:00"\nleave: "02:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { night: 'date:\n  2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "no-value")) {

@@ -1,4 +1,5 @@
 import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
+import { eitherText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { rule } from "../finding.ts";
 import { gotWords } from "./got.ts";
@@ -6,9 +7,10 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/not-a-cell", {
 	title: "Not a cell",
-	about: `A plan is a stream of YAML documents with \`---\` between them. Each is a mapping with one key: the kind of the
-		cell.`,
-	message: "A cell is a mapping with one key, its kind ({kinds}); this is {got}.",
+	about: `A plan is a series of YAML documents separated by \`---\` lines. Each document is one cell: a mapping with a
+		single key, which names the kind of cell. A list or a bare text at this level belongs to no cell, and nothing in
+		it is read. Indent it under the kind it belongs to.`,
+	message: "Expected a cell, found {got}. Begin with its kind and a colon ({kinds}).",
 });
 
 export default rule({
@@ -16,10 +18,14 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "- just\n- a list\n" },
+	instead: { note: "- just\n- a list" },
 	right: { note: '"- just\\n- a text"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "not-a-cell")) {
-			const message = words.message({ kinds: CELL_KIND_NAMES.join(", "), got: gotWords(problem.got) });
+			const message = words.message({
+				kinds: eitherText(CELL_KIND_NAMES.map((kind) => `\`${kind}\``)),
+				got: gotWords(problem.got),
+			});
 			yield { cell, span: problem, message };
 		}
 	},

@@ -3,12 +3,13 @@ import { atStart, rule } from "../finding.ts";
 
 const words = sentences("structure/not-text", {
 	title: "Not UTF-8 text",
-	about: `A plan is text in UTF-8. This file holds bytes that are none: it is saved in another encoding (UTF-16, Latin-1),
-		or is no text at all. Open it in the encoding it was written in and save it as UTF-8.`,
-	binary: `This is no UTF-8 text: it holds NUL bytes, as pictures do and text in UTF-16. Nothing of it was read. Save it
-		as UTF-8.`,
-	byte: `Here stands a byte that is no UTF-8: the file was written in another encoding. Open it in that one and save it
-		as UTF-8.`,
+	about: `A plan is a text file in UTF-8. This file contains bytes that are not valid UTF-8: it was saved in another
+		encoding, such as UTF-16 or Latin-1, or it is not a text file at all. Reopen it in the encoding it was written
+		in and save it as UTF-8.`,
+	binary: `This file is not UTF-8 text: it contains NUL bytes, like a picture or UTF-16 text. Nothing was read. Save it as
+		UTF-8.`,
+	byte: `This character is not valid UTF-8, so the file was probably saved in another encoding. Reopen it in that
+		encoding and save it as UTF-8.`,
 });
 
 export default rule({

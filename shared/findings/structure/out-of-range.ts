@@ -4,15 +4,17 @@ import { rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/out-of-range", {
-	title: "Out of range",
-	about: "The value can be read, but lies outside what can be meant.",
-	limited: "`{text}` is out of range: it must be {limits}.",
-	natural: "`{text}` is out of range: {what} lies in {min} to {max}{unit}.",
+	title: "Value out of range",
+	about: `The value is written correctly but is outside the range that makes sense for its key: a latitude beyond 90°, a
+		negative exposure, more frames than a plan may hold. Nothing is computed from it. Often a decimal point, a sign
+		or a unit has slipped; the message gives the limits.`,
+	limited: "`{text}` is out of range; use {limits}.",
+	natural: "`{text}` is out of range: {what} must be between {min}{unit} and {max}{unit}.",
 	above: "more than {limit}",
 	atLeast: "at least {limit}",
 	atMost: "at most {limit}",
 	both: "{lower} and {upper}",
-	each: "{limits} each way",
+	each: "{limits} for each number",
 });
 
 export default rule({
@@ -20,6 +22,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 95.2 S\nlongitude: 20.8431 E" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
 	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: -400 m" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "out-of-range"))

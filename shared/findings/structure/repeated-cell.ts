@@ -4,11 +4,12 @@ import { sentences } from "../../text/sentence.ts";
 import { atCell, fix, rule } from "../finding.ts";
 
 const words = sentences("structure/repeated-cell", {
-	title: "A cell twice",
-	about: `A plan has one \`plan\`, \`site\`, \`night\`, \`tracker\`, \`targets\` and \`log\`. The first is read. Several
-		\`lens\`, \`method\` and \`note\` cells are fine.`,
-	message: "A plan has one `{kind}` cell; the first one is read, this one is not.",
-	delete: "Delete this one",
+	title: "Cell appears twice",
+	about: `A plan has at most one \`plan\`, \`site\`, \`night\`, \`tracker\`, \`targets\` and \`log\` cell; only \`lens\`, \`method\` and
+		\`note\` may appear several times. When a cell is repeated the first one counts, and changes to the second have no
+		effect. Delete one, or keep the variant in a plan of its own.`,
+	message: "This `{kind}` cell is ignored: a plan has one, and the first one is used. Delete one of them.",
+	delete: "Delete this cell",
 });
 
 export default rule({
@@ -16,6 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: ["date: 2027-06-05", "date: 2027-06-06"] },
+	instead: { night: "date: 2027-06-05" },
 	right: { note: ["Bring the low tripod.", "Turn left at the gate."] },
 	*find({ plan }) {
 		for (const kind of CELL_KIND_NAMES) {

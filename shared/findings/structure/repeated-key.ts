@@ -4,10 +4,12 @@ import { fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/repeated-key", {
-	title: "A key twice",
-	about: "The same key stands twice in one mapping. The first one is read; which of them was meant, only you know.",
-	message: "`{key}` stands here a second time; the first one is read. Delete one of the two.",
-	delete: "Delete this one: both say the same",
+	title: "Key appears twice",
+	about: `A mapping can hold each key only once. Here the first value is used and the second is ignored; other YAML
+		programs may do the opposite or refuse the file. Delete the one that you did not mean. Where both have the
+		same value, the fix deletes the second.`,
+	message: "`{key}` appears twice; the first one is used. Delete one of them.",
+	delete: "Delete this one (both have the same value)",
 });
 
 export default rule({
@@ -15,6 +17,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'date: 2027-06-05\ndate: 2027-06-06\narrive: "17:00"\nleave: "02:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: {
 		targets: `- name: core
   aim: galactic-centre

@@ -4,19 +4,19 @@ import { atStart, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/too-much", {
-	title: "More than a plan can hold",
-	about: `A plan may come from a stranger, so what it can ask of the machine is bounded: the length of the file and of a
-		cell, the number of cells and of values, how deep they are nested, how many aliases are followed. What lies beyond is
-		not read.`,
-	length: `The file is {length} characters long; plans of up to {limit} are read. Nothing of it was checked. Split it into
-		several plans.`,
-	marks: `The file has more than {limit} lines, brackets, commas and quotes together. Nothing of it was checked. Split it
-		into several plans.`,
-	cells: `The file holds more than {limit} cells; those after this one are not read. Split it into several plans.`,
-	size: "This cell is longer than {limit} characters and is not read. Cut it into smaller ones.",
-	depth: `This is nested more than {limit} deep. No cell of a plan needs more than five: the cell is not read.`,
-	values: "This cell holds more than {limit} values, aliases followed. The rest is not read.",
-	aliases: "This cell follows more than {limit} aliases. The rest is not read.",
+	title: "Plan too large",
+	about: `Plans may come from strangers, for example in a pull request, so the work that a file can cause is limited: its
+		length, the number of cells and values, the depth of nesting and the number of aliases that are followed. What
+		is beyond a limit is not read. Split the plan, or simplify the cell.`,
+	length: `The file has {length} characters; the limit is {limit}. Nothing was checked. Split it into several plans.`,
+	marks: `The file has more than {limit} lines, brackets, commas and quotes. Nothing was checked. Split it into several
+		plans.`,
+	cells: `The file has more than {limit} cells; those from here on are not read. Split it into several plans.`,
+	size: "This cell has more than {limit} characters and was not read. Split it into smaller ones.",
+	depth: `This value is nested more than {limit} levels deep, so the cell was not read. No cell needs more than five.`,
+	values: `This cell has more than {limit} values, counting those behind aliases. The rest was not read. Split it into
+		smaller cells.`,
+	aliases: `This cell follows more than {limit} aliases. The rest was not read. Write the values out instead.`,
 });
 
 export default rule({
@@ -24,6 +24,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: `note: ${"[".repeat(60)}${"]".repeat(60)}\n` },
+	instead: { note: "Bring the low tripod." },
 	right: { note: `A row of brackets ${"[]".repeat(60)}` },
 	*find(evaluation) {
 		const { plan } = evaluation;

@@ -6,12 +6,13 @@ import { type Edit, fix, lineBreakOf, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/two-kinds", {
-	title: "Two keys in one cell",
-	about: `A cell has one key, its kind. A second key at the same depth is either another cell that lacks the \`---\` above
-		it, or a key of the cell that is not indented.`,
-	cell: "`{word}` begins another cell: put a line `---` above it.",
-	key: "`{word}` stands beside `{kind}`, but a cell has one key. Indent it to make it part of `{kind}`.",
-	mark: "Put --- above it",
+	title: "Two kinds in one cell",
+	about: `A cell has exactly one key at its left edge, its kind. A second one is either the start of another cell, which
+		needs a \`---\` line above it, or a key of this cell that has lost its indentation. Until that is settled the
+		second part is not read. The fixes offer what fits.`,
+	cell: "`{word}` starts a new cell. Put a `---` line above it.",
+	key: "`{word}` is at the same level as `{kind}`. Indent it to make it a key of `{kind}`.",
+	mark: "Insert --- above it",
 	indent: "Indent it",
 });
 
@@ -20,6 +21,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { text: "plan:\n  title: A\nsite:\n  name: B\n" },
+	instead: { text: "plan:\n  title: A\n---\nsite:\n  name: B\n" },
 	right: { plan: "title: A\nsummary: B" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "two-kinds")) {

@@ -1,14 +1,15 @@
-import { listText } from "../../text/list.ts";
+import { eitherText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-key", {
-	title: "Unknown key",
-	about: `The cell has no such key. A key that nobody reads is most often a mistyped one, so it is an error: what it was
-		meant to say would be left out without a word.`,
-	meant: "`{word}` is not known here. Did you mean `{nearest}`?",
-	known: "`{word}` is not known here. Known are {known}.",
+	title: "Key not recognised",
+	about: `This cell has no such key. Most unknown keys are typing errors, and ignoring them would silently drop what you
+		wrote: a mistyped \`arrive\` would leave the plan without an arrival time. That is why it is an error. Correct the
+		spelling, or delete the key.`,
+	meant: "Unknown key `{word}`. Did you mean `{nearest}`?",
+	known: "Unknown key `{word}`. Use {known}.",
 	change: "Change to {nearest}",
 });
 
@@ -17,6 +18,7 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { night: 'date: 2027-06-05\nariive: "17:00"\nleave: "02:00"' },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { night: 'date: 2027-06-05\n"arrive": "17:00"\nleave: "02:00"' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unknown-key")) {
@@ -26,7 +28,7 @@ export default rule({
 				span: problem,
 				message: nearest
 					? words.meant({ word, nearest })
-					: words.known({ word, known: listText(known.map((key) => `\`${key}\``)) }),
+					: words.known({ word, known: eitherText(known.map((key) => `\`${key}\``)) }),
 				fixes: nearest ? fix(words.change({ nearest }), true, replaceWrong(cell, problem, nearest)) : [],
 			};
 		}

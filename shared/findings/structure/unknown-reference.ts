@@ -1,18 +1,20 @@
 import { type Cell, cellsOf, firstValue } from "../../plan/plan.ts";
-import { listText } from "../../text/list.ts";
+import { eitherText } from "../../text/list.ts";
 import { nearestWord } from "../../text/nearest.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, type Found, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("structure/unknown-reference", {
-	title: "A name that nothing has",
-	about: "A target names a lens or an opening, or a method a landmark, that the plan does not have.",
-	lens: "There is no lens called `{name}`.{known}",
-	opening: "There is no opening of the site called `{name}`.{known}",
-	landmark: "There is no landmark of the site called `{name}`.{known}",
+	title: "Unknown name",
+	about: `A target, a method or a log entry refers to a lens, an opening or a landmark by its \`name\`, and nothing in the
+		plan has that name. What depends on it cannot be computed. Correct the spelling here, or add the missing lens,
+		opening or landmark.`,
+	lens: "No lens is called `{name}`.{known}",
+	opening: "No opening of the site is called `{name}`.{known}",
+	landmark: "No landmark of the site is called `{name}`.{known}",
 	meant: " Did you mean `{nearest}`?",
-	known: " The plan has {known}.",
-	none: " The plan has none.",
+	known: " Use {known}.",
+	none: " The plan has none; add it first.",
 	change: "Change to {name}",
 });
 
@@ -24,6 +26,10 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s' },
+	instead: {
+		lens: "name: long\nfocal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
+		targets: '- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s',
+	},
 	right: {
 		lens: "name: long\nfocal-length: 24 mm\nf-number: 2\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
 		targets:
@@ -64,7 +70,7 @@ function* unknown(
 	const hint = nearest
 		? words.meant({ nearest })
 		: known.length > 0
-			? words.known({ known: listText(known.map((one) => `\`${one}\``)) })
+			? words.known({ known: eitherText(known.map((one) => `\`${one}\``)) })
 			: words.none();
 	const offered = nearest ? [nearest] : [...new Set(known)].slice(0, MOST_OFFERED);
 	yield {

@@ -1,12 +1,14 @@
-import { listText } from "../../text/list.ts";
+import { eitherText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-word", {
-	title: "A word that is not one of the few",
-	about: "The key takes one of a few words, and this is none of them.",
-	message: "`{text}` is none of {known}.{meant}",
+	title: "Option not recognised",
+	about: `This key accepts only a few words, and the one written is not among them. It is often a typing error, or an
+		option of another key. Nothing is guessed: until it is corrected the key counts as missing. Use one of the words
+		in the message.`,
+	message: "Unknown word `{text}`.{meant} Use {known}.",
 	meant: " Did you mean `{nearest}`?",
 	change: "Change to {nearest}",
 });
@@ -24,7 +26,7 @@ export default rule({
 			yield {
 				cell,
 				span: problem,
-				message: words.message({ text, known: listText(known), meant }),
+				message: words.message({ text, known: eitherText(known.map((one) => `\`${one}\``)), meant }),
 				fixes: nearest ? fix(words.change({ nearest }), true, replaceWrong(cell, problem, nearest)) : [],
 			};
 		}

@@ -4,11 +4,12 @@ import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("structure/unquoted-clock", {
-	title: "A clock time without quotes",
-	about: `A YAML 1.1 reader takes \`19:40\` for the number 1180, in base 60. Lodebook never does; quotes keep other
-		programs from it. \`lodebook format\` puts them.`,
-	message: "Quote this clock time: older YAML readers take {clock} for a number.",
-	quote: "Quote it",
+	title: "Clock time without quotes",
+	about: `Older YAML programs (YAML 1.1) read \`19:40\` without quotes as the number 1180, counted in sixties. Lodebook
+		always reads it as a clock time, but another program that opens the file may change it. Put quotes around clock
+		times; \`lodebook format\` does it for the whole plan.`,
+	message: "Put this time in quotes: older YAML programs read {clock} as a number.",
+	quote: "Add quotes",
 });
 
 export default rule({
@@ -16,6 +17,7 @@ export default rule({
 	severity: "info",
 	words,
 	wrong: { night: "date: 2027-06-05\narrive: 17:00\nleave: 02:00" },
+	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: { night: "date: 2027-06-05\narrive: '17:00'\nleave: \"02:00\"" },
 	*find({ plan }) {
 		for (const cell of plan.cells) {

@@ -3,11 +3,11 @@ import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unreadable", {
-	title: "A value that cannot be read",
-	about: `A quantity without a unit or with one of another kind, a coordinate, bearing, clock time or date in a form the
-		plan does not know. The message says which forms are.`,
-	message: "`{text}` {why}.{wanted}",
-	wanted: " Here belongs {wanted}.",
+	title: "Value cannot be read",
+	about: `The value is not written in a form that this key understands: a quantity without a unit or with the wrong one,
+		or a coordinate, bearing, clock time or date in an unknown notation. Lodebook does not guess what was meant. The
+		message says what to write; the fix offers the nearest reading.`,
+	message: "{why}",
 	change: "Change to {better}",
 });
 
@@ -16,15 +16,16 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { lens: "focal-length: 24\nsensor: 36 x 24 mm\npixels: 6000 x 4000" },
+	instead: { lens: "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 6000 x 4000" },
 	right: { lens: "focal-length: 2.4cm\nf-number: f/2\nsensor: full-frame\npixels: 6000 × 4000 px" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unreadable")) {
-			const { text, why, wanted, fix: meant } = problem;
+			const { why, fix: meant } = problem;
 			const better = meant && replaceWrong(cell, problem, meant);
 			yield {
 				cell,
 				span: problem,
-				message: words.message({ text, why, wanted: wanted ? [words.wanted({ wanted })] : "" }),
+				message: words.message({ why }),
 				fixes: better ? fix(words.change({ better: better.text }), false, better) : [],
 			};
 		}

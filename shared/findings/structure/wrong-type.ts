@@ -5,9 +5,11 @@ import { gotWords } from "./got.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/wrong-type", {
-	title: "Not what belongs here",
-	about: "A list stands where a single value belongs, a word where `true` or `false` does, and the like.",
-	message: "Here belongs {wanted}; this is {got}.",
+	title: "Wrong type of value",
+	about: `The value has the wrong structure for its key: a list where one value is expected, a word where \`true\` or
+		\`false\` is, or a single value where a mapping with keys is. It cannot be used as it is. Rewrite it in the form
+		that the message names.`,
+	message: "Expected {wanted}, found {got}.",
 	change: "Change to {better}",
 });
 
@@ -16,6 +18,9 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: yes' },
+	instead: {
+		method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true',
+	},
 	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: True' },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "wrong-type")) {

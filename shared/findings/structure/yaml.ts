@@ -4,26 +4,26 @@ import { type Edit, fix, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/yaml", {
-	title: "Not readable as YAML",
-	about: `The text cannot be read as YAML here: a bracket or quote is open, the indentation fits nothing above, a tab
-		indents. The other cells are read all the same. Indent with spaces, and quote values that hold \`: \` or begin with a
-		mark such as \`[\`, \`{\`, \`&\` or \`*\`.`,
-	message: "This cannot be read: {reason}.",
+	title: "Invalid YAML",
+	about: `This part of the file is not valid YAML. Common causes are an open bracket or quote, a line whose indentation
+		matches nothing above it, or a tab used for indentation. The other cells are read as usual. Indent with spaces,
+		and put quotes around values that contain \`: \` or begin with \`[\`, \`{\`, \`&\` or \`*\`.`,
+	message: "YAML syntax error: {reason}.",
 	spaces: "Indent with spaces",
 });
 
 /** Sentences for the parser's codes, and for two of the reader's own. The parser's other messages speak for themselves. */
 const reasons = sentences("structure/yaml.reason", {
-	TOO_DEEP: "nested too deep to be read",
-	NO_YAML: "cannot be read as YAML",
-	TAB_AS_INDENT: "a tab cannot indent YAML: use spaces",
-	BAD_INDENT: "the indentation fits no line above",
-	BLOCK_AS_IMPLICIT_KEY: "a second `:` on this line: quote the value, or start a new line",
+	TOO_DEEP: "it is nested too deeply",
+	NO_YAML: "this is not YAML",
+	TAB_AS_INDENT: "a tab cannot be used for indentation; use spaces",
+	BAD_INDENT: "the indentation matches no line above",
+	BLOCK_AS_IMPLICIT_KEY: "there is a second `:` on this line; put the value in quotes or start a new line",
 	MULTILINE_IMPLICIT_KEY: "a key must end with `:` on its own line",
 	MISSING_CHAR: "a closing quote or bracket, a comma or a `:` is missing",
-	UNEXPECTED_TOKEN: "this is out of place here",
-	BAD_ALIAS: "the alias names no anchor above",
-	TAG_RESOLVE_FAILED: "the tag is unknown: plans need none",
+	UNEXPECTED_TOKEN: "this is unexpected here",
+	BAD_ALIAS: "the alias refers to an anchor that does not exist above",
+	TAG_RESOLVE_FAILED: "the tag is unknown; plans need none",
 });
 
 export default rule({

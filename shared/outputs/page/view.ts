@@ -35,7 +35,7 @@ import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
 import { type EveningRow, eveningRows } from "../evening.ts";
 import { type Group, groupsOf } from "../groups.ts";
-import { worksFirst } from "../method-state.ts";
+import { whyNot, worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Step, toldSteps } from "../steps.ts";
@@ -267,9 +267,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								cautions: cautionsOf(value),
 								notCleared: notClearedText(value),
 								needs: told(value.needs),
-								why:
-									findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
-										?.message ?? "",
+								why: whyNot(findings, cell),
 								steps: toldSteps(value),
 								minutes: minutesOf(evaluation, cell),
 								alignment: alignmentView(evaluation, value),
