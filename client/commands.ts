@@ -22,7 +22,7 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 	];
 }
 
-/** Opens a plan that checks clean. */
+/** Opens a plan without findings. */
 async function newPlan(client: BaseLanguageClient): Promise<void> {
 	const content = await askForPlan(client);
 	if (content !== undefined)
@@ -40,7 +40,7 @@ export async function askForPlan(client: BaseLanguageClient): Promise<string | u
 			ignoreFocusOut: true,
 			validateInput: (text) => (pattern.test(text.trim()) ? undefined : l10n.t("For example: {0}", placeHolder)),
 		});
-	const site = await question(l10n.t("What is the stand called?"), "Roofless chapel", /\S/);
+	const site = await question(l10n.t("What is the site called?"), "Roofless chapel", /\S/);
 	if (site === undefined) return undefined;
 	const place = await question(
 		l10n.t("Where is it? Latitude, then longitude"),
@@ -61,7 +61,7 @@ export async function askForPlan(client: BaseLanguageClient): Promise<string | u
 	});
 	if (content !== null) return content;
 	void window.showErrorMessage(
-		l10n.t("Latitude, longitude or date cannot be read. Write them as 32.4123 S, 20.8431 E and 2027-06-05."),
+		l10n.t("Latitude, longitude or date could not be read. Write them like 32.4123 S, 20.8431 E and 2027-06-05."),
 	);
 	return undefined;
 }
@@ -94,11 +94,11 @@ async function chooseGuideStar(client: BaseLanguageClient, uri?: string, line?: 
 	});
 	if (!choices || choices.length === 0) {
 		void window.showInformationMessage(
-			l10n.t("No star to magnitude 4.5 passes the aim point tonight, in view and during the stay."),
+			l10n.t("No star brighter than magnitude 4.5 passes the aim point in view tonight while you are on site."),
 		);
 		return;
 	}
-	const chosen = await window.showQuickPick(choices, { placeHolder: l10n.t("Guide stars of tonight, the best first") });
+	const chosen = await window.showQuickPick(choices, { placeHolder: l10n.t("Tonight's guide stars, the best first") });
 	if (chosen) await apply(client, chosen.edit);
 }
 
@@ -115,17 +115,17 @@ async function chooseNight(client: BaseLanguageClient): Promise<void> {
 	if (!answer || answer.choices.length === 0) {
 		void window.showInformationMessage(
 			answer?.problem ||
-				l10n.t("No night of the year to come is dark and moonless with a target in view and a way to align."),
+				l10n.t("No night of the coming year is dark and moonless with a target in view and a method that works."),
 		);
 		return;
 	}
 	const chosen = await window.showQuickPick(answer.choices, {
-		placeHolder: l10n.t("Nights of the year to come, the best first"),
+		placeHolder: l10n.t("Nights of the coming year, the best first"),
 		matchOnDetail: true,
 	});
 	if (!chosen) return;
 	if (front.version() !== version) {
-		void window.showWarningMessage(l10n.t("The plan was changed meanwhile: choose the night again."));
+		void window.showWarningMessage(l10n.t("The plan has changed in the meantime. Choose the night again."));
 		return;
 	}
 	await apply(client, chosen.edit);
@@ -139,7 +139,7 @@ async function apply(client: BaseLanguageClient, edit: ProtocolEdit): Promise<vo
 		if (!document?.getText().includes("\uFFFD")) continue;
 		void window.showErrorMessage(
 			l10n.t(
-				"The plan is left as it is: not all of it is UTF-8, and what is not would be lost. Reopen it with its encoding, and save it as UTF-8.",
+				"The plan was not changed: part of it is not UTF-8 and would be lost. Reopen it with its encoding and save it as UTF-8.",
 			),
 		);
 		return;

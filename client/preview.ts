@@ -112,7 +112,7 @@ export class Preview {
 	async #show(): Promise<void> {
 		const request = ++this.#requested;
 		const current = (): boolean => request === this.#requested && !this.#closed;
-		// Of a notebook any cell stands for the whole.
+		// Of a notebook any cell will do for the whole.
 		const uri = openNotebook(this.#document)?.getCells()[0]?.document.uri ?? this.#document;
 		try {
 			const answer = await ask(this.#client, PAGE, { uri: this.#client.code2ProtocolConverter.asUri(uri) });
@@ -122,7 +122,7 @@ export class Preview {
 				type: "page",
 				html: answer.html,
 				stale: answer.stale
-					? l10n.t("The plan cannot be reckoned as it stands: this is the last picture that could be drawn.")
+					? l10n.t("The plan cannot be evaluated at the moment. This is the last page that could be.")
 					: "",
 			});
 		} catch (error) {

@@ -27,12 +27,16 @@ export function showVerdict(): readonly Disposable[] {
 		const warnings = own.filter(({ severity }) => severity === DiagnosticSeverity.Warning).length;
 		item.text =
 			errors > 0
-				? l10n.t("$(circle-slash) cannot work: {0}", errors)
+				? errors === 1
+					? l10n.t("$(error) 1 error")
+					: l10n.t("$(error) {0} errors", errors)
 				: warnings > 0
-					? l10n.t("$(warning) will disappoint: {0}", warnings)
-					: l10n.t("$(check) plan holds");
+					? warnings === 1
+						? l10n.t("$(warning) 1 warning")
+						: l10n.t("$(warning) {0} warnings", warnings)
+					: l10n.t("$(check) No problems found");
 		item.tooltip = l10n.t(
-			"Lodebook: {0} cannot work, {1} will disappoint, {2} good to know",
+			"Lodebook: errors {0}, warnings {1}, notes {2}",
 			errors,
 			warnings,
 			own.length - errors - warnings,

@@ -19,7 +19,7 @@ process.stderr.on("error", ({ code }: NodeJS.ErrnoException) => {
 
 const program = new Command("lodebook")
 	.description(
-		"Plans a night under the stars with a tracker whose pole is hidden: checks plans, reckons every number in them, finds guide stars.",
+		"Plans a night under the stars with a tracker that cannot see the pole: checks plans, computes every number in them, finds guide stars.",
 	)
 	.version(LODEBOOK_VERSION)
 	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")

@@ -10,7 +10,7 @@ import { reason } from "./files.node.ts";
 
 const words = sentences("command.find-plans", {
 	unreadable: "{path} cannot be read: {why}",
-	link: "{path} is a link and is left out; to check what it leads to, name that file or folder",
+	link: "{path} is a link and is left out; to check its target, name that file or folder",
 	notAFile: "{path} is not a file and is left out",
 	name: "{path} is left out: its name is not in UTF-8; rename it",
 });

@@ -1,4 +1,4 @@
-/** The options of a command that stand for outputs, made from their table; and what is asked for with them. */
+/** The options of a command that name outputs, made from their table; and what is asked for with them. */
 import { type Command, InvalidArgumentError, Option } from "commander";
 import type { Materials, Output } from "../shared/outputs/output.ts";
 import { type MadeOf, outputsOf } from "../shared/outputs/outputs.ts";

@@ -36,10 +36,9 @@ const words = sentences("command.write-file", {
 	forbidden: `{path} cannot be written: {why}. Nothing was changed; make it and its folder writable, then run this
 		again`,
 	gone: "{path} cannot be written: it, or the folder it belongs in, is not there. Nothing was changed",
-	unwritten: "{path} cannot be written: {why}. Nothing was changed; see to that, then run this again",
+	unwritten: "{path} cannot be written: {why}. Nothing was changed; put that right, then run this again",
 	unconfirmed: "{path} is written, but the disk does not confirm that it is safe there: {why}",
-	notUtf8: `{path} is not written: not all of it is UTF-8, and what is not would be lost. Save it as UTF-8, then run this
-		again`,
+	notUtf8: `{path} is not written: part of it is not UTF-8 and would be lost. Save it as UTF-8, then run this again`,
 	changed: `{path} is not written: it was changed by something else after it was read. Run this again to work on what it
 		is now`,
 	outside: `{path} is not written: it is, or lies behind, a link that leads out of {root}. To write what it leads to, name

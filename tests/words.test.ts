@@ -23,7 +23,18 @@ const files = ROOMS.flatMap((room) =>
 
 /** Calls whose arguments are declarations of words, and keys whose values are documentation or text of a plan. */
 const DECLARES = new Set(["sentences", "valuesFor", "mapping"]);
-const DOCUMENTS = new Set(["wrong", "instead", "right", "near", "doc", "example", "otherwise", "label", "how", "lines"]);
+const DOCUMENTS = new Set([
+	"wrong",
+	"instead",
+	"right",
+	"near",
+	"doc",
+	"example",
+	"otherwise",
+	"label",
+	"how",
+	"lines",
+]);
 
 function isDeclared(ancestors: readonly AnyNode[]): boolean {
 	return ancestors.some((node) => {

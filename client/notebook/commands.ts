@@ -92,14 +92,14 @@ async function saved(document: Pick<TextDocument, "isDirty" | "save">): Promise<
 	if (!document.isDirty) return true;
 	const save = l10n.t("Save and Switch");
 	const chosen = await window.showInformationMessage(
-		l10n.t("The plan has changes that are not saved. Save them and switch?"),
+		l10n.t("The plan has unsaved changes. Save them and switch?"),
 		{ modal: true },
 		save,
 	);
 	return chosen === save && (await document.save());
 }
 
-/** Closes the face that was left, once the other stands in its place. */
+/** Closes the face that was left, once the other is in its place. */
 async function closeOther(
 	uri: Uri,
 	column: ViewColumn | undefined,
@@ -121,7 +121,7 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 		uri: client.code2ProtocolConverter.asUri(notebook.uri),
 	});
 	const chosen = await window.showQuickPick(kinds ?? [], {
-		placeHolder: l10n.t("Add a cell: which kind?"),
+		placeHolder: l10n.t("Which kind of cell?"),
 		matchOnDetail: true,
 	});
 	if (!chosen) return;
@@ -141,7 +141,7 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 	editor.revealRange(range, NotebookEditorRevealType.InCenterIfOutsideViewport);
 }
 
-/** Asks where and when, and opens a notebook that checks clean. */
+/** Asks where and when, and opens a notebook without findings. */
 async function newNotebook(client: BaseLanguageClient): Promise<void> {
 	const text = await askForPlan(client);
 	if (text === undefined) return;

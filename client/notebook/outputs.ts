@@ -24,7 +24,7 @@ import { CELL_OUTPUTS, type CellOutput } from "../../shared/protocol/notebook.ts
 import { REFRESH } from "../../shared/protocol/page.ts";
 import { isPlanNotebook } from "./plan-notebook.ts";
 
-const CONTROLLER_ID = "lodebook-reckoning";
+const CONTROLLER_ID = "lodebook-evaluation";
 const EXTENSION_ID = "lodebook.lodebook";
 /** After the last key of a row; the server needs a few milliseconds. */
 const PAUSE_MS = 60;
@@ -49,7 +49,7 @@ export class Outputs implements Disposable {
 		);
 		this.#controller.supportedLanguages = [LANGUAGE];
 		this.#controller.supportsExecutionOrder = false;
-		this.#controller.description = l10n.t("reckons the plan as it is typed");
+		this.#controller.description = l10n.t("computes the plan's values while you type");
 		this.#disposables = [
 			this.#controller,
 			this.#controller.onDidChangeSelectedNotebooks(({ notebook, selected }) => {

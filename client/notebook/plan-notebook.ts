@@ -1,4 +1,4 @@
-/** A plan as one of the editor's notebooks: its cells to text and back, and where its lines stand. */
+/** A plan as one of the editor's notebooks: its cells to text and back, and where its lines are. */
 
 import {
 	type NotebookCell,
@@ -41,7 +41,7 @@ export function cellOfDocument(
 	return undefined;
 }
 
-/** The plan's notebook in front, whether or not the cursor stands in one of its cells. */
+/** The plan's notebook in front, whether or not the cursor is in one of its cells. */
 export function notebookInFront(): NotebookDocument | undefined {
 	const document = window.activeTextEditor?.document;
 	const notebook = (document && cellOfDocument(document.uri)?.notebook) ?? window.activeNotebookEditor?.notebook;

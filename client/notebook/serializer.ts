@@ -11,7 +11,7 @@ export const serializer: NotebookSerializer = {
 			if (text === undefined)
 				throw new Error(
 					l10n.t(
-						"The file is not in UTF-8: as a notebook its text would be lost. Open it as text, and save it with that encoding.",
+						"The file is not UTF-8, and part of its text would be lost in a notebook. Open it as text and save it as UTF-8.",
 					),
 				);
 			return notebookData(text);

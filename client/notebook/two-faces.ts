@@ -54,10 +54,10 @@ export function watchFaces(): readonly Disposable[] {
 		}
 		item.text =
 			ahead === "notebook"
-				? l10n.t("$(warning) Behind its notebook: take that text")
-				: l10n.t("$(warning) Behind its text: take that");
+				? l10n.t("$(warning) Out of date: take the notebook's text")
+				: l10n.t("$(warning) Out of date: take the editor's text");
 		item.tooltip = l10n.t(
-			"This file is open as text and as a notebook, and was edited in the other. Click to take what stands there; undo brings back what stands here.",
+			"This file is open as text and as a notebook, and was edited in the other one. Click to take that version; undo brings this one back.",
 		);
 		item.show();
 		const key = here.uri.toString();
@@ -69,8 +69,8 @@ export function watchFaces(): readonly Disposable[] {
 		const take = l10n.t("Take It");
 		const message =
 			ahead === "notebook"
-				? l10n.t("This plan was edited as a notebook and is behind here.")
-				: l10n.t("This plan was edited as text and is behind here.");
+				? l10n.t("This plan was edited as a notebook; what you see here is out of date.")
+				: l10n.t("This plan was edited as text; what you see here is out of date.");
 		if ((await window.showWarningMessage(message, take)) === take) await commands.executeCommand(COMMANDS.takeNewer);
 	};
 	const edited = (uri: Uri, face: Face): void => {
@@ -136,7 +136,7 @@ async function mayReplace({ isDirty }: { readonly isDirty: boolean }): Promise<b
 	const replace = l10n.t("Replace");
 	return (
 		(await window.showWarningMessage(
-			l10n.t("There are changes here too that are not saved. Replace them by the newer text? Undo brings them back."),
+			l10n.t("There are unsaved changes here too. Replace them with the newer text? Undo brings them back."),
 			{ modal: true },
 			replace,
 		)) === replace

@@ -169,7 +169,7 @@ function update(html: string, stale: string): void {
 	if (first && state.scroll !== undefined) scrollTo(0, state.scroll);
 }
 
-/** Scrolls to what stands for the cursor's cell, if it is not in view. */
+/** Scrolls to what belongs to the cursor's cell, if it is not in view. */
 function follow(line: number): void {
 	const sections = [...document.querySelectorAll<HTMLElement>("section[data-line], details[data-line]")];
 	const section = sections

@@ -12,18 +12,18 @@ import { say } from "../terminal.node.ts";
 export function checkCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("files", outputs);
 	const command = new Command("check")
-		.description("Checks plans and lists what is wrong with them, with the place, the numbers and the way out.")
+		.description("Checks plans and lists what is wrong: where, with which numbers, and how to fix it.")
 		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml");
 	return forms
 		.addTo(command)
 		.addOption(
-			new Option("--fail-on <severity>", "lowest severity that makes the exit status 1")
+			new Option("--fail-on <severity>", "lowest severity that makes the exit status 1 (info: a note)")
 				.choices(["error", "warning", "info"])
 				.default("error"),
 		)
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 clean, 1 findings at or over --fail-on, 2 could not be run, or not all of it.",
+			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 nothing at or above --fail-on, 1 findings at or above it, 2 something could not be read.",
 		)
 		.action((paths: string[], options: { readonly failOn: Severity }) => {
 			const asked = forms.asked(options);
@@ -52,7 +52,7 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 		});
 }
 
-/** Plans of one workshop share cells: what was read and evaluated for one file serves the next. */
+/** Plans of one workshop share cells: what was read and evaluated for one file is used for the next. */
 const evaluateNext = createEvaluator();
 
 function checkFile(path: string): CheckedFile {

@@ -10,7 +10,7 @@ export function compareCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("states", outputs);
 	const command = new Command("compare")
 		.description(
-			"Compares two plans, or two states of one: what changed in the text and in what follows from it. What is below a figure's rounding is silent.",
+			"Compares two plans, or two states of one: which keys changed, and which computed values and findings with them. A change smaller than a value's rounding is not listed.",
 		)
 		.argument("<old>", "a plan file, or REVISION:PATH of the git repository")
 		.argument("<new>", "the same");
@@ -47,6 +47,6 @@ function textOf(source: string): { readonly path: string; readonly text: string 
 		return { path, text: new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes) };
 	} catch (error) {
 		const said = String((error as { stderr?: unknown }).stderr ?? "").trim();
-		throw new CannotRun(`${source} cannot be read from git${said ? `: ${said.split("\n")[0]}` : ""}`);
+		throw new CannotRun(`${source} could not be read from git${said ? `: ${said.split("\n")[0]}` : ""}`);
 	}
 }

@@ -7,8 +7,8 @@ import { paint } from "../terminal.node.ts";
 
 export const explainCommand = (): Command =>
 	new Command("explain")
-		.description("Explains a finding: what it means, why it matters, what to do. Without a code it lists all.")
-		.argument("[code]", "for example method/guide-star-never-near")
+		.description("Explains a finding: what it means, why it matters, what to do. Without a code it lists them all.")
+		.argument("[code]", "the code of a finding, for example method/guide-star-never-near")
 		.addHelpText("after", "\nExample:\n  lodebook explain method/low-latitude")
 		.action((code: string | undefined) => {
 			if (code === undefined) {

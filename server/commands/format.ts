@@ -11,7 +11,7 @@ import { replaceFile } from "../write-file.node.ts";
 export const formatCommand = (): Command =>
 	new Command("format")
 		.description(
-			"Formats plans in place: quotes clock times, tidies white space. Comments, order and notation stay; what does not parse is left alone.",
+			"Formats plans in place: adds quotes to clock times and tidies white space. Comments, order and units stay as they are; a plan that does not parse is left alone.",
 		)
 		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml")
 		.option("--check", "write nothing; exit with status 1 if a file is not formatted or cannot be")

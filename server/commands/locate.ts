@@ -50,7 +50,7 @@ function instant(text: string): number {
 		return Temporal.Instant.from(text).epochMilliseconds;
 	} catch {
 		throw new InvalidArgumentError(
-			"Write an instant of ISO 8601 with its offset: 2027-06-05T20:01:00+02:00 or 2027-06-05T18:01:00Z.",
+			"Write a moment in ISO 8601 with its offset: 2027-06-05T20:01:00+02:00 or 2027-06-05T18:01:00Z.",
 		);
 	}
 }
@@ -58,7 +58,7 @@ function instant(text: string): number {
 export const locateCommand = (): Command =>
 	new Command("locate")
 		.description(
-			"Says where a star, planet, the Moon, the Sun or the galactic centre stands, from a place at an instant.",
+			"Tells where a star, a planet, the Moon, the Sun or the galactic centre is, seen from a place at a moment.",
 		)
 		.argument("<body>", "a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre")
 		.requiredOption("--latitude <latitude>", "north positive, or with N or S", coordinate("latitude"))
@@ -80,7 +80,7 @@ export const locateCommand = (): Command =>
 			}
 			const year = new Date(at).getUTCFullYear();
 			if (year < 1900 || year > 2100)
-				throw new CannotRun(`${year} is outside the tables of the sky, which serve 1900 to 2100`);
+				throw new CannotRun(`${year} is outside the tables of the sky, which cover 1900 to 2100`);
 			const spot: Spot = {
 				latitude,
 				longitude,
@@ -107,11 +107,11 @@ export const locateCommand = (): Command =>
 			else {
 				process.stdout.write(
 					`${record.body} at ${record.at}\n${rows([
-						["azimuth, true", bearingWithPoint(azimuth)],
-						["altitude without air", degrees(altitude, 3)],
+						["bearing, true", bearingWithPoint(azimuth)],
+						["altitude without refraction", degrees(altitude, 3)],
 						["altitude as seen", degrees(record.apparentAltitude, 3)],
 						[
-							"compass bearing",
+							"bearing, magnetic",
 							record.compassBearing === null
 								? "none: no magnetic model for that year"
 								: bearingWithPoint(record.compassBearing),

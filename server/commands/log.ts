@@ -20,36 +20,42 @@ const words = sentences("command.log", {
 	unknown: "{path}: one of its cells cannot be read and may be a log; lodebook check says what is wrong with it",
 	noPlans: "no *.lode.yaml file in {paths}",
 	head: "{name} ({kind})",
-	tilt: "The tilt scale shows {size} ± {spread} too {way} ({evenings} evenings, which scatter by {scatter}).",
-	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above ({evenings} evenings, which
-		scatter by {scatter}).`,
-	noTilt: "Of the tilt scale nothing is known: it takes two evenings measured after it was set.",
-	noPan: "Of the pan's scale nothing is known: it takes two evenings measured after it was set.",
+	tilt: "The tilt scale shows {size} ± {spread} too {side} ({evenings} evenings, {scatter}).",
+	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {side}, seen from above ({evenings} evenings, {scatter}).`,
+	within: "which agree within their ±",
+	beyond: "which scatter by {scatter} beyond their ±",
+	tiltApart: `Of the tilt scale the evenings say different things, up to {apart} apart: something was moved in between. Look
+		at each evening, and leave out those before the move.`,
+	panApart: `Of the pan's scale the evenings say different things, up to {apart} apart: something was moved in between. Look
+		at each evening, and leave out those before the move.`,
+	noTilt: "Nothing is known of the tilt scale yet: it takes two evenings, each measured after the scale was set.",
+	noPan: "Nothing is known of the pan scale yet: it takes two evenings, each measured after the scale was set.",
 	much: "much",
 	little: "little",
 	clockwise: "clockwise",
 	anticlockwise: "anticlockwise",
-	write: "A row for the tracker's zeros: {row}",
-	others: "Evenings measured with the axis set without a scale: {count}. They tell no scale.",
-	nothing: "No log in these plans.",
+	write: "Add this row to the tracker's zeros: {row}",
+	others: "Evenings on which the axis was set without a scale: {count}. They say nothing about the scales.",
+	nothing: "None of these plans has a log.",
 	evening: "evening",
-	tiltColumn: "tilt too much by",
-	panColumn: "pan too clockwise by",
+	tiltColumn: "tilt scale shows",
+	panColumn: "pan ends",
 	plan: "plan",
 	none: "not set by scale",
-	known: "{value} ± {spread}",
+	known: "{size} ± {spread} too {side}",
+	knownPan: "{size} ± {spread} too far {side}",
 });
 
 export const logCommand = (): Command =>
 	new Command("log")
 		.description(
-			"Tells what the logs of many plans say of a head: by how much its tilt scale and its pan are always off, how sure that is, and the evenings it rests on.",
+			"Tells what the logs of many plans say about a head: the constant error of its tilt scale and of its pan, how sure that is, and the evenings it is based on.",
 		)
 		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml")
 		.option("--json", "print JSON")
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook log plans\n  lodebook log plans/june.lode.yaml plans/july.lode.yaml --json\n\nExit status: 0 all logs were evaluated, 2 could not be run, or not all of it.",
+			"\nExamples:\n  lodebook log plans\n  lodebook log plans/june.lode.yaml plans/july.lode.yaml --json\n\nExit status: 0 all logs were evaluated, 2 something could not be read.",
 		)
 		.action((paths: string[], options: { readonly json?: boolean }) => {
 			const { plans, skipped, failed } = findPlans(paths);
@@ -77,7 +83,15 @@ export const logCommand = (): Command =>
 
 function headRecord({ name, kind, constant, next, evenings, others }: Head) {
 	const record = (found: ConstantError | undefined) =>
-		found ? { value: found.value, plusMinus: found.spread, scatter: found.scatter, evenings: found.evenings } : null;
+		found
+			? {
+					value: found.value,
+					plusMinus: found.spread,
+					scatter: found.scatter,
+					apart: found.apart ?? null,
+					evenings: found.evenings,
+				}
+			: null;
 	const one = (found: (Measured & { readonly method: string }) | undefined) =>
 		found ? { value: found.value, plusMinus: found.spread, method: found.method } : null;
 	return {
@@ -103,35 +117,53 @@ function headsText(heads: readonly Head[]): string {
 
 function headText({ name, kind, constant, next, evenings, others }: Head): string {
 	const { tilt, pan } = constant;
+	const zeros = rounded(constant);
 	const lines = [
 		paint(told(words.head({ name, kind })), "bold"),
-		told(tilt ? words.tilt(sized(tilt, words.much(), words.little())) : words.noTilt()),
-		told(pan ? words.pan(sized(pan, words.clockwise(), words.anticlockwise())) : words.noPan()),
-		...(next && (tilt || pan) ? [told(words.write({ row: zerosRow(next, rounded(constant)) }))] : []),
+		told(said(tilt, words.noTilt, words.tiltApart, (one) => words.tilt(sized(one, words.much(), words.little())))),
+		told(
+			said(pan, words.noPan, words.panApart, (one) => words.pan(sized(one, words.clockwise(), words.anticlockwise()))),
+		),
+		...(next && zeros ? [told(words.write({ row: zerosRow(next, zeros) }))] : []),
 		...(others > 0 ? [told(words.others({ count: others }))] : []),
 	];
 	if (evenings.length === 0) return lines.join("\n");
 	const row = (date: string, one: string, other: string, path: string): string =>
-		`  ${date.padEnd(12)}${one.padEnd(22)}${other.padEnd(22)}${path}`;
-	const known = (found: Measured | undefined): string =>
-		told(
-			found
-				? words.known({ value: errorDegrees(found.value, 2), spread: errorDegrees(found.spread, 2) })
-				: words.none(),
-		);
+		`  ${date.padEnd(12)}${one.padEnd(28)}${other.padEnd(38)}${path}`;
+	const known = (found: Measured | undefined, say: typeof words.known, more: Phrase, less: Phrase): string =>
+		told(found ? say({ ...sizeOf(found), side: found.value < 0 ? less : more }) : words.none());
 	return [
 		...lines,
 		paint(row(told(words.evening()), told(words.tiltColumn()), told(words.panColumn()), told(words.plan())), "dim"),
 		...evenings.map(({ date, constants, path }) =>
-			row(dateText(date), known(constants.tilt), known(constants.pan), shown(path)),
+			row(
+				dateText(date),
+				known(constants.tilt, words.known, words.much(), words.little()),
+				known(constants.pan, words.knownPan, words.clockwise(), words.anticlockwise()),
+				shown(path),
+			),
 		),
 	].join("\n");
 }
 
-const sized = ({ value, spread, scatter, evenings }: ConstantError, more: Phrase, less: Phrase) => ({
+/** What is said of a scale: nothing known, evenings that disagree, or its constant. */
+const said = (
+	found: ConstantError | undefined,
+	none: () => Phrase,
+	disagree: (values: { apart: string }) => Phrase,
+	say: (found: ConstantError) => Phrase,
+): Phrase =>
+	!found ? none() : found.apart === undefined ? say(found) : disagree({ apart: errorDegrees(found.apart, 1) });
+
+const sizeOf = ({ value, spread }: Measured) => ({
 	size: errorDegrees(Math.abs(value), 2),
 	spread: errorDegrees(spread, 2),
-	way: value < 0 ? less : more,
-	evenings,
-	scatter: errorDegrees(scatter, 2),
+});
+
+const sized = (found: ConstantError, more: Phrase, less: Phrase) => ({
+	...sizeOf(found),
+	side: found.value < 0 ? less : more,
+	evenings: found.evenings,
+	// Less than a hundredth is none that could be read.
+	scatter: found.scatter < 0.005 ? words.within() : words.beyond({ scatter: errorDegrees(found.scatter, 2) }),
 });

@@ -20,12 +20,11 @@ import { say } from "../terminal.node.ts";
 import { createFile } from "../write-file.node.ts";
 
 const words = sentences("command.new", {
-	ending: "{path}: a plan's file name ends with .lode.yaml",
+	ending: "{path}: the name of a plan ends with .lode.yaml",
 	empty: "{option} is empty: give a name, such as 'Roofless chapel'.",
-	error: "No plan for this place and evening is without errors: {message}",
+	error: "Every plan for this place and evening has an error: {message}",
 	finding: "The plan has a finding: {message}",
-	notUtf8: `{path} is not taken over: not all of it is UTF-8, and what is not would be lost. Save it as UTF-8, then run
-		this again`,
+	notUtf8: `{path} is not used: part of it is not UTF-8 and would be lost. Save it as UTF-8, then run this again`,
 });
 
 interface Options {
@@ -40,20 +39,14 @@ interface Options {
 
 export const newCommand = (): Command =>
 	new Command("new")
-		.description(
-			"Makes a plan that checks clean, for a place and an evening. On a terminal it asks for what is not given.",
-		)
-		.option("--site <name>", "what the stand is called")
+		.description("Makes a plan without findings for a place and an evening. On a terminal it asks for what is missing.")
+		.option("--site <name>", "name of the site")
 		.option("--latitude <latitude>", "for example 32.4123 S")
 		.option("--longitude <longitude>", "for example 20.8431 E")
 		.option("--date <date>", "the evening, for example 2027-06-05")
 		.option("--title <title>", "title of the plan")
 		.addOption(
-			new Option("--from <plan>", "make it from another plan, with the new date").conflicts([
-				"site",
-				"latitude",
-				"longitude",
-			]),
+			new Option("--from <plan>", "copy another plan, with the new date").conflicts(["site", "latitude", "longitude"]),
 		)
 		.option("-o, --out <file>", "write to a new file instead of standard output")
 		.addHelpText(
@@ -81,7 +74,7 @@ function nameOf(text: string, option: string): string {
 async function fresh(options: Options): Promise<string> {
 	const ask = asker();
 	try {
-		const site = nameOf(options.site ?? (await ask("What is the stand called?", "--site")), "--site");
+		const site = nameOf(options.site ?? (await ask("What is the site called?", "--site")), "--site");
 		const latitude = readCoordinate(
 			options.latitude ?? (await ask("Latitude, such as 32.4123 S:", "--latitude")),
 			"latitude",
@@ -92,11 +85,11 @@ async function fresh(options: Options): Promise<string> {
 		);
 		if (!latitude.ok)
 			throw new InvalidArgumentError(
-				"The latitude cannot be read: degrees from 0 to 90 with N or S, such as 32.4123 S or 32° 24′ 44″ S.",
+				"The latitude could not be read. Write degrees from 0 to 90 with N or S, such as 32.4123 S or 32° 24′ 44″ S.",
 			);
 		if (!longitude.ok)
 			throw new InvalidArgumentError(
-				"The longitude cannot be read: degrees from 0 to 180 with E or W, such as 20.8431 E or 20° 50′ 35″ E.",
+				"The longitude could not be read. Write degrees from 0 to 180 with E or W, such as 20.8431 E or 20° 50′ 35″ E.",
 			);
 		const tomorrow = addDays(wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date, 1);
 		const date = dateOf(
@@ -128,7 +121,7 @@ function tellFindings(findings: readonly Finding[]): void {
 
 function dateOf(text: string): CalendarDate {
 	const date = readDate(text.trim());
-	if (!date) throw new InvalidArgumentError(`${text} is no date: write it as 2027-06-05.`);
+	if (!date) throw new InvalidArgumentError(`${text} is not a date: write it like 2027-06-05.`);
 	return date;
 }
 
@@ -138,7 +131,7 @@ function again(path: string, options: Options): string {
 	if (!valid) throw new CannotRun(told(words.notUtf8({ path })));
 	const plan = readPlan(text);
 	const night = cellsOf(plan, "night")[0];
-	if (!night) throw new CannotRun(`${path} has no night cell to put the date into`);
+	if (!night) throw new CannotRun(`${path} has no night cell for the date`);
 	if (options.date === undefined) throw new InvalidArgumentError("--from needs --date: the evening of the new plan.");
 	const edits = [setKey(night, "", "date", asYaml(dateText(dateOf(options.date))))];
 	const head = cellsOf(plan, "plan")[0];

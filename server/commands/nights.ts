@@ -5,6 +5,7 @@ import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { intervalText } from "../../shared/notation/interval.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
@@ -37,12 +38,12 @@ const whole = (text: string): number => {
 export const nightsCommand = (): Command =>
 	new Command("nights")
 		.description(
-			"Compares the nights of a season for a plan: how long each is dark, with no more Moon than the plan allows and a target in view, during the stay; and what to align with. The best first.",
+			"Compares the nights of a season for a plan, the best first: how long it is dark and moonless with a target in view while you are on site, and what to align on.",
 		)
-		.argument("<file>", "a plan file; its own date and clock times of frames do not count")
-		.option("--from <date>", "first evening (default: the plan's date, else today)", date)
-		.option("--until <date>", "last evening (default: a year of nights)", date)
-		.option("--json", "print JSON, in the order of dates, each night with its rank")
+		.argument("<file>", "a plan file; its date and the clock times of its frames are ignored")
+		.option("--from <date>", "first evening (default: the plan's date, or today)", date)
+		.option("--until <date>", "last evening (default: a year later)", date)
+		.option("--json", "print JSON, by date, each night with its rank")
 		.option("--best <number>", "how many of the best to list", whole, 10)
 		.addOption(
 			new Option("--write <date>", "write this evening into the plan, with a guide star and times that work")
@@ -67,7 +68,7 @@ export const nightsCommand = (): Command =>
 			const nights = collect(outcome.nights, outcome.count);
 			const [only] = nights;
 			if (options.write) {
-				if (!only) throw new CannotRun(`${path}: that night cannot be reckoned`);
+				if (!only) throw new CannotRun(`${path}: that night cannot be computed`);
 				write(file, applyEdits(file.text, nightEdits(plan, only)), only);
 			} else process.stdout.write(options.json ? jsonText(nightsRecord(nights)) : nightsText(nights, options.best));
 		});
@@ -116,16 +117,16 @@ export function nightsRecord(nights: readonly NightChoice[]) {
 function nightsText(nights: readonly NightChoice[], best: number): string {
 	const useful = ranked(nights).filter(({ minutes }) => minutes >= 1);
 	const out = [calendarPicture(nights), "\n"];
-	if (useful.length === 0) return `${out.join("")}No night of these serves: ${whyNone(nights)}.\n`;
+	if (useful.length === 0) return `${out.join("")}None of these nights is usable: ${whyNone(nights)}.\n`;
 	out.push(
 		paint(
-			`${"evening".padEnd(16)}${"serves".padStart(11)}  ${"when".padEnd(24)}${"Moon".padStart(6)}  align with\n`,
+			`${"evening".padEnd(16)}${"usable".padStart(11)}  ${"when".padEnd(24)}${"Moon".padStart(6)}  align on\n`,
 			"dim",
 		),
 	);
 	for (const { date: evening, night, minutes, windows, method, marks } of useful.slice(0, best)) {
 		const clock = (at: number): string => clockOf(night.zone, at);
-		const when = windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`);
+		const when = windows.map((one) => intervalText(night.zone, one));
 		const mark = marks[0];
 		const aligning =
 			method === undefined
@@ -141,11 +142,11 @@ function nightsText(nights: readonly NightChoice[], best: number): string {
 }
 
 function whyNone(nights: readonly NightChoice[]): string {
-	if (nights.every(({ night }) => night.dark.length === 0)) return "the stay is never dark";
-	if (nights.every(({ night }) => night.moonless.length === 0)) return "the Moon is up in every dark hour of the stay";
+	if (nights.every(({ night }) => night.dark.length === 0)) return "it is never dark while you are on site";
+	if (nights.every(({ night }) => night.moonless.length === 0)) return "the Moon is up in every dark hour on site";
 	if (nights.every(({ windows }) => windows.length === 0))
 		return "no target of the plan is above the skyline while it is dark and moonless";
-	return "no method of the plan can align on them";
+	return "no method of the plan works on them";
 }
 
 const DAY_MS = 86_400_000;
@@ -154,7 +155,7 @@ const weekdayNumber = ({ year, month, day }: CalendarDate): number =>
 const weekday = (evening: CalendarDate): string =>
 	["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"][weekdayNumber(evening)] ?? "";
 
-/** A row a month, a column a day: the taller the bar, the longer the night serves; a dot for one that does not. */
+/** A row a month, a column a day: the taller the bar, the longer the night is usable; a dot for one that is not. */
 function calendarPicture(nights: readonly NightChoice[]): string {
 	const most = Math.max(1, ...nights.map(({ minutes }) => minutes));
 	const months = new Map<string, string[]>();
@@ -174,6 +175,6 @@ function write(file: ReadPlanFile, text: string, choice: NightChoice): void {
 	replaceFile(file, text);
 	const mark = choice.marks[0];
 	process.stderr.write(
-		`${shown(file.path)}: the evening of ${dateText(choice.date)} is written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. It serves ${minutesText(choice.minutes)}.\n`,
+		`${shown(file.path)}: the evening of ${dateText(choice.date)} was written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. Usable: ${minutesText(choice.minutes)}.\n`,
 	);
 }

@@ -11,7 +11,7 @@ export function showCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("plan", outputs);
 	const command = new Command("show")
 		.description(
-			"Shows everything a plan implies: the pole, the night, the lens, the method's numbers and steps, the targets.",
+			"Shows everything that follows from a plan: the pole, the night, the lens, the steps of the alignment with their numbers, the targets.",
 		)
 		.argument("<file>", "a plan file");
 	return forms

@@ -19,17 +19,14 @@ const degrees = (text: string): number => {
 export const skylineCommand = (): Command =>
 	new Command("skyline")
 		.description(
-			"Turns a survey of the skyline, a table of bearings and altitudes, into the site's skyline key: sorted, true bearings.",
+			"Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings.",
 		)
 		.argument(
 			"<table>",
-			"a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) may stand in it",
+			"a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) are allowed",
 		)
-		.option(
-			"--magnetic <plan>",
-			"the bearings were read on a compass: take the magnetic declination of this plan's site and night",
-		)
-		.option("--declination <degrees>", "the same with a declination of your own, east positive", degrees)
+		.option("--magnetic <plan>", "the bearings are magnetic: use the declination of this plan's site and night")
+		.option("--declination <degrees>", "the bearings are magnetic: use this declination, east positive", degrees)
 		.addHelpText("after", "\nExample:\n  lodebook skyline walls.csv --magnetic samples/roofless-chapel.lode.yaml")
 		.action((path: string, options: Options) => {
 			const points = readTable(path, readText(path));
@@ -40,12 +37,14 @@ export const skylineCommand = (): Command =>
 			}));
 			const sorted = turned.sort((a, b) => a.bearing - b.bearing);
 			const twice = sorted.find(({ bearing }, i) => i > 0 && sorted[i - 1]?.bearing === bearing);
-			if (twice) throw new CannotRun(`${path}: two points at the bearing ${twice.bearing}°; keep the higher one`);
+			if (twice) throw new CannotRun(`${path}: two points have the bearing ${twice.bearing}°; keep the higher one`);
 			process.stdout.write(
 				`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`,
 			);
 			if (declination !== 0)
-				process.stderr.write(`Turned from magnetic to true bearings by ${declination.toFixed(2)}°.\n`);
+				process.stderr.write(
+					`Magnetic bearings made true: ${Math.abs(declination).toFixed(2)}° ${declination < 0 ? "subtracted" : "added"}.\n`,
+				);
 		});
 
 const round = (value: number): number => Math.round(value * 100) / 100;
@@ -70,15 +69,16 @@ function readTable(path: string, text: string): readonly { readonly bearing: num
 			if (!Number.isFinite(bearing) || !Number.isFinite(altitude)) {
 				// The heading.
 				if (points.length === 0 && !/\d/.test(content)) return;
-				throw new CannotRun(`${place}: a bearing and an altitude in degrees are needed, such as 120, 18`);
+				throw new CannotRun(`${place}: expected a bearing and an altitude in degrees, such as 120, 18`);
 			}
-			if (more.length > 0) throw new CannotRun(`${place}: two values are needed, there are ${more.length + 2}`);
-			if (bearing < 0 || bearing > 360) throw new CannotRun(`${place}: the bearing ${bearing}° is not from 0 to 360`);
+			if (more.length > 0) throw new CannotRun(`${place}: expected two values, found ${more.length + 2}`);
+			if (bearing < 0 || bearing > 360)
+				throw new CannotRun(`${place}: expected a bearing from 0° to 360°, found ${bearing}°`);
 			if (altitude < -30 || altitude > 90)
-				throw new CannotRun(`${place}: the altitude ${altitude}° is not from −30 to 90`);
+				throw new CannotRun(`${place}: expected an altitude from −30° to 90°, found ${altitude}°`);
 			points.push({ bearing, altitude });
 		});
-	if (points.length === 0) throw new CannotRun(`${path}: there is no point in it`);
+	if (points.length === 0) throw new CannotRun(`${path}: no points found`);
 	if (points.length > MOST_POINTS)
 		throw new CannotRun(`${path}: ${points.length} points are too many: at most ${MOST_POINTS}`);
 	return points;
@@ -88,7 +88,7 @@ function declinationOf(plan: string): number {
 	const { field } = evaluate(joinedPlan(plan, readText(plan)));
 	if (!field)
 		throw new CannotRun(
-			`${plan}: the magnetic declination needs the site's coordinates and a date of the model's years`,
+			`${plan}: the magnetic declination needs the site's coordinates and a date that the magnetic model covers`,
 		);
 	return field.declination;
 }

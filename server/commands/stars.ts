@@ -23,13 +23,13 @@ const number = (text: string): number => {
 export const starsCommand = (): Command =>
 	new Command("stars")
 		.description(
-			"Lists the stars that pass the laser's aim point tonight: in view, in the dark, during the stay; the best first. For a plan that takes a bearing from the sky, or sweeps, bodies and pairs too.",
+			"Lists the guide stars that pass the aim point tonight while you are on site, in view and in the dark, the best first; and the bodies or pairs of stars that the plan's other methods can use.",
 		)
 		.argument("<file>", "a plan file")
 		.option("--json", "print JSON")
 		.option("--faintest <magnitude>", "faintest star to list", number, 4.5)
-		.option("--twilight", "list bright stars in twilight too")
-		.option("--reach <degrees>", "how far from the aim point a star may pass (default: the method's, else 1)", number)
+		.option("--twilight", "also list bright stars in twilight")
+		.option("--reach <degrees>", "how far from the aim point a star may pass (default: the method's, or 1)", number)
 		.addHelpText("after", "\nExample:\n  lodebook stars samples/roofless-chapel.lode.yaml --faintest 3.5")
 		.action((path: string, options: Options) => {
 			const { methods, tonight, night } = evaluate(joinedPlan(path, readText(path)));

@@ -1,4 +1,4 @@
-/** Code actions: the ways out of findings, all safe ones at once, and refactorings of values. */
+/** Code actions: the fixes of findings, all safe ones at once, and refactorings of values. */
 import { type CodeAction, CodeActionKind, type Range } from "vscode-languageserver";
 import type { Edit, Finding } from "../../shared/findings/finding.ts";
 import { stillReads } from "../../shared/plan/cell-edits.ts";
@@ -55,7 +55,7 @@ export function actionsAt(
 	}
 	const safe = wanted(FIX_ALL) ? safeEdits(findings) : [];
 	if (safe.length > 0 && stillReads(evaluation.plan, safe))
-		found.push({ title: "Mend all that is safe to mend", kind: FIX_ALL, edit: workspaceEdit(document, safe) });
+		found.push({ title: "Fix all safe problems", kind: FIX_ALL, edit: workspaceEdit(document, safe) });
 	if (wanted(CodeActionKind.RefactorRewrite)) {
 		const cell = cellAt(evaluation.plan.cells, from);
 		const pointed = cell && pointedAt(cell, from - cell.start);
@@ -68,7 +68,7 @@ export function actionsAt(
 	return found;
 }
 
-/** Safe first ways out that do not touch each other. */
+/** The safe first fixes that do not touch each other. */
 export function safeEdits(findings: readonly Finding[]): readonly Edit[] {
 	const edits: Edit[] = [];
 	for (const { fixes } of findings) {

@@ -1,5 +1,5 @@
 /**
- * Completion: kinds of cells with a filled-in skeleton, keys with the missing ones first, values by what belongs there:
+ * Completion: kinds of cells with a filled-in skeleton, keys with the missing ones first, values by what fits there:
  * words, names, zones, guide stars ranked by how well they work tonight, bodies in view, clock times when things happen.
  */
 import {
@@ -50,7 +50,7 @@ export const completion: Feature = {
 /** How many names are offered at once, those that work and the brightest first. */
 const MOST_NAMES = 250;
 
-/** What is offered where the cursor stands. */
+/** What is offered at the cursor. */
 export function completionsAt(document: PlanText, plan: PlanDocument, offset: number): CompletionItem[] {
 	const evaluation = plan.evaluation(document);
 	const cell = cellAt(evaluation.plan.cells, offset);
@@ -77,14 +77,14 @@ export function completionsAt(document: PlanText, plan: PlanDocument, offset: nu
 
 type Edit = (text: string) => TextEdit;
 
-/** Replaces the word being typed, to its end: quotes and what stands behind the cursor included. */
+/** Replaces the word being typed, to its end: quotes and what is behind the cursor included. */
 function editor(document: PlanText, cell: Cell, context: CursorContext, offset: number): Edit {
 	const end = offset + restOf(cell.text, context, offset - cell.start).length;
 	const range = { start: document.positionAt(cell.start + context.from), end: document.positionAt(end) };
 	return (newText) => ({ range, newText });
 }
 
-/** What stands behind the cursor of the word it is in: to its closing quote, or to what ends a plain one. */
+/** What is behind the cursor of the word it is in: to its closing quote, or to what ends a plain one. */
 function restOf(text: string, { flow, part, prefix }: CursorContext, offset: number): string {
 	const found = (end: RegExp): string | undefined => {
 		end.lastIndex = offset;
@@ -193,7 +193,7 @@ function values(shape: Notation, place: Place, write: (value: string) => string,
 
 const words = sentences("completion", {
 	lens: "{focalLength} mm f/{fNumber}",
-	bodyThen: "{altitude} high at {bearing} in the middle of the stay",
+	bodyThen: "altitude {altitude}, bearing {bearing} half-way through your time on site",
 });
 
 /** What notations ask of the plan. */
@@ -253,7 +253,7 @@ function rankedTonight({ evaluation, cell, path }: Place): readonly Named[] {
 	}));
 }
 
-/** Bodies where they may be named, and where they stand in the middle of the stay. */
+/** Bodies where they may be named, and where they are half-way through the time on site. */
 function bodiesNamed({ evaluation }: Place, known: ReadonlySet<string>): readonly Named[] {
 	const { night, site } = evaluation;
 	const middle = night ? (night.onSite.from + night.onSite.until) / 2 : undefined;

@@ -1,4 +1,4 @@
-/** Formatting of a whole plan, or of what stands in one cell of a notebook. */
+/** Formatting of a whole plan, or of what is in one cell of a notebook. */
 import type { TextEdit } from "vscode-languageserver";
 import { formatEdits } from "../../shared/plan/format.ts";
 import { locationOf, type PlanText, spanOf } from "../plan-text.ts";

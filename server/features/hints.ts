@@ -1,4 +1,4 @@
-/** Inlay hints: at the end of a line the figure that matters there. Switchable by kind in the settings. */
+/** Inlay hints: at the end of a line the value that matters there. Switchable by kind in the settings. */
 import { type InlayHint, InlayHintKind, type Range } from "vscode-languageserver";
 import type { CellContent } from "../../shared/cells/kinds.ts";
 import { LENS_VALUES } from "../../shared/cells/lens/values.ts";
@@ -33,18 +33,19 @@ export const hints: Feature = {
 const words = sentences("feature.hints", {
 	pole: "pole",
 	declination: "declination",
-	dark: "dark",
+	dark: "dark from",
 	to: "to",
-	moon: "Moon",
-	sees: "sees",
-	untracked: "untracked",
-	leaves: "leaves",
+	moon: "Moon illumination",
+	sees: "field of view",
+	npf: "untracked by the simple NPF rule",
+	untracked: "sharp untracked up to",
+	leaves: "axis within (95 %)",
 	works: "works",
 	ends: "ends",
-	holds: "holds",
+	holds: "sharp tracked up to",
 });
 
-/** Which values stand behind which key of a kind, and the setting that switches them. */
+/** Which values are shown behind which key of a kind, and the setting that switches them. */
 interface KindHints<Path extends string> {
 	readonly group: keyof Settings["hints"];
 	readonly at: Readonly<Partial<Record<Path, readonly Hint[]>>>;
@@ -79,7 +80,7 @@ const HINTS: {
 		at: {
 			"focal-length": [
 				{ value: LENS_VALUES["field-of-view-horizontal"], short: words.sees() },
-				{ value: LENS_VALUES["untracked-npf"], short: words.untracked() },
+				{ value: LENS_VALUES["untracked-npf"], short: words.npf() },
 			],
 		},
 	},

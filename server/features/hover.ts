@@ -1,4 +1,4 @@
-/** Hover: on a key what it is, its unit and its default; on a value the figures that follow from it. */
+/** Hover: on a key what it is, its unit and its default; on a value the values that follow from it. */
 import type { Hover } from "vscode-languageserver";
 import { CELL_KINDS } from "../../shared/cells/kinds.ts";
 import type { Value } from "../../shared/notation/value.ts";
@@ -60,7 +60,7 @@ function meta(otherwise: string | undefined, example: string): string {
 	return `${without} Example: \`${example}\``;
 }
 
-/** Figures with their uncertainty and how they came about. */
+/** Values with their uncertainty and how they came about. */
 function valueTable(values: readonly Value[], title: string | undefined): string {
 	const rows = values.map(
 		({ label, text, how }) => `| ${markdownText(label)} | **${markdownText(text)}** | ${markdownText(how)} |`,

@@ -52,7 +52,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument, commands: boole
 			night &&
 			evaluation.plan.cells.find(({ read }) => read.kind === "night") === cell
 		) {
-			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless`, SHOW_FINDINGS);
+			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless on site`, SHOW_FINDINGS);
 		} else if (cell.read.kind === "method" && cell.read.content?.kind && night) {
 			const method = methodOf(cell.read.content.kind);
 			if (!method.search?.momentary) continue;
@@ -60,7 +60,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument, commands: boole
 			const [best] = found;
 			lens(
 				best
-					? `${found.length} guide stars tonight, the best ${best.name} at ${clockOf(night.zone, best.at)}`
+					? `${found.length} ${found.length === 1 ? "guide star" : "guide stars"} tonight, the best: ${best.name} at ${clockOf(night.zone, best.at)}`
 					: "No guide star tonight",
 				COMMANDS.chooseGuideStar,
 				[document.uri, document.positionAt(cell.start + key.from).line],

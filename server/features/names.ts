@@ -17,7 +17,7 @@ export interface NamePlace {
 	readonly to: number;
 	/** Where all of it ends. */
 	readonly end: number;
-	/** Whether it stands in a flow collection. */
+	/** Whether it is in a flow collection. */
 	readonly flow: boolean;
 }
 

@@ -71,7 +71,7 @@ export const navigation: Feature = {
 	},
 };
 
-/** The cell of another plan that a cell takes from, when the cursor stands on its `from`. */
+/** The cell of another plan that a cell takes from, when the cursor is on its `from`. */
 function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {
 	for (const { cell, path, target } of plan.takesFrom(document)) {
 		const span = inText(cell, placeIn(cell, "from").value);

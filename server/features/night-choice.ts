@@ -1,9 +1,11 @@
 /** Nights of the months to come as choices, the best first: asked for by a command of the extension, with its progress. */
+
 import { addDays, clockOf } from "../../shared/earth/zone.ts";
 import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
 import { nightEdits } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { intervalText } from "../../shared/notation/interval.ts";
 import { firstValue } from "../../shared/plan/plan.ts";
 import { NIGHTS, type NightsAnswer } from "../../shared/protocol/choices.ts";
 import { answer } from "../../shared/protocol/message.ts";
@@ -21,7 +23,7 @@ export const nightChoice: Feature = {
 			session.guarded("nights", uri, (document, plan): NightsAnswer => {
 				const { plan: read } = plan.evaluation(document);
 				const start = readDate(String(from ?? "")) ?? firstValue(read, "night")?.date;
-				if (!start) return { choices: [], problem: "The night's date cannot be read." };
+				if (!start) return { choices: [], problem: "The night's date could not be read." };
 				const count = Math.min(Math.max(1, Math.trunc(Number(days) || DEFAULT_DAYS)), 3 * DEFAULT_DAYS);
 				const outcome = nightsOf(read, start, addDays(start, count - 1));
 				if (!outcome.ok) return { choices: [], problem: `Nights cannot be compared: ${told(outcome.why)}.` };
@@ -45,12 +47,10 @@ function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice):
 } {
 	const clock = (at: number): string => clockOf(night.zone, at);
 	const mark = marks[0];
-	const aligning = mark ? `align with ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
+	const aligning = mark ? `align on ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
 	return {
 		label: dateText(date),
-		description: `${minutesText(minutes)}, Moon ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
-		detail: [windows.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", "), aligning]
-			.filter(Boolean)
-			.join("; "),
+		description: `${minutesText(minutes)}, Moon illumination ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
+		detail: [windows.map((one) => intervalText(night.zone, one)).join(", "), aligning].filter(Boolean).join("; "),
 	};
 }

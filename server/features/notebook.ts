@@ -17,7 +17,7 @@ export const notebook: Feature = {
 			return session.guarded("cell outputs", open.cells[0]?.uri ?? open.uri, (document, plan) => {
 				const evaluation = plan.evaluation(document);
 				const view = pageView(evaluation, plan.findings(document));
-				/** Numbers of the plan's cells that stand in each of the notebook's: one, as a rule. */
+				/** Numbers of the plan's cells that are in each of the notebook's: one, as a rule. */
 				const own = new Map<unknown, number[]>(open.cells.map((cell) => [cell, []]));
 				for (const { read, start, end, index } of evaluation.plan.cells) {
 					const key = read.places.get("")?.key;
@@ -32,7 +32,7 @@ export const notebook: Feature = {
 			return session.guarded("cell kinds", open.cells[0]?.uri ?? open.uri, (document, plan) => {
 				return kindsToAdd(plan.evaluation(document).plan).map(({ kind, missing }) => ({
 					label: kind,
-					description: missing ? "the plan needs one" : "",
+					description: missing ? "required" : "",
 					detail: CELL_KINDS[kind].doc,
 					text: skeletonOf(kind),
 				}));

@@ -25,7 +25,7 @@ export function foldingOf(document: PlanText, plan: PlanDocument): FoldingRange[
 	const found: FoldingRange[] = [];
 	for (const cell of plan.evaluation(document).plan.cells) {
 		const text = cell.text.slice(0, contentEnd(cell));
-		// Of a cell of a notebook only what stands in it.
+		// Of a cell of a notebook only what is in it.
 		const skipped = text.slice(0, Math.max(0, spanOf(document).from - cell.start));
 		if (!isIn(document, cell.start + skipped.length)) continue;
 		const lines = text.split("\n");

@@ -6,8 +6,8 @@ import { KeptBy } from "../memory/memory.ts";
 import { RAD } from "../sky/vector.ts";
 import { type AxisVector, ellipseOf } from "./axis-error.ts";
 import { lastThatHolds, slackOfChance } from "./last-that-holds.ts";
-import { NO_SWINGS, type Swing, swingsOf } from "./periodic-error.ts";
-import { type AxisSpread, driveTrails, type Trails, trailFor } from "./trail.ts";
+import { NO_SWINGS, overPhases, type Swing, swingsOf } from "./periodic-error.ts";
+import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor } from "./trail.ts";
 
 /** Directions over which the ellipse is walked. */
 const WALK = 32;
@@ -190,16 +190,17 @@ const decisiveOf = (trails: Trails, spread: AxisSpread): Trails =>
 
 /** The chance with some trails' own stars, all of them. */
 function chanceAmong(trails: Trails, spread: AxisSpread, limit: number): number {
+	if (isSure(spread)) return shareWithin(trailsByPhase(trails, spread), limit);
 	const { bias, steps } = walks.of(spread, walkOf);
 	const { swings } = trails;
 	const biased = biasedBy(trails, bias);
 	const stretch: Stretch = { from: 0, until: 0 };
-	// Phases smooth what few directions leave: each phase takes every fourth, turned on from the one before.
-	const every = swings.length > 1 ? 4 : 1;
+	// Many phases with few directions each: two opposite ones, far from those of the phases beside it.
+	const every = swings.length > 1 ? WALK / 2 : 1;
 	let sum = 0;
 	let count = 0;
 	for (const [phase, swung] of swings.entries()) {
-		for (let k = phase % every; k < WALK; k += every) {
+		for (let k = (phase * STRIDE) % every; k < WALK; k += every) {
 			count++;
 			if (!findStretch(stretch, biased, swung, steps[k] as AxisVector, limit)) continue;
 			sum += Math.exp((-stretch.from * stretch.from) / 2) - Math.exp((-stretch.until * stretch.until) / 2);
@@ -208,8 +209,45 @@ function chanceAmong(trails: Trails, spread: AxisSpread, limit: number): number 
 	return sum / count;
 }
 
+/** Whether the axis is where it is expected: then only the drive's phase is left to chance. */
+const isSure = ({ covariance }: AxisSpread): boolean => covariance.alongAlong === 0 && covariance.acrossAcross === 0;
+
+/** The longest trail for each of the drive's phases, the axis being where it is expected. */
+function trailsByPhase(trails: Trails, { bias = ON_POLE }: AxisSpread): readonly number[] {
+	const places = displacementsFor(trails, bias);
+	return trails.swings.map((swung) => {
+		let most = 0;
+		for (const [i, [x, y]] of places.entries())
+			for (const { part, drive } of swung)
+				most = Math.max(
+					most,
+					Math.hypot(
+						part * x + drive * (trails.perDrive[2 * i] as number),
+						part * y + drive * (trails.perDrive[2 * i + 1] as number),
+					),
+				);
+		return most;
+	});
+}
+
+/** Part of the phases within a limit: between two of them the trail is taken to change evenly. */
+function shareWithin(values: readonly number[], limit: number): number {
+	const parts = values.map((value, i) => {
+		const next = values[(i + 1) % values.length] as number;
+		if (value <= limit && next <= limit) return 1;
+		if (value > limit && next > limit) return 0;
+		return (limit - Math.min(value, next)) / Math.abs(next - value);
+	});
+	return parts.reduce((sum, part) => sum + part, 0) / parts.length;
+}
+
+/** From one phase's direction to that of the next, prime to their number. */
+const STRIDE = 7;
+
 /** Directions in which it is looked whether a frame is surely sharp. */
 const FEW = 8;
+/** Phases for which it is looked. */
+const FEW_PHASES = 16;
 
 /**
  * Whether no star of the frame trails by more than `limit` with a chance `share` at least, or undefined where only
@@ -221,10 +259,11 @@ export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number
 	const biased = biasedBy(trails.swings.length > 1 ? decisiveOf(trails, spread) : trails, bias);
 	const stretch: Stretch = { from: 0, until: 0 };
 	const enough = Math.sqrt(-2 * Math.log(1 - share)) / Math.cos(Math.PI / FEW);
-	for (const swung of trails.swings)
+	const apart = Math.max(1, trails.swings.length / FEW_PHASES);
+	for (let phase = 0; phase < trails.swings.length; phase += apart)
 		for (let k = 0; k < WALK; k += WALK / FEW)
 			if (
-				!findStretch(stretch, biased, swung, steps[k] as AxisVector, limit) ||
+				!findStretch(stretch, biased, trails.swings[phase] as readonly Swing[], steps[k] as AxisVector, limit) ||
 				stretch.from > 0 ||
 				stretch.until < enough
 			)
@@ -234,7 +273,8 @@ export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number
 
 /** Trail that is not passed with a chance `share`, pixels, to 0.1 %. */
 export function trailQuantile(trails: Trails, spread: AxisSpread, share: number): number {
-	const still = trailFor(trails, spread.bias ?? ON_POLE) + (driveTrails(trails).at(-1) ?? 0);
+	if (isSure(spread)) return overPhases(trailsByPhase(trails, spread), share);
+	const still = trailFor(trails, spread.bias ?? ON_POLE) + Math.max(...driveTrails(trails));
 	// The larger the limit, the more holds: what is sought is the last of its inverse.
 	const most = lastThatHolds(
 		(inverse) => slackOfChance(chanceWithin(trails, spread, 1 / inverse), share),

@@ -17,7 +17,7 @@ import { cross, DEG, dot, RAD, times, type Vector } from "../sky/vector.ts";
 import { northPole } from "./attitude.ts";
 import { type AxisVector, axisVector, type Covariance } from "./axis-error.ts";
 import type { Frame, FrameStar } from "./frame-stars.ts";
-import { NO_SWINGS, type Swing, swingsOf } from "./periodic-error.ts";
+import { NO_SWINGS, overPhases, type Swing, swingsOf } from "./periodic-error.ts";
 
 /** How an axis error is spread: about an expected one, if there is one. Degrees. */
 export interface AxisSpread {
@@ -182,13 +182,16 @@ export function trailFor({ fixed, perAlong, perAcross, lag }: Trails, { along, a
 	return Math.sqrt(most);
 }
 
-/** Longest trail that the drive's periodic error makes by itself, pixels: for each of its phases, the shortest first. */
+/** Longest trail that the drive's periodic error makes by itself, pixels: for each of its phases in turn. */
 export function driveTrails({ perDrive, swings }: Trails): readonly number[] {
 	let most = 0;
 	for (let i = 0; i < perDrive.length; i += 2)
 		most = Math.max(most, Math.hypot(perDrive[i] as number, perDrive[i + 1] as number));
-	return swings.map((phase) => most * Math.max(...phase.map(({ drive }) => Math.abs(drive)))).sort((a, b) => a - b);
+	return swings.map((phase) => most * Math.max(...phase.map(({ drive }) => Math.abs(drive))));
 }
+
+/** The same on all frames but a share, pixels. */
+export const driveTrail = (trails: Trails, share: number): number => overPhases(driveTrails(trails), share);
 
 /** Trail in the middle of the frame for an axis error, without the drive's, pixels; undefined where no sky is seen there. */
 export function trailAtCentre(trails: Trails, error: AxisVector): number | undefined {

@@ -81,8 +81,8 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 	const choose = (date: CalendarDate): NightChoice | undefined => {
 		const { night, tonight, placed, plan: thatNight } = evaluateNext(onDate(date));
 		if (!night || !tonight) return undefined;
-		// A fixed direction needs no sky: any minute would do.
-		const targets = (placed?.value ?? []).flatMap((target) => (target && !target.fixed ? [target] : []));
+		// A frame of the ground needs no sky: any minute would do.
+		const targets = (placed?.value ?? []).flatMap((target) => (target?.ofTheSky ? [target] : []));
 		let windows = targets.length === 0 ? night.moonless : targets.map(({ usable }) => usable).reduce(either);
 		const methods = thatNight.cells.flatMap(({ read }) =>
 			read.kind === "method" && read.content ? [read.content] : [],

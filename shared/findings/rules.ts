@@ -8,6 +8,7 @@ import type { Rule } from "./finding.ts";
 import lensPixelsDisagree from "./lens/pixels-disagree.ts";
 import lensPixelsMissing from "./lens/pixels-missing.ts";
 import logConstantError from "./log/constant-error.ts";
+import logEveningsDisagree from "./log/evenings-disagree.ts";
 import logIncomplete from "./log/incomplete.ts";
 import logOneDrift from "./log/one-drift.ts";
 import logStarBelowHorizon from "./log/star-below-horizon.ts";
@@ -37,6 +38,7 @@ import methodStarInTwilight from "./method/star-in-twilight.ts";
 import methodStarTooFaint from "./method/star-too-faint.ts";
 import methodSunByShadow from "./method/sun-by-shadow.ts";
 import methodUnknownStar from "./method/unknown-star.ts";
+import nightAfterLowWater from "./night/after-low-water.ts";
 import nightLeaveBeforeArrive from "./night/leave-before-arrive.ts";
 import nightNoDarkness from "./night/no-darkness.ts";
 import nightOutsideTables from "./night/outside-tables.ts";
@@ -46,9 +48,11 @@ import reuseCannotTake from "./reuse/cannot-take.ts";
 import reuseStillMissing from "./reuse/still-missing.ts";
 import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
 import siteHemisphere from "./site/hemisphere.ts";
+import siteLandmarkHidden from "./site/landmark-hidden.ts";
 import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
 import siteOtherZone from "./site/other-zone.ts";
 import siteOutlineCrossesItself from "./site/outline-crosses-itself.ts";
+import sitePlaceUnsaid from "./site/place-unsaid.ts";
 import siteUnknownZone from "./site/unknown-zone.ts";
 import siteWindowOutside from "./site/window-outside.ts";
 import structureConflictMarker from "./structure/conflict-marker.ts";
@@ -118,11 +122,14 @@ export const RULES: readonly Rule[] = [
 	reuseStillMissing,
 	siteCoordinatesSwapped,
 	siteHemisphere,
+	siteLandmarkHidden,
 	siteLandmarkWithoutPlace,
 	siteOtherZone,
 	siteOutlineCrossesItself,
+	sitePlaceUnsaid,
 	siteWindowOutside,
 	siteUnknownZone,
+	nightAfterLowWater,
 	nightLeaveBeforeArrive,
 	nightNoDarkness,
 	nightOutsideTables,
@@ -176,6 +183,7 @@ export const RULES: readonly Rule[] = [
 	eveningLeftOut,
 	eveningNoSecondTry,
 	logConstantError,
+	logEveningsDisagree,
 	logIncomplete,
 	logOneDrift,
 	logStarBelowHorizon,

@@ -29,7 +29,7 @@ export const COMMON_KEYS = {
 	at: optional(clock(), {
 		doc: "Clock time at which it is done.",
 		example: '"20:01"',
-		otherwise: "the best time of the stay",
+		otherwise: "the best time on site",
 	}),
 	takes: optional(quantity("duration", { min: 0, max: 14_400 }), {
 		doc: "How long it takes, from the first look at the level to a locked axis.",
@@ -51,7 +51,7 @@ export const POINTER_KEYS = {
 		otherwise: "90°",
 	}),
 	reach: optional(quantity("angle", { min: 0.01, max: 30 }), {
-		doc: "how far from the aim point a guide star may pass and still serve.",
+		doc: "how far from the aim point a guide star may pass and still be usable.",
 		example: "1°",
 		otherwise: "1°",
 	}),

@@ -125,6 +125,10 @@ export type Obstacle =
 	/** `why`: where the method knows better than that its mark is out of sight. */
 	| { readonly type: "no-window"; readonly why?: Phrase };
 
+/** Whether an obstacle is one of its minute alone: at another it may not be in the way. */
+export const isOfItsTime = (obstacle: Obstacle): boolean =>
+	("at" in obstacle && obstacle.at !== undefined) || obstacle.type === "not-there";
+
 /** What pictures of the method show beside the axis. */
 export interface Pictures {
 	/** The pointer from the side: its angle to the axis, its altitude, and what it points at. */
@@ -132,6 +136,8 @@ export interface Pictures {
 		readonly offset: number;
 		readonly altitude: number;
 		readonly overZenith: boolean;
+		/** Whether it is a sight, not a laser. */
+		readonly sight: boolean;
 		readonly star: string | undefined;
 	};
 	/** The aim point in the panorama, with how near a star must pass, degrees. */

@@ -17,9 +17,9 @@ export function panValues<P extends string>(at: readonly P[]) {
 		"pan-offset": {
 			is: "side",
 			plus: "clockwise",
-			minus: "counter-clockwise",
+			minus: "anticlockwise",
 			label: "Pan from {mark} to the pole",
-			how: "Pole's bearing less the mark's, less the tracker's constant error, the short way; clockwise positive.",
+			how: "Pole's bearing less the mark's, less the tracker's constant error, the short way; seen from above.",
 			at,
 		},
 		"pan-turn": { is: "text", label: "Turn the pan", how: "The same in words.", at },

@@ -1,6 +1,11 @@
-/** A stretch of time as the site's clock shows it: `19:40–01:20`. */
-import { clockOf } from "../earth/zone.ts";
+/** A stretch of time as the site's clock shows it: `19:40–01:20`. One rule of rounding for all windows. */
+import { clockOf, minuteOf } from "../earth/zone.ts";
 import type { Interval } from "../sky/intervals.ts";
 
-export const intervalText = (zone: string, { from, until }: Interval): string =>
-	`${clockOf(zone, from)}–${clockOf(zone, until)}`;
+/** From its first whole minute to its last: at both ends, and at each in between, what it is of holds. */
+export function intervalText(zone: string, { from, until }: Interval): string {
+	const [first, last] = [minuteOf(zone, from, Math.ceil), minuteOf(zone, until, Math.floor)];
+	return first <= last
+		? `${clockOf(zone, first)}–${clockOf(zone, last)}`
+		: `${clockOf(zone, from)}–${clockOf(zone, until)}`;
+}

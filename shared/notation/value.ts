@@ -5,9 +5,9 @@
  */
 import { clockOf, type EpochMs, exactClock, isoText } from "../earth/zone.ts";
 import { type Filling, type Names, type Sentences, sentences, told } from "../text/sentence.ts";
-import { degrees, errorDegrees, isErrorAngle } from "./angle.ts";
+import { degrees, errorDegrees, isErrorAngle, largestDegrees, signed } from "./angle.ts";
 import { bearingText } from "./bearing.ts";
-import { durationText } from "./duration.ts";
+import { durationText, longestText, minutesText } from "./duration.ts";
 
 export interface Value {
 	/** Dotted kebab-case, for example `site.pole-altitude`. Ids are a contract: never renamed. */
@@ -40,16 +40,17 @@ type Below<K extends string, V> = V extends string | number | boolean
 		? `${K}.${number}` | (Item extends string | number ? never : `${K}.${number}.${Inner<Item>}`)
 		: `${K}.${Inner<V>}`;
 
-/** How a value is written, and in which unit it is given. */
+/** How a value is written, and in which unit it is given. `limit`: the most that holds, which is never rounded up. */
 type Kind =
 	/** `error`: an angle from where something should be; half a turn and more is any direction. */
-	| { readonly is: "angle" | "error"; readonly places?: number }
+	| { readonly is: "angle" | "error"; readonly places?: number; readonly limit?: boolean }
 	/** An angle to one side or the other: the words stand for its sign. */
 	| { readonly is: "side"; readonly places?: number; readonly plus: string; readonly minus: string }
 	| { readonly is: "spread" }
 	/** `exact`: numbers were computed for it, so it is told with its seconds where it has any. */
 	| { readonly is: "time"; readonly exact?: boolean }
-	| { readonly is: "bearing" | "magnetic" | "duration" | "text" }
+	| { readonly is: "duration"; readonly limit?: boolean }
+	| { readonly is: "bearing" | "magnetic" | "text" }
 	| { readonly is: "number"; readonly unit: string; readonly places?: number };
 
 /** A value as it is declared. Label and how may have names in braces, filled when it is made. */
@@ -165,17 +166,24 @@ function written(
 			if (!Number.isFinite(number) || (kind.is === "error" && !isErrorAngle(number)))
 				return { ...base, value: null, text: errorDegrees(number) };
 			const places = kind.places ?? 1;
-			return { ...base, value: number, text: `${degrees(number, places)}${spread(Math.max(places, 1))}` };
+			return {
+				...base,
+				value: number,
+				text: `${(kind.limit ? largestDegrees : degrees)(number, places)}${spread(Math.max(places, 1))}`,
+			};
 		}
 		case "side": {
 			if (!isErrorAngle(number)) return { ...base, value: null, text: errorDegrees(number) };
 			const places = kind.places ?? 1;
-			const size = `${degrees(Math.abs(number), places)}${spread(Math.max(places, 1))}`;
-			return { ...base, value: number, text: `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
+			const angle = degrees(Math.abs(number), places);
+			const size = `${angle}${spread(Math.max(places, 1))}`;
+			// What rounds to nothing is on neither side.
+			const isNothing = Number.parseFloat(angle) === 0;
+			return { ...base, value: number, text: isNothing ? size : `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
 		}
 		case "spread":
 			return isErrorAngle(number)
-				? { ...base, value: number, text: `± ${degrees(number, 2)}` }
+				? { ...base, value: number, text: `± ${degrees(number, Math.abs(number) < 1 ? 2 : 1)}` }
 				: { ...base, value: null, text: errorDegrees(number) };
 		case "bearing":
 		case "magnetic":
@@ -186,10 +194,15 @@ function written(
 				text: `${bearingText(number)}${kind.is === "magnetic" ? " magnetic" : ""}${spread(1)}`,
 			};
 		case "duration":
-			return { ...base, value: Number.isFinite(number) ? number : null, text: durationText(number) };
+			return {
+				...base,
+				value: Number.isFinite(number) ? number : null,
+				text: (kind.limit ? longestText : durationText)(number),
+			};
 		case "number": {
 			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
-			const digits = number.toFixed(kind.places ?? 1).replace("-", "−");
+			if (unit === "min") return { ...base, value: number, text: minutesText(number) };
+			const digits = signed(number, kind.places ?? 1);
 			return { ...base, value: number, text: `${digits}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}` };
 		}
 	}

@@ -3,27 +3,65 @@
  * guides; sources beside each where there is one.
  */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
+import { AFTER_LOW_WATER_MS, lowWaterOf } from "../cells/night/night.ts";
+import type { PlaceKind } from "../cells/site/keys.ts";
+import { clockOf, wallClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Hazard } from "../methods/method.ts";
-import { sentences, told } from "../text/sentence.ts";
+import { degrees } from "../notation/angle.ts";
+import { toVector } from "../sky/horizontal.ts";
+import { SUNSET_ALTITUDE, sunAltitude } from "../sky/night.ts";
+import { apparentDirection, findBody } from "../sky/place.ts";
+import { DEG, dot } from "../sky/vector.ts";
+import { type Phrase, sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.cautions", {
 	// 18 U.S.C. 39A (US); Laser Misuse (Vehicles) Act 2018 (UK); IEC 60825-1 (classes).
-	laser: `Laser: never point it at or near aircraft, vehicles, people or animals. Watch and listen before you switch it
-		on, and switch it off while anything flies near. Laws on class and power differ, and parks have rules of their own:
-		ask first. It also spoils the frames and the night vision of others.`,
+	laser: `Laser: use the weakest that shows. Never point it at or near aircraft, vehicles, people, animals, cameras or
+		anything that reflects, and never look into the beam. Let a second person watch the sky; switch it off while
+		anything flies near and before you move the head. Laws on class and power differ; observatories, airports and parks
+		have rules of their own: ask first.`,
 	notCleared: `Not cleared: the plan does not say that a laser is allowed here. Do not switch it on until you have checked
 		the local rules; use a sight instead, or another method.`,
 	// Common practice, no source.
 	sun: "Sun: never look at it, and never sight it through anything. Use a shadow.",
+	sunInFrame: `Sun: it is up, and {apart} from the middle of the frame of {name}, at {time}. Aim and focus on the screen,
+		never through an optical finder; keep the lens covered until the exposure; a long lens needs a solar filter in front
+		of it.`,
 	// Spring tides and being cut off: RNLI; groups and lights in caves: NPS RM-77. Here common practice.
-	ground: `Ground: see the site by daylight first. Watch for edges, loose rock, heat and cold; in a gorge for rain far
-		away, by the sea for the tide. Tell somebody where you are and when you will be back. Follow local authorities and
-		licensed guides, and ask for access.`,
+	ground: `Ground: see the site by daylight first. Watch for edges, loose rock, heat and cold. Do not go alone if you can
+		help it; tell somebody where you are and when you will be back. Follow local authorities and licensed guides, and
+		ask for access.`,
+	unknown: "In a gorge, think of rain far away; by the sea, of the tide; under rock and old walls, of what may fall.",
+	cave: `Cave: ask whether it is open; many are closed while bats breed or winter there. Take a helmet, three lights each
+		and company, and leave word outside.`,
+	sea: `Tide: walk in while the water falls, and be out by an hour after low water at the latest. Around new and full Moon
+		the tide runs highest and fastest. Swell reaches further than the tide: watch it for a while before you go in.`,
+	lowWater: "Low water by the plan: {time}; out by {out}.",
+	noLowWater: "The plan does not say when low water is: look it up in the local tide table.",
+	gorge: `Gorge: rain far upstream floods it under a clear sky. Read the forecast for the whole catchment, know the way up,
+		and leave at the first sound or change of the water.`,
+	rock: `Rock and masonry: do not climb on it or lean on it, and do not work under loose stones; frost, rain and heat
+		loosen them. Wear a helmet below a cliff or an arch.`,
+	forest: "Forest: no camp under dead wood or in wind; mark the way out before dark; ask about hunting and fire bans.",
+	late: `Late: the evening ends at {time}. Driving tired is as dangerous as driving drunk: sleep first, or let somebody else drive.`,
 	// Common practice, no source.
 	magnet: `Compass: batteries, tripods, cars and some rock deflect it without any sign. Step away from them, and read it
 		twice.`,
 });
+
+/** What of a place is dangerous. */
+const DANGERS: Readonly<Record<PlaceKind, readonly ("cave" | "sea" | "gorge" | "rock" | "forest")[]>> = {
+	"sea-cave": ["cave", "sea"],
+	shore: ["sea"],
+	cave: ["cave"],
+	gorge: ["gorge"],
+	ruin: ["rock"],
+	arch: ["rock"],
+	cliff: ["rock"],
+	forest: ["forest"],
+	open: [],
+};
 
 /** Which of a method's hazards a caution speaks of. */
 const HAZARDS: readonly Hazard[] = ["laser", "sun", "magnet"];
@@ -38,10 +76,64 @@ export function cautionsOf({ method, content }: EvaluatedMethod): readonly strin
 export const notClearedText = ({ method, content }: EvaluatedMethod): string =>
 	(method.isCleared?.(content) ?? true) ? "" : told(words.notCleared());
 
-/** The cautions that belong to the methods of a plan and to its site. */
-export function cautionsFor({ methods, site }: Evaluation): readonly string[] {
+/** From this hour of the night on, until the morning, one drives tired: seconds of day. Common practice, no source. */
+const LATE = 23 * 3600;
+const MORNING = 8 * 3600;
+/** Degrees between the Sun and the middle of a frame, or what is sighted. */
+const NEAR_SUN = 20;
+
+/** The cautions that belong to a plan: its methods, the Sun in its frames, its site, its end. */
+export function cautionsFor(evaluation: Evaluation): readonly string[] {
+	const { methods, site } = evaluation;
 	const hazards = new Set(methods.flatMap(({ value }) => value?.method.hazards(value.content) ?? []));
-	return [...HAZARDS.filter((hazard) => hazards.has(hazard)), ...(site ? (["ground"] as const) : [])].map((name) =>
-		told(words[name]()),
-	);
+	return [
+		...HAZARDS.filter((hazard) => hazards.has(hazard)).map((name) => words[name]()),
+		...sunInFrames(evaluation),
+		...(site ? [words.ground(), ...placeCautions(evaluation)] : []),
+		...lateCaution(evaluation),
+	].map(told);
+}
+
+/** Targets whose frame, or whose aiming before it, looks near the Sun while it is up. */
+function sunInFrames({ targets, site, night }: Evaluation): readonly Phrase[] {
+	const sun = findBody("sun");
+	if (!site || !night || !sun) return [];
+	return (targets?.value ?? []).flatMap((target) => {
+		if (!target) return [];
+		const { series, directionAt, name } = target;
+		for (const at of [series.from - AIMING_MS, series.from, series.until]) {
+			if (sunAltitude(site.spot, at) < SUNSET_ALTITUDE) continue;
+			const cos = dot(toVector(directionAt(at)), toVector(apparentDirection(sun, site.spot, at)));
+			const apart = Math.acos(Math.max(-1, Math.min(1, cos))) * DEG;
+			if (apart < NEAR_SUN)
+				return [words.sunInFrame({ apart: degrees(apart, 0), name, time: clockOf(night.zone, at) })];
+		}
+		return [];
+	});
+}
+
+/** Aiming and focusing come before the first frame. */
+const AIMING_MS = 10 * 60_000;
+
+function placeCautions({ site, night }: Evaluation): readonly Phrase[] {
+	const places = site?.content.place;
+	if (!places?.length) return [words.unknown()];
+	const dangers = new Set(places.flatMap((place) => DANGERS[place]));
+	return [...dangers].flatMap((danger) => {
+		if (danger !== "sea" || !night) return [words[danger]()];
+		const low = lowWaterOf(night);
+		return [
+			words.sea(),
+			low === undefined
+				? words.noLowWater()
+				: words.lowWater({ time: clockOf(night.zone, low), out: clockOf(night.zone, low + AFTER_LOW_WATER_MS) }),
+		];
+	});
+}
+
+function lateCaution({ night, evening }: Evaluation): readonly Phrase[] {
+	const end = evening?.steps.reduce((last, { until }) => Math.max(last, until), Number.NEGATIVE_INFINITY);
+	if (!night || end === undefined || !Number.isFinite(end)) return [];
+	const { secondsOfDay } = wallClock(night.zone, end);
+	return secondsOfDay >= LATE || secondsOfDay < MORNING ? [words.late({ time: clockOf(night.zone, end) })] : [];
 }

@@ -1,7 +1,9 @@
 /** When a method works tonight, what it leaves and needs: one sentence, the same on every face. */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import type { Finding } from "../findings/finding.ts";
 import { errorDegrees, isErrorAngle } from "../notation/angle.ts";
+import type { Cell } from "../plan/plan.ts";
 import { sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.method", {
@@ -10,6 +12,8 @@ const words = sentences("output.method", {
 	anywhere: "The axis may point in any direction",
 	fails: "{kind} does not work tonight.",
 	failsBecause: "{kind} does not work tonight: {why}",
+	notThen: "{kind} does not work at {at}; it works {windows}.",
+	notThenBecause: "{kind} does not work at {at}; it works {windows}. {why}",
 	align: "Align: {kind}",
 	fallback: "Fallback {place}: {kind}",
 });
@@ -23,6 +27,8 @@ interface MethodTonight {
 	readonly needs: string;
 	/** Why it does not work; empty where nothing says so. */
 	readonly why: string;
+	/** The time planned, where the method works at others, `windows`; else empty. */
+	readonly notAt?: string;
 }
 
 interface Telling {
@@ -38,19 +44,23 @@ const withinText = (radius95: number): string =>
 
 /** When it works, how well and with what; or that it does not, in one line. */
 export function methodStateText(
-	{ kind, works, windows, radius95, needs, why }: MethodTonight,
+	{ kind, works, windows, radius95, needs, why, notAt = "" }: MethodTonight,
 	{ whyIsTold = false, written = (text) => text }: Telling = {},
 ): string {
 	if (works)
 		return told(
 			words.works({ windows: written(windows), within: written(withinText(radius95)), needs: written(needs) }),
 		);
-	return told(
-		why === "" || whyIsTold
-			? words.fails({ kind: written(kind) })
-			: words.failsBecause({ kind: written(kind), why: written(why) }),
-	);
+	const isTold = why === "" || whyIsTold;
+	const failing = { kind: written(kind), why: written(why) };
+	if (notAt === "") return told(isTold ? words.fails(failing) : words.failsBecause(failing));
+	const then = { ...failing, at: notAt, windows: written(windows) };
+	return told(isTold ? words.notThen(then) : words.notThenBecause(then));
 }
+
+/** That a method does not work, and why if that is known. */
+export const failsText = (kind: string, why: string): string =>
+	told(why === "" ? words.fails({ kind }) : words.failsBecause({ kind, why }));
 
 /** The heading of a method: the first that works leads, the others are counted. */
 export const methodHeading = (place: number, kind: string): string =>
@@ -62,6 +72,15 @@ export const worksFirst = <M extends { readonly works: boolean }>(methods: reado
 	...methods.filter(({ works }) => !works),
 ];
 
-/** The methods of a plan in the order in which they are shown. */
-export const shownMethods = ({ methods }: Evaluation): readonly EvaluatedMethod[] =>
-	worksFirst(methods.flatMap(({ value }) => value ?? []));
+interface ShownMethod {
+	readonly cell: Cell;
+	readonly value: EvaluatedMethod;
+}
+
+/** The methods of a plan with their cells, in the order in which they are shown. */
+export const methodsShown = (methods: Evaluation["methods"]): readonly ShownMethod[] =>
+	worksFirst(methods.flatMap(({ cell, value }) => (value ? [{ cell, value, works: value.works }] : [])));
+
+/** Why the method of a cell does not work: its first error; empty where no finding says so. */
+export const whyNot = (findings: readonly Finding[], { index }: Cell): string =>
+	findings.find(({ cell, severity }) => cell?.index === index && severity === "error")?.message ?? "";

@@ -4,13 +4,16 @@ import { targetMinutes } from "../cells/targets/minutes.ts";
 import { exactClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Cell } from "../plan/plan.ts";
-import { sentences, told } from "../text/sentence.ts";
+import { type Phrase, sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.minutes", {
 	title: "Minute by minute",
 	titleOf: "{of}, minute by minute",
+	titleFive: "Every five minutes",
+	titleOfFive: "{of}, every five minutes",
 	time: "time",
 	planned: "{time}, planned",
+	best: "{time}, best",
 });
 
 export interface MinutesView {
@@ -22,30 +25,44 @@ export interface MinutesView {
 
 /** What a cell has by the minute: a method's one table, a table for each target. */
 export function minutesOf(evaluation: Evaluation, cell: Cell): readonly MinutesView[] {
-	return minuteRowsOf(evaluation, cell).map(({ of, rows }) => ({
-		title: told(of === undefined ? words.title() : words.titleOf({ of })),
+	return minuteRowsOf(evaluation, cell).map(({ of, rows, timed }) => ({
+		title: told(titleOf(of, rows)),
 		head: [told(words.time()), ...(rows[0]?.values ?? []).map(({ label }) => label)],
 		rows: rows.map(({ at, planned, values }) => {
 			const time = exactClock(evaluation.night?.zone ?? "UTC", at);
-			return { planned, columns: [planned ? told(words.planned({ time })) : time, ...values.map(({ text }) => text)] };
+			return {
+				planned,
+				columns: [
+					planned ? told(timed ? words.planned({ time }) : words.best({ time })) : time,
+					...values.map(({ text }) => text),
+				],
+			};
 		}),
 	}));
 }
 
-/** The same as data; `of`: the target, undefined for the method itself. */
+/** Rows of a long window are five minutes apart, but for the planned one. */
+function titleOf(of: string | undefined, rows: readonly MinuteRow[]): Phrase {
+	const steps = rows.slice(1).map(({ at }, i) => at - (rows[i] as MinuteRow).at);
+	const isFive = Math.max(0, ...steps) > 60_000;
+	if (of === undefined) return isFive ? words.titleFive() : words.title();
+	return isFive ? words.titleOfFive({ of }) : words.titleOf({ of });
+}
+
+/** The same as data; `of`: the target, undefined for the method itself; `timed`: whether the plan says its time. */
 export function minuteRowsOf(
 	{ methods, targets, field, night }: Evaluation,
 	cell: Cell,
-): readonly { readonly of: string | undefined; readonly rows: readonly MinuteRow[] }[] {
+): readonly { readonly of: string | undefined; readonly rows: readonly MinuteRow[]; readonly timed: boolean }[] {
 	if (!night) return [];
 	const tables =
 		cell.read.kind === "method"
 			? methods.flatMap(({ cell: own, value }) =>
-					own === cell && value ? { of: undefined, rows: value.minutes() } : [],
+					own === cell && value ? { of: undefined, rows: value.minutes(), timed: value.content.at !== undefined } : [],
 				)
 			: targets?.cell === cell
 				? (targets.value ?? []).flatMap((target) =>
-						target ? { of: target.name, rows: targetMinutes(target, field, night.zone) } : [],
+						target ? { of: target.name, rows: targetMinutes(target, field, night.zone), timed: target.timed } : [],
 					)
 				: [];
 	return tables.filter(({ rows }) => rows.length > 0);

@@ -195,7 +195,7 @@ describe("steps as hands do them", () => {
 		);
 		const frames = steps.filter(({ say }) => say.includes("test frame of"));
 		expect(frames.map(({ number }) => number)).toEqual(["21:10", "23:40"]);
-		for (const { say } of frames) expect(say).toMatch(/° high at \d{3}\.\d°/);
+		for (const { say } of frames) expect(say).toMatch(/\(altitude \d+\.\d°, bearing \d{3}\.\d°\)/);
 		expect(frames[0]?.say).toContain("3 min");
 	});
 
@@ -205,7 +205,7 @@ describe("steps as hands do them", () => {
 			stepsOf('kind: sky-bearing\nbody: Spica\nat: "20:40"'),
 		].map((steps) => steps.find(({ say }) => say.includes("plumb line"))?.say);
 		expect(low).toMatch(/both ends of the axis.*water tower \(.*\) are behind the thread/);
-		expect(high).toMatch(/At 20:40 turn the pan.*Spica \(.*high at.*\) are behind the thread/);
+		expect(high).toMatch(/At 20:40 turn the pan.*Spica \(altitude .*, bearing .*\) are behind the thread/);
 	});
 
 	test("a ± is told with as many digits as one sets by, whatever unit it was written in", () => {

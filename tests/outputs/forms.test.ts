@@ -92,7 +92,7 @@ describe("two states of a plan", () => {
 });
 
 describe("Markdown of a plan", () => {
-	test.each(SAMPLES)("%s: title, verdict, findings with lines, the way to align", (_, text) => {
+	test.each(SAMPLES)("%s: title, verdict, findings with lines, the first method that works", (_, text) => {
 		const evaluation = evaluateText(text);
 		const findings = check(evaluation);
 		const markdown = summaryMarkdown(evaluation, findings);

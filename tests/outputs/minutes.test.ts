@@ -51,9 +51,9 @@ describe("numbers by the minute", () => {
 	test("are of the methods whose numbers change, and of targets in the sky", () => {
 		expect(tables.map(({ title }) => title)).toEqual([
 			"Minute by minute",
-			"Minute by minute",
-			"Minute by minute",
-			"core, minute by minute",
+			"Every five minutes",
+			"Every five minutes",
+			"core, every five minutes",
 		]);
 		for (const { head, rows } of tables) {
 			expect(rows.filter(({ planned }) => planned).length).toBe(1);

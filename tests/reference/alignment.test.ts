@@ -4,7 +4,7 @@ import { declinationDrift, parallelDrift } from "../../shared/alignment/drift.ts
 import { longestExposure } from "../../shared/alignment/longest-exposure.ts";
 import { solvePair } from "../../shared/alignment/pairs.ts";
 import { aimPoint, axisErrorOf, axisOfPointer } from "../../shared/alignment/pointer.ts";
-import { driveTrails, trailFor, trailsOf } from "../../shared/alignment/trail.ts";
+import { driveTrail, driveTrails, type Trails, trailFor, trailsOf } from "../../shared/alignment/trail.ts";
 import { axisErrorAllowed, chanceWithin, trailQuantile } from "../../shared/alignment/trail-chance.ts";
 import { ALL_METHODS, methodOf } from "../../shared/methods/methods.ts";
 import { poleSighting } from "../../shared/methods/pole-sighting/pole-sighting.ts";
@@ -403,13 +403,72 @@ describe("trails", () => {
 		const periodicError = { amplitude: 40 / 3600, period: 600 };
 		const equator = { ...shot, aim: { azimuth: 180, altitude: 51 } };
 		const swings = (t: number, aim = equator.aim) =>
-			driveTrails(trailsOf(held({ ...equator, aim, periodicError }), t)).map((one) => one * scale);
+			driveTrails(trailsOf(held({ ...equator, aim, periodicError }), t))
+				.map((one) => one * scale)
+				.sort((a, b) => a - b);
 		const most = (t: number, aim = equator.aim) => swings(t, aim).at(-1) ?? 0;
 		expect(most(120) / (2 * 40 * Math.sin(Math.PI * 0.2))).toBeCloseTo(1, 2);
 		expect(most(300) / 80).toBeCloseTo(1, 2);
 		expect(swings(600).map((one) => one / 80)).toEqual(swings(600).map(() => expect.closeTo(1, 3)));
 		expect(swings(2000)[0]).toBeCloseTo(80, 0);
 		expect(most(120, { azimuth: 180, altitude: 21 }) / most(120)).toBeCloseTo(Math.cos(Math.PI / 6), 3);
+	});
+
+	test("on every other frame the drive does √½ of the most of a short exposure, and so with an axis on the pole", () => {
+		const periodicError = { amplitude: 40 / 3600, period: 600 };
+		let worst = 0;
+		for (const t of [5, 30, 60, 120, 200, 290]) {
+			const trails = trailsOf(held({ ...shot, aim: { azimuth: 180, altitude: 51 }, periodicError }), t);
+			// Drawn phases, the excursion walked second by second.
+			const next = normals(3);
+			const drawn = Array.from({ length: 4001 }, (_, i) => {
+				const phase = (2 * Math.PI * (i + (next() > 0 ? 0.3 : 0.7))) / 4001;
+				let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+				for (let k = 0; k <= 200; k++) {
+					const turned = 40 * Math.sin(phase + (2 * Math.PI * t * k) / 200 / 600);
+					low = Math.min(low, turned);
+					high = Math.max(high, turned);
+				}
+				return high - low;
+			}).sort((a, b) => a - b);
+			for (const share of [0.5, 0.95]) {
+				const exact = drawn[Math.floor(share * drawn.length)] as number;
+				worst = Math.max(worst, Math.abs((driveTrail(trails, share) * scale) / exact - 1));
+				const onPole = { covariance: { alongAlong: 0, alongAcross: 0, acrossAcross: 0 } };
+				const quantile = trailQuantile(trails, onPole, share);
+				expect(chanceWithin(trails, onPole, quantile)).toBeCloseTo(share, 2);
+			}
+			if (t === 5) expect(driveTrail(trails, 0.5) / driveTrail(trails, 1)).toBeCloseTo(Math.SQRT1_2, 2);
+		}
+		console.info(`the drive alone, median and 95th percentile: worst ${(worst * 100).toFixed(2)} %`);
+		expect(worst).toBeLessThan(0.01);
+	});
+
+	test("the median trail does not wander with the exposure: all phases and axes, walked", () => {
+		const periodicError = { amplitude: 20 / 3600, period: 600 };
+		let worst = 0;
+		for (const spread of [0.02, 0.1, 0.3])
+			for (const t of [60, 250, 400]) {
+				const trails = trailsOf(held({ ...shot, aim: { azimuth: 180, altitude: 51 }, periodicError }), t);
+				const middle = (count: number) => Array.from({ length: count }, (_, i) => (i + 0.5) / count);
+				const drawn = middle(501)
+					.flatMap((phase) =>
+						middle(9).flatMap((way) =>
+							middle(10).map((u) => {
+								const radius = spread * Math.sqrt(-2 * Math.log(1 - u));
+								const [along, across] = [Math.cos(2 * Math.PI * way), 0.5 * Math.sin(2 * Math.PI * way)];
+								const error = { along: radius * along, across: radius * across };
+								return walkedTrail(trails, error, periodicError, t, 2 * Math.PI * phase);
+							}),
+						),
+					)
+					.sort((x, y) => x - y);
+				const covariance = { alongAlong: spread ** 2, alongAcross: 0, acrossAcross: spread ** 2 / 4 };
+				const off = trailQuantile(trails, { covariance }, 0.5) / (drawn[drawn.length >> 1] as number) - 1;
+				worst = Math.max(worst, Math.abs(off));
+			}
+		console.info(`median trails with a drive's error: worst ${(worst * 100).toFixed(2)} %`);
+		expect(worst).toBeLessThan(0.01);
 	});
 
 	test("differential refraction matters low down only", () => {
@@ -423,6 +482,26 @@ describe("trails", () => {
 		expect(at(8)).toBeGreaterThan(15);
 	});
 });
+
+/** The trail of a lone star in a frame's middle, its way walked moment by moment: the farthest two apart. */
+function walkedTrail(
+	{ fixed, perAlong, perAcross, perDrive, frame }: Trails,
+	{ along, across }: { readonly along: number; readonly across: number },
+	{ amplitude, period }: { readonly amplitude: number; readonly period: number },
+	t: number,
+	phase: number,
+): number {
+	const star = frame.stars.reduce((best, { weight }, i) => (weight > (frame.stars[best]?.weight ?? 0) ? i : best), 0);
+	const of = (all: Float64Array, k: number): number => all[2 * star + k] as number;
+	const drift = [0, 1].map((k) => of(fixed, k) + along * of(perAlong, k) + across * of(perAcross, k));
+	const places = Array.from({ length: 25 }, (_, i) => {
+		const swung = amplitude * (Math.sin(phase + (2 * Math.PI * t * i) / 24 / period) - Math.sin(phase));
+		return [0, 1].map((k) => (i / 24) * (drift[k] as number) + swung * of(perDrive, k)) as [number, number];
+	});
+	let most = 0;
+	for (const [x, y] of places) for (const [u, v] of places) most = Math.max(most, (x - u) ** 2 + (y - v) ** 2);
+	return Math.sqrt(most);
+}
 
 describe("the pole star beside the pole", () => {
 	// As one faces the pole: at hour angle H the star is D cos H above it, and to its left (north) or right (south) when west of the meridian.

@@ -181,7 +181,7 @@ describe("an evening", () => {
 		const [evening] = logOf(text).evenings;
 		expect(evening?.found?.error.along).toBeCloseTo(0, 2);
 		expect(evening?.found?.error.across).toBeCloseTo(0, 2);
-		expect(valuesOf(text).get("log.correction")).toMatch(/^(?:raise|lower) tilt 0\.0\d°/);
+		expect(valuesOf(text).get("log.correction")).toMatch(/^(?:raise|lower) the tilt by 0\.0\d°/);
 		expect(evening?.constants.tilt?.value).toBeCloseTo(-0.88, 1);
 		expect(evening?.constants.pan?.value).toBeCloseTo(0.5 / cos(latitude), 1);
 	});
@@ -377,6 +377,38 @@ describe("constants of the scales, written and measured again", () => {
 });
 
 describe("constants of evenings that scatter", () => {
+	test("evenings that setting by a scale does not explain disagree, seldom by chance", () => {
+		const of = (...values: readonly number[]) => constantError(values.map((value) => ({ value, spread: 0.1 })))?.apart;
+		expect(of(0.4, 2.4)).toBeCloseTo(2, 9);
+		expect(of(0.4, 0.5, 0.3, 2.6, 2.4, 2.5)).toBeCloseTo(2.3, 9);
+		expect(of(0.4, 1.2, 0.1)).toBeUndefined();
+		const next = normals(5);
+		for (const count of [2, 5, 12]) {
+			let wrong = 0;
+			for (let i = 0; i < 4000; i++)
+				if (of(...Array.from({ length: count }, () => 1 + next() * Math.hypot(0.5, 0.1))) !== undefined) wrong++;
+			expect(wrong / 4000).toBeGreaterThan(0.004);
+			expect(wrong / 4000).toBeLessThan(0.016);
+		}
+	});
+
+	test("where they disagree no row is offered, and by how much is said", () => {
+		const axes = [0, 2.2].map((along) => offAxis(-32.4, along, 0));
+		const text = planOf(
+			-32.4,
+			axes.flatMap((axis, i) => [
+				entry(-32.4, axis, "Antares", june(1 + i, 22), 1200),
+				entry(-32.4, axis, "Denebola", june(1 + i, 22.5), 1200),
+			]),
+		);
+		const values = valuesOf(text);
+		expect(values.get("log.tilt-zero")).toBeNull();
+		expect(values.get("log.tracker-correction") ?? "").not.toContain("tilt");
+		const findings = checkText(text);
+		expect(findings.map(({ code }) => code)).not.toContain("log/constant-error");
+		expect(findings.find(({ code }) => code === "log/evenings-disagree")?.message).toMatch(/up to 2\.\d° apart/);
+	});
+
 	test("the stated spread is the mean's true one, with evenings good and poor", () => {
 		const normal = normals(7);
 		const RUNS = 4000;

@@ -75,7 +75,7 @@ describe("star-sweep: the printed steps, from an axis that begins 3° off", () =
 				const step = steps.find((one) => one.includes(`${name} (`)) ?? "";
 				return { step, place: PLACE.exec(step) };
 			});
-			const correct = steps.find((step) => step.startsWith("Correct both")) ?? "";
+			const correct = steps.find((step) => step.includes("Correct both")) ?? "";
 			const turns = setUp.marks.map(({ name }) => TURN.exec(correct.slice(correct.indexOf(`passed ${name}`))));
 			// Tilt and pan of a head that stands level: bearing and altitude of the axis.
 			let [bearing, tilt] = [poleAzimuth(latitude) + 2 / Math.cos(latitude * R), Math.abs(latitude) - 2];

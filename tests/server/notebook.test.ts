@@ -28,12 +28,12 @@ test("they change with any cell, and nothing is said twice", async () => {
 	const opened = await Opened.open(client, sampleText("roofless-chapel.lode.yaml"));
 	const ask = () => client.request<Output[]>("lodebook/cellOutputs", { uri: opened.uri });
 	const before = await ask();
-	expect(before[0]?.text).toContain("No problems found.");
+	expect(before[0]?.text).toContain("The plan holds.");
 	expect(before[1]?.text).toContain("Pole altitude: 32.41°");
 	expect(before[1]?.html).toContain('id="panorama"');
 	expect(before[2]?.html).toContain('id="timeline"');
 	expect(before[5]?.text).toContain("Works 20:00–20:04. Leaves 2.1° of axis error (95 %).");
-	expect(before[6]?.text).toContain("Turn the pan: 46.1° to the left");
+	expect(before[6]?.text).toContain("Turn the pan: 46.1° anticlockwise");
 	expect(before[7]?.markdown).toContain("core over the gable");
 	await opened.type(1, { start: { line: 2, character: 13 }, end: { line: 2, character: 14 } }, "9");
 	const after = await ask();

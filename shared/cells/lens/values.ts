@@ -44,24 +44,28 @@ export const LENS_VALUES = valuesFor<PathOf<LensContent>>()("lens", {
 	},
 	"untracked-500": {
 		is: "duration",
+		limit: true,
 		label: "Untracked, 500 rule",
 		how: "500 / (focal length · crop factor); stars trail over several pixels.",
 		at: ["focal-length", ""],
 	},
 	"untracked-npf": {
 		is: "duration",
+		limit: true,
 		label: "Untracked, simple NPF rule",
 		how: "(35 N + 30 p) / f, whatever the declination.",
 		at: ["focal-length", "f-number", ""],
 	},
 	"untracked-npf-full": {
 		is: "duration",
+		limit: true,
 		label: "Untracked, full NPF rule, at the celestial equator",
 		how: "(16.856 N + 0.0997 f + 13.713 p) / (f cos δ) for δ = 0: one pixel, the Airy disc and 1.5″ of seeing.",
 		at: ["focal-length", "f-number", ""],
 	},
 	"untracked-pixel": {
 		is: "duration",
+		limit: true,
 		label: "Untracked, one pixel at the celestial equator",
 		how: "Pixel scale / 15.041″ per second.",
 		at: ["focal-length", "pixels", "pixel-pitch", ""],

@@ -1,7 +1,7 @@
 /** The values of a log: axis errors by evening, degrees, and what all evenings have in common. */
 
 import type { ConstantError } from "../../alignment/constant-error.ts";
-import { degrees } from "../../notation/angle.ts";
+import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/clock.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { sentences, told } from "../../text/sentence.ts";
@@ -17,6 +17,7 @@ const words = sentences("value.log", {
 	lower: "lower",
 	left: "left",
 	right: "right",
+	apart: "the evenings are {apart} apart: no constant",
 });
 
 export const LOG_VALUES = valuesFor<Path>()("log", {
@@ -78,20 +79,31 @@ export const LOG_VALUES = valuesFor<Path>()("log", {
 /** Values of a log: axis errors by evening, degrees, and what all evenings have in common. */
 export function logValues({ evenings, constant, next }: EvaluatedLog): readonly Value[] {
 	const { tilt, pan } = constant;
-	const fill = ({ evenings: count }: ConstantError) => ({ evenings: count });
+	const row = rounded(constant);
+	const more = ({ evenings: count, apart, spread }: ConstantError) => ({
+		fill: { evenings: count },
+		...(apart === undefined
+			? { plusMinus: spread }
+			: { otherwise: told(words.apart({ apart: errorDegrees(apart, 1) })) }),
+	});
+	const known = ({ value, apart }: ConstantError) => (apart === undefined ? value : undefined);
 	return [
 		...evenings.flatMap(eveningValues),
-		...(tilt ? [LOG_VALUES["tilt-zero"](tilt.value, { plusMinus: tilt.spread, fill: fill(tilt) })] : []),
-		...(pan ? [LOG_VALUES["pan-zero"](pan.value, { plusMinus: pan.spread, fill: fill(pan) })] : []),
-		...(next && (tilt || pan) ? [LOG_VALUES["tracker-correction"](zerosRow(next, rounded(constant)))] : []),
+		...(tilt ? [LOG_VALUES["tilt-zero"](known(tilt), more(tilt))] : []),
+		...(pan ? [LOG_VALUES["pan-zero"](known(pan), more(pan))] : []),
+		...(next && row ? [LOG_VALUES["tracker-correction"](zerosRow(next, row))] : []),
 	];
 }
 
-/** The constants as they are written down. */
-export const rounded = ({ tilt, pan }: EvaluatedLog["constant"]): Partial<Zeros> => ({
-	...(tilt && { tilt: hundredths(tilt.value) }),
-	...(pan && { pan: hundredths(pan.value) }),
-});
+/** The constants as they are written down: none of evenings that disagree. Undefined where nothing is left to write. */
+export function rounded({ tilt, pan }: EvaluatedLog["constant"]): Partial<Zeros> | undefined {
+	const isKnown = (found: ConstantError | undefined): found is ConstantError => found?.apart === undefined && !!found;
+	if (!isKnown(tilt) && !isKnown(pan)) return undefined;
+	return {
+		...(isKnown(tilt) && { tilt: hundredths(tilt.value) }),
+		...(isKnown(pan) && { pan: hundredths(pan.value) }),
+	};
+}
 
 function eveningValues({ date, entries, found, part, correction }: LogEvening): readonly Value[] {
 	const of = dateText(date);

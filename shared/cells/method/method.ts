@@ -4,9 +4,10 @@ import type { MagneticField } from "../../earth/magnetism.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { Kept, lazily } from "../../memory/memory.ts";
 import { doneAt, minutesTaken } from "../../methods/before-frames.ts";
-import type { SetUp, Step } from "../../methods/method.ts";
+import { isOfItsTime, type SetUp, type Step } from "../../methods/method.ts";
 import { type AnyMethod, type MethodContent, methodOf } from "../../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../../methods/tonight.ts";
+import type { Interval } from "../../sky/intervals.ts";
 import type { Phrase } from "../../text/sentence.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
 import { type MinuteRow, minuteTable } from "../minute-table.ts";
@@ -32,6 +33,8 @@ export interface EvaluatedMethod {
 	readonly done: EpochMs;
 	/** Whether it can work tonight as it is planned. */
 	readonly works: boolean;
+	/** When it would work where nothing but the time planned keeps it from that; else none. */
+	readonly otherwise: readonly Interval[];
 }
 
 /** Searches of one night that are remembered at once. */
@@ -92,5 +95,7 @@ export function evaluateMethod(
 		}),
 		needs: method.needs?.(content, tonight) ?? method.words.needs(),
 		works: setUp.obstacles.length === 0 && setUp.windows.length > 0,
+		otherwise:
+			setUp.obstacles.length > 0 && content.at !== undefined && setUp.obstacles.every(isOfItsTime) ? setUp.windows : [],
 	};
 }

@@ -103,7 +103,6 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 	},
 	"axis-error-95": {
 		is: "error",
-		places: 2,
 		label: "Axis within, 19 times in 20",
 		how: `Radius about the pole that holds the axis 19 times in 20, if your ± are right (a two-dimensional normal
 			distribution about the expected axis). Wind, focus and sag are not in this.`,
@@ -111,21 +110,18 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 	},
 	"axis-error-ellipse-major": {
 		is: "error",
-		places: 2,
 		label: "Error ellipse, semi-major axis",
 		how: "One standard deviation.",
 		at: ["uncertainty"],
 	},
 	"axis-error-ellipse-minor": {
 		is: "error",
-		places: 2,
 		label: "Error ellipse, semi-minor axis",
 		how: "One standard deviation.",
 		at: ["uncertainty"],
 	},
 	source: {
 		is: "error",
-		places: 2,
 		label: "{label}",
 		how: "{part} % of the variance: {along} along, {across} across the meridian.",
 		at: ["uncertainty"],

@@ -52,6 +52,11 @@ export const night = mapping("The night", {
 		example: "15 %",
 		otherwise: "0 %: the Moon must be down",
 	}),
+	"low-water": optional(clock(), {
+		doc: "Clock time of low water, from the local tide table. By the sea one walks in while the water falls.",
+		example: '"22:40"',
+		otherwise: "not known",
+	}),
 	prepare: optional(prepare, {
 		doc: "How long setting up, focusing, packing up and the walks take.",
 		example: "{ walk-in: 25 min, set-up: 20 min }",

@@ -47,6 +47,13 @@ export function evaluateNight(
 	return { content: cell, zone, date, sky, onSite, dark, moonless, instant };
 }
 
+/** How long after low water one may be out at the latest: the usual advice of coastguards. Common practice, no source. */
+export const AFTER_LOW_WATER_MS = 3_600_000;
+
+/** When low water is that night, as the plan says. */
+export const lowWaterOf = ({ content, instant }: EvaluatedNight): EpochMs | undefined =>
+	content["low-water"] === undefined ? undefined : instant(content["low-water"]);
+
 /** Years for which the sky's tables are good enough to plan with. */
 export const TABLE_YEARS = { from: 1900, until: 2100 } as const;
 /** Whether a date lies in the years that the tables of the sky serve. */

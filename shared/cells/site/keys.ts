@@ -12,6 +12,7 @@ import {
 	required,
 	skyPoint,
 	text,
+	word,
 	zone,
 } from "../../notation/shape.ts";
 
@@ -31,7 +32,7 @@ const landmark = mapping("A landmark with a known bearing", {
 		otherwise: "computed from the coordinates",
 	}),
 	altitude: optional(quantity("angle", { min: -90, max: 90 }), {
-		doc: "Altitude measured from the spot, where the landmark has no coordinates.",
+		doc: "Altitude measured from the spot. Beside coordinates it says that the landmark was seen, though it is lower than the skyline.",
 		example: "2.5°",
 		otherwise: "computed from the coordinates",
 	}),
@@ -64,6 +65,19 @@ const obstruction = mapping("Something that hides a part of the sky", {
 		otherwise: "there is none",
 	}),
 });
+
+/** Kinds of place: each has dangers of its own. */
+export const PLACES = {
+	"sea-cave": "A cave that the sea reaches.",
+	shore: "Rocks, a beach, a skerry: where the tide comes.",
+	cave: "A cave, a tunnel, an overhang one stands under.",
+	gorge: "A gorge, a canyon, a dry river bed.",
+	ruin: "Old walls, with a roof or without.",
+	arch: "A natural arch or bridge.",
+	cliff: "The foot or the edge of a cliff.",
+	forest: "Among trees.",
+	open: "None of these.",
+} as const;
 
 /** Where one photographs from. */
 export const site = mapping("The site", {
@@ -111,6 +125,11 @@ export const site = mapping("The site", {
 		example: "[{ name: water tower, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m }]",
 		otherwise: "none",
 	}),
+	place: optional(list(word(PLACES), { min: 1, max: 9 }), {
+		doc: "What kind of place it is: chooses the cautions, which a skyline cannot.",
+		example: "[sea-cave]",
+		otherwise: "the cautions for any place",
+	}),
 	temperature: optional(quantity("temperature", { min: -60, max: 60 }), {
 		doc: "Air temperature, for refraction.",
 		example: "10 °C",
@@ -128,6 +147,7 @@ export const site = mapping("The site", {
 	}),
 });
 
+export type PlaceKind = keyof typeof PLACES;
 export type SiteContent = Decoded<typeof site>;
 export type LandmarkEntry = Decoded<typeof landmark>;
 export type OpeningEntry = Decoded<typeof opening>;

@@ -59,7 +59,7 @@ export function framesOf(
 	exposure: number,
 ): Frames {
 	const { tracked, trailLimit, directionAt, series, body, entry } = target;
-	const rate = tracked ? (tracker?.rate === "half" ? 0.5 : 1) : 0;
+	const rate = tracked ? rateOf(tracker) : 0;
 	const periodic = tracker?.["periodic-error"];
 	const periodicError =
 		periodic?.amplitude !== undefined && periodic.period !== undefined
@@ -119,6 +119,9 @@ export function framesOf(
 		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
 	};
 }
+
+/** How fast a running tracker turns: 1 with the stars. */
+export const rateOf = (tracker: TrackerContent | undefined): number => (tracker?.rate === "half" ? 0.5 : 1);
 
 /** An axis that lies on the pole. */
 export const ON_POLE: AxisSpread = { covariance: { alongAlong: 0, alongAcross: 0, acrossAcross: 0 } };

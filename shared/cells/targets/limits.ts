@@ -2,7 +2,7 @@
 import { longestExposure, WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
 import {
 	type AxisSpread,
-	driveTrails,
+	driveTrail,
 	fieldRotation,
 	type TrailParts,
 	type Trails,
@@ -118,9 +118,7 @@ export function limitsOf(
 		get drive() {
 			const [first] = trails();
 			if (!first || first.swings.length === 1) return undefined;
-			const sorted = driveTrails(first);
-			const at = (share: number): number => sorted[Math.ceil(share * sorted.length) - 1] ?? 0;
-			return { median: at(0.5), most: at(NEARLY_ALL) };
+			return { median: driveTrail(first, 0.5), most: driveTrail(first, NEARLY_ALL) };
 		},
 		get isSure() {
 			if (!tracked || !spread) return chance() >= WANTED_CHANCE;

@@ -1,9 +1,10 @@
 /** What follows from a target: where it stands, and when it can be taken. */
+import { carried, heldLevel } from "../../alignment/attitude.ts";
 import type { AxisSpread, Trails } from "../../alignment/trail.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { Kept, KeptBy } from "../../memory/memory.ts";
-import type { Direction } from "../../sky/horizontal.ts";
+import { type Direction, toDirection } from "../../sky/horizontal.ts";
 import { both, type Interval, longest } from "../../sky/intervals.ts";
 import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
@@ -13,7 +14,7 @@ import type { EvaluatedLens } from "../lens/lens.ts";
 import type { EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { TrackerContent } from "../tracker/keys.ts";
-import { type Frames, framesOf, type TimedFrame } from "./frames.ts";
+import { type Frames, framesOf, rateOf, type TimedFrame } from "./frames.ts";
 import type { Aim, TargetEntry } from "./keys.ts";
 import { limitsOf, type TargetLimits } from "./limits.ts";
 import { isVisible, windowNamed } from "./visible.ts";
@@ -32,7 +33,7 @@ export interface EvaluatedTarget {
 	readonly body: SkyBody | undefined;
 	readonly fixed: Direction | undefined;
 	readonly lens: EvaluatedLens | undefined;
-	/** Where the middle of the frame looks at an instant, apparent. */
+	/** Where the middle of the frame looks at an instant, apparent. A tracker carries a fixed direction on from the first frame. */
 	readonly directionAt: (at: EpochMs) => Direction;
 	/** From the first frame's start to the last one's end. */
 	readonly series: Interval;
@@ -42,10 +43,14 @@ export interface EvaluatedTarget {
 	readonly seconds: number;
 	/** When it is above the skyline and in its opening, over the stay. */
 	readonly inView: readonly Interval[];
-	/** Of these, what is dark and moonless enough; all of them for a fixed direction. */
+	/** Of these, what is dark and moonless enough where that matters; all of the stay for a frame of the ground. */
 	readonly usable: readonly Interval[];
+	/** Whether it is of the sky; else a fixed direction at the ground or a wall, for which nothing else is asked. */
+	readonly ofTheSky: boolean;
 	/** Whether it needs a dark sky. */
 	readonly needsDark: boolean;
+	/** Whether the sky is surely what it is for: an untracked fixed direction may be for the ground under it. */
+	readonly forSky: boolean;
 	readonly tracked: boolean;
 	readonly trailLimit: number;
 	readonly limits: TargetLimits | undefined;
@@ -88,18 +93,31 @@ export function placeTarget(
 	if (!aimed) return undefined;
 	const { body, fixed } = aimed;
 	const { spot, cover } = site;
-	const directionAt = (at: EpochMs): Direction => fixed ?? apparentDirection(body as SkyBody, spot, at);
-	const needsDark = fixed === undefined && body?.type !== "sun" && body?.type !== "moon";
+	const tracked = isTracked(entry);
+	const isBright = body?.type === "sun" || body?.type === "moon";
 	const window = windowNamed(cover, entry.opening);
-	const visible = (at: EpochMs): boolean => isVisible(cover, directionAt(at), window);
-	// A fixed direction may well look at the ground: nothing needs to stand above the skyline.
+	const ofTheSky =
+		fixed === undefined ||
+		entry.stars !== undefined ||
+		entry.opening !== undefined ||
+		isVisible(cover, fixed, undefined);
+	const needsDark = ofTheSky && !isBright;
+	const forSky = ofTheSky && (fixed === undefined || tracked || entry.stars !== undefined);
 	const inView = fixed
-		? [night.onSite]
+		? isVisible(cover, fixed, window)
+			? [night.onSite]
+			: []
 		: views
 				.of(site, () => new KeptBy())
 				.of(night, () => new Kept(KEPT_VIEWS))
-				.of(JSON.stringify([entry.aim, window && entry.opening]), () => whereTrue(visible, night.onSite, STEP_MS));
-	const usable = needsDark ? both(inView, night.moonless) : inView;
+				.of(JSON.stringify([entry.aim, window && entry.opening]), () =>
+					whereTrue(
+						(at) => isVisible(cover, apparentDirection(body as SkyBody, spot, at), window),
+						night.onSite,
+						STEP_MS,
+					),
+				);
+	const usable = !ofTheSky ? [night.onSite] : needsDark ? both(inView, night.moonless) : inView;
 	const exposure = entry.exposure ?? 0;
 	const seconds = seriesSeconds(entry);
 	const clock = entry.from ?? entry.at;
@@ -109,7 +127,9 @@ export function placeTarget(
 			? (start ?? minuteOf(night.zone, longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from, Math.ceil))
 			: night.instant(clock);
 	const series = { from, until: from + seconds * 1000 };
-	const tracked = isTracked(entry);
+	const directionAt = fixed
+		? carriedFrom(fixed, from, spot.latitude, tracked ? rateOf(tracker) : 0)
+		: (at: EpochMs): Direction => apparentDirection(body as SkyBody, spot, at);
 	const trailLimit = entry.trail ?? DEFAULT_TRAIL;
 	const base = {
 		entry,
@@ -122,11 +142,20 @@ export function placeTarget(
 		seconds,
 		inView,
 		usable,
+		ofTheSky,
 		needsDark,
+		forSky,
 		tracked,
 		trailLimit,
 	};
 	return { ...base, framed: lens && exposure > 0 ? framesOf(base, lens, site, tracker, exposure) : undefined };
+}
+
+/** A direction that is framed until a moment, and from then on carried by a tracker at a rate. */
+function carriedFrom(fixed: Direction, from: EpochMs, latitude: number, rate: number): (at: EpochMs) => Direction {
+	if (rate === 0) return () => fixed;
+	const framed = heldLevel(fixed);
+	return (at) => (at <= from ? fixed : toDirection(carried(framed, latitude, (at - from) / 1000, rate).forward));
 }
 
 /** Seconds of exposures and of the gaps between them. */

@@ -5,6 +5,7 @@ import type { MagneticField } from "../../earth/magnetism.ts";
 import { clockOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
+import { chanceText } from "../../notation/chance.ts";
 import { intervalText } from "../../notation/interval.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
@@ -24,6 +25,8 @@ const words = sentences("value.target", {
 	usableStart: "Start of the longest usable stretch.",
 	seen: "As seen, with refraction.",
 	never: "never",
+	ground: "no sky in the middle of the frame",
+	anyTime: "A frame of the ground, not of the sky: all of the time on site.",
 	inViewDark: "In view, dark and moonless, while you are on site.",
 	inView: "In view, while you are on site.",
 	trail: "Trail",
@@ -89,6 +92,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	},
 	"untracked-limit": {
 		is: "duration",
+		limit: true,
 		label: "Untracked, {limit} px of trail",
 		how: `Exact motion of the sky in the lens's projection, for the worst star that the frame shows above an altitude of
 			{lowest}.`,
@@ -96,12 +100,14 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	},
 	"untracked-npf-full": {
 		is: "duration",
+		limit: true,
 		label: "Untracked, full NPF rule",
 		how: "For the declination in the frame that is nearest the celestial equator.",
 		at: ["exposure", "tracked"],
 	},
 	"tracked-limit": {
 		is: "duration",
+		limit: true,
 		label: "Tracked, {limit} px of trail, {chance} % sure",
 		how: `Axis error of the first method that works (its whole ellipse), periodic error at any phase, rate and
 			refraction; worst star that the frame shows. Wind, focus and sag are not in this.`,
@@ -109,16 +115,17 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	},
 	"axis-error-allowed": {
 		is: "error",
+		limit: true,
 		places: 2,
 		label: "Axis error allowed",
 		how: "In the worst direction, for {limit} px over this exposure, the drive's periodic error left out.",
 		at: SHARP,
 	},
-	trail: { is: "number", unit: "px", places: 2, label: "{label}", how: "{how}", at: SHARP },
+	trail: { is: "number", unit: "px", places: 1, label: "{label}", how: "{how}", at: SHARP },
 	"trail-95": {
 		is: "number",
 		unit: "px",
-		places: 2,
+		places: 1,
 		label: "Trail, 95th percentile",
 		how: "Worst star of the frame, over all likely axis errors and all phases of the drive.",
 		at: SHARP,
@@ -126,7 +133,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"trail-centre": {
 		is: "number",
 		unit: "px",
-		places: 2,
+		places: 1,
 		label: "Trail in the middle of the frame",
 		how: "With the axis where it is expected; the drive's periodic error left out.",
 		at: SHARP,
@@ -147,7 +154,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"trail-drive": {
 		is: "number",
 		unit: "px",
-		places: 2,
+		places: 1,
 		label: "Trail from the drive alone",
 		how: "From its periodic error: half of the frames have more; one in 20 has {most} px or more.",
 		at: SHARP,
@@ -177,7 +184,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"trail-without-axis-error": {
 		is: "number",
 		unit: "px",
-		places: 2,
+		places: 1,
 		label: "Trail with a perfect axis",
 		how: "Rate and refraction alone, with the drive's periodic error (not exceeded 19 times in 20).",
 		at: SHARP,
@@ -216,14 +223,18 @@ export function targetValues(
 }
 
 function placeValues(
-	{ name: of, directionAt, series, usable, inView, seconds, timed, needsDark }: EvaluatedTarget,
+	{ name: of, directionAt, series, usable, inView, seconds, timed, needsDark, ofTheSky }: EvaluatedTarget,
 	field: MagneticField | undefined,
 	zone: string,
 ): readonly Value[] {
 	const { from, until } = series;
 	const [start, middle, end] = [directionAt(from), directionAt((from + until) / 2), directionAt(until)];
 	const compass = ({ azimuth }: Direction): number | undefined => field && turn(azimuth - field.declination);
-	const view = inView.length === 0 ? told(words.never()) : inView.map((one) => intervalText(zone, one)).join(", ");
+	const view = !ofTheSky
+		? told(words.ground())
+		: inView.length === 0
+			? told(words.never())
+			: inView.map((one) => intervalText(zone, one)).join(", ");
 	return [
 		values.start({ zone, at: from }, { of, fill: { how: timed ? words.asWritten() : words.usableStart() } }),
 		values.end({ zone, at: until }, { of }),
@@ -238,7 +249,7 @@ function placeValues(
 		values["in-view"](view, { of }),
 		values["minutes-usable"](totalMinutes(usable), {
 			of,
-			fill: { how: needsDark ? words.inViewDark() : words.inView() },
+			fill: { how: !ofTheSky ? words.anyTime() : needsDark ? words.inViewDark() : words.inView() },
 		}),
 	];
 }
@@ -290,13 +301,17 @@ function limitValues(target: EvaluatedTarget, limits: TargetLimits, zone: string
 		...(limits.centre === undefined ? [] : [values["trail-centre"](limits.centre, { of })]),
 		...worstValues,
 		values["trail-source"](told(words[limits.source]()), { of }),
-		values.chance(limits.chance * 100, { of, fill: { limit } }),
+		certain(values.chance(limits.chance * 100, { of, fill: { limit } }), limits.chance),
 		values["trail-without-axis-error"](limits.floor, { of }),
-		...(drive ? [values["trail-drive"](drive.median, { of, fill: { most: drive.most.toFixed(2) } })] : []),
+		...(drive ? [values["trail-drive"](drive.median, { of, fill: { most: drive.most.toFixed(1) } })] : []),
 		values["field-rotation"](fieldRotation === undefined ? undefined : fieldRotation * 60, { of }),
 		values["ground-trail"](limits.ground, { of }),
 	];
 }
+
+/** A chance is told as one: never as a certainty. */
+const certain = (value: Value, chance: number): Value =>
+	Number.isFinite(chance) ? { ...value, text: chanceText(chance) } : value;
 
 const NINTHS = [
 	["bottomLeft", "bottom", "bottomRight"],

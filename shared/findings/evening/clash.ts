@@ -8,17 +8,17 @@ import { at, atCell, type Found, rule } from "../finding.ts";
 import { beginFix, eachTarget } from "../target/each.ts";
 
 const words = sentences("evening/clash", {
-	title: "Not enough time between two steps",
-	about: `One pair of hands does one thing at a time. Before the frames of a target the camera is aimed (3 min, 6 min beyond
-		50 mm), the lens changed where it is another one (5 min), and a test frame taken (its exposure and 2 min) after an
-		alignment, another lens or a turn of more than 30°. Setting up takes 15 min and focusing 5 min, unless
-		\`prepare\` of the night says otherwise. Begin the later step later, or shorten the one before it.`,
-	lead: `There are {free} between “{before}”, done at {until}, and the first frame of {name} at {from}; {steps} take
-		{needed}.`,
-	steps: `“{after}” begins at {from}, {short} before “{before}” is done ({until}).`,
+	title: "Too little time between two steps",
+	about: `You can do only one thing at a time. Before the frames of a target the camera has to be aimed (3 min, or 6 min
+		above 50 mm), the lens changed if the target uses another (5 min), and a test frame taken (its exposure plus 2 min)
+		after an alignment, another lens or a turn of more than 30°. Setting up takes 15 min and focusing 5 min, unless
+		the night's \`prepare\` gives other values. Move the later step, or shorten the one before it.`,
+	lead: `“{before}” ends at {until}, {free} before the first frame of {name} at {from}, but {steps} need {needed}. Begin the
+		frames later, or end the step before them earlier.`,
+	steps: `“{after}” begins at {from}, {short} before “{before}” ends at {until}. Move one of them.`,
 	aim: "aiming",
 	lens: "changing the lens",
-	back: "turning the drive back",
+	back: "winding the tracker back",
 	test: "a test frame",
 	and: "{first} and {second}",
 });

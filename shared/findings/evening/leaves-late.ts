@@ -4,10 +4,12 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("evening/leaves-late", {
-	title: "Packing up ends after leaving",
-	about: `Packing up takes 10 min, unless \`prepare\` of the night says otherwise, and begins when the last frame is done.
-		The plan leaves before that. Leave later, or end the frames earlier; whoever waits for you counts on the time.`,
-	message: `The last frame is done at {last}, and packing up takes {takes}: that is {late} after leaving at {leave}.`,
+	title: "Leaving before everything is packed",
+	about: `Packing up takes 10 min, unless the night's \`prepare\` gives another value, and begins after the last frame. It
+		would not be finished when the plan leaves, and someone may be relying on that time. Set \`leave\` later, or end
+		the frames earlier.`,
+	message: `The last frame ends at {last} and packing up takes {takes}, until {late} after you leave ({leave}). Leave later,
+		or end the frames earlier.`,
 });
 
 export default rule({

@@ -5,16 +5,19 @@ import { at, rule } from "../finding.ts";
 import { eachTarget, framesFix } from "../target/each.ts";
 
 const words = sentences("evening/left-out", {
-	title: "No time for all of it",
-	about: `What has no clock time of its own is placed where the evening has room: after the alignment, while the target can
-		be taken, between what is fixed, and 10 min before leaving. Where not all fits, dark frames go first, then the
-		foreground, then the last of the targets. Take fewer frames, leave later, or give the times yourself.`,
-	sky: `{name} finds no time: nowhere are {length} free in a row, with the time to aim, while it can be taken.`,
-	some: `Only {frames} of the {planned} frames of {name} fit, from {from} to {until}.`,
-	foreground: `The foreground of {name} finds no time while its light is there.`,
-	darks: `The dark frames of {name} are not done by {leave}, when the plan leaves.`,
-	align: `The tripod is moved for {name}, and no method of the plan can align the tracker again before its first frame at
-		{from}.`,
+	title: "Not enough time for everything",
+	about: `Frames without a clock time of their own are placed where the evening has room: after the alignment, while the
+		target is usable, between fixed steps, and in time to pack up before leaving (10 min). If not everything fits, dark
+		frames are left out first, then the foreground, then the last targets. Take fewer frames, leave later, or set the
+		times yourself.`,
+	sky: `There is no room for {name}: it needs {length} in one piece, plus the time to aim, while it is usable. Take fewer
+		frames, or leave later.`,
+	some: `Only {frames} of the {planned} frames of {name} fit, from {from} to {until}. Take fewer frames, or leave later.`,
+	foreground: `There is no room for the foreground of {name} while it has the light it needs. Set its time yourself, or take
+		fewer frames of the sky.`,
+	darks: `The dark frames of {name} cannot be finished by {leave}, when you leave. Leave later, or take fewer.`,
+	align: `The tripod is moved for {name}, and no method in the plan can align the tracker again before its first frame at
+		{from}. Begin later, or add a method that works by then.`,
 });
 
 const core = (frames: number): string =>

@@ -3,12 +3,12 @@ import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
 
 const words = sentences("evening/no-second-try", {
-	title: "The alignment cannot be tried twice",
-	about: `A guide star is missed, a knob slips, somebody kicks the tripod: an alignment is planned well when it can be done
-		once more before the first tracked frame. Align earlier, begin the frames later, or add a fallback that works at any
-		time, such as a compass or a phone, whose axis error is larger but better than none.`,
-	message: `The alignment is done at {done}; by {by}, when getting ready for the first tracked frame begins, it cannot be
-		done once more, by this method or by another of the plan.`,
+	title: "No time for a second alignment",
+	about: `A guide star is missed, a knob slips, or someone kicks the tripod: it is wise to leave time to align once more
+		before the first tracked frame. Align earlier, begin the frames later, or add a fallback that works at any time, such
+		as a compass or a phone: less accurate, but better than no alignment.`,
+	message: `The alignment ends at {done}. If it fails, no method in the plan can repeat it by {by}, when preparations for
+		the first tracked frame begin. Align earlier, begin the frames later, or add a fallback.`,
 });
 
 export default rule({

@@ -74,7 +74,10 @@ export default rule({
 		if (!cell || !constant || !inForce || !next) return;
 		const clear = PARTS.flatMap((part) => {
 			const found = constant[part];
-			const isClear = found && Math.abs(found.value - inForce[part]) > Math.max(LEAST, SIGMAS * found.spread);
+			const isClear =
+				found &&
+				found.apart === undefined &&
+				Math.abs(found.value - inForce[part]) > Math.max(LEAST, SIGMAS * found.spread);
 			return isClear ? [{ part, found }] : [];
 		});
 		if (clear.length === 0) return;

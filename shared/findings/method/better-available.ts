@@ -47,8 +47,8 @@ const words = sentences("method/better-available", {
 		2.5 times smaller than the best one planned. The pole may be in view, a guide star may pass the aim point, a
 		star or planet may be low enough for a bearing, or a landmark far enough away. Add it as a fallback or make it
 		the first method.`,
-	better: `\`{own}\` is expected within {ownError} of the pole (19 times in 20). Within {error} would be possible tonight by
-		\`{kind}\`{by}.`,
+	better: `With \`{own}\` the axis is expected within {ownError} of the pole (19 times in 20, if your ± are right). A
+		method that brings it within {error} tonight is \`{kind}\`{by}; add it if you have what it needs.`,
 	add: "Add {kind} as a fallback",
 });
 

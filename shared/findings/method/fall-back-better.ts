@@ -10,10 +10,10 @@ const words = sentences("method/fall-back-better", {
 	about: `Methods are ranked by the order of their cells: the first is planned, the others are fallbacks. One of the
 		fallbacks works tonight and is expected to leave an axis error at least 1.5 times smaller than the first. Move
 		it to the top, unless it is a fallback for reasons the plan does not know, such as effort or local rules.`,
-	finer: `This fallback is expected within {error} of the pole (19 times in 20), the first method (\`{first}\`) within
-		{own}. Move it to the top if you can use it.`,
-	onlyOne: `The first method (\`{first}\`) does not work tonight as planned; this one does, and is expected within {error} of
-		the pole (19 times in 20).`,
+	finer: `With this fallback the axis is expected within {error} of the pole (19 times in 20), with the first method
+		(\`{first}\`) within {own}. Move the fallback to the top if you can use it.`,
+	onlyOne: `The first method (\`{first}\`) does not work tonight as planned. This one does: with it the axis is expected
+		within {error} of the pole (19 times in 20). Move it to the top, or correct the first.`,
 });
 
 export default rule({

@@ -12,8 +12,8 @@ const words = sentences("method/landmark-too-near", {
 	about: `An error in the position of the site or the landmark turns the bearing by that error divided by the distance.
 		Ten metres are 0.06° at 10 km, but 1.1° at 500 m. Choose a landmark further away, or survey both positions to
 		the metre and say so with \`uncertainty: { landmark: ± 1 m }\`.`,
-	tooNear: `\`{name}\` is {distance} m away, so ± {spread} in its position or yours is ± {off} of bearing. Use a landmark more
-		than {farther} km away, or survey both positions.`,
+	tooNear: `\`{name}\` is {distance} m away, so an error of {spread} in its position or yours turns the bearing by {off}.
+		Use a landmark more than {farther} km away, or survey both positions.`,
 });
 
 export default rule({
@@ -43,7 +43,7 @@ export default rule({
 					name,
 					distance: Math.round(distance),
 					spread: spreadText(source.spread, source.unit),
-					off: degrees(off, 2),
+					off: degrees(off),
 					farther: Math.ceil(farther * 10) / 10,
 				}),
 			};

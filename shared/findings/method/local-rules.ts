@@ -11,7 +11,7 @@ const words = sentences("method/local-rules", {
 		Switzerland forbids possession of most laser pointers (O-NIRSA, art. 23). Parks and reserves have rules of their
 		own, and a visible beam spoils the frames and the night vision of others. Ask those concerned first, then write
 		\`local-rules-checked: true\`. The law and the authorities of the place take precedence over this page.`,
-	isAllowed: `This method uses a laser. Check whether one is allowed there, of which class and power, and who may be nearby;
+	isAllowed: `This method uses a laser. Check whether one is allowed at the site, of which class and power, and who may be nearby;
 		never point it at or near aircraft, vehicles, people or animals. Then write \`local-rules-checked: true\`, or use
 		a sight instead (\`pointer: sight\`).`,
 	takeSight: "Use a sight instead: pointer: sight (no laser, aimed to ± 0.5°)",

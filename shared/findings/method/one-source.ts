@@ -13,8 +13,8 @@ const words = sentences("method/one-source", {
 	about: `At least 80 % of the expected axis error's variance, the square of its standard deviation, comes from a single
 		source. Effort spent on the others gains almost nothing until this one is smaller. Measure or set that one more
 		accurately, then give its new ± under \`uncertainty\`.`,
-	oneSource: `{part} % of the axis error's variance comes from \`{name}\` ({what}): ± {spread} makes {gives} of error, all the
-		others together {rest}. Improve this one first.`,
+	oneSource: `{part} % of the variance of the axis error comes from \`{name}\` ({what}): ± {spread} causes an error of
+		{gives}, all the others together {rest}. Improve this one first.`,
 });
 
 export default rule({
@@ -36,9 +36,9 @@ export default rule({
 				part: Math.round(part * 100),
 				name,
 				spread: spreadText(spread, unit),
-				gives: degrees(total, 2),
+				gives: degrees(total),
 				what: SOURCE_DOCS[name].toLowerCase().replace(/\.$/, ""),
-				rest: degrees(rest, 2),
+				rest: degrees(rest),
 			}),
 		};
 	},

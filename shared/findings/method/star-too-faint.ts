@@ -11,8 +11,8 @@ const words = sentences("method/star-too-faint", {
 		light lost in the air at low altitude. Common practice, no source: magnitude 4.5 overhead in the dark, up to 1.5
 		less under a bright Moon, and 2 more through a polar scope that magnifies. Choose a brighter star, or a darker
 		or higher moment.`,
-	tooFaint: `{name} has magnitude {magnitude} and looks like {seen} at altitude {altitude} ({mass} air masses). In that
-		twilight and moonlight at {when} the limit is {limit} {how}.{others}`,
+	tooFaint: `At {when} {name}, of magnitude {magnitude}, is dimmed to {seen} by the air at altitude {altitude} ({mass} air
+		masses); in that twilight and moonlight the limit is {limit} {how}.{others}`,
 	eye: "by eye",
 	scope: "through a polar scope that magnifies",
 });
@@ -34,7 +34,7 @@ export default rule({
 				altitude: degrees(altitude),
 				mass: airMass(altitude).toFixed(1),
 				when,
-				limit: limit.toFixed(1),
+				limit: (Math.floor(limit * 10) / 10).toFixed(1),
 				how: scope ? words.scope() : words.eye(),
 				others,
 			});

@@ -18,7 +18,7 @@ const words = sentences("method/unknown-star", {
 	unknown: "No {what} down to magnitude 6 is called `{name}`.{hint}",
 	star: "star",
 	body: "star, planet or other body",
-	nearest: " Did you mean {nearest}?",
+	nearest: " Did you mean `{nearest}`?",
 	spellings: " Try its proper name, `eta Virginis`, `15 Vir` or `HIP 60129`.",
 	change: "Change to {nearest}",
 });

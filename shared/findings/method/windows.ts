@@ -6,7 +6,7 @@ import { listText } from "../../text/list.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 
 const words = sentences("method.windows", {
-	never: " It cannot be used at any time while you are on site.",
+	never: " The method cannot be used at any time while you are on site.",
 	windows: " Usable: {windows}.",
 });
 

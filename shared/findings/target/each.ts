@@ -4,27 +4,30 @@ import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
-import { degrees } from "../../notation/angle.ts";
-import { bearingText } from "../../notation/bearing.ts";
 import { clockText } from "../../notation/clock.ts";
 import { minutesText } from "../../notation/duration.ts";
+import { intervalText } from "../../notation/interval.ts";
 import type { Cell } from "../../plan/plan.ts";
-import type { Direction } from "../../sky/horizontal.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
+import { sunAltitude } from "../../sky/night.ts";
+import type { Spot } from "../../sky/place.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
 
 const words = sentences("target", {
 	never: "never while you are on site",
+	all: "all",
 	begin: "Begin at {time}",
 	oneFrame: "Take 1 frame",
 	frames: "Take {frames} frames",
 	exposure: "Set the exposure to {exposure}",
-	all: "all of its {total}",
-	some: "{minutes} of its {total}",
-	above: "at altitude {altitude}, bearing {bearing}",
-	below: "{altitude} below the horizon at bearing {bearing}",
 });
+
+/** Sun's altitude at which stars are out for a camera, degrees: the end of nautical twilight. */
+const STARS_OUT = -12;
+
+/** Whether a frame of the sky shows stars: else an untracked fixed direction is for the ground under it. */
+export const starsOut = (spot: Spot, at: EpochMs): boolean => sunAltitude(spot, at) < STARS_OUT;
 
 export interface EachTarget {
 	readonly cell: Cell;
@@ -61,6 +64,19 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 	}
 }
 
+/** Whether some minutes of a series are too few to be worth a word: under half a minute, and under half of a short one. */
+export const isBrief = (minutes: number, series: Interval): boolean =>
+	minutes < Math.min(0.5, totalMinutes([series]) / 2);
+
+/** How many minutes of a series something takes, or `all`: what `of its 20 min` follows. */
+export function partText(minutes: number, series: Interval): Phrase | string {
+	const text = minutesText(minutes);
+	return text === minutesText(totalMinutes([series])) ? words.all() : text;
+}
+
+/** Whether a target without a time of its own has no usable minute: that is told, and not what keeps it from one. */
+export const isNeverUsable = ({ timed, usable }: EvaluatedTarget): boolean => !timed && totalMinutes(usable) === 0;
+
 /** Minutes of an interval in which something does not hold. */
 export const minutesWithout = (holds: (within: Interval) => readonly Interval[], within: Interval): number =>
 	totalMinutes([within]) - totalMinutes(both(holds(within), [within]));
@@ -78,22 +94,8 @@ export function momentWithout(holds: (within: Interval) => readonly Interval[], 
 }
 
 /** `never while you are on site`, or `19:40–21:10`. */
-export function timesText(list: readonly Interval[], clock: (at: EpochMs) => string): Phrase | string {
-	return list.length === 0 ? words.never() : list.map(({ from, until }) => `${clock(from)}–${clock(until)}`).join(", ");
-}
-
-/** `all of its 20 min`, or `3 min of its 20 min`. */
-export function partText(minutes: number, of: number): Phrase {
-	const total = minutesText(of);
-	return minutes >= of - 0.5 ? words.all({ total }) : words.some({ minutes: minutesText(minutes), total });
-}
-
-/** Where a direction is: `at altitude 39.4°, bearing 102.8°`. */
-export function whereText({ altitude, azimuth }: Direction): Phrase {
-	const bearing = bearingText(azimuth);
-	return altitude < 0
-		? words.below({ altitude: degrees(-altitude), bearing })
-		: words.above({ altitude: degrees(altitude), bearing });
+export function timesText(list: readonly Interval[], zone: string): Phrase | string {
+	return list.length === 0 ? words.never() : list.map((one) => intervalText(zone, one)).join(", ");
 }
 
 const MINUTE_MS = 60_000;

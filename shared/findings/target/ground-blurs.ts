@@ -1,7 +1,7 @@
-import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
+import { overText } from "./over-text.ts";
 
 /** Part of a frame from which on the ground in it matters. */
 const GROUND = 0.03;
@@ -11,8 +11,8 @@ const words = sentences("target/ground-blurs", {
 	about: `While the tracker follows the stars, the camera turns against the ground, so the foreground trails even if the
 		stars stay sharp. The usual answer is a second frame with the same framing and the tracker switched off, blended
 		with the tracked one afterwards. Plan it and write \`foreground: true\`; the finding then disappears.`,
-	message: `The ground is in the frame and trails by up to {trail} px in one exposure. Take a foreground frame with the
-		tracker switched off.`,
+	message: `The ground is in the frame and trails by up to {trail} px in one exposure; the plan allows {allowed} px. Take a
+		foreground frame with the tracker switched off.`,
 	plan: "Plan a foreground frame",
 });
 
@@ -45,7 +45,7 @@ export default rule({
 			if (!(target.frames?.() ?? []).some(({ hidden }) => hidden > GROUND)) continue;
 			yield {
 				...at(cell, `${index}.name`),
-				message: words.message({ trail: overLimit(limits.ground, trailLimit, 0) }),
+				message: words.message({ trail: overText(limits.ground, trailLimit), allowed: trailLimit }),
 				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "foreground", true)),
 			};
 		}

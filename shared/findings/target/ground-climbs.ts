@@ -11,8 +11,8 @@ const words = sentences("target/ground-climbs", {
 	about: `The tracker carries the camera with the sky: the frame rises or sinks with its target and rolls, and corners
 		that showed sky on the first frame show ground on the last. Stacked frames lose that part of the picture. Begin
 		earlier, take fewer frames, aim higher, or plan to crop.`,
-	message: `The tracker turns the frame into the ground: it covers {first} % of the first frame, {part} % or more from
-		{time} on, and {last} % of the last. Take fewer frames, aim higher or crop.`,
+	message: `As the tracker turns, ground moves into the frame: {first} % of the first frame, {part} % from {time} on and
+		{last} % of the last. Take fewer frames, aim higher or crop.`,
 });
 
 /** Part of the frame that the ground must gain to be worth a word. */

@@ -1,17 +1,18 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
-import { overLimit } from "../../notation/over-limit.ts";
+import { longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/half-rate", {
 	title: "Half rate blurs sky and ground",
 	about: `At half the sidereal rate both the stars and the ground move across the frame at half their speed. It therefore
-		doubles the longest untracked exposure for both at once, and no more. Expose shorter, or track at the full rate
+		doubles the longest untracked exposure for both at once, and no more. Use a shorter exposure, or track at the full rate
 		and take a separate foreground frame.`,
 	message: `At half rate the stars trail by {stars} px and the ground by {ground} px in this exposure; the plan allows
-		{allowed} px. Expose shorter.`,
+		{allowed} px. Expose for {longest} at most.`,
 });
 
 export default rule({
@@ -38,7 +39,7 @@ export default rule({
 			const { limits, trailLimit, entry, index } = target;
 			if (
 				!target.tracked ||
-				target.fixed ||
+				!target.forSky ||
 				isOfArcs(entry) ||
 				!limits ||
 				(limits.floor <= trailLimit && limits.ground <= trailLimit)
@@ -49,9 +50,10 @@ export default rule({
 			yield {
 				...at(cell, `${index}.exposure`),
 				message: words.message({
-					stars: overLimit(limits.floor, trailLimit, 1),
-					ground: overLimit(limits.ground, trailLimit, 1),
+					stars: overText(limits.floor, trailLimit),
+					ground: overText(limits.ground, trailLimit),
 					allowed: trailLimit,
+					longest: longestText(longest),
 				}),
 				fixes: longest >= 0.01 ? exposureFix(one, exposureText(longest)) : [],
 			};

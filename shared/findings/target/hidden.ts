@@ -1,21 +1,25 @@
 import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { hiddenBy } from "../../sky/cover.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, minutesWithout, momentWithout, partText, timesText, whereText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, minutesWithout, momentWithout, timesText } from "./each.ts";
 
 const words = sentences("target/hidden", {
 	title: "Target hidden",
 	about: `For some or all of its frames the middle of the frame points at something that hides the sky: the ground, the
 		skyline, an obstruction, or the roof of an enclosed site. If all of its time is lost this is an error, otherwise
-		a warning. Move the frames to a time in view, or choose another spot. Fixed directions are not checked, as they
-		may be meant for the ground.`,
-	message: "{name} is hidden for {part}: at {time} it is {where}{why}. In view: {inView}.",
-	roof: ", outside every opening",
-	skyline: ", behind the skyline ({angle} there)",
-	obstruction: ", behind `{name}`",
+		a warning. Move the frames to a time in view, or choose another spot. A fixed direction may be meant for the
+		ground; it is checked only with \`stars\`, or where it begins in the sky and the tracker carries it.`,
+	message: "{name} is hidden for {minutes} of its {duration}: at {time} it is {why}. In view: {inView}.",
+	all: "all",
+	roof: "at altitude {altitude}, bearing {bearing}, outside every opening",
+	horizon: "{angle} below the horizon",
+	skyline: "at altitude {altitude}, bearing {bearing}, behind the skyline, which reaches {angle} there",
+	obstruction: "at altitude {altitude}, bearing {bearing}, behind `{name}`",
 });
 
 export default rule({
@@ -40,32 +44,33 @@ export default rule({
 		if (!site) return;
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, firstDay, clock, timePath } = one;
-			if (target.fixed || target.entry.opening !== undefined) continue;
+			if (!target.ofTheSky || target.entry.opening !== undefined) continue;
 			const clearIn = (within: Interval) =>
 				whereTrue((t) => hiddenBy(site.cover, target.directionAt(t)) === undefined, within, 300_000);
 			const minutes = minutesWithout(clearIn, firstDay);
-			if (minutes < 0.5) continue;
-			const all = minutes >= totalMinutes([firstDay]) - 0.5;
+			if (isBrief(minutes, firstDay)) continue;
+			const all = isBrief(totalMinutes([firstDay]) - minutes, firstDay);
 			const moment = momentWithout(clearIn, firstDay);
 			const direction = target.directionAt(moment);
 			const by = hiddenBy(site.cover, direction);
+			const place = { altitude: degrees(direction.altitude), bearing: bearingText(direction.azimuth) };
 			yield {
 				...at(cell, timePath),
 				severity: all ? "error" : "warning",
 				message: words.message({
 					name: target.name,
-					part: partText(minutes, totalMinutes([firstDay])),
+					minutes: all ? words.all() : minutesText(minutes),
+					duration: minutesText(totalMinutes([firstDay])),
 					time: clock(moment),
-					where: whereText(direction),
 					why:
 						by === "roof"
-							? words.roof()
+							? words.roof(place)
 							: direction.altitude < 0
-								? ""
+								? words.horizon({ angle: degrees(-direction.altitude) })
 								: typeof by === "object"
-									? words.obstruction({ name: by.name })
-									: words.skyline({ angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
-					inView: timesText(target.inView, clock),
+									? words.obstruction({ ...place, name: by.name })
+									: words.skyline({ ...place, angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
+					inView: timesText(target.inView, one.night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),
 			};

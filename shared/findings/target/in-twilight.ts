@@ -1,16 +1,19 @@
-import { degrees } from "../../notation/angle.ts";
+import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
+import { degrees, largestDegrees } from "../../notation/angle.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, partText, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, timesText } from "./each.ts";
 
 const words = sentences("target/in-twilight", {
 	title: "Frames in twilight",
 	about: `For some or all of the frames the Sun is not far enough below the horizon: 18° unless the night's \`sun-below\`
 		says otherwise. Twilight brightens the background and hides faint stars and the Milky Way. Begin later or end
-		earlier, or lower \`sun-below\` if you want twilight in the picture.`,
-	message: "{name} is photographed in twilight for {part}, with the Sun {sun}. Dark: {dark}.",
+		earlier, or set a smaller \`sun-below\` if you want twilight in the picture.`,
+	message: `{name} is in twilight for {minutes} of its {duration}: the Sun is {sun}, and the plan asks for at least {limit}
+		below it. Dark: {dark}.`,
 	sun: "{altitude} below the horizon",
 	sunUp: "{altitude} above the horizon",
 });
@@ -29,20 +32,27 @@ export default rule({
 	*find(evaluation) {
 		const { site } = evaluation;
 		for (const one of eachTarget(evaluation)) {
-			const { cell, target, night, minutesOutside, clock, timePath } = one;
+			const { cell, target, night, minutesOutside, timePath } = one;
 			// A night without any darkness has a finding of its own.
 			if (!site || !target.needsDark || night.sky.sunDark.length === 0) continue;
 			const minutes = minutesOutside(night.sky.sunDark);
-			if (minutes < 0.5) continue;
+			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
+			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const highest = Math.max(...[target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t)));
-			const altitude = degrees(Math.abs(highest));
+			const limit = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
 			yield {
 				...at(cell, timePath),
+				...(target.forSky ? {} : { severity: "info" }),
 				message: words.message({
 					name: target.name,
-					part: partText(minutes, target.seconds / 60),
-					sun: highest < 0 ? words.sun({ altitude }) : words.sunUp({ altitude }),
-					dark: timesText(night.sky.sunDark, clock),
+					minutes: partText(minutes, target.series),
+					duration: minutesText(target.seconds / 60),
+					sun:
+						highest < 0
+							? words.sun({ altitude: largestDegrees(-highest) })
+							: words.sunUp({ altitude: degrees(highest) }),
+					limit: degrees(limit, Number.isInteger(limit) ? 0 : 1),
+					dark: timesText(night.sky.sunDark, night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable, both(target.inView, night.dark), night.dark),
 			};

@@ -1,7 +1,6 @@
 import { missOf } from "../../alignment/pointer.ts";
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
-import { overLimit } from "../../notation/over-limit.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -67,13 +66,14 @@ export default rule({
 				entry.orientation === "portrait" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 			const [across, high] = [fieldAcross(lens.camera, width), fieldAcross(lens.camera, height)];
 			if (entry.extent !== undefined && entry.extent > Math.max(across, high)) {
+				const places = degrees(entry.extent) === degrees(Math.max(across, high)) ? 2 : 1;
 				yield {
 					...at(cell, `${index}.extent`),
 					message: words.wide({
 						name,
-						extent: `${overLimit(entry.extent, Math.max(across, high), 1)}°`,
-						across: degrees(across),
-						high: degrees(high),
+						extent: degrees(entry.extent, places),
+						across: degrees(across, places),
+						high: degrees(high, places),
 					}),
 				};
 			}

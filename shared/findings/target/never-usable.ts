@@ -1,15 +1,14 @@
-import { totalMinutes } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget, timesText } from "./each.ts";
+import { eachTarget, isNeverUsable, timesText } from "./each.ts";
 
 const words = sentences("target/never-usable", {
 	title: "Never in view while dark",
 	about: `Between arriving and leaving there is not one minute in which the target is in view while the sky is dark and
 		the Moon is down, as far as the plan's limits for both go. Frames at any time would suffer. Try another date,
 		more time on site, or a spot with a different view.`,
-	message: `{name} is never in view in the dark. In view: {inView}. Dark and moonless: {moonless}. Try another date or more
-		time on site.`,
+	message: `{name} is never in view while it is dark and moonless. In view: {inView}; dark and moonless:
+		{moonless}. Try another date or more time on site.`,
 });
 
 export default rule({
@@ -31,14 +30,15 @@ export default rule({
 	},
 	each: "target",
 	*find(evaluation) {
-		for (const { cell, target, night, clock } of eachTarget(evaluation)) {
-			if (target.timed || totalMinutes(target.usable) > 0) continue;
+		for (const { cell, target, night } of eachTarget(evaluation)) {
+			// What is for the ground under it may well be taken without the dark.
+			if (!target.forSky || !isNeverUsable(target)) continue;
 			yield {
 				...at(cell, `${target.index}.name`),
 				message: words.message({
 					name: target.name,
-					inView: timesText(target.inView, clock),
-					moonless: timesText(night.moonless, clock),
+					inView: timesText(target.inView, night.zone),
+					moonless: timesText(night.moonless, night.zone),
 				}),
 			};
 		}

@@ -1,16 +1,21 @@
 import { isVisible, windowNamed } from "../../cells/targets/visible.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, minutesWithout, momentWithout, partText, timesText, whereText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, minutesWithout, momentWithout, timesText } from "./each.ts";
 
 const words = sentences("target/outside-opening", {
 	title: "Target outside its opening",
 	about: `The plan says that this target is photographed through a certain opening of the site, but for some or all of its
 		frames it is seen elsewhere or behind the wall. If all of its time is lost this is an error, otherwise a
 		warning. Move the frames to a time at which it is inside the opening, or name another opening.`,
-	message: "{name} is outside `{opening}` for {part}: at {time} it is {where}. Inside it: {inView}.",
+	message: `{name} is outside \`{opening}\` for {minutes} of its {duration}: at {time} it is at altitude {altitude}, bearing
+		{bearing}. Inside it: {inView}.`,
+	all: "all",
 });
 
 const SITE = `name: Sheepfold
@@ -56,8 +61,8 @@ export default rule({
 			const insideIn = (within: Interval) =>
 				whereTrue((t) => isVisible(site.cover, target.directionAt(t), window), within, 300_000);
 			const minutes = minutesWithout(insideIn, firstDay);
-			if (minutes < 0.5) continue;
-			const all = minutes >= totalMinutes([firstDay]) - 0.5;
+			if (isBrief(minutes, firstDay)) continue;
+			const all = isBrief(totalMinutes([firstDay]) - minutes, firstDay);
 			const moment = momentWithout(insideIn, firstDay);
 			const direction = target.directionAt(moment);
 			yield {
@@ -66,10 +71,12 @@ export default rule({
 				message: words.message({
 					name: target.name,
 					opening,
-					part: partText(minutes, totalMinutes([firstDay])),
+					minutes: all ? words.all() : minutesText(minutes),
+					duration: minutesText(totalMinutes([firstDay])),
 					time: clock(moment),
-					where: whereText(direction),
-					inView: timesText(target.inView, clock),
+					altitude: degrees(direction.altitude),
+					bearing: bearingText(direction.azimuth),
+					inView: timesText(target.inView, one.night.zone),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(insideIn), target.inView.flatMap(insideIn)),
 			};

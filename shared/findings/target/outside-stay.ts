@@ -1,3 +1,4 @@
+import { exactClock } from "../../earth/zone.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
@@ -9,7 +10,7 @@ const words = sentences("target/outside-stay", {
 	about: `The series begins before you arrive or ends after you leave or after the target's own \`until\`, counting
 		exposures and the gaps between them. Frames outside your time on site cannot be taken. Take fewer or shorter
 		frames, begin earlier, or change \`arrive\`, \`leave\` or \`until\`.`,
-	begins: "{name} begins at {time}, but you are on site from {arrive} to {leave}.",
+	begins: "{name} begins at {time}, but you are on site only from {arrive} to {leave}. Begin within that time.",
 	ends: `{name} takes {duration} including gaps and ends at {time}, {over} after you leave ({leave}).{fitting}`,
 	until: `{name} takes {duration} including gaps and ends at {time}, after its \`until\` ({until}).{fitting}`,
 	frameFits: " Only 1 frame fits.",
@@ -95,7 +96,7 @@ export default rule({
 					message: words.until({
 						name,
 						duration,
-						time: clock(series.until),
+						time: exactClock(night.zone, series.until),
 						until: clock(until),
 						fitting: fitting(frames),
 					}),

@@ -10,7 +10,7 @@ const words = sentences("target/overlap", {
 	about: `The frames of two targets overlap in time, counting exposures and the gaps between them. With one camera only
 		one of them can be taken, so the later series would be cut short or start late. Begin it after the first has
 		ended, or shorten the first. If you use two cameras, keep a plan for each.`,
-	message: "{name} begins at {time}, while {before} runs until {until}. Begin later, or shorten {before}.",
+	message: `{name} begins at {time}, while {before} runs until {until}. Begin it later, or take fewer frames of {before}.`,
 });
 
 const targets = (antaresFrom: string): string => `- name: core

@@ -3,9 +3,9 @@ import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { TargetLimits } from "../../cells/targets/limits.ts";
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
-import { degrees, errorDegrees } from "../../notation/angle.ts";
+import { degrees, errorDegrees, largestDegrees } from "../../notation/angle.ts";
 import { chanceText } from "../../notation/chance.ts";
-import { durationText } from "../../notation/duration.ts";
+import { durationText, longestText } from "../../notation/duration.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
@@ -14,19 +14,21 @@ import { exposureText } from "./exposure-text.ts";
 const words = sentences("target/tracked-too-long", {
 	title: "Exposure too long for the alignment",
 	about: `The expected axis error of the first method that works tonight, the drive's periodic error, its rate and
-		refraction let the stars trail further than \`trail\` allows on more than one frame in ten. Expose shorter, align
+		refraction together leave a chance of less than 90 % that stars stay within \`trail\`. Use a shorter exposure, align
 		more accurately, or accept longer trails. Wind, focus and sag are not included, and the chance is only as good
 		as your ± values.`,
-	message: `Exposed for {exposure}, the stars stay within {trail} px with a chance of {chance}: {why}. For a chance of
-		{wanted}, expose for {longest} at most.`,
-	axis: `the axis is expected within {error} of the pole by \`{method}\` (19 times in 20), and this exposure allows
-		{allowed}`,
-	drive: `the drive's periodic error alone trails by {median} px or more on half of the frames and by {most} px or more on
+	message: `In an exposure of {exposure} the chance that stars stay within {trail} px is {chance}; it should be {wanted}.
+		The cause: {why}.{advice}`,
+	longest: " Expose for {longest} at most.",
+	none: " No exposure reaches that.",
+	axis: `with \`{method}\` the axis is expected within {error} of the pole (19 times in 20, if your ± are right), but this
+		exposure allows only {allowed}`,
+	drive: `the drive's periodic error alone causes trails of {median} px or more on half of the frames and {most} px or more on
 		one in twenty`,
-	refraction: `refraction alone trails by {floor} px at altitude {altitude} ({place} of the frame); a higher \`sharp-above\`
+	refraction: `refraction alone causes trails of {floor} px at altitude {altitude} ({place} of the frame); a higher \`sharp-above\`
 		leaves such stars out`,
 	rate: "the tracker does not turn at the rate of the stars",
-	change: "Change to {exposure}",
+	change: "Set the exposure to {exposure}",
 });
 
 export default rule({
@@ -56,7 +58,7 @@ export default rule({
 			const { limits, entry, index } = target;
 			if (
 				!target.tracked ||
-				target.fixed ||
+				!target.forSky ||
 				!limits ||
 				evaluation.tracker?.rate === "half" ||
 				isOfArcs(entry) ||
@@ -72,10 +74,10 @@ export default rule({
 				message: words.message({
 					exposure: durationText(exposure),
 					trail: target.trailLimit,
-					chance: chanceText(limits.chance),
+					chance: chanceText(Math.floor(limits.chance * 100) / 100),
 					why: whyOf(limits, aligned),
 					wanted: chanceText(WANTED_CHANCE),
-					longest: durationText(limits.tracked),
+					advice: limits.tracked > 0 ? words.longest({ longest: longestText(limits.tracked) }) : words.none(),
 				}),
 				fixes: better
 					? fix(words.change({ exposure: better }), false, replaceValue(cell, `${index}.exposure`, better))
@@ -90,7 +92,11 @@ function whyOf(limits: TargetLimits, { method, budget }: EvaluatedMethod): Phras
 	const { worst, drive, axisErrorAllowed: allowed = -1 } = limits;
 	const source = limits.source !== "axis" || allowed >= 0 ? limits.source : drive ? "drive" : "refraction";
 	if (source === "axis")
-		return words.axis({ method: method.kind, error: errorDegrees(budget.radius95), allowed: errorDegrees(allowed, 2) });
+		return words.axis({
+			method: method.kind,
+			error: errorDegrees(budget.radius95),
+			allowed: largestDegrees(allowed, 2),
+		});
 	if (source === "drive" && drive) return words.drive({ median: drive.median.toFixed(1), most: drive.most.toFixed(1) });
 	if (source === "rate") return words.rate();
 	const { seen, place } = worst.star;

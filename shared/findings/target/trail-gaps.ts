@@ -1,17 +1,17 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
-import { durationText } from "../../notation/duration.ts";
-import { overLimit } from "../../notation/over-limit.ts";
+import { durationText, longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/trail-gaps", {
 	title: "Gaps in the star trails",
 	about: `The shutter is closed between two frames while the stars move on. If they move further than \`trail\`, the stacked
 		arcs show gaps. Keep the pause short, and switch off long-exposure noise reduction: it takes a dark frame after
 		each exposure and doubles the time.`,
-	message: `In the {gap} between two frames the fastest stars move by {moved} px, so the arcs have gaps. Keep \`gap\` to
-		{longest} or less ({allowed} px).`,
+	message: `In the {gap} between two frames the fastest stars move by {moved} px; more than {allowed} px leaves gaps in the
+		arcs. Set \`gap\` to {longest} or less.`,
 });
 
 export default rule({
@@ -40,8 +40,8 @@ export default rule({
 				...at(cell, `${index}.gap`),
 				message: words.message({
 					gap: durationText(gap),
-					moved: overLimit(limits.gap, trailLimit, 1),
-					longest: durationText(limits.untracked),
+					moved: overText(limits.gap, trailLimit),
+					longest: longestText(limits.untracked),
 					allowed: trailLimit,
 				}),
 			};

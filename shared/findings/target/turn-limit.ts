@@ -1,4 +1,4 @@
-import { durationText } from "../../notation/duration.ts";
+import { durationText, longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix, framesFix, framesIn } from "./each.ts";
@@ -9,7 +9,7 @@ const words = sentences("target/turn-limit", {
 	about: `The tracker can turn for only so long (\`turn-limit\`) before it must be wound back. Winding back during a series
 		moves the frame, which then has to be set again. Shorten the series, or split it in two and wind back in the
 		pause between them.`,
-	message: `{name} takes {duration}; the tracker can turn for {limit}. Shorten the series, or split it and wind the tracker
+	message: `{name} takes {duration}, but the tracker can turn for only {limit}. Shorten the series, or split it and wind the tracker
 		back in between.`,
 });
 
@@ -49,7 +49,7 @@ export default rule({
 			const single = entry.frames === undefined;
 			yield {
 				...at(cell, `${index}.${single ? "exposure" : "frames"}`),
-				message: words.message({ name, duration: durationText(seconds), limit: durationText(limit) }),
+				message: words.message({ name, duration: durationText(seconds), limit: longestText(limit) }),
 				fixes: single ? exposureFix(one, exposureText(limit)) : framesFix(one, framesIn(entry, limit)),
 			};
 		}

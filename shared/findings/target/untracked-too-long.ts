@@ -1,27 +1,24 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
-import { durationText } from "../../notation/duration.ts";
-import { overLimit } from "../../notation/over-limit.ts";
-import { sunAltitude } from "../../sky/night.ts";
+import { durationText, longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { eachTarget } from "./each.ts";
+import { eachTarget, starsOut } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
-
-/** Sun's altitude at which stars are out for a camera, degrees: the end of nautical twilight. */
-const STARS_OUT = -12;
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/untracked-too-long", {
 	title: "Exposure too long without tracking",
 	about: `The camera does not follow the sky, and during the exposure the stars move further than \`trail\` allows. The
 		limit is computed from the rotation of the sky through the projection of the lens, at the place in the frame
-		where stars move fastest. Expose shorter, use a shorter focal length, track, or write \`stars: trails\` if arcs
+		where stars move fastest. Use a shorter exposure or focal length, track, or write \`stars: trails\` if arcs
 		are what you want.`,
-	ground: `Untracked for {exposure}, stars trail by up to {trail} px ({place} of the frame). Write \`stars: trails\` if you
-		want arcs, or expose for {longest} at most. If only the ground matters, leave it.`,
-	message: `Untracked for {exposure}, stars trail by up to {trail} px; the plan allows {allowed} px. Expose for {longest} at
-		most.`,
-	change: "Change to {exposure}",
+	ground: `In an untracked exposure of {exposure} stars trail by up to {trail} px ({place} of the frame); the plan allows
+		{allowed} px. Write \`stars: trails\` if you want arcs, or expose for {longest} at most. If only the ground matters,
+		leave it.`,
+	message: `In an untracked exposure of {exposure} stars trail by up to {trail} px; the plan allows {allowed} px. Expose for
+		{longest} at most.`,
+	change: "Set the exposure to {exposure}",
 });
 
 export default rule({
@@ -56,9 +53,8 @@ export default rule({
 		for (const { cell, target } of eachTarget(evaluation)) {
 			if (target.tracked || !target.limits || isOfArcs(target.entry)) continue;
 			const { trail, worst } = target.limits;
-			// A fixed direction is for the ground as a rule: by day, or with no sky in the frame, there are no stars.
-			if (target.fixed && !(worst.frame.showsSky && site && sunAltitude(site.spot, target.series.from) < STARS_OUT))
-				continue;
+			// By day, or with no sky in the frame, a fixed direction is for the ground.
+			if (target.fixed && !(worst.frame.showsSky && site && starsOut(site.spot, target.series.from))) continue;
 			if (trail <= target.trailLimit) continue;
 			const exposure = target.entry.exposure ?? 0;
 			const { untracked } = target.limits;
@@ -66,13 +62,13 @@ export default rule({
 			const better = exposureText(untracked);
 			yield {
 				...at(cell, `${target.index}.exposure`),
-				...(target.fixed ? { severity: "info" } : {}),
-				message: (target.fixed ? words.ground : words.message)({
+				...(target.fixed && !target.forSky ? { severity: "info" } : {}),
+				message: (target.fixed && !target.forSky ? words.ground : words.message)({
 					place: placeInFrame(worst.star.place),
 					exposure: durationText(exposure),
-					trail: overLimit(trail, target.trailLimit, 1),
+					trail: overText(trail, target.trailLimit),
 					allowed: target.trailLimit,
-					longest: durationText(untracked),
+					longest: longestText(untracked),
 				}),
 				fixes: fix(words.change({ exposure: better }), false, replaceValue(cell, `${target.index}.exposure`, better)),
 			};

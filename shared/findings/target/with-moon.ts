@@ -1,5 +1,5 @@
 import { degrees } from "../../notation/angle.ts";
-import { heightText } from "../../notation/height.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { toVector } from "../../sky/horizontal.ts";
 import { both, outside } from "../../sky/intervals.ts";
@@ -8,15 +8,18 @@ import { apparentDirection, findBody } from "../../sky/place.ts";
 import { separation } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { beginFix, eachTarget, partText, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, timesText } from "./each.ts";
+import { overText } from "./over-text.ts";
 
 const words = sentences("target/with-moon", {
 	title: "Moon above the horizon",
 	about: `For some or all of the frames the Moon is up and more of it is lit than the plan allows (\`moon-allowed\`, 0 %
 		unless you say otherwise). Moonlight washes out the Milky Way and faint stars, though it can light a foreground
 		well. Move the frames to a moonless time, choose a night nearer to new Moon, or raise \`moon-allowed\`.`,
-	message: `{name} has the Moon up for {part}: illumination {lit} %, {height} and {away} from the target at {time}. Usable:
-		{usable}.`,
+	message: `{name} has moonlight for {minutes} of its {duration}: Moon illumination {lit} %, where the plan allows
+		{allowed} %; at {time} the Moon is {place}, {away} from the target. Usable: {usable}.`,
+	up: "at altitude {altitude}",
+	onHorizon: "on the horizon",
 	allow: "Allow a Moon illumination of {share} %",
 });
 
@@ -50,26 +53,32 @@ export default rule({
 		if (!site || !moon || !nightCell) return;
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, night, minutesOutside, clock, timePath } = one;
+			const allowed = night.content["moon-allowed"] ?? 0;
 			const lit = night.sky.moonIllumination * 100;
-			if (!target.needsDark || lit <= (night.content["moon-allowed"] ?? 0)) continue;
+			if (!target.needsDark || lit <= allowed) continue;
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
-			if (minutes < 0.5) continue;
+			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
+			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const moment = both(night.sky.moonUp, [target.series])[0]?.from ?? target.series.from;
 			const away = separation(
 				toVector(apparentDirection(moon, site.spot, moment)),
 				toVector(target.directionAt(moment)),
 			);
+			const altitude = moonAltitude(site.spot, moment);
 			const share = Math.min(Math.ceil(lit), 100);
 			yield {
 				...at(cell, timePath),
+				...(target.forSky ? {} : { severity: "info" }),
 				message: words.message({
 					name: target.name,
-					part: partText(minutes, target.seconds / 60),
-					lit: lit.toFixed(0),
-					height: heightText(moonAltitude(site.spot, moment)),
+					minutes: partText(minutes, target.series),
+					duration: minutesText(target.seconds / 60),
+					lit: overText(lit, allowed, 0),
+					allowed,
+					place: altitude > 0 ? words.up({ altitude: degrees(altitude) }) : words.onHorizon(),
 					away: degrees(away, 0),
 					time: clock(moment),
-					usable: timesText(target.usable, clock),
+					usable: timesText(target.usable, night.zone),
 				}),
 				fixes: () => [
 					...beginFix(one, target.usable, night.moonless),

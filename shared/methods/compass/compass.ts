@@ -5,12 +5,12 @@
  * one degree of tilt by 1 along it.
  */
 import { levelOfReading } from "../../alignment/level.ts";
-import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { optional, quantity } from "../../notation/shape.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { method, type Obstacle } from "../method.ts";
+import { tiltStep } from "../set-scale.ts";
 import { magneticSource, source } from "../source.ts";
 import { axisNumbers, cosLatitude } from "../tonight.ts";
 import { words } from "./words.ts";
@@ -54,9 +54,9 @@ export const compass = method({
 			],
 		};
 	},
-	steps: ({ scaleTilt, compassBearing }) => [
+	steps: ({ compassBearing, ...numbers }, tonight) => [
 		{ say: words.level() },
-		{ say: words.tilt(), number: degrees(scaleTilt) },
+		tiltStep(numbers, tonight),
 		{ say: words.read() },
 		{
 			say: words.turn(),

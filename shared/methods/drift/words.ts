@@ -7,10 +7,10 @@ export const words = sentences("method.drift", {
 	about: `After a rough alignment, two tracked test frames show how stars drift; the drifts give the axis error and the
 		correction of tilt and pan. Needs no pole and no instrument, but time, and stars six hours of hour angle apart for
 		both corrections at once.`,
-	rough: "Align roughly by another method, then let the tracker run.",
-	frame: `Take a test frame of {frame} with its middle at {at} on {star}, {height} at {bearing}, camera level, and
-		measure its drift right and up.`,
-	log: "Write both drifts into the log: its values say how far to move tilt and pan.",
+	rough: "Align roughly by another method, then start the tracker.",
+	frame: `Take a test frame of {frame} with its middle at {at} on {star} ({height}, bearing {bearing}), the camera level, and
+		measure how far the star moves right and up, in pixels.`,
+	log: "Write both drifts to the log: it then says how far to raise or lower the tilt and to turn the pan, facing the pole.",
 	correctBall: `A ball head has no scales: with a star in the middle of the live view, lower or raise the axis and turn it
 		until the star has moved by that much of the frame's width, one way at a time; lock, and look once more. Then take the
 		two test frames again.`,

@@ -6,7 +6,6 @@
  */
 import { levelOfTurn } from "../../alignment/level.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { degrees, turnText } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { heightText } from "../../notation/height.ts";
 import { optional, reference } from "../../notation/shape.ts";
@@ -22,6 +21,7 @@ import { markValues } from "../mark-values.ts";
 import { type Mark, method, type Obstacle, type SetUp } from "../method.ts";
 import { onMinutes } from "../minutes.ts";
 import { type PanTurn, panValues } from "../pan-values.ts";
+import { tiltStep, turnStep } from "../set-scale.ts";
 import { source } from "../source.ts";
 import { axisNumbers, cosLatitude, type Tonight, turnToSet } from "../tonight.ts";
 import { words } from "./words.ts";
@@ -111,11 +111,11 @@ export const landmarkBearing = method({
 	byScale: ["tilt", "pan"],
 	hazards: () => [],
 	setUp,
-	steps({ marks: [mark], pan, scaleTilt, bearing }) {
+	steps({ marks: [mark], pan, bearing, ...numbers }, tonight) {
 		if (!mark || !pan) return [];
 		return [
 			{ say: words.level() },
-			{ say: words.tilt(), number: degrees(scaleTilt) },
+			tiltStep(numbers, tonight),
 			{
 				say: words.sight({
 					mark: mark.name,
@@ -123,7 +123,7 @@ export const landmarkBearing = method({
 					altitude: heightText(mark.direction.altitude),
 				}),
 			},
-			{ say: words.turn(), number: turnText(pan.offset) },
+			turnStep(pan.offset, tonight),
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
 	},

@@ -4,13 +4,13 @@ import { sentences } from "../../text/sentence.ts";
 export const words = sentences("method.phone", {
 	doc: "A phone's inclinometer and compass laid along the axis.",
 	needs: "a phone with compass and inclinometer, nothing magnetic near",
-	about: `A phone laid along the axis shows tilt and bearing. The tilt is good; the compass is the worst of all ways to
-		a bearing, and a tracker's magnets and batteries make it worse. Know whether it shows true or magnetic north.`,
+	about: `A phone laid along the axis shows tilt and bearing. The tilt is good; its compass is the coarsest of all, and a
+		tracker's magnets and batteries make it worse. Know whether it shows true or magnetic north.`,
 	away: "Take the phone out of its case, and away from tripod, tracker, batteries and car.",
-	settle: "Settle its compass: a few slow figures of eight, then wait until the reading stands still.",
-	settings: "Look in its settings which north it shows. The plan says {north}.",
+	settle: "Settle its compass: a few slow figures of eight, then wait until the reading settles.",
+	settings: "Look in its settings which north it shows: the plan says {north}.",
 	tilt: "Lay it along the axis. Set the tilt by its inclinometer.",
-	turn: `Turn the pan until it shows this {north} bearing. Turn the phone end for end: it must show {reversed}. If it does
+	turn: `Turn the pan until it shows this {north} bearing, the phone's top toward the upper end of the axis. Turn the phone end for end: it must show {reversed}. If it does
 		not, turn the pan until one reading is as much too large as the other is too small.`,
 	turnAnyhow: "Turn the pan until it shows the pole's {north} bearing, which is not known here.",
 	again: "Take the phone off, lock, and lay it on once more.",

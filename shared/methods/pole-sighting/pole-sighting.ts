@@ -17,6 +17,7 @@ import { whereTrue } from "../../sky/roots.ts";
 import { cosBetween, type Star, starAt, starColumns } from "../../sky/stars.ts";
 import { RAD, turn } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
+import { inTime, minutesTaken } from "../before-frames.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
 import { method, type Obstacle, type SetUp } from "../method.ts";
@@ -52,6 +53,21 @@ export interface PoleSetUp extends SetUp {
 
 const poleStarOf = (latitude: number): string => (latitude >= 0 ? "Polaris" : "sigma Octantis");
 
+/** Minutes that eyes take to get used to the dark. Common practice, no source. */
+const EYES_TAKE = 25;
+/** What it takes, minutes. Common practice, no source. */
+const MINUTES = 5;
+
+/**
+ * The best time of a window: its first minute; of a faint pole star, which is at the edge of what can be seen then, when
+ * eyes have been in the dark for long enough, if that is in time for the frames.
+ */
+function bestIn(window: Interval, body: SkyBody | undefined, content: Content, tonight: Tonight): EpochMs {
+	const wish = isFaint(body) ? Math.min(window.from + EYES_TAKE * 60_000, window.until) : window.from;
+	const [early] = inTime([window], tonight, minutesTaken(content, MINUTES));
+	return early ? Math.min(wish, early.until) : wish;
+}
+
 const isFaint = (body: SkyBody | undefined): body is SkyBody & { readonly type: "star" } =>
 	body?.type === "star" && body.star.magnitude > HARD_TO_TELL;
 
@@ -67,7 +83,7 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 	const works = (t: EpochMs): boolean => body !== undefined && canSight(body, tonight, t, SCOPE_GAIN);
 	const windows = by || !body ? [] : onMinutes(whereTrue(works, onSite, STEP_MS), works, zone);
 	const window = longest(windows);
-	const first = window && minuteNear(window.from, [window], works, zone);
+	const first = window && minuteNear(bestIn(window, body, content, tonight), [window], works, zone);
 	// Where it never works, what keeps it from that is told for the darkest minute.
 	const at = body && (content.at === undefined ? (first ?? darkest(onSite, tonight)) : tonight.instant(content.at));
 	const mark =
@@ -167,13 +183,13 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	},
 	"pole-star-clock": {
 		is: "text",
-		label: "Where it stands, upright",
-		how: "On a dial of 12 hours around the pole, as its hour hand, as one faces it.",
+		label: "Place on a 12-hour dial, upright",
+		how: "On a dial of 12 hours around the pole, as its hour hand, as you face the pole.",
 		at: SHOWN_AT,
 	},
 	"pole-star-clock-inverted": {
 		is: "text",
-		label: "Where it stands, inverted",
+		label: "Place on a 12-hour dial, inverted",
 		how: "Through a scope that turns the view by half a turn.",
 		at: SHOWN_AT,
 	},
@@ -181,7 +197,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		is: "number",
 		unit: "′",
 		label: "The pole sighted is above the true one by",
-		how: "Refraction at the pole's altitude: the axis ends on the pole as it is seen, so much too high.",
+		how: "Refraction at the pole's altitude: the axis ends on the pole as it is seen, too high by this much.",
 		at: SHOWN_AT,
 	},
 });
@@ -199,7 +215,7 @@ export const poleSighting = method({
 	words,
 	keys,
 	markKeys: ["star"],
-	takes: () => 5,
+	takes: () => MINUTES,
 	byScale: [],
 	hazards: () => [],
 	needs: ({ star }, { spot }) => {
@@ -217,6 +233,7 @@ export const poleSighting = method({
 				? [
 						{
 							say: words.faint({
+								minutes: EYES_TAKE,
 								mark: mark.name,
 								magnitude: mark.body.star.magnitude.toFixed(1),
 								seen: (mark.seenMagnitude ?? mark.body.star.magnitude).toFixed(1),

@@ -4,23 +4,23 @@ import { sentences } from "../../text/sentence.ts";
 export const words = sentences("method.pole-sighting", {
 	doc: "The axis is put on the pole through the polar scope or sight hole, by the pole star's place beside the pole.",
 	needs: "a clear view of the pole, a polar scope or sight hole",
-	about: `The usual way where the pole can be seen: the pole star is put where it stands beside the pole at that minute.
-		The finest of the methods, and the one that the best foregrounds hide. It ends on the pole as it is seen: refraction
+	about: `The usual way where the pole can be seen: the pole star is put at its place beside the pole for that minute.
+		It is the finest of the methods, and the one that the best foregrounds hide. It ends on the pole as it is seen: refraction
 		lifts it above the true one, by 1′ at 45° of latitude and 5′ at 10°.`,
 	needsFaint: `a clear view of the pole, a polar scope that magnifies (not a bare hole: {star} is of magnitude {magnitude}),
 		dark-adapted eyes, the pattern of stars around it`,
-	faint: `Give your eyes twenty minutes in the dark, and use a scope that magnifies: {mark} is only of magnitude {magnitude},
+	faint: `Give your eyes {minutes} minutes in the dark, and use a scope that magnifies: {mark} is only of magnitude {magnitude},
 		and {seen} as seen there. Know it by the stars around it, seen upright: {pattern}.`,
 	neighbour: "{star} (magnitude {magnitude}) {angle} from it toward {place} of the dial",
 	another: ", {star} ({magnitude}) {angle} toward {place}",
 	rough: "Set the tilt roughly by the scale and turn the axis to the pole's bearing.",
-	roughBall: "Loosen the ball and point the axis roughly at the pole, this high at the pole's bearing.",
+	roughBall: "Loosen the ball and point the axis roughly at the pole: at this altitude, at the pole's bearing.",
 	lockHead: "Lock, and look once more: locking moves the axis.",
 	lockBall: "Hold it while you lock the ball, and look once more: it sags and turns as it locks.",
-	find: "Find {mark} in the scope. It stands this far from the pole.",
+	find: "Find {mark} in the scope. It is this far from the pole.",
 	put: `At {at} put it at this place of a 12-hour dial around the pole, {angle} clockwise from the top, seen upright
 		(through an inverting scope: {inverted}).`,
-	lock: `{how} It now lies on the pole as it is seen, {lift} above the true
+	lock: `{how} The axis is now on the pole as it is seen, {lift} above the true
 		one.`,
 	dial: "{hours} h {minutes}",
 	onDial: "{place} on the dial ({angle} clockwise from the top)",

@@ -1,14 +1,16 @@
 /** `sky-bearing`: tilt by scale, bearing from a body of the sky; `set-up.ts` has the derivation. */
 
 import { exactClock, wallClock } from "../../earth/zone.ts";
-import { degrees, turnText } from "../../notation/angle.ts";
+import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
 import { told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
+import { mindNeighbour } from "../neighbour.ts";
 import { panValues } from "../pan-values.ts";
+import { tiltStep, turnStep } from "../set-scale.ts";
 import { turnToSet } from "../tonight.ts";
 import { search } from "./search.ts";
 import { type Content, keys, MINUTES, setUp } from "./set-up.ts";
@@ -28,22 +30,28 @@ export const skyBearing = method({
 	byScale: ["tilt", "pan"],
 	hazards: ({ body }) => (body !== undefined && findBody(body)?.type === "sun" ? ["sun"] : []),
 	setUp,
-	steps({ marks: [mark], pan, scaleTilt, bearing, at }, tonight) {
+	steps({ marks: [mark], pan, bearing, at, ...numbers }, tonight) {
 		if (!mark || !pan || at === undefined) return [];
 		const sun = mark.body?.type === "sun";
 		const clock = exactClock(tonight.zone, at);
 		const toward = bearingText(mark.direction.azimuth);
 		return [
 			{ say: words.level() },
-			{ say: words.tilt(), number: degrees(scaleTilt) },
+			tiltStep(numbers, tonight),
 			{
 				say: sun
 					? words.shadow({ at: clock, bearing: toward })
-					: words.sight({ at: clock, mark: mark.name, bearing: toward, altitude: degrees(mark.direction.altitude) }),
+					: words.sight({
+							mind: mindNeighbour(mark),
+							at: clock,
+							mark: mark.name,
+							bearing: toward,
+							altitude: degrees(mark.direction.altitude),
+						}),
 				number: clock,
 				at,
 			},
-			{ say: words.turn(), number: turnText(pan.offset) },
+			turnStep(pan.offset, tonight),
 			{ say: words.lock(), number: bearingText(bearing) },
 		];
 	},

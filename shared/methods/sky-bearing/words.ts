@@ -7,19 +7,18 @@ export const words = sentences("method.sky-bearing", {
 	about: `Sight a body whose bearing is known to the second, then turn the pan by the difference to the pole. Needs no
 		compass and no pole. The lower the body, the better: high up a small slip of the sight is a large slip of bearing.
 		The Sun is used by its shadow only, never sighted.`,
-	level: "Level the head.",
-	tilt: "Set the tilt by the scale.",
-	shadow: `Hang a plumb line before the head. At {at} lay the axis along its shadow, its upper end toward the Sun
-		(bearing {bearing}). Never look at the Sun, and never sight it through anything.`,
+	level: "Level the head, sideways above all.",
+	shadow: `Never look at the Sun, and never sight it through anything: use its shadow only. Hang a plumb line before the
+		head. At {at} turn the pan until its shadow falls along the axis from end to end, the upper end toward the Sun (bearing
+		{bearing}).`,
 	sight: `Step behind the head and hold up a plumb line (a weight on a thread) before one eye. At {at} turn the pan until
-		both ends of the axis, the upper one ahead, and {mark} ({altitude} high at {bearing}) are behind the thread.`,
-	turn: "Read the pan scale, then turn the pan by this much.",
-	lock: "Lock. The axis now lies on the pole's bearing.",
+		both ends of the axis, the upper one ahead, and {mark} (altitude {altitude}, bearing {bearing}) are behind the thread.{mind}`,
+	lock: "Lock. The axis is now on the pole's bearing.",
 	from: " from {mark} at {at}",
-	detail: "{at}, {altitude} high at {bearing}, leaves {error}",
-	choice: "{altitude} high at {bearing}, leaves {error}",
+	detail: "{at}, altitude {altitude}, bearing {bearing}, leaves {error}",
+	choice: "altitude {altitude}, bearing {bearing}, leaves {error}",
 	listHead: "Bodies to take a bearing from:",
-	listLine: "{at}  {altitude} high at {bearing}, leaves {error} (95 %)",
+	listLine: "{at}  altitude {altitude}, bearing {bearing}, leaves {error} (95 %)",
 	snippet: "Bearing from the sky",
 	snippetAbout: "Tilt by scale, bearing from a body",
 });

@@ -14,11 +14,12 @@ import { both, type Interval } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { apparentDirection, hourPlaceOf } from "../../sky/place.ts";
 import { whereAtLeastZero } from "../../sky/roots.ts";
-import { cosBetween, type Star, starAt, starColumns } from "../../sky/stars.ts";
-import { DEG, RAD } from "../../sky/vector.ts";
+import { type Star, starAt, starColumns } from "../../sky/stars.ts";
+import { DEG } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { lateLast } from "../before-frames.ts";
 import type { Candidate, Listing, Search } from "../method.ts";
+import { likeNeighbour, NEIGHBOURHOOD, type Neighbour } from "../neighbour.ts";
 import { faintestAt } from "../sight.ts";
 import type { Tonight } from "../tonight.ts";
 import type { Content } from "./set-up.ts";
@@ -39,7 +40,7 @@ export interface GuideStar extends Candidate {
 	/** How far it stands above the skyline then, degrees. */
 	readonly clearance: number;
 	/** A star of like brightness near it that could be taken for it. */
-	readonly neighbour: { readonly star: Star; readonly separation: number } | undefined;
+	readonly neighbour: Neighbour | undefined;
 	/** Smaller is better: see `rank`. */
 	readonly cost: number;
 }
@@ -144,30 +145,6 @@ function rank(
 		(clearance < 3 ? 0.5 * (1 - clearance / 3) : 0) +
 		(neighbour === undefined ? 0 : 0.4 * (1 - neighbour / NEIGHBOURHOOD))
 	);
-}
-
-const NEIGHBOURHOOD = 2;
-const LIKE_BRIGHTNESS = 0.7;
-
-/** The nearest star within 2° that is as bright, or brighter, or fainter by no more than 0.7. */
-function likeNeighbour(index: number): GuideStar["neighbour"] {
-	const { declination, magnitude } = starColumns();
-	const own = declination[index] as number;
-	let best: { index: number; cos: number } | undefined;
-	const cosLimit = Math.cos(NEIGHBOURHOOD * RAD);
-	for (const step of [-1, 1]) {
-		for (
-			let i = index + step;
-			i >= 0 && i < declination.length && Math.abs((declination[i] as number) - own) <= NEIGHBOURHOOD;
-			i += step
-		) {
-			if ((magnitude[i] as number) > (magnitude[index] as number) + LIKE_BRIGHTNESS) continue;
-			const cos = cosBetween(i, index);
-			// Nearer than an arcminute the two look like one star.
-			if (cos >= cosLimit && cos < 1 - 4e-8 && cos > (best?.cos ?? -1)) best = { index: i, cos };
-		}
-	}
-	return best && { star: starAt(best.index), separation: Math.acos(best.cos) * DEG };
 }
 
 /** First index of a sorted column whose value is at least `value`. */

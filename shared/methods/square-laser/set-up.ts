@@ -40,7 +40,7 @@ import { inTime, minutesTaken } from "../before-frames.ts";
 import { type CommonContent, type ContentOf, POINTER_KEYS } from "../common-keys.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
-import { aimSource, levelSource, POINTED_WITH_KEYS } from "../pointed-with.ts";
+import { aimSource, isSight, levelSource, POINTED_WITH_KEYS } from "../pointed-with.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
@@ -51,7 +51,10 @@ const HOPELESS_COST = 3;
 
 /** Its own keys. */
 export const keys = {
-	"guide-star": optional(starName(), { doc: "the star the laser is put on.", example: "eta Virginis" }),
+	"guide-star": optional(starName(), {
+		doc: "the star the laser is put on (not the star an autoguider follows).",
+		example: "eta Virginis",
+	}),
 	...POINTER_KEYS,
 	...POINTED_WITH_KEYS,
 };
@@ -143,6 +146,7 @@ export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 				offset,
 				altitude: aim.altitude,
 				overZenith: numbers.tilt + offset > 90,
+				sight: isSight(content),
 				star: mark?.name,
 			},
 			aim: { azimuth: aim.azimuth, altitude: aim.altitude, reach },

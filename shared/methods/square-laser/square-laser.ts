@@ -9,6 +9,7 @@ import { turn } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
+import { mindNeighbour } from "../neighbour.ts";
 import { hazardsOf, isCleared, isSight } from "../pointed-with.ts";
 import { search } from "./search.ts";
 import { type Content, keys, MINUTES, setUp, type ToldPlace, toldBeside } from "./set-up.ts";
@@ -24,7 +25,7 @@ const values = valuesFor<Path>()("method", {
 		is: "angle",
 		places: 2,
 		label: "Altitude of the aim point",
-		how: `180° − offset − latitude's size, on the equator's side: 90° − latitude's size for a square laser. Refraction
+		how: `180° − offset − latitude's size, on the equator's side: 90° − latitude's size for a right-angle laser. Refraction
 			is in the star's place, not in this.`,
 		at: AIM_AT,
 	},
@@ -43,20 +44,30 @@ const values = valuesFor<Path>()("method", {
 		at: STAR_AT,
 	},
 	"star-miss-right": {
-		is: "angle",
+		is: "side",
 		places: 2,
-		label: "To the right of the aim point",
-		how: "On the sky, as one faces the star; left negative.",
+		plus: "right",
+		minus: "left",
+		label: "It passes the aim point, to the side",
+		how: "On the sky, as you face the star.",
 		at: STAR_AT,
 	},
-	"star-miss-up": { is: "angle", places: 2, label: "Above the aim point", how: "Below negative.", at: STAR_AT },
+	"star-miss-up": {
+		is: "side",
+		places: 2,
+		plus: "above",
+		minus: "below",
+		label: "It passes the aim point, up or down",
+		how: "On the sky.",
+		at: STAR_AT,
+	},
 	"beam-right": {
 		is: "side",
 		places: 2,
 		plus: "right",
 		minus: "left",
 		label: "Beam or sight from the star, to the side",
-		how: "Where it belongs at that minute, as one faces the star, on the sky; left negative.",
+		how: "Where it belongs at that minute, as you face the star, on the sky.",
 		at: STAR_AT,
 	},
 	"beam-up": {
@@ -65,21 +76,25 @@ const values = valuesFor<Path>()("method", {
 		plus: "above",
 		minus: "below",
 		label: "Beam or sight from the star, up or down",
-		how: "Where it belongs at that minute, on the sky; below negative.",
+		how: "Where it belongs at that minute, on the sky.",
 		at: STAR_AT,
 	},
 	"axis-error-as-aimed-along": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Axis too high, if put on the star itself",
-		how: "Along the meridian; too low negative.",
+		plus: "too high",
+		minus: "too low",
+		label: "Altitude of the axis, if put on the star itself",
+		how: "Along the meridian, against the pole.",
 		at: STAR_AT,
 	},
 	"axis-error-as-aimed-across": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Axis clockwise of the pole, if put on the star itself",
-		how: "Across the meridian, on the sky.",
+		plus: "to the right",
+		minus: "to the left",
+		label: "Bearing of the axis, if put on the star itself",
+		how: "Across the meridian, on the sky, as you face the pole.",
 		at: STAR_AT,
 	},
 });
@@ -112,12 +127,18 @@ export const squareLaser = method({
 			{ say: sight ? words.lookThrough() : words.look() },
 			mark && miss && clock !== undefined && at !== undefined
 				? {
-						say: words.put({ at: clock, by, mover, place: beamPlace(toldBeside(miss, sideways), mark.name) }),
+						say: words.put({
+							mind: mindNeighbour(mark),
+							at: clock,
+							by,
+							mover,
+							place: beamPlace(toldBeside(miss, sideways), mark.name),
+						}),
 						number: clock,
 						at,
 					}
 				: { say: words.putOnStar({ by, mover }) },
-			{ say: words.lock({ how: tools.scales ? words.lockBoth() : words.lockBall() }) },
+			{ say: (sight ? words.lock : words.lockLaser)({ how: tools.scales ? words.lockBoth() : words.lockBall() }) },
 			{ say: sight ? words.checkSight() : words.checkLaser() },
 		];
 	},

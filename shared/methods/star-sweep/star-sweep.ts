@@ -1,6 +1,6 @@
 /** `star-sweep`: two stars met by a pointer that turns with the axis; `set-up.ts` has the derivation. */
 import type { AxisVector } from "../../alignment/axis-error.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, exactClock } from "../../earth/zone.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
@@ -8,6 +8,7 @@ import { RAD } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method } from "../method.ts";
+import { mindNeighbour } from "../neighbour.ts";
 import { hazardsOf, isCleared, isSight } from "../pointed-with.ts";
 import type { Tonight } from "../tonight.ts";
 import { search } from "./search.ts";
@@ -18,25 +19,30 @@ const SHOWN_AT = ["stars", "stars.0", "at"] as const satisfies readonly PathOf<C
 const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(SHOWN_AT);
 const values = valuesFor<PathOf<Content>>()("method", {
 	"star-miss": {
-		is: "angle",
+		is: "side",
 		places: 2,
-		label: "The pointer must pass it at",
-		how: `Polar distance as seen less the pointer's angle: on the pole's side of the star; on the side away from the pole
-			negative.`,
+		plus: "on the pole's side",
+		minus: "on the side away from the pole",
+		label: "The pointer must pass {mark} at",
+		how: "Polar distance as seen less the pointer's angle.",
 		at: SHOWN_AT,
 	},
 	"axis-error-as-aimed-along": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Axis too high, if put on the star itself",
-		how: "Along the meridian; too low negative.",
+		plus: "too high",
+		minus: "too low",
+		label: "Altitude of the axis, if put on the star itself",
+		how: "Along the meridian, against the pole.",
 		at: SHOWN_AT,
 	},
 	"axis-error-as-aimed-across": {
-		is: "error",
+		is: "side",
 		places: 2,
-		label: "Axis clockwise of the pole, if put on the star itself",
-		how: "Across the meridian, on the sky.",
+		plus: "to the right",
+		minus: "to the left",
+		label: "Bearing of the axis, if put on the star itself",
+		how: "Across the meridian, on the sky, as you face the pole.",
 		at: SHOWN_AT,
 	},
 	"first-pass": {
@@ -85,11 +91,11 @@ export const starSweep = method({
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
 	steps(
-		{ marks: [first, second], passes: [past, pastOther], spread, perMiss, offset, tilt, bearing },
-		{ spot, tools },
+		{ marks: [first, second], passes: [past, pastOther], spread, perMiss, offset, tilt, bearing, at },
+		{ spot, tools, zone },
 		content,
 	) {
-		if (!first || !second || !past || !pastOther) return [];
+		if (!first || !second || !past || !pastOther || at === undefined) return [];
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
 		const sight = isSight(content);
 		return [
@@ -100,11 +106,19 @@ export const starSweep = method({
 			},
 			{ say: sight ? words.lookThrough() : words.look() },
 			{
-				say: words.first({ star: first.name, seen: seenAt(first), place: placeOf(past, first.name) }),
+				say: words.first({
+					mind: mindNeighbour(first),
+					at: exactClock(zone, at),
+					star: first.name,
+					seen: seenAt(first),
+					place: placeOf(past, first.name),
+				}),
 				number: distanceOf(past),
+				at,
 			},
 			{
 				say: words.second({
+					mind: mindNeighbour(second),
 					star: second.name,
 					seen: seenAt(second),
 					spread: degrees(spread ?? 0, 0),
@@ -116,6 +130,7 @@ export const starSweep = method({
 				? [
 						{
 							say: words.correct({
+								off: sight ? "" : words.switchOff(),
 								first: first.name,
 								firstTurn: words.turn(turnOf(perMiss[0], spot.latitude)),
 								second: second.name,
@@ -136,7 +151,9 @@ export const starSweep = method({
 		const own = { of: marks[0]?.name };
 		return [
 			...valuesOfMarks(marks),
-			...passes.map(({ outside }, i) => values["star-miss"](outside, { of: marks[i]?.name })),
+			...passes.map(({ outside }, i) =>
+				values["star-miss"](outside, { of: marks[i]?.name, fill: { mark: marks[i]?.name ?? "" } }),
+			),
 			...(asAimed
 				? [
 						values["axis-error-as-aimed-along"](asAimed.along, own),

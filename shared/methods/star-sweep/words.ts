@@ -13,20 +13,21 @@ export const words = sentences("method.star-sweep", {
 	fix: "Fix the {what}, the pointer, on the turning plate {angle} to the axis.",
 	square: "square",
 	atAngle: "at {angle}",
-	rough: "Set tilt and bearing roughly.",
+	rough: "Set tilt and bearing of the axis roughly.",
 	roughly: "{tilt}, {bearing}",
-	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.`,
+	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only near a star, while none of them is
+		near the beam; switch it off before you turn the plate on, and before you move the head.`,
 	lookThrough:
 		"Look through the sight from behind as the plate turns, one eye on the sky and one in the sight. It needs no light.",
 	laser: "laser",
 	sight: "sight",
 	ball: `A ball has no scales and moves every way at once: loosen it a little, move it one way at a time, by eye, and lock it
 		before each look.`,
-	first: `Turn the plate until the pointer passes {star} ({seen}). It must pass {place}. Note by how much it passes too near the
-		pole, or too far from it.`,
+	first: `At {at} turn the plate until the pointer passes {star} ({seen}, at that minute). It must pass {place}. Note by how much it passes too near the
+		pole, or too far from it.{mind}`,
 	second: `Without moving the head turn the plate on to {star} ({seen}), {spread} of turn away. The pointer must pass {place}. Note
-		the same.`,
-	seen: "{bearing}, {altitude} high",
+		the same.{mind}`,
+	seen: "bearing {bearing}, altitude {altitude}",
 	over: "straight over it",
 	beside: "{distance} from it, on {side}: {way} of {star}, as you face it",
 	poleSide: "the pole's side",
@@ -39,7 +40,7 @@ export const words = sentences("method.star-sweep", {
 	belowLeft: "below and to the left",
 	left: "to the left",
 	aboveLeft: "above and to the left",
-	correct: `Correct both. For each degree that it passed {first} too near the pole, {firstTurn}. For each degree that it
+	correct: `{off}Correct both. For each degree that it passed {first} too near the pole, {firstTurn}. For each degree that it
 		passed {second} too near the pole, {secondTurn}. Too far from the pole: the other way round.`,
 	turn: "{height} the axis by {tilt} and pan it by {pan} {side} as you face the pole",
 	shortTurn: "{height} {tilt}, pan {pan} {side}",
@@ -48,6 +49,7 @@ export const words = sentences("method.star-sweep", {
 	lower: "lower",
 	again: `Go back and repeat, until the pointer passes {first} and {second} like that on one turn of the plate.`,
 	lock: "Lock, sweep once more, and see that nothing has moved.",
+	switchOff: "Switch the laser off. ",
 	off: "Switch the laser off and put it away.",
 	circle: "the circle that the pointer sweeps",
 	pair: "{first} and {second}",

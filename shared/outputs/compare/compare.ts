@@ -11,7 +11,7 @@ import { type Cell, cellName } from "../../plan/plan.ts";
 import { sentences, told } from "../../text/sentence.ts";
 import type { CheckedPlan } from "../output.ts";
 
-const words = sentences("output.compare", { unreadable: "unreadable cell" });
+const words = sentences("output.compare", { unreadable: "unreadable cell", onSite: "on site" });
 
 /** A plan with what follows from it. */
 export type Side = Pick<CheckedPlan, "evaluation" | "findings">;
@@ -70,6 +70,9 @@ export function compare(before: Side, after: Side): Comparison {
 		findings: findingChanges(before, after),
 	};
 }
+
+/** What a window is called where people read it. */
+export const windowName = (what: string): string => (what === "stay" ? told(words.onSite()) : what);
 
 /** True when nothing changed that a reader of the plan would see. */
 export const isSame = ({ text, values, windows, findings }: Comparison): boolean =>

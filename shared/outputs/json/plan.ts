@@ -2,6 +2,7 @@
 
 import type { MinuteRow } from "../../cells/minute-table.ts";
 import { isoText } from "../../earth/zone.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { isErrorAngle } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
 import type { Value } from "../../notation/value.ts";
@@ -31,6 +32,7 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 			line: lines.at(cell.start + (cell.read.places.get("")?.key?.from ?? 0)).line + 1,
 			figures: evaluation.valuesOf(cell).map(valueRecord),
 		})),
+		evening: eveningRecord(evaluation),
 		methods: methods.flatMap(({ value }) =>
 			value
 				? [
@@ -67,6 +69,30 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 		windows: windows.map(({ what, interval }) => ({ what, ...span(interval) })),
 		cautions: cautionsFor(evaluation),
 		findings: findingRecords(text, findings),
+	};
+}
+
+/** The evening in order; null where nothing is to be done. */
+function eveningRecord({ evening, night, methods, targets }: Evaluation) {
+	if (!evening || !night) return null;
+	const iso = (at: number): string => isoText(night.zone, at);
+	const nameOf = ({ kind, of }: { readonly kind: string; readonly of?: number }): string | null =>
+		of === undefined
+			? null
+			: ((kind === "align" ? methods[of]?.value?.method.kind : targets?.value?.[of]?.name) ?? null);
+	return {
+		aligned: evening.aligned === undefined ? null : nameOf({ kind: "align", of: evening.aligned }),
+		secondTry: evening.secondTry?.isPossible ?? null,
+		steps: evening.steps.map((step) => ({
+			kind: step.kind,
+			of: nameOf(step),
+			from: iso(step.from),
+			until: iso(step.until),
+			latest: step.latest === undefined ? null : iso(step.latest),
+			fixed: step.fixed,
+			frames: step.frames ?? null,
+		})),
+		leftOut: evening.leftOut.map((one) => ({ kind: one.kind, of: nameOf(one), frames: one.frames })),
 	};
 }
 

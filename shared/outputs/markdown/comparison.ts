@@ -1,6 +1,6 @@
 /** What changed between two states of a plan, for a code-review site: nothing of the plans can become markup. */
 import { told } from "../../text/sentence.ts";
-import { type Comparison, type FindingChange, isSame } from "../compare/compare.ts";
+import { type Comparison, type FindingChange, isSame, windowName } from "../compare/compare.ts";
 import { severityWord } from "../severity.ts";
 import { markdownText } from "./escaped.ts";
 import { words } from "./words.ts";
@@ -36,7 +36,11 @@ export function comparisonMarkdown(comparison: Comparison, before: string, after
 	table(
 		told(words.windows()),
 		told(words.windowHead()),
-		windows.map(({ what, before: was, after: is }) => [what, was.join(", ") || never, is.join(", ") || never]),
+		windows.map(({ what, before: was, after: is }) => [
+			windowName(what),
+			was.join(", ") || never,
+			is.join(", ") || never,
+		]),
 	);
 	table(
 		told(words.values()),

@@ -3,6 +3,7 @@
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { told } from "../../text/sentence.ts";
+import { eveningTitle, timesOf } from "../evening.ts";
 import { methodHeading, methodStateText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
 import { type PageView, pageView } from "../page/view.ts";
@@ -26,7 +27,7 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 		const list = view.cautions.map((caution) => `- ${markdownText(caution)}\n`);
 		out.push(`\n### ${told(words.cautions())}\n\n${list.join("")}`);
 	}
-	out.push(...methodsOf(view), ...nightOf(view));
+	out.push(...eveningOf(view), ...methodsOf(view), ...nightOf(view));
 	if (view.notes.length > 0) out.push(`\n### ${told(words.notes())}\n\n${view.notes.map(noteMarkdown).join("\n")}`);
 	for (const { kind, name, groups, minutes } of view.tables) {
 		const rows = groups.flatMap(({ of, rows: list }) =>
@@ -39,6 +40,12 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 		if (kind !== "method") for (const one of minutes) out.push(folded(one.title, minutesTable(one)));
 	}
 	return out.join("");
+}
+
+function eveningOf({ evening }: PageView): readonly string[] {
+	if (evening.length === 0) return [];
+	const rows = evening.map((row) => `| ${[timesOf(row), row.say, row.about].map(markdownText).join(" | ")} |\n`);
+	return [`\n### ${eveningTitle()}\n\n| | | |\n|---|---|---|\n${rows.join("")}`];
 }
 
 function methodsOf({ methods }: PageView): readonly string[] {

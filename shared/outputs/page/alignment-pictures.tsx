@@ -3,7 +3,7 @@ import { degrees, errorDegrees, turnText } from "../../notation/angle.ts";
 import { bearingText, compassPoint } from "../../notation/bearing.ts";
 import { told } from "../../text/sentence.ts";
 import { shortened } from "./shortened.ts";
-import type { AlignmentView, EllipseView } from "./view.ts";
+import { type AlignmentView, type EllipseView, pointerWord } from "./view.ts";
 import { words } from "./words.ts";
 
 const RAD = Math.PI / 180;
@@ -86,7 +86,16 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 				)}
 				<circle cx={cx} cy={cy} r={4} fill="var(--ink)" />
 			</svg>
-			<figcaption>{told(words[view.pointer ? "fromSideWithLaser" : "fromSide"]())}</figcaption>
+			<figcaption>
+				{told(
+					view.pointer
+						? words.fromSideWithPointer({
+								pointer: pointerWord(view.pointer),
+								offset: degrees(view.pointer.offset, 0),
+							})
+						: words.fromSide(),
+				)}
+			</figcaption>
 		</figure>
 	);
 }

@@ -2,6 +2,7 @@
 import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
+import { type EveningRow, eveningTitle, timesOf } from "../evening.ts";
 import { methodHeading, methodStateText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
 import { everyCountText, severityWord } from "../severity.ts";
@@ -46,6 +47,7 @@ function Page({ view }: { readonly view: PageView }) {
 					</ul>
 				</section>
 			)}
+			{view.evening.length > 0 && <EveningPart rows={view.evening} />}
 			{view.methods[0] && <MethodPart method={view.methods[0]} place={0} />}
 			{view.timeline && (
 				<section aria-labelledby="night-heading">
@@ -116,6 +118,24 @@ function Page({ view }: { readonly view: PageView }) {
 		</>
 	);
 }
+
+/** The evening, step by step. */
+export const EveningPart = ({ rows }: { readonly rows: readonly EveningRow[] }) => (
+	<section aria-labelledby="evening-heading">
+		<h2 id="evening-heading">{eveningTitle()}</h2>
+		<table class="evening">
+			<tbody>
+				{rows.map((row, i) => (
+					<tr key={`${row.from} ${i}`} class={row.kind} {...(row.line !== undefined && { "data-line": row.line })}>
+						<td class="value">{timesOf(row)}</td>
+						<td>{row.say}</td>
+						<td class="how">{row.about}</td>
+					</tr>
+				))}
+			</tbody>
+		</table>
+	</section>
+);
 
 /** Values in tables, one for each thing they belong to. */
 export const Values = ({ groups }: Pick<TableView, "groups">) => (

@@ -55,7 +55,7 @@ ol.steps .number { font-size: 1.6rem; line-height: 1.15; font-weight: 650; font-
 .two { display: grid; grid-template-columns: repeat(auto-fit, minmax(300px, 1fr)); gap: 20px; }
 ul.plain { list-style: none; padding: 0; margin: 0; } ul.plain li { padding: 6px 0; border-bottom: 1px solid var(--line); }
 .error-word { color: var(--error); font-weight: 650; } .warning-word { color: var(--warning); font-weight: 650; } .info-word { color: var(--info); font-weight: 650; }
-table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; } th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-bottom: 1px solid var(--line); font-weight: 400; } td.value { font-weight: 650; white-space: normal; } td.how { color: var(--soft); font-size: .88rem; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; } th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-bottom: 1px solid var(--line); font-weight: 400; } td.value { font-weight: 650; white-space: normal; } td.how { color: var(--soft); font-size: .88rem; } .evening td.value { white-space: nowrap; width: 8.5em; } .evening .wait td { color: var(--soft); font-weight: 400; } .evening .align td, .evening .sky td { font-weight: 650; }
 details { margin: 8px 0; } summary { cursor: pointer; min-height: 32px; padding: 4px 0; font-weight: 650; }
 .note { white-space: pre-wrap; background: var(--panel); padding: 10px 14px; border-radius: 6px; }
 .care li { padding: 8px 0; }
@@ -93,7 +93,7 @@ body { margin: 0 auto; max-width: 1240px; padding: 20px; background: var(--paper
 ${CONTENT}@media (max-width: 640px) {
   body { padding: 12px; font-size: 17px; }
   ol.steps li { grid-template-columns: 1.8em minmax(0, 1fr); } ol.steps .number { grid-column: 2; text-align: left; font-size: 1.9rem; }
-  td.how, th.how { display: none; }
+  td.how, th.how { display: none; } .evening td.how { display: table-cell; }
 }
 @media print {
   :root { --paper: #fff; --ink: #000; --soft: #333; --line: #bbb; --panel: #fff; --sky: #fff; --band: #e4e4e4; --ground: #999; --blue: #000; --ochre: #000; --grey: #000; }

@@ -8,7 +8,7 @@ import type { Budget } from "../../alignment/budget.ts";
 import { displacementsFor } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, minuteOf, offsetAt } from "../../earth/zone.ts";
+import { clockOf, exactClock, minuteOf, offsetAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
@@ -31,10 +31,11 @@ import { apparentDirection, equatorialPlace, findBody, hourPlaceOf, type SkyBody
 import { fixedVector } from "../../sky/stars.ts";
 import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
-import { told } from "../../text/sentence.ts";
+import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
+import { type EveningRow, eveningRows } from "../evening.ts";
 import { type Group, groupsOf } from "../groups.ts";
-import { worksFirst } from "../method-state.ts";
+import { whyNot, worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Step, toldSteps } from "../steps.ts";
@@ -53,6 +54,8 @@ export interface PageView {
 	readonly panorama: PanoramaView | undefined;
 	readonly alignment: AlignmentView | undefined;
 	readonly timeline: TimelineView | undefined;
+	/** The evening in order; empty where nothing is to be done. */
+	readonly evening: readonly EveningRow[];
 	/** Those that work first. */
 	readonly methods: readonly MethodView[];
 	readonly trail: TrailView | undefined;
@@ -129,6 +132,7 @@ export interface AlignmentView {
 				readonly offset: number;
 				readonly altitude: number;
 				readonly overZenith: boolean;
+				readonly sight: boolean;
 				readonly star: string | undefined;
 		  }
 		| undefined;
@@ -178,6 +182,8 @@ export interface MethodView {
 	readonly radius95: number;
 	readonly needs: string;
 	readonly why: string;
+	/** The time planned where the method works only at others; else empty. */
+	readonly notAt: string;
 	/** What can hurt, told before its steps. */
 	readonly cautions: readonly string[];
 	/** That it may not be used yet; empty once it may. */
@@ -240,6 +246,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		panorama: panoramaView(evaluation, lineOf),
 		alignment: aligned && alignmentView(evaluation, aligned),
 		timeline: timelineView(evaluation),
+		evening: eveningRows(evaluation),
 		methods: worksFirst(
 			methods.flatMap(({ cell, value }) =>
 				value
@@ -251,14 +258,16 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 									value.setUp.windows.length === 0
 										? told(words.neverTonight())
 										: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
+								notAt:
+									value.otherwise.length > 0 && value.setUp.at !== undefined && night
+										? exactClock(night.zone, value.setUp.at)
+										: "",
 								error: errorDegrees(value.budget.radius95),
 								radius95: value.budget.radius95,
 								cautions: cautionsOf(value),
 								notCleared: notClearedText(value),
 								needs: told(value.needs),
-								why:
-									findings.find((finding) => finding.cell?.index === cell.index && finding.severity === "error")
-										?.message ?? "",
+								why: whyNot(findings, cell),
 								steps: toldSteps(value),
 								minutes: minutesOf(evaluation, cell),
 								alignment: alignmentView(evaluation, value),
@@ -425,6 +434,9 @@ function ofDate(longitude: number, latitude: number, at: number): SkyPlace {
 	return [round(turn(Math.atan2(y, x) * DEG)), round(Math.asin(z) * DEG)];
 }
 
+/** What the pointer of a method is called. */
+export const pointerWord = ({ sight }: { readonly sight: boolean }): Phrase => (sight ? words.sight() : words.laser());
+
 /** The edge of a target's frame: eight points a side, through the lens's projection. */
 function frameEdges(
 	{ lens, name, directionAt, series, tracked, entry }: EvaluatedTarget,
@@ -478,7 +490,11 @@ function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMeth
 				tilt: degrees(setUp.tilt),
 				side: words[poleSide](),
 				pointer: pointer
-					? words.tiltedPointer({ offset: degrees(pointer.offset, 0), altitude: degrees(pointer.altitude) })
+					? words.tiltedPointer({
+							pointer: pointerWord(pointer),
+							offset: degrees(pointer.offset, 0),
+							altitude: degrees(pointer.altitude),
+						})
 					: "",
 			}),
 		),

@@ -67,13 +67,15 @@ export const words = sentences("output.page", {
 
 	// The axis from the side and from above.
 	tilted: "The axis is tilted {tilt} toward true {side}{pointer}.",
-	tiltedPointer: "; the laser, {offset} from it, points at an altitude of {altitude} above the opposite horizon",
+	tiltedPointer: "; the {pointer}, {offset} from it, points at an altitude of {altitude} above the opposite horizon",
 	axisToPole: "axis to the pole",
 	axisToHiddenPole: "axis to the pole (hidden)",
 	tilt: "tilt {angle}",
 	guideStar: "guide star",
 	fromSide: "The axis from the side.",
-	fromSideWithLaser: "The axis from the side, with the laser or sight on it.",
+	laser: "laser",
+	sight: "sight",
+	fromSideWithPointer: "The axis from the side, with the {pointer} at {offset} to it.",
 	fromAbove: "Seen from above: {mark} at {bearing}, the pole at {pole}; turn the pan {turn}.",
 	markAt: "{mark}: {bearing}",
 	poleAt: "pole: {bearing}",

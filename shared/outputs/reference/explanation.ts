@@ -1,5 +1,6 @@
 /** The explanation of a finding, Markdown: what it means, an example that has it, and what one would write instead. */
 import { CELL_KIND_NAMES } from "../../cells/kinds.ts";
+import { exampleText } from "../../findings/example-plan.ts";
 import { type Example, insteadOf, type Rule } from "../../findings/finding.ts";
 import { ruleOf } from "../../findings/rules.ts";
 import { ALL_METHODS } from "../../methods/methods.ts";
@@ -21,29 +22,23 @@ const words = sentences("output.explanation", {
 export function explanationMarkdown(code: string): string {
 	const rule = ruleOf(code);
 	return rule
-		? explained(rule, "#", (part) => `## ${part}`)
+		? explained(rule, "#")
 		: `# ${told(words.unknown())}\n\n${told(words.noSuch({ code: code.slice(0, 80) }))}\n`;
 }
 
-/** As a part of a longer page, under one heading, with links to other pages of the reference. */
-export const explanationSection = (rule: Rule, heading: string): string =>
-	explained(rule, heading, (part) => `**${part}**`, linksOf(rule));
+/** As a part of a longer page, under a heading of its own, with links to other pages of the reference. */
+export const explanationSection = (rule: Rule, heading: string): string => explained(rule, heading, linksOf(rule));
 
-function explained(
-	rule: Rule,
-	heading: string,
-	part: (title: string) => string,
-	links: readonly string[] = [],
-): string {
+function explained(rule: Rule, heading: string, links: readonly string[] = []): string {
 	const severity = SEVERITIES[rule.severity].explained;
 	return [
 		`${heading} ${told(rule.words.title())}`,
 		told(words.line({ code: rule.code, severity })),
 		told(rule.words.about()),
 		...(links.length > 0 ? [told(words.see({ links: listText(links) }))] : []),
-		part(told(words.example())),
+		`${heading}# ${told(words.example())}`,
 		yaml(rule.wrong),
-		part(told(words.instead())),
+		`${heading}# ${told(words.instead())}`,
 		`${yaml(insteadOf(rule))}\n`,
 	].join("\n\n");
 }
@@ -64,7 +59,7 @@ export function exampleCells(example: Example): string {
 /** The methods and the kinds of cells that the example is about, where they are more to the finding than its example. */
 function linksOf({ code, wrong }: Rule): readonly string[] {
 	if (/^(?:structure|reuse)\//.test(code) || "text" in wrong) return [];
-	const text = exampleCells(wrong);
+	const text = code.startsWith("method/") ? exampleText(wrong) : exampleCells(wrong);
 	const methods = ALL_METHODS.filter(({ kind }) => new RegExp(`^ {2}kind: ${kind}$`, "m").test(text));
 	const cells = CELL_KIND_NAMES.filter((kind) => Object.hasOwn(wrong, kind));
 	return [

@@ -1,14 +1,18 @@
 /** Reference pages made from the code: the plan format, the methods, the findings. Markdown. */
 
-import { COMMON_SPREAD, type SourceName, unitOfSource } from "../../alignment/budget.ts";
+import { COMMON_SPREAD, type Source, type SourceName, unitOfSource } from "../../alignment/budget.ts";
 import { CELL_KINDS } from "../../cells/kinds.ts";
+import { evaluate } from "../../evaluate/evaluate.ts";
+import { exampleText } from "../../findings/example-plan.ts";
 import type { Rule } from "../../findings/finding.ts";
 import { RULES } from "../../findings/rules.ts";
-import { ALL_METHODS } from "../../methods/methods.ts";
+import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import { SOURCE_DOCS } from "../../methods/source-docs.ts";
 import { fieldsOf } from "../../notation/list.ts";
 import type { Notation } from "../../notation/notation.ts";
-import { told } from "../../text/sentence.ts";
+import { spreadText } from "../../notation/spread.ts";
+import { readPlan } from "../../plan/plan.ts";
+import { sentences, told } from "../../text/sentence.ts";
 import { severityWord } from "../severity.ts";
 import { explanationSection } from "./explanation.ts";
 
@@ -47,15 +51,16 @@ function fieldTable(shape: Notation): string {
 /** The methods, one after the other, as Markdown. */
 export function methodReference(): string {
 	const parts = [`${WRITTEN}# Methods of alignment\n`];
-	for (const { kind, words, keys, hazards } of ALL_METHODS) {
+	for (const method of ALL_METHODS) {
+		const { kind, words, keys, hazards } = method;
 		const own = Object.keys(keys).map((key) => `\`${key}\``);
 		const laser = hazards({}).includes("laser") ? " Before a laser is used, read the finding method/local-rules." : "";
 		parts.push(
-			`\n## ${kind}\n\n${told(words.about())}\n\nNeeds ${told(words.needs())}.${own.length > 0 ? ` Own keys: ${own.join(", ")}.` : ""}${laser}\n`,
+			`\n## ${kind}\n\n${told(words.about())}\n\nNeeds ${told(words.needs())}.${own.length > 0 ? ` Own keys: ${own.join(", ")}.` : ""}${laser}\n\n${told(REFERENCE.counts({ sources: sourcesText(method) }))}\n`,
 		);
 	}
 	parts.push(
-		"\n## Error sources\n\nEvery ± is one standard deviation: two times in three the error is smaller, 19 times in 20 it is under twice as much. Where the plan does not say, common practice holds (no source).\n\n| source | what it is | common practice |\n|---|---|---|\n",
+		"\n## Error sources\n\nEvery ± is one standard deviation: two times in three the error is smaller, 19 times in 20 it is under twice as much. Where the plan does not say, common practice holds (no source), which a method of its own ± says above.\n\n| source | what it is | common practice |\n|---|---|---|\n",
 	);
 	for (const [name, doc] of Object.entries(SOURCE_DOCS)) {
 		const unit = unitOfSource(name as SourceName);
@@ -64,6 +69,39 @@ export function methodReference(): string {
 	return parts.join("");
 }
 
+const REFERENCE = sentences("reference.methods", {
+	counts: "Its ± where neither plan nor tracker says, in the plan of the examples: {sources}.",
+	other: "{one} ({others})",
+	with: "{spread} with `{key}`",
+});
+
+/** The error sources of a method in the plan of the examples, and where another head or another word for a key changes one. */
+function sourcesText({ kind, keys }: AnyMethod): string {
+	const entries = Object.entries(keys).map(([key, field]) => ({ line: `${key}: ${field.example}`, field }));
+	const needed = entries.filter(({ field }) => field.otherwise === undefined).map(({ line }) => line);
+	const sourcesOf = (lines: readonly string[], tracker = "head: geared"): readonly Source[] =>
+		evaluate(readPlan(exampleText({ method: [`kind: ${kind}`, ...lines].join("\n"), tracker }))).methods[0]?.value
+			?.setUp.sources ?? [];
+	const changed = [
+		{ key: "head: ball", sources: sourcesOf(needed, "head: ball") },
+		...entries
+			.filter(({ field }) => field.otherwise !== undefined)
+			.map(({ line }) => ({ key: line, sources: sourcesOf([...needed, line]) })),
+	];
+	return sourcesOf(needed)
+		.map((one) => {
+			const said = `\`${one.name}\` ${spreadOf(one)}`;
+			const others = changed.flatMap(({ key, sources }) => {
+				const other = sources.find(({ name }) => name === one.name);
+				return other && other.spread !== one.spread ? [told(REFERENCE.with({ spread: spreadOf(other), key }))] : [];
+			});
+			return others.length === 0 ? said : told(REFERENCE.other({ one: said, others: others.join(", ") }));
+		})
+		.join(", ");
+}
+
+const spreadOf = ({ spread, unit }: Source): string => `± ${spreadText(spread, unit)}`;
+
 /** What the findings of each area are about. */
 const AREAS: Readonly<Record<string, string>> = {
 	structure: "How the file is written",
@@ -71,27 +109,27 @@ const AREAS: Readonly<Record<string, string>> = {
 	site: "Site",
 	night: "Night",
 	magnetic: "Magnetic field",
-	method: "Methods of alignment",
 	lens: "Lens",
+	method: "Methods of alignment",
 	target: "Targets",
+	evening: "Evening",
 	log: "Log",
 };
 
 /** The findings by area, with contents, explanations and examples, as Markdown. */
 export function findingReference(): string {
-	const byArea = new Map<string, Rule[]>();
-	for (const rule of RULES) {
-		const area = rule.code.split("/")[0] as string;
-		byArea.set(area, [...(byArea.get(area) ?? []), rule]);
-	}
-	const contents = [...byArea].map(
-		([area, rules]) => `- [${AREAS[area]}](#${anchor(AREAS[area] ?? area)})\n${rules.map(contentsLine).join("")}`,
+	const areas = Object.entries(AREAS).map(([area, title]) => ({
+		title,
+		rules: RULES.filter(({ code }) => code.startsWith(`${area}/`)),
+	}));
+	const contents = areas.map(
+		({ title, rules }) => `- [${title}](#${anchor(title)})\n${rules.map(contentsLine).join("")}`,
 	);
-	const parts = [...byArea].map(
-		([area, rules]) =>
-			`## ${AREAS[area]}\n\n${rules.map((rule) => explanationSection(rule, "###").trim()).join("\n\n")}\n`,
+	const parts = areas.map(
+		({ title, rules }) =>
+			`## ${title}\n\n${rules.map((rule) => explanationSection(rule, "###").trim()).join("\n\n")}\n`,
 	);
-	return `${WRITTEN}# Findings\n\nA finding has a code that never changes, and is an error, a warning or a note.\n\n${contents.join("")}\n${parts.join("\n")}`;
+	return `${WRITTEN}# Findings\n\nA finding has a code that never changes, and is an error, a warning or a note. An error is something in the plan that is wrong or cannot be done; a warning, something that will give less than you planned; a note, something worth knowing.\n\n${contents.join("")}\n${parts.join("\n")}`;
 }
 
 const contentsLine = ({ code, severity, words }: Rule): string =>

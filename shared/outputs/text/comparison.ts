@@ -1,7 +1,7 @@
 /** What changed between two states of a plan, on a terminal. */
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { compare, type FindingChange, isSame } from "../compare/compare.ts";
+import { compare, type FindingChange, isSame, windowName } from "../compare/compare.ts";
 import type { Environment, Materials } from "../output.ts";
 import { severityWord } from "../severity.ts";
 import { rows } from "./layout.ts";
@@ -28,7 +28,10 @@ export function comparisonText({ before: old, after: now }: Materials["states"],
 	);
 	part(
 		told(words.windows()),
-		windows.map(({ what, before, after }) => [what, change(before.join(", ") || never, after.join(", ") || never)]),
+		windows.map(({ what, before, after }) => [
+			windowName(what),
+			change(before.join(", ") || never, after.join(", ") || never),
+		]),
 	);
 	part(
 		told(words.values()),

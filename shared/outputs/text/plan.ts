@@ -2,11 +2,13 @@
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { errorDegrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
-import { cellName, cellsOf, firstValue } from "../../plan/plan.ts";
+import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { cautionsFor, notClearedText } from "../cautions.ts";
+import { eveningRows, eveningTitle, timesOf } from "../evening.ts";
 import { groupsOf } from "../groups.ts";
+import { failsText, methodHeading, methodsShown, whyNot } from "../method-state.ts";
 import { minutesOf } from "../minutes.ts";
 import type { CheckedPlan, Environment } from "../output.ts";
 import { severityWord } from "../severity.ts";
@@ -22,10 +24,26 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 	const cautions = cautionsFor(evaluation);
 	if (cautions.length > 0)
 		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
-	for (const cell of plan.cells) {
+	const evening = eveningRows(evaluation);
+	if (evening.length > 0)
+		out.push(
+			`\n${paint(eveningTitle(), "bold")}\n`,
+			...columnLines(evening.map((row) => [timesOf(row), shown(row.say), row.about])).map((line) => `  ${line}\n`),
+		);
+	const shownFirst = methodsShown(methods);
+	const headings = new Map(shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.method.kind)]));
+	for (const cell of cellsShown(
+		plan.cells,
+		shownFirst.map((one) => one.cell),
+	)) {
 		const values = evaluation.valuesOf(cell);
 		if (values.length === 0) continue;
-		out.push(`\n${paint(shown(heading(cell.read.kind ?? "", cellName(plan, cell))), "bold")}\n`);
+		const method = methods.find((one) => one.cell === cell)?.value;
+		if (method && !method.works) {
+			out.push(`\n${paint(shown(failsText(method.method.kind, whyNot(findings, cell))), "red")}\n`);
+			continue;
+		}
+		out.push(`\n${paint(shown(headings.get(cell) ?? heading(cell.read.kind ?? "", cellName(plan, cell))), "bold")}\n`);
 		for (const { of, values: group } of groupsOf(values)) {
 			if (of !== "") out.push(`  ${paint(shown(of), "dim")}\n`);
 			out.push(
@@ -35,8 +53,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 				),
 			);
 		}
-		const method = methods.find((one) => one.cell === cell)?.value;
-		const steps = method?.works ? toldSteps(method) : [];
+		const steps = method ? toldSteps(method) : [];
 		const notCleared = method ? notClearedText(method) : "";
 		if (notCleared !== "") out.push(`  ${paint(notCleared, "red")}\n`);
 		if (steps.length > 0) {
@@ -59,6 +76,17 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 			out.push(`  ${severityWord(severity)}: ${shown(message)} [${code}]\n`);
 	}
 	return out.join("");
+}
+
+/** The cells of a plan; where its methods begin, these as they are shown. */
+function cellsShown(cells: readonly Cell[], methods: readonly Cell[]): readonly Cell[] {
+	const first = cells.findIndex((cell) => methods.includes(cell));
+	const isOther = (cell: Cell): boolean => !methods.includes(cell);
+	return first < 0
+		? cells
+		: [...cells.slice(0, first), ...methods, ...cells.slice(first)].filter(
+				(cell, i) => isOther(cell) || (i >= first && i < first + methods.length),
+			);
 }
 
 const noteText = (note: string): string =>

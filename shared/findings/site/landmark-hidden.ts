@@ -1,0 +1,66 @@
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
+import { heightText } from "../../notation/height.ts";
+import { cellsOf } from "../../plan/plan.ts";
+import { coveredBy } from "../../sky/cover.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+
+const words = sentences("site/landmark-hidden", {
+	title: "A landmark below the skyline",
+	about: `By its coordinates a landmark lies lower than the skyline that the site has at its bearing, or behind what is in
+		the way: it can be seen only where it is nearer than what hides it. Write its \`altitude\` as measured from the site, or
+		its measured \`bearing\` instead of its coordinates, where it is seen.`,
+	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is lower than the skyline, which is at {skyline} there. If you see it in
+		front of that, write its measured \`altitude\`.`,
+	roof: "`{name}` ({altitude}, bearing {bearing}) is outside every opening.",
+	obstruction: "`{name}` ({altitude}, bearing {bearing}) is behind `{by}`.",
+});
+
+/** A skyline that is higher by less is measured no finer, degrees. Common practice, no source. */
+const WORTH_SAYING = 1;
+
+const SITE = `name: Sheepfold
+latitude: 32.4123 S
+longitude: 20.8431 E
+elevation: 1450 m
+landmarks: [{ name: water tower, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m }]`;
+
+export default rule({
+	code: "site/landmark-hidden",
+	severity: "info",
+	words,
+	wrong: { site: `${SITE}\nskyline: [[0, 20]]` },
+	right: [
+		{ site: `${SITE}\nskyline: [[0, 1.5]]` },
+		{ site: `${SITE.replace("1492 m }", "1492 m, altitude: 0.6 }")}\nskyline: [[0, 1.6]]` },
+	],
+	over: { site: `${SITE}\nskyline: [[0, 1.6]]` },
+	*find({ plan, site, landmarks }) {
+		const cell = cellsOf(plan, "site")[0];
+		if (!site || !cell) return;
+		for (const [index, { name, altitude, bearing }] of (cell.read.content?.landmarks ?? []).entries()) {
+			const landmark = landmarks.find((one) => one.name === name && one.located);
+			// What was measured from the site was seen from there.
+			if (!landmark || altitude !== undefined || bearing !== undefined) continue;
+			const direction = { azimuth: landmark.bearing, altitude: landmark.altitude };
+			const skyline = site.cover.skylineAt(direction.azimuth);
+			const by = coveredBy(site.cover, direction);
+			if (!by && skyline - direction.altitude < WORTH_SAYING) continue;
+			const place = {
+				name: landmark.name,
+				altitude: heightText(direction.altitude),
+				bearing: bearingText(direction.azimuth),
+			};
+			yield {
+				...at(cell, `landmarks.${index}.name`),
+				message:
+					by === "roof"
+						? words.roof(place)
+						: by
+							? words.obstruction({ ...place, by: by.name })
+							: words.skyline({ ...place, skyline: degrees(skyline) }),
+			};
+		}
+	},
+});

@@ -1,0 +1,37 @@
+/** Steps that set a scale of the head, with what the tracker's `zeros` correct for, so that nobody corrects twice. */
+import { degrees, turnText } from "../notation/angle.ts";
+import { type Phrase, sentences } from "../text/sentence.ts";
+import type { Step } from "./method.ts";
+import type { AxisNumbers, Tonight } from "./tonight.ts";
+
+const words = sentences("method.set-scale", {
+	tilt: "Set the tilt by the scale{zero}.",
+	tiltMore: " to this: {tilt}, and {zero} for its zero",
+	tiltLess: " to this: {tilt}, less {zero} for its zero",
+	turn: "Read the pan scale, then turn the pan by this much{zero}.",
+	turnZero: ": {turn} to the pole, and {zero} for the pan's zero",
+});
+
+/** A zero that is told; less could not be set. */
+const isTold = (zero: number): boolean => Math.abs(zero) >= 0.005;
+
+/** To a hundredth, so that the parts add up to what is set. */
+const inFull = (angle: number): string => `${Number(angle.toFixed(2))}°`;
+
+/** The tilt set by the scale. */
+export function tiltStep(
+	{ scaleTilt, tilt }: Pick<AxisNumbers, "scaleTilt" | "tilt">,
+	{ tools: { tiltZero } }: Tonight,
+): Step {
+	const told = { tilt: inFull(tilt), zero: inFull(Math.abs(tiltZero)) };
+	const zero: Phrase | string = !isTold(tiltZero) ? "" : tiltZero > 0 ? words.tiltMore(told) : words.tiltLess(told);
+	return { say: words.tilt({ zero }), number: degrees(scaleTilt) };
+}
+
+/** The pan turned by its scale; `offset` has the zero taken off. */
+export function turnStep(offset: number, { tools: { panZero } }: Tonight): Step {
+	const zero: Phrase | string = isTold(panZero)
+		? words.turnZero({ turn: turnText(offset + panZero), zero: turnText(-panZero) })
+		: "";
+	return { say: words.turn({ zero }), number: turnText(offset) };
+}

@@ -1,0 +1,84 @@
+/** The evening in order, as every face shows it: a row for each step. */
+import type { Foreground } from "../cells/targets/keys.ts";
+import { clockOf } from "../earth/zone.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
+import type { EveningStep } from "../evaluate/evening/tasks.ts";
+import { stepName } from "../evaluate/evening/words.ts";
+import { durationText } from "../notation/duration.ts";
+import { Lines } from "../text/lines.ts";
+import { sentences, told } from "../text/sentence.ts";
+
+const words = sentences("output.evening", {
+	title: "The evening",
+	frames: "{frames} × {exposure}",
+	some: "{frames} of {planned} × {exposure}",
+	latest: "no later than {time}",
+	both: "{what}, {latest}",
+	kept: "{from}–{until}",
+});
+
+/** A step as it is shown. */
+export interface EveningRow {
+	readonly kind: EveningStep["kind"];
+	readonly from: string;
+	readonly until: string;
+	/** What is done. */
+	readonly say: string;
+	/** Frames, and how late it may begin; empty where there is nothing to say. */
+	readonly about: string;
+	/** Line of the plan it comes from, from 1; undefined where none does. */
+	readonly line: number | undefined;
+}
+
+const isMapping = (foreground: unknown): foreground is Foreground =>
+	typeof foreground === "object" && foreground !== null;
+
+/** What the list is called. */
+export const eveningTitle = (): string => told(words.title());
+
+/** None without an evening. */
+export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
+	const { evening, night, targets, methods, plan } = evaluation;
+	if (!evening || !night) return [];
+	const clock = (at: number): string => clockOf(night.zone, at);
+	const lines = new Lines(plan.text);
+	const framesOf = ({ kind, of, frames }: EveningStep): string => {
+		const entry = of === undefined ? undefined : targets?.value?.[of]?.entry;
+		if (!entry || (kind !== "sky" && kind !== "foreground" && kind !== "darks")) return "";
+		const { exposure = 0, frames: planned = 1, darks = 0 } = entry;
+		const ground = isMapping(entry.foreground) ? entry.foreground : {};
+		if (kind === "darks") return told(words.frames({ frames: darks, exposure: durationText(exposure) }));
+		if (kind === "foreground")
+			return told(words.frames({ frames: ground.frames ?? 1, exposure: durationText(ground.exposure ?? exposure) }));
+		const said = { exposure: durationText(exposure) };
+		return told(
+			frames === undefined ? words.frames({ frames: planned, ...said }) : words.some({ frames, planned, ...said }),
+		);
+	};
+	const lineOf = ({ kind, of }: EveningStep): number | undefined => {
+		const cell = of === undefined ? undefined : kind === "align" ? methods[of]?.cell : targets?.cell;
+		if (!cell || of === undefined) return undefined;
+		const place = cell.read.places.get(kind === "align" ? "" : `${of}.name`);
+		return place && lines.at(cell.start + (place.key ?? place.value).from).line + 1;
+	};
+	return evening.steps.map((step) => {
+		const what = framesOf(step);
+		const latest =
+			step.latest !== undefined &&
+			step.latest - step.from >= 60_000 &&
+			(step.kind === "align" || step.kind === "set-up")
+				? told(words.latest({ time: clock(step.latest) }))
+				: "";
+		return {
+			kind: step.kind,
+			from: clock(step.from),
+			until: clock(step.until),
+			say: told(stepName(step, evaluation)),
+			about: what !== "" && latest !== "" ? told(words.both({ what, latest })) : what + latest,
+			line: lineOf(step),
+		};
+	});
+}
+
+/** From when to when a step takes, as one text. */
+export const timesOf = ({ from, until }: EveningRow): string => told(words.kept({ from, until }));
