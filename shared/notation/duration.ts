@@ -2,7 +2,7 @@
 import { sentences, told } from "../text/sentence.ts";
 import { dimension } from "./dimension.ts";
 
-const words = sentences("notation.duration", { duration: "a duration", unlimited: "without limit" });
+const words = sentences("notation.duration", { duration: "a duration", unlimited: "unlimited" });
 
 /** Seconds. */
 export const DURATION = dimension(words.duration, "s", {
@@ -20,7 +20,7 @@ export const DURATION = dimension(words.duration, "s", {
 	hours: 3600,
 });
 
-/** `0.26 s`, `45 s`, `3 min 20 s`, `2 h 05 min`. */
+/** `0.26 s`, `87 s`, `1 min 40 s`, `2 h 05 min`. */
 export const durationText = (seconds: number): string => written(seconds, Math.round);
 
 /** The longest that still holds, as `durationText` has it: never rounded up past itself. */

@@ -32,7 +32,7 @@ test("they change with any cell, and nothing is said twice", async () => {
 	expect(before[1]?.text).toContain("Pole altitude: 32.41°");
 	expect(before[1]?.html).toContain('id="panorama"');
 	expect(before[2]?.html).toContain('id="timeline"');
-	expect(before[5]?.text).toContain("Works 20:00–20:04. Leaves 2.1° of axis error (95 %).");
+	expect(before[5]?.text).toContain("Works 20:00–20:04. Axis within 2.1° of");
 	expect(before[6]?.text).toContain("Turn the pan: 46.1° anticlockwise");
 	expect(before[7]?.markdown).toContain("core over the gable");
 	await opened.type(1, { start: { line: 2, character: 13 }, end: { line: 2, character: 14 } }, "9");
@@ -72,7 +72,7 @@ test("kinds of cells to add: those that may stand again or are not there, each w
 	});
 	expect(kinds.map(({ label }) => label)).toEqual(["night", "lens", "tracker", "method", "targets", "note", "log"]);
 	expect(kinds[0]).toMatchObject({
-		description: "the plan needs one",
+		description: "required",
 		text: expect.stringContaining("night:\n  date:"),
 	});
 });

@@ -7,17 +7,19 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("site/landmark-hidden", {
-	title: "A landmark below the skyline",
-	about: `By its coordinates a landmark lies lower than the skyline that the site has at its bearing, or behind what is in
-		the way: it can be seen only where it is nearer than what hides it. Write its \`altitude\` as measured from the site, or
-		its measured \`bearing\` instead of its coordinates, where it is seen.`,
-	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is lower than the skyline, which is at {skyline} there. If you see it in
-		front of that, write its measured \`altitude\`.`,
-	roof: "`{name}` ({altitude}, bearing {bearing}) is outside every opening.",
-	obstruction: "`{name}` ({altitude}, bearing {bearing}) is behind `{by}`.",
+	title: "Landmark hidden from the site",
+	about: `According to its coordinates, this landmark is below the skyline of the site, behind an obstruction or outside every
+		opening. You can see it only if it is nearer than what hides it, and without seeing it you cannot take a bearing.
+		If it can be seen, add its \`altitude\` as measured from the site, or its measured \`bearing\` instead of the
+		coordinates.`,
+	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is below the skyline, which is at altitude {skyline} there. If you see it
+		in front of the skyline, add its measured \`altitude\`.`,
+	roof: "`{name}` ({altitude}, bearing {bearing}) is outside every opening. If you can see it, add its measured `altitude`.",
+	obstruction:
+		"`{name}` ({altitude}, bearing {bearing}) is behind `{by}`. If you can see it, add its measured `altitude`.",
 });
 
-/** A skyline that is higher by less is measured no finer, degrees. Common practice, no source. */
+/** A skyline that is higher by less may be an error of its measurement, degrees. Common practice, no source. */
 const WORTH_SAYING = 1;
 
 const SITE = `name: Sheepfold

@@ -8,15 +8,14 @@ const WALL = 45;
 const LOW = 10;
 
 const words = sentences("site/place-unsaid", {
-	title: "What kind of place it is",
-	about: `High walls, openings and an elevation near the sea's point to a place with dangers of its own: floods in gorges,
-		tides in sea caves, loose stones under cliffs and ruins. Neither a skyline nor coordinates can tell which.
-		\`place\` says it, and the page and the card then show the cautions that fit; \`open\` says that there is nothing
-		of the kind.`,
-	wall: "The skyline rises to {altitude}°: say in `place` what it is (gorge, ruin, cliff, …), so that the fitting cautions are shown.",
-	enclosed:
-		"The site has openings: say in `place` what it is (cave, sea-cave, ruin, …), so that the fitting cautions are shown.",
-	low: "The site lies {elevation} m above the sea: say in `place` what it is (sea-cave, shore, open, …), so that the fitting cautions are shown.",
+	title: "Kind of place not given",
+	about: `High walls, openings or a low elevation suggest a place with dangers of its own: floods in gorges, tides in sea
+		caves, loose stones under cliffs and in ruins. Neither a skyline nor coordinates can tell which. Write \`place\`, and
+		the page and the card show the cautions that fit; \`place: open\` means that none of these applies.`,
+	wall: "The skyline rises to {altitude}°. Write in `place` what it is (gorge, ruin, cliff, …) to see the right cautions.",
+	enclosed: "The site has openings. Write in `place` what it is (cave, sea-cave, ruin, …) to see the right cautions.",
+	low: `The site is {elevation} m above the sea. Write in \`place\` what it is (sea-cave, shore, open, …) to see the right
+		cautions.`,
 });
 
 export default rule({

@@ -7,7 +7,7 @@ import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
 const words = sentences("target/ground-climbs", {
-	title: "Ground moves into the frame",
+	title: "Ground appears during tracking",
 	about: `The tracker carries the camera with the sky: the frame rises or sinks with its target and rolls, and corners
 		that showed sky on the first frame show ground on the last. Stacked frames lose that part of the picture. Begin
 		earlier, take fewer frames, aim higher, or plan to crop.`,
