@@ -5,7 +5,7 @@ const { client } = serve();
 
 test("the explanation of a finding is served", async () => {
 	expect(await client.request<string>("lodebook/explanation", { code: "method/low-latitude" })).toContain(
-		"# The square laser fails near the equator",
+		"# Right-angle laser too close to the equator",
 	);
 	expect(await client.request<string>("lodebook/explanation", { code: "no/such" })).toContain("No such finding");
 });

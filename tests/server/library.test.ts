@@ -103,8 +103,8 @@ test("a missing file, a path out of the workspace, a circle: findings, and nothi
 	for (const [from, words] of [
 		["none.lode.yaml", /There is no plan at/],
 		["../../../../etc/passwd.lode.yaml", /leads out of the workspace|There is no plan/],
-		["/etc/passwd", /Only a relative path/],
-		["file:///etc/passwd", /Only a relative path/],
+		["/etc/passwd", /a relative path inside/],
+		["file:///etc/passwd", /a relative path inside/],
 		["one.lode.yaml", /circle/],
 	] as const) {
 		const uri = uriOf(`plans/b${++count}.lode.yaml`);
