@@ -7,5 +7,5 @@ test("the explanation of a finding is served", async () => {
 	expect(await client.request<string>("lodebook/explanation", { code: "method/low-latitude" })).toContain(
 		"# Right-angle laser too close to the equator",
 	);
-	expect(await client.request<string>("lodebook/explanation", { code: "no/such" })).toContain("No such finding");
+	expect(await client.request<string>("lodebook/explanation", { code: "no/such" })).toContain("Unknown finding");
 });
