@@ -19,7 +19,7 @@ const hoverOf = async (marked: string): Promise<string> => {
 
 test("hover on a key says what it is, its units and what holds without it", async () => {
 	const hover = await hoverOf(planWith({}).replace("elevation", "elev$0ation"));
-	expect(hover).toContain("Height above sea level");
+	expect(hover).toContain("Elevation above sea level");
 	expect(hover).toContain("a length in m, km, ft");
 	expect(hover).toContain("Without it: 0 m");
 });

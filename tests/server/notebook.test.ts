@@ -28,7 +28,7 @@ test("they change with any cell, and nothing is said twice", async () => {
 	const opened = await Opened.open(client, sampleText("roofless-chapel.lode.yaml"));
 	const ask = () => client.request<Output[]>("lodebook/cellOutputs", { uri: opened.uri });
 	const before = await ask();
-	expect(before[0]?.text).toContain("The plan holds.");
+	expect(before[0]?.text).toContain("No problems found");
 	expect(before[1]?.text).toContain("Pole altitude: 32.41°");
 	expect(before[1]?.html).toContain('id="panorama"');
 	expect(before[2]?.html).toContain('id="timeline"');
@@ -65,14 +65,14 @@ test("markup in a plan stays text in every form", async () => {
 	}
 });
 
-test("kinds of cells to add: those that may stand again or are not there, each with a text that reads", async () => {
+test("kinds of cells to add: those of which there may be several or are not there, each with a text that reads", async () => {
 	const opened = await Opened.open(client, "plan:\n  title: A\n---\nsite:\n  name: B\n");
 	const kinds = await client.request<{ label: string; description: string; text: string }[]>("lodebook/cellKinds", {
 		uri: opened.uri,
 	});
 	expect(kinds.map(({ label }) => label)).toEqual(["night", "lens", "tracker", "method", "targets", "note", "log"]);
 	expect(kinds[0]).toMatchObject({
-		description: "the plan needs one",
+		description: "required",
 		text: expect.stringContaining("night:\n  date:"),
 	});
 });
