@@ -80,3 +80,31 @@ describe("the files that are shipped", () => {
 		);
 	});
 });
+
+describe("the links of README.md", () => {
+	const root = new URL("../", import.meta.url);
+	const links = [...readFileSync(new URL("README.md", root), "utf8").matchAll(/\]\(([^)#]+)[^)]*\)/g)].map(
+		([, link = ""]) => link,
+	);
+	/** Whether the lists of what is left out say that a file comes along. */
+	const comesAlong = (list: string, path: string): boolean =>
+		readFileSync(new URL(list, root), "utf8")
+			.split("\n")
+			.some((line) => line.startsWith("!") && matches(line.slice(1), path));
+	const matches = (pattern: string, path: string): boolean =>
+		new RegExp(
+			`^${pattern
+				.replace(/\./g, "\\.")
+				.replace(/\*\*/g, ".+")
+				.replace(/(?<!\.)\*/g, "[^/]+")}$`,
+		).test(path);
+
+	test("lead to files that come with the extension and the package", () => {
+		expect(links.length).toBeGreaterThan(5);
+		for (const link of links) {
+			expect(readFileSync(new URL(link, root), "utf8"), link).not.toBe("");
+			expect(comesAlong(".vscodeignore", link), link).toBe(true);
+			expect(comesAlong(".npmignore", link), link).toBe(true);
+		}
+	});
+});

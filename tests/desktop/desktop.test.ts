@@ -70,7 +70,7 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 			expect(statSync(vsix).size).toBeLessThan(1_500_000);
 		});
 
-		test("a plan with a wrong guide star is underlined, hover and a way out are there", async () => {
+		test("a plan with a wrong guide star is underlined, hover and a fix are there", async () => {
 			const row = page.locator(".explorer-folders-view .monaco-list-row", { hasText: "terrace" });
 			await row.waitFor();
 			await row.dblclick();
@@ -82,7 +82,7 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 				.first();
 			await hover(page, word, "turns the axis by");
 			await page.screenshot({ path: join(SHOTS, "desktop-hover.png") });
-			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
+			await page.locator(".statusbar-item", { hasText: "1 error" }).first().waitFor();
 			await page.locator(".codelens-decoration", { hasText: "guide stars tonight" }).first().waitFor();
 		});
 
@@ -123,17 +123,17 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 			await format.click();
 			await page.keyboard.press("End");
 			await page.keyboard.type("x");
-			await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor();
+			await page.locator(".statusbar-item", { hasText: "2 errors" }).first().waitFor();
 			process.kill(first as number, "SIGKILL");
 			await expect.poll(() => servers().filter((pid) => pid !== first).length).toBe(1);
 			expect(await format.innerText()).toMatch(/x$/);
 			// It has the text that is not on disk, and goes on with it.
 			await page.keyboard.press("Backspace");
-			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
+			await page.locator(".statusbar-item", { hasText: "1 error" }).first().waitFor();
 			await page.keyboard.type("x");
-			await page.locator(".statusbar-item", { hasText: "cannot work: 2" }).first().waitFor();
+			await page.locator(".statusbar-item", { hasText: "2 errors" }).first().waitFor();
 			await page.keyboard.press("Backspace");
-			await page.locator(".statusbar-item", { hasText: "cannot work: 1" }).first().waitFor();
+			await page.locator(".statusbar-item", { hasText: "1 error" }).first().waitFor();
 		});
 
 		test("nothing outside this machine was asked for", () => {

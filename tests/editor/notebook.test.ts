@@ -57,7 +57,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
 		await textLine("f-number").click();
 		await run("Open as Notebook");
-		await outputs.locator(".lodebook-cell", { hasText: "No problems found." }).waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "No problems found" }).waitFor();
 		await outputs.locator(".lodebook-cell #panorama").waitFor();
 		await outputs.locator(".lodebook-cell #timeline").waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
@@ -65,7 +65,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 			.locator(".lodebook-cell ol.steps", { hasText: "put the beam 0.31° to the left and 0.83° below eta Virginis" })
 			.waitFor();
 		await statusItem("Cell 4 of 9").waitFor();
-		await statusItem("plan holds").waitFor();
+		await statusItem("No problems found").waitFor();
 		expect(await page.locator(".tab").count()).toBe(1);
 		await page.screenshot({ path: join(SHOTS, "notebook.png") });
 		// Nothing was written by looking.
@@ -104,8 +104,8 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Control+Home");
 	});
 
-	test("inside cells: hover, a way out by the light bulb, completion, definition in another cell", async () => {
-		// The way out: the clock time at which this star works on the new night.
+	test("inside cells: hover, a fix by the light bulb, completion, definition in another cell", async () => {
+		// The fix: the clock time at which this star works on the new night.
 		await cellLine(/^\s*at:/)
 			.locator("span span", { hasText: "20:01" })
 			.first()
@@ -219,24 +219,24 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.type(" # by the map");
 		await cellLine(/by\sthe\smap/).waitFor();
 		await textLine("f-number").click();
-		await statusItem("Behind its notebook").waitFor();
+		await statusItem("take the notebook's text").waitFor();
 		expect(await textLine("elevation: 1450").innerText()).not.toContain("by");
 		await page.screenshot({ path: join(SHOTS, "notebook-behind.png") });
-		await statusItem("Behind its notebook").click();
+		await statusItem("take the notebook's text").click();
 		await textLine(/by\sthe\smap/).waitFor();
-		await statusItem("Behind its notebook").waitFor({ state: "detached" });
+		await statusItem("take the notebook's text").waitFor({ state: "detached" });
 		// Edited as text: the notebook is behind; it has changes too, so it asks.
 		await textLine("f-number").click();
 		await page.keyboard.press("End");
 		await page.keyboard.type(" # wide open");
 		await cellLine("elevation: 1450").click();
-		await statusItem("Behind its text").click();
+		await statusItem("take the editor's text").click();
 		await page
 			.locator(".monaco-dialog-box", { hasText: "Undo brings them back" })
 			.getByText("Replace", { exact: true })
 			.click();
 		await cellLine(/wide\sopen/).waitFor();
-		await statusItem("Behind its text").waitFor({ state: "detached" });
+		await statusItem("take the editor's text").waitFor({ state: "detached" });
 		await save();
 		await expect.poll(() => git("diff", "--numstat")).toBe(`3\t3\t${PLAN}\n`);
 		await run("View: Close All Editors");
@@ -255,7 +255,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await open("latin");
 		await page.locator(".view-line", { hasText: "Caf" }).first().waitFor();
 		await run("Open as Notebook");
-		const toast = page.locator(".notification-toast", { hasText: "not in UTF-8" }).first();
+		const toast = page.locator(".notification-toast", { hasText: "not UTF-8" }).first();
 		await toast.waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-latin.png") });
 		await toast.getByText("Open as Text").click();
@@ -268,7 +268,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await run("Lodebook: New Plan as Notebook");
 		await answer(page, ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]);
 		await cellLine(/Windy\sknoll/).waitFor();
-		await outputs.locator(".lodebook-cell", { hasText: "No problems found." }).waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "No problems found" }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-new.png") });
 		await save();
 		await page.locator(".quick-input-widget", { hasText: "Save As" }).waitFor();

@@ -160,7 +160,7 @@ describe("pictures, places, references", () => {
 		expect(pictureDocument("panorama", pageView(evaluateText("plan:\n  title: A\n"), []))).toBe(undefined);
 	});
 
-	test("GeoJSON: the stand, landmarks with a place and lines to them; none across the date line, none without coordinates", () => {
+	test("GeoJSON: the site, landmarks with a place and lines to them; none across the date line, none without coordinates", () => {
 		const data = geodata(evaluateText(chapel));
 		expect(data?.features.map(({ geometry, properties }) => `${geometry.type} ${properties.kind}`)).toEqual([
 			"Point stand",

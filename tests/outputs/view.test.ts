@@ -41,7 +41,7 @@ describe("the view model", () => {
 		);
 	});
 
-	test("the sky of the picture turns as the sky does: a star is drawn where it is reckoned, hours later too", () => {
+	test("the sky of the picture turns as the sky does: a star is drawn where it is computed, hours later too", () => {
 		const frame = view.panorama?.frame;
 		const guide = view.panorama?.places.find(({ kind }) => kind === "guide");
 		const body = findBody("eta Virginis");

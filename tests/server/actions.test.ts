@@ -21,7 +21,7 @@ const actions = async (text: string, from: number, to = from, only?: readonly st
 const result = (text: string, action: CodeAction): string =>
 	applied(text, Object.values((action.edit as WorkspaceEdit).changes ?? {})[0] as TextEdit[]);
 
-test("every finding with a way out has its action, and taking it mends it", async () => {
+test("every finding with a fix has its action, and taking it fixes it", async () => {
 	let seen = 0;
 	for (const rule of RULES) {
 		const text = exampleText(rule.wrong);
@@ -71,7 +71,7 @@ test("refactorings: true and magnetic, decimal and minutes, more and shorter fra
 	expect(halves?.text).toContain("exposure: 30 s\n    frames: 40");
 });
 
-test("a way out of a finding is an edit of the cell where it belongs", async () => {
+test("a fix of a finding is an edit of the cell where it belongs", async () => {
 	const opened = await Opened.open(
 		client,
 		sampleText("roofless-chapel.lode.yaml").replace("eta Virginis\n", "Sabik\n"),

@@ -12,8 +12,8 @@ test("code lenses over cells name commands that exist", async () => {
 	expect(lenses.map(({ command }) => command?.title)).toEqual([
 		"No problems found",
 		"Open preview",
-		"6 h 54 min dark and moonless",
-		expect.stringMatching(/^\d guide stars tonight, the best eta Virginis at 20:02$/),
+		"6 h 54 min dark and moonless on site",
+		expect.stringMatching(/^\d guide stars tonight, the best: eta Virginis at 20:02$/),
 	]);
 	const manifest = JSON.parse(readFileSync(new URL("../../package.json", import.meta.url), "utf8"));
 	const known = [
@@ -28,7 +28,7 @@ test("other clients are told the same, without commands they do not know", async
 	const lenses = await other.client.request<CodeLens[]>("textDocument/codeLens", { textDocument: { uri } });
 	expect(lenses.map(({ command }) => command)).toEqual([
 		{ title: "No problems found", command: "" },
-		{ title: "6 h 54 min dark and moonless", command: "" },
-		{ title: expect.stringMatching(/^\d guide stars tonight, the best eta Virginis at 20:02$/), command: "" },
+		{ title: "6 h 54 min dark and moonless on site", command: "" },
+		{ title: expect.stringMatching(/^\d guide stars tonight, the best: eta Virginis at 20:02$/), command: "" },
 	]);
 });

@@ -65,7 +65,7 @@ test("markup in a plan stays text in every form", async () => {
 	}
 });
 
-test("kinds of cells to add: those that may stand again or are not there, each with a text that reads", async () => {
+test("kinds of cells to add: those of which there may be several or are not there, each with a text that reads", async () => {
 	const opened = await Opened.open(client, "plan:\n  title: A\n---\nsite:\n  name: B\n");
 	const kinds = await client.request<{ label: string; description: string; text: string }[]>("lodebook/cellKinds", {
 		uri: opened.uri,

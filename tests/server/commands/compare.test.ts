@@ -33,14 +33,14 @@ test("a plan changed on a branch: the text, what follows from it, findings gaine
 	});
 	expect(values.some(({ id }: { id: string }) => id.startsWith("site."))).toBe(false);
 	expect(inFolder("compare", "HEAD:chapel.lode.yaml", "HEAD:chapel.lode.yaml").stdout).toBe(
-		"Nothing changed in the plan or in what follows from it.\n",
+		"Nothing changed, neither in the plan nor in its values.\n",
 	);
 });
 
 test("a revision that is not there, or would be an option of git, is refused", () => {
 	expect(inFolder("compare", "nowhere:chapel.lode.yaml", "chapel.lode.yaml")).toMatchObject({
 		status: 2,
-		stderr: expect.stringContaining("cannot be read from git"),
+		stderr: expect.stringContaining("could not be read from git"),
 	});
 	expect(inFolder("compare", "--", "--batch:chapel.lode.yaml", "chapel.lode.yaml")).toMatchObject({
 		status: 2,

@@ -57,7 +57,7 @@ test("locate in the contract's shape; names, coordinates and instants in many fo
 		).toBe(0);
 });
 
-test("what locate cannot do it says, with the way out", () => {
+test("what locate cannot do it says, with what to write instead", () => {
 	const where = ["--latitude", "0", "--longitude", "0"];
 	expect(lodebook("locate", "Betelgose", ...where, "--at", "2027-01-01T00:00:00Z").stderr).toContain(
 		"did you mean Betelgeuse?",

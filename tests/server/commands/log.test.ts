@@ -72,9 +72,11 @@ test("heads over many plans: constants, spread, what they rest on", () => {
 	const text = runIn(folder, "log", ".");
 	expect(text.status).toBe(0);
 	expect(text.stdout).toMatch(/^small \(geared\)\nThe tilt scale shows \d\.\d\d° ± \d\.\d\d° too \w+ \(2 evenings/m);
-	expect(text.stdout).toMatch(/A row for the tracker's zeros: \{ since: 2027-06-04, tilt: -?[\d.]+°, pan: [\d.]+° \}/);
+	expect(text.stdout).toMatch(
+		/Add this row to the tracker's zeros: \{ since: 2027-06-04, tilt: -?[\d.]+°, pan: [\d.]+° \}/,
+	);
 	expect(text.stdout).toMatch(/^ {2}2027-06-02 .* b\.lode\.yaml$/m);
-	expect(text.stdout).toContain("Of the tilt scale nothing is known");
+	expect(text.stdout).toContain("Nothing is known of the tilt scale yet");
 });
 
 test("the same evening in two plans counts once", () => {
@@ -126,7 +128,7 @@ test("nothing to read: status 2; plans without a log: said, status 0", () => {
 	expect(runIn(folder, "log", ".")).toEqual({ status: 2, stdout: "", stderr: "lodebook: no *.lode.yaml file in .\n" });
 	expect(runIn(folder, "log", "nowhere.lode.yaml").status).toBe(2);
 	writeFileSync(join(folder, "a.lode.yaml"), planWith({}));
-	expect(runIn(folder, "log", ".")).toEqual({ status: 0, stdout: "No log in these plans.\n", stderr: "" });
+	expect(runIn(folder, "log", ".")).toEqual({ status: 0, stdout: "None of these plans has a log.\n", stderr: "" });
 	expect(JSON.parse(runIn(folder, "log", ".", "--json").stdout)).toEqual({ heads: [] });
 	expect(lodebook("log", "--help").stdout).toContain("Examples:");
 });

@@ -9,7 +9,7 @@ test("new: a plan that checks clean; from another, with a new date; never over a
 	const out = join(folder, "knoll.lode.yaml");
 	const place = ["--site", "Windy knoll", "--latitude", "51.2 N", "--longitude", "3.4 W", "--date", "2027-10-02"];
 	expect(lodebook("new", ...place, "-o", out).status).toBe(0);
-	expect(lodebook("check", out)).toMatchObject({ status: 0, stdout: "1 plan checked: nothing to mend.\n" });
+	expect(lodebook("check", out)).toMatchObject({ status: 0, stdout: "1 plan checked: no problems found.\n" });
 	expect(lodebook("new", ...place, "-o", out)).toMatchObject({
 		status: 2,
 		stderr: expect.stringContaining("not written over"),
@@ -62,7 +62,7 @@ test("an evening for which no plan is without errors: refused with what is wrong
 	const place = ["--site", "Knoll", "--latitude", "51.2 N", "--longitude", "3.4 W"];
 	expect(lodebook("new", ...place, "--date", "2150-06-05", "-o", out)).toMatchObject({
 		status: 2,
-		stderr: expect.stringMatching(/^lodebook: No plan for this place and evening is without errors: 2150[^\n]+\n$/),
+		stderr: expect.stringMatching(/^lodebook: Every plan for this place and evening has an error: 2150[^\n]+\n$/),
 	});
 	expect(existsSync(out)).toBe(false);
 });

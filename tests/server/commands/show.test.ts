@@ -60,7 +60,7 @@ test("text ends with what it should, and -o writes a file", () => {
 	expect(status).toBe(0);
 	expect(stdout).toMatch(/Core over the roofless chapel\n2027-06-05, Africa\/Johannesburg/);
 	expect(stdout).toContain("put the beam 0.31° to the left and 0.83° below eta Virginis, as");
-	expect(stdout).toContain("Laser: never at or near aircraft");
+	expect(stdout).toContain("Laser: never point it at or near aircraft");
 	const out = join(mkdtempSync(join(tmpdir(), "out-")), "x.json");
 	expect(lodebook("show", chapel, "--json", "-o", out)).toMatchObject({ status: 0, stdout: "" });
 	expect(lodebook("show", chapel, "-o", "/no/such/folder/x").status).toBe(2);
@@ -100,7 +100,7 @@ test("calendar: read back by another library, with the plan's instants, an alarm
 	for (const line of stdout.split("\r\n")) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
 });
 
-test("GeoJSON: the stand, the landmark and the line between, longitude first", () => {
+test("GeoJSON: the site, the landmark and the line between, longitude first", () => {
 	const { type, features } = JSON.parse(lodebook("show", chapel, "--geojson").stdout);
 	expect(type).toBe("FeatureCollection");
 	expect(features.map(({ geometry }: { geometry: unknown }) => geometry)).toEqual([

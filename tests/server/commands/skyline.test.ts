@@ -18,7 +18,7 @@ test("a compass survey becomes true bearings, sorted; a bad line is named", () =
 	);
 	expect(lodebook("skyline", table("10, 5\n370, 4\n"))).toMatchObject({
 		status: 2,
-		stderr: expect.stringContaining("line 2: the bearing 370°"),
+		stderr: expect.stringContaining("line 2: expected a bearing from 0° to 360°, found 370°"),
 	});
 	expect(lodebook("skyline", table("10, 5, 6\n")).status).toBe(2);
 	expect(lodebook("skyline", table("\n")).status).toBe(2);
