@@ -34,7 +34,7 @@ openings: [{ name: door, outline: [[170, 0], [190, 0], [190, 20], [170, 20]] }]`
 		site: `name: Sheepfold
 latitude: 32.4123 S
 longitude: 20.8431 E
-place: ruin
+place: [ruin]
 openings:
   - { name: door, outline: [[60, 0], [160, 0], [110, 85]] }
   - { name: gable, outline: [[300, 0], [60, 0], [0, 88]] }`,
