@@ -43,7 +43,7 @@ const words = sentences("output.cautions", {
 		and leave at the first sound or change of the water.`,
 	rock: `Rock and masonry: do not climb on it or lean on it, and do not work under loose stones; frost, rain and heat
 		loosen them. Wear a helmet below a cliff or an arch.`,
-	forest: "Forest: no camp under dead wood or in wind; mark the way out before dark; ask about hunting and fire bans.",
+	forest: "Forest: no camp under dead wood or in wind; mark the path back before dark; ask about hunting and fire bans.",
 	late: `Late: the evening ends at {time}. Driving tired is as dangerous as driving drunk: sleep first, or let somebody else drive.`,
 	// Common practice, no source.
 	magnet: `Compass: batteries, tripods, cars and some rock deflect it without any sign. Step away from them, and read it

@@ -221,7 +221,7 @@ describe("steps as hands do them", () => {
 			),
 		].join("\n");
 		expect(told).toContain("aim ± 0.004°");
-		expect(told).toContain("`pan-scale` (± 0.41°");
+		expect(told).toContain(": ± 0.41° causes");
 		expect(told).not.toMatch(/\d\.\d{5,}/);
 	});
 

@@ -151,7 +151,7 @@ test("an axis error beyond half a turn is any direction, and not a number", () =
 	expect(values.find(({ id }) => id === "method.axis-error-95")).toMatchObject({ value: null, text: "any direction" });
 	expect(values.find(({ id }) => id === "target.trail-95")?.value).toBeNull();
 	const outputs = Object.fromEntries(said(text));
-	expect(outputs.text).toContain("any direction");
+	expect(outputs.json).toContain("any direction");
 	expect(outputs["svg error-ellipse"]).toBeUndefined();
 	expect(outputs.page).not.toContain("Axis error: 95 %");
 });

@@ -20,7 +20,7 @@ describe("the view model", () => {
 
 	test("is plain data, and says what the evaluation says", () => {
 		expect(JSON.parse(JSON.stringify(view))).toEqual(JSON.parse(JSON.stringify(viewOf(sample))));
-		expect(view.verdict).toEqual({ text: "No problems found", worst: undefined });
+		expect(view.verdict).toEqual({ text: "No problems found.", worst: undefined });
 		expect(view.where).toBe("Roofless chapel · 2027-06-05 · Africa/Johannesburg");
 		expect(view.methods.map(({ kind, works, error }) => `${kind} ${works} ${error}`)).toEqual([
 			"square-laser true 2.1°",

@@ -70,7 +70,7 @@ const obstruction = mapping("Something that hides a part of the sky", {
 export const PLACES = {
 	"sea-cave": "A cave that the sea reaches.",
 	shore: "Rocks, a beach, a skerry: where the tide comes.",
-	cave: "A cave, a tunnel, an overhang one stands under.",
+	cave: "A cave, a tunnel, an overhang above the spot.",
 	gorge: "A gorge, a canyon, a dry river bed.",
 	ruin: "Old walls, with a roof or without.",
 	arch: "A natural arch or bridge.",

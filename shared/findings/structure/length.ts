@@ -28,6 +28,7 @@ openings: [{ name: door, outline: [[170, 0], [190, 20]] }]`,
 		site: `name: Sheepfold
 latitude: 32.4123 S
 longitude: 20.8431 E
+place: [ruin]
 openings: [{ name: door, outline: [[170, 0], [190, 0], [190, 20], [170, 20]] }]`,
 	},
 	right: {

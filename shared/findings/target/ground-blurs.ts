@@ -1,7 +1,7 @@
+import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, insertKey, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
-import { overText } from "./over-text.ts";
 
 /** Part of a frame from which on the ground in it matters. */
 const GROUND = 0.03;
@@ -45,7 +45,7 @@ export default rule({
 			if (!(target.frames?.() ?? []).some(({ hidden }) => hidden > GROUND)) continue;
 			yield {
 				...at(cell, `${index}.name`),
-				message: words.message({ trail: overText(limits.ground, trailLimit), allowed: trailLimit }),
+				message: words.message({ trail: overLimit(limits.ground, trailLimit, 1), allowed: trailLimit }),
 				fixes: fix(words.plan(), false, insertKey(cell, `${index}`, "foreground", true)),
 			};
 		}

@@ -11,7 +11,7 @@ const words = sentences("target/ground-climbs", {
 	about: `The tracker carries the camera with the sky: the frame rises or sinks with its target and rolls, and corners
 		that showed sky on the first frame show ground on the last. Stacked frames lose that part of the picture. Begin
 		earlier, take fewer frames, aim higher, or plan to crop.`,
-	message: `As the tracker turns, ground moves into the frame: {first} % of the first frame, {part} % from {time} on and
+	message: `As the tracker turns, the ground takes up more of the frame: {first} % of the first, {part} % from {time} on and
 		{last} % of the last. Take fewer frames, aim higher or crop.`,
 });
 

@@ -1,10 +1,10 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { longestText } from "../../notation/duration.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
-import { overText } from "./over-text.ts";
 
 const words = sentences("target/half-rate", {
 	title: "Half rate blurs sky and ground",
@@ -50,8 +50,8 @@ export default rule({
 			yield {
 				...at(cell, `${index}.exposure`),
 				message: words.message({
-					stars: overText(limits.floor, trailLimit),
-					ground: overText(limits.ground, trailLimit),
+					stars: overLimit(limits.floor, trailLimit, 1),
+					ground: overLimit(limits.ground, trailLimit, 1),
 					allowed: trailLimit,
 					longest: longestText(longest),
 				}),

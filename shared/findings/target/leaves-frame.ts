@@ -1,6 +1,7 @@
 import { missOf } from "../../alignment/pointer.ts";
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -66,7 +67,7 @@ export default rule({
 				entry.orientation === "portrait" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 			const [across, high] = [fieldAcross(lens.camera, width), fieldAcross(lens.camera, height)];
 			if (entry.extent !== undefined && entry.extent > Math.max(across, high)) {
-				const places = degrees(entry.extent) === degrees(Math.max(across, high)) ? 2 : 1;
+				const places = overLimit(entry.extent, Math.max(across, high), 1).split(".")[1]?.length;
 				yield {
 					...at(cell, `${index}.extent`),
 					message: words.wide({

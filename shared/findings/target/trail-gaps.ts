@@ -1,9 +1,9 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { durationText, longestText } from "../../notation/duration.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
-import { overText } from "./over-text.ts";
 
 const words = sentences("target/trail-gaps", {
 	title: "Gaps in the star trails",
@@ -40,7 +40,7 @@ export default rule({
 				...at(cell, `${index}.gap`),
 				message: words.message({
 					gap: durationText(gap),
-					moved: overText(limits.gap, trailLimit),
+					moved: overLimit(limits.gap, trailLimit, 1),
 					longest: longestText(limits.untracked),
 					allowed: trailLimit,
 				}),

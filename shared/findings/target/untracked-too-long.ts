@@ -1,11 +1,11 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
 import { durationText, longestText } from "../../notation/duration.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
 import { eachTarget, starsOut } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
-import { overText } from "./over-text.ts";
 
 const words = sentences("target/untracked-too-long", {
 	title: "Exposure too long without tracking",
@@ -66,7 +66,7 @@ export default rule({
 				message: (target.fixed && !target.forSky ? words.ground : words.message)({
 					place: placeInFrame(worst.star.place),
 					exposure: durationText(exposure),
-					trail: overText(trail, target.trailLimit),
+					trail: overLimit(trail, target.trailLimit, 1),
 					allowed: target.trailLimit,
 					longest: longestText(untracked),
 				}),

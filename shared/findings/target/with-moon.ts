@@ -1,5 +1,6 @@
 import { degrees } from "../../notation/angle.ts";
 import { minutesText } from "../../notation/duration.ts";
+import { overLimit } from "../../notation/over-limit.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { toVector } from "../../sky/horizontal.ts";
 import { both, outside } from "../../sky/intervals.ts";
@@ -9,7 +10,6 @@ import { separation } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, timesText } from "./each.ts";
-import { overText } from "./over-text.ts";
 
 const words = sentences("target/with-moon", {
 	title: "Moon above the horizon",
@@ -73,7 +73,7 @@ export default rule({
 					name: target.name,
 					minutes: partText(minutes, target.series),
 					duration: minutesText(target.seconds / 60),
-					lit: overText(lit, allowed, 0),
+					lit: overLimit(lit, allowed, 0),
 					allowed,
 					place: altitude > 0 ? words.up({ altitude: degrees(altitude) }) : words.onHorizon(),
 					away: degrees(away, 0),

@@ -83,6 +83,7 @@ site:
   longitude: ${coordinateText(longitude, "longitude")}
   elevation: 0 m
   timezone: ${zoneAt(latitude, longitude)}
+  place: [open]                        # or sea-cave, shore, gorge, ruin, cliff, forest: chooses the cautions
   skyline: [[0, 0]]                    # true bearing, altitude: add what hides the sky
 ---
 night:
