@@ -5,13 +5,15 @@ import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
 
 const words = sentences("log/evenings-disagree", {
-	title: "Evenings that say different things of a scale",
-	about: `A scale that is always off by the same amount can be corrected for. These evenings lie further apart than setting it
-		anew explains: the head was knocked or taken apart, a scale slipped, or an evening was measured wrong. Their mean would
-		be wrong on every evening, so no row of \`zeros\` is offered. Look at each evening, and leave out those before the
+	title: "Evenings disagree about a scale",
+	about: `A scale that is always off by the same amount can be corrected for. These evenings differ by more than setting the
+		scale again explains: the head was knocked or taken apart, a scale slipped, or a measurement is wrong. Their mean would
+		be wrong on every evening, so no row of \`zeros\` is offered. Check each evening, and leave out those before the
 		change.`,
-	tilt: "Of the tilt scale {evenings} evenings say different things, up to {apart} apart: no constant can be told.",
-	pan: "Of the pan's scale {evenings} evenings say different things, up to {apart} apart: no constant can be told.",
+	tilt: `The error of the tilt scale differs by up to {apart} between {evenings} evenings, so no constant can be given. Check
+		each of them.`,
+	pan: `The error of the pan scale differs by up to {apart} between {evenings} evenings, so no constant can be given. Check
+		each of them.`,
 });
 
 const PARTS: readonly ScaledPart[] = ["tilt", "pan"];

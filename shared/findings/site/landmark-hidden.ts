@@ -7,12 +7,12 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("site/landmark-hidden", {
-	title: "A landmark below the skyline",
-	about: `By its coordinates a landmark lies lower than the skyline that the site has at its bearing, or behind what is in
-		the way: it can be seen only where it is nearer than what hides it. Write its \`altitude\` as measured from the site, or
-		its measured \`bearing\` instead of its coordinates, where it is seen.`,
-	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is lower than the skyline, which is at {skyline} there. If you see it in
-		front of that, write its measured \`altitude\`.`,
+	title: "Landmark below the skyline",
+	about: `According to its coordinates the landmark is lower than the skyline at its bearing, behind an obstruction, or
+		outside every opening. You can then see it only if it is nearer than what would hide it. If you do see it, write its
+		\`altitude\` as measured from the site, or its measured \`bearing\` instead of its coordinates.`,
+	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is lower than the skyline, which reaches {skyline} there. If you can see
+		it, write its measured \`altitude\`.`,
 	roof: "`{name}` ({altitude}, bearing {bearing}) is outside every opening.",
 	obstruction: "`{name}` ({altitude}, bearing {bearing}) is behind `{by}`.",
 });

@@ -8,15 +8,17 @@ const WALL = 45;
 const LOW = 10;
 
 const words = sentences("site/place-unsaid", {
-	title: "What kind of place it is",
-	about: `High walls, openings and an elevation near the sea's point to a place with dangers of its own: floods in gorges,
-		tides in sea caves, loose stones under cliffs and ruins. Neither a skyline nor coordinates can tell which.
-		\`place\` says it, and the page and the card then show the cautions that fit; \`open\` says that there is nothing
-		of the kind.`,
-	wall: "The skyline rises to {altitude}°: say in `place` what it is (gorge, ruin, cliff, …), so that the fitting cautions are shown.",
-	enclosed:
-		"The site has openings: say in `place` what it is (cave, sea-cave, ruin, …), so that the fitting cautions are shown.",
-	low: "The site lies {elevation} m above the sea: say in `place` what it is (sea-cave, shore, open, …), so that the fitting cautions are shown.",
+	title: "Kind of place not given",
+	about: `A skyline of 45° or more, openings, or an elevation within 10 m of sea level suggest a place with dangers of its
+		own: floods in gorges, tides in sea caves, loose stones under cliffs and in ruins. The skyline and the coordinates
+		cannot tell which. Set \`place\`, and the page and the card show the cautions for it; \`open\` means that there are
+		none of this kind.`,
+	wall: `The skyline rises to {altitude}°, so the site may have dangers of its own. Set \`place\` (gorge, ruin, cliff, …) to
+		be shown the cautions for it.`,
+	enclosed: `The site has openings, so it may have dangers of its own. Set \`place\` (cave, sea-cave, ruin, …) to be shown the
+		cautions for it.`,
+	low: `The site is {elevation} m above sea level, so it may have dangers of its own. Set \`place\` (sea-cave, shore, open, …)
+		to be shown the cautions for it.`,
 });
 
 export default rule({
