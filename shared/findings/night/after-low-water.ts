@@ -5,7 +5,7 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("night/after-low-water", {
-	title: "Leaving too long after low water",
+	title: "On the shore while the tide comes in",
 	about: `Sea caves and many shores are reached only around low water. The usual advice is to walk in while the water falls
 		and to be out within an hour after low water. The plan is still there later than that. Leave earlier, choose a night
 		whose low water is later, or choose another site; a local tide table and the swell decide, never this plan alone.`,

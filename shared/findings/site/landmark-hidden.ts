@@ -7,17 +7,19 @@ import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("site/landmark-hidden", {
-	title: "Landmark below the skyline",
-	about: `According to its coordinates the landmark is lower than the skyline at its bearing, behind an obstruction, or
-		outside every opening. You can then see it only if it is nearer than what would hide it. If you do see it, write its
-		\`altitude\` as measured from the site, or its measured \`bearing\` instead of its coordinates.`,
-	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is lower than the skyline, which reaches {skyline} there. If you can see
-		it, write its measured \`altitude\`.`,
-	roof: "`{name}` ({altitude}, bearing {bearing}) is outside every opening.",
-	obstruction: "`{name}` ({altitude}, bearing {bearing}) is behind `{by}`.",
+	title: "Landmark hidden from the site",
+	about: `According to its coordinates, this landmark is below the skyline of the site, behind an obstruction or outside every
+		opening. You can see it only if it is nearer than what hides it, and without seeing it you cannot take a bearing.
+		If it can be seen, add its \`altitude\` as measured from the site, or its measured \`bearing\` instead of the
+		coordinates.`,
+	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is below the skyline, which is at altitude {skyline} there. If you see it
+		in front of the skyline, add its measured \`altitude\`.`,
+	roof: "`{name}` ({altitude}, bearing {bearing}) is outside every opening. If you can see it, add its measured `altitude`.",
+	obstruction:
+		"`{name}` ({altitude}, bearing {bearing}) is behind `{by}`. If you can see it, add its measured `altitude`.",
 });
 
-/** A skyline that is higher by less is measured no finer, degrees. Common practice, no source. */
+/** A skyline that is higher by less may be an error of its measurement, degrees. Common practice, no source. */
 const WORTH_SAYING = 1;
 
 const SITE = `name: Sheepfold

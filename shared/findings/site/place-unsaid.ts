@@ -9,16 +9,13 @@ const LOW = 10;
 
 const words = sentences("site/place-unsaid", {
 	title: "Kind of place not given",
-	about: `A skyline of 45° or more, openings, or an elevation within 10 m of sea level suggest a place with dangers of its
-		own: floods in gorges, tides in sea caves, loose stones under cliffs and in ruins. The skyline and the coordinates
-		cannot tell which. Set \`place\`, and the page and the card show the cautions for it; \`open\` means that there are
-		none of this kind.`,
-	wall: `The skyline rises to {altitude}°, so the site may have dangers of its own. Set \`place\` (gorge, ruin, cliff, …) to
-		be shown the cautions for it.`,
-	enclosed: `The site has openings, so it may have dangers of its own. Set \`place\` (cave, sea-cave, ruin, …) to be shown the
-		cautions for it.`,
-	low: `The site is {elevation} m above sea level, so it may have dangers of its own. Set \`place\` (sea-cave, shore, open, …)
-		to be shown the cautions for it.`,
+	about: `High walls, openings or a low elevation suggest a place with dangers of its own: floods in gorges, tides in sea
+		caves, loose stones under cliffs and in ruins. Neither a skyline nor coordinates can tell which. Write \`place\`, and
+		the page and the card show the cautions that fit; \`place: open\` means that none of these applies.`,
+	wall: "The skyline rises to {altitude}°. Write in `place` what it is (gorge, ruin, cliff, …) to see the right cautions.",
+	enclosed: "The site has openings. Write in `place` what it is (cave, sea-cave, ruin, …) to see the right cautions.",
+	low: `The site is {elevation} m above the sea. Write in \`place\` what it is (sea-cave, shore, open, …) to see the right
+		cautions.`,
 });
 
 export default rule({
