@@ -26,6 +26,9 @@ test("the packed command line installs without fetching anything, and checks a p
 		"package.json",
 		...readdirSync(join(root, "samples")).map((name) => `samples/${name}`),
 		...readdirSync(join(root, "schemas")).map((name) => `schemas/${name}`),
+		...readdirSync(join(root, "shared/outputs/reference"))
+			.filter((name) => name.endsWith(".md"))
+			.map((name) => `shared/outputs/reference/${name}`),
 	]);
 	const folder = join(work, "elsewhere");
 	mkdirSync(folder);
