@@ -98,8 +98,7 @@ const noteText = (note: string): string =>
 		.join("");
 
 const methodRows = ({ methods }: Evaluation): readonly (readonly [string, string])[] =>
-	methods.flatMap(({ value }, i) => {
-		if (!value) return [];
+	methodsShown(methods).flatMap(({ value }, i) => {
 		const { method, works, budget } = value;
 		const cost = works ? words.cost({ error: errorDegrees(budget.radius95) }) : words.fails();
 		return [
