@@ -20,7 +20,7 @@ const STILL_TO_COME: readonly string[] = [];
 const LEFT_OUT: readonly (readonly [said: RegExp, instead: string])[] = [
 	[/\breckon/i, "compute, evaluate"],
 	[/\bmend(?:s|ed|ing)?\b/i, "fix"],
-	[/\bserves?\b/i, "usable, used"],
+	[/\bserved?s?\b/i, "usable, used"],
 	[/(?<!free-)\bstand(?:s|ing)?\b(?! (?:on|under)\b)/i, "site, spot; is"],
 	[/\b(?:the|your|a|longer|this|whole) stay\b|\bstay(?:s)? longer\b/i, "time on site"],
 	[/\bhere belongs\b|\bbelongs here\b/i, "Expected …, found …"],
@@ -32,7 +32,7 @@ const LEFT_OUT: readonly (readonly [said: RegExp, instead: string])[] = [
 	[/\bwas had\b/i, "was reached"],
 	[/\bcannot work\b|\bwill disappoint\b|\bgood to know\b/i, "error, warning, note"],
 	[/\bplan holds\b|(?<!\bthe )\bway out\b/i, "No problems found; fix"],
-	[/\b(?:second|further) ways?\b|\bfall-backs?\b/i, "fallback"],
+	[/\b(?:second|third|further|finer|other) ways?\b(?! round)|\bfall-backs?\b/i, "method, fallback"],
 	[/\bcompanions?\b/i, "foreground"],
 	[/\bazimuths?\b(?! knob)(?! and altitude knob)/i, "bearing"],
 	[/\bcounter-?clockwise\b/i, "anticlockwise"],
@@ -42,6 +42,10 @@ const LEFT_OUT: readonly (readonly [said: RegExp, instead: string])[] = [
 	[/\bmosaics?\b/i, "panorama"],
 	[/(?:°|\{(?:altitude|angle|height|pole)\}) high\b/i, "at altitude …"],
 	[/\btake care\b/i, "Safety"],
+	[/^(?:looking up|else)\.?$/i, "all-sky chart; fallback"],
+	[/\bheight of the axis\b/i, "tilt"],
+	[/\bclockwise of the pole\b/i, "left or right, as you face the pole"],
+	[/\b(?:write|work|say|do) (?:it |them )?so[.,;]/i, "like this"],
 	[/\bin that night\b/i, "that night"],
 	[/\bputs them\b/i, "adds"],
 	[/\b(?:color|meter|center|gray|analyze|neighbor)s?\b/i, "British spelling"],
@@ -149,6 +153,8 @@ describe("what a user reads", () => {
 		["The pole stands {pole} high.", true],
 		["Stars stay within 2 px.", false],
 		["a standard deviation", false],
+		["The other way round.", false],
+		["There is no other way.", true],
 	])("the words left out are told from others: %s", (text, isLeftOut) => {
 		expect(faultsOf({ path: "", text }).length > 0).toBe(isLeftOut);
 	});
