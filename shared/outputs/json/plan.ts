@@ -32,7 +32,7 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 			line: lines.at(cell.start + (cell.read.places.get("")?.key?.from ?? 0)).line + 1,
 			figures: evaluation.valuesOf(cell).map(valueRecord),
 		})),
-		evening: eveningRecord(evaluation),
+		evening: eveningRecords(evaluation),
 		methods: methods.flatMap(({ value }) =>
 			value
 				? [
@@ -72,28 +72,22 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 	};
 }
 
-/** The evening in order; null where nothing is to be done. */
-function eveningRecord({ evening, night, methods, targets }: Evaluation) {
-	if (!evening || !night) return null;
+/** The evening in order; empty where nothing is to be done. */
+function eveningRecords({ evening, night, methods, targets }: Evaluation) {
+	if (!evening || !night) return [];
 	const iso = (at: number): string => isoText(night.zone, at);
-	const nameOf = ({ kind, of }: { readonly kind: string; readonly of?: number }): string | null =>
-		of === undefined
-			? null
-			: ((kind === "align" ? methods[of]?.value?.method.kind : targets?.value?.[of]?.name) ?? null);
-	return {
-		aligned: evening.aligned === undefined ? null : nameOf({ kind: "align", of: evening.aligned }),
-		secondTry: evening.secondTry?.isPossible ?? null,
-		steps: evening.steps.map((step) => ({
-			kind: step.kind,
-			of: nameOf(step),
-			from: iso(step.from),
-			until: iso(step.until),
-			latest: step.latest === undefined ? null : iso(step.latest),
-			fixed: step.fixed,
-			frames: step.frames ?? null,
-		})),
-		leftOut: evening.leftOut.map((one) => ({ kind: one.kind, of: nameOf(one), frames: one.frames })),
-	};
+	return evening.steps.map(({ kind, of, from, until, latest, fixed, frames }) => ({
+		kind,
+		of:
+			of === undefined
+				? null
+				: ((kind === "align" ? methods[of]?.value?.method.kind : targets?.value?.[of]?.name) ?? null),
+		from: iso(from),
+		until: iso(until),
+		latest: latest === undefined ? null : iso(latest),
+		fixed,
+		frames: frames ?? null,
+	}));
 }
 
 /** An axis error beyond half a turn is any direction, and not a number. */

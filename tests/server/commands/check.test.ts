@@ -75,7 +75,7 @@ test("--fail-on, --annotations, and what cannot be run", () => {
 	expect(lodebook("check", skerry).status).toBe(0);
 	expect(lodebook("check", skerry, "--fail-on", "warning").status).toBe(1);
 	expect(lodebook("check", skerry, "--annotations").stdout).toMatch(
-		/^::warning file=.*,line=14,endLine=14,col=9,endColumn=19,title=night\/no-darkness::The Sun/,
+		/^::warning file=.*,line=15,endLine=15,col=9,endColumn=19,title=night\/no-darkness::The Sun/,
 	);
 	for (const args of [
 		["check"],
