@@ -29,4 +29,5 @@ export const words = sentences("output.text", {
 	change: "{before} → {after}",
 	of: " ({of})",
 	example: "For example",
+	instead: "Instead",
 });
