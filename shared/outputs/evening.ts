@@ -15,6 +15,7 @@ const words = sentences("output.evening", {
 	latest: "no later than {time}",
 	both: "{what}, {latest}",
 	kept: "{from}–{until}",
+	seconds: "{seconds} s",
 });
 
 /** A step as it is shown. */
@@ -47,10 +48,10 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 		if (!entry || (kind !== "sky" && kind !== "foreground" && kind !== "darks")) return "";
 		const { exposure = 0, frames: planned = 1, darks = 0 } = entry;
 		const ground = isMapping(entry.foreground) ? entry.foreground : {};
-		if (kind === "darks") return told(words.frames({ frames: darks, exposure: durationText(exposure) }));
+		if (kind === "darks") return told(words.frames({ frames: darks, exposure: exposureText(exposure) }));
 		if (kind === "foreground")
-			return told(words.frames({ frames: ground.frames ?? 1, exposure: durationText(ground.exposure ?? exposure) }));
-		const said = { exposure: durationText(exposure) };
+			return told(words.frames({ frames: ground.frames ?? 1, exposure: exposureText(ground.exposure ?? exposure) }));
+		const said = { exposure: exposureText(exposure) };
 		return told(
 			frames === undefined ? words.frames({ frames: planned, ...said }) : words.some({ frames, planned, ...said }),
 		);
@@ -79,6 +80,10 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 		};
 	});
 }
+
+/** An exposure as a camera has it: in seconds up to ten minutes. */
+const exposureText = (seconds: number): string =>
+	seconds <= 600 ? told(words.seconds({ seconds: Number(seconds.toPrecision(3)) })) : durationText(seconds);
 
 /** From when to when a step takes, as one text. */
 export const timesOf = ({ from, until }: EveningRow): string => told(words.kept({ from, until }));
