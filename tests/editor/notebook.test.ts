@@ -157,7 +157,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await expect
 			.poll(() => onDisk())
 			.toContain(
-				"local-rules-checked: true\n---\nnote: |\n  Bring the low tripod.\n---\nnote: |\n  Bring the low tripod.\n---\nmethod: # the second way",
+				"local-rules-checked: true\n---\nnote: |\n  Bring the low tripod.\n---\nnote: |\n  Bring the low tripod.\n---\nmethod: # the fallback",
 			);
 		for (const left of ["of 10", "Cell 6 of 10", "of 9"]) {
 			await page.keyboard.press("Control+Z");
@@ -196,7 +196,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Control+Home");
 		await cellLine("pan-scale:").click();
 		await run("Open as Text");
-		await statusItem("Ln 33").waitFor();
+		await statusItem("Ln 34").waitFor();
 		expect(await page.locator(".tab").count()).toBe(1);
 		expect(await page.locator(".notebookOverlay:visible").count()).toBe(0);
 	});

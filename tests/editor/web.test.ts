@@ -157,7 +157,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		const go = view.locator("li:has(.error-word) .go").first();
 		await go.click();
 		await page.screenshot({ path: join(SHOTS, "web-preview-go.png") });
-		await page.locator(".statusbar-item", { hasText: "Ln 36" }).waitFor();
+		await page.locator(".statusbar-item", { hasText: "Ln 38" }).waitFor();
 		await page.keyboard.press("End");
 		await page.keyboard.press("Backspace");
 		await view.locator(".verdict", { hasText: "No problems found" }).waitFor();

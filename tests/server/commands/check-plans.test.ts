@@ -94,7 +94,7 @@ describe.skipIf(process.platform === "win32")("on a branch", () => {
 		repository.commit();
 		const { status, stdout, summary, step } = repository.check(base);
 		expect(status).toBe(1);
-		expect(stdout).toMatch(/^::error file=changed\.lode\.yaml,line=39,.*title=method\/guide-star-not-there::/m);
+		expect(stdout).toMatch(/^::error file=changed\.lode\.yaml,line=40,.*title=method\/guide-star-not-there::/m);
 		expect(stdout).not.toContain("kept");
 		expect(summary).toContain("| method 1 | at | 20:01 | 20:20 |");
 		expect(summary).toContain("## Core over the roofless chapel");
@@ -213,7 +213,7 @@ describe.skipIf(process.platform === "win32")("on a branch", () => {
 		expect(shallow.git("rev-parse", "--is-shallow-repository")).toBe("true");
 		const { status, stdout, summary } = shallow.check(base);
 		expect(status).toBe(1);
-		expect(stdout).toMatch(/^::error file=changed\.lode\.yaml,line=39,/m);
+		expect(stdout).toMatch(/^::error file=changed\.lode\.yaml,line=40,/m);
 		expect(summary).toContain("| method 1 | at | 20:01 | 20:20 |");
 	});
 
