@@ -1,5 +1,5 @@
 /**
- * Other plans of the workspace, for cells that take from them: open documents as they stand in the editor, others as
+ * Other plans of the workspace, for cells that take from them: open documents as they are in the editor, others as
  * they were read. What is not read yet is fetched, and the plans that wait for it are told.
  */
 import { readPlan } from "../shared/plan/plan.ts";

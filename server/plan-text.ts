@@ -1,5 +1,5 @@
 /**
- * Where a plan's text stands in what the client has open: a document of its own, or the cells of a notebook. A feature
+ * Where a plan's text is in what the client has open: a document of its own, or the cells of a notebook. A feature
  * is given a text and works with offsets in the whole plan; `positionAt` and `offsetAt` give and take what the client
  * calls by that text's URI, so for a cell of a notebook they count from the cell.
  */
@@ -10,7 +10,7 @@ import { LANGUAGE } from "../shared/protocol/language.ts";
 /** A text with a plan in it: a document of the client's, or a cell of a notebook. */
 export type PlanText = Pick<TextDocument, "uri" | "version" | "lineCount" | "getText" | "positionAt" | "offsetAt">;
 
-/** Where a cell's text stands in the plan's. */
+/** Where a cell's text is in the plan's. */
 export interface CellPlace {
 	readonly uri: string;
 	/** Offsets of what the cell shows. */
@@ -35,7 +35,7 @@ export class NotebookPlan {
 		this.cells = places.map((place) => new CellText(this, place));
 	}
 
-	/** The cell an offset belongs to: what stands between two cells belongs to the later one. */
+	/** The cell an offset belongs to: what is between two cells belongs to the later one. */
 	cellAt(offset: number): CellText | undefined {
 		let [low, high] = [0, this.cells.length - 1];
 		while (low < high) {
@@ -92,7 +92,7 @@ export class CellText implements PlanText {
 export const homeOf = (text: PlanText, offset: number): PlanText =>
 	text instanceof CellText ? (text.notebook.cellAt(offset) ?? text) : text;
 
-/** Whether an offset of the plan stands in this text, and not in another cell of the notebook. */
+/** Whether an offset of the plan is in this text, and not in another cell of the notebook. */
 export const isIn = (text: PlanText, offset: number): boolean => homeOf(text, offset) === text;
 
 /** Offsets of the plan that this text spans. */

@@ -1,6 +1,6 @@
 /**
  * Messages from standard input. A header that is none, or a length that is not that of its message, is reported and
- * passed over: reading goes on with the next header, wherever it stands. Nothing waits for bytes that never come.
+ * passed over: reading goes on with the next header, wherever it is. Nothing waits for bytes that never come.
  */
 import type { Readable } from "node:stream";
 import {
@@ -16,7 +16,7 @@ const LONGEST_MESSAGE = 64_000_000;
 const LONGEST_HEADER = 4096;
 const HEADER_END = "\r\n\r\n";
 const LENGTH = "content-length:";
-/** A whole header: in JSON it can stand nowhere, since a text there has no line breaks. */
+/** A whole header: in JSON it can be nowhere, since a text there has no line breaks. */
 const HEADER = /content-length:[ \t]*\d+\r\n(?:[a-z-]+:[^\r\n]*\r\n)*\r\n/i;
 
 export class StdioReader extends AbstractMessageReader implements MessageReader {
@@ -59,7 +59,7 @@ export class StdioReader extends AbstractMessageReader implements MessageReader 
 		this.#length = bytes?.length ?? 0;
 	}
 
-	/** Takes what stands first, a message or what is none, and gives what follows; undefined while more must come. */
+	/** Takes what comes first, a message or what is none, and gives what follows; undefined while more must come. */
 	#next(bytes: Buffer, take: DataCallback): Buffer | undefined {
 		const end = bytes.indexOf(HEADER_END);
 		if (end < 0) {
@@ -119,7 +119,7 @@ function lengthIn(header: string): number | undefined {
 	return length <= LONGEST_MESSAGE ? length : undefined;
 }
 
-/** Where a header begins that stands where a message should be. */
+/** Where a header begins in the place of a message. */
 function headerIn(body: Buffer): number | undefined {
 	return HEADER.exec(body.toString("latin1"))?.index;
 }

@@ -9,6 +9,12 @@ import { joinedPlan } from "../library.node.ts";
 import { outputOptions } from "../output-options.node.ts";
 import { say } from "../terminal.node.ts";
 
+/** By the name that is shown; in JSON a note is `info`. */
+const LOWEST = { error: "error", warning: "warning", note: "info", info: "info" } as const satisfies Record<
+	string,
+	Severity
+>;
+
 export function checkCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("files", outputs);
 	const command = new Command("check")
@@ -17,15 +23,15 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 	return forms
 		.addTo(command)
 		.addOption(
-			new Option("--fail-on <severity>", "lowest severity that makes the exit status 1 (info: a note)")
-				.choices(["error", "warning", "info"])
+			new Option("--fail-on <severity>", "lowest severity that makes the exit status 1")
+				.choices(Object.keys(LOWEST))
 				.default("error"),
 		)
 		.addHelpText(
 			"after",
 			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 nothing at or above --fail-on, 1 findings at or above it, 2 something could not be read.",
 		)
-		.action((paths: string[], options: { readonly failOn: Severity }) => {
+		.action((paths: string[], options: { readonly failOn: keyof typeof LOWEST }) => {
 			const asked = forms.asked(options);
 			const { plans, skipped, failed } = findPlans(paths);
 			const unread = [...failed];
@@ -47,7 +53,7 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 			process.stdout.write(asked.text(files, paths.join(", ")));
 			const all = files.flatMap(({ findings }) => findings);
 			const { error, warning } = countBySeverity(all);
-			const failing = { error, warning: error + warning, info: all.length }[options.failOn];
+			const failing = { error, warning: error + warning, info: all.length }[LOWEST[options.failOn]];
 			process.exitCode = unread.length > 0 ? 2 : failing > 0 ? 1 : 0;
 		});
 }

@@ -31,10 +31,12 @@ export const hints: Feature = {
 };
 
 const words = sentences("feature.hints", {
-	pole: "pole",
+	pole: "pole at altitude",
+	altitude: "altitude",
+	bearing: "bearing",
 	declination: "declination",
 	dark: "dark from",
-	to: "to",
+	to: "until",
 	moon: "Moon illumination",
 	sees: "field of view",
 	npf: "untracked by the simple NPF rule",
@@ -95,7 +97,10 @@ const HINTS: {
 	targets: {
 		group: "targets",
 		at: {
-			aim: [{ value: TARGET_VALUES["altitude-start"] }, { value: TARGET_VALUES["azimuth-start"] }],
+			aim: [
+				{ value: TARGET_VALUES["altitude-start"], short: words.altitude() },
+				{ value: TARGET_VALUES["azimuth-start"], short: words.bearing() },
+			],
 			frames: [{ value: TARGET_VALUES.end, short: words.ends() }],
 			exposure: [
 				{ value: TARGET_VALUES["tracked-limit"], short: words.holds() },

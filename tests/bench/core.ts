@@ -26,12 +26,12 @@ const variant = (i: number): string =>
 		.replace("32.4123 S", `${(32 + (i % 30) * 0.1).toFixed(4)} S`);
 
 const result: Record<string, number> = {};
-// As `lodebook check` does: one reader and one reckoner for all files.
+// As `lodebook check` does: one reader and one evaluator for all files.
 const reader = new PlanReader({ keeps: 200_000 });
 const evaluateNext = createEvaluator();
 const thousand = performance.now();
 for (let i = 0; i < 1000; i++) check(evaluateNext(reader.read(variant(i))));
-result["1000 plans read, reckoned and checked"] = performance.now() - thousand;
+result["1000 plans read, evaluated and checked"] = performance.now() - thousand;
 const { tonight } = evaluate(readPlan(sample));
 if (!tonight) throw new Error("the sample has no night");
 const aim = aimPoint(tonight.spot.latitude, 90);

@@ -138,7 +138,7 @@ describe("cells taken from other plans", () => {
 			expect(problems(path)).toEqual(["not-relative"]);
 	});
 
-	test("equal inputs give the same cell, so that nothing is reckoned again", () => {
+	test("equal inputs give the same cell, so that nothing is computed again", () => {
 		const joiner = new PlanJoiner();
 		const plan = readPlan("site:\n  from: ../stands/chapel.lode.yaml\n");
 		const shared: Library = (() => {

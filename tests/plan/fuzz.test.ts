@@ -85,7 +85,7 @@ const piece = fc.oneof(
 const text = fc.array(piece, { maxLength: 30 }).map((pieces) => pieces.join(""));
 
 describe("any text", () => {
-	test("is read, reckoned and checked; findings stand inside of it", () => {
+	test("is read, evaluated and checked; findings are inside of it", () => {
 		fc.assert(
 			fc.property(text, (source) => {
 				const findings = check(evaluate(readPlan(source)));

@@ -71,7 +71,7 @@ test("guide stars ranked by how well they work tonight, with place, time and mis
 	expect(items[0]).toMatchObject({
 		// Better stars pass when the frames have begun: these come later.
 		label: "eta Virginis",
-		detail: expect.stringMatching(/^20:02, 58\.\d° high, misses by 0\.8\d°, magnitude 3\.9/),
+		detail: expect.stringMatching(/^20:02, altitude 58\.\d°, misses by 0\.8\d°, magnitude 3\.9/),
 	});
 	expect(labels(items).indexOf("eta Virginis")).toBeLessThan(6);
 	// As many as are read, the rest as one types on: the list says that it is cut.

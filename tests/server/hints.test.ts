@@ -13,10 +13,10 @@ test("inlay hints at the ends of lines", async () => {
 	});
 	const at = (needle: string) =>
 		hints.find(({ position }) => position.line === positionOf(sample, sample.indexOf(needle)).line)?.label;
-	expect(at("latitude: 32.4123")).toBe("pole 32.41°, hidden: 17.7° below the skyline");
+	expect(at("latitude: 32.4123")).toBe("pole at altitude 32.41°, hidden: 17.7° below the skyline");
 	expect(at("guide-star: eta")).toMatch(/^58\.42°, 000\.6°, misses by 0\.88°$/);
 	expect(at("exposure: 90 s")).toMatch(/^sharp tracked up to 2 min 04 s$/);
-	expect(at("date: 2027")).toMatch(/^dark from 19:06, to 06:05, Moon illumination 2 %$/);
+	expect(at("date: 2027")).toMatch(/^dark from 19:06, until 06:05, Moon illumination 2 %$/);
 	for (const { position } of hints)
 		expect(sample.split("\n")[position.line]?.slice(position.character).replace(/#.*/, "").trim()).toBe("");
 });

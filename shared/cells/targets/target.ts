@@ -41,9 +41,9 @@ export interface EvaluatedTarget {
 	readonly timed: boolean;
 	/** Seconds of exposure and of gaps. */
 	readonly seconds: number;
-	/** When it is above the skyline and in its opening, over the stay. */
+	/** When it is above the skyline and in its opening, over the time on site. */
 	readonly inView: readonly Interval[];
-	/** Of these, what is dark and moonless enough where that matters; all of the stay for a frame of the ground. */
+	/** Of these, what is dark and moonless enough where that matters; all of the time on site for a frame of the ground. */
 	readonly usable: readonly Interval[];
 	/** Whether it is of the sky; else a fixed direction at the ground or a wall, for which nothing else is asked. */
 	readonly ofTheSky: boolean;

@@ -74,6 +74,11 @@ test("--fail-on, --annotations, and what cannot be run", () => {
 	const skerry = join(samples, "midsummer-skerry.lode.yaml");
 	expect(lodebook("check", skerry).status).toBe(0);
 	expect(lodebook("check", skerry, "--fail-on", "warning").status).toBe(1);
+	// A plan whose only finding is a note; `note` is its shown name, `info` that in JSON.
+	const noted = join(mkdtempSync(join(tmpdir(), "noted-")), "noted.lode.yaml");
+	writeFileSync(noted, readFileSync(chapel, "utf8").replace(/^ {2}place: .*\n/m, ""));
+	const failing = ["warning", "note", "info"].map((on) => lodebook("check", noted, "--fail-on", on).status);
+	expect(failing).toEqual([0, 1, 1]);
 	expect(lodebook("check", skerry, "--annotations").stdout).toMatch(
 		/^::warning file=.*,line=15,endLine=15,col=9,endColumn=19,title=night\/no-darkness::The Sun/,
 	);

@@ -287,7 +287,9 @@ describe("what is not written", () => {
 			const { status, stdout, stderr } = lodebook(...args);
 			expect(status, args.join(" ")).toBe(2);
 			expect(stdout).toBe("");
-			expect(stderr).toMatch(/^lodebook: [^\n]*latin\.lode\.yaml[^\n]*(?:not all of it is|part of it is not) UTF-8[^\n]*\n$/);
+			expect(stderr).toMatch(
+				/^lodebook: [^\n]*latin\.lode\.yaml[^\n]*(?:not all of it is|part of it is not) UTF-8[^\n]*\n$/,
+			);
 		}
 		expect(readFileSync(path).equals(bytes)).toBe(true);
 		expect(readdirSync(folder)).toEqual(["latin.lode.yaml"]);
