@@ -24,7 +24,7 @@ describe.skipIf(!installed)("a generic editor's client (Neovim, headless)", () =
 			env: { ...process.env, LODEBOOK_PLAN: plan, LODEBOOK_SERVER: CLI, LODEBOOK_NODE: process.execPath },
 		});
 		const out = stdout + stderr;
-		expect(out).toMatch(/38:15 lodebook Sabik never comes nearer than 15\.8°/);
+		expect(out).toMatch(/39:15 lodebook Sabik never comes closer than 15\.8°/);
 		expect(out).toContain("Pole altitude");
 	}, 300_000);
 });

@@ -32,7 +32,7 @@ test("format leaves a file alone whose merge was not finished, and says so; --ch
 		const { status, stdout, stderr } = lodebook(...args);
 		expect(status).toBe(2);
 		expect(stdout).toBe("");
-		expect(stderr).toContain("is left as it is: a merge left its conflict markers in it");
+		expect(stderr).toContain("is left as it is: it contains merge conflict markers");
 	}
 	expect(readFileSync(path, "utf8")).toBe(text);
 });
