@@ -32,7 +32,9 @@ export default rule({
 	],
 	over: [{ targets: core("20:05") }, { method: 'kind: sky-bearing\nbody: Spica\nat: "19:41"', targets: core("19:44") }],
 	*find(evaluation) {
-		const { aligned, methods, night, tonight } = evaluation;
+		const { methods, night, tonight } = evaluation;
+		// The method that the plan means to use, also where a fallback is in time and takes its place.
+		const aligned = methods.find(({ value }) => value?.works)?.value;
 		const cell = methods.find(({ value }) => value === aligned)?.cell;
 		if (!aligned || !cell || !night || !tonight || aligned.method.corrects) return;
 		const [first] = [...eachTarget(evaluation)]
