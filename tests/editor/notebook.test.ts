@@ -139,7 +139,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	test("cells are added by kind, moved and doubled; the text has them so, and undo takes them back", async () => {
 		await cellLine("head:").click();
 		await page.keyboard.press("Escape");
-		await run("Add a Cell");
+		await run("Add Cell");
 		await page.locator(".quick-input-list .monaco-list-row", { hasText: "lens" }).first().waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-kinds.png") });
 		await page.locator(".quick-input-widget .quick-input-box input").fill("note");
