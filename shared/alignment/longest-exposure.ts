@@ -1,7 +1,8 @@
 /** How long a frame may be exposed before its stars trail. */
+import { NO_BIAS } from "./axis-error.ts";
 import type { Frame } from "./frame-stars.ts";
 import { lastThatHolds, slackOfChance, slackOfLength } from "./last-that-holds.ts";
-import { type AxisSpread, type Trails, trailFor, trailsOf } from "./trail.ts";
+import { type AxisSpread, ON_POLE, type Trails, trailFor, trailsOf } from "./trail.ts";
 import { chancesNear, chanceWithin } from "./trail-chance.ts";
 
 /** Chance a limit is wanted for when the plan does not say. */
@@ -11,8 +12,6 @@ const LONGEST_EXPOSURE = 4 * 3600;
 const SHORTEST_EXPOSURE = 0.005;
 /** A guess is taken this much shorter, so that it holds more often than not. */
 const SHORTER = 1 - 4e-4;
-
-const NO_SPREAD: AxisSpread = { covariance: { alongAlong: 0, alongAcross: 0, acrossAcross: 0 } };
 
 /**
  * Longest exposure at which trails stay within `limit` pixels with a chance `share`, seconds, at most 4 h. `near` are the
@@ -44,12 +43,11 @@ export const longestUntracked = (frame: Frame, limit: number): number =>
  */
 export const longestOnPole = (frame: Frame, limit: number, share: number = WANTED_CHANCE): number =>
 	frame.shot.periodicError && frame.shot.rate !== 0
-		? longestExposure(frame, NO_SPREAD, limit, share)
+		? longestExposure(frame, ON_POLE, limit, share)
 		: longestStill(frame, limit);
 
 function longestStill(frame: Frame, limit: number): number {
-	const slackAt = (exposure: number): number =>
-		slackOfLength(trailFor(trailsOf(frame, exposure), { along: 0, across: 0 }), limit);
+	const slackAt = (exposure: number): number => slackOfLength(trailFor(trailsOf(frame, exposure), NO_BIAS), limit);
 	return longest(slackAt, 10 * Math.exp(slackAt(10)) * SHORTER);
 }
 

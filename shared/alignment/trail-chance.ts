@@ -4,7 +4,7 @@
  */
 import { KeptBy } from "../memory/memory.ts";
 import { RAD } from "../sky/vector.ts";
-import { type AxisVector, ellipseOf } from "./axis-error.ts";
+import { type AxisVector, ellipseOf, NO_BIAS } from "./axis-error.ts";
 import { lastThatHolds, slackOfChance } from "./last-that-holds.ts";
 import { NO_SWINGS, overPhases, type Swing, swingsOf } from "./periodic-error.ts";
 import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor } from "./trail.ts";
@@ -30,7 +30,7 @@ interface Walk {
 	readonly steps: readonly AxisVector[];
 }
 
-function walkOf({ covariance, bias = { along: 0, across: 0 } }: AxisSpread): Walk {
+function walkOf({ covariance, bias = NO_BIAS }: AxisSpread): Walk {
 	const { major, minor, tilt } = ellipseOf(covariance);
 	const [cos, sin] = [Math.cos(tilt * RAD), Math.sin(tilt * RAD)];
 	const steps = WALKED.map(([cosBeta, sinBeta]) => {
@@ -213,7 +213,7 @@ function chanceAmong(trails: Trails, spread: AxisSpread, limit: number): number 
 const isSure = ({ covariance }: AxisSpread): boolean => covariance.alongAlong === 0 && covariance.acrossAcross === 0;
 
 /** The longest trail for each of the drive's phases, the axis being where it is expected. */
-function trailsByPhase(trails: Trails, { bias = ON_POLE }: AxisSpread): readonly number[] {
+function trailsByPhase(trails: Trails, { bias = NO_BIAS }: AxisSpread): readonly number[] {
 	const places = displacementsFor(trails, bias);
 	return trails.swings.map((swung) => {
 		let most = 0;
@@ -274,7 +274,7 @@ export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number
 /** Trail that is not passed with a chance `share`, pixels, to 0.1 %. */
 export function trailQuantile(trails: Trails, spread: AxisSpread, share: number): number {
 	if (isSure(spread)) return overPhases(trailsByPhase(trails, spread), share);
-	const still = trailFor(trails, spread.bias ?? ON_POLE) + Math.max(...driveTrails(trails));
+	const still = trailFor(trails, spread.bias ?? NO_BIAS) + Math.max(...driveTrails(trails));
 	// The larger the limit, the more holds: what is sought is the last of its inverse.
 	const most = lastThatHolds(
 		(inverse) => slackOfChance(chanceWithin(trails, spread, 1 / inverse), share),
@@ -306,14 +306,12 @@ export function chancesNear(trails: Trails, spread: AxisSpread, limit: number): 
  * it is longer without any: then it is not the axis that limits the frame.
  */
 export function axisErrorAllowed(trails: Trails, limit: number): number {
-	if (trailFor(trails, ON_POLE) > limit) return -1;
-	const biased = biasedBy(trails, ON_POLE);
+	if (trailFor(trails, NO_BIAS) > limit) return -1;
+	const biased = biasedBy(trails, NO_BIAS);
 	const stretch: Stretch = { from: 0, until: 0 };
 	let least = Number.POSITIVE_INFINITY;
+	const [still] = NO_SWINGS as readonly [readonly Swing[]];
 	for (const [along, across] of WALKED)
-		if (findStretch(stretch, biased, STILL, { along, across }, limit)) least = Math.min(least, stretch.until);
+		if (findStretch(stretch, biased, still, { along, across }, limit)) least = Math.min(least, stretch.until);
 	return least;
 }
-
-const ON_POLE: AxisVector = { along: 0, across: 0 };
-const STILL: readonly Swing[] = [{ part: 1, drive: 0 }];

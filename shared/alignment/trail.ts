@@ -15,7 +15,7 @@ import { SKY_RATE_RAD } from "../sky/frame.ts";
 import { apparentAltitude } from "../sky/refraction.ts";
 import { cross, DEG, dot, RAD, times, type Vector } from "../sky/vector.ts";
 import { northPole } from "./attitude.ts";
-import { type AxisVector, axisVector, type Covariance } from "./axis-error.ts";
+import { type AxisVector, axisVector, type Covariance, NO_BIAS } from "./axis-error.ts";
 import type { Frame, FrameStar } from "./frame-stars.ts";
 import { NO_SWINGS, overPhases, type Swing, swingsOf } from "./periodic-error.ts";
 
@@ -24,6 +24,9 @@ export interface AxisSpread {
 	readonly covariance: Covariance;
 	readonly bias?: AxisVector;
 }
+
+/** An axis that lies on the pole for certain. */
+export const ON_POLE: AxisSpread = { covariance: { alongAlong: 0, alongAcross: 0, acrossAcross: 0 } };
 
 /**
  * Displacements of a frame's stars over an exposure, in pixels as far as each star counts: right and up, one after the
@@ -145,8 +148,6 @@ function pointsOf(
 	return points;
 }
 
-const ON_POLE: AxisVector = { along: 0, across: 0 };
-
 /** Displacements over the exposure for an axis error, without the drive's: pixels right and up for each star. */
 export function displacementsFor(
 	trails: Trails,
@@ -212,7 +213,7 @@ export interface TrailParts {
 }
 
 /** The star of a frame whose trail is longest in the root mean square over a spread of axis errors and the drive's phases. */
-export function worstStar(trails: Trails, { covariance, bias = ON_POLE }: AxisSpread): TrailParts {
+export function worstStar(trails: Trails, { covariance, bias = NO_BIAS }: AxisSpread): TrailParts {
 	const { frame, fixed, perAlong, perAcross, perDrive, swings } = trails;
 	const { alongAlong, alongAcross, acrossAcross } = covariance;
 	const widest = swings.map((phase) => Math.max(...phase.map(({ drive }) => Math.abs(drive))));
@@ -240,7 +241,7 @@ export function worstStar(trails: Trails, { covariance, bias = ON_POLE }: AxisSp
  * turn's part along the line of sight. To first order the residual turn is ωt times the axis error as a vector, so that
  * a frame at declination δ turns by ωt · e · cos δ for an error toward it.
  */
-export function fieldRotation({ shot }: Frame, { covariance, bias = ON_POLE }: AxisSpread, exposure: number): number {
+export function fieldRotation({ shot }: Frame, { covariance, bias = NO_BIAS }: AxisSpread, exposure: number): number {
 	const { spot, attitude, rate } = shot;
 	if (rate === 0) return 0;
 	const a = dot(attitude.forward, axisVector(spot.latitude, { along: 90, across: 0 }));

@@ -122,6 +122,11 @@ export const minuteOf = (zone: string, at: EpochMs, round: (minutes: number) => 
 
 const MINUTE_MS = 60_000;
 
+/** The whole minute at or after an instant, of clocks whose offset from UTC is whole minutes: all today's. */
+export const minuteUp = (at: EpochMs): EpochMs => Math.ceil(at / MINUTE_MS) * MINUTE_MS;
+/** The whole minute at or before it. */
+export const minuteDown = (at: EpochMs): EpochMs => Math.floor(at / MINUTE_MS) * MINUTE_MS;
+
 /** The clock's own steps: where a zone was some odd seconds from UTC they are not those of UTC. */
 function onClock(zone: string, at: EpochMs, step: number, round: (steps: number) => number): EpochMs {
 	const offset = offsetAt(zone, at);

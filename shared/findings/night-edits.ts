@@ -1,7 +1,7 @@
 /** Edits that put a night of the search into a plan: its date, a mark and times that work. */
 
 import { seriesSeconds } from "../cells/targets/target.ts";
-import { clockOf } from "../earth/zone.ts";
+import { clockOf, minuteUp } from "../earth/zone.ts";
 import type { NightChoice } from "../evaluate/nights.ts";
 import { methodOf } from "../methods/methods.ts";
 import { dateText } from "../notation/clock.ts";
@@ -39,7 +39,7 @@ export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
 			if (key === undefined || clock === undefined) continue;
 			const from = night.instant(clock);
 			if (windows.some((window) => window.from <= from && from + seriesSeconds(entry) * 1000 <= window.until)) continue;
-			const next = Math.min(Math.ceil(start.from / 60_000) * 60_000, start.until);
+			const next = Math.min(minuteUp(start.from), start.until);
 			edits.push(setKey(targetsCell, String(index), key, clockOf(night.zone, next)));
 		}
 	}

@@ -12,7 +12,7 @@ import { degrees } from "../notation/angle.ts";
 import { toVector } from "../sky/horizontal.ts";
 import { SUNSET_ALTITUDE, sunAltitude } from "../sky/night.ts";
 import { apparentDirection, findBody } from "../sky/place.ts";
-import { DEG, dot } from "../sky/vector.ts";
+import { separation } from "../sky/vector.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.cautions", {
@@ -104,8 +104,7 @@ function sunInFrames({ targets, site, night }: Evaluation): readonly Phrase[] {
 		const { series, directionAt, name } = target;
 		for (const at of [series.from - AIMING_MS, series.from, series.until]) {
 			if (sunAltitude(site.spot, at) < SUNSET_ALTITUDE) continue;
-			const cos = dot(toVector(directionAt(at)), toVector(apparentDirection(sun, site.spot, at)));
-			const apart = Math.acos(Math.max(-1, Math.min(1, cos))) * DEG;
+			const apart = separation(toVector(directionAt(at)), toVector(apparentDirection(sun, site.spot, at)));
 			if (apart < NEAR_SUN)
 				return [words.sunInFrame({ apart: degrees(apart, 0), name, time: clockOf(night.zone, at) })];
 		}

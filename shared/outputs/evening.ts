@@ -1,5 +1,5 @@
 /** The evening in order, as every face shows it: a row for each step. */
-import type { Foreground } from "../cells/targets/keys.ts";
+import { foregroundOf } from "../cells/targets/target.ts";
 import { clockOf } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
@@ -31,9 +31,6 @@ export interface EveningRow {
 	readonly line: number | undefined;
 }
 
-const isMapping = (foreground: unknown): foreground is Foreground =>
-	typeof foreground === "object" && foreground !== null;
-
 /** What the list is called. */
 export const eveningTitle = (): string => told(words.title());
 
@@ -47,7 +44,7 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 		const entry = of === undefined ? undefined : targets?.value?.[of]?.entry;
 		if (!entry || (kind !== "sky" && kind !== "foreground" && kind !== "darks")) return "";
 		const { exposure = 0, frames: planned = 1, darks = 0 } = entry;
-		const ground = isMapping(entry.foreground) ? entry.foreground : {};
+		const ground = foregroundOf(entry) ?? {};
 		if (kind === "darks") return told(words.frames({ frames: darks, exposure: exposureText(exposure) }));
 		if (kind === "foreground")
 			return told(words.frames({ frames: ground.frames ?? 1, exposure: exposureText(ground.exposure ?? exposure) }));

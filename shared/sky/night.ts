@@ -23,7 +23,7 @@ export const SUNSET_ALTITUDE = -50 / 60;
 
 /** Altitude of the Sun's centre without refraction, degrees. */
 export const sunAltitude = (spot: Spot, at: EpochMs): number =>
-	sunAltitudes.of(spot, newMinutes).of(at, () => heightOf(sunTrack, spot, at).altitude);
+	sunAltitudes.of(spot, newMinutes).of(at, () => sunHeight(spot, at));
 /** Altitude of the Moon's centre without refraction, degrees. */
 export const moonAltitude = (spot: Spot, at: EpochMs): number =>
 	moonAltitudes.of(spot, newMinutes).of(at, () => heightOf(moonTrack, spot, at).altitude);
@@ -32,6 +32,9 @@ export const moonAltitude = (spot: Spot, at: EpochMs): number =>
 const sunAltitudes = new KeptBy<Spot, Kept<EpochMs, number>>();
 const moonAltitudes = new KeptBy<Spot, Kept<EpochMs, number>>();
 const newMinutes = (): Kept<EpochMs, number> => new Kept(500);
+
+/** The same, computed each time: for searches that ask at moments of their own. */
+const sunHeight = (spot: Spot, at: EpochMs): number => heightOf(sunTrack, spot, at).altitude;
 
 /** Altitude of the Moon's upper limb above the level, refracted horizon of the convention, degrees. */
 export function moonAboveHorizon(spot: Spot, at: EpochMs): number {
@@ -127,7 +130,7 @@ export function nightOf(spot: Spot, span: Interval, sunBelow: number): Night {
 	const altitude = (at: EpochMs): number => {
 		let value = sampled.get(at);
 		if (value === undefined) {
-			value = sunAltitude(spot, at);
+			value = sunHeight(spot, at);
 			sampled.set(at, value);
 		}
 		return value;
@@ -161,7 +164,7 @@ export function nightOf(spot: Spot, span: Interval, sunBelow: number): Night {
 		}
 		const near = (at: EpochMs): number =>
 			least(
-				(time) => sign * sunAltitude(spot, time),
+				(time) => sign * sunHeight(spot, time),
 				Math.max(span.from, at - SUN_STEP),
 				Math.min(span.until, at + SUN_STEP),
 			);

@@ -1,8 +1,10 @@
 /** The frames of a target's series, and what their stars do whatever the alignment. */
+
 import { carried, heldLevel } from "../../alignment/attitude.ts";
+import { NO_BIAS } from "../../alignment/axis-error.ts";
 import { type Frame, frameOf, SHARP_ABOVE, type Shot } from "../../alignment/frame-stars.ts";
 import { longestOnPole, longestUntracked } from "../../alignment/longest-exposure.ts";
-import { type AxisSpread, type Trails, trailFor, trailsOf } from "../../alignment/trail.ts";
+import { ON_POLE, type Trails, trailFor, trailsOf } from "../../alignment/trail.ts";
 import { axisErrorAllowed, trailQuantile } from "../../alignment/trail-chance.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { lazily } from "../../memory/memory.ts";
@@ -104,9 +106,7 @@ export function framesOf(
 		floor: lazily(() =>
 			Math.max(
 				...trails().map((one) =>
-					periodicError && rate !== 0
-						? trailQuantile(one, ON_POLE, NEARLY_ALL)
-						: trailFor(one, { along: 0, across: 0 }),
+					periodicError && rate !== 0 ? trailQuantile(one, ON_POLE, NEARLY_ALL) : trailFor(one, NO_BIAS),
 				),
 			),
 		),
@@ -123,8 +123,6 @@ export function framesOf(
 /** How fast a running tracker turns: 1 with the stars. */
 export const rateOf = (tracker: TrackerContent | undefined): number => (tracker?.rate === "half" ? 0.5 : 1);
 
-/** An axis that lies on the pole. */
-export const ON_POLE: AxisSpread = { covariance: { alongAlong: 0, alongAcross: 0, acrossAcross: 0 } };
 /** Nineteen frames in twenty. */
 export const NEARLY_ALL = 0.95;
 

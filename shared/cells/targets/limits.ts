@@ -1,9 +1,11 @@
 /** How long a frame of a target may be, how its stars trail, and why. */
+import { NO_BIAS } from "../../alignment/axis-error.ts";
 import { longestExposure, WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
 import {
 	type AxisSpread,
 	driveTrail,
 	fieldRotation,
+	ON_POLE,
 	type TrailParts,
 	type Trails,
 	trailAtCentre,
@@ -13,7 +15,7 @@ import {
 } from "../../alignment/trail.ts";
 import { chanceWithin, isSurelyWithin, trailQuantile } from "../../alignment/trail-chance.ts";
 import { lazily } from "../../memory/memory.ts";
-import { type Frames, NEARLY_ALL, ON_POLE, type TimedFrame } from "./frames.ts";
+import { type Frames, NEARLY_ALL, type TimedFrame } from "./frames.ts";
 import type { TargetEntry } from "./keys.ts";
 
 /** What makes a frame's longest trails. */
@@ -105,7 +107,7 @@ export function limitsOf(
 		},
 		get centre() {
 			const [first] = trails();
-			return first && trailAtCentre(first, spread?.bias ?? { along: 0, across: 0 });
+			return first && trailAtCentre(first, spread?.bias ?? NO_BIAS);
 		},
 		get worst() {
 			return worst();
@@ -128,7 +130,7 @@ export function limitsOf(
 		},
 		get gap() {
 			const [first] = frames();
-			return trailFor(trailsOf(first, entry.gap ?? 0), { along: 0, across: 0 });
+			return trailFor(trailsOf(first, entry.gap ?? 0), NO_BIAS);
 		},
 		get axisErrorAllowed() {
 			return framed.allowed();

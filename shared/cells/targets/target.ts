@@ -15,7 +15,7 @@ import type { EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { TrackerContent } from "../tracker/keys.ts";
 import { type Frames, framesOf, rateOf, type TimedFrame } from "./frames.ts";
-import type { Aim, TargetEntry } from "./keys.ts";
+import type { Aim, Foreground, TargetEntry } from "./keys.ts";
 import { limitsOf, type TargetLimits } from "./limits.ts";
 import { isVisible, windowNamed } from "./visible.ts";
 
@@ -171,6 +171,12 @@ export function evaluateTarget({ framed, ...base }: PlacedTarget, spread: AxisSp
 		frames: framed?.frames,
 		trails: framed?.trails,
 	};
+}
+
+/** The frames of the ground that it wants; `true` wants one like the sky's. */
+export function foregroundOf({ foreground }: TargetEntry): Foreground | undefined {
+	if (foreground === true) return {};
+	return foreground ? (foreground as Foreground) : undefined;
 }
 
 /** Whether its stars are to be arcs: then there is no limit to their trails. */

@@ -2,13 +2,13 @@
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { Foreground } from "../../cells/targets/keys.ts";
-import type { PlacedTarget } from "../../cells/targets/target.ts";
+import { foregroundOf, type PlacedTarget } from "../../cells/targets/target.ts";
 import type { TrackerContent } from "../../cells/tracker/keys.ts";
+import { minuteUp } from "../../earth/zone.ts";
 import { toVector } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { scheduled } from "./schedule.ts";
 import type { AlignTask, Evening, GroundTask, SkyTask } from "./tasks.ts";
-import { minuteUp } from "./timeline.ts";
 import * as usual from "./usual-times.ts";
 
 const SECOND_MS = 1000;
@@ -74,7 +74,8 @@ function alignTask(one: EvaluatedMethod | undefined, alone: boolean): AlignTask 
 
 function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 	const { entry, tracked, timed, series, usable, lens, directionAt } = target;
-	const { exposure = 0, frames = 1, gap = 0, foreground, darks = 0 } = entry;
+	const { exposure = 0, frames = 1, gap = 0, darks = 0 } = entry;
+	const ground = foregroundOf(entry);
 	const long = (lens?.camera.focalLength ?? 0) > usual.LONG_LENS;
 	return {
 		tracked,
@@ -88,9 +89,7 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 		reAim: (long ? usual.RE_AIM_LONG : usual.RE_AIM) * MINUTE_MS,
 		test: minuteUp(exposure * SECOND_MS + usual.TEST_FRAME * MINUTE_MS),
 		toward: toVector(directionAt(series.from)),
-		foreground: foreground
-			? groundTask(foreground === true ? {} : (foreground as Foreground), exposure, night)
-			: undefined,
+		foreground: ground && groundTask(ground, exposure, night),
 		darks: darks === 0 ? 0 : darks * exposure * SECOND_MS + usual.DARKS * MINUTE_MS,
 		moved: entry.tripod === "moved",
 	};
@@ -103,7 +102,6 @@ function groundTask(
 ): GroundTask {
 	return {
 		length: frames * (exposure ?? skyExposure) * SECOND_MS + usual.FOREGROUND * MINUTE_MS,
-		frames,
 		at: at === undefined ? undefined : night.instant(at),
 		windows: lightOf(light, night),
 	};

@@ -4,7 +4,7 @@ import type { Interval } from "../../sky/intervals.ts";
 import type { Timeline } from "./timeline.ts";
 
 /** A target that needs a place: lengths in milliseconds. */
-export interface ToPlace {
+interface ToPlace {
 	readonly length: number;
 	readonly lead: number;
 	readonly windows: readonly Interval[];
@@ -25,7 +25,7 @@ interface Placed {
 }
 
 /** Of more targets than this only the plan's order and that of their leaving the view are tried. */
-export const MOST_TRIED = 7;
+const MOST_TRIED = 7;
 
 /** In the plan's order if all fit so; else in that of leaving the view; else in whatever order most frames fit. */
 export function placedInAnyOrder(indices: readonly number[], placing: Placing): Placed {
@@ -44,7 +44,7 @@ export function placedInAnyOrder(indices: readonly number[], placing: Placing): 
 }
 
 /** Each as early as there is room after the one before it; what does not fit is passed over. */
-export function placedInOrder(indices: readonly number[], placing: Placing): Placed {
+function placedInOrder(indices: readonly number[], placing: Placing): Placed {
 	const timeline = placing.timeline.copy();
 	const starts = new Map<number, EpochMs>();
 	let [worth, after] = [0, Number.NEGATIVE_INFINITY];

@@ -7,13 +7,13 @@
  * `MOST_TRIED` of them in whatever order most fit. What then finds no room is left out, the ground before the sky and dark
  * frames before both. A later end of the evening only adds room behind everything else, so that it never costs a step.
  */
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, minuteDown, minuteUp } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import { DEG, dot } from "../../sky/vector.ts";
+import { separation } from "../../sky/vector.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
 import { type Placing, placedInAnyOrder } from "./orders.ts";
 import type { AlignTask, Evening, EveningStep, GroundTask, LeftOut, SkyTask, StepKind, Tasks } from "./tasks.ts";
-import { minuteDown, minuteUp, Timeline } from "./timeline.ts";
+import { Timeline } from "./timeline.ts";
 import { FAR_TURN } from "./usual-times.ts";
 
 /** Milliseconds that a series takes. */
@@ -38,8 +38,7 @@ export function leadTo(target: SkyTask, before: SkyTask | undefined, aligned: bo
 }
 
 /** Whether it is so far to turn that a test frame is worth its time. */
-const isFar = ({ toward }: SkyTask, before: SkyTask): boolean =>
-	Math.acos(Math.max(-1, Math.min(1, dot(toward, before.toward)))) * DEG > FAR_TURN;
+const isFar = ({ toward }: SkyTask, before: SkyTask): boolean => separation(toward, before.toward) > FAR_TURN;
 
 /** The longest lead that a target can have, whatever comes before it. */
 function longestLead(target: SkyTask, tasks: Tasks): number {

@@ -19,7 +19,6 @@ export interface AlignTask {
 /** Frames of the ground without the tracker. */
 export interface GroundTask {
 	readonly length: number;
-	readonly frames: number;
 	/** When the plan says it begins. */
 	readonly at: EpochMs | undefined;
 	/** When its light is there. */

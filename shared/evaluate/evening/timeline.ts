@@ -1,14 +1,6 @@
 /** What of an evening is taken, and where there is room: one pair of hands. Milliseconds. */
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, minuteUp } from "../../earth/zone.ts";
 import type { Interval } from "../../sky/intervals.ts";
-
-const MINUTE_MS = 60_000;
-
-/** Steps begin on whole minutes of the clock. */
-export const minuteUp = (at: EpochMs): EpochMs => Math.ceil(at / MINUTE_MS) * MINUTE_MS;
-
-/** The whole minute before. */
-export const minuteDown = (at: EpochMs): EpochMs => Math.floor(at / MINUTE_MS) * MINUTE_MS;
 
 /** Times that are taken, in order. */
 export class Timeline {

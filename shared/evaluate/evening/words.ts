@@ -21,12 +21,22 @@ const words = sentences("evening", {
 	"walk-out": "Walk out",
 });
 
+/** What a step is for: the name of its target, the kind of its method; undefined for steps that are for all of them. */
+export function stepOwner(
+	{ kind, of }: Pick<EveningStep, "kind" | "of">,
+	{ methods, targets }: Evaluation,
+): string | undefined {
+	if (of === undefined) return undefined;
+	return kind === "align" ? methods[of]?.value?.method.kind : targets?.value?.[of]?.name;
+}
+
 /** A step as a person is told of it. */
-export function stepName({ kind, of }: Pick<EveningStep, "kind" | "of">, evaluation: Evaluation): Phrase {
-	const name = of === undefined ? "" : (evaluation.targets?.value?.[of]?.name ?? "");
+export function stepName(step: Pick<EveningStep, "kind" | "of">, evaluation: Evaluation): Phrase {
+	const { kind, of } = step;
+	const name = stepOwner(step, evaluation) ?? "";
 	switch (kind) {
 		case "align":
-			return words.align({ method: evaluation.methods[of ?? 0]?.value?.method.kind ?? "" });
+			return words.align({ method: name });
 		case "set-up":
 			return of === undefined ? words["set-up"]() : words.again({ name });
 		case "test-frame":

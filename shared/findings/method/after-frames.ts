@@ -1,4 +1,4 @@
-import { clockOf } from "../../earth/zone.ts";
+import { clockOf, minuteDown, minuteUp } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
@@ -15,8 +15,6 @@ const words = sentences("method/after-frames", {
 		begin ({from}). Begin the frames later.`,
 	align: "Align at {at}",
 });
-
-const MINUTE_MS = 60_000;
 
 const core = (from: string): string =>
 	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true`;
@@ -55,7 +53,7 @@ export default rule({
 		// The latest minute at which it still works and is done in time.
 		const latest = from - takes * 500;
 		const earlier = setUp.windows.flatMap((window) =>
-			window.from <= latest ? [Math.floor(Math.min(window.until, latest) / MINUTE_MS) * MINUTE_MS] : [],
+			window.from <= latest ? [minuteDown(Math.min(window.until, latest))] : [],
 		);
 		const best = setUp.at === undefined || earlier.length === 0 ? undefined : Math.max(...earlier);
 		yield {
@@ -68,7 +66,7 @@ export default rule({
 				...(best === undefined
 					? []
 					: fix(words.align({ at: clock(best) }), false, setKey(cell, "", "at", clock(best)))),
-				...beginAt(first, Math.ceil(done / MINUTE_MS) * MINUTE_MS),
+				...beginAt(first, minuteUp(done)),
 			],
 		};
 	},

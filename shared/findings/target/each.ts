@@ -2,7 +2,7 @@
 
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, type EpochMs, wallClock } from "../../earth/zone.ts";
+import { clockOf, type EpochMs, minuteDown, minuteUp, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { clockText } from "../../notation/clock.ts";
 import { minutesText } from "../../notation/duration.ts";
@@ -98,7 +98,6 @@ export function timesText(list: readonly Interval[], zone: string): Phrase | str
 	return list.length === 0 ? words.never() : list.map((one) => intervalText(zone, one)).join(", ");
 }
 
-const MINUTE_MS = 60_000;
 const DAY_MS = 86_400_000;
 
 /**
@@ -110,8 +109,8 @@ export function beginFix(one: EachTarget, ...lists: readonly (readonly Interval[
 	const length = until - from;
 	for (const list of lists) {
 		const starts = list.flatMap((stretch) => {
-			const first = Math.ceil(stretch.from / MINUTE_MS) * MINUTE_MS;
-			const last = Math.floor((stretch.until - length) / MINUTE_MS) * MINUTE_MS;
+			const first = minuteUp(stretch.from);
+			const last = minuteDown(stretch.until - length);
 			return first <= last ? [Math.min(Math.max(from, first), last)] : [];
 		});
 		const [nearest] = starts.sort((a, b) => Math.abs(a - from) - Math.abs(b - from));

@@ -1,5 +1,5 @@
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf } from "../../earth/zone.ts";
+import { clockOf, minuteUp } from "../../earth/zone.ts";
 import { rememberedBy } from "../../memory/memory.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -73,10 +73,8 @@ function laterFix(next: EachTarget, timed: readonly EachTarget[]) {
 	for (const { target } of timed) {
 		const { from: start, until } = target.series;
 		if (target === next.target || until <= from) continue;
-		if (start >= wholeMinute(from) + series.until - series.from) break;
+		if (start >= minuteUp(from) + series.until - series.from) break;
 		from = Math.max(from, until);
 	}
 	return beginFix(next, [{ from, until: next.night.onSite.until }]);
 }
-
-const wholeMinute = (at: number): number => Math.ceil(at / 60_000) * 60_000;

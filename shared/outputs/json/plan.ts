@@ -3,6 +3,7 @@
 import type { MinuteRow } from "../../cells/minute-table.ts";
 import { isoText } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { stepOwner } from "../../evaluate/evening/words.ts";
 import { isErrorAngle } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
 import type { Value } from "../../notation/value.ts";
@@ -73,20 +74,18 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 }
 
 /** The evening in order; empty where nothing is to be done. */
-function eveningRecords({ evening, night, methods, targets }: Evaluation) {
+function eveningRecords(evaluation: Evaluation) {
+	const { evening, night } = evaluation;
 	if (!evening || !night) return [];
 	const iso = (at: number): string => isoText(night.zone, at);
-	return evening.steps.map(({ kind, of, from, until, latest, fixed, frames }) => ({
-		kind,
-		of:
-			of === undefined
-				? null
-				: ((kind === "align" ? methods[of]?.value?.method.kind : targets?.value?.[of]?.name) ?? null),
-		from: iso(from),
-		until: iso(until),
-		latest: latest === undefined ? null : iso(latest),
-		fixed,
-		frames: frames ?? null,
+	return evening.steps.map((step) => ({
+		kind: step.kind,
+		of: stepOwner(step, evaluation) ?? null,
+		from: iso(step.from),
+		until: iso(step.until),
+		latest: step.latest === undefined ? null : iso(step.latest),
+		fixed: step.fixed,
+		frames: step.frames ?? null,
 	}));
 }
 

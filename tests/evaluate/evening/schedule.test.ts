@@ -134,7 +134,7 @@ describe("by hand", () => {
 	});
 
 	test("the ground right after its sky, else before it; dark frames beside packing up", () => {
-		const foreground = { length: 8 * MIN, frames: 1, at: undefined, windows: [span(0, 1000)] };
+		const foreground = { length: 8 * MIN, at: undefined, windows: [span(0, 1000)] };
 		const after = told(scheduled(tasks({ targets: [sky({ foreground, darks: 6 * MIN })] })));
 		expect(after).toContain("60–68 foreground 0");
 		expect(after).toContain("68–74 darks 0");
@@ -145,7 +145,7 @@ describe("by hand", () => {
 	});
 
 	test("the ground in its own light only; left out where that never is", () => {
-		const foreground = { length: 8 * MIN, frames: 1, at: undefined, windows: [span(30, 55)] };
+		const foreground = { length: 8 * MIN, at: undefined, windows: [span(30, 55)] };
 		const evening = scheduled(tasks({ targets: [sky({ at: 100 * MIN, foreground })] }));
 		expect(told(evening)).toContain("33–41 foreground 0");
 		const never = scheduled(tasks({ targets: [sky({ foreground: { ...foreground, windows: [] } })] }));
@@ -240,7 +240,7 @@ function randomTasks(seed: number): Tasks {
 			lens: String(below(2)),
 			darks: below(3) === 0 ? 5 * MIN : 0,
 			...(below(3) === 0 && {
-				foreground: { length: (5 + below(10)) * MIN, frames: 1, at: undefined, windows: [span(0, 400)] },
+				foreground: { length: (5 + below(10)) * MIN, at: undefined, windows: [span(0, 400)] },
 			}),
 		});
 	});
