@@ -1,8 +1,10 @@
 /** When a method works tonight, what it leaves and needs: one sentence, the same on every face. */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
+import { exactClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Finding } from "../findings/finding.ts";
 import { errorDegrees, isErrorAngle } from "../notation/angle.ts";
+import { intervalText } from "../notation/interval.ts";
 import type { Cell } from "../plan/plan.ts";
 import { sentences, told } from "../text/sentence.ts";
 
@@ -14,11 +16,12 @@ const words = sentences("output.method", {
 	failsBecause: "{kind} does not work tonight: {why}",
 	notThen: "{kind} does not work at {at}; it works {windows}.",
 	notThenBecause: "{kind} does not work at {at}; it works {windows}. {why}",
+	never: "never tonight",
 	align: "Align: {kind}",
 	fallback: "Fallback {place}: {kind}",
 });
 
-interface MethodTonight {
+export interface MethodTonight {
 	readonly kind: string;
 	readonly works: boolean;
 	readonly windows: string;
@@ -28,7 +31,7 @@ interface MethodTonight {
 	/** Why it does not work; empty where nothing says so. */
 	readonly why: string;
 	/** The time planned, where the method works at others, `windows`; else empty. */
-	readonly notAt?: string;
+	readonly notAt: string;
 }
 
 interface Telling {
@@ -44,7 +47,7 @@ const withinText = (radius95: number): string =>
 
 /** When it works, how well and with what; or that it does not, in one line. */
 export function methodStateText(
-	{ kind, works, windows, radius95, needs, why, notAt = "" }: MethodTonight,
+	{ kind, works, windows, radius95, needs, why, notAt }: MethodTonight,
 	{ whyIsTold = false, written = (text) => text }: Telling = {},
 ): string {
 	if (works)
@@ -58,9 +61,26 @@ export function methodStateText(
 	return told(isTold ? words.notThen(then) : words.notThenBecause(then));
 }
 
-/** That a method does not work, and why if that is known. */
-export const failsText = (kind: string, why: string): string =>
-	told(why === "" ? words.fails({ kind }) : words.failsBecause({ kind, why }));
+/** What the sentence is made of. */
+export function methodTonight(
+	{ night }: Evaluation,
+	findings: readonly Finding[],
+	{ cell, value }: ShownMethod,
+): MethodTonight {
+	const { method, works, setUp, budget, needs, otherwise } = value;
+	return {
+		kind: method.kind,
+		works,
+		windows:
+			setUp.windows.length === 0
+				? told(words.never())
+				: setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
+		notAt: otherwise.length > 0 && setUp.at !== undefined && night ? exactClock(night.zone, setUp.at) : "",
+		radius95: budget.radius95,
+		needs: told(needs),
+		why: whyNot(findings, cell),
+	};
+}
 
 /** The heading of a method: the first that works leads, the others are counted. */
 export const methodHeading = (place: number, kind: string): string =>
@@ -82,5 +102,5 @@ export const methodsShown = (methods: Evaluation["methods"]): readonly ShownMeth
 	worksFirst(methods.flatMap(({ cell, value }) => (value ? [{ cell, value, works: value.works }] : [])));
 
 /** Why the method of a cell does not work: its first error; empty where no finding says so. */
-export const whyNot = (findings: readonly Finding[], { index }: Cell): string =>
+const whyNot = (findings: readonly Finding[], { index }: Cell): string =>
 	findings.find(({ cell, severity }) => cell?.index === index && severity === "error")?.message ?? "";

@@ -16,6 +16,7 @@ import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { EDITOR_STYLE, STYLE } from "../../shared/outputs/page/style.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { outputReference } from "../../shared/outputs/reference/outputs.ts";
+import { planText } from "../../shared/outputs/text/plan.ts";
 import { sentences } from "../../shared/text/sentence.ts";
 import { evaluateText, planWith } from "../plan-text.ts";
 
@@ -179,6 +180,19 @@ describe("one sentence, one place", () => {
 		expect(summaryMarkdown(evaluation, findings).replaceAll("\\", "")).toContain(sentence);
 	});
 
+	test("text, page and Markdown say alike of a method that works at other times than the one planned", () => {
+		const late = planOf(
+			planWith({ method: 'kind: square-laser\nguide-star: eta Virginis\nat: "22:50"\nlocal-rules-checked: true' }),
+		);
+		const view = pageView(late.evaluation, late.findings);
+		const sentence = methodStateText(view.methods[0] as (typeof view.methods)[number]);
+		expect(sentence).toMatch(/^square-laser does not work at 22:50; it works 20:0\d–20:0\d\. At 22:50 /);
+		const text = planText(late, { ...ENVIRONMENT, paint: (one) => one });
+		expect(text).toContain(`\n${sentence}\n`);
+		expect(summaryMarkdown(late.evaluation, late.findings).replaceAll("\\", "")).toContain(sentence);
+		expect(pageBody(view).replace(/<[^>]+>/g, "")).toContain(sentence);
+	});
+
 	test("the reason is left out where it stands beside the sentence already, or is not known", () => {
 		const method = {
 			kind: "compass",
@@ -187,6 +201,7 @@ describe("one sentence, one place", () => {
 			radius95: 1,
 			needs: "a level",
 			why: "Because.",
+			notAt: "",
 		};
 		expect(methodStateText(method)).toBe("compass does not work tonight: Because.");
 		expect(methodStateText(method, { whyIsTold: true })).toBe("compass does not work tonight.");

@@ -8,7 +8,7 @@ import type { Budget } from "../../alignment/budget.ts";
 import { displacementsFor } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, exactClock, minuteOf, offsetAt } from "../../earth/zone.ts";
+import { clockOf, minuteOf, offsetAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
@@ -35,7 +35,7 @@ import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
 import { type EveningRow, eveningRows } from "../evening.ts";
 import { type Group, groupsOf } from "../groups.ts";
-import { whyNot, worksFirst } from "../method-state.ts";
+import { type MethodTonight, methodTonight, worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Step, toldSteps } from "../steps.ts";
@@ -173,17 +173,9 @@ export interface TimelineView {
 	readonly moments: readonly { readonly at: number; readonly label: string; readonly clock: string }[];
 }
 
-export interface MethodView {
-	readonly kind: string;
-	readonly works: boolean;
-	readonly windows: string;
-	/** The axis error that it keeps within 19 times in 20: as text, and degrees. */
+export interface MethodView extends MethodTonight {
+	/** The axis error that it keeps within 19 times in 20, as text. */
 	readonly error: string;
-	readonly radius95: number;
-	readonly needs: string;
-	readonly why: string;
-	/** The time planned where the method works only at others; else empty. */
-	readonly notAt: string;
 	/** What can hurt, told before its steps. */
 	readonly cautions: readonly string[];
 	/** That it may not be used yet; empty once it may. */
@@ -252,22 +244,10 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 				value
 					? [
 							{
-								kind: value.method.kind,
-								works: value.works,
-								windows:
-									value.setUp.windows.length === 0
-										? told(words.neverTonight())
-										: value.setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
-								notAt:
-									value.otherwise.length > 0 && value.setUp.at !== undefined && night
-										? exactClock(night.zone, value.setUp.at)
-										: "",
+								...methodTonight(evaluation, findings, { cell, value }),
 								error: errorDegrees(value.budget.radius95),
-								radius95: value.budget.radius95,
 								cautions: cautionsOf(value),
 								notCleared: notClearedText(value),
-								needs: told(value.needs),
-								why: whyNot(findings, cell),
 								steps: toldSteps(value),
 								minutes: minutesOf(evaluation, cell),
 								alignment: alignmentView(evaluation, value),

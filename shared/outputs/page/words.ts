@@ -30,7 +30,6 @@ export const words = sentences("output.page", {
 	works: "works",
 	needs: "needs",
 	fails: "not tonight",
-	neverTonight: "never tonight",
 
 	// The evening.
 	never: "never",

@@ -8,7 +8,7 @@ import { shown } from "../../text/shown.ts";
 import { cautionsFor, notClearedText } from "../cautions.ts";
 import { eveningRows, eveningTitle, timesOf } from "../evening.ts";
 import { groupsOf } from "../groups.ts";
-import { failsText, methodHeading, methodsShown, whyNot } from "../method-state.ts";
+import { methodHeading, methodStateText, methodsShown, methodTonight } from "../method-state.ts";
 import { minutesOf } from "../minutes.ts";
 import type { CheckedPlan, Environment } from "../output.ts";
 import { severityWord } from "../severity.ts";
@@ -40,7 +40,8 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 		if (values.length === 0) continue;
 		const method = methods.find((one) => one.cell === cell)?.value;
 		if (method && !method.works) {
-			out.push(`\n${paint(shown(failsText(method.method.kind, whyNot(findings, cell))), "red")}\n`);
+			const state = methodStateText(methodTonight(evaluation, findings, { cell, value: method }));
+			out.push(`\n${paint(shown(state), "red")}\n`);
 			continue;
 		}
 		out.push(`\n${paint(shown(headings.get(cell) ?? heading(cell.read.kind ?? "", cellName(plan, cell))), "bold")}\n`);
