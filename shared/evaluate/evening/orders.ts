@@ -27,30 +27,29 @@ interface Placed {
 /** Of more targets than this only the plan's order and that of their leaving the view are tried. */
 const MOST_TRIED = 7;
 
-/** In the plan's order if all fit so; else in that of leaving the view; else in whatever order most frames fit. */
-export function placedInAnyOrder(indices: readonly number[], placing: Placing): Placed {
+/** When each that fits begins: in the plan's order if all fit so; else in that of leaving the view; else in whatever order most frames fit. */
+export function placedInAnyOrder(indices: readonly number[], placing: Placing): Placed["starts"] {
 	const inPlan = placedInOrder(indices, placing);
-	if (inPlan.starts.size === indices.length) return inPlan;
+	if (inPlan.starts.size === indices.length) return inPlan.starts;
 	const leaving = (index: number): EpochMs => placing.of(index).windows.at(-1)?.until ?? Number.POSITIVE_INFINITY;
 	const byLeaving = placedInOrder(
 		[...indices].sort((a, b) => leaving(a) - leaving(b)),
 		placing,
 	);
-	if (byLeaving.starts.size === indices.length) return byLeaving;
+	if (byLeaving.starts.size === indices.length) return byLeaving.starts;
 	const best = byLeaving.worth > inPlan.worth ? byLeaving : inPlan;
-	if (indices.length > MOST_TRIED) return best;
+	if (indices.length > MOST_TRIED) return best.starts;
 	const tried = mostOf(indices, placing);
-	return tried.worth > best.worth ? tried : best;
+	return (tried.worth > best.worth ? tried : best).starts;
 }
 
 /** Each as early as there is room after the one before it; what does not fit is passed over. */
 function placedInOrder(indices: readonly number[], placing: Placing): Placed {
-	const timeline = placing.timeline.copy();
 	const starts = new Map<number, EpochMs>();
 	let [worth, after] = [0, Number.NEGATIVE_INFINITY];
 	for (const index of indices) {
 		const one = placing.of(index);
-		const from = timeline.first(one.length, one.windows, Math.max(one.notBefore, after), one.lead);
+		const from = placing.timeline.first(one.length, one.windows, Math.max(one.notBefore, after), one.lead);
 		if (from === undefined) continue;
 		starts.set(index, from);
 		after = from + one.length;

@@ -100,6 +100,14 @@ export interface EveningStep extends Interval {
 	readonly frames?: number;
 }
 
+/** A series that has found its time: place in the tasks, frames that are taken of it. */
+export interface PlacedSeries {
+	readonly index: number;
+	readonly from: EpochMs;
+	readonly frames: number;
+	readonly fixed: boolean;
+}
+
 /** Steps of which one has to begin before the other is done, and by how much, milliseconds. */
 export interface Clash {
 	readonly before: EveningStep;

@@ -10,11 +10,6 @@ export class Timeline {
 		this.#taken = [...taken].sort((a, b) => a.from - b.from);
 	}
 
-	/** The same, to be filled in another way. */
-	copy(): Timeline {
-		return new Timeline(this.#taken);
-	}
-
 	take(interval: Interval): void {
 		const place = this.#taken.findIndex(({ from }) => from > interval.from);
 		this.#taken.splice(place < 0 ? this.#taken.length : place, 0, interval);

@@ -1,6 +1,7 @@
 /** The scheduler by itself: hand-made evenings, and random ones against a search through all orders. */
 import { describe, expect, test } from "vitest";
-import { scheduled, seriesLength } from "../../../shared/evaluate/evening/schedule.ts";
+import { seriesLength } from "../../../shared/evaluate/evening/leads.ts";
+import { scheduled } from "../../../shared/evaluate/evening/schedule.ts";
 import type { AlignTask, Evening, SkyTask, Tasks } from "../../../shared/evaluate/evening/tasks.ts";
 import type { Interval } from "../../../shared/sky/intervals.ts";
 

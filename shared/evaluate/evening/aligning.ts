@@ -1,0 +1,49 @@
+/** Which method aligns, and when. */
+import { type EpochMs, minuteDown, minuteUp } from "../../earth/zone.ts";
+import { both, type Interval } from "../../sky/intervals.ts";
+import type { AlignTask, Evening, EveningStep } from "./tasks.ts";
+import type { Timeline } from "./timeline.ts";
+
+/** The first of the plan's methods that can be placed within some time. */
+export function alignIn(aligns: readonly AlignTask[], timeline: Timeline, within: Interval): EveningStep | undefined {
+	for (const [of, { at, fixed, windows, length, works }] of aligns.entries()) {
+		if (!works) continue;
+		if (at !== undefined) {
+			const from = beginOf(at, length);
+			const step = { kind: "align" as const, of, from, until: from + length, fixed };
+			if (step.from >= within.from && step.until <= within.until && timeline.isFree(step)) return step;
+			continue;
+		}
+		// Its middle is in the windows.
+		const around = windows.map(({ from, until }) => ({ from: from - length / 2, until: until + length / 2 }));
+		const from = timeline.first(length, both(around, [within]), within.from);
+		if (from !== undefined) return { kind: "align", of, from, until: from + length, fixed };
+	}
+	return undefined;
+}
+
+/** Half of what it takes lies before its moment; it begins on a whole minute. */
+const beginOf = (at: EpochMs, length: number): EpochMs => minuteDown(at - length / 2);
+
+/** The first that works at all, at its own time: where nothing fits, what clashes is shown. */
+export function atAnyRate(aligns: readonly AlignTask[], ready: EpochMs): EveningStep | undefined {
+	const of = aligns.findIndex(({ works }) => works);
+	const align = aligns[of];
+	if (!align) return undefined;
+	const from =
+		align.at === undefined
+			? Math.max(ready, minuteUp(align.windows[0]?.from ?? ready))
+			: beginOf(align.at, align.length);
+	return { kind: "align", of, from, until: from + align.length, fixed: align.fixed };
+}
+
+/** Whether one of the methods can be done once more between the alignment and a moment. */
+export function secondTry(aligns: readonly AlignTask[], { until }: Interval, by: EpochMs): Evening["secondTry"] {
+	if (by < until) return undefined;
+	const isPossible = aligns.some(
+		({ works, windows, length }) =>
+			works &&
+			windows.some((window) => Math.max(window.from, until + length / 2) <= Math.min(window.until, by - length / 2)),
+	);
+	return { by, isPossible };
+}

@@ -1,0 +1,97 @@
+/** What has to be done before the frames of a target. */
+import type { EpochMs } from "../../earth/zone.ts";
+import { separation } from "../../sky/vector.ts";
+import type { EveningStep, PlacedSeries, SkyTask, StepKind, Tasks } from "./tasks.ts";
+import { FAR_TURN } from "./usual-times.ts";
+
+/** Milliseconds that a series takes. */
+export const seriesLength = ({ frame, gap, frames }: SkyTask, taken = frames): number => taken * frame - gap;
+
+type Lead = readonly (readonly [kind: StepKind, length: number])[];
+
+/** `before`: the target before it, undefined for the first and after moving; `aligned`: an alignment lies in between. */
+function leadTo(target: SkyTask, before: SkyTask | undefined, aligned: boolean, tasks: Tasks): Lead {
+	const newLens = before !== undefined && before.lens !== target.lens;
+	const newAim = newLens || before === undefined ? before !== undefined || aligned : before.aim !== target.aim;
+	const tests = aligned || newLens || before === undefined || (newAim && isFar(target, before));
+	const lead: (readonly [StepKind, number])[] = [];
+	if (newLens) lead.push(["lens-change", tasks.lensChange]);
+	if (newAim || (aligned && before !== undefined)) lead.push(["re-aim", target.reAim]);
+	if (tests) lead.push(["test-frame", target.test]);
+	return lead;
+}
+
+/** Whether it is so far to turn that a test frame is worth its time. */
+const isFar = ({ toward }: SkyTask, before: SkyTask): boolean => separation(toward, before.toward) > FAR_TURN;
+
+const lengthOf = (lead: Lead): number => lead.reduce((sum, [, length]) => sum + length, 0);
+
+/** How long the lead of a target takes after another. */
+export const leadLength = (target: SkyTask, before: SkyTask | undefined, aligned: boolean, tasks: Tasks): number =>
+	lengthOf(leadTo(target, before, aligned, tasks));
+
+/** The longest lead that a target can have, whatever comes before it. */
+export function longestLead(target: SkyTask, tasks: Tasks): number {
+	const others = tasks.targets.filter((one) => one !== target);
+	return (
+		(tasks.turnLimit !== undefined && target.tracked ? tasks.turnBack : 0) +
+		(others.some(({ lens }) => lens !== target.lens) ? tasks.lensChange : 0) +
+		(target.tracked || others.length > 0 ? target.reAim : 0) +
+		target.test
+	);
+}
+
+/** The steps of the series, by time, each with what leads to it. `aligned`: the alignments of the evening. */
+export function seriesSteps(
+	series: readonly PlacedSeries[],
+	aligned: readonly EveningStep[],
+	tasks: Tasks,
+): readonly EveningStep[] {
+	const { targets, turnLimit } = tasks;
+	// How long the drive has run since it was turned back.
+	let ran = 0;
+	return series.flatMap(({ index, from, frames, fixed }, i) => {
+		const target = targets[index] as SkyTask;
+		const last = series[i - 1];
+		const since = last?.from ?? Number.NEGATIVE_INFINITY;
+		const isAligned = target.tracked && aligned.some((one) => one.until <= from && one.from >= since);
+		if (isAligned) ran = 0;
+		const before = target.moved || !last ? undefined : targets[last.index];
+		const length = seriesLength(target, frames);
+		const turnsBack = target.tracked && turnLimit !== undefined && ran > 0 && ran + length > turnLimit;
+		if (turnsBack) ran = 0;
+		if (target.tracked) ran += length;
+		const lead: Lead = [
+			...(turnsBack ? [["turn-back", tasks.turnBack] as const] : []),
+			...leadTo(target, before, isAligned, tasks),
+		];
+		return [
+			...stepsUpTo(from, lead, index),
+			{
+				kind: "sky" as const,
+				of: index,
+				from,
+				until: from + length,
+				fixed,
+				...(frames < target.frames && { frames }),
+			},
+		];
+	});
+}
+
+function stepsUpTo(until: EpochMs, lead: Lead, of: number): readonly EveningStep[] {
+	let begin = until - lengthOf(lead);
+	return lead.map(([kind, length]) => {
+		const from = begin;
+		begin += length;
+		return { kind, of, from, until: begin, fixed: false };
+	});
+}
+
+const LEADS: ReadonlySet<StepKind> = new Set(["turn-back", "lens-change", "re-aim", "test-frame"]);
+
+/** When what leads to the frames of a target begins. */
+export const leadStart = (steps: readonly EveningStep[], of: number, frames: EpochMs): EpochMs =>
+	steps
+		.filter((step) => step.of === of && LEADS.has(step.kind))
+		.reduce((first, { from }) => Math.min(first, from), frames);
