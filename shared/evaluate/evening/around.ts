@@ -1,7 +1,7 @@
 /** What lies around the frames: the ground, setting up, dark frames, packing up, the walks. */
 import { minuteDown, minuteUp } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import { leadStart, seriesLength } from "./leads.ts";
+import { leadStarts, seriesLength } from "./leads.ts";
 import type { EveningStep, GroundTask, LeftOut, PlacedSeries, SkyTask, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
 
@@ -19,13 +19,14 @@ export function groundSteps(
 	{ targets }: Tasks,
 ): Placed {
 	const timeline = new Timeline(steps);
+	const starts = leadStarts(steps);
 	const placed: EveningStep[] = [];
 	const leftOut: LeftOut[] = [];
 	for (const { index, from, frames } of series) {
 		const target = targets[index] as SkyTask;
 		if (!target.foreground) continue;
 		const begin = groundBegin(target, target.foreground, timeline, within, {
-			from: leadStart(steps, index, from),
+			from: starts.get(index) ?? from,
 			until: from + seriesLength(target, frames),
 		});
 		if (begin === undefined) {

@@ -31,15 +31,11 @@ export const leadLength = (target: SkyTask, before: SkyTask | undefined, aligned
 	lengthOf(leadTo(target, before, aligned, tasks));
 
 /** The longest lead that a target can have, whatever comes before it. */
-export function longestLead(target: SkyTask, tasks: Tasks): number {
-	const others = tasks.targets.filter((one) => one !== target);
-	return (
-		(tasks.turnLimit !== undefined && target.tracked ? tasks.turnBack : 0) +
-		(others.some(({ lens }) => lens !== target.lens) ? tasks.lensChange : 0) +
-		(target.tracked || others.length > 0 ? target.reAim : 0) +
-		target.test
-	);
-}
+export const longestLead = (target: SkyTask, { targets, turnLimit, turnBack, lensChange }: Tasks): number =>
+	(turnLimit !== undefined && target.tracked ? turnBack : 0) +
+	(targets.some(({ lens }) => lens !== target.lens) ? lensChange : 0) +
+	(target.tracked || targets.length > 1 ? target.reAim : 0) +
+	target.test;
 
 /** The steps of the series, by time, each with what leads to it. `aligned`: the alignments of the evening. */
 export function seriesSteps(
@@ -90,8 +86,10 @@ function stepsUpTo(until: EpochMs, lead: Lead, of: number): readonly EveningStep
 
 const LEADS: ReadonlySet<StepKind> = new Set(["turn-back", "lens-change", "re-aim", "test-frame"]);
 
-/** When what leads to the frames of a target begins. */
-export const leadStart = (steps: readonly EveningStep[], of: number, frames: EpochMs): EpochMs =>
-	steps
-		.filter((step) => step.of === of && LEADS.has(step.kind))
-		.reduce((first, { from }) => Math.min(first, from), frames);
+/** When what leads to the frames of each target begins. */
+export function leadStarts(steps: readonly EveningStep[]): ReadonlyMap<number, EpochMs> {
+	const starts = new Map<number, EpochMs>();
+	for (const { kind, of, from } of steps)
+		if (of !== undefined && LEADS.has(kind)) starts.set(of, Math.min(from, starts.get(of) ?? from));
+	return starts;
+}

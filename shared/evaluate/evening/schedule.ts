@@ -12,7 +12,7 @@ import { both, type Interval } from "../../sky/intervals.ts";
 import { alignIn, atAnyRate, secondTry } from "./aligning.ts";
 import { bothEnds, groundSteps } from "./around.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
-import { leadLength, leadStart, longestLead, seriesLength, seriesSteps } from "./leads.ts";
+import { leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
 import { type Placing, placedInAnyOrder } from "./orders.ts";
 import type { Evening, EveningStep, LeftOut, PlacedSeries, SkyTask, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
@@ -51,7 +51,8 @@ export function scheduled(tasks: Tasks): Evening {
 		aligned: alignment?.of,
 		clashes: clashesOf(steps),
 		leftOut: [...again.leftOut, ...untimed.leftOut, ...grounds.leftOut, ...ends.leftOut],
-		secondTry: alignment && first && secondTry(aligns, alignment, leadStart(steps, first.of as number, first.from)),
+		secondTry:
+			alignment && first && secondTry(aligns, alignment, leadStarts(steps).get(first.of as number) ?? first.from),
 	};
 }
 

@@ -4,19 +4,24 @@ import type { Interval } from "../../sky/intervals.ts";
 
 /** Times that are taken, in order. */
 export class Timeline {
+	/** By their beginning; what is fixed may overlap. */
 	readonly #taken: Interval[];
+	/** How long the longest of them is: none that begins earlier by more reaches a moment. */
+	#longest = 0;
 
 	constructor(taken: readonly Interval[] = []) {
 		this.#taken = [...taken].sort((a, b) => a.from - b.from);
+		for (const { from, until } of taken) this.#longest = Math.max(this.#longest, until - from);
 	}
 
 	take(interval: Interval): void {
-		const place = this.#taken.findIndex(({ from }) => from > interval.from);
-		this.#taken.splice(place < 0 ? this.#taken.length : place, 0, interval);
+		const { from, until } = interval;
+		this.#taken.splice(this.#after(from), 0, interval);
+		this.#longest = Math.max(this.#longest, until - from);
 	}
 
-	isFree({ from, until }: Interval): boolean {
-		return !this.#taken.some((one) => one.from < until && from < one.until);
+	isFree(interval: Interval): boolean {
+		return this.#lastIn(interval) === undefined;
 	}
 
 	/**
@@ -54,10 +59,22 @@ export class Timeline {
 	/** What lies in an interval and ends last. */
 	#lastIn({ from, until }: Interval): Interval | undefined {
 		let last: Interval | undefined;
-		for (const one of this.#taken) {
+		for (let i = this.#after(from - this.#longest); i < this.#taken.length; i++) {
+			const one = this.#taken[i] as Interval;
 			if (one.from >= until) break;
 			if (one.until > from && (!last || one.until > last.until)) last = one;
 		}
 		return last;
+	}
+
+	/** Place of the first that begins after a moment. */
+	#after(at: EpochMs): number {
+		let [low, high] = [0, this.#taken.length];
+		while (low < high) {
+			const middle = (low + high) >> 1;
+			if ((this.#taken[middle] as Interval).from <= at) low = middle + 1;
+			else high = middle;
+		}
+		return low;
 	}
 }
