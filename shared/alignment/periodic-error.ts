@@ -7,7 +7,7 @@
  * points (or ends) to another.
  */
 
-import { Kept } from "../memory/memory.ts";
+import { Kept, KeptBy } from "../memory/memory.ts";
 
 /** From one moment of an exposure to a later one: which part of the exposure that is, and what the drive adds, degrees. */
 export interface Swing {
@@ -18,8 +18,11 @@ export interface Swing {
 /** Phases that are looked at; those of the other half of the circle swing alike. */
 const PHASES = 128;
 
+/** The swings of each phase in turn. */
+export type Swings = readonly (readonly Swing[])[];
+
 /** Without periodic error: the drift of the whole exposure. */
-export const NO_SWINGS: readonly (readonly Swing[])[] = [[{ part: 1, drive: 0 }]];
+export const NO_SWINGS: Swings = [[{ part: 1, drive: 0 }]];
 
 /** Sine of the drive: degrees and seconds. */
 export interface PeriodicError {
@@ -46,13 +49,25 @@ export function overPhases(values: readonly number[], share: number): number {
 }
 
 /** All frames of a plan have the same drive, and many the same exposure. */
-const known = new Kept<string, readonly (readonly Swing[])[]>(64);
+const known = new Kept<string, Swings>(64);
 
 /** The swings that may make the longest trail, for each of some equally likely phases. */
-export const swingsOf = (error: PeriodicError, exposure: number): readonly (readonly Swing[])[] =>
+export const swingsOf = (error: PeriodicError, exposure: number): Swings =>
 	known.of(`${error.amplitude} ${error.period} ${exposure}`, () => newSwings(error, exposure));
 
-function newSwings({ amplitude, period }: PeriodicError, exposure: number): readonly (readonly Swing[])[] {
+/** How far the drive swings at most in each of its phases, either way, degrees. */
+export const widestSwings = (swings: Swings): readonly number[] =>
+	widest.of(swings, (all) => all.map((phase) => Math.max(...phase.map(({ drive }) => Math.abs(drive)))));
+
+const widest = new KeptBy<Swings, readonly number[]>();
+
+/** What is not passed by that with a chance `share`, degrees. */
+export const widestSwing = (swings: Swings, share: number): number =>
+	shares.of(swings, () => new Kept(8)).of(share, () => overPhases(widestSwings(swings), share));
+
+const shares = new KeptBy<Swings, Kept<number, number>>();
+
+function newSwings({ amplitude, period }: PeriodicError, exposure: number): Swings {
 	const pace = (2 * Math.PI) / period;
 	const half = (pace * exposure) / 2;
 	const phases: (readonly Swing[])[] = [];
@@ -85,24 +100,30 @@ function longestOf(
 	exposure: number,
 ): readonly Swing[] {
 	const places = times.map((time) => amplitude * Math.sin(pace * time + phase));
-	const whole = (places.at(-1) as number) - (places[0] as number);
-	const kept: Swing[] = [{ part: 1, drive: whole }];
-	for (const sign of [1, -1]) {
-		let widest = 0;
-		for (let i = 0; i < times.length; i++)
-			for (let j = i + 1; j < times.length; j++)
-				widest = Math.max(widest, sign * ((places[j] as number) - (places[i] as number)));
+	const last = times.length - 1;
+	const kept: Swing[] = [{ part: 1, drive: (places[last] as number) - (places[0] as number) }];
+	if (last === 1) return kept;
+	let [forth, back] = [0, 0];
+	for (let i = 0; i < last; i++)
+		for (let j = i + 1; j <= last; j++) {
+			const drive = (places[j] as number) - (places[i] as number);
+			if (drive > forth) forth = drive;
+			if (drive < back) back = drive;
+		}
+	for (const widest of [forth, back]) {
 		if (widest === 0) continue;
-		let [least, most] = [Number.POSITIVE_INFINITY, 0];
-		for (let i = 0; i < times.length; i++)
-			for (let j = i + 1; j < times.length; j++) {
-				if (sign * ((places[j] as number) - (places[i] as number)) < widest * (1 - 1e-9)) continue;
+		let least = Number.POSITIVE_INFINITY;
+		let most = 0;
+		for (let i = 0; i < last; i++)
+			for (let j = i + 1; j <= last; j++) {
+				// Others on the same side that are as wide: all turning points are alike.
+				if (((places[j] as number) - (places[i] as number)) / widest < 1 - 1e-9) continue;
 				const part = ((times[j] as number) - (times[i] as number)) / exposure;
-				least = Math.min(least, part);
-				most = Math.max(most, part);
+				if (part < least) least = part;
+				if (part > most) most = part;
 			}
-		if (most < 1) kept.push({ part: most, drive: sign * widest });
-		if (least < most) kept.push({ part: least, drive: sign * widest });
+		if (most < 1) kept.push({ part: most, drive: widest });
+		if (least < most) kept.push({ part: least, drive: widest });
 	}
 	return kept;
 }

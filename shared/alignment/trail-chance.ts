@@ -6,7 +6,7 @@ import { KeptBy } from "../memory/memory.ts";
 import { RAD } from "../sky/vector.ts";
 import { type AxisVector, ellipseOf, NO_BIAS } from "./axis-error.ts";
 import { lastThatHolds, slackOfChance } from "./last-that-holds.ts";
-import { NO_SWINGS, overPhases, type Swing, swingsOf } from "./periodic-error.ts";
+import { NO_SWINGS, overPhases, type Swing, swingsOf, widestSwings } from "./periodic-error.ts";
 import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor } from "./trail.ts";
 
 /** Directions over which the ellipse is walked. */
@@ -53,7 +53,7 @@ interface Biased {
  */
 function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 	const { frame, fixed, perAlong, perAcross, perDrive, lag, swings } = trails;
-	const widest = Math.max(...swings.map((phase) => Math.max(...phase.map(({ drive }) => Math.abs(drive)))));
+	const widest = Math.max(...widestSwings(swings));
 	const chosen = new Set<number>();
 	for (let k = 0; k < WALK; k += 2) {
 		const far = k % 4 === 0 ? 0.8 : 2;

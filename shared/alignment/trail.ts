@@ -17,7 +17,7 @@ import { cross, DEG, dot, RAD, times, type Vector } from "../sky/vector.ts";
 import { northPole } from "./attitude.ts";
 import { type AxisVector, axisVector, type Covariance, NO_BIAS } from "./axis-error.ts";
 import type { Frame, FrameStar } from "./frame-stars.ts";
-import { NO_SWINGS, overPhases, type Swing, swingsOf } from "./periodic-error.ts";
+import { NO_SWINGS, type Swings, swingsOf, widestSwing, widestSwings } from "./periodic-error.ts";
 
 /** How an axis error is spread: about an expected one, if there is one. Degrees. */
 export interface AxisSpread {
@@ -46,7 +46,7 @@ export interface Trails {
 	/** What one degree of the drive adds. */
 	readonly perDrive: Float64Array;
 	/** The drive's ways over the exposure, for each of its phases. */
-	readonly swings: readonly (readonly Swing[])[];
+	readonly swings: Swings;
 }
 
 /** Axis error and turn of the drive at which the slopes are taken, degrees. */
@@ -184,15 +184,22 @@ export function trailFor({ fixed, perAlong, perAcross, lag }: Trails, { along, a
 }
 
 /** Longest trail that the drive's periodic error makes by itself, pixels: for each of its phases in turn. */
-export function driveTrails({ perDrive, swings }: Trails): readonly number[] {
-	let most = 0;
-	for (let i = 0; i < perDrive.length; i += 2)
-		most = Math.max(most, Math.hypot(perDrive[i] as number, perDrive[i + 1] as number));
-	return swings.map((phase) => most * Math.max(...phase.map(({ drive }) => Math.abs(drive))));
+export function driveTrails(trails: Trails): readonly number[] {
+	const most = mostPerDrive(trails);
+	return widestSwings(trails.swings).map((drive) => most * drive);
 }
 
 /** The same on all frames but a share, pixels. */
-export const driveTrail = (trails: Trails, share: number): number => overPhases(driveTrails(trails), share);
+export const driveTrail = (trails: Trails, share: number): number =>
+	mostPerDrive(trails) * widestSwing(trails.swings, share);
+
+/** The longest trail that one degree of the drive makes, pixels. */
+function mostPerDrive({ perDrive }: Trails): number {
+	let most = 0;
+	for (let i = 0; i < perDrive.length; i += 2)
+		most = Math.max(most, Math.hypot(perDrive[i] as number, perDrive[i + 1] as number));
+	return most;
+}
 
 /** Trail in the middle of the frame for an axis error, without the drive's, pixels; undefined where no sky is seen there. */
 export function trailAtCentre(trails: Trails, error: AxisVector): number | undefined {
@@ -216,7 +223,7 @@ export interface TrailParts {
 export function worstStar(trails: Trails, { covariance, bias = NO_BIAS }: AxisSpread): TrailParts {
 	const { frame, fixed, perAlong, perAcross, perDrive, swings } = trails;
 	const { alongAlong, alongAcross, acrossAcross } = covariance;
-	const widest = swings.map((phase) => Math.max(...phase.map(({ drive }) => Math.abs(drive))));
+	const widest = widestSwings(swings);
 	const swing = widest.reduce((sum, one) => sum + one * one, 0) / widest.length;
 	const mean = displacementsFor(trails, bias);
 	const parts = frame.stars.map((star, i): TrailParts => {
