@@ -64,7 +64,7 @@ export interface Evaluation {
 	readonly evening: Evening | undefined;
 	/** The method the targets count on: the one that aligns in the evening, else the first that works tonight, else the first. */
 	readonly aligned: EvaluatedMethod | undefined;
-	/** Where the targets stand and when they can be taken, whatever the alignment. */
+	/** Where the targets stand and when they can be taken, whatever the alignment and the order of the evening. */
 	readonly placed: Evaluated<readonly (PlacedTarget | undefined)[]> | undefined;
 	readonly targets: Evaluated<readonly (EvaluatedTarget | undefined)[]> | undefined;
 	readonly log: Evaluated<EvaluatedLog> | undefined;
@@ -147,31 +147,33 @@ export function createEvaluator(): Evaluator {
 		);
 		const targetsCell = cellsOf(plan, "targets")[0];
 		// Many frames take a while: a hover over the method does not wait for them.
-		const placedBy = (
-			place: typeof placeTarget,
-			start?: (index: number) => EpochMs | undefined,
-		): readonly (PlacedTarget | undefined)[] | undefined =>
+		const placeWith = (place: typeof placeTarget, entry: TargetEntry, start?: EpochMs): PlacedTarget | undefined =>
 			site &&
 			night &&
-			targetsCell?.read.content?.map((entry: TargetEntry, index) =>
-				place(
-					entry,
-					site,
-					night,
-					lensNamed(known, entry.lens),
-					tracker,
-					usesCompass(entry) ? magnetic() : undefined,
-					start?.(index),
-				),
+			place(
+				entry,
+				site,
+				night,
+				lensNamed(known, entry.lens),
+				tracker,
+				usesCompass(entry) ? magnetic() : undefined,
+				start,
 			);
-		const alone = lazily(() => placedBy(placeOf));
+		const entries = targetsCell?.read.content;
+		const placed = lazily(
+			() =>
+				targetsCell && {
+					cell: targetsCell,
+					value: site && night && entries?.map((entry: TargetEntry) => placeWith(placeOf, entry)),
+				},
+		);
 		const evening = lazily(() =>
 			night && tonight
 				? eveningOf(
 						night,
 						tracker,
 						methods().map(({ value }) => value),
-						alone() ?? [],
+						placed()?.value ?? [],
 					)
 				: undefined,
 		);
@@ -184,16 +186,17 @@ export function createEvaluator(): Evaluator {
 			);
 		});
 		// A target without a time of its own begins when the evening has time for it.
-		const placed = lazily(() => {
-			if (!targetsCell) return undefined;
-			const first = alone();
+		const begun = (): readonly (PlacedTarget | undefined)[] | undefined => {
 			const starts = new Map<number, EpochMs>();
 			for (const { kind, of, from } of evening()?.steps ?? [])
-				if (kind === "sky" && of !== undefined && !first?.[of]?.timed && first?.[of]?.series.from !== from)
-					starts.set(of, from);
-			const moved = starts.size > 0 ? placedBy(placeAgain, (index) => starts.get(index)) : first;
-			return { cell: targetsCell, value: first?.map((one, index) => (starts.has(index) ? moved?.[index] : one)) };
-		});
+				if (kind === "sky" && of !== undefined) starts.set(of, from);
+			return placed()?.value?.map((one, index) => {
+				const start = starts.get(index);
+				const entry = entries?.[index];
+				if (!one || !entry || one.timed || start === undefined || start === one.series.from) return one;
+				return placeWith(placeAgain, entry, start);
+			});
+		};
 		const targets = lazily(() => {
 			const places = placed();
 			if (!places) return undefined;
@@ -202,7 +205,7 @@ export function createEvaluator(): Evaluator {
 			const spread = budget && isErrorAngle(budget.radius95) ? budget : undefined;
 			return {
 				cell: places.cell,
-				value: numbered(places.value?.map((one) => one && targetOf(one, spread))),
+				value: numbered(begun()?.map((one) => one && targetOf(one, spread))),
 			};
 		});
 		const logCell = cellsOf(plan, "log")[0];
