@@ -7,11 +7,10 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { parse } from "acorn";
 import { simple } from "acorn-walk";
-import { transformSync } from "esbuild";
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../shared/words/catalogue.ts";
+import { parsedModule } from "./parsed.ts";
 
 /** Files and folders that still say it in other words. To be emptied; what is here and need not be fails. */
 const STILL_TO_COME: readonly string[] = [];
@@ -67,15 +66,9 @@ const oneLine = (text: string): string => text.replace(/\s*\n\s*/g, " ");
 
 /** Texts of a module: literals and templates, and what is between tags. */
 function literalsIn(path: string): readonly Said[] {
-	const code = transformSync(readFileSync(join(root, path), "utf8"), {
-		loader: path.endsWith("x") ? "tsx" : "ts",
-		jsx: "automatic",
-		jsxImportSource: "preact",
-		target: "es2022",
-	}).code;
 	const found: Said[] = [];
 	const add = (text: string): void => void found.push({ path, text: oneLine(text) });
-	simple(parse(code, { ecmaVersion: 2022, sourceType: "module" }), {
+	simple(parsedModule(path), {
 		Literal({ value }) {
 			if (typeof value === "string") add(value);
 		},

@@ -1,12 +1,12 @@
 /** Sentences stand with their owners: no code that decides holds one (DEVELOPERS.md, rule 7). */
-import { readdirSync, readFileSync } from "node:fs";
+import { readdirSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { type AnyNode, parse } from "acorn";
+import type { AnyNode } from "acorn";
 import { ancestor } from "acorn-walk";
-import { transformSync } from "esbuild";
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../shared/words/catalogue.ts";
+import { parsedModule } from "./parsed.ts";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
@@ -57,17 +57,11 @@ const isSentence = (text: string): boolean =>
 	!/^[^a-z]*[MLdh]?[\d-]|[<>{}=]|: [\w"-]+;|\n {2}|^[\w-]+: |^N NbE /.test(text);
 
 function sentencesIn(path: string): readonly string[] {
-	const code = transformSync(readFileSync(join(root, path), "utf8"), {
-		loader: path.endsWith("x") ? "tsx" : "ts",
-		jsx: "automatic",
-		jsxImportSource: "preact",
-		target: "es2022",
-	}).code;
 	const found: string[] = [];
 	const look = (text: string, ancestors: readonly AnyNode[]): void => {
 		if (isSentence(text) && !isDeclared(ancestors)) found.push(`${path}: ${text.slice(0, 80)}`);
 	};
-	ancestor(parse(code, { ecmaVersion: 2022, sourceType: "module" }), {
+	ancestor(parsedModule(path), {
 		Literal(node, _state, ancestors) {
 			if (typeof node.value === "string") look(node.value, ancestors as AnyNode[]);
 		},

@@ -40,6 +40,10 @@ uncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.
 	log: null,
 };
 
+/** The targets of an example that is about when a frame is taken: one of the core, at a clock time. */
+export const coreFrom = (from: string): string =>
+	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true`;
+
 /** The text of an example. */
 export function exampleText(example: Example): string {
 	if ("text" in example) return example.text as string;

@@ -1,29 +1,32 @@
 /** The keys of a `night` cell: its date, the clock times of arriving and leaving, how dark it must be. */
 import { clock, type Decoded, date, mapping, optional, quantity, required } from "../../notation/shape.ts";
 
+/** Up to a day. */
+const span = quantity("duration", { min: 0, max: 86400 });
+
 /** How long what comes before and after the frames takes. */
 const prepare = mapping("How long what comes before and after the frames takes", {
-	"walk-in": optional(quantity("duration", { min: 0, max: 86400 }), {
+	"walk-in": optional(span, {
 		doc: "From the car to the spot, before `arrive`.",
 		example: "25 min",
 		otherwise: "0 min",
 	}),
-	"set-up": optional(quantity("duration", { min: 0, max: 86400 }), {
+	"set-up": optional(span, {
 		doc: "Tripod, tracker and camera put up and roughly framed.",
 		example: "15 min",
 		otherwise: "15 min (common practice)",
 	}),
-	focus: optional(quantity("duration", { min: 0, max: 86400 }), {
+	focus: optional(span, {
 		doc: "Focusing, by daylight, on a distant light or on a bright star.",
 		example: "5 min",
 		otherwise: "5 min (common practice)",
 	}),
-	"pack-up": optional(quantity("duration", { min: 0, max: 86400 }), {
+	"pack-up": optional(span, {
 		doc: "Packing up, before `leave`.",
 		example: "10 min",
 		otherwise: "10 min (common practice)",
 	}),
-	"walk-out": optional(quantity("duration", { min: 0, max: 86400 }), {
+	"walk-out": optional(span, {
 		doc: "Back to the car, after `leave`.",
 		example: "30 min",
 		otherwise: "1.25 times the way in",

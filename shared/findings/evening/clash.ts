@@ -4,6 +4,7 @@ import { stepName } from "../../evaluate/evening/words.ts";
 import { durationText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
+import { coreFrom } from "../example-plan.ts";
 import { at, atCell, type Found, rule } from "../finding.ts";
 import { beginFix, eachTarget } from "../target/each.ts";
 
@@ -30,16 +31,13 @@ const LEADS: Partial<Record<StepKind, "aim" | "lens" | "back" | "test">> = {
 	"test-frame": "test",
 };
 
-const core = (from: string): string =>
-	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true`;
-
 export default rule({
 	code: "evening/clash",
 	severity: "warning",
 	words,
-	wrong: { targets: core("20:08") },
-	right: [{ targets: core("20:12") }, { night: 'date: 2027-06-05\narrive: "19:36"\nleave: "02:00"' }],
-	over: [{ targets: core("20:11") }, { night: 'date: 2027-06-05\narrive: "19:37"\nleave: "02:00"' }],
+	wrong: { targets: coreFrom("20:08") },
+	right: [{ targets: coreFrom("20:12") }, { night: 'date: 2027-06-05\narrive: "19:36"\nleave: "02:00"' }],
+	over: [{ targets: coreFrom("20:11") }, { night: 'date: 2027-06-05\narrive: "19:37"\nleave: "02:00"' }],
 	*find(evaluation) {
 		const { evening, night } = evaluation;
 		if (!evening || !night) return;

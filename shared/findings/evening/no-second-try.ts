@@ -1,5 +1,6 @@
 import { clockOf, type EpochMs } from "../../earth/zone.ts";
 import { sentences } from "../../text/sentence.ts";
+import { coreFrom } from "../example-plan.ts";
 import { atCell, rule } from "../finding.ts";
 
 const words = sentences("evening/no-second-try", {
@@ -16,16 +17,14 @@ export default rule({
 	severity: "info",
 	words,
 	wrong: {
-		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "20:20"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true',
+		targets: coreFrom("20:20"),
 	},
 	right: {
 		method: [
 			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true\nuncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.2° }',
 			"kind: compass",
 		],
-		targets:
-			'- name: core over the gate\n  aim: galactic-centre\n  from: "20:20"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true',
+		targets: coreFrom("20:20"),
 	},
 	*find({ evening, methods, night, tonight }) {
 		const planned = methods[evening?.aligned ?? -1];

@@ -1,6 +1,7 @@
 import { clockOf, minuteDown, minuteUp } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
+import { coreFrom } from "../example-plan.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 import { beginAt, eachTarget } from "../target/each.ts";
 
@@ -16,19 +17,19 @@ const words = sentences("method/after-frames", {
 	align: "Align at {at}",
 });
 
-const core = (from: string): string =>
-	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  trail: 2 px\n  foreground: true`;
-
 export default rule({
 	code: "method/after-frames",
 	severity: "warning",
 	words,
-	wrong: { targets: core("19:50") },
+	wrong: { targets: coreFrom("19:50") },
 	right: [
-		{ targets: core("20:06") },
-		{ method: 'kind: sky-bearing\nbody: Spica\nat: "19:40"', targets: core("19:44") },
+		{ targets: coreFrom("20:06") },
+		{ method: 'kind: sky-bearing\nbody: Spica\nat: "19:40"', targets: coreFrom("19:44") },
 	],
-	over: [{ targets: core("20:05") }, { method: 'kind: sky-bearing\nbody: Spica\nat: "19:41"', targets: core("19:44") }],
+	over: [
+		{ targets: coreFrom("20:05") },
+		{ method: 'kind: sky-bearing\nbody: Spica\nat: "19:41"', targets: coreFrom("19:44") },
+	],
 	*find(evaluation) {
 		const { methods, night, tonight } = evaluation;
 		// The method that the plan means to use, also where a fallback is in time and takes its place.
