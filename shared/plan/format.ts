@@ -11,9 +11,9 @@ import { type Phrase, sentences } from "../text/sentence.ts";
 import type { Span } from "../text/span.ts";
 import { sliceStream } from "../text/stream.ts";
 import { modelAt } from "./field-at.ts";
+import { parseSlice } from "./parse.ts";
 import { type Cell, readPlan } from "./plan.ts";
 import type { ProblemType } from "./problem.ts";
-import { parseSlice } from "./read.ts";
 import { saysTheSame } from "./says-the-same.ts";
 
 const words = sentences("plan.format", {

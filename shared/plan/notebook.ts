@@ -8,7 +8,7 @@ import { scalarText } from "../text/scalar.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { sliceStream } from "../text/stream.ts";
 import { FILE_BOUNDS } from "./bounds.ts";
-import { parseWithinBounds } from "./read.ts";
+import { parseWithinBounds } from "./parse.ts";
 
 /** A slice of the text in three: joined, they are the slice again. */
 export interface Kept {

@@ -10,7 +10,6 @@ import {
 	isScalar,
 	isSeq,
 	type Node,
-	parseDocument,
 	type Scalar,
 	type YAMLMap,
 	type YAMLSeq,
@@ -27,22 +26,9 @@ import { cutEntries, isAlone } from "../text/list-entries.ts";
 import { nearestWord } from "../text/nearest.ts";
 import type { Span } from "../text/span.ts";
 import type { Slice } from "../text/stream.ts";
+import { BOUNDS, parse, tooDeep } from "./parse.ts";
 import { ListPlaces, type Place, type Places } from "./places.ts";
 import type { Problem, ProblemData } from "./problem.ts";
-
-/** What a stranger's file may ask for. */
-export const BOUNDS = {
-	/** Characters in one document. */
-	sliceLength: 200_000,
-	/** Brackets, or list dashes, inside each other. */
-	depth: 40,
-	/** Values read in one document, aliases followed. */
-	values: 20_000,
-	/** Aliases followed in one document. */
-	aliases: 200,
-	/** Problems told of one document. */
-	problems: 100,
-} as const;
 
 /** A cell as read. Offsets count from the slice's start, so that equal slices give equal cells wherever they stand. */
 export type ReadCell = {
@@ -84,24 +70,6 @@ export type ReadSlice =
 			readonly entries?: undefined;
 	  };
 
-/** One slice as YAML, by YAML 1.2. The parser recurses: what `tooDeep` has not seen can exhaust the stack. */
-export const parseSlice = (text: string): Document.Parsed =>
-	parseDocument(text, {
-		version: "1.2",
-		schema: "core",
-		uniqueKeys: false,
-		prettyErrors: false,
-		logLevel: "silent",
-		merge: false,
-	});
-
-/** The same, undefined for what would take the parser too long or too deep. */
-export function parseWithinBounds(text: string): Document.Parsed | undefined {
-	if (text.length > BOUNDS.sliceLength || tooDeep(text) !== undefined) return undefined;
-	const document = parse(text);
-	return typeof document === "string" ? undefined : document;
-}
-
 /** Entries of lists of a kind that were read before, the last first. */
 export type KnownEntries = (kind: CellKindName) => readonly ReadEntries[];
 
@@ -122,15 +90,6 @@ export function readSlice(text: string, known?: KnownEntries): ReadSlice {
 	const document = parse(text);
 	if (typeof document === "string") return nothing({ type: "yaml", code: document, detail: "", ...firstLine(text) });
 	return new SliceReader(text, document).read();
-}
-
-function parse(text: string): Document.Parsed | "TOO_DEEP" | "NO_YAML" {
-	try {
-		return parseSlice(text);
-	} catch (error) {
-		// The parser recurses; what the depth scan let through may still be too deep for the stack.
-		return error instanceof RangeError ? "TOO_DEEP" : "NO_YAML";
-	}
 }
 
 /** A list read entry by entry, as the whole would be read; undefined when it cannot be cut, or an entry is not plain. */
@@ -209,23 +168,6 @@ function firstLine(text: string): Span {
 	if (!match) return { from: 0, to: Math.min(3, text.length) };
 	const from = match.index + match[0].length - (match[1] as string).length;
 	return { from, to: from + (match[1] as string).trimEnd().length };
-}
-
-/** Offset at which nesting passes the bound, or undefined. Quotes are not minded: brackets in text count too. */
-function tooDeep(text: string): number | undefined {
-	let depth = 0;
-	let dashes = 0;
-	for (let i = 0; i < text.length; i++) {
-		const code = text.charCodeAt(i);
-		if (code === 91 || code === 123) {
-			if (++depth > BOUNDS.depth) return i;
-		} else if (code === 93 || code === 125) depth = Math.max(0, depth - 1);
-		else if (code === 45 || code === 63 || code === 58) {
-			const next = text.charCodeAt(i + 1);
-			if ((next === 32 || next === 9 || next === 10) && ++dashes > BOUNDS.depth) return i;
-		} else if (code !== 32 && code !== 9) dashes = 0;
-	}
-	return undefined;
 }
 
 class SliceReader implements NodeReader {

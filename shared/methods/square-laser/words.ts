@@ -7,7 +7,7 @@ export const words = sentences("method.square-laser", {
 	needsLaser: "a laser, a guide star near the aim point, a level",
 	needsSight: "a tube or red-dot sight, a guide star near the aim point, a level",
 	about: `A laser, or where none is allowed a tube or red-dot sight (\`pointer: sight\`), lies across the tracker, square to the axis and in its vertical plane. Put on a star near the celestial
-		equator as it crosses the meridian, it sets tilt and bearing at once, whatever hides the pole. It fails near the
+		equator as it crosses the meridian, it sets one part of the axis and the level of the head the other, whatever hides the pole. It fails near the
 		equator, where the aim point nears the zenith and a small roll turns the axis far.`,
 	level: "Level the head, sideways above all: a sideways tilt does not show in the star.",
 	levelBall: `Loosen the ball and hold the tracker level sideways, by a level laid across it: a sideways tilt does not show
