@@ -21,6 +21,8 @@ export class WorkspaceLibrary {
 	readonly #plans = new Map<string, OtherPlan>();
 	readonly #opened = new Map<string, { readonly version: number; readonly plan: OtherPlan }>();
 	readonly #reading = new Set<Promise<void>>();
+	/** The read whose answer counts, by URI: one that was begun before the file changed says nothing. */
+	readonly #current = new Map<string, Promise<void>>();
 	readonly #readFile: ReadFile;
 	readonly #document: (uri: string) => PlanText | undefined;
 	readonly #changed: () => void;
@@ -53,6 +55,7 @@ export class WorkspaceLibrary {
 	/** A file has changed on disk, or a document was opened, edited or closed. */
 	forget(uri: string): void {
 		this.#plans.delete(uri);
+		this.#current.delete(uri);
 		this.#opened.delete(uri);
 		this.generation++;
 	}
@@ -87,11 +90,14 @@ export class WorkspaceLibrary {
 			.catch((): FileAnswer => ({ missing: "not-found" }))
 			.then((answer) => {
 				this.#reading.delete(reading);
+				if (this.#current.get(uri) !== reading) return;
+				this.#current.delete(uri);
 				this.#plans.set(uri, "text" in answer ? { plan: readPlan(answer.text) } : answer);
 				this.generation++;
 				this.#changed();
 			});
 		this.#reading.add(reading);
+		this.#current.set(uri, reading);
 		return undefined;
 	}
 }
