@@ -5,7 +5,17 @@ import { join } from "node:path";
 import type { Browser, FrameLocator, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { BROWSER, launch } from "./browser.ts";
-import { action, answer, command, hover, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
+import {
+	action,
+	answer,
+	command,
+	cursorTo,
+	hover,
+	openFile,
+	openWorkbench,
+	TEST_LIMIT_MS,
+	type Watched,
+} from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 const SHOTS = join(ROOT, "tests/editor/shots");
@@ -214,7 +224,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");
 		// Edited as a notebook: the text is behind.
-		await cellLine("elevation: 1450").click();
+		await cursorTo(page, cellLine("elevation: 1450"));
 		await page.keyboard.press("End");
 		await page.keyboard.type(" # by the map");
 		await cellLine(/by\sthe\smap/).waitFor();
@@ -226,7 +236,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await textLine(/by\sthe\smap/).waitFor();
 		await statusItem("take the notebook's text").waitFor({ state: "detached" });
 		// Edited as text: the notebook is behind; it has changes too, so it asks.
-		await textLine("f-number").click();
+		await cursorTo(page, textLine("f-number"));
 		await page.keyboard.press("End");
 		await page.keyboard.type(" # wide open");
 		await cellLine("elevation: 1450").click();

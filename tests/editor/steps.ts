@@ -80,6 +80,21 @@ export async function hover(page: Page, place: Locator, words: string): Promise<
 	return (await page.locator(".monaco-hover:visible").allInnerTexts()).join(" ").replace(/\s+/g, " ");
 }
 
+/** Clicks on a line until the cursor stands on it: a cell that is not being edited can move while it opens. */
+export async function cursorTo(page: Page, line: Locator): Promise<void> {
+	const cursor = page.locator(".monaco-editor.focused .cursors-layer .cursor").first();
+	await expect
+		.poll(
+			async () => {
+				await line.click();
+				const [is, there] = [await cursor.boundingBox({ timeout: 5_000 }).catch(() => null), await line.boundingBox()];
+				return is !== null && there !== null && Math.abs(is.y - there.y) < there.height / 2;
+			},
+			{ timeout: LIMIT_MS },
+		)
+		.toBe(true);
+}
+
 /** Opens the light bulb's list until an action is in it, and gives that. */
 export async function action(page: Page, words: string): Promise<Locator> {
 	const row = page.locator(".action-widget .monaco-list-row", { hasText: words }).first();
