@@ -5,12 +5,12 @@
  * sky that the frame shows: at its edge, or where a skyline, an opening or an obstruction cuts it. Stars are taken on
  * that border, found on the lines of a grid, and where the border bends; and in the middle, for its own sake.
  */
-import { type Camera, pointOf, rayOf } from "../optics/camera.ts";
-import { type Direction, toDirection, toVector } from "../sky/horizontal.ts";
+import { type Camera, fieldAngleRad, pointOf } from "../optics/camera.ts";
+import { type Direction, toVector } from "../sky/horizontal.ts";
 import type { Spot } from "../sky/place.ts";
 import { trueAltitude } from "../sky/refraction.ts";
-import { dot, type Vector } from "../sky/vector.ts";
-import { type Attitude, outward } from "./attitude.ts";
+import { DEG, dot, turn, type Vector } from "../sky/vector.ts";
+import type { Attitude } from "./attitude.ts";
 
 /** The sky that a frame can show. Directions are apparent. */
 export interface VisibleSky {
@@ -80,76 +80,116 @@ const SHORT = 6;
 /** Halvings of a step of the grid in which the border is found: to 1/2000 of the frame. */
 const HALVINGS = 8;
 
-/** A place of the grid: its star, and whether it is hidden (0), low (1), or to be sharp (2). */
-interface Looked {
-	readonly star: Omit<FrameStar, "sky">;
-	readonly level: 0 | 1 | 2;
-	readonly isSky: boolean;
+/** How much is seen at a place of the frame: nothing that counts (0), stars that are low (1), or that are to be sharp (2). */
+type Level = 0 | 1 | 2;
+
+/** A look through the camera at a place of the frame. The next look overwrites it, since each frame takes hundreds. */
+class Look implements Direction {
+	/** Place in half widths and half heights, and in millimetres. */
+	x = 0;
+	y = 0;
+	right = 0;
+	up = 0;
+	azimuth = 0;
+	altitude = 0;
+	isSky = false;
+	weight = 0;
+	level: Level = 0;
+	readonly #shot: Shot;
+	readonly #half: readonly [width: number, height: number];
+
+	constructor(shot: Shot, [width, height]: readonly [number, number]) {
+		this.#shot = shot;
+		this.#half = [width / 2, height / 2];
+	}
+
+	/** Looks at a place, and gives what is seen there. */
+	at(x: number, y: number): Level {
+		const { camera, attitude, sky, sharpAbove } = this.#shot;
+		const { right, up, forward } = attitude;
+		this.x = x;
+		this.y = y;
+		this.right = x * this.#half[0];
+		this.up = y * this.#half[1];
+		const radius = Math.sqrt(this.right * this.right + this.up * this.up);
+		const angle = fieldAngleRad(camera, radius);
+		const scale = radius === 0 ? 0 : Math.sin(angle) / radius;
+		const a = scale * this.right;
+		const b = scale * this.up;
+		const c = Math.cos(angle);
+		const east = right[0] * a + up[0] * b + forward[0] * c;
+		const north = right[1] * a + up[1] * b + forward[1] * c;
+		const height = right[2] * a + up[2] * b + forward[2] * c;
+		this.azimuth = turn(Math.atan2(east, north) * DEG);
+		this.altitude = Math.atan2(height, Math.sqrt(east * east + north * north)) * DEG;
+		this.isSky = sky.isSky(this);
+		this.weight = this.isSky ? weightAt(this.altitude, sharpAbove) : 0;
+		this.level = this.weight === 1 ? 2 : this.weight > 0 ? 1 : 0;
+		return this.level;
+	}
+
+	/** The star at the place that was looked at. */
+	star(): FrameStar {
+		const { azimuth, altitude, weight } = this;
+		const seen: Direction = { azimuth, altitude };
+		const sky = toVector({ azimuth, altitude: trueAltitude(altitude, this.#shot.spot.air) });
+		return { place: [this.x, this.y], point: [this.right, this.up], seen, sky, weight };
+	}
 }
 
 /** The stars of a shot. */
 export function frameOf(shot: Shot): Frame {
-	const { camera, vertical, attitude, spot, sky, sharpAbove } = shot;
+	const { camera, vertical, attitude, sky } = shot;
 	const [width, height] = vertical ? [camera.sensor[1], camera.sensor[0]] : camera.sensor;
 	const [columns, rows] = width >= height ? [LONG, SHORT] : [SHORT, LONG];
-	const lookAt = (x: number, y: number): Looked => {
-		const point = [(x * width) / 2, (y * height) / 2] as const;
-		const seen = toDirection(outward(attitude, rayOf(camera, ...point)));
-		const isSky = sky.isSky(seen);
-		const weight = isSky ? weightAt(seen.altitude, sharpAbove) : 0;
-		return { star: { place: [x, y], point, seen, weight }, level: weight === 1 ? 2 : weight > 0 ? 1 : 0, isSky };
-	};
-	const found: Looked["star"][] = [];
-	const grid: Looked[][] = [];
+	const look = new Look(shot, [width, height]);
+	look.at(0, 0);
+	const middle = look.star();
+	const stars: FrameStar[] = [middle];
+	const levels = new Uint8Array((columns + 1) * (rows + 1));
+	const xOf = (column: number): number => (2 * column) / columns - 1;
+	const yOf = (row: number): number => (2 * row) / rows - 1;
 	let hidden = 0;
-	for (let i = 0; i <= columns; i++) {
-		const column: Looked[] = [];
+	for (let i = 0; i <= columns; i++)
 		for (let j = 0; j <= rows; j++) {
-			const looked = lookAt((2 * i) / columns - 1, (2 * j) / rows - 1);
-			column.push(looked);
-			const [atSide, atEnd] = [i === 0 || i === columns, j === 0 || j === rows];
+			const x = xOf(i);
+			const y = yOf(j);
+			const place = i * (rows + 1) + j;
+			const level = look.at(x, y);
+			levels[place] = level;
+			const atSide = i === 0 || i === columns;
+			const atEnd = j === 0 || j === rows;
 			// A place at the edge stands for half of what one inside does.
-			if (!looked.isSky) hidden += (atSide ? 0.5 : 1) * (atEnd ? 0.5 : 1);
-			if (looked.level > 0 && (atSide || atEnd)) found.push(looked.star);
-			const below = column[j - 1];
-			const left = grid[i - 1]?.[j];
-			if (below) addBorder(below, looked);
-			if (left) addBorder(left, looked);
+			if (!look.isSky) hidden += (atSide ? 0.5 : 1) * (atEnd ? 0.5 : 1);
+			if (level > 0 && (atSide || atEnd)) stars.push(look.star());
+			if (j > 0) addBorder(x, yOf(j - 1), levels[place - 1] as Level, x, y, level);
+			if (i > 0) addBorder(xOf(i - 1), y, levels[place - rows - 1] as Level, x, y, level);
 		}
-		grid.push(column);
-	}
 	for (const bend of sky.bends) {
 		const v = toVector(bend);
-		const ray: Vector = [dot(attitude.right, v), dot(attitude.up, v), dot(attitude.forward, v)];
-		const point = pointOf(camera, ray);
+		const point = pointOf(camera, [dot(attitude.right, v), dot(attitude.up, v), dot(attitude.forward, v)]);
 		if (!point) continue;
 		const [x, y] = [(2 * point[0]) / width, (2 * point[1]) / height];
-		if (Math.abs(x) > 1 || Math.abs(y) > 1) continue;
-		const looked = lookAt(x, y);
-		if (looked.level > 0) found.push(looked.star);
+		if (Math.abs(x) <= 1 && Math.abs(y) <= 1 && look.at(x, y) > 0) stars.push(look.star());
 	}
-	const showsSky = found.length > 0;
-	const middle = lookAt(0, 0).star;
-	const stars = [showsSky ? middle : { ...middle, weight: 1 }, ...found].map(
-		(star): FrameStar => ({
-			...star,
-			sky: toVector({ ...star.seen, altitude: trueAltitude(star.seen.altitude, spot.air) }),
-		}),
-	);
+	const showsSky = stars.length > 1;
+	if (!showsSky) stars[0] = { ...middle, weight: 1 };
 	return { shot, stars, showsSky, hidden: hidden / (columns * rows) };
 
 	/** Where what counts more ends between two places of the grid, on that side. */
-	function addBorder(a: Looked, b: Looked): void {
-		if (a.level === b.level) return;
-		let [more, less] = a.level > b.level ? [a, b] : [b, a];
-		const { level } = more;
+	function addBorder(x1: number, y1: number, level1: Level, x2: number, y2: number, level2: Level): void {
+		if (level1 === level2) return;
+		const level = Math.max(level1, level2);
+		// Parts of the way from the first place to the second.
+		let more = level1 > level2 ? 0 : 1;
+		let less = 1 - more;
+		const lookAt = (part: number): Level => look.at(x1 + part * (x2 - x1), y1 + part * (y2 - y1));
 		for (let i = 0; i < HALVINGS; i++) {
-			const [x1, y1] = more.star.place;
-			const [x2, y2] = less.star.place;
-			const between = lookAt((x1 + x2) / 2, (y1 + y2) / 2);
-			if (between.level >= level) more = between;
+			const between = (more + less) / 2;
+			if (lookAt(between) >= level) more = between;
 			else less = between;
 		}
-		found.push(more.star);
+		lookAt(more);
+		stars.push(look.star());
 	}
 }

@@ -8,6 +8,8 @@
 const WITHIN = 1e-3;
 /** A slack says no more than this of where to look next. */
 const FAR = Math.log(8);
+/** How fast the slack falls with the logarithm of the value, as far as it is trusted: 1 where all grows in proportion. */
+const [GENTLE, STEEP] = [0.3, 3];
 
 /** The last that holds between `least` and `most`, near a guess, to 0.1 %; 0 where not even `least` does. */
 export function lastThatHolds(slackAt: (value: number) => number, guess: number, least: number, most: number): number {
@@ -16,6 +18,9 @@ export function lastThatHolds(slackAt: (value: number) => number, guess: number,
 	let [high, highSlack]: [number | undefined, number] = [undefined, 0];
 	const [first, last] = [Math.log(least), Math.log(most)];
 	let at = Math.min(Math.max(guess > 0 ? Math.log(guess) : first, first), last);
+	let fall = 1;
+	let between = 0;
+	let [atBefore, slackBefore] = [Number.NaN, Number.NaN];
 	for (let i = 0; i < 80; i++) {
 		const slack = slackAt(Math.exp(at));
 		if (slack >= 0) {
@@ -30,12 +35,15 @@ export function lastThatHolds(slackAt: (value: number) => number, guess: number,
 			if (high - low < WITHIN) return Math.exp(low);
 			// On the line through both, on the side that holds; where a step hides between them, in the middle.
 			const part = lowSlack / (lowSlack - highSlack);
-			const isLine = i % 3 !== 2 && part > 0.01 && part < 0.99;
+			const isLine = ++between % 3 !== 0 && part > 0.01 && part < 0.99;
 			at = low + (high - low) * (isLine ? part : 0.5) - (isLine ? WITHIN / 3 : 0);
 			if (!(at > low && at < high)) at = (low + high) / 2;
 			continue;
 		}
-		const step = Math.min(FAR, Math.max(-FAR, slack));
+		const seen = (slackBefore - slack) / (at - atBefore);
+		if (Number.isFinite(seen)) fall = Math.min(STEEP, Math.max(GENTLE, seen));
+		[atBefore, slackBefore] = [at, slack];
+		const step = Math.min(FAR, Math.max(-FAR, slack / fall));
 		// A step of its own size at least, lest it creep.
 		at += step > 0 ? Math.max(step - WITHIN / 3, WITHIN / 2) : Math.min(step - WITHIN / 3, -WITHIN / 2);
 		at = Math.min(Math.max(at, first), last);

@@ -9,20 +9,29 @@
 
 import { Kept, KeptBy } from "../memory/memory.ts";
 
-/** From one moment of an exposure to a later one: which part of the exposure that is, and what the drive adds, degrees. */
-export interface Swing {
-	readonly part: number;
-	readonly drive: number;
+/**
+ * The swings of each phase in turn that may make the longest trail: from one moment of an exposure to a later one. Those
+ * of phase k are at `starts[k]` up to `starts[k + 1]`.
+ */
+export interface Swings {
+	readonly phases: number;
+	readonly starts: Uint16Array;
+	/** Which part of the exposure it is. */
+	readonly part: Float64Array;
+	/** What the drive adds, degrees. */
+	readonly drive: Float64Array;
 }
 
 /** Phases that are looked at; those of the other half of the circle swing alike. */
 const PHASES = 128;
 
-/** The swings of each phase in turn. */
-export type Swings = readonly (readonly Swing[])[];
-
 /** Without periodic error: the drift of the whole exposure. */
-export const NO_SWINGS: Swings = [[{ part: 1, drive: 0 }]];
+export const NO_SWINGS: Swings = {
+	phases: 1,
+	starts: Uint16Array.of(0, 1),
+	part: Float64Array.of(1),
+	drive: Float64Array.of(0),
+};
 
 /** Sine of the drive: degrees and seconds. */
 export interface PeriodicError {
@@ -37,12 +46,14 @@ const BETWEEN = 4;
  * What is not passed with a chance `share`, of something that is known for each of the phases: between two of them, the
  * last and the first among them, it is taken to change evenly. Of a few phases alone the middle one is up to 10 % off.
  */
-export function overPhases(values: readonly number[], share: number): number {
-	const all = values.flatMap((value, i) => {
+export function overPhases(values: ArrayLike<number>, share: number): number {
+	const all = new Float64Array(values.length * BETWEEN);
+	for (let i = 0; i < values.length; i++) {
+		const value = values[i] as number;
 		const next = values[(i + 1) % values.length] as number;
-		return Array.from({ length: BETWEEN }, (_, j) => value + ((next - value) * (j + 0.5)) / BETWEEN);
-	});
-	all.sort((a, b) => a - b);
+		for (let j = 0; j < BETWEEN; j++) all[i * BETWEEN + j] = value + ((next - value) * (j + 0.5)) / BETWEEN;
+	}
+	all.sort();
 	const place = Math.min(Math.max(share * all.length - 0.5, 0), all.length - 1);
 	const [below, above] = [all[Math.floor(place)] as number, all[Math.ceil(place)] as number];
 	return below + (above - below) * (place % 1);
@@ -52,14 +63,24 @@ export function overPhases(values: readonly number[], share: number): number {
 const known = new Kept<string, Swings>(64);
 
 /** The swings that may make the longest trail, for each of some equally likely phases. */
-export const swingsOf = (error: PeriodicError, exposure: number): Swings =>
-	known.of(`${error.amplitude} ${error.period} ${exposure}`, () => newSwings(error, exposure));
+export const swingsOf = ({ amplitude, period }: PeriodicError, exposure: number): Swings =>
+	known.of(`${amplitude} ${period} ${exposure}`, () => newSwings({ amplitude, period }, exposure, PHASES));
+
+/** The same for a quarter of the phases: enough to tell about how far they go. */
+export const fewSwingsOf = (error: PeriodicError, exposure: number): Swings => newSwings(error, exposure, PHASES / 4);
 
 /** How far the drive swings at most in each of its phases, either way, degrees. */
-export const widestSwings = (swings: Swings): readonly number[] =>
-	widest.of(swings, (all) => all.map((phase) => Math.max(...phase.map(({ drive }) => Math.abs(drive)))));
+export const widestSwings = (swings: Swings): Float64Array => widest.of(swings, newWidest);
 
-const widest = new KeptBy<Swings, readonly number[]>();
+const widest = new KeptBy<Swings, Float64Array>();
+
+function newWidest({ phases, starts, drive }: Swings): Float64Array {
+	const most = new Float64Array(phases);
+	for (let k = 0; k < phases; k++)
+		for (let i = starts[k] as number; i < (starts[k + 1] as number); i++)
+			most[k] = Math.max(most[k] as number, Math.abs(drive[i] as number));
+	return most;
+}
 
 /** What is not passed by that with a chance `share`, degrees. */
 export const widestSwing = (swings: Swings, share: number): number =>
@@ -67,63 +88,80 @@ export const widestSwing = (swings: Swings, share: number): number =>
 
 const shares = new KeptBy<Swings, Kept<number, number>>();
 
-function newSwings({ amplitude, period }: PeriodicError, exposure: number): Swings {
+/** Swings of one phase at most: the whole exposure, and the widest either way, over more of it and over less. */
+const MOST_SWINGS = 5;
+/** Moments of one phase: its ends, and the first two and the last two turning points. */
+const MOST_TURNS = 6;
+
+function newSwings({ amplitude, period }: PeriodicError, exposure: number, phases: number): Swings {
 	const pace = (2 * Math.PI) / period;
 	const half = (pace * exposure) / 2;
-	const phases: (readonly Swing[])[] = [];
-	for (let k = 0; k < PHASES; k++) {
+	const starts = new Uint16Array(phases + 1);
+	const part = new Float64Array(phases * MOST_SWINGS);
+	const drive = new Float64Array(phases * MOST_SWINGS);
+	// When the turns of a phase are, and where the drive is then.
+	const times = new Float64Array(MOST_TURNS);
+	const places = new Float64Array(MOST_TURNS);
+	let count = 0;
+	for (let k = 0; k < phases; k++) {
 		// Phase in the middle of the exposure: the opposite one is the same played backwards.
-		const phase = ((k + 0.5) * Math.PI) / PHASES;
-		// The ends and the first and last turning points, as times and as where the drive is.
-		const times = [-exposure / 2];
+		const phase = ((k + 0.5) * Math.PI) / phases;
+		let turns = 0;
+		const turnAt = (time: number): void => {
+			times[turns] = time;
+			places[turns++] = amplitude * Math.sin(pace * time + phase);
+		};
+		turnAt(-exposure / 2);
 		const first = Math.ceil((phase - half) / Math.PI - 0.5);
 		const last = Math.floor((phase + half) / Math.PI - 0.5);
 		for (let n = first; n <= last; n++) {
 			if (n === first + 2 && last - 1 > n) n = last - 1;
-			times.push(((n + 0.5) * Math.PI - phase) / pace);
+			turnAt(((n + 0.5) * Math.PI - phase) / pace);
 		}
-		times.push(exposure / 2);
-		phases.push(longestOf(times, amplitude, pace, phase, exposure));
+		turnAt(exposure / 2);
+		count = addLongest(turns - 1, count);
+		starts[k + 1] = count;
 	}
-	return phases;
-}
+	return { phases, starts, part: part.slice(0, count), drive: drive.slice(0, count) };
 
-/**
- * The swings between two moments that no other one passes both in time and in width: the whole exposure, and the widest
- * either way, over more of it and over less.
- */
-function longestOf(
-	times: readonly number[],
-	amplitude: number,
-	pace: number,
-	phase: number,
-	exposure: number,
-): readonly Swing[] {
-	const places = times.map((time) => amplitude * Math.sin(pace * time + phase));
-	const last = times.length - 1;
-	const kept: Swing[] = [{ part: 1, drive: (places[last] as number) - (places[0] as number) }];
-	if (last === 1) return kept;
-	let [forth, back] = [0, 0];
-	for (let i = 0; i < last; i++)
-		for (let j = i + 1; j <= last; j++) {
-			const drive = (places[j] as number) - (places[i] as number);
-			if (drive > forth) forth = drive;
-			if (drive < back) back = drive;
-		}
-	for (const widest of [forth, back]) {
-		if (widest === 0) continue;
-		let least = Number.POSITIVE_INFINITY;
-		let most = 0;
+	/**
+	 * Adds the swings between two turns, up to the `last` one, that no other one passes both in time and in width: the whole
+	 * exposure, and the widest either way, over more of it and over less. Gives the number of swings there are then.
+	 */
+	function addLongest(last: number, before: number): number {
+		let next = before;
+		part[next] = 1;
+		drive[next++] = (places[last] as number) - (places[0] as number);
+		if (last === 1) return next;
+		let [forth, back] = [0, 0];
 		for (let i = 0; i < last; i++)
 			for (let j = i + 1; j <= last; j++) {
-				// Others on the same side that are as wide: all turning points are alike.
-				if (((places[j] as number) - (places[i] as number)) / widest < 1 - 1e-9) continue;
-				const part = ((times[j] as number) - (times[i] as number)) / exposure;
-				if (part < least) least = part;
-				if (part > most) most = part;
+				const swing = (places[j] as number) - (places[i] as number);
+				if (swing > forth) forth = swing;
+				if (swing < back) back = swing;
 			}
-		if (most < 1) kept.push({ part: most, drive: widest });
-		if (least < most) kept.push({ part: least, drive: widest });
+		for (let way = 0; way < 2; way++) {
+			const widest = way === 0 ? forth : back;
+			if (widest === 0) continue;
+			let least = Number.POSITIVE_INFINITY;
+			let most = 0;
+			for (let i = 0; i < last; i++)
+				for (let j = i + 1; j <= last; j++) {
+					// Others on the same side that are as wide: all turning points are alike.
+					if (((places[j] as number) - (places[i] as number)) / widest < 1 - 1e-9) continue;
+					const of = ((times[j] as number) - (times[i] as number)) / exposure;
+					if (of < least) least = of;
+					if (of > most) most = of;
+				}
+			if (most < 1) {
+				part[next] = most;
+				drive[next++] = widest;
+			}
+			if (least < most) {
+				part[next] = least;
+				drive[next++] = widest;
+			}
+		}
+		return next;
 	}
-	return kept;
 }

@@ -6,7 +6,7 @@ import { KeptBy } from "../memory/memory.ts";
 import { RAD } from "../sky/vector.ts";
 import { type AxisVector, ellipseOf, NO_BIAS } from "./axis-error.ts";
 import { lastThatHolds, slackOfChance } from "./last-that-holds.ts";
-import { NO_SWINGS, overPhases, type Swing, swingsOf, widestSwings } from "./periodic-error.ts";
+import { fewSwingsOf, NO_SWINGS, overPhases, type Swings, widestSwings } from "./periodic-error.ts";
 import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor } from "./trail.ts";
 
 /** Directions over which the ellipse is walked. */
@@ -84,8 +84,11 @@ function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 		}
 	}
 	const kept = [...chosen];
-	const of = (all: Float64Array): Float64Array =>
-		Float64Array.from(kept.flatMap((i) => [all[i] as number, all[i + 1] as number]));
+	const of = (all: Float64Array): Float64Array => {
+		const few = new Float64Array(2 * kept.length);
+		for (const [k, i] of kept.entries()) few.set(all.subarray(i, i + 2), 2 * k);
+		return few;
+	};
 	return {
 		frame: { ...frame, stars: kept.flatMap((i) => frame.stars[i / 2] ?? []) },
 		fixed: of(fixed),
@@ -119,13 +122,20 @@ interface Stretch {
  * that moves along a line. The second order in the axis error is taken at the place that the first order finds, where it
  * shows.
  */
-function findStretch(into: Stretch, biased: Biased, swung: readonly Swing[], step: AxisVector, limit: number): boolean {
-	if (!findStretchWith(0, into, biased, swung, step, limit)) return false;
+function findStretch(
+	into: Stretch,
+	biased: Biased,
+	swings: Swings,
+	phase: number,
+	step: AxisVector,
+	limit: number,
+): boolean {
+	if (!findStretchWith(0, into, biased, swings, phase, step, limit)) return false;
 	const { from, until } = into;
 	const { bias } = biased;
 	const error = Math.sqrt((bias.along + until * step.along) ** 2 + (bias.across + until * step.across) ** 2);
 	if (!(error > WITHOUT_SECOND && error < BEYOND_SECOND)) return true;
-	if (!findStretchWith(1 - Math.cos(error * RAD), into, biased, swung, step, limit)) into.until = until;
+	if (!findStretchWith(1 - Math.cos(error * RAD), into, biased, swings, phase, step, limit)) into.until = until;
 	into.from = from;
 	return true;
 }
@@ -135,21 +145,25 @@ function findStretchWith(
 	second: number,
 	into: Stretch,
 	{ trails: { perAlong, perAcross, perDrive, lag }, start }: Biased,
-	swung: readonly Swing[],
+	{ starts, part: parts, drive: drives }: Swings,
+	phase: number,
 	{ along, across }: AxisVector,
 	limit: number,
 ): boolean {
 	let from = 0;
 	let until = Number.POSITIVE_INFINITY;
 	const square = limit * limit;
+	const first = starts[phase] as number;
+	const last = starts[phase + 1] as number;
 	for (let i = 0; i < start.length; i += 2) {
 		const x0 = (start[i] as number) + second * (lag[i] as number);
 		const y0 = (start[i + 1] as number) + second * (lag[i + 1] as number);
 		const vx = along * (perAlong[i] as number) + across * (perAcross[i] as number);
 		const vy = along * (perAlong[i + 1] as number) + across * (perAcross[i + 1] as number);
-		for (let k = 0; k < swung.length; k++) {
+		for (let k = first; k < last; k++) {
 			// |f + ρ v| = limit has two solutions, and is shorter between them.
-			const { part, drive } = swung[k] as Swing;
+			const part = parts[k] as number;
+			const drive = drives[k] as number;
 			const fx = part * x0 + drive * (perDrive[i] as number);
 			const fy = part * y0 + drive * (perDrive[i + 1] as number);
 			const c0 = fx * fx + fy * fy - square;
@@ -159,6 +173,8 @@ function findStretchWith(
 				return false;
 			}
 			const half = part * (fx * vx + fy * vy);
+			// Shorter at both ends, and so in between.
+			if (c0 + (2 * half + vv * until) * until <= 0 && c0 + (2 * half + vv * from) * from <= 0) continue;
 			const under = half * half - vv * c0;
 			if (!(under >= 0)) return false;
 			const root = Math.sqrt(under);
@@ -183,7 +199,7 @@ const BEYOND_SECOND = 15;
  * mean is taken over directions and over the drive's phases.
  */
 export const chanceWithin = (trails: Trails, spread: AxisSpread, limit: number): number =>
-	chanceAmong(trails.swings.length > 1 ? decisiveOf(trails, spread) : trails, spread, limit);
+	chanceAmong(trails.swings.phases > 1 ? decisiveOf(trails, spread) : trails, spread, limit);
 
 const decisiveOf = (trails: Trails, spread: AxisSpread): Trails =>
 	decisives.of(trails, newBySpread).of(spread, () => decisive(trails, walks.of(spread, walkOf)));
@@ -196,14 +212,15 @@ function chanceAmong(trails: Trails, spread: AxisSpread, limit: number): number 
 	const biased = biasedBy(trails, bias);
 	const stretch: Stretch = { from: 0, until: 0 };
 	// Many phases with few directions each: two opposite ones, far from those of the phases beside it.
-	const every = swings.length > 1 ? WALK / 2 : 1;
+	const every = swings.phases > 1 ? WALK / 2 : 1;
 	let sum = 0;
 	let count = 0;
-	for (const [phase, swung] of swings.entries()) {
+	for (let phase = 0; phase < swings.phases; phase++) {
 		for (let k = (phase * STRIDE) % every; k < WALK; k += every) {
 			count++;
-			if (!findStretch(stretch, biased, swung, steps[k] as AxisVector, limit)) continue;
-			sum += Math.exp((-stretch.from * stretch.from) / 2) - Math.exp((-stretch.until * stretch.until) / 2);
+			if (!findStretch(stretch, biased, swings, phase, steps[k] as AxisVector, limit)) continue;
+			const { from, until } = stretch;
+			sum += (from === 0 ? 1 : Math.exp((-from * from) / 2)) - Math.exp((-until * until) / 2);
 		}
 	}
 	return sum / count;
@@ -215,18 +232,16 @@ const isSure = ({ covariance }: AxisSpread): boolean => covariance.alongAlong ==
 /** The longest trail for each of the drive's phases, the axis being where it is expected. */
 function trailsByPhase(trails: Trails, { bias = NO_BIAS }: AxisSpread): readonly number[] {
 	const places = displacementsFor(trails, bias);
-	return trails.swings.map((swung) => {
+	const { starts, part, drive, phases } = trails.swings;
+	return Array.from({ length: phases }, (_, phase) => {
 		let most = 0;
 		for (const [i, [x, y]] of places.entries())
-			for (const { part, drive } of swung)
-				most = Math.max(
-					most,
-					Math.hypot(
-						part * x + drive * (trails.perDrive[2 * i] as number),
-						part * y + drive * (trails.perDrive[2 * i + 1] as number),
-					),
-				);
-		return most;
+			for (let k = starts[phase] as number; k < (starts[phase + 1] as number); k++) {
+				const right = (part[k] as number) * x + (drive[k] as number) * (trails.perDrive[2 * i] as number);
+				const up = (part[k] as number) * y + (drive[k] as number) * (trails.perDrive[2 * i + 1] as number);
+				most = Math.max(most, right * right + up * up);
+			}
+		return Math.sqrt(most);
 	});
 }
 
@@ -256,14 +271,15 @@ const FEW_PHASES = 16;
  */
 export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number, share: number): true | undefined {
 	const { bias, steps } = walks.of(spread, walkOf);
-	const biased = biasedBy(trails.swings.length > 1 ? decisiveOf(trails, spread) : trails, bias);
+	const biased = biasedBy(trails.swings.phases > 1 ? decisiveOf(trails, spread) : trails, bias);
 	const stretch: Stretch = { from: 0, until: 0 };
 	const enough = Math.sqrt(-2 * Math.log(1 - share)) / Math.cos(Math.PI / FEW);
-	const apart = Math.max(1, trails.swings.length / FEW_PHASES);
-	for (let phase = 0; phase < trails.swings.length; phase += apart)
+	const { swings } = trails;
+	const apart = Math.max(1, swings.phases / FEW_PHASES);
+	for (let phase = 0; phase < swings.phases; phase += apart)
 		for (let k = 0; k < WALK; k += WALK / FEW)
 			if (
-				!findStretch(stretch, biased, trails.swings[phase] as readonly Swing[], steps[k] as AxisVector, limit) ||
+				!findStretch(stretch, biased, swings, phase, steps[k] as AxisVector, limit) ||
 				stretch.from > 0 ||
 				stretch.until < enough
 			)
@@ -296,7 +312,7 @@ export function chancesNear(trails: Trails, spread: AxisSpread, limit: number): 
 		const part = exposure / trails.exposure;
 		if (trails.swings === NO_SWINGS) return chanceAmong(few, spread, limit / part);
 		// Instead of all else the drive and the limit are taken in proportion.
-		const swings = periodicError ? swingsOf(periodicError, exposure) : NO_SWINGS;
+		const swings = periodicError ? fewSwingsOf(periodicError, exposure) : NO_SWINGS;
 		return chanceAmong({ ...few, perDrive: few.perDrive.map((one) => one / part), swings }, spread, limit / part);
 	};
 }
@@ -310,8 +326,7 @@ export function axisErrorAllowed(trails: Trails, limit: number): number {
 	const biased = biasedBy(trails, NO_BIAS);
 	const stretch: Stretch = { from: 0, until: 0 };
 	let least = Number.POSITIVE_INFINITY;
-	const [still] = NO_SWINGS as readonly [readonly Swing[]];
 	for (const [along, across] of WALKED)
-		if (findStretch(stretch, biased, still, { along, across }, limit)) least = Math.min(least, stretch.until);
+		if (findStretch(stretch, biased, NO_SWINGS, 0, { along, across }, limit)) least = Math.min(least, stretch.until);
 	return least;
 }

@@ -10,7 +10,7 @@
  * pole and sin e across it, so that beside the part that grows with e the camera lags about the pole by (1 − cos e) kωt.
  */
 
-import { type Camera, pixelScaleArcsec, pointOf } from "../optics/camera.ts";
+import { type Camera, pixelScaleArcsec, pointScale } from "../optics/camera.ts";
 import { SKY_RATE_RAD } from "../sky/frame.ts";
 import { apparentAltitude } from "../sky/refraction.ts";
 import { cross, DEG, dot, RAD, times, type Vector } from "../sky/vector.ts";
@@ -140,10 +140,15 @@ function pointsOf(
 	const forward = turnedBy(axis, cos, sin, attitude.forward);
 	const points = new Float64Array(2 * stars.length);
 	for (let i = 0; i < stars.length; i++) {
-		const v: Vector = [seen[3 * i] as number, seen[3 * i + 1] as number, seen[3 * i + 2] as number];
-		const point = pointOf(camera, [dot(right, v), dot(up, v), dot(forward, v)]);
-		points[2 * i] = point ? point[0] : Number.POSITIVE_INFINITY;
-		points[2 * i + 1] = point ? point[1] : Number.POSITIVE_INFINITY;
+		const east = seen[3 * i] as number;
+		const north = seen[3 * i + 1] as number;
+		const height = seen[3 * i + 2] as number;
+		const x = right[0] * east + right[1] * north + right[2] * height;
+		const y = up[0] * east + up[1] * north + up[2] * height;
+		const z = forward[0] * east + forward[1] * north + forward[2] * height;
+		const scale = pointScale(camera, Math.sqrt(x * x + y * y), z);
+		points[2 * i] = Number.isNaN(scale) ? Number.POSITIVE_INFINITY : x * scale;
+		points[2 * i + 1] = Number.isNaN(scale) ? Number.POSITIVE_INFINITY : y * scale;
 	}
 	return points;
 }
@@ -184,7 +189,7 @@ export function trailFor({ fixed, perAlong, perAcross, lag }: Trails, { along, a
 }
 
 /** Longest trail that the drive's periodic error makes by itself, pixels: for each of its phases in turn. */
-export function driveTrails(trails: Trails): readonly number[] {
+export function driveTrails(trails: Trails): Float64Array {
 	const most = mostPerDrive(trails);
 	return widestSwings(trails.swings).map((drive) => most * drive);
 }

@@ -30,6 +30,7 @@ import {
 	usesCompass,
 } from "../cells/targets/target.ts";
 import { targetValues } from "../cells/targets/values.ts";
+import { driveOf, rateOf } from "../cells/tracker/drive.ts";
 import type { TrackerContent } from "../cells/tracker/keys.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
 import type { EpochMs } from "../earth/zone.ts";
@@ -111,7 +112,8 @@ export function createEvaluator(): Evaluator {
 	const methodOf = turns.remembered((content: MethodContent | undefined, tonight: Tonight | undefined) =>
 		evaluateMethod(content, tonight),
 	);
-	// Where a target stands does not depend on the alignment: an edit of the method leaves it as it is.
+	const driveFor = turns.remembered(driveOf);
+	// Where a target stands does not depend on the alignment: an edit of the method, or of a scale, leaves it as it is.
 	const placeOf = rememberedBy(placeTarget, 1);
 	const placeAgain = rememberedBy(placeTarget, 1);
 	const targetOf = rememberedBy(evaluateTarget, 1);
@@ -145,6 +147,8 @@ export function createEvaluator(): Evaluator {
 				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
 			),
 		);
+		const { amplitude, period } = tracker?.["periodic-error"] ?? {};
+		const drive = driveFor(rateOf(tracker), amplitude, period);
 		const targetsCell = cellsOf(plan, "targets")[0];
 		// Many frames take a while: a hover over the method does not wait for them.
 		const placeWith = (place: typeof placeTarget, entry: TargetEntry, start?: EpochMs): PlacedTarget | undefined =>
@@ -155,7 +159,7 @@ export function createEvaluator(): Evaluator {
 				site,
 				night,
 				lensNamed(known, entry.lens),
-				tracker,
+				drive,
 				usesCompass(entry) ? magnetic() : undefined,
 				start,
 			);

@@ -16,7 +16,7 @@ export interface Camera {
 }
 
 /** Angle from the axis at which a point `radius` millimetres from the middle of the frame sees, radians. */
-function fieldAngleRad({ focalLength, projection }: Camera, radius: number): number {
+export function fieldAngleRad({ focalLength, projection }: Camera, radius: number): number {
 	switch (projection) {
 		case "rectilinear":
 			return Math.atan(radius / focalLength);
@@ -40,7 +40,7 @@ export const cropFactor = ({ sensor }: Camera): number => Math.hypot(36, 24) / M
 
 /** A place in the frame as a unit vector: x right, y up, z along the axis. Millimetres from the middle. */
 export function rayOf(camera: Camera, right: number, up: number): readonly [number, number, number] {
-	const radius = Math.hypot(right, up);
+	const radius = Math.sqrt(right * right + up * up);
 	if (radius === 0) return [0, 0, 1];
 	const angle = fieldAngleRad(camera, radius);
 	const s = Math.sin(angle) / radius;
@@ -52,15 +52,20 @@ export function pointOf(
 	camera: Camera,
 	[x, y, z]: readonly [number, number, number],
 ): readonly [number, number] | undefined {
-	const sin = Math.hypot(x, y);
-	const angle = Math.atan2(sin, z);
-	if (sin === 0) return z > 0 ? [0, 0] : undefined;
-	if (camera.projection === "rectilinear" && angle >= 89.9 * RAD) return undefined;
-	const radius =
-		camera.projection === "rectilinear"
-			? camera.focalLength * Math.tan(angle)
-			: camera.projection === "equisolid"
-				? 2 * camera.focalLength * Math.sin(angle / 2)
-				: camera.focalLength * angle;
-	return [(x / sin) * radius, (y / sin) * radius];
+	const scale = pointScale(camera, Math.sqrt(x * x + y * y), z);
+	return Number.isNaN(scale) ? undefined : [x * scale, y * scale];
+}
+
+/** Farthest from the axis that a rectilinear lens is taken to see. */
+const RECTILINEAR_COS = Math.cos(89.9 * RAD);
+
+/**
+ * Millimetres on the sensor for a ray's parts right and up, the ray being a unit vector that is `across` away from the
+ * axis and `z` along it; NaN where it does not fall on the sensor.
+ */
+export function pointScale({ projection, focalLength }: Camera, across: number, z: number): number {
+	if (projection === "rectilinear") return z > RECTILINEAR_COS ? focalLength / z : Number.NaN;
+	if (across === 0) return z > 0 ? focalLength : Number.NaN;
+	const angle = Math.atan2(across, z);
+	return (projection === "equisolid" ? 2 * focalLength * Math.sin(angle / 2) : focalLength * angle) / across;
 }

@@ -16,7 +16,10 @@ export function toVector({ azimuth, altitude }: Direction): Vector {
 
 /** A unit vector (east, north, up) as azimuth from north through east and altitude, degrees. */
 export function toDirection([east, north, up]: Vector): Direction {
-	return { azimuth: turn(Math.atan2(east, north) * DEG), altitude: Math.atan2(up, Math.hypot(east, north)) * DEG };
+	return {
+		azimuth: turn(Math.atan2(east, north) * DEG),
+		altitude: Math.atan2(up, Math.sqrt(east * east + north * north)) * DEG,
+	};
 }
 
 /** A vector of date as (east, north, up) of a stand. `lst` is local apparent sidereal time, radians. */

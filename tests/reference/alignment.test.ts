@@ -403,7 +403,7 @@ describe("trails", () => {
 		const periodicError = { amplitude: 40 / 3600, period: 600 };
 		const equator = { ...shot, aim: { azimuth: 180, altitude: 51 } };
 		const swings = (t: number, aim = equator.aim) =>
-			driveTrails(trailsOf(held({ ...equator, aim, periodicError }), t))
+			[...driveTrails(trailsOf(held({ ...equator, aim, periodicError }), t))]
 				.map((one) => one * scale)
 				.sort((a, b) => a - b);
 		const most = (t: number, aim = equator.aim) => swings(t, aim).at(-1) ?? 0;

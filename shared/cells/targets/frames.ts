@@ -17,7 +17,7 @@ import type { Interval } from "../../sky/intervals.ts";
 import { equatorialPlace, type SkyBody } from "../../sky/place.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
 import type { EvaluatedSite } from "../site/site.ts";
-import type { TrackerContent } from "../tracker/keys.ts";
+import type { Drive } from "../tracker/drive.ts";
 import type { TargetEntry } from "./keys.ts";
 import { isVisible, windowNamed } from "./visible.ts";
 
@@ -57,16 +57,12 @@ export function framesOf(
 	target: Framed,
 	lens: EvaluatedLens,
 	site: EvaluatedSite,
-	tracker: TrackerContent | undefined,
+	drive: Drive,
 	exposure: number,
 ): Frames {
 	const { tracked, trailLimit, directionAt, series, body, entry } = target;
-	const rate = tracked ? rateOf(tracker) : 0;
-	const periodic = tracker?.["periodic-error"];
-	const periodicError =
-		periodic?.amplitude !== undefined && periodic.period !== undefined
-			? { amplitude: periodic.amplitude, period: periodic.period }
-			: undefined;
+	const { periodicError } = drive;
+	const rate = tracked ? drive.rate : 0;
 	const { cover, spot } = site;
 	const frames = lazily((): readonly [TimedFrame, ...TimedFrame[]] => {
 		const window = windowNamed(cover, entry.opening);
@@ -119,9 +115,6 @@ export function framesOf(
 		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
 	};
 }
-
-/** How fast a running tracker turns: 1 with the stars. */
-export const rateOf = (tracker: TrackerContent | undefined): number => (tracker?.rate === "half" ? 0.5 : 1);
 
 /** Nineteen frames in twenty. */
 export const NEARLY_ALL = 0.95;

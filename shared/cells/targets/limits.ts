@@ -119,7 +119,7 @@ export function limitsOf(
 		},
 		get drive() {
 			const [first] = trails();
-			if (!first || first.swings.length === 1) return undefined;
+			if (!first || first.swings.phases === 1) return undefined;
 			return { median: driveTrail(first, 0.5), most: driveTrail(first, NEARLY_ALL) };
 		},
 		get isSure() {

@@ -13,8 +13,8 @@ import { sentences, told } from "../../text/sentence.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
 import type { EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
-import type { TrackerContent } from "../tracker/keys.ts";
-import { type Frames, framesOf, rateOf, type TimedFrame } from "./frames.ts";
+import type { Drive } from "../tracker/drive.ts";
+import { type Frames, framesOf, type TimedFrame } from "./frames.ts";
 import type { Aim, Foreground, TargetEntry } from "./keys.ts";
 import { limitsOf, type TargetLimits } from "./limits.ts";
 import { isVisible, windowNamed } from "./visible.ts";
@@ -85,7 +85,7 @@ export function placeTarget(
 	site: EvaluatedSite,
 	night: EvaluatedNight,
 	lens: EvaluatedLens | undefined,
-	tracker: TrackerContent | undefined,
+	drive: Drive,
 	field: MagneticField | undefined,
 	start?: EpochMs,
 ): PlacedTarget | undefined {
@@ -128,7 +128,7 @@ export function placeTarget(
 			: night.instant(clock);
 	const series = { from, until: from + seconds * 1000 };
 	const directionAt = fixed
-		? carriedFrom(fixed, from, spot.latitude, tracked ? rateOf(tracker) : 0)
+		? carriedFrom(fixed, from, spot.latitude, tracked ? drive.rate : 0)
 		: (at: EpochMs): Direction => apparentDirection(body as SkyBody, spot, at);
 	const trailLimit = entry.trail ?? DEFAULT_TRAIL;
 	const base = {
@@ -148,7 +148,7 @@ export function placeTarget(
 		tracked,
 		trailLimit,
 	};
-	return { ...base, framed: lens && exposure > 0 ? framesOf(base, lens, site, tracker, exposure) : undefined };
+	return { ...base, framed: lens && exposure > 0 ? framesOf(base, lens, site, drive, exposure) : undefined };
 }
 
 /** A direction that is framed until a moment, and from then on carried by a tracker at a rate. */

@@ -89,15 +89,16 @@ export default rule({
 
 /** What makes the trails, with its numbers: the alignment only where it leaves something to do. */
 function whyOf(limits: TargetLimits, { method, budget }: EvaluatedMethod): Phrase {
-	const { worst, drive, axisErrorAllowed: allowed = -1 } = limits;
-	const source = limits.source !== "axis" || allowed >= 0 ? limits.source : drive ? "drive" : "refraction";
+	const { worst, axisErrorAllowed: allowed = -1 } = limits;
+	const source = limits.source !== "axis" || allowed >= 0 ? limits.source : limits.drive ? "drive" : "refraction";
 	if (source === "axis")
 		return words.axis({
 			method: method.kind,
 			error: errorDegrees(budget.radius95),
 			allowed: largestDegrees(allowed, 2),
 		});
-	if (source === "drive" && drive) return words.drive({ median: drive.median.toFixed(1), most: drive.most.toFixed(1) });
+	const drive = source === "drive" ? limits.drive : undefined;
+	if (drive) return words.drive({ median: drive.median.toFixed(1), most: drive.most.toFixed(1) });
 	if (source === "rate") return words.rate();
 	const { seen, place } = worst.star;
 	return words.refraction({
