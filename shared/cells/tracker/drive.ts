@@ -12,6 +12,7 @@ export interface Drive {
 /** How fast a running tracker turns: 1 with the stars. */
 export const rateOf = (tracker: TrackerContent | undefined): number => (tracker?.rate === "half" ? 0.5 : 1);
 
+/** A drive from its parts; its periodic error is known when both its amplitude, degrees, and period, seconds, are. */
 export const driveOf = (rate: number, amplitude: number | undefined, period: number | undefined): Drive => ({
 	rate,
 	periodicError: amplitude !== undefined && period !== undefined ? { amplitude, period } : undefined,
