@@ -80,6 +80,15 @@ export function bearingText(value: number): string {
 	return `${rounded.toFixed(1).padStart(5, "0")}°`;
 }
 
+/** `004.5°T`, of true north. */
+export const trueBearingText = (value: number): string => `${bearingText(value)}T`;
+
+/** `004°M`, as a compass is read: to a whole degree. */
+export function compassText(value: number): string {
+	const whole = Math.round(((value % 360) + 360) % 360) % 360;
+	return `${String(whole).padStart(3, "0")}°M`;
+}
+
 /** `004.5° (N)`. */
 export const bearingWithPoint = (value: number): string => `${bearingText(value)} (${compassPoint(value)})`;
 

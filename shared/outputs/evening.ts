@@ -79,7 +79,7 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 }
 
 /** An exposure as a camera has it: in seconds up to ten minutes. */
-const exposureText = (seconds: number): string =>
+export const exposureText = (seconds: number): string =>
 	seconds <= 600 ? told(words.seconds({ seconds: Number(seconds.toPrecision(3)) })) : durationText(seconds);
 
 /** From when to when a step takes, as one text. */

@@ -31,3 +31,9 @@ export function evaluateLens(cell: LensContent | undefined): EvaluatedLens | und
 	const disagree = pitch !== undefined && fromPixels !== undefined && Math.abs(pitch / fromPixels - 1) > 0.05;
 	return { content: cell, name: cell.name ?? "lens", camera, otherPitch: disagree ? fromPixels : undefined };
 }
+
+/** The lens at an aperture of a target's own; the same one where it has none. */
+export const atAperture = (lens: EvaluatedLens | undefined, fNumber: number | undefined): EvaluatedLens | undefined =>
+	!lens || fNumber === undefined || fNumber === lens.camera.fNumber
+		? lens
+		: { ...lens, camera: { ...lens.camera, fNumber } };

@@ -7,6 +7,7 @@ import {
 	either,
 	flag,
 	mapping,
+	number,
 	optional,
 	quantity,
 	reference,
@@ -88,6 +89,16 @@ export const target = mapping("A target", {
 	exposure: required(quantity("duration", { min: 1e-5, max: 86400 }), {
 		doc: "How long one frame is exposed.",
 		example: "180 s",
+	}),
+	iso: optional(whole({ min: 1, max: 10_000_000 }), {
+		doc: "Sensitivity that the camera is set to; passed on to the shot list.",
+		example: "1600",
+		otherwise: "not told",
+	}),
+	"f-number": optional(number({ min: 0.5, max: 128 }), {
+		doc: "Aperture of this target's frames.",
+		example: "2.8",
+		otherwise: "the lens cell's",
 	}),
 	frames: optional(whole({ min: 1, max: 100000 }), { doc: "How many frames.", example: "12", otherwise: "1" }),
 	gap: optional(quantity("duration", { min: 0, max: 86400 }), {

@@ -10,7 +10,7 @@ import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { turn } from "../../sky/vector.ts";
 import { sentences, told } from "../../text/sentence.ts";
-import type { EvaluatedLens } from "../lens/lens.ts";
+import { atAperture, type EvaluatedLens } from "../lens/lens.ts";
 import type { EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { Drive } from "../tracker/drive.ts";
@@ -79,12 +79,12 @@ export const usesCompass = ({ aim }: TargetEntry): boolean =>
 const KEPT_VIEWS = 64;
 const views = new KeptBy<EvaluatedSite, KeptBy<EvaluatedNight, Kept<string, readonly Interval[]>>>();
 
-/** Undefined while the aim cannot be read or found. `start`: when it begins where the plan does not say. */
+/** Undefined while the aim cannot be read or found. `given`: the lens as its cell has it. `start`: when it begins where the plan does not say. */
 export function placeTarget(
 	entry: TargetEntry,
 	site: EvaluatedSite,
 	night: EvaluatedNight,
-	lens: EvaluatedLens | undefined,
+	given: EvaluatedLens | undefined,
 	drive: Drive,
 	field: MagneticField | undefined,
 	start?: EpochMs,
@@ -93,6 +93,7 @@ export function placeTarget(
 	if (!aimed) return undefined;
 	const { body, fixed } = aimed;
 	const { spot, cover } = site;
+	const lens = atAperture(given, entry["f-number"]);
 	const tracked = isTracked(entry);
 	const isBright = body?.type === "sun" || body?.type === "moon";
 	const window = windowNamed(cover, entry.opening);

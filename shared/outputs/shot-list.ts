@@ -1,0 +1,267 @@
+/**
+ * The shot list: a target a row, in the order in which they are taken, with all that a hand sets on tripod and camera
+ * and what it may count on. The same on page, card and paper.
+ */
+
+import type { EvaluatedNight } from "../cells/night/night.ts";
+import type { TargetLimits } from "../cells/targets/limits.ts";
+import { type EvaluatedTarget, foregroundOf, isOfArcs } from "../cells/targets/target.ts";
+import { placeInFrame } from "../cells/targets/values.ts";
+import { isVisible } from "../cells/targets/visible.ts";
+import type { EpochMs } from "../earth/zone.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
+import type { EveningStep } from "../evaluate/evening/tasks.ts";
+import { degrees } from "../notation/angle.ts";
+import { compassText, trueBearingText } from "../notation/bearing.ts";
+import { durationText, longestText } from "../notation/duration.ts";
+import { type Direction, toVector } from "../sky/horizontal.ts";
+import { both } from "../sky/intervals.ts";
+import { apparentDirection, findBody } from "../sky/place.ts";
+import { separation, turn } from "../sky/vector.ts";
+import { Lines } from "../text/lines.ts";
+import { type Phrase, sentences, told } from "../text/sentence.ts";
+import { nightClock, nightInterval } from "./clock.ts";
+import { exposureText } from "./evening.ts";
+
+const words = sentences("output.shots", {
+	title: "Shot list",
+	begins: "First frame",
+	ends: "Last frame ends",
+	point: "Point at",
+	lens: "Lens",
+	frames: "Frames",
+	darks: "Dark frames",
+	ground: "Foreground",
+	longest: "Longest exposure that holds",
+	worst: "Worst corner",
+	total: "Total exposure",
+	moon: "Moon",
+
+	pointed: "{bearing} ({compass}), altitude {altitude}",
+	pointedTrue: "{bearing}, altitude {altitude}",
+	portrait: "{place}, portrait",
+	focal: "{length} mm",
+	fNumber: "f/{fNumber}",
+	isoOnly: "ISO {iso}",
+	lensAt: "{focal} at {fNumber}",
+	lensNamed: "{name}, {focal} at {fNumber}",
+	withIso: "{lens}, {iso}",
+	series: "{frames} × {exposure}",
+	withGap: "{series}, {gap} between",
+	fewer: "{series}; {frames} of them fit",
+	untracked: "{series}, untracked",
+	groundAt: "{series} at {time}",
+
+	holds: "{exposure}: {why} limits it",
+	holdsUntracked: "{exposure}, untracked",
+	holdsNot: "none: {why} alone is too much",
+	holdsAny: "any: the arcs are wanted",
+	holdsUnknown: "not known: no method to align",
+	axis: "the alignment",
+	drive: "the drive's periodic error",
+	refraction: "refraction",
+	rate: "the tracker's rate",
+	corner: "{place}, {trail} px; at most {most} px on 19 frames in 20",
+	cornerUntracked: "{place}, {trail} px",
+	moonDown: "down",
+	moonUp: "illumination {lit} %, up {times}, altitude {from} to {until}, {away} from the target",
+	moonBehind: "{moon}, hidden from the spot",
+});
+
+/** A row of the list: what is of the clock as times, the rest as it is told; a text is empty where there is nothing to say. */
+export interface Shot {
+	readonly target: string;
+	/** Place in the plan's targets. */
+	readonly index: number;
+	/** Line of the plan it comes from, from 1. */
+	readonly line: number;
+	/** When its first frame begins and its last ends. */
+	readonly at: EpochMs;
+	readonly until: EpochMs;
+	readonly begins: string;
+	readonly ends: string;
+	/** Where the middle of the first frame looks: `205.3°T`, `201°M`, `20.0°`; how the camera is held is in `pointing`. */
+	readonly bearing: string;
+	readonly compass: string;
+	readonly altitude: string;
+	readonly pointing: string;
+	/** Focal length, f-number and ISO in one line; and each by itself. */
+	readonly camera: string;
+	readonly focalLength: string;
+	readonly fNumber: string;
+	readonly iso: string;
+	/** Exposure × frames, the gap and whether the tracker runs. */
+	readonly frames: string;
+	readonly exposure: string;
+	/** Seconds from the start of one frame to the next: what an interval timer is set to. */
+	readonly interval: number;
+	readonly tracked: boolean;
+	readonly darks: string;
+	readonly ground: string;
+	/** The longest exposure that holds, and why. */
+	readonly longest: string;
+	readonly worst: string;
+	/** Exposure of all frames that are taken. */
+	readonly total: string;
+	readonly moon: string;
+}
+
+/** What the list is called. */
+export const shotsTitle = (): string => told(words.title());
+
+/** The rows by their first frame; none without a night or targets. */
+export function shotList(evaluation: Evaluation): readonly Shot[] {
+	const { targets, night } = evaluation;
+	if (!night || !targets) return [];
+	const lines = new Lines(evaluation.plan.text);
+	const { cell } = targets;
+	return (targets.value ?? [])
+		.filter((target) => target !== undefined)
+		.map((target) => {
+			const place = cell.read.places.get(`${target.index}`)?.value.from ?? 0;
+			return shotOf(evaluation, night, target, lines.at(cell.start + place).line + 1);
+		})
+		.sort((a, b) => a.at - b.at);
+}
+
+/** A row as label and text, what has nothing to say left out: for whoever lists it. */
+export const shotParts = (shot: Shot): readonly { readonly label: string; readonly text: string }[] =>
+	(
+		[
+			[words.begins(), shot.begins],
+			[words.ends(), shot.ends],
+			[words.point(), shot.pointing],
+			[words.lens(), shot.camera],
+			[words.frames(), shot.frames],
+			[words.darks(), shot.darks],
+			[words.ground(), shot.ground],
+			[words.longest(), shot.longest],
+			[words.worst(), shot.worst],
+			[words.total(), shot.total],
+			[words.moon(), shot.moon],
+		] as const
+	)
+		.filter(([, text]) => text !== "")
+		.map(([label, text]) => ({ label: told(label), text }));
+
+function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: EvaluatedTarget, line: number): Shot {
+	const { entry, name, index, series, tracked } = target;
+	const { exposure = 0, frames: planned = 1, gap = 0, darks } = entry;
+	const stepOf = (kind: EveningStep["kind"]): EveningStep | undefined =>
+		evaluation.evening?.steps.find((step) => step.kind === kind && step.of === index);
+	const taken = stepOf("sky")?.frames ?? planned;
+	const { bearing, compass, altitude } = pointed(target.directionAt(series.from), evaluation);
+	return {
+		target: name,
+		index,
+		line,
+		at: series.from,
+		until: series.until,
+		begins: nightClock(night, series.from),
+		ends: nightClock(night, series.until),
+		bearing,
+		compass,
+		altitude,
+		pointing: pointingText({ bearing, compass, altitude }, entry.orientation === "portrait"),
+		...cameraOf(target, evaluation.lenses.length > 1),
+		frames: framesText(target, taken),
+		exposure: exposureText(exposure),
+		interval: exposure + gap,
+		tracked,
+		darks: darks === undefined ? "" : seriesText(darks, exposure),
+		ground: groundText(target, stepOf("foreground"), night),
+		longest: longestExposureText(target),
+		worst: target.limits ? cornerText(target, target.limits) : "",
+		total: durationText(taken * exposure),
+		moon: moonText(target, evaluation, night),
+	};
+}
+
+const seriesText = (frames: number, exposure: number): string =>
+	told(words.series({ frames, exposure: exposureText(exposure) }));
+
+/** Where a direction is, true, by the compass, and above the horizon. */
+function pointed(
+	{ azimuth, altitude }: Direction,
+	{ field }: Evaluation,
+): Pick<Shot, "bearing" | "compass" | "altitude"> {
+	return {
+		bearing: trueBearingText(azimuth),
+		compass: field ? compassText(turn(azimuth - field.declination)) : "",
+		altitude: degrees(altitude, 1),
+	};
+}
+
+function pointingText(place: Pick<Shot, "bearing" | "compass" | "altitude">, portrait: boolean): string {
+	const text = told(place.compass === "" ? words.pointedTrue(place) : words.pointed(place));
+	return portrait ? told(words.portrait({ place: text })) : text;
+}
+
+/** What is set on lens and camera; `named`: the lens by its name, where there are several. */
+function cameraOf(
+	{ lens, entry }: EvaluatedTarget,
+	named: boolean,
+): Pick<Shot, "camera" | "focalLength" | "fNumber" | "iso"> {
+	const iso = entry.iso === undefined ? "" : told(words.isoOnly({ iso: entry.iso }));
+	if (!lens) return { camera: iso, focalLength: "", fNumber: "", iso };
+	const focalLength = told(words.focal({ length: lens.camera.focalLength }));
+	const fNumber = told(words.fNumber({ fNumber: lens.camera.fNumber }));
+	const at = { name: lens.name, focal: focalLength, fNumber };
+	const text = told(named ? words.lensNamed(at) : words.lensAt(at));
+	return { camera: iso === "" ? text : told(words.withIso({ lens: text, iso })), focalLength, fNumber, iso };
+}
+
+function framesText({ entry, tracked }: EvaluatedTarget, taken: number): string {
+	const { exposure = 0, frames = 1, gap = 0 } = entry;
+	const series = seriesText(frames, exposure);
+	const spaced = frames > 1 && gap > 0 ? told(words.withGap({ series, gap: durationText(gap) })) : series;
+	const fitting = taken < frames ? told(words.fewer({ series: spaced, frames: taken })) : spaced;
+	return tracked ? fitting : told(words.untracked({ series: fitting }));
+}
+
+function groundText({ entry }: EvaluatedTarget, step: EveningStep | undefined, night: EvaluatedNight): string {
+	const ground = foregroundOf(entry);
+	if (!ground) return "";
+	const series = seriesText(ground.frames ?? 1, ground.exposure ?? entry.exposure ?? 0);
+	return step ? told(words.groundAt({ series, time: nightClock(night, step.from) })) : series;
+}
+
+function longestExposureText({ entry, tracked, limits }: EvaluatedTarget): string {
+	if (!limits) return "";
+	if (isOfArcs(entry)) return told(words.holdsAny());
+	if (!tracked) return told(words.holdsUntracked({ exposure: longestText(limits.untracked) }));
+	if (limits.tracked === undefined) return told(words.holdsUnknown());
+	const why = words[limits.source]();
+	return limits.tracked > 0
+		? told(words.holds({ exposure: longestText(limits.tracked), why }))
+		: told(words.holdsNot({ why }));
+}
+
+/** Where in the frame its stars trail most, and by how much. */
+function cornerText({ entry, tracked }: EvaluatedTarget, { worst, trail, trail95 }: TargetLimits): string {
+	const place: Phrase = placeInFrame(worst.star.place);
+	if (isOfArcs(entry) || !Number.isFinite(trail)) return told(place);
+	const said = { place, trail: trail.toFixed(1) };
+	return told(tracked ? words.corner({ ...said, most: trail95.toFixed(1) }) : words.cornerUntracked(said));
+}
+
+/** Where the Moon is while the frames are taken. */
+function moonText({ series, directionAt }: EvaluatedTarget, { site }: Evaluation, night: EvaluatedNight): string {
+	const moon = findBody("moon");
+	const up = both(night.sky.moonUp, [series]);
+	const [first, last] = [up[0], up.at(-1)];
+	if (!moon || !site || !first || !last) return told(words.moonDown());
+	const [from, until] = [first.from, last.until];
+	const seen = (at: EpochMs): Direction => apparentDirection(moon, site.spot, at);
+	const text = told(
+		words.moonUp({
+			lit: Math.round(night.sky.moonIllumination * 100),
+			times: up.map((one) => nightInterval(night, one)).join(", "),
+			from: degrees(seen(from).altitude, 0),
+			until: degrees(seen(until).altitude, 0),
+			away: degrees(separation(toVector(seen(from)), toVector(directionAt(from))), 0),
+		}),
+	);
+	const isSeen = [from, (from + until) / 2, until].some((at) => isVisible(site.cover, seen(at), undefined));
+	return isSeen ? text : told(words.moonBehind({ moon: text }));
+}

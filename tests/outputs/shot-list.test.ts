@@ -1,0 +1,152 @@
+/** The shot list: each text beside the number it is made of, computed by itself. */
+import { readdirSync, readFileSync } from "node:fs";
+import { Body, DefineStar, Equator, Horizon, Observer } from "astronomy-engine";
+import { describe, expect, test } from "vitest";
+import { exactNightClock, nightClock, nightInterval } from "../../shared/outputs/clock.ts";
+import { type Shot, shotList, shotParts } from "../../shared/outputs/shot-list.ts";
+import { evaluateText, planWith } from "../plan-text.ts";
+
+const samples = new URL("../../samples/", import.meta.url);
+const shotsOf = (text: string): readonly Shot[] => shotList(evaluateText(text));
+const only = (text: string): Shot => {
+	const [shot, ...others] = shotsOf(text);
+	if (!shot || others.length > 0) throw new Error(`${others.length + 1} shots`);
+	return shot;
+};
+const target = (more: string): string =>
+	planWith({ targets: `- { name: core, aim: galactic-centre, from: "20:30", exposure: 90 s${more} }` });
+
+const sin = (degrees: number): number => Math.sin((degrees * Math.PI) / 180);
+const cos = (degrees: number): number => Math.cos((degrees * Math.PI) / 180);
+const fail = (): never => {
+	throw new Error("no site");
+};
+
+describe("clock times of a night", () => {
+	const night = { zone: "Africa/Johannesburg", date: { year: 2027, month: 6, day: 5 } };
+	const at = (text: string): number => Date.parse(`${text}+02:00`);
+
+	test("say that they are after midnight, as the clock shows them", () => {
+		expect(nightClock(night, at("2027-06-05T23:59:29"))).toBe("23:59");
+		expect(nightClock(night, at("2027-06-05T23:59:31"))).toBe("00:00 (+1)");
+		expect(nightClock(night, at("2027-06-06T01:30:00"))).toBe("01:30 (+1)");
+		expect(nightClock(night, at("2027-06-07T01:30:00"))).toBe("01:30 (+2)");
+		expect(exactNightClock(night, at("2027-06-05T23:59:31"))).toBe("23:59:31");
+		expect(nightInterval(night, { from: at("2027-06-05T23:10:00"), until: at("2027-06-06T01:40:40") })).toBe(
+			"23:10–01:40 (+1)",
+		);
+		expect(nightInterval(night, { from: at("2027-06-05T23:10:00"), until: at("2027-06-05T23:59:50") })).toBe(
+			"23:10–23:59",
+		);
+	});
+});
+
+describe("the shot list", () => {
+	test("has what is set on tripod and camera, and what it counts on", () => {
+		const shot = only(
+			target(
+				", frames: 30, gap: 4 s, iso: 1600, f-number: 4, darks: 10, orientation: portrait, foreground: { exposure: 120 s, frames: 3 }",
+			),
+		);
+		expect(shot).toMatchObject({
+			target: "core",
+			begins: "20:30",
+			focalLength: "24 mm",
+			fNumber: "f/4",
+			iso: "ISO 1600",
+			camera: "24 mm at f/4, ISO 1600",
+			frames: "30 × 90 s, 4.0 s between",
+			interval: 94,
+			darks: "10 × 90 s",
+			total: "45 min",
+		});
+		expect(shot.until - shot.at).toBe((30 * 90 + 29 * 4) * 1000);
+		expect(shot.ground).toMatch(/^3 × 120 s at \d\d:\d\d$/);
+		expect(shot.pointing).toMatch(/, portrait$/);
+	});
+
+	test("points where the values of the target say, the compass to a whole degree", () => {
+		const text = target("");
+		const evaluation = evaluateText(text);
+		const cell = evaluation.targets?.cell;
+		const values = new Map((cell ? evaluation.valuesOf(cell) : []).map(({ id, value }) => [id, Number(value)]));
+		const shot = only(text);
+		expect(Number.parseFloat(shot.bearing)).toBeCloseTo(values.get("target.azimuth-start") ?? Number.NaN, 1);
+		expect(shot.bearing).toMatch(/^\d{3}\.\d°T$/);
+		expect(Math.abs(Number.parseFloat(shot.compass) - (values.get("target.compass-bearing-start") ?? 0))).toBeLessThan(
+			0.51,
+		);
+		expect(shot.compass).toMatch(/^\d{3}°M$/);
+		expect(Number.parseFloat(shot.altitude)).toBeCloseTo(values.get("target.altitude-start") ?? Number.NaN, 1);
+		expect(Number.parseFloat(shot.worst.replace(/^\D*/, ""))).toBeCloseTo(values.get("target.trail") ?? Number.NaN, 0);
+	});
+
+	test("an aperture of the target's own is computed with, and the lens cell's is left as it is", () => {
+		const npf = (more: string): number => {
+			const evaluation = evaluateText(target(more));
+			return evaluation.targets?.value?.[0]?.limits?.npfFull ?? Number.NaN;
+		};
+		// The rule's share of the aperture is 16.856 N seconds over focal length and cosine: at 24 mm 0.7 s a stop number, and more off the equator.
+		expect(npf(", f-number: 4") - npf(", f-number: 2")).toBeGreaterThan((16.856 * 2) / 24 - 0.01);
+		expect(evaluateText(target(", f-number: 4")).lenses[0]?.value?.camera.fNumber).toBe(2);
+		expect(npf(", f-number: 2")).toBe(npf(""));
+	});
+
+	test("says what limits an exposure, and of arcs and untracked frames that nothing of the axis does", () => {
+		expect(only(target("")).longest).toMatch(/^.+: (the alignment|the drive's periodic error|refraction) limits it$/);
+		expect(only(target(", tracked: false")).longest).toMatch(/^[\d.]+ s, untracked$/);
+		expect(only(target(", tracked: false")).frames).toBe("1 × 90 s, untracked");
+		expect(only(target(", stars: trails")).longest).toBe("any: the arcs are wanted");
+		const alone = planWith({
+			targets: '- { name: core, aim: galactic-centre, from: "20:30", exposure: 90 s }',
+			method: [],
+		});
+		expect(only(alone).longest).toBe("not known: no method to align");
+	});
+
+	test("says where the Moon is meanwhile", () => {
+		expect(only(target("")).moon).toBe("down");
+		const bright = planWith({
+			night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"',
+			targets: '- { name: core, aim: galactic-centre, from: "20:30", exposure: 90 s, frames: 20 }',
+		});
+		const evaluation = evaluateText(bright);
+		const lit = evaluation.plan.cells
+			.flatMap((cell) => evaluation.valuesOf(cell))
+			.find(({ id }) => id === "night.moon-illumination")?.value;
+		const [, illumination, from, away] = (
+			/^illumination (\d+) %, up 20:30–21:00, altitude (\d+)° to \d+°, (\d+)° from the target$/.exec(
+				only(bright).moon,
+			) ?? []
+		).map(Number);
+		expect(Math.abs((illumination ?? 0) - Number(lit))).toBeLessThan(0.51);
+		// astronomy-engine's own Horizon, from the site's place.
+		const { spot } = evaluation.site ?? fail();
+		const time = new Date("2027-06-15T20:30:00+02:00");
+		const observer = new Observer(spot.latitude, spot.longitude, spot.elevation);
+		const seen = (body: Body) => {
+			const { ra, dec } = Equator(body, time, observer, true, true);
+			return Horizon(time, observer, ra, dec, "normal");
+		};
+		expect(Math.abs((from ?? 0) - seen(Body.Moon).altitude)).toBeLessThan(0.6);
+		DefineStar(Body.Star1, 17 + 45 / 60 + 40 / 3600, -29.008, 25_000);
+		const [moon, core] = [seen(Body.Moon), seen(Body.Star1)];
+		const cosine =
+			sin(moon.altitude) * sin(core.altitude) +
+			cos(moon.altitude) * cos(core.altitude) * cos(moon.azimuth - core.azimuth);
+		expect(Math.abs((away ?? 0) - (Math.acos(cosine) * 180) / Math.PI)).toBeLessThan(0.7);
+	});
+
+	test.each(readdirSync(samples).filter((name) => name.endsWith(".lode.yaml")))(
+		"%s: in order, nothing senseless",
+		(name) => {
+			const shots = shotsOf(readFileSync(new URL(name, samples), "utf8"));
+			expect(shots.map(({ at }) => at)).toEqual(shots.map(({ at }) => at).sort((a, b) => a - b));
+			for (const shot of shots)
+				for (const { label, text } of shotParts(shot)) {
+					expect(label).toMatch(/^[A-Z]/);
+					expect(text).not.toMatch(/NaN|undefined|Infinity|\{|\}/);
+				}
+		},
+	);
+});
