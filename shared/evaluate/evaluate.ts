@@ -41,7 +41,8 @@ import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import type { Interval } from "../sky/intervals.ts";
-import { eveningOf } from "./evening/of-plan.ts";
+import { type AlignmentLost, alignmentLost } from "./evening/lost.ts";
+import { eveningOf, tasksOf } from "./evening/of-plan.ts";
 import type { Evening } from "./evening/tasks.ts";
 
 /** A part of the evaluation with the cell it belongs to. */
@@ -63,6 +64,8 @@ export interface Evaluation {
 	readonly methods: readonly Evaluated<EvaluatedMethod>[];
 	/** The evening in order; undefined without a night, or with nothing to do. */
 	readonly evening: Evening | undefined;
+	/** From when on an alignment that is lost can be done again, and what is then left; none without tracked frames. */
+	readonly alignmentLost: readonly AlignmentLost[];
 	/** The method the targets count on: the one that aligns in the evening, else the first that works tonight, else the first. */
 	readonly aligned: EvaluatedMethod | undefined;
 	/** Where the targets stand and when they can be taken, whatever the alignment and the order of the evening. */
@@ -171,16 +174,33 @@ export function createEvaluator(): Evaluator {
 					value: site && night && entries?.map((entry: TargetEntry) => placeWith(placeOf, entry)),
 				},
 		);
-		const evening = lazily(() =>
-			night && tonight
-				? eveningOf(
-						night,
-						tracker,
-						methods().map(({ value }) => value),
-						placed()?.value ?? [],
-					)
-				: undefined,
+		const tasks = lazily(
+			() =>
+				night &&
+				tonight &&
+				tasksOf(
+					night,
+					tracker,
+					methods().map(({ value }) => value),
+					placed()?.value ?? [],
+				),
 		);
+		const evening = lazily(() => {
+			const known = tasks();
+			return known && eveningOf(known);
+		});
+		const lost = lazily(() => {
+			const [known, order] = [tasks(), evening()];
+			return known && order && night && tonight
+				? alignmentLost(
+						known,
+						order,
+						methods().map(({ value }) => value),
+						night,
+						tonight,
+					)
+				: [];
+		});
 		const aligned = lazily(() => {
 			const place = evening()?.aligned;
 			return (
@@ -273,6 +293,9 @@ export function createEvaluator(): Evaluator {
 			},
 			get evening() {
 				return evening();
+			},
+			get alignmentLost() {
+				return lost();
 			},
 			get aligned() {
 				return aligned();

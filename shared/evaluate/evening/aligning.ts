@@ -14,16 +14,18 @@ export function alignIn(aligns: readonly AlignTask[], timeline: Timeline, within
 			if (step.from >= within.from && step.until <= within.until && timeline.isFree(step)) return step;
 			continue;
 		}
-		// Its middle is in the windows.
-		const around = windows.map(({ from, until }) => ({ from: from - length / 2, until: until + length / 2 }));
-		const from = timeline.first(length, both(around, [within]), within.from);
+		const from = timeline.first(length, both(aroundMiddles(windows, length), [within]), within.from);
 		if (from !== undefined) return { kind: "align", of, from, until: from + length, fixed };
 	}
 	return undefined;
 }
 
+/** When something of a length may be under way whose middle is in the windows. */
+export const aroundMiddles = (windows: readonly Interval[], length: number): readonly Interval[] =>
+	windows.map(({ from, until }) => ({ from: from - length / 2, until: until + length / 2 }));
+
 /** Half of what it takes lies before its moment; it begins on a whole minute. */
-const beginOf = (at: EpochMs, length: number): EpochMs => minuteDown(at - length / 2);
+export const beginOf = (at: EpochMs, length: number): EpochMs => minuteDown(at - length / 2);
 
 /** The first that works at all, at its own time: where nothing fits, what clashes is shown. */
 export function atAnyRate(aligns: readonly AlignTask[], ready: EpochMs): EveningStep | undefined {

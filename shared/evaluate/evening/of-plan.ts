@@ -8,28 +8,34 @@ import { minuteUp } from "../../earth/zone.ts";
 import { toVector } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { scheduled } from "./schedule.ts";
-import type { AlignTask, Evening, GroundTask, SkyTask } from "./tasks.ts";
+import type { AlignTask, Evening, GroundTask, SkyTask, Tasks } from "./tasks.ts";
 import * as usual from "./usual-times.ts";
 
 const SECOND_MS = 1000;
 const MINUTE_MS = 60_000;
 
-/** The evening of a plan; undefined where there is nothing to do. What cannot be read is passed over. */
-export function eveningOf(
+/** What of a plan has to be done. */
+export interface PlanTasks {
+	readonly tasks: Tasks;
+	/** For each target of the tasks its place in the plan's list: what cannot be read is passed over. */
+	readonly listed: readonly number[];
+}
+
+/** The tasks of a plan's evening. */
+export function tasksOf(
 	night: EvaluatedNight,
 	tracker: TrackerContent | undefined,
 	methods: readonly (EvaluatedMethod | undefined)[],
 	targets: readonly (PlacedTarget | undefined)[],
-): Evening | undefined {
+): PlanTasks {
 	const { arrive, leave, prepare = {} } = night.content;
 	const minutes = (typed: number | undefined, otherwise: number): number =>
 		typed === undefined ? otherwise * MINUTE_MS : typed * SECOND_MS;
 	const walkIn = minutes(prepare["walk-in"], 0);
 	const turnLimit = tracker?.["turn-limit"];
 	const known = targets.flatMap((target, index) => (target && target.seconds > 0 ? [{ target, index }] : []));
-	// What only corrects another method's axis is the way to align where there is no other.
-	const alone = !methods.some((one) => one?.works && !one.method.corrects);
-	const evening = scheduled({
+	const sets = setsAxis(methods);
+	const tasks: Tasks = {
 		onSite: night.onSite,
 		arrives: arrive !== undefined && night.onSite.from === night.instant(arrive),
 		leaves: leave !== undefined && night.onSite.until === night.instant(leave),
@@ -41,34 +47,46 @@ export function eveningOf(
 		lensChange: usual.LENS_CHANGE * MINUTE_MS,
 		turnBack: usual.TURN_BACK * MINUTE_MS,
 		turnLimit: turnLimit === undefined ? undefined : turnLimit * SECOND_MS,
-		aligns: methods.map((one) => alignTask(one, alone)),
+		aligns: methods.map((one) => alignTask(one, sets)),
 		targets: known.map(({ target }) => skyTask(target, night)),
-	});
+	};
+	return { tasks, listed: known.map(({ index }) => index) };
+}
+
+/** The evening of a plan's tasks; undefined where there is nothing to do. */
+export function eveningOf({ tasks, listed }: PlanTasks): Evening | undefined {
+	const evening = scheduled(tasks);
 	if (evening.steps.length === 0) return undefined;
 	// Places among the targets that can be taken are told as places in the list.
-	const listed = <T extends { readonly kind: string; readonly of?: number }>(one: T): T =>
-		one.of === undefined || one.kind === "align" ? one : { ...one, of: known[one.of]?.index };
+	const inList = <T extends { readonly kind: string; readonly of?: number }>(one: T): T =>
+		one.of === undefined || one.kind === "align" ? one : { ...one, of: listed[one.of] };
 	return {
 		...evening,
-		steps: evening.steps.map(listed),
+		steps: evening.steps.map(inList),
 		clashes: evening.clashes.map(({ before, after, short }) => ({
-			before: listed(before),
-			after: listed(after),
+			before: inList(before),
+			after: inList(after),
 			short,
 		})),
-		leftOut: evening.leftOut.map((one) => ({ ...one, of: known[one.of]?.index ?? one.of })),
+		leftOut: evening.leftOut.map((one) => ({ ...one, of: listed[one.of] ?? one.of })),
 	};
 }
 
-function alignTask(one: EvaluatedMethod | undefined, alone: boolean): AlignTask {
+/** Whether a method sets the axis: what only corrects another's is the way to align where there is no other. */
+export function setsAxis(methods: readonly (EvaluatedMethod | undefined)[]): (one: EvaluatedMethod) => boolean {
+	const alone = !methods.some((one) => one?.works && !one.method.corrects);
+	return ({ method }) => alone || !method.corrects;
+}
+
+function alignTask(one: EvaluatedMethod | undefined, sets: (one: EvaluatedMethod) => boolean): AlignTask {
 	if (!one) return { at: undefined, fixed: false, windows: [], length: 0, works: false };
-	const { setUp, takes, works, content, method } = one;
+	const { setUp, takes, works, content } = one;
 	return {
 		at: setUp.at,
 		fixed: content.at !== undefined,
 		windows: setUp.windows,
 		length: takes * SECOND_MS,
-		works: works && (alone || !method.corrects),
+		works: works && sets(one),
 	};
 }
 

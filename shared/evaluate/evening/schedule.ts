@@ -121,7 +121,7 @@ function alignmentsAgain(
 }
 
 /** What has no time of its own: whole if there is room, else as many frames as there is room for. */
-function untimedSeries(
+export function untimedSeries(
 	tasks: Tasks,
 	timeline: Timeline,
 	within: Interval,

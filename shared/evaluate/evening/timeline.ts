@@ -1,5 +1,5 @@
 /** What of an evening is taken, and where there is room: one pair of hands. Milliseconds. */
-import { type EpochMs, minuteUp } from "../../earth/zone.ts";
+import { type EpochMs, minuteDown, minuteUp } from "../../earth/zone.ts";
 import type { Interval } from "../../sky/intervals.ts";
 
 /** Times that are taken, in order. */
@@ -38,6 +38,16 @@ export class Timeline {
 			}
 		}
 		return undefined;
+	}
+
+	/** The last whole minute at which something of a length can begin to be done by a moment, the time being free. */
+	last(length: number, by: EpochMs): EpochMs {
+		let at = minuteDown(by - length);
+		for (;;) {
+			const inTheWay = this.#lastIn({ from: at, until: at + length });
+			if (!inTheWay) return at;
+			at = minuteDown(inTheWay.from - length);
+		}
 	}
 
 	/** The free stretches of some windows, from a moment on, each less its lead. */

@@ -4,6 +4,7 @@ import type { MinuteRow } from "../../cells/minute-table.ts";
 import { isoText } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { stepOwner } from "../../evaluate/evening/words.ts";
+import type { Step } from "../../methods/method.ts";
 import { isErrorAngle } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
 import type { Value } from "../../notation/value.ts";
@@ -12,6 +13,7 @@ import type { Interval } from "../../sky/intervals.ts";
 import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor } from "../cautions.ts";
+import { marksThen, numbersThen } from "../lost.ts";
 import { minuteRowsOf } from "../minutes.ts";
 import type { CheckedPlan } from "../output.ts";
 import { findingRecords } from "./finding-record.ts";
@@ -34,6 +36,7 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 			figures: evaluation.valuesOf(cell).map(valueRecord),
 		})),
 		evening: eveningRecords(evaluation),
+		alignmentLost: lostRecords(evaluation),
 		methods: methods.flatMap(({ value }) =>
 			value
 				? [
@@ -42,11 +45,7 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 							needs: told(value.needs),
 							works: value.works,
 							windows: value.setUp.windows.map(span),
-							steps: value.steps().map(({ say, number, at }) => ({
-								say: told(say),
-								number: number ?? null,
-								at: at === undefined ? null : isoText(zone, at),
-							})),
+							steps: stepRecords(value.steps(), zone),
 							minutes: minuteRecords(value.minutes(), zone),
 							bias: { along: errorOrNull(value.budget.bias.along), across: errorOrNull(value.budget.bias.across) },
 							budget: value.budget.shares.map(({ name, spread, unit, origin, along, across, total, part }) => ({
@@ -89,6 +88,35 @@ function eveningRecords(evaluation: Evaluation) {
 	}));
 }
 
+/** From when on an alignment that is lost can be done again, and what is then left. */
+function lostRecords(evaluation: Evaluation) {
+	const { alignmentLost, night } = evaluation;
+	const zone = night?.zone ?? "UTC";
+	const iso = (at: number): string => isoText(zone, at);
+	return alignmentLost.map(({ at, planned, ways }) => ({
+		at: iso(at),
+		planned,
+		methods: ways.map((way) => ({
+			kind: way.value.method.kind,
+			marks: marksThen(way),
+			from: iso(way.from),
+			until: iso(way.until),
+			latest: iso(way.latest),
+			axisError95: errorOrNull(way.value.budget.radius95),
+			frames: way.frames,
+			numbers: numbersByIds(numbersThen(way, evaluation)),
+			steps: stepRecords(way.value.steps(), zone),
+		})),
+	}));
+}
+
+const stepRecords = (steps: readonly Step[], zone: string) =>
+	steps.map(({ say, number, at }) => ({
+		say: told(say),
+		number: number ?? null,
+		at: at === undefined ? null : isoText(zone, at),
+	}));
+
 /** An axis error beyond half a turn is any direction, and not a number. */
 const errorOrNull = (degrees: number): number | null => (isErrorAngle(degrees) ? degrees : null);
 
@@ -96,8 +124,10 @@ const errorOrNull = (degrees: number): number | null => (isErrorAngle(degrees) ?
 const minuteRecords = (rows: readonly MinuteRow[], zone: string) =>
 	rows.map(({ at, values }) => ({
 		at: isoText(zone, at),
-		...Object.fromEntries(values.map(({ id, value }) => [id, value])),
+		...numbersByIds(values),
 	}));
+
+const numbersByIds = (values: readonly Value[]) => Object.fromEntries(values.map(({ id, value }) => [id, value]));
 
 const valueRecord = ({ id, of, value, unit, plusMinus, text, how }: Value) => ({
 	id,

@@ -27,7 +27,7 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 		const list = view.cautions.map((caution) => `- ${markdownText(caution)}\n`);
 		out.push(`\n### ${told(words.cautions())}\n\n${list.join("")}`);
 	}
-	out.push(...eveningOf(view), ...methodsOf(view), ...nightOf(view));
+	out.push(...eveningOf(view), ...methodsOf(view), ...lostOf(view), ...nightOf(view));
 	if (view.notes.length > 0) out.push(`\n### ${told(words.notes())}\n\n${view.notes.map(noteMarkdown).join("\n")}`);
 	for (const { kind, name, groups, minutes } of view.tables) {
 		const rows = groups.flatMap(({ of, rows: list }) =>
@@ -46,6 +46,11 @@ function eveningOf({ evening }: PageView): readonly string[] {
 	if (evening.length === 0) return [];
 	const rows = evening.map((row) => `| ${[timesOf(row), row.say, row.about].map(markdownText).join(" | ")} |\n`);
 	return [`\n### ${eveningTitle()}\n\n| | | |\n|---|---|---|\n${rows.join("")}`];
+}
+
+function lostOf({ lost }: PageView): readonly string[] {
+	if (!lost) return [];
+	return [folded(lost.title, [...headLines(lost.head), ...lost.rows.map(tableLine)].join("\n"))];
 }
 
 function methodsOf({ methods }: PageView): readonly string[] {
@@ -92,15 +97,21 @@ export const minutesMarkdown = (table: MinutesView): string =>
 	`**${markdownText(table.title)}**\n\n${minutesTable(table)}`;
 
 function minutesTable({ head, rows }: MinutesView): string {
-	const line = (columns: readonly string[]): string => `| ${columns.map(markdownText).join(" | ")} |`;
 	const bold = (columns: readonly string[]): string =>
 		`| ${columns.map((text) => `**${markdownText(text)}**`).join(" | ")} |`;
 	return [
-		line(head),
-		`|${head.map(() => "---|").join("")}`,
-		...rows.map(({ planned, columns }) => (planned ? bold(columns) : line(columns))),
+		...headLines(head),
+		...rows.map(({ planned, columns }) => (planned ? bold(columns) : tableLine(columns))),
 	].join("\n");
 }
+
+const tableLine = (columns: readonly string[]): string => `| ${columns.map(markdownText).join(" | ")} |`;
+
+/** The head of a table and the line under it. */
+const headLines = (head: readonly string[]): readonly string[] => [
+	tableLine(head),
+	`|${head.map(() => "---|").join("")}`,
+];
 
 /** The code of a finding. */
 export const codeMarkdown = (code: string): string => `\`${code.replace(/`/g, "")}\``;

@@ -3,6 +3,7 @@ import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { type EveningRow, eveningTitle, timesOf } from "../evening.ts";
+import { type LostView, NUMBERS } from "../lost.ts";
 import { methodHeading, methodStateText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
 import { everyCountText, severityWord } from "../severity.ts";
@@ -92,6 +93,7 @@ function Page({ view }: { readonly view: PageView }) {
 			{view.methods.slice(1).map((method, i) => (
 				<MethodPart key={method.line} method={method} place={i + 1} />
 			))}
+			{view.lost && <LostPart view={view.lost} />}
 			{view.methods.length > 1 && <Compared methods={view.methods} />}
 			<Findings findings={view.findings} />
 			{view.notes.map((note) => (
@@ -130,6 +132,33 @@ export const EveningPart = ({ rows }: { readonly rows: readonly EveningRow[] }) 
 						<td class="value">{timesOf(row)}</td>
 						<td>{row.say}</td>
 						<td class="how">{row.about}</td>
+					</tr>
+				))}
+			</tbody>
+		</table>
+	</section>
+);
+
+/** How an alignment that is lost is done again. */
+const LostPart = ({ view: { title, head, rows } }: { readonly view: LostView }) => (
+	<section aria-labelledby="lost-heading" class="if-lost">
+		<h2 id="lost-heading">{title}</h2>
+		<table class="lost">
+			<thead>
+				<tr>
+					{head.map((label) => (
+						<th key={label}>{label}</th>
+					))}
+				</tr>
+			</thead>
+			<tbody>
+				{rows.map((row) => (
+					<tr key={row.join()}>
+						{row.map((text, i) => (
+							<td key={head[i]} class={i === NUMBERS ? "value" : undefined}>
+								{text}
+							</td>
+						))}
 					</tr>
 				))}
 			</tbody>

@@ -103,9 +103,10 @@ ${CONTENT}@media (max-width: 640px) {
   p { margin: 2pt 0; }
   h1 { font-size: 15pt; } h2 { margin: 8pt 0 2pt; font-size: 10.5pt; break-after: avoid; }
   ol.steps { margin: 2pt 0; } ol.steps li { break-inside: avoid; padding: 2pt 0; } ol.steps li::before { font-size: 11pt; } ol.steps .number { font-size: 13pt; }
-  th, td { padding: 1pt 8pt 1pt 0; } .care li { padding: 1pt 0; font-size: 8pt; } .evening td { padding: 0 6pt 0 0; font-size: 8.5pt; border: 0; } .evening .wait { display: none; }
-  .scroll { overflow: visible; } .scroll > svg { min-width: 0; } figure, table, .care li { break-inside: avoid; }
+  th, td { padding: 1pt 8pt 1pt 0; } .lost th, .lost td { padding: 0 5pt 0 0; font-size: 7.5pt; line-height: 1.15; } .care li { padding: 1pt 0; font-size: 8pt; } .evening td { padding: 0 6pt 0 0; font-size: 8.5pt; border: 0; } .evening .wait { display: none; }
+  .scroll { overflow: visible; } .scroll > svg { min-width: 0; } figure, table, .care li { break-inside: avoid; } table.lost { break-inside: auto; }
 }
+@media print and (max-width: 155mm) { .if-lost { display: none; } }
 `;
 
 /** What the page in an editor has over that: the editor's theme chooses the ground, and gives its background and font. */

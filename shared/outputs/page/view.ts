@@ -35,6 +35,7 @@ import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
 import { type EveningRow, eveningRows } from "../evening.ts";
 import { type Group, groupsOf } from "../groups.ts";
+import { type LostView, lostView } from "../lost.ts";
 import { type MethodTonight, methodTonight, worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
@@ -56,6 +57,8 @@ export interface PageView {
 	readonly timeline: TimelineView | undefined;
 	/** The evening in order; empty where nothing is to be done. */
 	readonly evening: readonly EveningRow[];
+	/** How an alignment that is lost is done again; undefined without tracked frames. */
+	readonly lost: LostView | undefined;
 	/** Those that work first. */
 	readonly methods: readonly MethodView[];
 	readonly trail: TrailView | undefined;
@@ -239,6 +242,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		alignment: aligned && alignmentView(evaluation, aligned),
 		timeline: timelineView(evaluation),
 		evening: eveningRows(evaluation),
+		lost: lostView(evaluation),
 		methods: worksFirst(
 			methods.flatMap(({ cell, value }) =>
 				value

@@ -8,6 +8,7 @@ import { shown } from "../../text/shown.ts";
 import { cautionsFor, notClearedText } from "../cautions.ts";
 import { eveningRows, eveningTitle, timesOf } from "../evening.ts";
 import { groupsOf } from "../groups.ts";
+import { lostView } from "../lost.ts";
 import { methodHeading, methodStateText, methodsShown, methodTonight } from "../method-state.ts";
 import { minutesOf } from "../minutes.ts";
 import type { CheckedPlan, Environment } from "../output.ts";
@@ -30,6 +31,11 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 			`\n${paint(eveningTitle(), "bold")}\n`,
 			...columnLines(evening.map((row) => [timesOf(row), shown(row.say), row.about])).map((line) => `  ${line}\n`),
 		);
+	const lost = lostView(evaluation);
+	if (lost) {
+		const [head = "", ...lines] = columnLines([lost.head, ...lost.rows].map((row) => row.map(shown)));
+		out.push(`\n${paint(lost.title, "bold")}\n`, `  ${paint(head, "dim")}\n`, ...lines.map((line) => `  ${line}\n`));
+	}
 	const shownFirst = methodsShown(methods);
 	const headings = new Map(shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.method.kind)]));
 	for (const cell of cellsShown(

@@ -1,0 +1,195 @@
+/**
+ * Alignment lost: a knob slips, someone kicks the tripod. For each half hour of the tracked frames, which of the plan's
+ * methods can align again from then on, with what numbers, how late it may begin, and how many frames are then left.
+ */
+import { type EvaluatedMethod, evaluateMethod } from "../../cells/method/method.ts";
+import type { EvaluatedNight } from "../../cells/night/night.ts";
+import { type EpochMs, minuteDown, wallClock } from "../../earth/zone.ts";
+import type { MethodContent } from "../../methods/methods.ts";
+import { type Tonight, withFirstFrame } from "../../methods/tonight.ts";
+import { both, type Interval } from "../../sky/intervals.ts";
+import { aroundMiddles } from "./aligning.ts";
+import { longestLead } from "./leads.ts";
+import { type PlanTasks, setsAxis } from "./of-plan.ts";
+import { untimedSeries } from "./schedule.ts";
+import type { Evening, EveningStep, SkyTask, Tasks } from "./tasks.ts";
+import { Timeline } from "./timeline.ts";
+
+/** How a method aligns again. */
+export interface WayBack {
+	/** Place among the plan's methods. */
+	readonly of: number;
+	/** The method at its new time, and with another mark where the plan's has passed. */
+	readonly value: EvaluatedMethod;
+	readonly from: EpochMs;
+	readonly until: EpochMs;
+	/** The last minute to begin it with this mark, one frame being left. */
+	readonly latest: EpochMs;
+	/** Frames that are left after it, tracked ones alone. */
+	readonly frames: number;
+}
+
+/** An alignment that is lost at some moment. */
+export interface AlignmentLost {
+	readonly at: EpochMs;
+	/** Tracked frames that were still to come. */
+	readonly planned: number;
+	/** In the plan's order: each method that can align again and leaves a frame. */
+	readonly ways: readonly WayBack[];
+}
+
+/** What a method may be worked with later in the night. */
+interface Mark {
+	readonly content: MethodContent;
+	/** Where its middle may be. */
+	readonly windows: readonly Interval[];
+	/** Where it is best. */
+	readonly best: EpochMs | undefined;
+}
+
+const HALF_HOUR_MS = 1_800_000;
+/** At most so many rows: a series may last for days. */
+const MOST_ROWS = 48;
+/** How much longer one waits for a better mark. Common practice, no source. */
+const WORTH_WAITING_MS = 900_000;
+
+/** By time: when the first tracked frame begins, and at each half hour of the site's clock until the last one ends. */
+export function alignmentLost(
+	{ tasks, listed }: PlanTasks,
+	{ steps }: Evening,
+	methods: readonly (EvaluatedMethod | undefined)[],
+	night: EvaluatedNight,
+	tonight: Tonight,
+): readonly AlignmentLost[] {
+	const anytime = withFirstFrame(tonight, undefined);
+	const sets = setsAxis(methods);
+	const marks = methods.map((one) => (one && sets(one) ? marksOf(one, anytime) : []));
+	return momentsOf(
+		steps.filter(({ kind, of }) => kind === "sky" && tasks.targets[listed.indexOf(of as number)]?.tracked),
+		night.zone,
+	).flatMap((at) => {
+		const rest = restOf(tasks, listed, steps, at);
+		if (rest.frames === 0) return [];
+		const ways = marks.flatMap((list, of) => wayBack(of, list, rest, at, night, anytime) ?? []);
+		return [{ at, planned: rest.frames, ways }];
+	});
+}
+
+function momentsOf(series: readonly Interval[], zone: string): readonly EpochMs[] {
+	const first = Math.min(...series.map(({ from }) => from));
+	const last = Math.max(...series.map(({ until }) => until));
+	const moments: EpochMs[] = [];
+	for (let at = first; at < last && moments.length < MOST_ROWS; at = nextHalfHour(at, zone)) moments.push(at);
+	return moments;
+}
+
+/** The site's clock shows its half hours. */
+function nextHalfHour(at: EpochMs, zone: string): EpochMs {
+	const since = (wallClock(zone, at).secondsOfDay * 1000) % HALF_HOUR_MS;
+	return Math.floor(at / 1000) * 1000 + HALF_HOUR_MS - since;
+}
+
+/** What was still to be done. */
+interface Rest {
+	readonly tasks: Tasks;
+	/** Times that are kept: what needs no alignment. */
+	readonly taken: readonly Interval[];
+	readonly within: Interval;
+	readonly frames: number;
+}
+
+/** Tracked frames that had not been taken, none before its time; where the tripod is moved it is aligned again anyway. */
+function restOf(tasks: Tasks, listed: readonly number[], steps: readonly EveningStep[], at: EpochMs): Rest {
+	const moved = steps.find(({ kind, of, until }) => kind === "set-up" && of !== undefined && until > at);
+	const until = Math.min(
+		moved?.from ?? Number.POSITIVE_INFINITY,
+		tasks.onSite.until - (tasks.leaves ? tasks.packUp : 0),
+	);
+	const within = { from: at, until };
+	const targets = tasks.targets.map((target, index): SkyTask => {
+		const step = steps.find(({ kind, of }) => kind === "sky" && of === listed[index]);
+		// What has a time of its own is not placed.
+		if (!step || !target.tracked || step.from >= until) return { ...target, at: target.at ?? at };
+		const { frame, gap } = target;
+		const taken = Math.max(0, Math.floor((at - step.from + gap) / frame));
+		const frames = (step.frames ?? target.frames) - taken;
+		if (frames <= 0) return { ...target, at };
+		const notBefore = { from: Math.max(at, step.from), until: Number.POSITIVE_INFINITY };
+		return { ...target, at: undefined, frames, windows: both(target.windows, [notBefore]) };
+	});
+	const taken = steps.filter(
+		({ kind, of }) =>
+			of !== undefined && kind !== "align" && kind !== "darks" && !tasks.targets[listed.indexOf(of)]?.tracked,
+	);
+	const frames = targets.reduce((sum, target) => sum + (target.at === undefined ? target.frames : 0), 0);
+	return { tasks: { ...tasks, targets }, taken, within, frames };
+}
+
+/** What the cell names, then what is found in its place, the best first. */
+function marksOf({ content, method }: EvaluatedMethod, tonight: Tonight): readonly Mark[] {
+	const { at: _, ...anytime } = content as MethodContent;
+	return tonight.remember(`marks-at-any-time ${JSON.stringify(anytime)}`, () => {
+		const found = method.search?.find(anytime as MethodContent, tonight) ?? [];
+		const others = found.map(({ keys, at }) => ({ content: { ...anytime, ...keys } as MethodContent, best: at }));
+		return [{ content: anytime as MethodContent, best: undefined }, ...others].map((one): Mark => {
+			const { windows } = method.setUp(one.content, tonight);
+			return { ...one, windows };
+		});
+	});
+}
+
+/** With the mark that is worth waiting for. */
+function wayBack(
+	of: number,
+	marks: readonly Mark[],
+	rest: Rest,
+	at: EpochMs,
+	{ zone }: EvaluatedNight,
+	tonight: Tonight,
+): WayBack | undefined {
+	const { tasks, taken, within } = rest;
+	const length = tasks.aligns[of]?.length ?? 0;
+	const timeline = new Timeline(taken);
+	const starts = marks.flatMap((mark) => {
+		const windows = both(aroundMiddles(mark.windows, length), [within]);
+		const atBest = mark.best === undefined ? at : minuteDown(mark.best - length / 2);
+		const from = timeline.first(length, windows, Math.max(at, atBest)) ?? timeline.first(length, windows, at);
+		return from === undefined ? [] : [{ mark, from }];
+	});
+	const earliest = Math.min(...starts.map(({ from }) => from));
+	const start = starts.find(({ from }) => from <= earliest + WORTH_WAITING_MS);
+	if (!start) return undefined;
+	const { mark, from } = start;
+	const until = from + length;
+	const frames = framesAfter(rest, { from, until });
+	const middle = minuteDown(from + length / 2);
+	const value = evaluateMethod({ ...mark.content, at: wallClock(zone, middle).secondsOfDay } as MethodContent, tonight);
+	if (frames === 0 || !value?.works || value.setUp.at !== middle) return undefined;
+	const window = mark.windows.find((one) => one.from <= middle && middle <= one.until);
+	const latest = Math.min(lastStart(rest, length), window ? minuteDown(window.until - length / 2) : from);
+	return { of, value, from, until, latest: Math.max(from, latest), frames };
+}
+
+/** How many frames are left when the alignment is done anew. */
+function framesAfter({ tasks, taken, within }: Rest, alignment: Interval): number {
+	const timeline = new Timeline([...taken, alignment]);
+	const { series } = untimedSeries(tasks, timeline, within, alignment.until);
+	return series.reduce((sum, { frames }) => sum + frames, 0);
+}
+
+/** The last minute to begin an alignment with a frame after it. */
+function lastStart({ tasks, taken, within }: Rest, length: number): EpochMs {
+	const timeline = new Timeline(taken);
+	return Math.max(
+		...tasks.targets
+			.filter(({ at }) => at === undefined)
+			.map((target) => {
+				const lead = longestLead(target, tasks);
+				const exposure = target.frame - target.gap;
+				const room = timeline
+					.free(both(target.windows, [within]), within.from, lead)
+					.findLast(({ from, until }) => until - from >= exposure);
+				return room ? timeline.last(length, room.until - exposure - lead) : Number.NEGATIVE_INFINITY;
+			}),
+	);
+}

@@ -1,0 +1,101 @@
+/** What can be done when the alignment is lost, as every face shows it: a row for each way to align again. */
+import { clockOf, exactClock } from "../earth/zone.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
+import type { AlignmentLost, WayBack } from "../evaluate/evening/lost.ts";
+import { errorDegrees } from "../notation/angle.ts";
+import type { Value } from "../notation/value.ts";
+import { sentences, told } from "../text/sentence.ts";
+
+const words = sentences("output.lost", {
+	title: "If the alignment is lost",
+	lost: "lost at",
+	with: "align again",
+	time: "time",
+	latest: "begin by",
+	numbers: "numbers",
+	error: "axis within (95 %)",
+	frames: "frames left",
+	on: "{method} on {mark}",
+	kept: "{from}–{until}",
+	of: "{frames} of {planned}",
+	none: "no method in the plan is ready in time",
+	also: "{first}, {second}",
+	and: "{first} and {second}",
+});
+
+/** A table: what it is called, its head, and a row for each way; the first column is empty where it is the row's above. */
+export interface LostView {
+	readonly title: string;
+	readonly head: readonly string[];
+	readonly rows: readonly (readonly string[])[];
+}
+
+/** The column of the numbers to set. */
+export const NUMBERS = 4;
+
+/** Undefined without tracked frames, or without a method. */
+export function lostView(evaluation: Evaluation): LostView | undefined {
+	const { alignmentLost, night, methods } = evaluation;
+	if (!night || methods.length === 0 || alignmentLost.length === 0) return undefined;
+	const { zone } = night;
+	return {
+		title: told(words.title()),
+		head: [
+			words.lost(),
+			words.with(),
+			words.time(),
+			words.latest(),
+			words.numbers(),
+			words.error(),
+			words.frames(),
+		].map(told),
+		rows: alignmentLost.flatMap(({ at, planned, ways }) =>
+			ways.length === 0
+				? [[clockOf(zone, at), told(words.none()), "", "", "", "", told(words.of({ frames: 0, planned }))]]
+				: ways.map((way, i) => [i === 0 ? clockOf(zone, at) : "", ...wayColumns(way, planned, evaluation, zone)]),
+		),
+	};
+}
+
+function wayColumns(
+	way: WayBack,
+	planned: AlignmentLost["planned"],
+	evaluation: Evaluation,
+	zone: string,
+): readonly string[] {
+	const { value, from, until, latest, frames } = way;
+	const { kind } = value.method;
+	const mark = joined(marksThen(way), words.and);
+	return [
+		mark === "" ? kind : told(words.on({ method: kind, mark })),
+		told(words.kept({ from: clockOf(zone, from), until: clockOf(zone, until) })),
+		clockOf(zone, latest),
+		numbersText(way, evaluation, zone),
+		errorDegrees(value.budget.radius95),
+		told(words.of({ frames, planned })),
+	];
+}
+
+/** What hands set: the numbers of the steps; where a step has its clock time instead, what it is told for that minute. */
+function numbersText(way: WayBack, evaluation: Evaluation, zone: string): string {
+	const texts = way.value.steps().flatMap(({ number, at }) => {
+		if (number === undefined) return [];
+		const isClock = at !== undefined && number === exactClock(zone, at);
+		return isClock ? numbersThen(way, evaluation).map(({ text }) => text) : [number];
+	});
+	return joined(texts, words.also);
+}
+
+/** Texts with the words between two of them. */
+function joined([first = "", ...others]: readonly string[], say: typeof words.also): string {
+	return others.reduce((all, second) => told(say({ first: all, second })), first);
+}
+
+/** What is pointed at then. */
+export const marksThen = ({ value }: WayBack): readonly string[] => value.setUp.marks.map(({ name }) => name);
+
+/** The numbers of a method that change with the clock, at the minute at which it is done again. */
+export function numbersThen({ value }: WayBack, { tonight }: Evaluation): readonly Value[] {
+	const { setUp, method } = value;
+	return (setUp.at !== undefined && tonight && method.byMinute?.(setUp, tonight)?.(setUp.at)) || [];
+}
