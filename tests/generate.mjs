@@ -41,8 +41,6 @@ const { valueReference } = await load("shared/outputs/reference/values.ts");
 write("shared/outputs/reference/values.md", valueReference());
 const { outputReference } = await load("shared/outputs/reference/outputs.ts");
 write("shared/outputs/reference/outputs.md", outputReference());
-const { methodSnippets } = await load("shared/outputs/reference/snippets.ts");
-write("client/snippets.json", methodSnippets(JSON.parse(readFileSync(`${root}client/snippets.json`, "utf8"))));
 
 if (stale.length > 0) {
 	console.error(`Stale, run npm run generate: ${stale.join(", ")}`);

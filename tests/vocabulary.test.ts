@@ -1,7 +1,7 @@
 /**
  * One name for one thing: whatever a user can read says it in the plain words of the trade. Read are the sentences of the
  * catalogue, the documentation of keys, labels, help and titles (every text of the code that has a blank or is in the
- * catalogue), the texts of the extension's manifest, its messages, the walkthrough, the snippets and the handwritten pages.
+ * catalogue), the texts of the extension's manifest, its messages, the walkthrough and the handwritten pages.
  * What is in backticks, braces or a code block is a name of the format and is left alone.
  */
 import { readdirSync, readFileSync } from "node:fs";
@@ -95,7 +95,7 @@ const sentences = new Set(Object.values(catalogue()));
 /** A text of the code is for people when it has several words, or is a sentence of the catalogue. */
 const shown: readonly Said[] = [
 	...literals.filter(({ text }) => /\S\s+\S/.test(text) || sentences.has(text)),
-	...["package.json", "package.nls.json", "client/l10n/bundle.l10n.json", "client/snippets.json"].flatMap((path) =>
+	...["package.json", "package.nls.json", "client/l10n/bundle.l10n.json"].flatMap((path) =>
 		textsOf(json(path)).map((text) => ({ path, text })),
 	),
 	...[...filesIn("client/media", /\.md$/), "shared/outputs/reference/tutorial.md", "README.md"].map((path) => ({

@@ -1,7 +1,7 @@
 /** The index of language features. A new feature is a file and a line here. */
 import type { Feature } from "../session.ts";
 import { actions } from "./actions.ts";
-import { completion } from "./completion.ts";
+import { completion } from "./completion/completion.ts";
 import { diagnostics } from "./diagnostics.ts";
 import { explanation } from "./explanation.ts";
 import { formatting } from "./formatting.ts";

@@ -1,11 +1,14 @@
 /** Moments of a plan's night that are worth a clock time, with what happens then. */
 import { targetName } from "../cells/targets/target.ts";
 import type { EpochMs } from "../earth/zone.ts";
+import { firstValue } from "../plan/plan.ts";
 import { sentences, told } from "../text/sentence.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { momentarySuggestions } from "./suggestions.ts";
 
 const words = sentences("moments", {
+	arrive: "arrive",
+	leave: "leave",
 	moonrise: "moonrise",
 	moonset: "moonset",
 	darkFrom: "dark and moonless from here",
@@ -26,7 +29,10 @@ export function momentsOf(evaluation: Evaluation): readonly Moment[] {
 	const { night, methods, placed } = evaluation;
 	if (!night) return [];
 	const { sky, onSite } = night;
+	const { arrive, leave } = firstValue(evaluation.plan, "night") ?? {};
 	const moments: Moment[] = [
+		...(arrive === undefined ? [] : [{ at: onSite.from, what: told(words.arrive()) }]),
+		...(leave === undefined ? [] : [{ at: onSite.until, what: told(words.leave()) }]),
 		...Object.entries(sky.sun).map(([name, at]) => ({ at, what: name.replace("-", " ") })),
 		...sky.moonrise.map((at) => ({ at, what: told(words.moonrise()) })),
 		...sky.moonset.map((at) => ({ at, what: told(words.moonset()) })),

@@ -265,8 +265,10 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	readonly words: MethodWords;
 	/** Its own keys: their shape, words, example and what holds without them. */
 	readonly keys: K;
-	/** Those of its own keys that nearly every plan has. */
-	readonly usual?: readonly (keyof K & string)[];
+	/** Keys that a new cell of it begins with, beside its kind. */
+	readonly begins?: readonly ((keyof K & string) | "at")[];
+	/** It is the one that examples show. */
+	readonly shown?: true;
 	/** Paths of its keys that name what it points at. */
 	readonly markKeys: readonly PathOf<ContentOf<K>>[];
 	/** What it sets by a scale of the head: an axis error then tells that scale's own. It needs a head that has them. */
@@ -305,12 +307,6 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	) => readonly Proposal<ContentOf<K> & CommonContent>[];
 	/** Keys of first drafts of a plan, the first tried first. */
 	readonly drafts?: readonly string[];
-	/** A cell with placeholders, for the editor: title, description, lines below `kind`. */
-	readonly snippet?: {
-		readonly title: string;
-		readonly description: string;
-		readonly lines: readonly string[];
-	};
 }
 
 /** A method as the rest of the house sees it: its own numbers stay its own. */

@@ -15,7 +15,7 @@ import { squareLaser } from "./square-laser/square-laser.ts";
 import { starSweep } from "./star-sweep/star-sweep.ts";
 import type { Tonight } from "./tonight.ts";
 
-/** Every method, in the order in which they are listed; the square-laser is what a new cell starts with. */
+/** Every method, in the order in which they are listed. */
 export const METHODS = [
 	poleSighting,
 	compass,
@@ -61,5 +61,5 @@ const byKind = new Map(ALL_METHODS.map((one) => [one.kind, one]));
 /** The method of a kind. */
 export const methodOf = (kind: MethodKind): AnyMethod => byKind.get(kind) as AnyMethod;
 
-/** The method a new cell starts with: the first that says which of its keys nearly every plan has. */
-export const FIRST_METHOD = ALL_METHODS.find(({ usual }) => usual !== undefined) ?? (ALL_METHODS[0] as AnyMethod);
+/** The method that examples show. */
+export const FIRST_METHOD = ALL_METHODS.find(({ shown }) => shown) ?? (ALL_METHODS[0] as AnyMethod);

@@ -3,10 +3,12 @@ import { sentences } from "../text/sentence.ts";
 import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { NUMBER_PATTERN, readNumber } from "./number.ts";
-import { scalar, unreadable } from "./scalar.ts";
+import { offerEndings, scalar, unreadable } from "./scalar.ts";
 
 const words = sentences("notation.bearing", {
 	described: "a bearing",
+	fromTrue: "from true north",
+	fromMagnetic: "by the compass",
 	unreadable: `\`{text}\` is not a bearing. Write degrees from 0 to 360 (\`134\` or \`134°T\` true, \`134°M\` magnetic) or
 		a compass point (\`SSE\`).`,
 	asTrue: "Convert to true: {bearing}",
@@ -42,6 +44,15 @@ const BEARING = scalar<Bearing>({
 		],
 	}),
 	colour: "number",
+	complete: (context) =>
+		offerEndings(
+			context,
+			[
+				{ ending: "°", detail: words.fromTrue() },
+				{ ending: "°M", detail: words.fromMagnetic() },
+			],
+			/^\d[\d.]*$/,
+		),
 	rewrite(source, { declination }) {
 		const read = readBearing(source);
 		if (!read || declination === undefined) return [];

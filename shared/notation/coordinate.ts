@@ -6,11 +6,15 @@ import { sentences } from "../text/sentence.ts";
 import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { readNumber } from "./number.ts";
-import { outOfRange, type Refused, scalar, unreadable } from "./scalar.ts";
+import { offerEndings, outOfRange, type Refused, scalar, unreadable } from "./scalar.ts";
 
 const words = sentences("notation.coordinate", {
 	latitude: "a latitude",
 	longitude: "a longitude",
+	north: "north of the equator",
+	south: "south of the equator",
+	east: "east of Greenwich",
+	west: "west of Greenwich",
 	noLatitude: "`{text}` is not a latitude. Write it as `32.4123 S`, `-32.4123` or `32° 24′ 44″ S`.",
 	noLongitude: "`{text}` is not a longitude. Write it as `20.8431 E`, `20.8431` or `20° 50′ 35″ E`.",
 	otherThanLatitude: "`{text}` has the letter of a longitude; a latitude ends in N or S. Are the two swapped?",
@@ -48,6 +52,20 @@ export const coordinate = (axis: Axis): Notation<number> =>
 			],
 		}),
 		colour: "number",
+		complete: (context) =>
+			offerEndings(
+				context,
+				axis === "latitude"
+					? [
+							{ ending: " N", detail: words.north() },
+							{ ending: " S", detail: words.south() },
+						]
+					: [
+							{ ending: " E", detail: words.east() },
+							{ ending: " W", detail: words.west() },
+						],
+				/^\d[\d.°′″'" ]*$/,
+			),
 		rewrite(source) {
 			const reading = readCoordinate(source, axis);
 			if (!reading.ok) return [];

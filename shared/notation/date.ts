@@ -20,6 +20,7 @@ const DATE = scalar<CalendarDate>({
 	readText: (text) =>
 		readDate(text) ?? unreadable((SHAPE.test(text.trim()) ? words.notReal : words.unreadable)({ text: clip(text) })),
 	schema: () => ({ type: "string", pattern: "^\\d{4}-\\d{2}-\\d{2}$" }),
+	complete: ({ nights }) => nights().map(({ name, detail }) => ({ label: name, detail, kind: "moment", yaml: name })),
 	colour: "event",
 });
 

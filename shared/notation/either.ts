@@ -33,7 +33,10 @@ export function either<A, B, C = never>(
 			return reader.value(path, node, nearest(node, mappings)) as B | C | undefined;
 		},
 		schema: () => ({ anyOf: [scalar.schema(), ...mappings.map((mapping) => mapping.schema())] }),
-		complete: (context) => [...scalar.complete(context), ...(first.sketch ? [{ ...first.sketch(), order: LAST }] : [])],
+		complete: (context) => [
+			...scalar.complete(context),
+			...mappings.flatMap(({ sketch }, i) => (sketch ? [{ ...sketch(), order: LAST + i }] : [])),
+		],
 		colour: scalar.colour,
 		names: scalar.names,
 		inside: (part) => mappings.map((mapping) => mapping.inside?.(part)).find((found) => found !== undefined),

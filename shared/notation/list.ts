@@ -1,9 +1,11 @@
 /** Lists of values in one notation. */
 import { isSeq, type Node, type YAMLSeq } from "yaml";
+import { scalarText } from "../text/scalar.ts";
 import { sentences } from "../text/sentence.ts";
+import type { Template } from "../text/template.ts";
 import { type Fields, isMapping } from "./mapping.ts";
 import { gotOf } from "./node.ts";
-import type { Notation } from "./notation.ts";
+import type { Notation, Offer } from "./notation.ts";
 
 const words = sentences("notation.list", {
 	ofMappings: "a list of entries",
@@ -51,11 +53,20 @@ export function list<T>(item: Notation<T>, { min = 0, max = 1000 } = {}): List<T
 			return read as T[];
 		},
 		schema: () => ({ type: "array", items: item.schema(), minItems: min, maxItems: max }),
-		complete: (context) => (item.offeredInList ? item.complete(context) : []),
+		complete: (context) =>
+			context.source === "" ? asList(item.sketch ? [item.sketch()] : item.complete(context)) : [],
 		colour: undefined,
 		inside: (part) => (/^\d+$/.test(part) ? { shape: item, field: undefined } : undefined),
 	};
 }
+
+/** Offers of an item as those of a list that holds it alone. */
+const asList = (offers: readonly Offer[]): readonly Offer[] =>
+	offers.flatMap(({ yaml, label, ...offer }) => {
+		const inner = yaml ?? scalarText(label, { flow: true });
+		const text: Template = ["[", ...(typeof inner === "string" ? [inner] : inner), "]"];
+		return { ...offer, label: `[${label}]`, yaml: text, filter: `[${offer.filter ?? label}` };
+	});
 
 /** Whether a notation is that of a list. */
 export const isList = (notation: Notation): notation is List => notation.type === "list";

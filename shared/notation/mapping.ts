@@ -3,9 +3,9 @@ import { isMap, type YAMLMap } from "yaml";
 import { nearestWord } from "../text/nearest.ts";
 import { sentences, told } from "../text/sentence.ts";
 import type { Span } from "../text/span.ts";
+import { GAP, joined, type Template, template } from "../text/template.ts";
 import { type Entry, gotOf, keyText, type NodeReader } from "./node.ts";
-import type { JsonSchema, Notation } from "./notation.ts";
-import { offerExample } from "./scalar.ts";
+import type { JsonSchema, Notation, Offer } from "./notation.ts";
 
 const words = sentences("notation.mapping", {
 	described: "a mapping",
@@ -44,14 +44,19 @@ export interface Mapping<T = unknown> extends Notation<T> {
 	readonly fields: Fields;
 }
 
-/** A mapping with known keys. `offered` is what completion writes, where it is not made of the keys' examples. */
-export const mapping = <const F extends Fields>(
-	title: string,
-	fields: F,
-	{ offered }: { readonly offered?: string } = {},
-): Mapping<MappingValue<F>> => {
+/** A mapping with known keys. */
+export const mapping = <const F extends Fields>(title: string, fields: F): Mapping<MappingValue<F>> => {
 	const known = Object.keys(fields);
 	const needed = known.filter((key) => fields[key]?.required);
+	const sketch = (): Offer => ({
+		label: `{ ${needed.join(", ")} }`,
+		detail: title.charAt(0).toLowerCase() + title.slice(1),
+		kind: "mapping",
+		yaml: template`{ ${joined(
+			needed.map((key): Template => [`${key}: `, GAP]),
+			", ",
+		)} }`,
+	});
 	return {
 		type: "mapping",
 		fields,
@@ -64,13 +69,8 @@ export const mapping = <const F extends Fields>(
 			return undefined;
 		},
 		schema: () => mappingSchema(title, fields),
-		complete: offerExample,
-		sketch: () => ({
-			label: `{ ${needed.join(", ")} }`,
-			detail: title.charAt(0).toLowerCase() + title.slice(1),
-			kind: "mapping",
-			yaml: offered ?? `{ ${needed.map((key) => `${key}: ${fields[key]?.example}`).join(", ")} }`,
-		}),
+		complete: ({ source }) => (source === "" && needed.length > 0 ? [sketch()] : []),
+		sketch,
 		colour: undefined,
 		inside(part) {
 			const field = Object.hasOwn(fields, part) ? fields[part] : undefined;

@@ -10,6 +10,7 @@
 import type { Node } from "yaml";
 import type { Phrase } from "../text/sentence.ts";
 import type { Span } from "../text/span.ts";
+import type { Template } from "../text/template.ts";
 import type { Field } from "./mapping.ts";
 import type { NodeReader } from "./node.ts";
 
@@ -32,9 +33,7 @@ export interface Notation<T = unknown> {
 	readonly colour: Colour | undefined;
 	/** What its values name in the sky, if anything: a star, or any body. */
 	readonly names?: "star" | "body" | undefined;
-	/** Whether its offers help inside a list of it too. */
-	readonly offeredInList?: boolean;
-	/** What is offered in its place where a name could stand too. */
+	/** What is offered for it as a whole: its keys, with gaps for their values. */
 	readonly sketch?: () => Offer;
 	/** Whether a text needs quotes, so that no older YAML reader takes it for something else. */
 	readonly quoted?: (source: string) => boolean;
@@ -70,16 +69,18 @@ export interface Named {
 
 /** What notations may ask of the plan while a value is typed. */
 export interface CompletionContext {
-	/** The value that the key's words give as an example. */
-	readonly example: string | undefined;
 	/** What is typed of the value, in lower case. */
 	readonly typed: string;
+	/** The same as it was typed. */
+	readonly source: string;
 	/** How many names are offered at once. */
 	readonly most: number;
 	/** The time zone in which the site lies. */
 	readonly zoneThere: () => string | undefined;
 	/** The names that the plan gives to things of a kind. */
 	readonly names: (space: NameSpace) => readonly Named[];
+	/** The next good nights, by their dates. */
+	readonly nights: () => readonly Named[];
 	/** Clock times at which something happens. */
 	readonly moments: () => readonly Named[];
 	/** Stars and bodies that serve here tonight, the best first. */
@@ -94,11 +95,13 @@ export interface Offer {
 	readonly detail: Phrase | string;
 	readonly kind: "value" | "word" | "name" | "sky" | "moment" | "mapping";
 	/** What is written, as YAML; else the label is, as a text in the quotes it needs. */
-	readonly yaml?: string;
+	readonly yaml?: string | Template;
 	/** Its place among the offers, where it is not that in the list. */
 	readonly order?: number;
 	/** What is compared with what is typed, where it is not the text. */
 	readonly filter?: string;
+	/** It is made of what is typed: with the next letter it is another one. */
+	readonly ofTyped?: boolean;
 }
 
 export interface RewriteContext {

@@ -10,7 +10,7 @@ import { type Limits, within } from "./limits.ts";
 import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { NUMBER_PATTERN, readNumber } from "./number.ts";
-import { type Refused, scalar, unreadable } from "./scalar.ts";
+import { offerEndings, type Refused, scalar, unreadable } from "./scalar.ts";
 
 const words = sentences("notation.quantity", {
 	described: "{name} ({units})",
@@ -86,6 +86,14 @@ export function quantity(name: DimensionName, limits: Limits = {}): Notation<num
 			return of.bare === undefined ? text : { anyOf: [{ type: "number" }, text] };
 		},
 		colour: "number",
+		complete: (context) =>
+			offerEndings(
+				context,
+				unitsOf(of)
+					.slice(0, MOST_UNITS)
+					.map((unit) => ({ ending: written(unit), detail: of.name() })),
+				BEGUN,
+			),
 	});
 
 	function refused({ why, unit = "" }: Exclude<QuantityReading, { ok: true }>, text: string): Refused {
@@ -100,6 +108,15 @@ export function quantity(name: DimensionName, limits: Limits = {}): Notation<num
 		return unreadable(words.unknownUnit({ unit: clip(unit), units: eitherText(unitsOf(of)) }), better);
 	}
 }
+
+/** Units that are offered: the first ones are those people use. */
+const MOST_UNITS = 3;
+
+/** A number that has no unit yet. */
+const BEGUN = /^(?:±\s*)?[-+−]?\d[\d.]*$/;
+
+/** A unit as it is written behind its number: signs follow at once. */
+const written = (unit: string): string => (/^[°′″'"]/.test(unit) ? unit : ` ${unit}`);
 
 /** A quantity that was read, or why it could not be. */
 export type QuantityReading =

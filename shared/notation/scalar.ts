@@ -1,7 +1,7 @@
 /** Notations of a single value. */
 import { isScalar } from "yaml";
 import type { Phrase } from "../text/sentence.ts";
-import { sentences } from "../text/sentence.ts";
+import { GAP } from "../text/template.ts";
 import type { Limits } from "./limits.ts";
 import { clip, gotOf, scalarText } from "./node.ts";
 import type { CompletionContext, Notation, Offer } from "./notation.ts";
@@ -24,16 +24,14 @@ export interface Scalar<T = unknown> extends Notation<T> {
 
 /** What a scalar notation must say of itself; the rest has defaults. */
 type Parts<T> = Pick<Scalar<T>, "type" | "describe" | "readText" | "schema"> &
-	Partial<Pick<Scalar<T>, "explain" | "complete" | "names" | "colour" | "offeredInList" | "rewrite" | "quoted">>;
-
-const words = sentences("notation.scalar", { example: "for example" });
+	Partial<Pick<Scalar<T>, "explain" | "complete" | "names" | "colour" | "rewrite" | "quoted" | "sketch">>;
 
 /** Makes a notation of one scalar. */
 export function scalar<T>(parts: Parts<T>): Scalar<T> {
 	const { describe, readText } = parts;
 	return {
 		explain: describe,
-		complete: offerExample,
+		complete: offerNothing,
 		colour: undefined,
 		...parts,
 		read(node, at, _path, reader) {
@@ -53,9 +51,23 @@ export function scalar<T>(parts: Parts<T>): Scalar<T> {
 	};
 }
 
-/** Offers the example of the key's words. */
-export const offerExample = ({ example }: CompletionContext): readonly Offer[] =>
-	example === undefined ? [] : [{ label: example, detail: words.example(), kind: "value", yaml: example }];
+/** What only its writer can know: an example would be taken for a value of the plan's own. */
+export const offerNothing = (): readonly Offer[] => [];
+
+/** What is typed with endings that make a value of it; with nothing typed, the endings behind a gap. */
+export function offerEndings(
+	{ source }: Pick<CompletionContext, "source">,
+	endings: readonly { readonly ending: string; readonly detail: Phrase | string }[],
+	begun: RegExp,
+): readonly Offer[] {
+	const typed = source.trim();
+	if (typed !== "" && !begun.test(typed)) return [];
+	return endings.map(({ ending, detail }): Offer => {
+		if (typed === "") return { label: `…${ending}`, detail, kind: "value", yaml: [GAP, ending], filter: ending };
+		const text = `${typed}${ending}`;
+		return { label: text, detail, kind: "value", yaml: text, filter: text, ofTyped: true };
+	});
+}
 
 /** Refuses a text that cannot be read. */
 export const unreadable = (why: Phrase, fix?: string): Refused => new Refused({ type: "unreadable", why, fix });

@@ -20,7 +20,6 @@ const skyName = (of: "star" | "body"): Notation<string> =>
 		complete: (context) => skyOffers(of, context),
 		names: of,
 		colour: "class",
-		offeredInList: true,
 	});
 
 const STAR = skyName("star");

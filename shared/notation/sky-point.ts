@@ -2,17 +2,24 @@
 import { isScalar, isSeq, type Node } from "yaml";
 import type { SkyPoint } from "../sky/outline.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
+import { GAP, template } from "../text/template.ts";
 import type { Limits } from "./limits.ts";
 import { gotOf, type NodeReader, scalarText } from "./node.ts";
-import type { Notation } from "./notation.ts";
+import type { Notation, Offer } from "./notation.ts";
 import { readNumber } from "./number.ts";
-import { offerExample } from "./scalar.ts";
 
 const words = sentences("notation.sky-point", {
 	described: "a pair [bearing, altitude]",
 	wanted: "a pair [bearing, altitude] in degrees",
 	bearing: "a bearing",
 	altitude: "an altitude",
+});
+
+const sketch = (): Offer => ({
+	label: "[…, …]",
+	detail: words.described(),
+	kind: "mapping",
+	yaml: template`[${GAP}, ${GAP}]`,
 });
 
 const SKY_POINT: Notation<SkyPoint> = {
@@ -32,7 +39,8 @@ const SKY_POINT: Notation<SkyPoint> = {
 		return [bearing, altitude];
 	},
 	schema: () => ({ type: "array", minItems: 2, maxItems: 2, items: { type: ["number", "string"] } }),
-	complete: offerExample,
+	complete: ({ source }) => (source === "" ? [sketch()] : []),
+	sketch,
 	colour: undefined,
 };
 

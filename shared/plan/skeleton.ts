@@ -1,21 +1,20 @@
-/** A cell of a kind to start from: its required keys, and those most plans have, filled with examples. */
+/** What a cell is begun with: the keys it needs, with gaps for what only its writer knows. */
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
-import { FIRST_METHOD } from "../methods/methods.ts";
 import { isList } from "../notation/list.ts";
-import { isMapping } from "../notation/mapping.ts";
+import { type Field, type Fields, isMapping } from "../notation/mapping.ts";
 import type { Notation } from "../notation/notation.ts";
+import { GAP, indented, joined, type Template, template } from "../text/template.ts";
 import type { Plan } from "./plan.ts";
 
 /** Keys that are not required but that nearly every plan has. */
 const USUAL: Readonly<Partial<Record<CellKindName, readonly string[]>>> = {
-	site: ["elevation"],
-	night: ["arrive", "leave"],
 	lens: ["f-number", "pixels"],
-	tracker: ["head", "tilt-scale", "level", "pan-scale"],
-	method: ["at", ...(FIRST_METHOD.usual ?? [])],
-	targets: ["from", "frames", "gap", "trail"],
+	tracker: ["head"],
 	log: ["at", "frame", "star", "drift"],
 };
+
+/** Cells without which nothing is planned, and what nearly every plan aligns with. */
+const BEGUN = CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].required || kind === "tracker");
 
 /** The kinds of which a plan may have another cell, and whether it lacks the one it needs. */
 export function kindsToAdd({
@@ -28,20 +27,36 @@ export function kindsToAdd({
 	}));
 }
 
-/** The text of a cell to start from; it reads without a problem of structure. */
-export function skeletonOf(kind: CellKindName): string {
+/** A cell to fill in. */
+export function skeletonOf(kind: CellKindName): Template {
 	const { shape } = CELL_KINDS[kind];
-	if (shape.type === "text") return `${kind}: |\n  Bring the low tripod.`;
-	return `${kind}:\n${lines(kind, shape, "  ")}`;
+	if (shape.type === "text") return template`${kind}: |\n  ${GAP}`;
+	const inner = isList(shape) ? itemTemplate(shape.item, USUAL[kind]) : keysTemplate(shape, USUAL[kind]);
+	return [`${kind}:\n  `, ...indented(inner, "  ")];
 }
 
-function lines(kind: CellKindName, shape: Notation, indent: string): string {
-	if (isList(shape) && isMapping(shape.item)) {
-		return lines(kind, shape.item, `${indent}  `).replace(/^ {4}/, "  - ");
-	}
-	if (!isMapping(shape)) return "";
-	return Object.entries(shape.fields)
-		.filter(([key, field]) => field.required || USUAL[kind]?.includes(key))
-		.map(([key, field]) => `${indent}${key}: ${field.example}`)
-		.join("\n");
+/** All cells of a plan to fill in, in their order. */
+export const wholePlan = (): Template => [...joined(BEGUN.map(skeletonOf), "\n---\n"), "\n"];
+
+/** An entry of a list, behind its dash. */
+export const itemTemplate = (item: Notation, usual?: readonly string[]): Template => [
+	"- ",
+	...indented(keysTemplate(item, usual), "  "),
+];
+
+/** A key with a gap for its value, or gaps for the keys it needs. */
+export const keyTemplate = (key: string, { shape }: Field): Template => [`${key}: `, ...valueTemplate(shape)];
+
+function valueTemplate(shape: Notation): Template {
+	const yaml = shape.sketch?.().yaml;
+	return yaml === undefined ? [GAP] : typeof yaml === "string" ? [yaml] : yaml;
+}
+
+function keysTemplate(shape: Notation, usual: readonly string[] = []): Template {
+	const fields: Fields = isMapping(shape) ? shape.fields : {};
+	const begun = Object.entries(fields).filter(([key, { required }]) => required || usual.includes(key));
+	return joined(
+		begun.map(([key, field]) => keyTemplate(key, field)),
+		"\n",
+	);
 }

@@ -5,7 +5,7 @@
 import Ajv2020 from "ajv/dist/2020.js";
 import { describe, expect, test, vi } from "vitest";
 import { TextDocument } from "vscode-languageserver-textdocument";
-import { completionsAt } from "../../server/features/completion.ts";
+import { completionsAt } from "../../server/features/completion/completion.ts";
 import { hoverAt } from "../../server/features/hover.ts";
 import { tokens, tokensOf } from "../../server/features/tokens.ts";
 import { PlanDocument } from "../../server/plan-document.ts";
@@ -40,9 +40,9 @@ vi.mock("../../shared/cells/kinds.ts", async (original) => {
 			return within(Number(number) * 0.75, { max: 3000 }, "m");
 		},
 		schema: () => ({ type: "string", pattern: "^\\d{1,6} paces?$" }),
-		complete: ({ example }) => [
+		complete: ({ source }) => [
 			{ label: "12 paces", detail: words.few(), kind: "value" },
-			{ label: example ?? "", detail: "", kind: "value" },
+			{ label: `${source}40 paces`, detail: "", kind: "value" },
 		],
 		colour: "event",
 		rewrite: (source) => {
@@ -110,7 +110,9 @@ describe("a notation of one's own", () => {
 	test("is offered, coloured and explained", () => {
 		const { text, offset } = cursor("walk:\n  way: $0\n");
 		const typed = opened(text);
-		expect(completionsAt(typed.document, typed.plan, offset).map(({ label, detail }) => [label, detail])).toEqual([
+		const taking = { snippets: false, labelDetails: false, commands: false };
+		const { items } = completionsAt(typed.document, typed.plan, offset, taking);
+		expect(items.map(({ label, detail }) => [label, detail])).toEqual([
 			["12 paces", "a short way"],
 			["40 paces", ""],
 		]);

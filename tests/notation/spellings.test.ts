@@ -24,6 +24,7 @@ import { word } from "../../shared/notation/word.ts";
 import { zone } from "../../shared/notation/zone.ts";
 import { scalarText } from "../../shared/text/scalar.ts";
 import { told } from "../../shared/text/sentence.ts";
+import { GAP } from "../../shared/text/template.ts";
 import { readValue, schemaErrors } from "./reading.ts";
 
 describe("texts of quantities, bearings, coordinates, times, dates", () => {
@@ -370,17 +371,21 @@ describe.each(READ)("%s", (_, notation, spellings) => {
 	test("says what it is, and offers nothing that it would refuse", () => {
 		expect(told(notation.describe())).toMatch(/^\S.*\S$/);
 		expect(told(notation.describe())).not.toMatch(/\{|undefined/);
-		const offers = notation.complete({
-			example: undefined,
-			typed: "",
-			most: 20,
-			zoneThere: () => "Africa/Johannesburg",
-			names: () => [{ name: "wide", detail: "" }],
-			moments: () => [{ name: "20:01", detail: "dusk" }],
-			ranked: () => [{ name: "Spica", detail: "" }],
-			bodies: () => [{ name: "Jupiter", detail: "" }],
-		});
-		for (const { label, yaml: written = scalarText(label) } of offers) {
+		const offers = ["", "10"].flatMap((source) =>
+			notation.complete({
+				source,
+				typed: source,
+				most: 20,
+				zoneThere: () => "Africa/Johannesburg",
+				names: () => [{ name: "wide", detail: "" }],
+				nights: () => [{ name: "2027-06-05", detail: "" }],
+				moments: () => [{ name: "20:01", detail: "dusk" }],
+				ranked: () => [{ name: "Spica", detail: "" }],
+				bodies: () => [{ name: "Jupiter", detail: "" }],
+			}),
+		);
+		for (const { label, yaml = scalarText(label) } of offers) {
+			const written = typeof yaml === "string" ? yaml : yaml.map((part) => (part === GAP ? "10" : part)).join("");
 			expect(readValue(notation, written).problems, written).toEqual([]);
 			expect(schemaErrors(notation, written), written).toEqual([]);
 		}

@@ -5,14 +5,19 @@ import { positionOf } from "./client.ts";
 import { Opened, sampleText } from "./opened-notebook.ts";
 import { applied, sample, serve } from "./served.ts";
 
-const { client, opened } = serve({ notebookDocument: { synchronization: {} } });
+const { client, opened } = serve({
+	notebookDocument: { synchronization: {} },
+	textDocument: { completion: { completionItem: { labelDetailsSupport: true } } },
+});
+const snippets = serve({ textDocument: { completion: { completionItem: { snippetSupport: true } } } });
 
 async function complete(
 	marked: string,
+	at: Pick<typeof snippets, "client" | "opened"> = { client, opened },
 ): Promise<{ readonly items: CompletionItem[]; readonly accept: (label: string) => string }> {
 	const { text, offset } = cursor(marked);
-	const uri = await opened(text);
-	const { items } = await client.request<CompletionList>("textDocument/completion", {
+	const uri = await at.opened(text);
+	const { items } = await at.client.request<CompletionList>("textDocument/completion", {
 		textDocument: { uri },
 		position: positionOf(text, offset),
 	});
@@ -26,29 +31,55 @@ async function complete(
 		},
 	};
 }
+const newText = (item: CompletionItem | undefined): string => (item?.textEdit as TextEdit | undefined)?.newText ?? "";
 const labels = (items: readonly CompletionItem[]): readonly string[] => items.map(({ label }) => label);
 
-test("kinds of cells, missing required ones first, with a skeleton that reads without a problem", async () => {
+/** Codes of what a text has wrong in its structure, but for values and cells that are still to be written. */
+const misshapen = (text: string): readonly string[] =>
+	codesOf(text).filter(
+		(code) => code.startsWith("structure/") && !/^structure\/(?:no-value|missing-cell|unreadable)$/.test(code),
+	);
+
+test("kinds of cells, missing required ones first, each at its place and with gaps for what only the user knows", async () => {
 	const { items, accept } = await complete("plan:\n  title: A\n---\n$0");
 	expect(labels(items).slice(0, 5)).toEqual(["site", "night", "lens", "method", "targets"]);
 	expect(labels(items)).not.toContain("plan");
-	for (const kind of labels(items))
-		expect(
-			codesOf(accept(kind)).filter(
-				(code) =>
-					code.startsWith("structure/") && code !== "structure/missing-cell" && code !== "structure/unknown-reference",
-			),
-			kind,
-		).toEqual([]);
-	expect((await complete("$0")).items.length).toBe(9);
+	for (const kind of labels(items)) expect(misshapen(accept(kind)), kind).toEqual([]);
+	expect(accept("site")).toBe("plan:\n  title: A\n---\nsite:\n  name: \n  latitude: \n  longitude: ");
 	expect(labels((await complete("---\nsi$0")).items)).toContain("site");
-	expect((await complete("plan:\n  title: A\n$0")).items).toEqual([]);
+	// Behind a cell the next one comes with its marker, from any indentation; in the midst of one none can.
+	for (const marked of ["plan:\n  title: A\n$0", "plan:\n  title: A\n  si$0", "plan:\n  title: A\nsi$0"])
+		expect((await complete(marked)).accept("night")).toBe("plan:\n  title: A\n---\nnight:\n  date: ");
+	expect(labels((await complete("plan:\n  $0\n  title: A\n")).items)).toEqual(["format", "summary"]);
+});
+
+test("an empty file: a whole plan first, then each kind of cell", async () => {
+	const { items, accept } = await complete("$0");
+	expect(labels(items)).toEqual([
+		"new plan",
+		"plan",
+		"site",
+		"night",
+		"lens",
+		"method",
+		"targets",
+		"tracker",
+		"note",
+		"log",
+	]);
+	expect(new Set(codesOf(accept("new plan")))).toEqual(new Set(["structure/no-value"]));
+	const { items: withStops } = await complete("$0", snippets);
+	const text = newText(withStops[0]);
+	expect(text).toMatch(/^plan:\n {2}title: \$1\n---\nsite:\n {2}name: \$2\n {2}latitude: \$3\n/);
+	expect(text).toContain("targets:\n  - name: $13\n    aim: $14\n    exposure: $15\n");
+	expect(withStops[0]?.insertTextFormat).toBe(2);
 });
 
 test("keys, missing required ones first, those of the method's kind, none twice", async () => {
 	const site = await complete("site:\n  name: A\n  $0");
 	expect(labels(site.items).slice(0, 2)).toEqual(["latitude", "longitude"]);
 	expect(labels(site.items)).not.toContain("name");
+	expect(site.items[0]?.labelDetails?.description).toBe("required, a latitude");
 	expect(site.accept("latitude")).toBe("site:\n  name: A\n  latitude: ");
 	expect(site.accept("landmarks")).toBe("site:\n  name: A\n  landmarks:\n    - ");
 	const method = await complete("method:\n  kind: square-laser\n  $0");
@@ -56,7 +87,7 @@ test("keys, missing required ones first, those of the method's kind, none twice"
 	expect(labels(method.items)).not.toContain("landmark");
 	expect((await complete("lens:\n  foc$0: ")).accept("focal-length")).toBe("lens:\n  focal-length: ");
 	expect((await complete("targets:\n  - { name: a, $0 }")).accept("aim")).toBe("targets:\n  - { name: a, aim:  }");
-	expect(labels((await complete("site:\n  landmarks:\n    - name: x\n      $0")).items)).toEqual([
+	expect(labels((await complete("site:\n  landmarks:\n    - name: x\n      $0\n  place: [open]")).items)).toEqual([
 		"latitude",
 		"longitude",
 		"elevation",
@@ -64,6 +95,66 @@ test("keys, missing required ones first, those of the method's kind, none twice"
 		"altitude",
 		"lit",
 	]);
+});
+
+test("keys at the first column come with the indentation of their cell; entries of a list with their dash", async () => {
+	expect((await complete("site:\n$0")).accept("latitude")).toBe("site:\n  latitude: ");
+	expect((await complete("site:\n    name: A\nlat$0")).accept("latitude")).toBe("site:\n    name: A\n    latitude: ");
+	expect((await complete("site: { name: A }\n$0")).items.map(({ label }) => label)).not.toContain("latitude");
+	const entry = "- name: \n    aim: \n    exposure: ";
+	for (const marked of ["targets:\n$0", "targets:\n  $0"])
+		expect((await complete(marked)).accept("- name, aim, exposure")).toBe(`targets:\n  ${entry}`);
+	expect((await complete("targets:\n  - name: a\n    $0")).accept("- name, aim, exposure")).toBe(
+		`targets:\n  - name: a\n  ${entry}`,
+	);
+	expect((await complete("site:\n  landmarks:\n    - name: x\n      $0")).accept("- name")).toBe(
+		"site:\n  landmarks:\n    - name: x\n    - name: ",
+	);
+});
+
+test("no example is offered as a value: units behind what is typed, and gaps for clients that have them", async () => {
+	for (const key of ["latitude", "longitude", "elevation", "skyline", "name", "temperature"])
+		expect((await complete(`site:\n  ${key}: $0`)).items, key).toEqual([]);
+	expect((await complete("site:\n  latitude: 47.1$0")).accept("47.1 N")).toBe("site:\n  latitude: 47.1 N");
+	expect((await complete("lens:\n  focal-length: 24$0")).accept("24 mm")).toBe("lens:\n  focal-length: 24 mm");
+	expect((await complete("site:\n  landmarks: [{ bearing: 134$0")).accept("134°M")).toContain("bearing: 134°M");
+	const { items } = await complete("site:\n  latitude: $0", snippets);
+	expect(items.map(newText)).toEqual(["$1 N", "$1 S"]);
+	const [sketch] = (await complete("tracker:\n  periodic-error: $0", snippets)).items;
+	expect(newText(sketch)).toBe("{ amplitude: $1, period: $2 \\}");
+	expect((await complete("site:\n  place: $0")).accept("[ruin]")).toBe("site:\n  place: [ruin]");
+	expect((await complete("site:\n  place:\n    - $0")).accept("ruin")).toBe("site:\n  place:\n    - ruin");
+});
+
+test("the next good nights at the date, each with its dark hours", async () => {
+	const { items } = await complete(sample.replace("date: 2027-06-05", "date: $0"));
+	expect(items.length).toBeGreaterThan(0);
+	expect(items.length).toBeLessThanOrEqual(8);
+	for (const { label, labelDetails } of items) {
+		expect(label).toMatch(/^\d{4}-\d{2}-\d{2}$/);
+		expect(labelDetails?.description).toMatch(/^(?:\d+ h \d\d min|\d+ min) usable, Moon \d+ %$/);
+	}
+	expect(labels(items)).toEqual([...labels(items)].sort());
+	expect((await complete("night:\n  date: $0")).items).toEqual([]);
+	// Cells that are only begun rule no night out.
+	const begun =
+		"site:\n  name: A\n  latitude: 47.1 N\n  longitude: 8.7 E\n---\nnight:\n  date: $0\n---\nmethod:\n  kind: \n---\ntargets:\n  - name: \n    aim: \n";
+	expect((await complete(begun)).items.length).toBeGreaterThan(2);
+});
+
+test("kinds of method that would work tonight first, the finest of them, each with what it needs; those planned last", async () => {
+	const second = sample.replace(/kind: landmark-bearing\n {2}landmark: water tower/, "kind: $0");
+	const { items, accept } = await complete(second);
+	expect(items[0]?.labelDetails?.description).toMatch(/^axis within \d+\.\d° tonight/);
+	// The chapel's walls hide the pole, and the plan has a right-angle laser already.
+	expect(labels(items).slice(0, 2).sort()).toEqual(["landmark-bearing", "sky-bearing"]);
+	expect(labels(items).indexOf("square-laser")).toBe(2);
+	expect(codesOf(accept("landmark-bearing"))).toEqual([]);
+	expect(accept("landmark-bearing")).toContain("  kind: landmark-bearing\n  landmark: water tower\n");
+	expect(codesOf(accept("sky-bearing")).filter((code) => code.startsWith("structure/"))).toEqual([]);
+	expect((await complete("method:\n  kind: $0")).accept("drift")).toBe(
+		"method:\n  kind: drift\n  first: { star: , at:  }\n  second: { star: , at:  }",
+	);
 });
 
 test("guide stars ranked by how well they work tonight, with place, time and miss", async () => {
@@ -98,6 +189,7 @@ test("values: words, sensors, zones, names, bodies, times when things happen; bl
 	);
 	const clock = await complete(sample.replace('from: "20:30"', 'from: "2$0"'));
 	expect(clock.items.find(({ detail }) => detail === "astronomical dusk")?.label).toBe("19:06");
+	expect(clock.items.find(({ labelDetails }) => labelDetails?.description === "arrive")?.label).toBe("17:00");
 	expect(clock.accept("19:06")).toContain('from: "19:06"\n');
 	const flow = await complete("method: { kind: sky-$0 }");
 	expect(flow.accept("sky-bearing")).toBe("method: { kind: sky-bearing }");

@@ -20,17 +20,13 @@ import {
 /** What a frame is centred on. */
 const aim = either(
 	bodyName(),
-	mapping(
-		"A fixed direction",
-		{
-			azimuth: required(bearing(), { doc: "Bearing of the middle of the frame.", example: "95" }),
-			altitude: required(quantity("angle", { min: -30, max: 90 }), {
-				doc: "Altitude of the middle of the frame.",
-				example: "12",
-			}),
-		},
-		{ offered: "{ azimuth: 90, altitude: 10 }" },
-	),
+	mapping("A fixed direction", {
+		azimuth: required(bearing(), { doc: "Bearing of the middle of the frame.", example: "95" }),
+		altitude: required(quantity("angle", { min: -30, max: 90 }), {
+			doc: "Altitude of the middle of the frame.",
+			example: "12",
+		}),
+	}),
 	mapping("A place in the sky, J2000", {
 		"right-ascension": required(quantity("angle", { min: 0, max: 360 }), {
 			doc: "Right ascension in degrees, J2000.",

@@ -1,44 +1,36 @@
 import { budgetOf } from "../../alignment/budget.ts";
-import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { type Proposed, proposedBy } from "../../evaluate/proposals.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import { type Tonight, withFirstFrame } from "../../methods/tonight.ts";
 import { errorDegrees } from "../../notation/angle.ts";
 import { written } from "../../text/scalar.ts";
-import { type Phrase, sentences } from "../../text/sentence.ts";
+import { sentences } from "../../text/sentence.ts";
 import { appendCell, atCell, fix, rule } from "../finding.ts";
 
 /** A method that is not in the plan must leave this many times less to be worth a word, and the plan's own more than that many degrees (95 %). */
 const FINER = 2.5;
 const GOOD_ENOUGH = 1.5;
 
-interface Proposed {
-	readonly kind: string;
-	readonly radius95: number;
-	/** The cell that would plan it. */
-	readonly cell: string;
-	readonly by: Phrase;
-}
-
 /** The finest that methods propose. A search is begun only where the method's own scales would let it leave less than `wanted`. */
 function bestOf(
 	methods: readonly AnyMethod[],
 	tonight: Tonight,
-	zone: string,
 	wanted: number,
 ): { readonly best: Proposed | undefined } {
 	let best: Proposed | undefined;
-	for (const { kind, setUp, propose } of methods) {
-		if (!propose || budgetOf(setUp({ kind }, tonight)).radius95 > wanted) continue;
-		for (const { content, keys, by } of propose(tonight, (at) => clockOf(zone, at))) {
-			const found = setUp({ ...content, kind }, tonight);
-			if (found.obstacles.length > 0 || found.windows.length === 0) continue;
-			const { radius95 } = budgetOf(found);
-			if (best && best.radius95 <= radius95) continue;
-			const lines = Object.entries(keys).map(([key, value]) => `\n  ${key}: ${written(value)}`);
-			best = { kind, radius95, cell: `method:\n  kind: ${kind}${lines.join("")}`, by };
-		}
+	for (const method of methods) {
+		const { kind, setUp } = method;
+		if (!method.propose || budgetOf(setUp({ kind }, tonight)).radius95 > wanted) continue;
+		for (const proposed of proposedBy(method, tonight)) if (!best || proposed.radius95 < best.radius95) best = proposed;
 	}
 	return { best };
+}
+
+/** The cell that would plan it. */
+function cellOf({ method, keys }: Proposed): string {
+	const lines = Object.entries(keys).map(([key, value]) => `\n  ${key}: ${written(value)}`);
+	return `method:\n  kind: ${method.kind}${lines.join("")}`;
 }
 
 const words = sentences("method/better-available", {
@@ -68,9 +60,9 @@ export default rule({
 		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
 		method: "kind: phone\nuncertainty: { compass: ± 0.5°, aim: ± 0.3°, magnetic-model: ± 0° }",
 	},
-	*find({ plan, methods, aligned, tonight, night }) {
+	*find({ plan, methods, aligned, tonight }) {
 		const [first] = methods;
-		if (!tonight || !night || !aligned?.works || !first?.value) return;
+		if (!tonight || !aligned?.works || !first?.value) return;
 		const own = Math.min(
 			...methods.map(({ value }) => (value?.works ? value.budget.radius95 : Number.POSITIVE_INFINITY)),
 		);
@@ -79,14 +71,15 @@ export default rule({
 		const others = ALL_METHODS.filter(({ kind }) => !planned.includes(kind));
 		const bestWith = (firstFrame: EpochMs | undefined): Proposed | undefined =>
 			tonight.remember(`better than ${own} of ${planned.join()} for ${firstFrame}`, () =>
-				bestOf(others, withFirstFrame(tonight, firstFrame), night.zone, own / FINER),
+				bestOf(others, withFirstFrame(tonight, firstFrame), own / FINER),
 			).best;
 		// Whether there is one does not depend on when the frames begin, which is edited more often than the night.
 		const anytime = bestWith(undefined);
 		if (!anytime || anytime.radius95 * FINER > own) return;
 		const best = bestWith(tonight.firstFrame);
 		if (!best || best.radius95 * FINER > own) return;
-		const { kind, by, radius95 } = best;
+		const { by, radius95 } = best;
+		const { kind } = best.method;
 		yield {
 			...atCell(first.cell),
 			message: words.better({
@@ -96,7 +89,7 @@ export default rule({
 				kind,
 				by,
 			}),
-			fixes: fix(words.add({ kind }), false, appendCell(plan, best.cell)),
+			fixes: fix(words.add({ kind }), false, appendCell(plan, cellOf(best))),
 		};
 	},
 });

@@ -3,13 +3,14 @@ import { isTracked } from "../../cells/targets/target.ts";
 import { cellsOf, type Plan } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
 import { sentences } from "../../text/sentence.ts";
+import { withoutGaps } from "../../text/template.ts";
 import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";
 
 const words = sentences("structure/missing-cell", {
 	title: "Missing cell",
 	about: `Every plan needs the cells \`plan\`, \`site\`, \`night\` and \`targets\` and at least one \`lens\`; it needs a \`method\` as
 		soon as one target is tracked. Without them the night, the frames or the alignment cannot be computed. Add the
-		cell and fill in its keys; the fix writes one with examples to replace.`,
+		cell and fill in its keys; the fix writes them without values.`,
 	message: "The plan has no `{kind}` cell. {doc}",
 	add: "Add a {kind} cell",
 });
@@ -38,7 +39,7 @@ export default rule({
 			yield {
 				...(first.read.kind ? atCell(first) : atStart(plan)),
 				message: words.message({ kind, doc: CELL_KINDS[kind].doc }),
-				fixes: fix(words.add({ kind }), false, appendCell(plan, skeletonOf(kind))),
+				fixes: fix(words.add({ kind }), false, appendCell(plan, withoutGaps(skeletonOf(kind)))),
 			};
 		}
 	},

@@ -11,7 +11,6 @@ import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { pixelScaleArcsec } from "../../optics/camera.ts";
 import { equatorialPlace, findBody } from "../../sky/place.ts";
 import { halfTurn } from "../../sky/vector.ts";
-import { told } from "../../text/sentence.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method, type Obstacle, type SetUp } from "../method.ts";
@@ -141,6 +140,7 @@ export const drift = method({
 	kind: "drift",
 	words,
 	keys,
+	begins: ["first", "second"],
 	markKeys: ["first", "first.star"],
 	takes: roundsTake,
 	byScale: [],
@@ -168,12 +168,4 @@ export const drift = method({
 		...valuesOfMarks(marks),
 		...(spread === undefined ? [] : [values["pair-spread"](spread, { of: "drift" })]),
 	],
-	snippet: {
-		title: told(words.snippet()),
-		description: told(words.snippetAbout()),
-		lines: [
-			'first: { star: ${1:Spica}, at: "${2:21:10}", frame: 4 min }',
-			'second: { star: ${3:Altair}, at: "${4:21:20}", frame: 4 min }',
-		],
-	},
 });

@@ -15,6 +15,4 @@ export const words = sentences("method.drift", {
 		until the star has moved by that much of the frame's width, one way at a time; lock, and look once more. Then take the
 		two test frames again.`,
 	correct: "Correct both, then take the two test frames again.",
-	snippet: "Drift test",
-	snippetAbout: "The axis corrected from two test frames",
 });

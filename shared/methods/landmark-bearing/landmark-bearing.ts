@@ -15,7 +15,6 @@ import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { whereAtLeastZero } from "../../sky/roots.ts";
 import { DEG, halfTurn, RAD } from "../../sky/vector.ts";
-import { told } from "../../text/sentence.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
 import { type Mark, method, type Obstacle, type SetUp } from "../method.ts";
@@ -106,6 +105,7 @@ export const landmarkBearing = method({
 	kind: "landmark-bearing",
 	words,
 	keys,
+	begins: ["landmark"],
 	markKeys: ["landmark"],
 	takes: () => 8,
 	byScale: ["tilt", "pan"],
@@ -135,10 +135,5 @@ export const landmarkBearing = method({
 		if (!farthest?.located) return [];
 		const { name } = farthest;
 		return [{ content: { landmark: name }, keys: { landmark: name }, by: words.from({ mark: name }) }];
-	},
-	snippet: {
-		title: told(words.snippet()),
-		description: told(words.snippetAbout()),
-		lines: ["landmark: ${1:water tower}"],
 	},
 });

@@ -14,6 +14,4 @@ export const words = sentences("method.landmark-bearing", {
 	noLight: `The landmark shows no light, so it is sighted by daylight or in civil twilight, and the time on site has
 		none. Arrive earlier, or write \`lit: true\` in the landmark if it can be seen in the dark.`,
 	from: " from {mark}",
-	snippet: "Bearing from a landmark",
-	snippetAbout: "Tilt by scale, bearing from a landmark",
 });

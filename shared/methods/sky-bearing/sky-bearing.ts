@@ -5,7 +5,6 @@ import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
-import { told } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
 import { mindNeighbour } from "../neighbour.ts";
@@ -25,6 +24,7 @@ export const skyBearing = method({
 	kind: "sky-bearing",
 	words,
 	keys,
+	begins: ["body", "at"],
 	markKeys: ["body"],
 	takes: () => MINUTES,
 	byScale: ["tilt", "pan"],
@@ -89,9 +89,4 @@ export const skyBearing = method({
 		];
 	},
 	drafts: ["body: Jupiter", "body: Sirius", "body: Antares", "body: Vega"],
-	snippet: {
-		title: told(words.snippet()),
-		description: told(words.snippetAbout()),
-		lines: ["body: ${1:Jupiter}", 'at: "${2:21:00}"'],
-	},
 });

@@ -19,6 +19,4 @@ export const words = sentences("method.sky-bearing", {
 	choice: "altitude {altitude}, bearing {bearing}, leaves {error}",
 	listHead: "Bodies to take a bearing from:",
 	listLine: "{at}  altitude {altitude}, bearing {bearing}, leaves {error} (95 %)",
-	snippet: "Bearing from the sky",
-	snippetAbout: "Tilt by scale, bearing from a body",
 });

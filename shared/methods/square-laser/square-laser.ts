@@ -6,7 +6,7 @@ import { bearingWithPoint } from "../../notation/bearing.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { apparentDirection } from "../../sky/place.ts";
 import { turn } from "../../sky/vector.ts";
-import { type Phrase, told } from "../../text/sentence.ts";
+import type { Phrase } from "../../text/sentence.ts";
 import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
 import { mindNeighbour } from "../neighbour.ts";
@@ -105,7 +105,8 @@ export const squareLaser = method({
 	words,
 	keys,
 	markKeys: ["guide-star"],
-	usual: ["guide-star", "local-rules-checked"],
+	begins: ["guide-star", "at"],
+	shown: true,
 	takes: () => MINUTES,
 	byScale: [],
 	hazards: hazardsOf,
@@ -191,11 +192,6 @@ export const squareLaser = method({
 				by: words.on({ star: best.name, at }),
 			},
 		];
-	},
-	snippet: {
-		title: told(words.snippet()),
-		description: told(words.snippetAbout()),
-		lines: ["guide-star: ${1:eta Virginis}", 'at: "${2:21:00}"', "local-rules-checked: ${3:false}"],
 	},
 });
 

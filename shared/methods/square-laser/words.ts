@@ -63,6 +63,4 @@ export const words = sentences("method.square-laser", {
 	headMiss: "miss",
 	missesBy: "misses by",
 	mindLine: "  mind {star}, {angle} away",
-	snippet: "Right-angle laser",
-	snippetAbout: "A laser square to the axis, put on a guide star",
 });

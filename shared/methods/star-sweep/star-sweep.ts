@@ -83,6 +83,7 @@ export const starSweep = method({
 	kind: "star-sweep",
 	words,
 	keys,
+	begins: ["stars", "at"],
 	markKeys: ["stars", "stars.0"],
 	takes: () => MINUTES,
 	byScale: [],
@@ -166,11 +167,6 @@ export const starSweep = method({
 	},
 	byMinute: (setUp, tonight) => (setUp.perMiss ? (at) => valuesAt(setUp, tonight, at) : undefined),
 	search,
-	snippet: {
-		title: told(words.snippet()),
-		description: told(words.snippetAbout()),
-		lines: ["stars: [${1:Mintaka}, ${2:zeta Virginis}]", 'at: "${3:21:00}"', "local-rules-checked: ${4:false}"],
-	},
 });
 
 /** What changes with the clock: the stars' places turn what is right, above and clockwise of the pole. */

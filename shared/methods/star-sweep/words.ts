@@ -57,6 +57,4 @@ export const words = sentences("method.star-sweep", {
 	choice: "{spread} of turn apart, leaves {error}",
 	listHead: "Pairs for a sweep:",
 	listLine: "{at}  {spread} of turn apart, leaves {error} (95 %)",
-	snippet: "Sweep between two stars",
-	snippetAbout: "A pointer that must pass two stars",
 });

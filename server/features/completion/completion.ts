@@ -1,0 +1,116 @@
+/**
+ * Completion: a whole plan in an empty file, cells, keys with the missing ones first, values computed for this plan. What
+ * is accepted is right at its place: its lines are indented as the place wants them, and what only the user can know is
+ * a gap, never an example.
+ */
+import type { CompletionItem, CompletionList, Range } from "vscode-languageserver";
+import { CELL_KIND_NAMES, type CellKindName } from "../../../shared/cells/kinds.ts";
+import { isList } from "../../../shared/notation/list.ts";
+import { cellAt, modelAt } from "../../../shared/plan/field-at.ts";
+import type { Cell } from "../../../shared/plan/plan.ts";
+import { type CursorContext, cursorContext } from "../../../shared/text/cursor.ts";
+import type { PlanDocument } from "../../plan-document.ts";
+import { CellText, type PlanText } from "../../plan-text.ts";
+import type { Feature } from "../../session.ts";
+import { cellsToAdd, cellsToBegin } from "./cells.ts";
+import { entriesAt, fieldsIn, keysAt } from "./keys.ts";
+import { isLast, type Place } from "./place.ts";
+import { itemsOf, type Proposal, type Taking, takingOf } from "./proposal.ts";
+import { MOST_NAMES, valuesAt } from "./values.ts";
+
+export const completion: Feature = {
+	capabilities: {
+		completionProvider: {
+			triggerCharacters: [" ", ":", "-", "{", "[", ",", '"', "\n"],
+			completionItem: { labelDetailsSupport: true },
+		},
+	},
+	listen(session) {
+		session.connection.onCompletion(({ textDocument, position }) =>
+			session.guarded("completion", textDocument.uri, (document, plan): CompletionList => {
+				const taking = takingOf(session.client, session.ownClient);
+				return completionsAt(document, plan, document.offsetAt(position), taking);
+			}),
+		);
+	},
+};
+
+const NOTHING: CompletionList = { items: [], isIncomplete: false };
+
+/** What is offered at the cursor. */
+export function completionsAt(document: PlanText, plan: PlanDocument, offset: number, taking: Taking): CompletionList {
+	const evaluation = plan.evaluation(document);
+	const cell = cellAt(evaluation.plan.cells, offset);
+	const context = cell && cursorContext(cell.text, offset - cell.start);
+	if (!cell || !context) return NOTHING;
+	const end = offset + restOf(cell.text, context, offset - cell.start).length;
+	const [kind, ...inner] = context.path.length === 0 ? [kindIn(cell)] : context.path;
+	const after = cell.text.slice(end - cell.start);
+	const proposals = isKind(kind)
+		? proposalsAt({ evaluation, cell, kind, path: inner.join("."), context, after }, document instanceof CellText)
+		: context.path.length === 0 && context.part === "key"
+			? cellsToBegin(evaluation.plan)
+			: [];
+	const rangeFrom = (columns: number): Range => ({
+		start: document.positionAt(cell.start + context.from - columns),
+		end: document.positionAt(end),
+	});
+	const items: CompletionItem[] = itemsOf(proposals, taking, rangeFrom);
+	// A list that was cut, or made of what is typed, is asked for again as one types on.
+	return { items, isIncomplete: items.length >= MOST_NAMES || proposals.some(({ ofTyped }) => ofTyped) };
+}
+
+/** What is offered inside a cell. A notebook's cell is one of the plan's: no other can begin in it. */
+function proposalsAt(place: Place, alone: boolean): readonly Proposal[] {
+	const { context, path, kind } = place;
+	const shape = modelAt(kind, path)?.shape;
+	if (!shape) return [];
+	if (context.part === "value") return valuesAt(place, shape);
+	const ends = !alone && !context.flow && isLast(place) && onOwnLine(place);
+	const next = ends ? cellsToAdd(place.evaluation.plan, context.indent) : [];
+	// At the first column, the keys of the cell come with their indentation.
+	const before = context.path.length === 0 ? indentIn(place.cell) : "";
+	if (before === undefined) return next;
+	if (context.path.length === 0 && isList(shape)) {
+		const own = entriesAt({ ...place, context: { ...context, indent: before.length } });
+		return [...own.map((one) => ({ ...one, text: [before, ...one.text] })), ...next];
+	}
+	// An item of a list that is no mapping is a value.
+	if (fieldsIn(shape).length === 0 && !isList(shape)) return context.path.length === 0 ? next : valuesAt(place, shape);
+	return [...keysAt(place, shape, before), ...entriesAt(place), ...next];
+}
+
+const isKind = (word: string | undefined): word is CellKindName => CELL_KIND_NAMES.includes(word as CellKindName);
+
+/** The kind of a cell, also while it does not parse. */
+const kindIn = ({ read, text }: Cell): string | undefined =>
+	read.kind ?? CELL_KIND_NAMES.find((kind) => new RegExp(`^${kind}:(?=\\s|$)`, "m").test(text));
+
+/** Whether only blanks are before the word on its line. */
+const onOwnLine = ({ cell, context }: Place): boolean => /(?:^|\n)[ \t]*$/.test(cell.text.slice(0, context.from));
+
+/** The indentation of what is under a cell's kind; undefined where it is written in one line. */
+function indentIn({ text }: Cell): string | undefined {
+	const [, inline = "", next = ""] = /^[a-z]+:([^\n]*)(?:\n(?:[ \t]*(?:#[^\n]*)?\n)*( +)(?=\S))?/m.exec(text) ?? [];
+	return inline.replace(/#.*/, "").trim() === "" ? next || "  " : undefined;
+}
+
+/** What is behind the cursor of the word it is in: to its closing quote, or to what ends a plain one. */
+function restOf(text: string, { flow, part, prefix }: CursorContext, offset: number): string {
+	const found = (end: RegExp): string | undefined => {
+		end.lastIndex = offset;
+		return end.exec(text)?.[0];
+	};
+	const quoted =
+		part === "key"
+			? undefined
+			: prefix.startsWith('"')
+				? found(/(?:[^"\\\n\r]|\\[^\n\r])*"/y)
+				: prefix.startsWith("'")
+					? found(/(?:[^'\n\r]|'')*'/y)
+					: undefined;
+	if (quoted !== undefined) return quoted;
+	// A hash begins a comment only behind white space.
+	const end = part === "key" ? /[\w-]*/y : flow ? /(?:[^,}\]\n\r#]|(?<!\s)#)*/y : /(?:[^\n\r#]|(?<!\s)#)*/y;
+	return found(end)?.trimEnd() ?? "";
+}

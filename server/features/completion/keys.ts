@@ -1,0 +1,103 @@
+/** Keys of a mapping, the missing ones first, and one more entry of a list. */
+import { CompletionItemKind } from "vscode-languageserver";
+import { METHOD_KEYS } from "../../../shared/cells/method/keys.ts";
+import { isEither } from "../../../shared/notation/either.ts";
+import { fieldsOf, isList } from "../../../shared/notation/list.ts";
+import { type Field, isMapping } from "../../../shared/notation/mapping.ts";
+import type { Notation } from "../../../shared/notation/notation.ts";
+import { modelAt } from "../../../shared/plan/field-at.ts";
+import { itemTemplate } from "../../../shared/plan/skeleton.ts";
+import { sentences, told } from "../../../shared/text/sentence.ts";
+import { GAP, indented, type Template, template } from "../../../shared/text/template.ts";
+import { isLast, offersFirst, type Place } from "./place.ts";
+import type { Proposal } from "./proposal.ts";
+
+const words = sentences("completion.keys", {
+	required: "required, {what}",
+	doc: "{doc}{otherwise}\n\nExample: `{example}`",
+	otherwise: "\n\nWithout it: {otherwise}.",
+	entry: "one more entry of `{key}`",
+});
+
+/** The keys of a mapping, or of the mappings that may stand at a place. */
+export const fieldsIn = (shape: Notation): readonly [string, Field][] =>
+	(isEither(shape) ? shape.mappings : [shape]).flatMap((one) => (isMapping(one) ? Object.entries(one.fields) : []));
+
+/** Keys that are not there yet; of a method those of its kind. `before`: what is written before the key. */
+export function keysAt(place: Place, shape: Notation, before = ""): readonly Proposal[] {
+	const { cell, path, context, after } = place;
+	const prefix = path === "" ? "" : `${path}.`;
+	const method = cell.read.kind === "method" && path === "" ? cell.read.content?.kind : undefined;
+	const belongs = (key: string): boolean => method === undefined || (METHOD_KEYS.get(key)?.includes(method) ?? true);
+	const own = (key: string): boolean => method !== undefined && METHOD_KEYS.has(key);
+	// A word that is a key already has its value: only its name is written.
+	const named = /^\s*:/.test(after);
+	return fieldsIn(shape)
+		.filter(([key]) => !cell.read.places.has(`${prefix}${key}`) && belongs(key))
+		.map(([key, field], i): Proposal => {
+			const what = told(field.shape.describe());
+			const text = named ? [key] : keyText(key, field, context.flow, " ".repeat(context.indent + before.length));
+			return {
+				label: key,
+				beside: field.required ? told(words.required({ what })) : what,
+				doc: docOf(field),
+				kind: CompletionItemKind.Property,
+				rank: `2${field.required ? 0 : own(key) ? 1 : 2}${String(i).padStart(2, "0")}`,
+				text: [before, ...text],
+				goesOn: !named && goesOn(field),
+			};
+		});
+}
+
+const docOf = ({ doc, otherwise, example }: Field): string =>
+	told(words.doc({ doc, otherwise: otherwise === undefined ? "" : [words.otherwise({ otherwise })], example }));
+
+/** Whether keys or values can be offered behind a key. */
+const goesOn = (field: Field): boolean =>
+	(fieldsOf(field.shape) !== undefined && !isEither(field.shape)) || offersFirst([GAP], field);
+
+/** A key with what follows it: a space, or a new line with the indentation of what belongs under it. */
+function keyText(key: string, { shape }: Field, flow: boolean, indent: string): Template {
+	if (!flow && isMapping(shape)) return template`${key}:\n${indent}  ${GAP}`;
+	if (!flow && isList(shape) && isMapping(shape.item)) return template`${key}:\n${indent}  - ${GAP}`;
+	return template`${key}: ${GAP}`;
+}
+
+/** One more entry of the list that the cursor is in, where nothing but blanks is before it on its line. */
+export function entriesAt(place: Place): readonly Proposal[] {
+	const { kind, path, context, cell } = place;
+	if (context.flow || !isLast(place)) return [];
+	const parts = path === "" ? [] : path.split(".");
+	const list = modelAt(kind, path)?.shape;
+	// In a list and not in one of its entries; else in an entry, whose list is the path without its number.
+	if (list && isList(list) && isMapping(list.item)) return [entry(parts, kind, list.item, 0, context.indent)];
+	const [last] = parts.slice(-1);
+	const outer =
+		last !== undefined && /^\d+$/.test(last) ? modelAt(kind, parts.slice(0, -1).join("."))?.shape : undefined;
+	const dash = dashBefore(cell.text, context.from, context.indent);
+	if (!outer || !isList(outer) || !isMapping(outer.item) || dash === undefined) return [];
+	return [entry(parts.slice(0, -1), kind, outer.item, context.indent - dash, dash)];
+}
+
+function entry(list: readonly string[], kind: string, item: Notation, columnsBefore: number, indent: number): Proposal {
+	const needed = fieldsIn(item).flatMap(([key, { required }]) => (required ? [key] : []));
+	return {
+		label: `- ${needed.join(", ")}`,
+		beside: told(words.entry({ key: list[list.length - 1] ?? kind })),
+		kind: CompletionItemKind.Struct,
+		rank: "30",
+		filter: `- ${needed.join(" ")}`,
+		columnsBefore,
+		text: indented(itemTemplate(item), " ".repeat(indent)),
+	};
+}
+
+/** The column of the dash whose entry holds keys at an indentation, above an offset. */
+function dashBefore(text: string, offset: number, indent: number): number | undefined {
+	const above = text.slice(0, offset).split("\n").slice(0, -1).reverse();
+	for (const line of above) {
+		const match = /^( *)- +\S/.exec(line);
+		if (match && (match[1] as string).length < indent) return (match[1] as string).length;
+	}
+	return undefined;
+}

@@ -1,0 +1,26 @@
+/** Where something is completed: the plan, its cell, and what is typed there. */
+import type { CellKindName } from "../../../shared/cells/kinds.ts";
+import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
+import type { Field } from "../../../shared/notation/mapping.ts";
+import { offerNothing } from "../../../shared/notation/scalar.ts";
+import type { Cell } from "../../../shared/plan/plan.ts";
+import type { CursorContext } from "../../../shared/text/cursor.ts";
+import { GAP, type Template } from "../../../shared/text/template.ts";
+
+export interface Place {
+	readonly evaluation: Evaluation;
+	readonly cell: Cell;
+	readonly kind: CellKindName;
+	/** Path of the mapping whose key, or of the key whose value, is typed. */
+	readonly path: string;
+	readonly context: CursorContext;
+	/** The cell's text behind the word at the cursor. */
+	readonly after: string;
+}
+
+/** Whether nothing follows in the cell. */
+export const isLast = ({ after }: Pick<Place, "after">): boolean => after.trim() === "";
+
+/** Whether something can be offered at the first gap of a text that begins with a key. */
+export const offersFirst = (text: Template, first: Field | undefined): boolean =>
+	first !== undefined && first.shape.complete !== offerNothing && text.includes(GAP);

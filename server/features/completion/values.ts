@@ -1,0 +1,211 @@
+/** Values by what fits there: words, names, zones, guide stars and bodies tonight, nights, clock times, units. */
+import { CompletionItemKind } from "vscode-languageserver";
+import { addDays, clockOf, wallClock } from "../../../shared/earth/zone.ts";
+import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
+import { momentsOf } from "../../../shared/evaluate/moments.ts";
+import { type NightChoice, nightsOf, ranked } from "../../../shared/evaluate/nights.ts";
+import { fallbacks, type Proposed } from "../../../shared/evaluate/proposals.ts";
+import { searchFilling, suggestionsFor } from "../../../shared/evaluate/suggestions.ts";
+import { ALL_METHODS, type AnyMethod } from "../../../shared/methods/methods.ts";
+import { degrees, errorDegrees } from "../../../shared/notation/angle.ts";
+import { bearingWithPoint } from "../../../shared/notation/bearing.ts";
+import { dateText } from "../../../shared/notation/date.ts";
+import { minutesText } from "../../../shared/notation/duration.ts";
+import type { CompletionContext, Named, NameSpace, Notation, Offer } from "../../../shared/notation/notation.ts";
+import type { Plan } from "../../../shared/plan/plan.ts";
+import { keyTemplate } from "../../../shared/plan/skeleton.ts";
+import { apparentDirection, BODY_NAMES, findBody } from "../../../shared/sky/place.ts";
+import { scalarText, written } from "../../../shared/text/scalar.ts";
+import { sentences, told } from "../../../shared/text/sentence.ts";
+import { hasGaps, type Template } from "../../../shared/text/template.ts";
+import type { Place } from "./place.ts";
+import type { Proposal } from "./proposal.ts";
+
+/** How many names are offered at once, those that work and the brightest first. */
+export const MOST_NAMES = 250;
+
+const OFFER_KINDS: Readonly<Record<Offer["kind"], CompletionItemKind>> = {
+	value: CompletionItemKind.Value,
+	word: CompletionItemKind.EnumMember,
+	name: CompletionItemKind.Reference,
+	sky: CompletionItemKind.Constant,
+	moment: CompletionItemKind.Event,
+	mapping: CompletionItemKind.Struct,
+};
+
+const words = sentences("completion", {
+	lens: "{focalLength} mm f/{fNumber}",
+	bodyThen: "altitude {altitude}, bearing {bearing} half-way through your time on site",
+	night: "{minutes} usable, Moon {illumination} %",
+	axis: "axis within {error} tonight{by}",
+});
+
+export function valuesAt(place: Place, shape: Notation): readonly Proposal[] {
+	if (place.kind === "method" && place.path === "kind") return methodKinds(place);
+	const { context } = place;
+	// In the quotes that are typed, if any are.
+	const old = /^["']/.exec(context.prefix)?.[0] ?? "";
+	return shape.complete(contextOf(place)).map(({ label, detail, kind, yaml, order, filter, ofTyped }, i): Proposal => {
+		const text: Template =
+			yaml === undefined ? [scalarText(label, { flow: context.flow, old })] : typeof yaml === "string" ? [yaml] : yaml;
+		return {
+			label,
+			beside: typeof detail === "string" ? detail : told(detail),
+			kind: OFFER_KINDS[kind],
+			rank: `4${String(order ?? i).padStart(4, "0")}`,
+			filter: filter ?? (typeof yaml === "object" ? label : String(text[0])),
+			text,
+			ofTyped: ofTyped ?? false,
+			needsGaps: hasGaps(text),
+		};
+	});
+}
+
+/** Kinds of method: those that would work tonight first, the finest of them, each with the keys it needs. */
+function methodKinds(place: Place): readonly Proposal[] {
+	const { evaluation, cell } = place;
+	const proposed = fallbacks(evaluation, cell);
+	const others = ALL_METHODS.filter((method) => !proposed.some((one) => one.method === method));
+	return [
+		...proposed.map((one) => ({ method: one.method, of: one as Proposed | undefined })),
+		...others.map((method) => ({ method, of: undefined })),
+	].map(
+		({ method, of }, i): Proposal => ({
+			label: method.kind,
+			beside: of ? told(words.axis({ error: errorDegrees(of.radius95), by: [of.by] })) : told(method.words.doc()),
+			doc: told(method.words.doc()),
+			kind: CompletionItemKind.EnumMember,
+			rank: `4${String(i).padStart(4, "0")}`,
+			text: [method.kind, ...keysWith(place, method, of)],
+		}),
+	);
+}
+
+/** The keys that a method is begun with and that the cell has not, each on a line. */
+function keysWith({ cell, context }: Place, method: AnyMethod, of: Proposed | undefined): Template {
+	if (context.flow) return [];
+	const break_ = `\n${" ".repeat(context.indent)}`;
+	const missing = (key: string): boolean => !cell.read.places.has(key);
+	if (of) {
+		const keys = Object.entries(of.keys).filter(([key]) => missing(key));
+		return keys.map(([key, value]) => `${break_}${key}: ${written(value)}`);
+	}
+	return (method.begins ?? []).filter(missing).flatMap((key): Template => {
+		const field = method.keys[key];
+		return field ? [break_, ...keyTemplate(key, field)] : [];
+	});
+}
+
+/** What notations ask of the plan. */
+function contextOf(place: Place): CompletionContext {
+	const { evaluation, context } = place;
+	return {
+		source: context.prefix,
+		typed: context.prefix.replace(/^["']/, "").toLowerCase(),
+		most: MOST_NAMES,
+		zoneThere: () => evaluation.site?.zoneThere,
+		names: (space) => namesOf(space, evaluation),
+		nights: () => goodNights(evaluation),
+		moments() {
+			const { night } = evaluation;
+			return night
+				? momentsOf(evaluation).map(({ at, what }) => ({ name: clockOf(night.zone, at), detail: what }))
+				: [];
+		},
+		ranked: () => rankedTonight(place),
+		bodies: (known) => bodiesNamed(place, known),
+	};
+}
+
+function namesOf(space: NameSpace, { plan, site, lenses, landmarks }: Evaluation): readonly Named[] {
+	if (space === "lens") {
+		return plan.cells.flatMap(({ read }) => {
+			if (read.kind !== "lens" || !read.content?.name) return [];
+			const { name } = read.content;
+			const camera = lenses.find(({ value }) => value?.name === name)?.value?.camera;
+			return { name, detail: camera ? words.lens({ focalLength: camera.focalLength, fNumber: camera.fNumber }) : "" };
+		});
+	}
+	const named =
+		space === "landmark"
+			? (site?.content.landmarks ?? [])
+			: [
+					...(site?.content.openings ?? []),
+					...(site?.content.obstructions ?? []).filter(({ window }) => window !== undefined),
+				];
+	return named.flatMap(({ name }) => {
+		if (!name) return [];
+		const landmark = landmarks.find((one) => one.name === name);
+		return { name, detail: landmark ? bearingWithPoint(landmark.bearing) : "" };
+	});
+}
+
+/** How far ahead nights are offered, days: over two new Moons; over a year where the target is up in none of these. */
+const AHEAD = [60, 365];
+const MOST_GOOD_NIGHTS = 8;
+/** A night is good that has this part of the best one's minutes. */
+const GOOD = 0.8;
+
+/** The next good nights of the plan, the first of them first. */
+function goodNights({ plan, site }: Evaluation): readonly Named[] {
+	if (!site) return [];
+	const today = wallClock(site.zone, Date.now()).date;
+	for (const days of AHEAD) {
+		const outcome = nightsOf(writtenSoFar(plan), today, addDays(today, days - 1));
+		const good = outcome.ok ? goodOf([...outcome.nights]) : [];
+		if (good.length > 0) return good;
+	}
+	return [];
+}
+
+/** A plan without the cells that are begun and say nothing yet: they would rule every night out. */
+const writtenSoFar = (plan: Plan): Plan => ({
+	...plan,
+	cells: plan.cells.filter(({ read }) => {
+		if (read.kind === "method") return read.content?.kind !== undefined;
+		return read.kind !== "targets" || (read.content ?? []).some(({ aim }) => aim !== undefined);
+	}),
+});
+
+function goodOf(nights: readonly NightChoice[]): readonly Named[] {
+	const [best] = ranked(nights);
+	const enough = Math.max(1, (best?.minutes ?? 0) * GOOD);
+	return nights
+		.filter(({ minutes }) => minutes >= enough)
+		.slice(0, MOST_GOOD_NIGHTS)
+		.map(({ date, minutes, night }) => ({
+			name: dateText(date),
+			detail: words.night({
+				minutes: minutesText(minutes),
+				illumination: (night.sky.moonIllumination * 100).toFixed(0),
+			}),
+		}));
+}
+
+/** Stars and bodies that work here tonight, as the method's own search says. */
+function rankedTonight({ evaluation, cell, path }: Place): readonly Named[] {
+	const { night } = evaluation;
+	const content = cell.read.kind === "method" ? cell.read.content : undefined;
+	const method = content && searchFilling(path);
+	if (!content || !method?.search) return [];
+	const { detail } = method.search;
+	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
+	return suggestionsFor(evaluation, method, content).map((found) => ({
+		name: found.name,
+		detail: detail(found, clock),
+	}));
+}
+
+/** Bodies where they may be named, and where they are half-way through the time on site. */
+function bodiesNamed({ evaluation }: Place, known: ReadonlySet<string>): readonly Named[] {
+	const { night, site } = evaluation;
+	const middle = night ? (night.onSite.from + night.onSite.until) / 2 : undefined;
+	return BODY_NAMES.filter((name) => !known.has(name)).map((name) => {
+		const body = findBody(name);
+		const direction = body && site && middle !== undefined ? apparentDirection(body, site.spot, middle) : undefined;
+		const detail = direction
+			? words.bodyThen({ altitude: degrees(direction.altitude), bearing: bearingWithPoint(direction.azimuth) })
+			: "";
+		return { name, detail };
+	});
+}

@@ -1,0 +1,39 @@
+/** Cells that would plan a method of a kind tonight, with what they are expected to leave of axis error. */
+import { budgetOf } from "../alignment/budget.ts";
+import { clockOf } from "../earth/zone.ts";
+import type { Proposal } from "../methods/method.ts";
+import { ALL_METHODS, type AnyMethod, type MethodContent, type MethodKind } from "../methods/methods.ts";
+import type { Tonight } from "../methods/tonight.ts";
+import type { Evaluation } from "./evaluate.ts";
+
+export interface Proposed extends Pick<Proposal<MethodContent>, "keys" | "by"> {
+	readonly method: AnyMethod;
+	/** Radius about the pole that holds the axis 19 times in 20, degrees. */
+	readonly radius95: number;
+}
+
+/** What a method proposes for tonight and what would work, in its own order. */
+export function* proposedBy(method: AnyMethod, tonight: Tonight): Generator<Proposed> {
+	const { kind, setUp, propose } = method;
+	for (const { content, keys, by } of propose?.(tonight, (at) => clockOf(tonight.zone, at)) ?? []) {
+		const found = setUp({ ...content, kind }, tonight);
+		if (found.obstacles.length > 0 || found.windows.length === 0) continue;
+		yield { method, keys, by, radius95: budgetOf(found).radius95 };
+	}
+}
+
+/**
+ * The best that each kind of method proposes tonight, the finest first; kinds that the plan has already come after those
+ * that it has not, since a fallback of the same kind fails with it. `besides`: a cell that does not count as planned.
+ */
+export function fallbacks({ plan, tonight }: Evaluation, besides: unknown): readonly Proposed[] {
+	if (!tonight) return [];
+	const planned = new Set<MethodKind | undefined>(
+		plan.cells.flatMap((cell) => (cell !== besides && cell.read.kind === "method" ? [cell.read.content?.kind] : [])),
+	);
+	const all = tonight.remember(`proposed by each before ${tonight.firstFrame}`, () =>
+		ALL_METHODS.flatMap((method) => [...proposedBy(method, tonight)].slice(0, 1)),
+	);
+	const rank = ({ method, radius95 }: Proposed): number => (planned.has(method.kind) ? 1000 : 0) + radius95;
+	return [...all].sort((a, b) => rank(a) - rank(b));
+}

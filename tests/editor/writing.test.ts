@@ -1,0 +1,128 @@
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
+import { codesOf } from "../plan-text.ts";
+import { BROWSER, launch } from "./browser.ts";
+import { LIMIT_MS, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
+import { ROOT, serveWorkbench } from "./workbench.mjs";
+
+const SHOTS = join(ROOT, "tests/editor/shots");
+
+vi.setConfig({ testTimeout: TEST_LIMIT_MS });
+
+describe.skipIf(BROWSER === undefined)("writing a plan in the real workbench", () => {
+	let browser: Browser;
+	let page: Page;
+	let server: Awaited<ReturnType<typeof serveWorkbench>>;
+	const folder = mkdtempSync(join(tmpdir(), "lodebook-writing-"));
+	let watched: Watched;
+
+	beforeAll(async () => {
+		cpSync(join(ROOT, "samples"), folder, { recursive: true });
+		for (const name of ["enter", "keyboard"]) writeFileSync(join(folder, `${name}.lode.yaml`), "");
+		mkdirSync(SHOTS, { recursive: true });
+		server = await serveWorkbench({ folder });
+		browser = await launch();
+		watched = await openWorkbench(browser, server.url, 1000);
+		page = watched.page;
+	});
+
+	afterEach(() => page.screenshot({ path: join(SHOTS, "writing-last.png") }));
+
+	afterAll(async () => {
+		await browser?.close();
+		await server?.close();
+	});
+
+	const onDisk = (name: string): string => readFileSync(join(folder, `${name}.lode.yaml`), "utf8");
+	const list = () => page.locator(".suggest-widget.visible .monaco-list-row");
+	const open = async (name: string): Promise<void> => {
+		await openFile(page, `${name}.lode`);
+		await page.locator(".tab.active", { hasText: name }).waitFor();
+		await page.locator(".editor-group-container.active .monaco-editor").first().click();
+	};
+
+	test("Enter indents under a key and in an entry, and keeps the column elsewhere", async () => {
+		await open("enter");
+		/** Lines as a hand types them, and the columns in which the cursor is after each Enter. */
+		const lines = ["site:", "name: A # a: comment:", "landmarks: # those seen", "- name: tower", "lit: true"];
+		const columns: string[] = [];
+		for (const [i, line] of lines.entries()) {
+			await page.keyboard.type(line, { delay: 20 });
+			await page.keyboard.press("Escape");
+			await page.keyboard.press("Enter");
+			const position = page.locator(".statusbar-item", { hasText: `Ln ${i + 2}, Col` });
+			columns.push((await position.innerText()).replace(/.*Col /, ""));
+		}
+		expect(columns).toEqual(["3", "3", "5", "7", "7"]);
+		await page.keyboard.press("Escape");
+		await page.keyboard.press("Control+S");
+		await expect
+			.poll(() => onDisk("enter").trimEnd(), { timeout: LIMIT_MS })
+			.toBe("site:\n  name: A # a: comment:\n  landmarks: # those seen\n    - name: tower\n      lit: true");
+	});
+
+	test("a whole plan by keyboard alone, from an empty file to one that checks clean", async () => {
+		await open("keyboard");
+		let keys = 0;
+		const press = async (...names: readonly string[]): Promise<void> => {
+			for (const name of names) {
+				keys++;
+				await page.keyboard.press(name);
+			}
+		};
+		const type = async (text: string): Promise<void> => {
+			keys += text.length;
+			await page.keyboard.type(text);
+		};
+		/** Opens the list, and takes what is first in it. */
+		const takeFirst = async (words: RegExp): Promise<void> => {
+			await press("Control+Space");
+			await expect.poll(() => list().first().innerText(), { timeout: LIMIT_MS }).toMatch(words);
+			await page.screenshot({ path: join(SHOTS, `writing-${keys}.png`) });
+			await press("Enter");
+			await list().first().waitFor({ state: "hidden" });
+		};
+		await takeFirst(/new plan/);
+		await type("Ridge");
+		await press("Tab");
+		await type("Ridge");
+		await press("Tab");
+		await type("47.1 N");
+		await press("Tab");
+		await type("8.7 E");
+		await press("Tab");
+		await takeFirst(/usable/);
+		await press("Tab");
+		await type("24 mm");
+		await press("Tab");
+		await type("2");
+		await press("Tab");
+		await takeFirst(/./);
+		await press("Tab");
+		await type("6000");
+		await press("Tab");
+		await type("4000");
+		await press("Tab");
+		await takeFirst(/./);
+		await press("Tab");
+		await takeFirst(/axis within/);
+		await press("Tab");
+		await type("core");
+		await press("Tab");
+		await type("Deneb");
+		await list().first().waitFor();
+		await press("Enter", "Tab");
+		await type("30 s");
+		await press("Escape");
+		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
+		await page.screenshot({ path: join(SHOTS, "writing-whole.png") });
+		await page.keyboard.press("Control+S");
+		await expect.poll(() => onDisk("keyboard"), { timeout: LIMIT_MS }).toMatch(/exposure: 30 s\n$/);
+		expect(codesOf(onDisk("keyboard"))).toEqual([]);
+		console.log(`A plan in ${keys} keys.`);
+		expect(keys).toBeLessThan(120);
+	});
+});
