@@ -11,7 +11,8 @@ const words = sentences("notation.pixel-count", {
 	unreadable: "`{text}` is not a number of pixels. Write width and height, such as `6000 x 4000`.",
 });
 
-const sketch = (): Offer => ({
+/** With a gap for either number. */
+const sized = (): Offer => ({
 	label: "… x …",
 	detail: words.described(),
 	kind: "value",
@@ -28,8 +29,7 @@ const PIXEL_COUNT = scalar<Size>({
 			: unreadable(words.unreadable({ text: clip(text) }));
 	},
 	schema: () => ({ type: "string", pattern: "\\d\\s*(px)?\\s*[x×]\\s*\\d" }),
-	sketch,
-	complete: ({ source }) => (source === "" ? [sketch()] : []),
+	complete: ({ source }) => (source === "" ? [sized()] : []),
 	colour: "number",
 });
 

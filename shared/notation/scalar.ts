@@ -24,7 +24,7 @@ export interface Scalar<T = unknown> extends Notation<T> {
 
 /** What a scalar notation must say of itself; the rest has defaults. */
 type Parts<T> = Pick<Scalar<T>, "type" | "describe" | "readText" | "schema"> &
-	Partial<Pick<Scalar<T>, "explain" | "complete" | "names" | "colour" | "rewrite" | "quoted" | "sketch">>;
+	Partial<Pick<Scalar<T>, "explain" | "complete" | "names" | "colour" | "rewrite" | "quoted">>;
 
 /** Makes a notation of one scalar. */
 export function scalar<T>(parts: Parts<T>): Scalar<T> {

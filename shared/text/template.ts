@@ -21,6 +21,7 @@ const partsOf = (part: typeof GAP | string | Template): Template =>
 export const joined = (templates: readonly Template[], between: string): Template =>
 	templates.flatMap((one, i) => (i === 0 ? one : [between, ...one]));
 
+/** Whether there is something to fill in. */
 export const hasGaps = (of: Template): boolean => of.includes(GAP);
 
 /** The text with its gaps left empty. */

@@ -123,7 +123,7 @@ describe("places in a plan", () => {
 						code.startsWith("structure/") &&
 						code !== "structure/missing-cell" &&
 						code !== "structure/no-value" &&
-						!(["note", "lens"].includes(kind) && code === "structure/unreadable"),
+						!(kind === "note" && code === "structure/unreadable"),
 				),
 			).toEqual([]);
 			const { cells } = readPlan(text);

@@ -71,7 +71,7 @@ test("an empty file: a whole plan first, then each kind of cell", async () => {
 	const { items: withStops } = await complete("$0", snippets);
 	const text = newText(withStops[0]);
 	expect(text).toMatch(/^plan:\n {2}title: \$1\n---\nsite:\n {2}name: \$2\n {2}latitude: \$3\n/);
-	expect(text).toContain("targets:\n  - name: $13\n    aim: $14\n    exposure: $15\n");
+	expect(text).toContain("targets:\n  - name: $12\n    aim: $13\n    exposure: $14\n");
 	expect(withStops[0]?.insertTextFormat).toBe(2);
 });
 
