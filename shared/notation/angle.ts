@@ -4,31 +4,38 @@ import { dimension } from "./dimension.ts";
 
 const words = sentences("notation.angle", {
 	angle: "an angle",
+	rightAscension: "a right ascension",
 	anyDirection: "any direction",
 	clockwise: "{angle} clockwise",
 	anticlockwise: "{angle} anticlockwise",
 });
 
+/** Degrees, by the spellings of their units. */
+const DEGREES = {
+	"°": 1,
+	arcmin: 1 / 60,
+	arcsec: 1 / 3600,
+	deg: 1,
+	"′": 1 / 60,
+	"″": 1 / 3600,
+	"'": 1 / 60,
+	'"': 1 / 3600,
+	"’": 1 / 60,
+	"”": 1 / 3600,
+	degree: 1,
+	degrees: 1,
+};
+
+/** Degrees of right ascension in hours, minutes and seconds: a full turn in 24 hours. */
+const HOURS = { h: 15, m: 15 / 60, min: 15 / 60, s: 15 / 3600 };
+
 /** Degrees. */
-export const ANGLE = dimension(
-	words.angle,
-	"°",
-	{
-		"°": 1,
-		arcmin: 1 / 60,
-		arcsec: 1 / 3600,
-		deg: 1,
-		"′": 1 / 60,
-		"″": 1 / 3600,
-		"'": 1 / 60,
-		'"': 1 / 3600,
-		degree: 1,
-		degrees: 1,
-		rad: 180 / Math.PI,
-		mrad: 0.18 / Math.PI,
-	},
-	1,
-);
+export const ANGLE = dimension(words.angle, "°", { ...DEGREES, rad: 180 / Math.PI, mrad: 0.18 / Math.PI }, 1, [
+	DEGREES,
+]);
+
+/** Degrees, as an angle or in hours. */
+export const RIGHT_ASCENSION = dimension(words.rightAscension, "°", { ...DEGREES, h: HOURS.h }, 1, [HOURS, DEGREES]);
 
 /** `51.0°`, `0.4°`, `−3.2°`; two places under one degree. More than a full turn is none that could be meant. */
 export function degrees(value: number, places = Math.abs(value) < 1 && value !== 0 ? 2 : 1): string {

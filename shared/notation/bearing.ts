@@ -1,4 +1,5 @@
 /** Bearings: `134`, `134°`, `134°T` are true, `134°M` is magnetic (navigators' notation), `SSE` is a compass point. */
+import { asYaml, type Given } from "../text/scalar.ts";
 import { sentences } from "../text/sentence.ts";
 import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
@@ -33,7 +34,7 @@ const pointDegrees = new Map(POINTS.map((point, i) => [point.toUpperCase(), i * 
 const BEARING = scalar<Bearing>({
 	type: "bearing",
 	describe: words.described,
-	readText: (text) => readBearing(text) ?? unreadable(words.unreadable({ text: clip(text) })),
+	readText: (text) => readBearing(text) ?? unreadable(words.unreadable({ text: clip(text) }), bearingMeant(text)),
 	schema: () => ({
 		anyOf: [
 			{ type: "number", minimum: 0, maximum: 360 },
@@ -67,6 +68,16 @@ const BEARING = scalar<Bearing>({
 
 /** A bearing: degrees from north through east, or a point of the compass; `M` for magnetic. */
 export const bearing = (): Notation<Bearing> => BEARING;
+
+/** A bearing beyond the circle, in it. */
+function bearingMeant(text: string): Given | undefined {
+	const number = readNumber(text.trim());
+	const inside = number && Math.abs(number.value) <= 720 ? `${inCircle(number.value)}${number.rest}` : "";
+	return readBearing(inside) ? asYaml(inside) : undefined;
+}
+
+/** Degrees from 0 to 360 in the same direction. */
+export const inCircle = (degrees: number): number => Number((((degrees % 360) + 360) % 360).toFixed(6));
 
 /** Reads a bearing, or undefined when it is none. Numbers outside 0 … 360 are none. */
 export function readBearing(text: string): Bearing | undefined {

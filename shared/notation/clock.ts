@@ -30,10 +30,13 @@ const CLOCK = scalar<number>({
 /** Seconds after midnight. */
 export const clock = (): Notation<number> => CLOCK;
 
-/** `19.40` and `19h40` with the colon that is meant. */
+/** `19.40` and `19h40` with the colon that is meant, `2:00am` and `7 pm` on the 24-hour clock. */
 function withColon(text: string): string | undefined {
-	const match = /^(\d{1,2})[.h](\d{2})$/.exec(text.trim());
-	return match ? `${match[1]}:${match[2]}` : undefined;
+	const [, hours, minutes = "00", half] = /^(\d{1,2})(?:[.:h](\d{2}))?\s?([ap]\.?m\.?)?$/i.exec(text.trim()) ?? [];
+	if (hours === undefined || (half === undefined && !/\D/.test(text.trim()))) return undefined;
+	const hour = half === undefined ? Number(hours) : (Number(hours) % 12) + (/^p/i.test(half) ? 12 : 0);
+	const meant = `${String(hour).padStart(2, "0")}:${minutes}`;
+	return (half !== undefined && Number(hours) > 12) || readClockTime(meant) === undefined ? undefined : meant;
 }
 
 /** Seconds after midnight of a clock time, 0 … 86 399, or undefined when `text` is none. */

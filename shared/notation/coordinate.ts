@@ -19,6 +19,7 @@ const words = sentences("notation.coordinate", {
 	noLongitude: "`{text}` is not a longitude. Write it as `20.8431 E`, `20.8431` or `20° 50′ 35″ E`.",
 	otherThanLatitude: "`{text}` has the letter of a longitude; a latitude ends in N or S. Are the two swapped?",
 	otherThanLongitude: "`{text}` has the letter of a latitude; a longitude ends in E or W. Are the two swapped?",
+	pair: "`{text}` is a latitude and a longitude. Write each behind its own key.",
 	twoSigns: "`{text}` has both a minus sign and a letter. Keep one of them.",
 	minutes: "`{text}` has minutes or seconds of 60 or more. Use less than 60.",
 	otherwise: "Convert to {coordinate}",
@@ -78,9 +79,15 @@ export const coordinate = (axis: Axis): Notation<number> =>
 function refused(why: Extract<CoordinateReading, { ok: false }>["why"], text: string, axis: Axis): Refused {
 	const latitude = axis === "latitude";
 	const said = { text: clip(text) };
+	const pair = why === "unreadable" || why === "other-axis" ? readCoordinatePair(text) : undefined;
+	if (pair) {
+		const other = latitude ? "longitude" : "latitude";
+		const beside = { [other]: coordinateText(pair[other], other) };
+		return unreadable(words.pair(said), coordinateText(pair[axis], axis), beside);
+	}
 	switch (why) {
 		case "out-of-range":
-			return outOfRange({ min: -LIMIT[axis], max: LIMIT[axis] }, "°", words[axis]());
+			return outOfRange({ min: -LIMIT[axis], max: LIMIT[axis] }, "°", { what: words[axis]() });
 		case "other-axis":
 			return unreadable(latitude ? words.otherThanLatitude(said) : words.otherThanLongitude(said));
 		case "two-signs":
@@ -105,6 +112,31 @@ export function readCoordinate(text: string, axis: Axis): CoordinateReading {
 	const degrees = size.negative || letter === "S" || letter === "W" ? -size.degrees : size.degrees;
 	if (size.degrees > LIMIT[axis]) return { ok: false, why: "out-of-range", degrees };
 	return { ok: true, degrees, letter: letter === "" ? undefined : letter };
+}
+
+/**
+ * Reads latitude and longitude in one text, as maps copy them: `47°06'28.1"N 8°40'55.2"E`, `47.1078, 8.6820`,
+ * `8.6820 E, 47.1078 N`. Undefined where it could be read in two ways, or not at all.
+ */
+export function readCoordinatePair(text: string): Readonly<Record<Axis, number>> | undefined {
+	if (text.length > MOST_OF_A_PAIR) return undefined;
+	const trimmed = text.trim().replace(/^geo:/i, "");
+	const breaks = /[,;]/.test(trimmed) ? /[,;]\s*/g : /\s+/g;
+	const found = [...trimmed.matchAll(breaks)].flatMap(({ index, 0: { length } }) => {
+		const [first, second] = [trimmed.slice(0, index), trimmed.slice(index + length)];
+		return pairOf(first, second) ?? pairOf(second, first, true) ?? [];
+	});
+	return found.length === 1 ? found[0] : undefined;
+}
+
+/** As long as two coordinates may be. */
+const MOST_OF_A_PAIR = 120;
+
+/** Both, if they are; with `lettered`, only where letters say which is which. */
+function pairOf(first: string, second: string, lettered = false): Readonly<Record<Axis, number>> | undefined {
+	const [latitude, longitude] = [readCoordinate(first, "latitude"), readCoordinate(second, "longitude")];
+	if (!latitude.ok || !longitude.ok || (lettered && !(latitude.letter && longitude.letter))) return undefined;
+	return { latitude: latitude.degrees, longitude: longitude.degrees };
 }
 
 /** `S 32.4123` is written as often as `32.4123 S`. */

@@ -1,5 +1,6 @@
 /** Dates: `YYYY-MM-DD`. */
 import type { CalendarDate } from "../earth/calendar.ts";
+import { asYaml, type Given } from "../text/scalar.ts";
 import { sentences } from "../text/sentence.ts";
 import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
@@ -18,7 +19,8 @@ const DATE = scalar<CalendarDate>({
 	type: "date",
 	describe: words.described,
 	readText: (text) =>
-		readDate(text) ?? unreadable((SHAPE.test(text.trim()) ? words.notReal : words.unreadable)({ text: clip(text) })),
+		readDate(text) ??
+		unreadable((SHAPE.test(text.trim()) ? words.notReal : words.unreadable)({ text: clip(text) }), dateMeant(text)),
 	schema: () => ({ type: "string", pattern: "^\\d{4}-\\d{2}-\\d{2}$" }),
 	complete: ({ nights }) => nights().map(({ name, detail }) => ({ label: name, detail, kind: "moment", yaml: name })),
 	colour: "event",
@@ -26,6 +28,18 @@ const DATE = scalar<CalendarDate>({
 
 /** A calendar date, `2027-06-05`. */
 export const date = (): Notation<CalendarDate> => DATE;
+
+/** The last day of a month that has not so many; and other ways to write a date that cannot be read in two ways. */
+function dateMeant(text: string): Given | undefined {
+	const [, year, month, day] = /^(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})$/.exec(text.trim()) ?? [];
+	const [, last, middle, first] = /^(\d{1,2})\.\s?(\d{1,2})\.\s?(\d{4})$/.exec(text.trim()) ?? [];
+	const meant = { year: Number(year ?? first), month: Number(month ?? middle), day: Number(day ?? last) };
+	for (let missing = 0; missing < 4; missing++) {
+		const written = dateText({ ...meant, day: meant.day - missing });
+		if (readDate(written)) return meant.day <= 31 ? asYaml(written) : undefined;
+	}
+	return undefined;
+}
 
 /** Reads `YYYY-MM-DD`; undefined when the text is no such date or the day does not exist. */
 export function readDate(text: string): CalendarDate | undefined {

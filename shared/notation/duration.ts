@@ -4,8 +4,8 @@ import { dimension } from "./dimension.ts";
 
 const words = sentences("notation.duration", { duration: "a duration", unlimited: "unlimited" });
 
-/** Seconds. */
-export const DURATION = dimension(words.duration, "s", {
+/** Seconds, by the spellings of their units. */
+const SECONDS = {
 	s: 1,
 	min: 60,
 	h: 3600,
@@ -18,7 +18,10 @@ export const DURATION = dimension(words.duration, "s", {
 	hr: 3600,
 	hour: 3600,
 	hours: 3600,
-});
+};
+
+/** Seconds. Behind hours or before seconds an `m` is a minute; alone it would be a metre. */
+export const DURATION = dimension(words.duration, "s", SECONDS, undefined, [{ ...SECONDS, m: 60 }]);
 
 /** `0.26 s`, `87 s`, `1 min 40 s`, `2 h 05 min`. */
 export const durationText = (seconds: number): string => written(seconds, Math.round);

@@ -2,6 +2,7 @@
  * What can be wrong with a value, as data. A phrase here is the code of its notation's sentence
  * (`notation.quantity.noUnit`) with the values for it; nothing is told before it is shown.
  */
+import type { Given } from "../text/scalar.ts";
 import type { Phrase } from "../text/sentence.ts";
 import type { Span } from "../text/span.ts";
 import type { Limits } from "./limits.ts";
@@ -18,7 +19,9 @@ export type Refusal =
 			readonly type: "unreadable";
 			/** What is wrong and what to write, as sentences. */
 			readonly why: Phrase;
-			readonly fix: string | undefined;
+			readonly fix: Given | undefined;
+			/** What is meant for keys beside it, where the text holds their values too. */
+			readonly beside?: Readonly<Record<string, string>>;
 	  }
 	| {
 			readonly type: "out-of-range";
@@ -28,6 +31,7 @@ export type Refusal =
 			readonly what: Phrase | undefined;
 			/** Whether the limits are those of each of several numbers. */
 			readonly each: boolean;
+			readonly fix: string | undefined;
 	  }
 	| { readonly type: "unknown-word"; readonly nearest: string | undefined; readonly known: readonly string[] };
 

@@ -3,8 +3,8 @@
 import { eitherText } from "../text/list.ts";
 import { nearestWord } from "../text/nearest.ts";
 import { sentences, told } from "../text/sentence.ts";
-import { ANGLE } from "./angle.ts";
-import { type Dimension, dimension } from "./dimension.ts";
+import { ANGLE, RIGHT_ASCENSION } from "./angle.ts";
+import { type Dimension, dimension, readInParts } from "./dimension.ts";
 import { DURATION } from "./duration.ts";
 import { type Limits, within } from "./limits.ts";
 import { clip } from "./node.ts";
@@ -49,6 +49,7 @@ export const DIMENSIONS = {
 	}),
 	duration: DURATION,
 	angle: ANGLE,
+	"right-ascension": RIGHT_ASCENSION,
 	/** Pixels. */
 	pixels: dimension(words.pixels, "px", { px: 1, pixel: 1, pixels: 1 }, 1),
 	/** Degrees Celsius. Fahrenheit has an offset and is left out. */
@@ -78,9 +79,12 @@ export function quantity(name: DimensionName, limits: Limits = {}): Notation<num
 		},
 		schema() {
 			const unit = `(${[...of.units.keys()].map(escaped).join("|")})${of.bare === undefined ? "" : "?"}`;
+			const parts = of.families
+				.map((family) => `|(${NUMBER_PATTERN}\\s?(${[...family.keys()].map(escaped).join("|")})\\s?){2,3}`)
+				.join("");
 			const text = {
 				type: "string",
-				pattern: `^\\s*((±|\\+/-|\\+-)\\s?)?${NUMBER_PATTERN}\\s*${unit}\\s*$`,
+				pattern: `^\\s*((±|\\+/-|\\+-)\\s?)?(${NUMBER_PATTERN}\\s*${unit}${parts})\\s*$`,
 				description: told(words.schema({ units: acceptedUnits(of) })),
 			};
 			return of.bare === undefined ? text : { anyOf: [{ type: "number" }, text] };
@@ -132,7 +136,10 @@ export function readQuantity(text: string, name: DimensionName): QuantityReading
 	const { units, bare, canonical }: Dimension = DIMENSIONS[name];
 	const trimmed = text.trim();
 	const spread = /^(?:±|\+\/-|\+-)\s?/.exec(trimmed);
-	const number = readNumber(spread ? trimmed.slice(spread[0].length) : trimmed);
+	const unsigned = spread ? trimmed.slice(spread[0].length) : trimmed;
+	const inParts = readInParts(unsigned, DIMENSIONS[name]);
+	if (inParts !== undefined) return { ok: true, value: spread ? Math.abs(inParts) : inParts, unit: canonical };
+	const number = readNumber(unsigned);
 	if (!number) return { ok: false, why: "not-a-number" };
 	if (!Number.isFinite(number.value)) return { ok: false, why: "not-finite" };
 	const unit = number.rest.trim();

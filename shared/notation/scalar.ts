@@ -1,5 +1,6 @@
 /** Notations of a single value. */
 import { isScalar } from "yaml";
+import type { Given } from "../text/scalar.ts";
 import type { Phrase } from "../text/sentence.ts";
 import { GAP } from "../text/template.ts";
 import type { Limits } from "./limits.ts";
@@ -70,8 +71,12 @@ export function offerEndings(
 }
 
 /** Refuses a text that cannot be read. */
-export const unreadable = (why: Phrase, fix?: string): Refused => new Refused({ type: "unreadable", why, fix });
+export const unreadable = (why: Phrase, fix?: Given, beside: Readonly<Record<string, string>> = {}): Refused =>
+	new Refused({ type: "unreadable", why, fix, beside });
 
 /** Refuses a number that lies outside its limits. */
-export const outOfRange = (limits: Limits, unit: string, what?: Phrase, each = false): Refused =>
-	new Refused({ type: "out-of-range", limits, unit, what, each });
+export const outOfRange = (
+	limits: Limits,
+	unit: string,
+	{ what, each = false, fix }: { readonly what?: Phrase; readonly each?: boolean; readonly fix?: string } = {},
+): Refused => new Refused({ type: "out-of-range", limits, unit, what, each, fix });

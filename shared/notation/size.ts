@@ -14,4 +14,4 @@ export function readSize(text: string, tail: RegExp): Size | undefined {
 
 /** The size when both its numbers lie within limits. */
 export const sizeWithin = (size: Size, min: number, max: number, unit: string): Size | Refused =>
-	size.every((value) => value >= min && value <= max) ? size : outOfRange({ min, max }, unit, undefined, true);
+	size.every((value) => value >= min && value <= max) ? size : outOfRange({ min, max }, unit, { each: true });

@@ -3,6 +3,7 @@ import { isScalar, isSeq, type Node } from "yaml";
 import type { SkyPoint } from "../sky/outline.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { GAP, template } from "../text/template.ts";
+import { inCircle } from "./bearing.ts";
 import type { Limits } from "./limits.ts";
 import { gotOf, type NodeReader, scalarText } from "./node.ts";
 import type { Notation, Offer } from "./notation.ts";
@@ -33,9 +34,10 @@ const SKY_POINT: Notation<SkyPoint> = {
 			reader.report({ type: "wrong-type", wanted: words.wanted(), got: gotOf(node), fix: undefined }, at);
 			return undefined;
 		}
-		if (bearing < 0 || bearing > 360) return outside(first, bearing, { min: 0, max: 360 }, words.bearing(), reader);
+		if (bearing < 0 || bearing > 360)
+			return outside(first, bearing, { min: 0, max: 360 }, words.bearing(), `${inCircle(bearing)}`, reader);
 		if (altitude < -90 || altitude > 90)
-			return outside(second, altitude, { min: -90, max: 90 }, words.altitude(), reader);
+			return outside(second, altitude, { min: -90, max: 90 }, words.altitude(), altitude < 0 ? "-90" : "90", reader);
 		return [bearing, altitude];
 	},
 	schema: () => ({ type: "array", minItems: 2, maxItems: 2, items: { type: ["number", "string"] } }),
@@ -53,6 +55,9 @@ function degreesOf(node: Node | undefined): number | undefined {
 	return number && /^\s?°?$/.test(number.rest) ? number.value : undefined;
 }
 
-function outside(node: Node, value: number, limits: Limits, what: Phrase, reader: NodeReader): undefined {
-	reader.report({ type: "out-of-range", text: `${value}`, limits, unit: "°", what, each: false }, reader.span(node));
+function outside(node: Node, value: number, limits: Limits, what: Phrase, fix: string, reader: NodeReader): undefined {
+	reader.report(
+		{ type: "out-of-range", text: `${value}`, limits, unit: "°", what, each: false, fix },
+		reader.span(node),
+	);
 }

@@ -1,11 +1,11 @@
 /**
- * Formatting: clock times quoted, white space at line ends taken off, one line break at the end. Comments, order, quotes
+ * Formatting: clock times quoted, colons behind their keys, white space at line ends taken off, one line break at the end. Comments, order, quotes
  * and flow style stay as they are; what does not parse is left alone. Formatting what is formatted changes nothing.
  *
  * Nothing is taken on trust: what the formatted text says is compared with what the text said, and where they differ
  * nothing is formatted.
  */
-import { visit } from "yaml";
+import { isScalar, visit } from "yaml";
 import { applyEdits, editsOnce, type TextEdit } from "../text/edits.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import type { Span } from "../text/span.ts";
@@ -69,7 +69,9 @@ function remembered(parse: Parse): Parse {
 
 function editsOf(text: string, cells: readonly Cell[], parse: Parse): readonly TextEdit[] {
 	const sound = cells.filter((cell) => !isBroken(cell));
-	const edits = editsOnce(sound.flatMap((cell) => [...quoteClocks(cell), ...trimLines(cell, parse)]));
+	const edits = editsOnce(
+		sound.flatMap((cell) => [...quoteClocks(cell), ...closeColons(cell, parse), ...trimLines(cell, parse)]),
+	);
 	const last = cells[cells.length - 1];
 	const end = last && !isBroken(last) ? endOfText(text, last, parse) : undefined;
 	return end ? [...edits.filter(({ to }) => to <= end.from), end] : edits;
@@ -84,6 +86,25 @@ function quoteClocks(cell: Cell): readonly TextEdit[] {
 		return [{ from: cell.start + value.from, to: cell.start + value.to, text: `"${source}"` }];
 	});
 }
+
+/** Blanks between a key and its colon. */
+function closeColons(cell: Cell, parse: Parse): readonly TextEdit[] {
+	const edits: TextEdit[] = [];
+	if (!/[ \t]:(?:\s|$)/.test(cell.text)) return edits;
+	visit(parse(cell.text), {
+		Pair(_, { key }) {
+			const end = isScalar(key) ? key.range?.[1] : undefined;
+			const [blanks = ""] =
+				end === undefined ? [] : (/^[ \t]+(?=:)/.exec(cell.text.slice(end, end + MOST_BLANKS)) ?? []);
+			if (end === undefined || blanks === "") return;
+			edits.push({ from: cell.start + end, to: cell.start + end + blanks.length, text: "" });
+		},
+	});
+	return edits;
+}
+
+/** More blanks before a colon than anybody types. */
+const MOST_BLANKS = 200;
 
 /** White space at the ends of lines, but not inside of values that go over several lines, where it may be meant. */
 function trimLines(cell: Cell, parse: Parse): readonly TextEdit[] {

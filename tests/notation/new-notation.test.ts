@@ -89,7 +89,7 @@ describe("a notation of one's own", () => {
 			["structure/unreadable", "`40 m` is not a number of paces. Write `40 paces`.", "Change to 40 paces"],
 		]);
 		expect(messages("walk:\n  way: 9000 paces\n")).toEqual([
-			["structure/out-of-range", "`9000 paces` is out of range; use at most 3000 m."],
+			["structure/out-of-range", "`9000 paces` is out of range; use at most 3000 m.", "Change to 3000 m"],
 		]);
 		expect(messages("walk:\n  way: [40 paces]\n")).toEqual([
 			["structure/wrong-type", "Expected a number of paces, found a list."],

@@ -4,7 +4,13 @@ import { describe, expect, test } from "vitest";
 import { CELL_KINDS } from "../../shared/cells/kinds.ts";
 import { bearing, bearingWords, readBearing } from "../../shared/notation/bearing.ts";
 import { clock, clockText, readClockTime } from "../../shared/notation/clock.ts";
-import { coordinate, coordinateText, coordinateWords, readCoordinate } from "../../shared/notation/coordinate.ts";
+import {
+	coordinate,
+	coordinateText,
+	coordinateWords,
+	readCoordinate,
+	readCoordinatePair,
+} from "../../shared/notation/coordinate.ts";
 import { date, dateText, readDate } from "../../shared/notation/date.ts";
 import { either } from "../../shared/notation/either.ts";
 import { flag } from "../../shared/notation/flag.ts";
@@ -45,6 +51,17 @@ describe("texts of quantities, bearings, coordinates, times, dates", () => {
 		["6 μm", "pixel-pitch", 6],
 		["2 px", "pixels", 2],
 		["40 arcsec", "angle", 40 / 3600],
+		["12h30m", "duration", 45_000],
+		["1 h 30 min", "duration", 5400],
+		["2m30s", "duration", 150],
+		["-5° 23′ 28″", "angle", -(5 + 23 / 60 + 28 / 3600)],
+		[`47°06'28.1"`, "angle", 47 + 6 / 60 + 28.1 / 3600],
+		["± 1° 30′", "angle", 1.5],
+		["5h 35m 17s", "right-ascension", 15 * (5 + 35 / 60 + 17 / 3600)],
+		["12h30m", "right-ascension", 187.5],
+		["12.5 h", "right-ascension", 187.5],
+		["266.4°", "right-ascension", 266.4],
+		["266° 24′", "right-ascension", 266.4],
 	] as const)("%s", (text, dimension, value) => {
 		const reading = readQuantity(text, dimension);
 		expect(reading.ok && reading.value).toBeCloseTo(value, 9);
@@ -52,6 +69,40 @@ describe("texts of quantities, bearings, coordinates, times, dates", () => {
 
 	test.each(["24", "24 px", "mm", "", "1e999 mm", "two mm", "24 mm mm"])("no focal length: %s", (text) => {
 		expect(readQuantity(text, "focal-length").ok).toBe(false);
+	});
+
+	test.each([
+		["30m12h", "duration"],
+		["1h 90min", "duration"],
+		["1.5h 30min", "duration"],
+		["1h -30min", "duration"],
+		["1h 2m 3s 4ms", "duration"],
+		["12h30m", "angle"],
+		["5h 20′", "right-ascension"],
+		["90m", "duration"],
+	] as const)("not in parts: %s", (text, dimension) => {
+		expect(readQuantity(text, dimension).ok).toBe(false);
+	});
+
+	// From the conversion 1° = 60′ = 3600″ and 24 h = 360°.
+	test.each([
+		[`47°06'28.1"N 8°40'55.2"E`, 47.107806, 8.682],
+		["47.1078, 8.6820", 47.1078, 8.682],
+		["-32.4123 20.8431", -32.4123, 20.8431],
+		["32.4123 S, 20.8431 E", -32.4123, 20.8431],
+		["8.6820 E, 47.1078 N", 47.1078, 8.682],
+		["47° 06′ 28.1″ N 8° 40′ 55.2″ E", 47.107806, 8.682],
+		["geo:47.1078,8.6820", 47.1078, 8.682],
+		["N 47.1078 E 8.6820", 47.1078, 8.682],
+		["47 06 28.1 8 40 55.2", 47.107806, 8.682],
+	])("both coordinates: %s", (text, latitude, longitude) => {
+		const pair = readCoordinatePair(text);
+		expect(pair?.latitude).toBeCloseTo(latitude, 6);
+		expect(pair?.longitude).toBeCloseTo(longitude, 6);
+	});
+
+	test.each(["47.1", "91, 8", "a, b", "1, 2, 3", "47.1 E, 8.6 N x", ""])("no pair: %s", (text) => {
+		expect(readCoordinatePair(text)).toBe(undefined);
 	});
 
 	test.each([

@@ -21,6 +21,37 @@ const actions = async (text: string, from: number, to = from, only?: readonly st
 const result = (text: string, action: CodeAction): string =>
 	applied(text, Object.values((action.edit as WorkspaceEdit).changes ?? {})[0] as TextEdit[]);
 
+test("what is written otherwise is offered as plans write it", async () => {
+	const FIXES = [
+		["night", "date: 2027-06-31", "date: 2027-06-30"],
+		["night", "date: 5.6.2027", "date: 2027-06-05"],
+		["night", "date: 2027/06/05", "date: 2027-06-05"],
+		["night", "date: 2027-06-05\n  arrive: 2:00am", 'date: 2027-06-05\n  arrive: "02:00"'],
+		["night", "date: 2027-06-05\n  arrive: 7 pm", 'date: 2027-06-05\n  arrive: "19:00"'],
+		["night", "date: 2027-06-05\n  arrive: 12:30 am", 'date: 2027-06-05\n  arrive: "00:30"'],
+		["targets", "- aim: { azimuth: 370, altitude: 95 }", "- aim: { azimuth: 10, altitude: 95 }"],
+		["targets", "- aim: { azimuth: 70, altitude: 95 }", "- aim: { azimuth: 70, altitude: 90° }"],
+		["targets", "- exposure: -30 s", "- exposure: 30 s"],
+		["site", "skyline: [[-20, 4], [90, 92]]", "skyline: [[340, 4], [90, 92]]"],
+		["site", `latitude: 47°06'28.1"N 8°40'55.2"E`, "latitude: 47.107806 N\n  longitude: 8.682 E"],
+		["site", "longitude: 47.1, 8.6\n  latitude: 3", "longitude: 8.6 E\n  latitude: 47.1 N"],
+	] as const;
+	for (const [kind, wrong, right] of FIXES) {
+		const text = `${kind}:\n  ${wrong}\n`;
+		const uri = await opened(text);
+		const found = await client.request<CodeAction[]>("textDocument/codeAction", {
+			textDocument: { uri },
+			range: { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } },
+			context: { diagnostics: [], only: ["quickfix"] },
+		});
+		const results = found
+			.filter(({ title }) => title.startsWith("Change to"))
+			.map(({ edit }) => applied(text, Object.values(edit?.changes ?? {})[0] ?? []));
+		const keys = (one: string): readonly string[] => one.trimEnd().split("\n").sort();
+		expect(results.map(keys), wrong).toContainEqual(keys(`${kind}:\n  ${right}\n`));
+	}
+});
+
 test("every finding with a fix has its action, and taking it fixes it", async () => {
 	let seen = 0;
 	for (const rule of RULES) {

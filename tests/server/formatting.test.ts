@@ -18,7 +18,7 @@ const formatted = async (text: string): Promise<string> => {
 
 test("quotes clock times, trims lines, ends with one line break; keeps comments and style; a second time changes nothing", async () => {
 	const text =
-		"night:   # tonight\n  date: 2027-06-05  \n  arrive: 17:00   # early\n  'leave': 02:00\n---\nmethod: { kind: compass, at: 21:10 }\n\n\n";
+		"night  :   # tonight\n  date : 2027-06-05  \n  arrive: 17:00   # early\n  'leave': 02:00\n---\nmethod: { kind: compass, at: 21:10 }\n\n\n";
 	const once = await formatted(text);
 	expect(once).toBe(
 		'night:   # tonight\n  date: 2027-06-05\n  arrive: "17:00"   # early\n  \'leave\': "02:00"\n---\nmethod: { kind: compass, at: "21:10" }\n',

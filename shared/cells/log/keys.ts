@@ -20,8 +20,8 @@ import { METHOD_KINDS } from "../method/keys.ts";
 /** A frame whose stars were identified. */
 const solvedFrame = mapping("A frame whose stars were identified", {
 	at: required(clock(), { doc: "Clock time of the frame's middle.", example: '"21:30"' }),
-	"right-ascension": required(quantity("angle", { min: 0, max: 360 }), {
-		doc: "Right ascension of the middle of the frame, degrees, J2000.",
+	"right-ascension": required(quantity("right-ascension", { min: 0, max: 360 }), {
+		doc: "Right ascension of the middle of the frame, J2000: degrees, or `5h 35m 17s`.",
 		example: "266.41°",
 	}),
 	declination: required(quantity("angle", { min: -90, max: 90 }), {

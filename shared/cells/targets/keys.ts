@@ -28,12 +28,12 @@ const aim = either(
 		}),
 	}),
 	mapping("A place in the sky, J2000", {
-		"right-ascension": required(quantity("angle", { min: 0, max: 360 }), {
-			doc: "Right ascension in degrees, J2000.",
+		"right-ascension": required(quantity("right-ascension", { min: 0, max: 360 }), {
+			doc: "Right ascension, J2000: `5h 35m 17s`, or degrees.",
 			example: "266.4°",
 		}),
 		declination: required(quantity("angle", { min: -90, max: 90 }), {
-			doc: "Declination in degrees, J2000.",
+			doc: "Declination, J2000: `-5° 23′ 28″`, or degrees.",
 			example: "-29.0°",
 		}),
 	}),

@@ -7,8 +7,8 @@ import { problemsOf } from "./problems.ts";
 const words = sentences("structure/missing-key", {
 	title: "Missing key",
 	about: `The cell needs this key: without it there is no usable value to compute from, and everything that follows from
-		the cell is left out rather than guessed. Add the key with your own value; the example in the message and in the
-		fix only shows how it is written.`,
+		the cell is left out rather than guessed. Add the key with your own value; the example in the message only shows
+		how it is written, and the fix writes the key alone.`,
 	message: "`{key}` is missing. Add it, for example `{key}: {example}`.",
 	add: "Add {key}",
 });
@@ -32,7 +32,7 @@ export default rule({
 						? []
 						: fix(words.add({ key }), false, {
 								...inText(cell, { from: insertAt, to: insertAt }),
-								text: entryText(`${key}: ${example}`, indent, lineBreakOf(cell.text)),
+								text: entryText(`${key}:`, indent, lineBreakOf(cell.text)),
 							}),
 			};
 		}

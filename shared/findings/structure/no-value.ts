@@ -1,7 +1,5 @@
-import { type Cell, inText } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
-import type { Span } from "../../text/span.ts";
-import { type Edit, fix, rule } from "../finding.ts";
+import { rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/no-value", {
@@ -11,7 +9,6 @@ const words = sentences("structure/no-value", {
 		optional.`,
 	message: "`{key}` has no value.{example}",
 	example: " Write one, for example `{example}`.",
-	write: "Write {example}",
 });
 
 export default rule({
@@ -28,16 +25,7 @@ export default rule({
 				cell,
 				span: problem,
 				message: words.message({ key, example: example ? [words.example({ example })] : "" }),
-				fixes: example ? fix(words.write({ example }), false, behindColon(cell, problem, example)) : [],
 			};
 		}
 	},
 });
-
-/** Puts a value behind a key's colon, in place of a `null`. */
-function behindColon(cell: Cell, { to }: Span, value: string): Edit | undefined {
-	const colon = /^(["']?[ \t]*:)(?:[ \t]*(?:~|null|Null|NULL)(?=[ \t\r\n,}]|$))?/.exec(cell.text.slice(to, to + 100));
-	if (!colon) return undefined;
-	const from = to + (colon[1] as string).length;
-	return { ...inText(cell, { from, to: to + colon[0].length }), text: ` ${value}` };
-}

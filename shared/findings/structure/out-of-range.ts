@@ -1,6 +1,7 @@
 import type { ValueProblem } from "../../notation/problem.ts";
+import { asYaml } from "../../text/scalar.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
-import { rule } from "../finding.ts";
+import { fix, replaceWrong, rule } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/out-of-range", {
@@ -15,6 +16,7 @@ const words = sentences("structure/out-of-range", {
 	atMost: "at most {limit}",
 	both: "{lower} and {upper}",
 	each: "{limits} for each number",
+	change: "Change to {better}",
 });
 
 export default rule({
@@ -26,7 +28,15 @@ export default rule({
 	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: -400 m" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "out-of-range"))
-			yield { cell, span: problem, message: message(problem) };
+			yield {
+				cell,
+				span: problem,
+				message: message(problem),
+				fixes:
+					problem.fix === undefined
+						? []
+						: fix(words.change({ better: problem.fix }), false, replaceWrong(cell, problem, asYaml(problem.fix))),
+			};
 	},
 });
 

@@ -1,5 +1,8 @@
+import type { Cell } from "../../plan/plan.ts";
+import { asYaml } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
-import { fix, replaceWrong, rule } from "../finding.ts";
+import type { Span } from "../../text/span.ts";
+import { type Edit, fix, replaceWrong, rule, setKey } from "../finding.ts";
 import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unreadable", {
@@ -20,14 +23,23 @@ export default rule({
 	right: { lens: "focal-length: 2.4cm\nf-number: f/2\nsensor: full-frame\npixels: 6000 × 4000 px" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "unreadable")) {
-			const { why, fix: meant } = problem;
+			const { why, fix: meant, beside = {} } = problem;
 			const better = meant && replaceWrong(cell, problem, meant);
 			yield {
 				cell,
 				span: problem,
 				message: words.message({ why }),
-				fixes: better ? fix(words.change({ better: better.text }), false, better) : [],
+				fixes: better
+					? fix(words.change({ better: better.text }), false, better, ...besideIt(cell, problem, beside))
+					: [],
 			};
 		}
 	},
 });
+
+/** Sets the keys beside a value that cannot be read. */
+function besideIt(cell: Cell, { from }: Span, values: Readonly<Record<string, string>>): readonly (Edit | undefined)[] {
+	const [path = ""] = [...cell.read.places].find(([, { value }]) => value.from === from) ?? [];
+	const parent = path.split(".").slice(0, -1).join(".");
+	return Object.entries(values).map(([key, value]) => setKey(cell, parent, key, asYaml(value)));
+}
