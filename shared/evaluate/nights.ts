@@ -6,7 +6,7 @@
 import type { EvaluatedNight } from "../cells/night/night.ts";
 import { inTables } from "../cells/night/night.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
-import type { CalendarDate } from "../earth/calendar.ts";
+import { type CalendarDate, dayNumber, type Weekday, weekdayOf } from "../earth/calendar.ts";
 import { addDays, type EpochMs } from "../earth/zone.ts";
 import { doneAt, minutesTaken } from "../methods/before-frames.ts";
 import type { Candidate } from "../methods/method.ts";
@@ -15,6 +15,7 @@ import { leavingAt, type Tonight } from "../methods/tonight.ts";
 import type { Cell, Plan } from "../plan/plan.ts";
 import type { ReadCell } from "../plan/read.ts";
 import type { Direction } from "../sky/horizontal.ts";
+import { lunationOf } from "../sky/lunation.ts";
 import { both, either, type Interval, totalMinutes } from "../sky/intervals.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
@@ -58,19 +59,21 @@ export const MOST_NIGHTS = 3700;
 const MOST_MARKS = 5;
 /** Marks of which those are the ones that leave most frames. */
 const MOST_LOOKED_AT = 30;
-const DAY_MS = 86_400_000;
 
 export type NightsOutcome =
 	| { readonly ok: true; readonly nights: Iterable<NightChoice>; readonly count: number }
 	| { readonly ok: false; readonly why: Phrase };
 
-const dayNumber = ({ year, month, day }: CalendarDate): number => Math.round(Date.UTC(year, month - 1, day) / DAY_MS);
-
 /**
- * Every night from one date to another, both included, in order. Each is evaluated when it is taken from the iterable,
+ * Every night from one date to another, both included, in order; only those of some weekdays where these are given. Each is evaluated when it is taken from the iterable,
  * so that a caller can show how far it is, or stop.
  */
-export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): NightsOutcome {
+export function nightsOf(
+	plan: Plan,
+	from: CalendarDate,
+	until: CalendarDate,
+	weekdays?: ReadonlySet<Weekday>,
+): NightsOutcome {
 	const evaluateNext = createEvaluator();
 	if (!evaluateNext(plan).site) return { ok: false, why: words.noPlace() };
 	const count = dayNumber(until) - dayNumber(from) + 1;
@@ -110,12 +113,15 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
 		const aligns = methods.length === 0 || method !== undefined;
 		return { date, night, windows, minutes: aligns ? totalMinutes(windows) : 0, method, aligns, marks };
 	};
+	const dates = Array.from({ length: count }, (_, day) => addDays(from, day)).filter(
+		(date) => weekdays?.has(weekdayOf(date)) ?? true,
+	);
 	return {
 		ok: true,
-		count,
+		count: dates.length,
 		nights: (function* () {
-			for (let day = 0; day < count; day++) {
-				const choice = choose(addDays(from, day));
+			for (const date of dates) {
+				const choice = choose(date);
 				if (choice) yield choice;
 			}
 		})(),
@@ -126,7 +132,7 @@ export function nightsOf(plan: Plan, from: CalendarDate, until: CalendarDate): N
  * The plan on other dates: the night's date replaced, clock times of methods and targets left out, since they belong to
  * its own date. A plan without a night cell gets one.
  */
-function onAnyDate(plan: Plan): (date: CalendarDate) => Plan {
+export function onAnyDate(plan: Plan): (date: CalendarDate) => Plan {
 	const timeless = plan.cells.map((cell): Cell => {
 		const { read } = cell;
 		if (read.kind === "method" && read.content) return withContent(cell, withoutClock(read.content));
@@ -200,6 +206,24 @@ function marksFor(content: MethodContent, tonight: Tonight): readonly NightMark[
 	if (obstacles.length > 0 || windows.length === 0) return undefined;
 	const [mark] = marks;
 	return mark && at !== undefined ? [{ name: mark.name, at, direction: mark.direction, miss: markMiss, keys: {} }] : [];
+}
+
+/** The number of the new Moon that a night is nearest to. */
+export const newMoonOf = ({ night }: NightChoice): number => lunationOf((night.sky.span.from + night.sky.span.until) / 2);
+
+/** The best night of each new-moon week first, then all others; both by rank. Nights without a usable minute are left out. */
+export function bestOfWeeks(nights: readonly NightChoice[]): {
+	readonly best: readonly NightChoice[];
+	readonly others: readonly NightChoice[];
+} {
+	const weeks = new Set<number>();
+	const [best, others]: [NightChoice[], NightChoice[]] = [[], []];
+	for (const night of ranked(nights)) {
+		if (night.minutes < 1) continue;
+		(weeks.has(newMoonOf(night)) ? others : best).push(night);
+		weeks.add(newMoonOf(night));
+	}
+	return { best, others };
 }
 
 /** The best first: more minutes, then less Moon, then the earlier night. */
