@@ -1,7 +1,7 @@
 /** Commands: a new plan, another guide star, another night, the server anew. */
 import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
 import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
-import { GUIDE_STARS, NEW_PLAN, NIGHTS } from "../shared/protocol/choices.ts";
+import { GUIDE_STARS, NEW_PLAN, NIGHTS, WRITE_NIGHT } from "../shared/protocol/choices.ts";
 import { COMMANDS } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
@@ -120,15 +120,18 @@ async function chooseNight(client: BaseLanguageClient): Promise<void> {
 		return;
 	}
 	const chosen = await window.showQuickPick(answer.choices, {
-		placeHolder: l10n.t("Nights of the coming year, the best first"),
+		placeHolder: answer.present
+			? l10n.t("The best night of each new-moon week first. In the plan: {0}", answer.present)
+			: l10n.t("The best night of each new-moon week first"),
 		matchOnDetail: true,
 	});
 	if (!chosen) return;
-	if (front.version() !== version) {
+	const written = await ask(client, WRITE_NIGHT, { uri: front.uri, date: chosen.date });
+	if (!written) return;
+	if (front.version() !== version)
 		void window.showWarningMessage(l10n.t("The plan has changed in the meantime. Choose the night again."));
-		return;
-	}
-	await apply(client, chosen.edit);
+	else if (!written.edit) void window.showWarningMessage(written.problem);
+	else await apply(client, written.edit);
 }
 
 /** Bytes that were not UTF-8 have come into the editor as U+FFFD: to save the text would lose them. */

@@ -1,9 +1,9 @@
 /** One open plan: read, joined with what it takes from others, evaluated and checked once for each version, however many features ask. */
 
-import { createEvaluator, type Evaluation } from "../shared/evaluate/evaluate.ts";
+import { createEvaluator, type Evaluation, evaluate } from "../shared/evaluate/evaluate.ts";
 import { check, checking } from "../shared/findings/check.ts";
 import type { Finding } from "../shared/findings/finding.ts";
-import { PlanReader } from "../shared/plan/plan.ts";
+import { PlanReader, readPlan } from "../shared/plan/plan.ts";
 import { type JoinedPlan, PlanJoiner } from "../shared/plan/reuse.ts";
 import type { WorkspaceLibrary } from "./library.ts";
 import { type PlanText, planUri } from "./plan-text.ts";
@@ -37,6 +37,12 @@ export class PlanDocument {
 		this.#findings = undefined;
 		this.#evaluation = this.#evaluator(this.#plan);
 		return this.#evaluation;
+	}
+
+	/** Another text of the plan with all that follows, what it takes from others included. */
+	evaluated(document: PlanText, text: string): Evaluation {
+		const { path, library } = this.#library.seenFrom(planUri(document));
+		return evaluate(this.#joiner.join(readPlan(text), path, library));
 	}
 
 	findings(document: PlanText): readonly Finding[] {

@@ -1,13 +1,15 @@
 import { Command, InvalidArgumentError, Option } from "commander";
-import type { CalendarDate } from "../../shared/earth/calendar.ts";
+import { isByTheSea } from "../../shared/cells/site/site.ts";
+import { type CalendarDate, WEEKDAYS, type Weekday } from "../../shared/earth/calendar.ts";
 import { addDays, clockOf, isoText, wallClock } from "../../shared/earth/zone.ts";
-import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
-import { nightEdits } from "../../shared/findings/night-edits.ts";
+import { evaluate } from "../../shared/evaluate/evaluate.ts";
+import { bestOfWeeks, type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
+import { type NightWritten, writeNight } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
-import { intervalText } from "../../shared/notation/interval.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
-import { firstValue } from "../../shared/plan/plan.ts";
+import { lowWaterUnknown, usableText, weekdayText } from "../../shared/outputs/nights.ts";
+import { firstValue, type Plan } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
@@ -19,8 +21,10 @@ import { replaceFile } from "../write-file.node.ts";
 interface Options {
 	readonly from?: CalendarDate;
 	readonly until?: CalendarDate;
+	readonly weekday?: ReadonlySet<Weekday>;
 	readonly json?: boolean;
-	readonly best: number;
+	readonly all?: boolean;
+	readonly best?: number;
 	readonly write?: CalendarDate;
 }
 
@@ -35,43 +39,79 @@ const whole = (text: string): number => {
 	return Number(text);
 };
 
+const weekdays = (text: string): ReadonlySet<Weekday> => {
+	const days = text.split(",").map((one) => one.trim().toLowerCase());
+	const known = WEEKDAYS.filter((day) => days.includes(day));
+	if (days.length !== known.length)
+		throw new InvalidArgumentError(`It must be days such as fri,sat (of ${WEEKDAYS.join(", ")}).`);
+	return new Set(known);
+};
+
 export const nightsCommand = (): Command =>
 	new Command("nights")
 		.description(
-			"Compares the nights of a season for a plan, the best first: how long it is dark and moonless with a target in view while you are on site, and what to align on.",
+			"Compares the nights of a season for a plan: how long each is usable after the alignment (dark and moonless, on site, a target in view), and what to align on. The best night of each new-moon week comes first.",
 		)
 		.argument("<file>", "a plan file; its date and the clock times of its frames are ignored")
 		.option("--from <date>", "first evening (default: the plan's date, or today)", date)
 		.option("--until <date>", "last evening (default: a year later)", date)
+		.option("--weekday <days>", "only these evenings, for example fri,sat", weekdays)
 		.option("--json", "print JSON, by date, each night with its rank")
-		.option("--best <number>", "how many of the best to list", whole, 10)
+		.option("--all", "list every usable night, those of each new-moon week that are not its best after the others")
+		.option("--best <number>", "list at most this many", whole)
 		.addOption(
-			new Option("--write <date>", "write this evening into the plan, with a guide star and times that work")
+			new Option(
+				"--write <date>",
+				"write this evening into the plan, with a guide star and times that work; nothing is written where that would bring a new error or warning",
+			)
 				.argParser(date)
-				.conflicts(["json", "from", "until"]),
+				.conflicts(["json", "from", "until", "weekday", "all", "best"]),
 		)
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04",
+			"\nExamples:\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30 --weekday fri,sat\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04",
 		)
 		.action((path: string, options: Options) => {
 			const file = readPlanFile(path);
 			const plan = joinedPlan(path, file.text);
-			const start =
-				options.write ??
-				options.from ??
-				firstValue(plan, "night")?.date ??
-				wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date;
-			const end = options.write ?? options.until ?? addDays(start, 364);
-			const outcome = nightsOf(plan, start, end);
-			if (!outcome.ok) throw new CannotRun(`${path}: ${told(outcome.why)}`);
-			const nights = collect(outcome.nights, outcome.count);
-			const [only] = nights;
 			if (options.write) {
-				if (!only) throw new CannotRun(`${path}: that night cannot be computed`);
-				write(file, applyEdits(file.text, nightEdits(plan, only)), only);
-			} else process.stdout.write(options.json ? jsonText(nightsRecord(nights)) : nightsText(nights, options.best));
+				write(file, plan, nightOn(path, plan, options.write));
+				return;
+			}
+			const present = firstValue(plan, "night")?.date;
+			const start =
+				options.from ?? present ?? wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date;
+			const outcome = nightsOf(plan, start, options.until ?? addDays(start, 364), options.weekday);
+			if (!outcome.ok) throw new CannotRun(`${path}: ${told(outcome.why)}`);
+			const season: Season = {
+				nights: collect(outcome.nights, outcome.count),
+				present: present && chosenNight(plan, present),
+				bySea: isByTheSea(evaluate(plan).site),
+			};
+			process.stdout.write(options.json ? jsonText(nightsRecord(season)) : nightsText(season, options));
 		});
+
+/** What is compared. */
+interface Season {
+	/** By date. */
+	readonly nights: readonly NightChoice[];
+	/** That of the date that the plan has. */
+	readonly present: NightChoice | undefined;
+	readonly bySea: boolean;
+}
+
+function chosenNight(plan: Plan, evening: CalendarDate): NightChoice | undefined {
+	const outcome = nightsOf(plan, evening, evening);
+	return outcome.ok ? [...outcome.nights][0] : undefined;
+}
+
+function nightOn(path: string, plan: Plan, evening: CalendarDate): NightChoice {
+	const outcome = nightsOf(plan, evening, evening);
+	if (!outcome.ok) throw new CannotRun(`${path}: ${told(outcome.why)}`);
+	const [night] = outcome.nights;
+	if (!night) throw new CannotRun(`${path}: that night cannot be computed`);
+	return night;
+}
 
 /** Takes the nights one by one, with a bar on a terminal. */
 function collect(nights: Iterable<NightChoice>, count: number): readonly NightChoice[] {
@@ -88,58 +128,81 @@ function collect(nights: Iterable<NightChoice>, count: number): readonly NightCh
 	return found;
 }
 
-export function nightsRecord(nights: readonly NightChoice[]) {
+export function nightsRecord({ nights, present }: Pick<Season, "nights" | "present">) {
 	const ranks = new Map(ranked(nights).map((night, index) => [night, index + 1]));
+	const best = new Set(bestOfWeeks(nights).best);
 	return {
-		nights: nights.map((choice) => {
-			const { date: evening, night, windows, minutes, method, aligns, marks } = choice;
-			const iso = (at: number): string => isoText(night.zone, at);
-			return {
-				date: dateText(evening),
-				minutes,
-				windows: windows.map(({ from, until }) => ({ from: iso(from), until: iso(until) })),
-				moonIllumination: night.sky.moonIllumination * 100,
-				guideStars: marks.map(({ name, at, direction, miss }) => ({
-					name,
-					at: iso(at),
-					altitude: direction?.altitude ?? null,
-					bearing: direction?.azimuth ?? null,
-					miss: miss ?? null,
-				})),
-				method: method?.kind ?? null,
-				aligns,
-				rank: ranks.get(choice) ?? null,
-			};
-		}),
+		nights: nights.map((choice) => ({
+			...nightRecord(choice),
+			bestOfNewMoonWeek: best.has(choice),
+			rank: ranks.get(choice) ?? null,
+		})),
+		present: present ? { ...nightRecord(present), rank: rankOf(present, nights) } : null,
 	};
 }
 
-function nightsText(nights: readonly NightChoice[], best: number): string {
-	const useful = ranked(nights).filter(({ minutes }) => minutes >= 1);
+function nightRecord({ date: evening, night, windows, minutes, method, aligns, marks }: NightChoice) {
+	const iso = (at: number): string => isoText(night.zone, at);
+	const [first, last] = [windows[0], windows.at(-1)];
+	return {
+		date: dateText(evening),
+		weekday: weekdayText(evening),
+		minutes,
+		first: first ? iso(first.from) : null,
+		last: last ? iso(last.until) : null,
+		windows: windows.map(({ from, until }) => ({ from: iso(from), until: iso(until) })),
+		moonIllumination: night.sky.moonIllumination * 100,
+		guideStars: marks.map(({ name, at, direction, miss }) => ({
+			name,
+			at: iso(at),
+			altitude: direction?.altitude ?? null,
+			bearing: direction?.azimuth ?? null,
+			miss: miss ?? null,
+		})),
+		method: method?.kind ?? null,
+		aligns,
+	};
+}
+
+/** Which place a night has among others, from 1. */
+const rankOf = (one: NightChoice, nights: readonly NightChoice[]): number =>
+	ranked([...nights.filter(({ date: evening }) => dateText(evening) !== dateText(one.date)), one]).indexOf(one) + 1;
+
+function nightsText({ nights, present, bySea }: Season, { all = false, best: most }: Options): string {
+	const { best, others } = bestOfWeeks(nights);
 	const out = [calendarPicture(nights), "\n"];
-	if (useful.length === 0) return `${out.join("")}None of these nights is usable: ${whyNone(nights)}.\n`;
-	out.push(
-		paint(
-			`${"evening".padEnd(16)}${"usable".padStart(11)}  ${"when".padEnd(24)}${"Moon".padStart(6)}  align on\n`,
-			"dim",
-		),
-	);
-	for (const { date: evening, night, minutes, windows, method, marks } of useful.slice(0, best)) {
-		const clock = (at: number): string => clockOf(night.zone, at);
-		const when = windows.map((one) => intervalText(night.zone, one));
-		const mark = marks[0];
-		const aligning =
-			method === undefined
-				? ""
-				: mark === undefined
-					? (method.kind ?? "")
-					: `${mark.name} at ${clock(mark.at)} (${method.kind})`;
+	if (best.length === 0) return `${out.join("")}None of these nights is usable: ${whyNone(nights)}.\n`;
+	out.push(paint(row(["evening", "usable", "from–until", "Moon", "align on"]), "dim"));
+	out.push(...(all ? [...best, ...others] : best).slice(0, most).map((choice) => row(nightColumns(choice))));
+	if (!all && others.length > 0)
+		out.push(paint(`The best of each new-moon week; --all lists ${others.length} more.\n`, "dim"));
+	if (present)
 		out.push(
-			`${`${dateText(evening)} ${weekday(evening)}`.padEnd(16)}${minutesText(minutes).padStart(11)}  ${when.slice(0, 2).join(", ").padEnd(24)}${`${(night.sky.moonIllumination * 100).toFixed(0)} %`.padStart(6)}  ${shown(aligning)}\n`,
+			`\nIn the plan, number ${rankOf(present, nights)} of ${nights.length}:\n`,
+			row(present.minutes < 1 ? [...nightColumns(present).slice(0, 1), "not usable"] : nightColumns(present)),
 		);
-	}
+	if (bySea) out.push(`\n${lowWaterUnknown()}\n`);
 	return out.join("");
 }
+
+function nightColumns(choice: NightChoice): readonly string[] {
+	const { date: evening, night, minutes, method, marks } = choice;
+	const mark = marks[0];
+	const aligning =
+		mark === undefined
+			? (method?.kind ?? "")
+			: `${mark.name} at ${clockOf(night.zone, mark.at)} (${method?.kind ?? ""})`;
+	return [
+		`${dateText(evening)} ${weekdayText(evening)}`,
+		minutesText(minutes),
+		usableText(choice),
+		`${(night.sky.moonIllumination * 100).toFixed(0)} %`,
+		shown(aligning),
+	];
+}
+
+const row = ([evening = "", usable = "", when = "", moon = "", aligning = ""]: readonly string[]): string =>
+	`${`${evening.padEnd(16)}${usable.padStart(11)}  ${when.padEnd(30)}${moon.padStart(5)}  ${aligning}`.trimEnd()}\n`;
 
 function whyNone(nights: readonly NightChoice[]): string {
 	if (nights.every(({ night }) => night.dark.length === 0)) return "it is never dark while you are on site";
@@ -148,12 +211,6 @@ function whyNone(nights: readonly NightChoice[]): string {
 		return "no target of the plan is above the skyline while it is dark and moonless";
 	return "no method of the plan works on them";
 }
-
-const DAY_MS = 86_400_000;
-const weekdayNumber = ({ year, month, day }: CalendarDate): number =>
-	(new Date(Date.UTC(year, month - 1, day)).getTime() / DAY_MS + 3) % 7;
-const weekday = (evening: CalendarDate): string =>
-	["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"][weekdayNumber(evening)] ?? "";
 
 /** A row a month, a column a day: the taller the bar, the longer the night is usable; a dot for one that is not. */
 function calendarPicture(nights: readonly NightChoice[]): string {
@@ -171,10 +228,12 @@ function calendarPicture(nights: readonly NightChoice[]): string {
 	return `${paint(scale, "dim")}\n${[...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("")}${paint(`the tallest bar is ${minutesText(most)}`, "dim")}\n`;
 }
 
-function write(file: ReadPlanFile, text: string, choice: NightChoice): void {
-	replaceFile(file, text);
-	const mark = choice.marks[0];
+function write(file: ReadPlanFile, plan: Plan, choice: NightChoice): void {
+	const written: NightWritten = writeNight(plan, choice, (text) => evaluate(joinedPlan(file.path, text)));
+	if (!written.ok) throw new CannotRun(`${file.path}: ${told(written.why)}`);
+	replaceFile(file, applyEdits(file.text, written.edits));
+	const { mark } = written;
 	process.stderr.write(
-		`${shown(file.path)}: the evening of ${dateText(choice.date)} was written${mark ? `, with ${mark.name} at ${clockOf(choice.night.zone, mark.at)}` : ""}. Usable: ${minutesText(choice.minutes)}.\n`,
+		`${shown(file.path)}: the evening of ${dateText(choice.date)} was written${mark ? `, with ${shown(mark.name)} at ${clockOf(choice.night.zone, mark.at)}` : ""}. Usable: ${minutesText(choice.minutes)}.\n`,
 	);
 }

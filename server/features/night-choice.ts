@@ -1,13 +1,12 @@
 /** Nights of the months to come as choices, the best first: asked for by a command of the extension, with its progress. */
-
 import { addDays, clockOf } from "../../shared/earth/zone.ts";
-import { type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
-import { nightEdits } from "../../shared/findings/night-edits.ts";
+import { bestOfWeeks, type NightChoice, nightsOf } from "../../shared/evaluate/nights.ts";
+import { writeNight } from "../../shared/findings/night-edits.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
-import { intervalText } from "../../shared/notation/interval.ts";
-import { firstValue } from "../../shared/plan/plan.ts";
-import { NIGHTS, type NightsAnswer } from "../../shared/protocol/choices.ts";
+import { usableText, weekdayText } from "../../shared/outputs/nights.ts";
+import { firstValue, type Plan } from "../../shared/plan/plan.ts";
+import { NIGHTS, type NightsAnswer, WRITE_NIGHT } from "../../shared/protocol/choices.ts";
 import { answer } from "../../shared/protocol/message.ts";
 import { told } from "../../shared/text/sentence.ts";
 import type { Feature } from "../session.ts";
@@ -22,35 +21,55 @@ export const nightChoice: Feature = {
 		answer(session.connection, NIGHTS, ({ uri, from, days }) =>
 			session.guarded("nights", uri, (document, plan): NightsAnswer => {
 				const { plan: read } = plan.evaluation(document);
+				const none = { choices: [], present: "" };
 				const start = readDate(String(from ?? "")) ?? firstValue(read, "night")?.date;
-				if (!start) return { choices: [], problem: "The night's date could not be read." };
+				if (!start) return { ...none, problem: "The night's date could not be read." };
 				const count = Math.min(Math.max(1, Math.trunc(Number(days) || DEFAULT_DAYS)), 3 * DEFAULT_DAYS);
 				const outcome = nightsOf(read, start, addDays(start, count - 1));
-				if (!outcome.ok) return { choices: [], problem: `Nights cannot be compared: ${told(outcome.why)}.` };
-				const useful = ranked([...outcome.nights]).filter(({ minutes }) => minutes >= 1);
+				if (!outcome.ok) return { ...none, problem: `Nights cannot be compared: ${told(outcome.why)}.` };
+				const { best, others } = bestOfWeeks([...outcome.nights]);
 				return {
 					problem: "",
-					choices: useful.slice(0, SHOWN).map((choice) => ({
-						...wordsOf(choice),
-						edit: workspaceEdit(document, nightEdits(read, choice)),
-					})),
+					choices: [...best, ...others].slice(0, SHOWN).map(wordsOf),
+					present: presentOf(read),
 				};
+			}),
+		);
+		answer(session.connection, WRITE_NIGHT, ({ uri, date }) =>
+			session.guarded("write night", uri, (document, plan) => {
+				const { plan: read } = plan.evaluation(document);
+				const day = readDate(String(date));
+				const outcome = day && nightsOf(read, day, day);
+				const [choice] = outcome?.ok ? outcome.nights : [];
+				if (!choice) return { edit: null, problem: "The night cannot be computed." };
+				const written = writeNight(read, choice, (text) => plan.evaluated(document, text));
+				return written.ok
+					? { edit: workspaceEdit(document, written.edits), problem: "" }
+					: { edit: null, problem: `Nothing was written: ${told(written.why)}` };
 			}),
 		);
 	},
 };
 
-function wordsOf({ date, night, minutes, windows, method, marks }: NightChoice): {
-	label: string;
-	description: string;
-	detail: string;
-} {
+/** The plan's own date with the same numbers. */
+function presentOf(plan: Plan): string {
+	const date = firstValue(plan, "night")?.date;
+	const outcome = date && nightsOf(plan, date, date);
+	const [choice] = outcome?.ok ? outcome.nights : [];
+	if (!choice) return "";
+	const { label, description } = wordsOf(choice);
+	return `${label}: ${description}`;
+}
+
+function wordsOf(choice: NightChoice): NightsAnswer["choices"][number] {
+	const { date, night, minutes, method, marks } = choice;
 	const clock = (at: number): string => clockOf(night.zone, at);
 	const mark = marks[0];
 	const aligning = mark ? `align on ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
 	return {
-		label: dateText(date),
+		date: dateText(date),
+		label: `${dateText(date)} ${weekdayText(date)}`,
 		description: `${minutesText(minutes)}, Moon illumination ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
-		detail: [windows.map((one) => intervalText(night.zone, one)).join(", "), aligning].filter(Boolean).join("; "),
+		detail: [usableText(choice), aligning].filter(Boolean).join("; "),
 	};
 }

@@ -15,8 +15,8 @@ import { leavingAt, type Tonight } from "../methods/tonight.ts";
 import type { Cell, Plan } from "../plan/plan.ts";
 import type { ReadCell } from "../plan/read.ts";
 import type { Direction } from "../sky/horizontal.ts";
-import { lunationOf } from "../sky/lunation.ts";
 import { both, either, type Interval, totalMinutes } from "../sky/intervals.ts";
+import { lunationOf } from "../sky/lunation.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
 
@@ -48,6 +48,8 @@ export interface NightChoice {
 	readonly minutes: number;
 	/** The first method of the plan that works that night; undefined when none does, or the plan has none. */
 	readonly method: MethodContent | undefined;
+	/** Place of its cell in the plan. */
+	readonly cell: number | undefined;
 	/** Whether a method works, or the plan has none. */
 	readonly aligns: boolean;
 	/** Those that leave most minutes first, the best of equals before others. */
@@ -87,16 +89,18 @@ export function nightsOf(
 		// A frame of the ground needs no sky: any minute would do.
 		const targets = (placed?.value ?? []).flatMap((target) => (target?.ofTheSky ? [target] : []));
 		let windows = targets.length === 0 ? night.moonless : targets.map(({ usable }) => usable).reduce(either);
-		const methods = thatNight.cells.flatMap(({ read }) =>
-			read.kind === "method" && read.content ? [read.content] : [],
+		const methods = thatNight.cells.flatMap(({ read, index }) =>
+			read.kind === "method" && read.content ? [{ content: read.content, index }] : [],
 		);
 		let method: MethodContent | undefined;
+		let cell: number | undefined;
 		let marks: readonly NightMark[] = [];
 		// Without a dark minute there is nothing to align for.
-		for (const one of windows.length === 0 ? [] : methods) {
+		for (const { content: one, index } of windows.length === 0 ? [] : methods) {
 			const found = marksBefore(one, tonight, windows) ?? marksFor(one, tonight);
 			if (!found) continue;
 			method = one;
+			cell = index;
 			// Frames begin when the alignment is done: of the marks that leave about as many as any, the best comes first.
 			const all = found
 				.map((mark) => ({ mark, from: doneWith(one, mark.at) }))
@@ -111,7 +115,7 @@ export function nightsOf(
 			break;
 		}
 		const aligns = methods.length === 0 || method !== undefined;
-		return { date, night, windows, minutes: aligns ? totalMinutes(windows) : 0, method, aligns, marks };
+		return { date, night, windows, minutes: aligns ? totalMinutes(windows) : 0, method, cell, aligns, marks };
 	};
 	const dates = Array.from({ length: count }, (_, day) => addDays(from, day)).filter(
 		(date) => weekdays?.has(weekdayOf(date)) ?? true,
@@ -136,7 +140,7 @@ export function onAnyDate(plan: Plan): (date: CalendarDate) => Plan {
 	const timeless = plan.cells.map((cell): Cell => {
 		const { read } = cell;
 		if (read.kind === "method" && read.content) return withContent(cell, withoutClock(read.content));
-		if (read.kind === "targets" && read.content) return withContent(cell, read.content.map(ofTheSky));
+		if (read.kind === "targets" && read.content) return withContent(cell, read.content.map(withoutTime));
 		return cell;
 	});
 	const index = timeless.findIndex(({ read }) => read.kind === "night");
@@ -155,13 +159,19 @@ export function onAnyDate(plan: Plan): (date: CalendarDate) => Plan {
 	};
 }
 
-const withContent = (cell: Cell, content: unknown): Cell => ({ ...cell, read: { ...cell.read, content } as ReadCell });
+/** The cell with other content. */
+export const withContent = (cell: Cell, content: unknown): Cell => ({
+	...cell,
+	read: { ...cell.read, content } as ReadCell,
+});
 
-function withoutClock({ at: _, ...method }: MethodContent): MethodContent {
+/** The method at any time. */
+export function withoutClock({ at: _, ...method }: MethodContent): MethodContent {
 	return method;
 }
 
-function ofTheSky({ from: _, at: __, ...entry }: TargetEntry): TargetEntry {
+/** The target at any time. */
+export function withoutTime({ from: _, at: __, ...entry }: TargetEntry): TargetEntry {
 	return entry;
 }
 
@@ -195,7 +205,7 @@ function marksBefore(
 }
 
 /** What a method aims at that night; undefined when it cannot work. */
-function marksFor(content: MethodContent, tonight: Tonight): readonly NightMark[] | undefined {
+export function marksFor(content: MethodContent, tonight: Tonight): readonly NightMark[] | undefined {
 	if (!content.kind) return undefined;
 	const { search, setUp } = methodOf(content.kind);
 	if (search && (search.momentary || (search.fills && content[search.key as keyof MethodContent] === undefined))) {
@@ -209,7 +219,8 @@ function marksFor(content: MethodContent, tonight: Tonight): readonly NightMark[
 }
 
 /** The number of the new Moon that a night is nearest to. */
-export const newMoonOf = ({ night }: NightChoice): number => lunationOf((night.sky.span.from + night.sky.span.until) / 2);
+export const newMoonOf = ({ night }: NightChoice): number =>
+	lunationOf((night.sky.span.from + night.sky.span.until) / 2);
 
 /** The best night of each new-moon week first, then all others; both by rank. Nights without a usable minute are left out. */
 export function bestOfWeeks(nights: readonly NightChoice[]): {

@@ -1,48 +1,153 @@
-/** Edits that put a night of the search into a plan: its date, a mark and times that work. */
-
-import { seriesSeconds } from "../cells/targets/target.ts";
-import { clockOf, minuteUp } from "../earth/zone.ts";
-import type { NightChoice } from "../evaluate/nights.ts";
-import { methodOf } from "../methods/methods.ts";
+/**
+ * A night of the search, written into a plan: its date, marks and clock times that work. What is written checks as clean
+ * as the plan did before, or nothing is written and the reason is told.
+ */
+import type { PlacedTarget } from "../cells/targets/target.ts";
+import { clockOf } from "../earth/zone.ts";
+import { type Evaluation, evaluate } from "../evaluate/evaluate.ts";
+import {
+	marksFor,
+	type NightChoice,
+	type NightMark,
+	withContent,
+	withoutClock,
+	withoutTime,
+} from "../evaluate/nights.ts";
+import { type MethodContent, methodOf } from "../methods/methods.ts";
 import { dateText } from "../notation/clock.ts";
-import { cellsOf, firstValue, type Plan } from "../plan/plan.ts";
-import { longest } from "../sky/intervals.ts";
-import { editsOnce } from "../text/edits.ts";
+import { type Cell, cellsOf, inText, type Plan } from "../plan/plan.ts";
+import { cutEntry } from "../text/cut-entry.ts";
+import { applyEdits, editsOnce } from "../text/edits.ts";
 import { asYaml } from "../text/scalar.ts";
-import { type Edit, setKey } from "./finding.ts";
+import { type Phrase, sentences } from "../text/sentence.ts";
+import { check } from "./check.ts";
+import { appendCell, type Edit, type Finding, setKey } from "./finding.ts";
 
-export function nightEdits(plan: Plan, choice: NightChoice): readonly Edit[] {
-	const { date, night, windows, method, marks } = choice;
-	const edits: (Edit | undefined)[] = [];
-	const nightCell = cellsOf(plan, "night")[0];
-	if (nightCell) edits.push(setKey(nightCell, "", "date", asYaml(dateText(date))));
-	const mark = marks[0];
-	const methodCell = method && cellsOf(plan, "method").find(({ read }) => read.content?.kind === method.kind);
-	if (methodCell && mark) {
-		const written = methodCell.read.content;
-		for (const [key, value] of Object.entries(mark.keys)) edits.push(setKey(methodCell, "", key, value));
-		const moment = method.kind && methodOf(method.kind).search?.momentary;
-		if (moment || written?.at !== undefined) edits.push(setKey(methodCell, "", "at", clockOf(night.zone, mark.at)));
+const words = sentences("nights.write", {
+	date: "the evening of {date} cannot be written: the plan's night has no place for a date",
+	problem: "the evening of {date} cannot be written into this plan without a new problem: {message}",
+});
+
+/** What is written, or why nothing is. */
+export type NightWritten =
+	| { readonly ok: true; readonly edits: readonly Edit[]; readonly mark: NightMark | undefined }
+	| { readonly ok: false; readonly why: Phrase };
+
+/** `evaluated`: a changed text of the plan with all that follows, what it takes from other files included. */
+export function writeNight(plan: Plan, choice: NightChoice, evaluated: (text: string) => Evaluation): NightWritten {
+	const date = dateText(choice.date);
+	const before = problemsOf(evaluated(plan.text));
+	let first: Finding | undefined;
+	for (const { edits, mark } of attempts(plan, choice, evaluated)) {
+		const after = evaluated(applyEdits(plan.text, edits));
+		if (!after.night || dateText(after.night.date) !== date) return { ok: false, why: words.date({ date }) };
+		const made = newIn(problemsOf(after), before);
+		if (!made) return { ok: true, edits, mark };
+		first ??= made;
 	}
-	const targetsCell = cellsOf(plan, "targets")[0];
-	const start = longest(windows);
-	if (targetsCell && start) {
-		for (const [index, entry] of (firstValue(plan, "targets") ?? []).entries()) {
-			// A frame of the ground stays at its time: it needs no sky.
-			if (
-				entry.aim === undefined ||
-				(typeof entry.aim === "object" && ("azimuth" in entry.aim || "altitude" in entry.aim))
-			)
-				continue;
-			const key = entry.from !== undefined ? "from" : entry.at !== undefined ? "at" : undefined;
-			const clock = entry.from ?? entry.at;
-			if (key === undefined || clock === undefined) continue;
-			const from = night.instant(clock);
-			if (windows.some((window) => window.from <= from && from + seriesSeconds(entry) * 1000 <= window.until)) continue;
-			const next = Math.min(minuteUp(start.from), start.until);
-			edits.push(setKey(targetsCell, String(index), key, clockOf(night.zone, next)));
-		}
+	return { ok: false, why: words.problem({ date, message: first?.message ?? "" }) };
+}
+
+const problemsOf = (evaluation: Evaluation): readonly Finding[] =>
+	check(evaluation).filter(({ severity }) => severity !== "info");
+
+/** The first problem that is one more of its kind in its cell than there were before. */
+function newIn(now: readonly Finding[], before: readonly Finding[]): Finding | undefined {
+	const kind = ({ code, cell }: Finding): string => `${code} ${cell?.index}`;
+	const known = new Map<string, number>();
+	for (const one of before) known.set(kind(one), (known.get(kind(one)) ?? 0) + 1);
+	return now.find((one) => {
+		const left = known.get(kind(one)) ?? 0;
+		known.set(kind(one), left - 1);
+		return left <= 0;
+	});
+}
+
+/** With each mark in turn: the frames' times kept where they are usable, then all of them placed anew. */
+function* attempts(
+	plan: Plan,
+	choice: NightChoice,
+	evaluated: (text: string) => Evaluation,
+): Generator<{ readonly edits: readonly Edit[]; readonly mark: NightMark | undefined }> {
+	const { marks, cell, date } = choice;
+	const own = cellsOf(plan, "method").find(({ index }) => index === cell);
+	for (const mark of marks.length > 0 ? marks : [undefined]) {
+		const dated = [...dateEdits(plan, dateText(date)), ...(own && mark ? markEdits(own, mark, choice.night.zone) : [])];
+		const others = otherMethods(evaluated(applyEdits(plan.text, editsOnce(dated))), cell);
+		const evening = editsOnce([...dated, ...others]);
+		const after = evaluated(applyEdits(plan.text, evening));
+		// Targets that are one node by an alias are edited once.
+		for (const keeps of [isUsable, () => false])
+			yield { mark, edits: editsOnce([...evening, ...targetEdits(plan, after, keeps)]) };
 	}
-	// Targets that are one node by an alias are edited once.
-	return editsOnce(edits.filter((edit) => edit !== undefined));
+}
+
+/** The date, and none of what belongs to the old one. */
+function dateEdits(plan: Plan, date: string): readonly Edit[] {
+	const [night] = cellsOf(plan, "night");
+	if (!night) return [appendCell(plan, `night:\n  date: ${date}`)];
+	return [...kept(setKey(night, "", "date", asYaml(date))), ...lowWaterCut(night)];
+}
+
+/** Low water is another on another date; a comment behind it goes with it. */
+function lowWaterCut(night: Cell): readonly Edit[] {
+	const low = night.read.places.get("low-water");
+	if (!low?.key) return [];
+	const { to } = low.whole ?? low.value;
+	const comment = /^[ \t]*#[^\r\n]*/.exec(night.text.slice(to))?.[0] ?? "";
+	const cut = cutEntry(night.text, { from: low.key.from, to: to + comment.length });
+	return cut ? [{ ...inText(night, cut), text: "" }] : [];
+}
+
+const kept = (edit: Edit | undefined): readonly Edit[] => (edit ? [edit] : []);
+
+/** What a method points at, with its clock time where the mark has a moment of its own or the plan gives one. */
+function markEdits(cell: Cell, { keys, at }: NightMark, zone: string): readonly Edit[] {
+	const written = cell.read.content as MethodContent | undefined;
+	const momentary = written?.kind && methodOf(written.kind).search?.momentary;
+	return [
+		...Object.entries(keys).flatMap(([key, value]) => kept(setKey(cell, "", key, value))),
+		...(momentary || written?.at !== undefined ? kept(setKey(cell, "", "at", clockOf(zone, at))) : []),
+	];
+}
+
+/** Marks of the methods beside the one that aligns, where theirs does not work on the new date. */
+function otherMethods({ methods, tonight, night }: Evaluation, aligning: number | undefined): readonly Edit[] {
+	if (!tonight || !night) return [];
+	return methods.flatMap(({ cell, value }) => {
+		if (!value || value.works || cell.index === aligning) return [];
+		const [mark] = marksFor(withoutClock(value.content), tonight) ?? [];
+		return mark ? markEdits(cell, mark, night.zone) : [];
+	});
+}
+
+/** Whether all of a series can be taken at its time. */
+const isUsable = ({ series, usable }: PlacedTarget): boolean =>
+	usable.some(({ from, until }) => from <= series.from && series.until <= until);
+
+/** Clock times of frames that are of the sky and do not keep theirs: where the evening has room for them. */
+function targetEdits(
+	plan: Plan,
+	{ placed, plan: dated, night }: Evaluation,
+	keeps: (target: PlacedTarget) => boolean,
+): readonly Edit[] {
+	const [cell] = cellsOf(plan, "targets");
+	if (!cell || !placed || !night) return [];
+	const moves = (placed.value ?? []).map((target) => target?.ofTheSky === true && target.timed && !keeps(target));
+	const free = dated.cells.map((one) =>
+		one.read.kind === "targets" && one.read.content
+			? withContent(
+					one,
+					one.read.content.map((entry, index) => (moves[index] ? withoutTime(entry) : entry)),
+				)
+			: one,
+	);
+	const { evening } = evaluate({ ...dated, cells: free });
+	return moves.flatMap((moved, index) => {
+		const entry = placed.value?.[index]?.entry;
+		const step = evening?.steps.find(({ kind, of }) => kind === "sky" && of === index);
+		if (!moved || !entry || !step) return [];
+		const key = entry.from === undefined ? "at" : "from";
+		return kept(setKey(cell, String(index), key, clockOf(night.zone, step.from)));
+	});
 }

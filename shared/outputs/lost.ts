@@ -1,10 +1,13 @@
 /** What can be done when the alignment is lost, as every face shows it: a row for each way to align again. */
-import { clockOf, exactClock } from "../earth/zone.ts";
+
+import type { EvaluatedNight } from "../cells/night/night.ts";
+import { exactClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { AlignmentLost, WayBack } from "../evaluate/evening/lost.ts";
 import { errorDegrees } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { sentences, told } from "../text/sentence.ts";
+import { nightClock, nightInterval } from "./clock.ts";
 
 const words = sentences("output.lost", {
 	title: "If the alignment is lost",
@@ -16,7 +19,6 @@ const words = sentences("output.lost", {
 	error: "axis within (95 %)",
 	frames: "frames left",
 	on: "{method} on {mark}",
-	kept: "{from}–{until}",
 	of: "{frames} of {planned}",
 	none: "no method in the plan is ready in time",
 	also: "{first}, {second}",
@@ -37,7 +39,6 @@ export const NUMBERS = 4;
 export function lostView(evaluation: Evaluation): LostView | undefined {
 	const { alignmentLost, night, methods } = evaluation;
 	if (!night || methods.length === 0 || alignmentLost.length === 0) return undefined;
-	const { zone } = night;
 	return {
 		title: told(words.title()),
 		head: [
@@ -51,8 +52,8 @@ export function lostView(evaluation: Evaluation): LostView | undefined {
 		].map(told),
 		rows: alignmentLost.flatMap(({ at, planned, ways }) =>
 			ways.length === 0
-				? [[clockOf(zone, at), told(words.none()), "", "", "", "", told(words.of({ frames: 0, planned }))]]
-				: ways.map((way, i) => [i === 0 ? clockOf(zone, at) : "", ...wayColumns(way, planned, evaluation, zone)]),
+				? [[nightClock(night, at), told(words.none()), "", "", "", "", told(words.of({ frames: 0, planned }))]]
+				: ways.map((way, i) => [i === 0 ? nightClock(night, at) : "", ...wayColumns(way, planned, evaluation, night)]),
 		),
 	};
 }
@@ -61,16 +62,16 @@ function wayColumns(
 	way: WayBack,
 	planned: AlignmentLost["planned"],
 	evaluation: Evaluation,
-	zone: string,
+	night: EvaluatedNight,
 ): readonly string[] {
 	const { value, from, until, latest, frames } = way;
 	const { kind } = value.method;
 	const mark = joined(marksThen(way), words.and);
 	return [
 		mark === "" ? kind : told(words.on({ method: kind, mark })),
-		told(words.kept({ from: clockOf(zone, from), until: clockOf(zone, until) })),
-		clockOf(zone, latest),
-		numbersText(way, evaluation, zone),
+		nightInterval(night, { from, until }),
+		nightClock(night, latest),
+		numbersText(way, evaluation, night.zone),
 		errorDegrees(value.budget.radius95),
 		told(words.of({ frames, planned })),
 	];

@@ -13,7 +13,7 @@ export interface StarChoice {
 	readonly edit: WorkspaceEdit;
 }
 
-/** Nights from a date on (the plan's own where none is given), the best first. */
+/** Nights from a date on (the plan's own where none is given): the best of each new-moon week first, then the others. */
 export const NIGHTS: RequestOf<
 	{ readonly uri: string; readonly from?: string; readonly days?: number },
 	NightsAnswer | null
@@ -24,11 +24,20 @@ export interface NightsAnswer {
 		readonly label: string;
 		readonly description: string;
 		readonly detail: string;
-		readonly edit: WorkspaceEdit;
+		/** For `WRITE_NIGHT`. */
+		readonly date: string;
 	}[];
+	/** The same of the date that the plan has; empty where it has none. */
+	readonly present: string;
 	/** Why nothing could be searched; empty when it could. */
 	readonly problem: string;
 }
+
+/** The edit that puts an evening into the plan, or why it cannot be written: what it writes has no new error or warning. */
+export const WRITE_NIGHT: RequestOf<
+	{ readonly uri: string; readonly date: string },
+	{ readonly edit: WorkspaceEdit | null; readonly problem: string } | null
+> = { method: "lodebook/writeNight" };
 
 /** The text of a plan for there and then; null where latitude, longitude or date cannot be read. */
 export const NEW_PLAN: RequestOf<

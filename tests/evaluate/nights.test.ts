@@ -1,9 +1,16 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
-import { MOST_NIGHTS, type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
+import {
+	bestOfWeeks,
+	MOST_NIGHTS,
+	type NightChoice,
+	newMoonOf,
+	nightsOf,
+	ranked,
+} from "../../shared/evaluate/nights.ts";
 import { check } from "../../shared/findings/check.ts";
-import { nightEdits } from "../../shared/findings/night-edits.ts";
+import { writeNight } from "../../shared/findings/night-edits.ts";
 import { sweepPairs } from "../../shared/methods/star-sweep/search.ts";
 import { dateText } from "../../shared/notation/clock.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
@@ -61,9 +68,67 @@ describe("nights compared", () => {
 	test("a night written into the plan: its date, its star and times that fit it, and it checks without an error", () => {
 		const plan = readPlan(chapel);
 		for (const choice of ranked(nights(chapel, "2027-01-01", "2027-12-31")).slice(0, 12)) {
-			const written = applyEdits(chapel, nightEdits(plan, choice));
+			const outcome = writeNight(plan, choice, evaluateText);
+			expect(outcome.ok, dateText(choice.date)).toBe(true);
+			const written = applyEdits(chapel, outcome.ok ? outcome.edits : []);
 			expect(written).toContain(`date: ${dateText(choice.date)}`);
-			expect(check(evaluateText(written)).filter(({ severity }) => severity === "error")).toEqual([]);
+			expect(check(evaluateText(written)).filter(({ severity }) => severity !== "info")).toEqual([]);
+		}
+	});
+
+	test("a night that brings a new problem is refused with that problem", () => {
+		// Full Moon on 2027-06-19 (USNO, Phases of the Moon): the core is never moonless then.
+		const [full] = nights(chapel, "2027-06-19", "2027-06-19");
+		const outcome = full && writeNight(readPlan(chapel), full, evaluateText);
+		expect(outcome?.ok === false && told(outcome.why)).toMatch(/2027-06-19 cannot be written .*moonlight/);
+	});
+
+	test("low water belongs to its date: it goes with it, and its comment too", () => {
+		const text = cave.replace('low-water: "03:10"', 'low-water: "03:10" # from the harbour');
+		const plan = readPlan(text);
+		const choices = bestOfWeeks(nights(text, "2027-04-01", "2027-07-31")).best;
+		const written = choices.flatMap((choice) => {
+			const outcome = writeNight(plan, choice, evaluateText);
+			return outcome.ok ? [applyEdits(text, outcome.edits)] : [];
+		});
+		expect(written.length).toBeGreaterThan(0);
+		for (const one of written) {
+			expect(one).not.toContain("low-water");
+			expect(one).not.toContain("from the harbour");
+		}
+	});
+
+	test("a plan without a night gets one", () => {
+		const text = chapel.replace(/night:[\s\S]*?---\n/, "");
+		const [choice] = nights(text, "2027-07-04", "2027-07-04");
+		const outcome = choice && writeNight(readPlan(text), choice, evaluateText);
+		expect(outcome?.ok && applyEdits(text, outcome.edits)).toMatch(/---\nnight:\n {2}date: 2027-07-04\n$/);
+	});
+
+	test("the best of each new-moon week first, each week once; a year has twelve or thirteen", () => {
+		const { best, others } = bestOfWeeks(nights(chapel, "2027-01-01", "2027-12-31"));
+		expect(new Set(best.map(newMoonOf)).size).toBe(best.length);
+		expect(best.length).toBeGreaterThanOrEqual(8);
+		expect(best.length).toBeLessThanOrEqual(13);
+		for (const one of others) {
+			const first = best.find((night) => newMoonOf(night) === newMoonOf(one));
+			expect(Math.round(first?.minutes ?? 0)).toBeGreaterThanOrEqual(Math.round(one.minutes));
+		}
+	});
+
+	test("some weekdays alone: 2027-06-05 is a Saturday", () => {
+		const outcome = nightsOf(readPlan(chapel), day("2027-06-01"), day("2027-06-30"), new Set(["fri", "sat"]));
+		expect(outcome.ok && outcome.count).toBe(8);
+		expect(outcome.ok && [...outcome.nights].map(({ date }) => date.day)).toEqual([4, 5, 11, 12, 18, 19, 25, 26]);
+	});
+
+	test("an alignment late in the night leaves what is after it, and no more", () => {
+		const text = chapel.replace(/---\nmethod: # the fallback[\s\S]*?---/, "---");
+		for (const { minutes, windows, marks, night } of nights(text, "2027-05-25", "2027-06-20")) {
+			if (!marks[0]) continue;
+			const done = marks[0].at + 300_000;
+			for (const { from } of windows) expect(from).toBeGreaterThanOrEqual(done);
+			expect(minutes).toBeLessThanOrEqual((night.onSite.until - done) / 60_000);
 		}
 	});
 

@@ -91,3 +91,9 @@ export function sightLandmarks(
 		return [{ name, lit, located: false, bearing: trueBearing, distance: Number.NaN, altitude: altitude ?? 0 }];
 	});
 }
+
+const SHORES: ReadonlySet<string> = new Set(["sea-cave", "shore"]);
+
+/** Whether the tide reaches it. */
+export const isByTheSea = (site: EvaluatedSite | undefined): boolean =>
+	site?.content.place?.some((place) => SHORES.has(place)) ?? false;

@@ -1,4 +1,5 @@
 import { AFTER_LOW_WATER_MS, lowWaterOf } from "../../cells/night/night.ts";
+import { isByTheSea } from "../../cells/site/site.ts";
 import { clockOf } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -11,8 +12,6 @@ const words = sentences("night/after-low-water", {
 		whose low water is later, or choose another site; a local tide table and the swell decide, never this plan alone.`,
 	message: `Low water is at {low}, and the plan leaves at {leave}, {late} after it. Be out by {out} at the latest.`,
 });
-
-const SHORES: ReadonlySet<string> = new Set(["sea-cave", "shore"]);
 
 const cave = `name: Cave of the terns
 latitude: 32.4123 S
@@ -33,7 +32,7 @@ export default rule({
 	over: night("00:59"),
 	*find({ plan, site, night: tonight }) {
 		const cell = plan.cells.find(({ read }) => read.kind === "night");
-		if (!cell || !tonight || !site?.content.place?.some((place) => SHORES.has(place))) return;
+		if (!cell || !tonight || !isByTheSea(site)) return;
 		const low = lowWaterOf(tonight);
 		const { until: leave } = tonight.onSite;
 		if (low === undefined || leave <= low + AFTER_LOW_WATER_MS) return;

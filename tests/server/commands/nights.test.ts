@@ -59,13 +59,14 @@ test("--write moves the time of a target that is given by right ascension and de
 	const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "copy.lode.yaml");
 	const text = readFileSync(chapel, "utf8").replace(
 		"aim: galactic-centre",
-		"aim: { right-ascension: 17h 45m 40s, declination: -29° }",
+		"aim: { right-ascension: 266.42°, declination: -29° }",
 	);
 	writeFileSync(copy, text.replace('from: "20:30"', 'from: "17:05"'));
 	expect(lodebook("nights", copy, "--write", "2027-07-04").status).toBe(0);
 	const after = readFileSync(copy, "utf8");
 	expect(after).not.toContain('from: "17:05"');
-	expect(after).toMatch(/from: "19:28"/);
+	// The laser on zeta Virginis at 19:23 is done at 19:28; aiming takes 3 min and a test frame of 90 s 4 min.
+	expect(after).toMatch(/from: "19:35"/);
 	expect(after).toContain('at: "18:10"');
 });
 
@@ -82,4 +83,46 @@ test("ranges that cannot be searched are refused with the reason", () => {
 		status: 2,
 		stderr: expect.stringContaining("too many"),
 	});
+});
+
+test("the best night of each new-moon week; --all the others too; --weekday; the plan's own date beside", () => {
+	const list = (...args: string[]): readonly string[] =>
+		lodebook("nights", chapel, "--from", "2027-05-01", "--until", "2027-07-31", ...args)
+			.stdout.split("\n")
+			.filter((line) => /^\d{4}-\d\d-\d\d /.test(line));
+	const best = list();
+	// New Moons of 2027: 6 May, 4 June, 4 July, 2 August (USNO, Phases of the Moon); and the plan's date.
+	expect(best.length).toBe(5);
+	expect(best.at(-1)).toMatch(
+		/^2027-06-05 Sat +6 h 21 min +19:39–02:00 \(\+1\) +2 % +\S.* at \d\d:\d\d \(square-laser\)$/,
+	);
+	expect(list("--all").length).toBeGreaterThan(40);
+	expect(list("--best", "2").length).toBe(3);
+	for (const line of list("--weekday", "fri,sat").slice(0, -1)) expect(line).toMatch(/ (Fri|Sat) /);
+	expect(lodebook("nights", chapel, "--weekday", "friday")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("fri,sat"),
+	});
+	const record = JSON.parse(lodebook("nights", chapel, "--json", "--until", "2027-06-30").stdout);
+	expect(record.present).toMatchObject({ date: "2027-06-05", weekday: "Sat" });
+	expect(record.nights.filter(({ bestOfNewMoonWeek: one }: { bestOfNewMoonWeek: boolean }) => one).length).toBe(2);
+});
+
+test("a night that cannot be written leaves the file as it is", () => {
+	const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "copy.lode.yaml");
+	const before = readFileSync(chapel, "utf8");
+	writeFileSync(copy, before);
+	// Full Moon (USNO, Phases of the Moon).
+	expect(lodebook("nights", copy, "--write", "2027-06-19")).toMatchObject({
+		status: 2,
+		stdout: "",
+		stderr: expect.stringContaining("without a new problem"),
+	});
+	expect(readFileSync(copy, "utf8")).toBe(before);
+});
+
+test("by the sea low water is said to be unknown", () => {
+	const cave = chapel.replace("roofless-chapel", "gannet-cave");
+	expect(lodebook("nights", cave, "--until", "2027-05-20").stdout).toContain("Low water is not known");
+	expect(lodebook("nights", chapel, "--until", "2027-06-20").stdout).not.toContain("Low water");
 });
