@@ -7,6 +7,7 @@ import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/languag
 import { answer } from "../shared/protocol/message.ts";
 import { registerCommands } from "./commands.ts";
 import { explanationPages } from "./explanation-pages.ts";
+import { registerNewPlan } from "./new-plan.ts";
 import { registerNotebookCommands } from "./notebook/commands.ts";
 import { Outputs } from "./notebook/outputs.ts";
 import { serializer } from "./notebook/serializer.ts";
@@ -43,6 +44,7 @@ export async function activateShared(
 		answer(client, READ_FILE, ({ uri }) => readWorkspaceFile(uri, realPath)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		...registerCommands(client),
+		...registerNewPlan(client, context.extensionUri),
 		...registerPreview(client, context.extensionUri, commands.registerCommand),
 		...showVerdict(),
 	);

@@ -1,7 +1,7 @@
-/** Commands: a new plan, another guide star, another night, the server anew. */
+/** Commands: another guide star, another night, the server anew. */
 import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
 import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
-import { GUIDE_STARS, NEW_PLAN, NIGHTS, WRITE_NIGHT } from "../shared/protocol/choices.ts";
+import { GUIDE_STARS, NIGHTS, WRITE_NIGHT } from "../shared/protocol/choices.ts";
 import { COMMANDS } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
@@ -10,7 +10,6 @@ import { cellOfDocument, notebookInFront } from "./notebook/plan-notebook.ts";
 
 export function registerCommands(client: BaseLanguageClient): readonly Disposable[] {
 	return [
-		commands.registerCommand(COMMANDS.newPlan, () => newPlan(client)),
 		commands.registerCommand(COMMANDS.chooseGuideStar, (uri?: string, line?: number) =>
 			chooseGuideStar(client, uri, line),
 		),
@@ -20,50 +19,6 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 			await client.start();
 		}),
 	];
-}
-
-/** Opens a plan without findings. */
-async function newPlan(client: BaseLanguageClient): Promise<void> {
-	const content = await askForPlan(client);
-	if (content !== undefined)
-		await window.showTextDocument(await workspace.openTextDocument({ language: LANGUAGE, content }));
-}
-
-/** Asks where and when: the text of a plan for there and then, unless something was not answered. */
-export async function askForPlan(client: BaseLanguageClient): Promise<string | undefined> {
-	const question = (prompt: string, placeHolder: string, pattern: RegExp, value = ""): Thenable<string | undefined> =>
-		window.showInputBox({
-			title: l10n.t("New plan"),
-			prompt,
-			placeHolder,
-			value,
-			ignoreFocusOut: true,
-			validateInput: (text) => (pattern.test(text.trim()) ? undefined : l10n.t("For example: {0}", placeHolder)),
-		});
-	const site = await question(l10n.t("What is the site called?"), "Roofless chapel", /\S/);
-	if (site === undefined) return undefined;
-	const place = await question(
-		l10n.t("Where is it? Latitude, then longitude"),
-		"32.4123 S, 20.8431 E",
-		/^[^,;]*\d[^,;]*[,;][^,;]*\d[^,;]*$/,
-	);
-	if (place === undefined) return undefined;
-	const [latitude = "", longitude = ""] = place.split(/[,;]/).map((part) => part.trim());
-	const tomorrow = eveningIn(1);
-	const date = await question(l10n.t("Which evening?"), tomorrow, /^\d{4}-\d{2}-\d{2}$/, tomorrow);
-	if (date === undefined) return undefined;
-	const content = await ask(client, NEW_PLAN, {
-		title: `Night at ${site}`,
-		site,
-		latitude,
-		longitude,
-		date,
-	});
-	if (content !== null) return content;
-	void window.showErrorMessage(
-		l10n.t("Latitude, longitude or date could not be read. Write them like 32.4123 S, 20.8431 E and 2027-06-05."),
-	);
-	return undefined;
 }
 
 /** The plan in front: the URI to ask about, the line of the cursor, and what counts its changes. */

@@ -11,7 +11,7 @@ import {
 	TabInputNotebook,
 	TabInputText,
 	type TextDocument,
-	Uri,
+	type Uri,
 	type ViewColumn,
 	WorkspaceEdit,
 	window,
@@ -20,10 +20,11 @@ import {
 import type { BaseLanguageClient } from "vscode-languageclient";
 import { notebookOf } from "../../shared/plan/notebook.ts";
 import { COMMANDS } from "../../shared/protocol/commands.ts";
-import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../../shared/protocol/language.ts";
+import { LANGUAGE, NOTEBOOK_TYPE } from "../../shared/protocol/language.ts";
 import { ask } from "../../shared/protocol/message.ts";
 import { KINDS_TO_ADD } from "../../shared/protocol/notebook.ts";
-import { askForPlan } from "../commands.ts";
+import { askForPlan } from "../new-plan.ts";
+import { untitled } from "../untitled.ts";
 import { cellAtLine, cellData, cellLines, isPlanNotebook, notebookData, textOfOpen } from "./plan-notebook.ts";
 
 export function registerNotebookCommands(client: BaseLanguageClient): readonly Disposable[] {
@@ -143,19 +144,13 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 
 /** Asks where and when, and opens a notebook without findings. */
 async function newNotebook(client: BaseLanguageClient): Promise<void> {
-	const text = await askForPlan(client);
-	if (text === undefined) return;
-	await window.showNotebookDocument(await untitledNotebook(text));
+	const plan = await askForPlan(client);
+	if (plan) await window.showNotebookDocument(await untitledNotebook(plan.text, plan.file));
 }
 
 /** A notebook without a file yet; its name ends as a plan's must, so that it is saved as one. */
-async function untitledNotebook(text: string): Promise<NotebookDocument> {
-	const folder = workspace.workspaceFolders?.[0]?.uri.path.replace(/\/$/, "") ?? "";
-	const taken = new Set(workspace.notebookDocuments.map(({ uri }) => uri.path));
-	let number = 1;
-	const path = (): string => `${folder}/new-plan-${number}${PLAN_ENDING}`;
-	while (taken.has(path())) number++;
-	const notebook = await workspace.openNotebookDocument(Uri.from({ scheme: "untitled", path: path() }));
+async function untitledNotebook(text: string, name = "new-plan"): Promise<NotebookDocument> {
+	const notebook = await workspace.openNotebookDocument(untitled(name));
 	const { cells, metadata } = notebookData(text);
 	const edit = new WorkspaceEdit();
 	edit.set(notebook.uri, [

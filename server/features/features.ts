@@ -11,6 +11,7 @@ import { hover } from "./hover.ts";
 import { lenses } from "./lenses.ts";
 import { links } from "./links.ts";
 import { navigation } from "./navigation.ts";
+import { newPlan } from "./new-plan.ts";
 import { nightChoice } from "./night-choice.ts";
 import { notebook } from "./notebook.ts";
 import { page } from "./page.ts";
@@ -33,6 +34,7 @@ export const FEATURES: readonly Feature[] = [
 	tokens,
 	explanation,
 	guideStarChoice,
+	newPlan,
 	nightChoice,
 	page,
 	notebook,

@@ -1,15 +1,12 @@
-/** Guide stars of a method as choices, and a new plan's text: asked for by commands of the extension. */
+/** Guide stars of a method as choices: asked for by a command of the extension. */
 import { clockOf } from "../../shared/earth/zone.ts";
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
 import { momentarySuggestions, type Suggestions, suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { setKey } from "../../shared/findings/finding.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
-import { readDate } from "../../shared/notation/clock.ts";
-import { readCoordinate } from "../../shared/notation/coordinate.ts";
-import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { cellAt } from "../../shared/plan/field-at.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
-import { GUIDE_STARS, NEW_PLAN, type StarChoice } from "../../shared/protocol/choices.ts";
+import { GUIDE_STARS, type StarChoice } from "../../shared/protocol/choices.ts";
 import { answer } from "../../shared/protocol/message.ts";
 import { told } from "../../shared/text/sentence.ts";
 import type { Feature } from "../session.ts";
@@ -38,18 +35,6 @@ export const guideStarChoice: Feature = {
 				});
 			}),
 		);
-		answer(session.connection, NEW_PLAN, ({ title, site, latitude, longitude, date }) => {
-			const [lat, lon] = [readCoordinate(String(latitude), "latitude"), readCoordinate(String(longitude), "longitude")];
-			if (!lat.ok || !lon.ok || !readDate(String(date)) || [title, site].some((name) => String(name).trim() === ""))
-				return null;
-			return newPlanText({
-				title: String(title),
-				site: String(site),
-				latitude: lat.degrees,
-				longitude: lon.degrees,
-				date: String(date),
-			});
-		});
 	},
 };
 

@@ -30,9 +30,22 @@ export const lenses: Feature = {
 	},
 };
 
+/** Over an empty file: three ways to begin. */
+const waysToBegin = ({ uri }: PlanText): CodeLens[] =>
+	[
+		{ title: "Begin a plan: answer five questions", command: COMMANDS.newPlan },
+		{ title: "Begin with a sample", command: COMMANDS.openSample },
+		{ title: "Begin with my kit", command: COMMANDS.planFromKit },
+	].map((command) => ({
+		range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
+		command: { ...command, arguments: [uri] },
+	}));
+
+/** The lenses of what is in a text. */
 export function lensesOf(document: PlanText, plan: PlanDocument, commands: boolean): CodeLens[] {
 	const evaluation = plan.evaluation(document);
 	const { night } = evaluation;
+	if (commands && evaluation.plan.text.trim() === "") return waysToBegin(document);
 	const lenses: CodeLens[] = [];
 	for (const cell of evaluation.plan.cells) {
 		const key = cell.read.places.get("")?.key;

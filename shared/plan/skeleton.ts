@@ -3,6 +3,7 @@ import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../cells/kinds.t
 import { isList } from "../notation/list.ts";
 import { type Field, type Fields, isMapping } from "../notation/mapping.ts";
 import type { Notation } from "../notation/notation.ts";
+import { typedText } from "../text/scalar.ts";
 import { GAP, indented, joined, type Template, template } from "../text/template.ts";
 import type { Plan } from "./plan.ts";
 
@@ -28,15 +29,21 @@ export function kindsToAdd({
 }
 
 /** A cell to fill in. */
-export function skeletonOf(kind: CellKindName): Template {
+export function skeletonOf(kind: CellKindName, known: Readonly<Record<string, string>> = {}): Template {
 	const { shape } = CELL_KINDS[kind];
 	if (shape.type === "text") return template`${kind}: |\n  ${GAP}`;
-	const inner = isList(shape) ? itemTemplate(shape.item, USUAL[kind]) : keysTemplate(shape, USUAL[kind]);
+	const inner = isList(shape) ? itemTemplate(shape.item, USUAL[kind]) : keysTemplate(shape, USUAL[kind], known);
 	return [`${kind}:\n  `, ...indented(inner, "  ")];
 }
 
-/** All cells of a plan to fill in, in their order. */
-export const wholePlan = (): Template => [...joined(BEGUN.map(skeletonOf), "\n---\n"), "\n"];
+/** All cells of a plan to fill in, in their order; `known`: values that need not be asked for. */
+export const wholePlan = (known: Readonly<Record<string, string>> = {}): Template => [
+	...joined(
+		BEGUN.map((kind) => skeletonOf(kind, known)),
+		"\n---\n",
+	),
+	"\n",
+];
 
 /** An entry of a list, behind its dash. */
 export const itemTemplate = (item: Notation, usual?: readonly string[]): Template => [
@@ -52,11 +59,18 @@ function valueTemplate(shape: Notation): Template {
 	return yaml === undefined ? [GAP] : typeof yaml === "string" ? [yaml] : yaml;
 }
 
-function keysTemplate(shape: Notation, usual: readonly string[] = []): Template {
+function keysTemplate(
+	shape: Notation,
+	usual: readonly string[] = [],
+	known: Readonly<Record<string, string>> = {},
+): Template {
 	const fields: Fields = isMapping(shape) ? shape.fields : {};
 	const begun = Object.entries(fields).filter(([key, { required }]) => required || usual.includes(key));
 	return joined(
-		begun.map(([key, field]) => keyTemplate(key, field)),
+		begun.map(([key, field]) => {
+			const value = known[key];
+			return value === undefined ? keyTemplate(key, field) : [`${key}: ${typedText(value)}`];
+		}),
 		"\n",
 	);
 }

@@ -1,4 +1,4 @@
-/** What the extension's commands ask for: guide stars and nights to choose from, and the text of a new plan. */
+/** What the extension's commands ask for: guide stars and nights to choose from. */
 import type { WorkspaceEdit } from "vscode-languageserver-types";
 import type { RequestOf } from "./message.ts";
 
@@ -38,15 +38,3 @@ export const WRITE_NIGHT: RequestOf<
 	{ readonly uri: string; readonly date: string },
 	{ readonly edit: WorkspaceEdit | null; readonly problem: string } | null
 > = { method: "lodebook/writeNight" };
-
-/** The text of a plan for there and then; null where latitude, longitude or date cannot be read. */
-export const NEW_PLAN: RequestOf<
-	{
-		readonly title: string;
-		readonly site: string;
-		readonly latitude: string;
-		readonly longitude: string;
-		readonly date: string;
-	},
-	string | null
-> = { method: "lodebook/newPlan" };

@@ -4,6 +4,8 @@
 export const COMMANDS = {
 	openPreview: "lodebook.openPreview",
 	newPlan: "lodebook.newPlan",
+	openSample: "lodebook.openSample",
+	planFromKit: "lodebook.planFromKit",
 	chooseGuideStar: "lodebook.chooseGuideStar",
 	chooseNight: "lodebook.chooseNight",
 	restartServer: "lodebook.restartServer",

@@ -17,6 +17,9 @@ export function scalarText(text: string, { flow = false, old = "" }: ScalarPlace
 	return old.startsWith('"') || old.startsWith("'") || !isPlain(text, flow) ? doubleQuoted(text) : text;
 }
 
+/** A text that a person typed as a value: a plain number needs no quotes. */
+export const typedText = (text: string): string => (/^\d{1,9}(?:\.\d{1,9})?$/.test(text) ? text : scalarText(text));
+
 /** What may be written into a plan: a text, a number, a yes or no, a list of texts; or YAML that the code has made. */
 export type Given = string | number | boolean | readonly string[] | { readonly yaml: string };
 

@@ -8,6 +8,7 @@ import { BROWSER, launch } from "./browser.ts";
 import {
 	action,
 	answer,
+	answerNewPlan,
 	command,
 	cursorTo,
 	hover,
@@ -276,7 +277,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 
 	test("a new plan as a notebook: asks where and when, and checks clean", async () => {
 		await run("Lodebook: New Plan as Notebook");
-		await answer(page, ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]);
+		await answer(page, ["Windy knoll"]);
+		await page.locator(".quick-input-title", { hasText: "2 of 5" }).waitFor();
+		await answerNewPlan(page, "44.1 S, 170.4 E", "2027-07-03", ["24 mm", "2", "full-frame", "6000 x 4000", "geared"]);
 		await cellLine(/Windy\sknoll/).waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "No problems found" }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-new.png") });

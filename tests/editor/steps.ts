@@ -68,6 +68,24 @@ export async function answer(page: Page, answers: readonly string[]): Promise<vo
 	}
 }
 
+/** A row of the list under a question. */
+export const choice = (page: Page, words: string | RegExp): Locator =>
+	page.locator(".quick-input-list .monaco-list-row", { hasText: words }).first();
+
+/** Answers the questions of a new plan, with a tracker, from its place on. */
+export async function answerNewPlan(page: Page, place: string, date: string, kit: readonly string[]): Promise<void> {
+	await question(page).fill(place);
+	await page.locator(".quick-input-message", { hasText: "as a map copies them" }).waitFor();
+	await page.keyboard.press("Enter");
+	await choice(page, "dark and moonless").waitFor();
+	await question(page).fill(date);
+	await choice(page, new RegExp(`^${date}$`)).waitFor();
+	await page.keyboard.press("Enter");
+	await choice(page, "With a tracker").waitFor();
+	await page.keyboard.press("Enter");
+	await answer(page, kit);
+}
+
 const question = (page: Page): Locator => page.locator(".quick-input-widget .quick-input-box input");
 
 /** Points at a place until the hover says something, and gives all it says. There is none before the server is there. */

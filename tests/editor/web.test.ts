@@ -4,7 +4,17 @@ import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { BROWSER, launch } from "./browser.ts";
-import { action, answer, command, hover, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
+import {
+	action,
+	answer,
+	choice,
+	command,
+	hover,
+	openFile,
+	openWorkbench,
+	TEST_LIMIT_MS,
+	type Watched,
+} from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 const SHOTS = join(ROOT, "tests/editor/shots");
@@ -117,15 +127,37 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.screenshot({ path: join(SHOTS, "web-hints.png") });
 	});
 
-	test("the new-plan command asks where and when, and writes a plan that checks clean", async () => {
+	test("the new-plan command asks one thing at a time, says at once what is wrong, and writes a plan that checks clean", async () => {
 		await command(page, "Lodebook: New Plan");
-		await answer(page, ["Windy knoll", "44.1 S, 170.4 E", "2027-07-03"]);
+		await answer(page, ["Windy knoll"]);
+		const input = page.locator(".quick-input-widget .quick-input-box input");
+		await page.locator(".quick-input-title", { hasText: "New plan, 2 of 5" }).waitFor();
+		await input.fill("91.5 S, 170.4 E");
+		await page.locator(".quick-input-message", { hasText: "latitude of at most 90°" }).waitFor();
+		await page.keyboard.press("Enter");
+		await page.screenshot({ path: join(SHOTS, "web-new-plan-wrong.png") });
+		await input.fill("44.1 S, 170.4 E");
+		await page.locator(".quick-input-message", { hasText: "as a map copies them" }).waitFor();
+		await page.keyboard.press("Enter");
+		await choice(page, "dark and moonless").waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-new-plan-nights.png") });
+		await input.fill("2027-06-31");
+		await choice(page, "is not a real date").waitFor();
+		await input.fill("2027-07-03");
+		await choice(page, /^2027-07-03$/).waitFor();
+		await page.keyboard.press("Enter");
+		await choice(page, "With a tracker").waitFor();
+		await page.keyboard.press("Enter");
+		await answer(page, ["24 mm", "2", "full-frame", "6000 x 4000", "geared"]);
 		await page
 			.locator(".view-line", { hasText: /Windy\sknoll/ })
 			.first()
 			.waitFor();
+		await page.locator(".tab.active", { hasText: "2027-07-03-windy-knoll.lode.yaml" }).waitFor();
 		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
 		expect(await page.locator(".squiggly-error, .squiggly-warning").count()).toBe(0);
+		// The kit is kept for the next plan.
+		await page.locator(".notification-toast .monaco-button", { hasText: "Keep as My Kit" }).click();
 		await page.screenshot({ path: join(SHOTS, "web-new-plan.png") });
 	});
 

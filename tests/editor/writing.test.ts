@@ -5,7 +5,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
 import { codesOf } from "../plan-text.ts";
 import { BROWSER, launch } from "./browser.ts";
-import { LIMIT_MS, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
+import { answer, choice, LIMIT_MS, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 const SHOTS = join(ROOT, "tests/editor/shots");
@@ -21,7 +21,7 @@ describe.skipIf(BROWSER === undefined)("writing a plan in the real workbench", (
 
 	beforeAll(async () => {
 		cpSync(join(ROOT, "samples"), folder, { recursive: true });
-		for (const name of ["enter", "keyboard"]) writeFileSync(join(folder, `${name}.lode.yaml`), "");
+		for (const name of ["enter", "keyboard", "sample", "kit"]) writeFileSync(join(folder, `${name}.lode.yaml`), "");
 		mkdirSync(SHOTS, { recursive: true });
 		server = await serveWorkbench({ folder });
 		browser = await launch();
@@ -122,5 +122,42 @@ describe.skipIf(BROWSER === undefined)("writing a plan in the real workbench", (
 		expect(codesOf(onDisk("keyboard"))).toEqual([]);
 		console.log(`A plan in ${keys} keys.`);
 		expect(keys).toBeLessThan(120);
+	});
+
+	test("over an empty file are three ways to begin: from a sample, from a kit that is asked for once, by questions", async () => {
+		const lens = (title: string) => page.locator(".codelens-decoration a", { hasText: title }).first();
+		await open("sample");
+		await lens("answer five questions").waitFor();
+		await page.screenshot({ path: join(SHOTS, "writing-empty.png") });
+		await lens("Begin with a sample").click();
+		await choice(page, "Larch clearing").waitFor();
+		await page.screenshot({ path: join(SHOTS, "writing-samples.png") });
+		await answer(page, ["Larch clearing"]);
+		await page.locator(".view-line", { hasText: "plan:" }).first().waitFor();
+		await page.keyboard.press("Control+S");
+		const sample = readFileSync(join(ROOT, "samples/larch-clearing.lode.yaml"), "utf8");
+		await expect.poll(() => onDisk("sample"), { timeout: LIMIT_MS }).toBe(sample);
+		await open("kit");
+		await lens("Begin with my kit").click();
+		await page.locator(".quick-input-title", { hasText: "New plan" }).waitFor();
+		await answer(page, ["35 mm", "1.8", "aps-c", "6240 x 4160", "wedge"]);
+		await page
+			.locator(".view-line", { hasText: /focal-length:\s35\smm/ })
+			.first()
+			.waitFor();
+		// The first gap is the title's.
+		await page.keyboard.type("Dunes");
+		await page.keyboard.press("Control+S");
+		await expect
+			.poll(() => onDisk("kit"), { timeout: LIMIT_MS })
+			.toMatch(
+				/^plan:\n {2}title: Dunes\n[\s\S]*sensor: aps-c\n {2}pixels: 6240 x 4160\n---\ntracker:\n {2}head: wedge\n/,
+			);
+		await page.screenshot({ path: join(SHOTS, "writing-kit.png") });
+	});
+
+	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
+		expect(watched.outside).toEqual([]);
+		expect(watched.errors).toEqual([]);
 	});
 });

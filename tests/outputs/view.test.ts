@@ -7,7 +7,7 @@ import { bandAt, markAt, seenAt } from "../../shared/outputs/page/sky-paths.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
 import { apparentDirection, findBody } from "../../shared/sky/place.ts";
-import { codesOf, evaluateText, planWith } from "../plan-text.ts";
+import { checkText, codesOf, evaluateText, planWith } from "../plan-text.ts";
 
 const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
 const viewOf = (text: string) => {
@@ -133,6 +133,25 @@ describe("a new plan", () => {
 		[-33.9, 151.2, "2027-12-24"],
 	])("at %d, %d on %s checks clean", (latitude, longitude, date) => {
 		expect(codesOf(newPlanText({ title: 'A "night"', site: "Here", latitude, longitude, date }))).toEqual([]);
+	});
+
+	test.each([
+		["60 mm", "2.8", "full-frame", "6000 x 4000", "ball"],
+		["14 mm", "1.8", "aps-c", "6240 x 4160", "wedge"],
+		["200 mm", "4", "micro-four-thirds", "5184 x 3888", "geared"],
+	])("with a kit of %s f/%s, with a tracker and without one", (focal, fNumber, sensor, pixels, head) => {
+		const kit = { "focal-length": focal, "f-number": fNumber, sensor, pixels, head };
+		const wanted = { title: "A", site: "Here", latitude: 46.6, longitude: 12.1, date: "2027-10-01", kit };
+		const [tracked, still] = [newPlanText(wanted), newPlanText({ ...wanted, tracked: false })];
+		for (const text of [tracked, still]) {
+			expect(text).toContain(`focal-length: ${focal}\n  f-number: ${fNumber}\n`);
+			const found = checkText(text).filter(({ severity }) => severity !== "info");
+			expect(found, text).toEqual([]);
+		}
+		expect(tracked).toContain(`head: ${head}\n---\nmethod:`);
+		expect(tracked).not.toContain("±");
+		expect(still).not.toMatch(/^(?:tracker|method):/m);
+		expect(still).toContain("tracked: false");
 	});
 
 	test("a midsummer night without darkness says that and nothing else", () => {

@@ -23,6 +23,17 @@ test("code lenses over cells name commands that exist", async () => {
 	for (const { command } of lenses) expect(known).toContain(command?.command);
 });
 
+test("an empty file offers three ways to begin, to the extension only", async () => {
+	const request = async ({ client, opened }: typeof extension): Promise<CodeLens[]> =>
+		client.request("textDocument/codeLens", { textDocument: { uri: await opened("\n") } });
+	expect((await request(extension)).map(({ command }) => command?.command)).toEqual([
+		"lodebook.newPlan",
+		"lodebook.openSample",
+		"lodebook.planFromKit",
+	]);
+	expect(await request(other)).toEqual([]);
+});
+
 test("other clients are told the same, without commands they do not know", async () => {
 	const uri = await other.opened(sample);
 	const lenses = await other.client.request<CodeLens[]>("textDocument/codeLens", { textDocument: { uri } });

@@ -1,9 +1,9 @@
 /** Values by what fits there: words, names, zones, guide stars and bodies tonight, nights, clock times, units. */
 import { CompletionItemKind } from "vscode-languageserver";
-import { addDays, clockOf, wallClock } from "../../../shared/earth/zone.ts";
+import { clockOf, wallClock } from "../../../shared/earth/zone.ts";
 import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
+import { goodNights } from "../../../shared/evaluate/good-nights.ts";
 import { momentsOf } from "../../../shared/evaluate/moments.ts";
-import { type NightChoice, nightsOf, ranked } from "../../../shared/evaluate/nights.ts";
 import { fallbacks, type Proposed } from "../../../shared/evaluate/proposals.ts";
 import { searchFilling, suggestionsFor } from "../../../shared/evaluate/suggestions.ts";
 import { ALL_METHODS, type AnyMethod } from "../../../shared/methods/methods.ts";
@@ -12,7 +12,6 @@ import { bearingWithPoint } from "../../../shared/notation/bearing.ts";
 import { dateText } from "../../../shared/notation/date.ts";
 import { minutesText } from "../../../shared/notation/duration.ts";
 import type { CompletionContext, Named, NameSpace, Notation, Offer } from "../../../shared/notation/notation.ts";
-import type { Plan } from "../../../shared/plan/plan.ts";
 import { keyTemplate } from "../../../shared/plan/skeleton.ts";
 import { apparentDirection, BODY_NAMES, findBody } from "../../../shared/sky/place.ts";
 import { scalarText, written } from "../../../shared/text/scalar.ts";
@@ -105,7 +104,7 @@ function contextOf(place: Place): CompletionContext {
 		most: MOST_NAMES,
 		zoneThere: () => evaluation.site?.zoneThere,
 		names: (space) => namesOf(space, evaluation),
-		nights: () => goodNights(evaluation),
+		nights: () => nightsAhead(evaluation),
 		moments() {
 			const { night } = evaluation;
 			return night
@@ -140,46 +139,16 @@ function namesOf(space: NameSpace, { plan, site, lenses, landmarks }: Evaluation
 	});
 }
 
-/** How far ahead nights are offered, days: over two new Moons; over a year where the target is up in none of these. */
-const AHEAD = [60, 365];
-const MOST_GOOD_NIGHTS = 8;
-/** A night is good that has this part of the best one's minutes. */
-const GOOD = 0.8;
-
-/** The next good nights of the plan, the first of them first. */
-function goodNights({ plan, site }: Evaluation): readonly Named[] {
+/** The next good nights, each with what is usable of it. */
+function nightsAhead({ plan, site }: Evaluation): readonly Named[] {
 	if (!site) return [];
-	const today = wallClock(site.zone, Date.now()).date;
-	for (const days of AHEAD) {
-		const outcome = nightsOf(writtenSoFar(plan), today, addDays(today, days - 1));
-		const good = outcome.ok ? goodOf([...outcome.nights]) : [];
-		if (good.length > 0) return good;
-	}
-	return [];
-}
-
-/** A plan without the cells that are begun and say nothing yet: they would rule every night out. */
-const writtenSoFar = (plan: Plan): Plan => ({
-	...plan,
-	cells: plan.cells.filter(({ read }) => {
-		if (read.kind === "method") return read.content?.kind !== undefined;
-		return read.kind !== "targets" || (read.content ?? []).some(({ aim }) => aim !== undefined);
-	}),
-});
-
-function goodOf(nights: readonly NightChoice[]): readonly Named[] {
-	const [best] = ranked(nights);
-	const enough = Math.max(1, (best?.minutes ?? 0) * GOOD);
-	return nights
-		.filter(({ minutes }) => minutes >= enough)
-		.slice(0, MOST_GOOD_NIGHTS)
-		.map(({ date, minutes, night }) => ({
-			name: dateText(date),
-			detail: words.night({
-				minutes: minutesText(minutes),
-				illumination: (night.sky.moonIllumination * 100).toFixed(0),
-			}),
-		}));
+	return goodNights(plan, wallClock(site.zone, Date.now()).date).map(({ date, minutes, night }) => ({
+		name: dateText(date),
+		detail: words.night({
+			minutes: minutesText(minutes),
+			illumination: (night.sky.moonIllumination * 100).toFixed(0),
+		}),
+	}));
 }
 
 /** Stars and bodies that work here tonight, as the method's own search says. */

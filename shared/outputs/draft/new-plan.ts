@@ -1,12 +1,11 @@
 /** A new plan for a place and a date: the first draft, among a few, that checks clean. */
-
 import { zoneAt } from "../../earth/zone.ts";
 import { evaluate } from "../../evaluate/evaluate.ts";
 import { check } from "../../findings/check.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import { coordinateText } from "../../notation/coordinate.ts";
 import { readPlan } from "../../plan/plan.ts";
-import { scalarText } from "../../text/scalar.ts";
+import { scalarText, typedText } from "../../text/scalar.ts";
 
 export interface NewPlan {
 	readonly title: string;
@@ -16,7 +15,28 @@ export interface NewPlan {
 	readonly longitude: number;
 	/** `YYYY-MM-DD`. */
 	readonly date: string;
+	/** Lens, camera and head as a plan writes them. */
+	readonly kit?: Kit;
+	/** Whether a tracker follows the stars: else nothing is aligned. */
+	readonly tracked?: boolean;
 }
+
+/** What the command line plans with unless it is told otherwise. */
+const USUAL_KIT = {
+	"focal-length": "24 mm",
+	"f-number": "2",
+	sensor: "full-frame",
+	pixels: "6000 x 4000",
+	head: "geared",
+} as const;
+
+type KitKey = keyof typeof USUAL_KIT;
+
+/** Lens, camera and head: values as a plan writes them. */
+type Kit = { readonly [K in KitKey]?: string };
+
+/** Exposures that are tried, the longest first: a long lens, or an axis that is set roughly, takes a short one. */
+const EXPOSURES = ["30 s", "10 s", "4 s", "1 s", "0.4 s", "0.1 s"];
 
 /** Things to aim at, in the order in which they are offered. */
 const AIMS = [
@@ -39,22 +59,30 @@ const draftsOf = ({ kind, drafts = [] }: AnyMethod): readonly string[] =>
 const LAST_RESORTS = ALL_METHODS.filter(({ lastResort }) => lastResort).flatMap(draftsOf);
 const DRAFTS = [...ALL_METHODS.filter(({ lastResort }) => !lastResort).flatMap(draftsOf), ...LAST_RESORTS];
 
+/** The first draft that checks clean, else the best of all. */
 export function newPlanText(wanted: NewPlan): string {
 	let best: { text: string; weight: number } | undefined;
-	for (const moon of ["", "\n  moon-allowed: 100 %"]) {
-		for (const method of DRAFTS) {
-			for (const aim of AIMS) {
-				const text = draft(wanted, method, aim, moon);
-				const weight = weightOf(text);
-				if (weight === 0) return text;
-				if (!best || weight < best.weight) best = { text, weight };
+	const methods = wanted.tracked === false ? [undefined] : DRAFTS;
+	for (const exposure of EXPOSURES) {
+		for (const moon of ["", "\n  moon-allowed: 100 %"]) {
+			for (const method of methods) {
+				for (const aim of AIMS) {
+					const text = draft(wanted, { method, aim, moon, exposure });
+					const weight = weightOf(text);
+					if (weight === 0) return text;
+					if (!best || weight < best.weight) best = { text, weight };
+				}
 			}
 		}
+		// A shorter exposure helps only where an exposure is too long.
+		if (best && !codesOf(best.text).some((code) => code.endsWith("-too-long"))) break;
 	}
 	// A night without darkness: something on the ground, which needs none.
-	const text = draft(wanted, LAST_RESORTS[0] ?? "", undefined, "");
+	const text = draft(wanted, { method: LAST_RESORTS[0], aim: undefined, moon: "", exposure: "1 s" });
 	return best && best.weight < weightOf(text) ? best.text : text;
 }
+
+const codesOf = (text: string): readonly string[] => check(evaluate(readPlan(text))).map(({ code }) => code);
 
 /** How far a draft is from clean: one error is worse than any number of the rest. */
 const weightOf = (text: string): number =>
@@ -63,48 +91,47 @@ const weightOf = (text: string): number =>
 /** Names that somebody else chooses stand in quotes, whatever they hold. */
 const quoted = (text: string): string => scalarText(text, { old: '"' });
 
+/** What is tried. */
+interface Draft {
+	/** Lines of the method's cell; none where nothing is aligned. */
+	readonly method: string | undefined;
+	/** None: something on the ground. */
+	readonly aim: string | undefined;
+	readonly moon: string;
+	readonly exposure: string;
+}
+
 function draft(
-	{ title, site, latitude, longitude, date }: NewPlan,
-	method: string,
-	aim: string | undefined,
-	moon: string,
+	{ title, site, latitude, longitude, date, kit = USUAL_KIT, tracked = true }: NewPlan,
+	{ method, aim, moon, exposure }: Draft,
 ): string {
+	const series = tracked ? "    gap: 5 s\n    foreground: true" : "    gap: 5 s\n    tracked: false";
 	const target =
 		aim === undefined
-			? "  - name: first light\n    aim: { azimuth: 90, altitude: 10 }\n    exposure: 1 s\n    tracked: false"
-			: `  - name: ${quoted(aim)}\n    aim: ${scalarText(aim)}\n    exposure: 30 s\n    frames: 10\n    gap: 5 s\n    foreground: true`;
-	return `plan:
+			? `  - name: first light\n    aim: { azimuth: 90, altitude: 10 }\n    exposure: ${exposure}\n    tracked: false`
+			: `  - name: ${quoted(aim)}\n    aim: ${scalarText(aim)}\n    exposure: ${exposure}\n    frames: 10\n${series}`;
+	const cells = [
+		`plan:
   title: ${quoted(title)}
-  format: 1
----
-site:
+  format: 1`,
+		`site:
   name: ${quoted(site)}
   latitude: ${coordinateText(latitude, "latitude")}
   longitude: ${coordinateText(longitude, "longitude")}
   elevation: 0 m
   timezone: ${zoneAt(latitude, longitude)}
   place: [open]                        # or sea-cave, shore, gorge, ruin, cliff, forest: chooses the cautions
-  skyline: [[0, 0]]                    # true bearing, altitude: add what hides the sky
----
-night:
-  date: ${date}${moon}
----
-lens:
-  focal-length: 24 mm
-  f-number: 2
-  sensor: full-frame
-  pixels: 6000 x 4000
----
-tracker:
-  head: geared
-  tilt-scale: ± 0.5°
-  level: ± 0.3°
-  pan-scale: ± 0.5°
----
-method:
-  ${method}
----
-targets:
-${target}
-`;
+  skyline: [[0, 0]]                    # true bearing, altitude: add what hides the sky`,
+		`night:
+  date: ${date}${moon}`,
+		`lens:${linesOf(kit, ["focal-length", "f-number", "sensor", "pixels"])}`,
+		...(tracked ? [`tracker:${linesOf({ head: USUAL_KIT.head, ...kit }, ["head"])}`] : []),
+		...(tracked && method !== undefined ? [`method:\n  ${method}`] : []),
+		`targets:\n${target}`,
+	];
+	return `${cells.join("\n---\n")}\n`;
 }
+
+/** Those keys of a kit that it has, each on a line. */
+const linesOf = (kit: Kit, keys: readonly KitKey[]): string =>
+	keys.flatMap((key) => (kit[key] === undefined ? [] : [`\n  ${key}: ${typedText(kit[key])}`])).join("");

@@ -1,0 +1,36 @@
+/** The next good nights of a plan, however little of it is written. */
+import type { CalendarDate } from "../earth/calendar.ts";
+import { addDays } from "../earth/zone.ts";
+import type { Plan } from "../plan/plan.ts";
+import { type NightChoice, nightsOf, ranked } from "./nights.ts";
+
+/** How far ahead is looked, days: over two new Moons; over a year where the target is up in none of these. */
+const AHEAD = [60, 365];
+const MOST = 8;
+/** A night is good that has this part of the best one's minutes. */
+const GOOD = 0.8;
+
+/** In the order of their dates; none where the site is not known. */
+export function goodNights(plan: Plan, today: CalendarDate): readonly NightChoice[] {
+	for (const days of AHEAD) {
+		const outcome = nightsOf(writtenSoFar(plan), today, addDays(today, days - 1));
+		const good = outcome.ok ? goodOf([...outcome.nights]) : [];
+		if (good.length > 0) return good;
+	}
+	return [];
+}
+
+/** A plan without the cells that are begun and say nothing yet: they would rule every night out. */
+const writtenSoFar = (plan: Plan): Plan => ({
+	...plan,
+	cells: plan.cells.filter(({ read }) => {
+		if (read.kind === "method") return read.content?.kind !== undefined;
+		return read.kind !== "targets" || (read.content ?? []).some(({ aim }) => aim !== undefined);
+	}),
+});
+
+function goodOf(nights: readonly NightChoice[]): readonly NightChoice[] {
+	const [best] = ranked(nights);
+	const enough = Math.max(1, (best?.minutes ?? 0) * GOOD);
+	return nights.filter(({ minutes }) => minutes >= enough).slice(0, MOST);
+}
