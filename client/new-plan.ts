@@ -108,8 +108,8 @@ async function askForPlace(client: BaseLanguageClient): Promise<PlaceAnswer | un
 function askForDate(client: BaseLanguageClient, { told, nights }: PlaceAnswer): Promise<string | undefined> {
 	const pick = window.createQuickPick<QuickPickItem & { readonly date?: string }>();
 	const good = nights.map(({ date, about }) => ({ label: date, description: about, date }));
-	pick.title = titleOf(3);
-	pick.placeholder = l10n.t("Which evening at {0}? Choose one of the next good ones, or type a date", told);
+	pick.title = `${titleOf(3)}: ${told}`;
+	pick.placeholder = l10n.t("Which evening? One of the next good ones, or type a date");
 	pick.ignoreFocusOut = true;
 	pick.items = good;
 	pick.onDidChangeValue(async (value) => {
