@@ -1,5 +1,5 @@
 /** What both entries do. The client is thin: it starts the server and shows what it answers. */
-import { commands, type ExtensionContext, workspace } from "vscode";
+import { type ExtensionContext, workspace } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
 import { EXPLANATION_SCHEME } from "../shared/protocol/explanation.ts";
 import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.ts";
@@ -12,7 +12,7 @@ import { registerNotebookCommands } from "./notebook/commands.ts";
 import { Outputs } from "./notebook/outputs.ts";
 import { serializer } from "./notebook/serializer.ts";
 import { watchFaces } from "./notebook/two-faces.ts";
-import { registerPreview } from "./preview.ts";
+import { registerPreviews } from "./previews.ts";
 import { showVerdict } from "./verdict.ts";
 import { type RealPath, readWorkspaceFile } from "./workspace-file.ts";
 
@@ -45,7 +45,7 @@ export async function activateShared(
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		...registerCommands(client),
 		...registerNewPlan(client, context.extensionUri),
-		...registerPreview(client, context.extensionUri, commands.registerCommand),
+		...registerPreviews({ client, extension: context.extensionUri, remembered: context.globalState }),
 		...showVerdict(),
 	);
 	await client.start();

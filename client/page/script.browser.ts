@@ -13,7 +13,7 @@ import {
 	xOf,
 	yOf,
 } from "../../shared/outputs/page/sky-paths.ts";
-import type { FromPage, ToPage } from "../../shared/protocol/page.ts";
+import type { FromPage, PreviewState, ToPage } from "../../shared/protocol/page.ts";
 
 interface SkyData {
 	readonly frame: PanoramaFrame;
@@ -32,21 +32,43 @@ interface Editor {
 	getState(): State | undefined;
 	setState(state: State): void;
 }
-interface State {
-	time?: number;
-	dim?: boolean;
-	scroll?: number;
-	open?: readonly string[];
+
+/** How the reader has left a plan's page. */
+interface PlanState {
+	readonly time?: number;
+	readonly scroll?: number;
+	/** Details that are open, by their summaries. */
+	readonly open?: readonly string[];
 }
+
+/** What outlives the page: while it is hidden, and over a reload of the window. */
+interface State extends PreviewState {
+	/** By the plan's URI; the one shown last is the last. */
+	readonly plans?: Readonly<Record<string, PlanState>>;
+}
+
+/** Plans whose pages are remembered as they were left. */
+const MOST_PLANS = 30;
 
 declare const acquireVsCodeApi: (() => Editor) | undefined;
 
 const editor = typeof acquireVsCodeApi === "function" ? acquireVsCodeApi() : undefined;
 let state: State = editor?.getState() ?? {};
 
+/** The plan whose page is shown; a file on disk has no need of a name. */
+let shownPlan = "";
+
 function remember(change: State): void {
 	state = { ...state, ...change };
 	editor?.setState(state);
+}
+
+const planState = (): PlanState => state.plans?.[shownPlan] ?? {};
+
+function rememberOfPlan(change: PlanState): void {
+	const { [shownPlan]: before, ...others } = state.plans ?? {};
+	const kept = Object.entries(others).slice(1 - MOST_PLANS);
+	remember({ plans: { ...Object.fromEntries(kept), [shownPlan]: { ...before, ...change } } });
 }
 
 const byId = (id: string): HTMLElement | null => document.getElementById(id);
@@ -82,12 +104,14 @@ function showTime(at: number): void {
 	const timeline = byId("timeline");
 	const now = byId("now");
 	if (timeline && now) {
-		const { from = "0", until = "1", left = "0", right = "1" } = timeline.dataset;
-		const x = Number(left) + ((Number(right) - Number(left)) * (time - Number(from))) / (Number(until) - Number(from));
-		now.setAttribute("x1", String(x));
-		now.setAttribute("x2", String(x));
+		const { from = "0", until = "1" } = timeline.dataset;
+		const share = (100 * (time - Number(from))) / (Number(until) - Number(from));
+		now.setAttribute("x1", `${share}%`);
+		now.setAttribute("x2", `${share}%`);
 	}
 }
+
+const isDim = (): boolean => document.documentElement.dataset.mode === "dim";
 
 function showDim(dim: boolean): void {
 	if (dim) document.documentElement.dataset.mode = "dim";
@@ -95,13 +119,43 @@ function showDim(dim: boolean): void {
 	byId("dim")?.setAttribute("aria-pressed", String(dim));
 }
 
-/** Puts everything that is not in the page's text back: slider, mode, open tables. */
+/** Where a page on disk keeps the mode; some browsers give a file no storage. */
+const DIM = "lodebook.dim";
+
+function keptDim(): boolean {
+	try {
+		return localStorage.getItem(DIM) === "true";
+	} catch {
+		return false;
+	}
+}
+
+function keepDim(dim: boolean): void {
+	if (editor) editor.postMessage({ type: "dim", dim });
+	else
+		try {
+			localStorage.setItem(DIM, String(dim));
+		} catch {
+			// Then it holds for as long as the page is open.
+		}
+}
+
+/** Puts everything that is not in the page's text back: slider, mode, open tables, and what can be clicked. */
 function restore(): void {
-	showDim(state.dim === true);
+	showDim(isDim());
+	const { time, open } = planState();
 	const slider = byId("time") as HTMLInputElement | null;
-	if (slider) showTime(state.time ?? Number(slider.value));
-	for (const details of document.querySelectorAll("details"))
-		if (state.open?.includes(nameOf(details))) details.open = true;
+	if (slider) showTime(time ?? Number(slider.value));
+	for (const details of document.querySelectorAll("details")) if (open?.includes(nameOf(details))) details.open = true;
+	if (editor) for (const place of document.querySelectorAll<HTMLElement | SVGElement>("[data-go]")) makeLink(place);
+}
+
+/** What goes to a line of the plan: by mouse and by keyboard, and said to be a link. A page of before goes nowhere. */
+function makeLink(place: HTMLElement | SVGElement): void {
+	if (place.closest("#page") && document.body.classList.contains("stale")) return;
+	place.setAttribute("role", "link");
+	place.setAttribute("tabindex", "0");
+	place.classList.add("go");
 }
 
 const nameOf = (details: HTMLDetailsElement): string => details.querySelector("summary")?.textContent ?? "";
@@ -109,24 +163,34 @@ const nameOf = (details: HTMLDetailsElement): string => details.querySelector("s
 document.addEventListener("input", ({ target }) => {
 	if ((target as HTMLElement).id !== "time") return;
 	const time = Number((target as HTMLInputElement).value);
-	remember({ time });
+	rememberOfPlan({ time });
 	showTime(time);
 });
 
+/** Goes to the line of what was chosen, if it is a link. */
+function go(target: EventTarget | null): boolean {
+	const line = (target as Element | null)?.closest<HTMLElement | SVGElement>("[data-go][role=link]")?.dataset.go;
+	if (line === undefined || !editor) return false;
+	editor.postMessage({ type: "reveal", line: Number(line) });
+	return true;
+}
+
 document.addEventListener("click", ({ target }) => {
-	const element = target as Element;
-	if (element.closest("#dim")) {
-		remember({ dim: state.dim !== true });
-		showDim(state.dim === true);
+	if (!(target as Element).closest("#dim")) {
+		go(target);
 		return;
 	}
-	const line = element.closest<HTMLElement | SVGElement>("[data-line]")?.dataset.line;
-	if (line !== undefined && editor) editor.postMessage({ type: "reveal", line: Number(line) });
+	showDim(!isDim());
+	keepDim(isDim());
+});
+
+document.addEventListener("keydown", (event) => {
+	if ((event.key === "Enter" || event.key === " ") && go(event.target)) event.preventDefault();
 });
 
 document.addEventListener(
 	"toggle",
-	() => remember({ open: [...document.querySelectorAll("details")].filter(({ open }) => open).map(nameOf) }),
+	() => rememberOfPlan({ open: [...document.querySelectorAll("details")].filter(({ open }) => open).map(nameOf) }),
 	true,
 );
 
@@ -134,50 +198,58 @@ if (editor) {
 	let scrolling: ReturnType<typeof setTimeout> | undefined;
 	addEventListener("scroll", () => {
 		clearTimeout(scrolling);
-		scrolling = setTimeout(() => remember({ scroll: scrollY }), 100);
+		// An empty page has no place that one could have left.
+		scrolling = setTimeout(() => byId("page")?.childElementCount && rememberOfPlan({ scroll: scrollY }), 100);
 	});
 	addEventListener("message", ({ data }: MessageEvent<ToPage>) => {
-		if (data.type === "page") update(data.html, data.stale);
+		if (data.type === "page") update(data);
 		if (data.type === "cursor") follow(data.line);
 	});
 	editor.postMessage({ type: "ready" });
-}
+} else showDim(keptDim());
 
-/** Patches what changed; on a broken plan the last good picture stays, with a banner. */
-function update(html: string, stale: string): void {
-	const page = byId("page");
-	if (!page) return;
-	const first = page.childElementCount === 0;
-	if (html !== "") {
-		const next = document.createElement("main");
-		next.id = "page";
-		next.innerHTML = html;
-		morphdom(page, next, {
-			onBeforeElUpdated: (from, to) => {
-				// What the reader has opened stays open.
-				if (from instanceof HTMLDetailsElement && from.open) (to as HTMLDetailsElement).open = true;
-				return !from.isEqualNode(to);
-			},
-		});
-	}
-	const banner = byId("banner");
-	if (banner) {
-		banner.hidden = stale === "";
-		banner.textContent = stale;
+/** Patches what changed. The last page of a plan that cannot be drawn now stays, grey, under its findings and a banner. */
+function update({ plan, title, locked, html, instead, banner }: Extract<ToPage, { type: "page" }>): void {
+	document.title = title;
+	const isOther = plan !== shownPlan;
+	const isFirst = isOther || (byId("page")?.childElementCount ?? 0) === 0;
+	const { scroll } = state.plans?.[plan] ?? {};
+	shownPlan = plan;
+	remember({ plan, locked });
+	patch("instead", instead);
+	if (html !== "" || isOther) patch("page", html);
+	document.body.classList.toggle("stale", banner !== "");
+	const bar = byId("banner");
+	if (bar) {
+		bar.hidden = banner === "";
+		bar.textContent = banner;
 	}
 	restore();
-	if (first && state.scroll !== undefined) scrollTo(0, state.scroll);
+	if (isFirst && html !== "") scrollTo(0, scroll ?? 0);
 }
 
-/** Scrolls to what belongs to the cursor's cell, if it is not in view. */
+function patch(id: string, html: string): void {
+	const old = byId(id);
+	if (!old) return;
+	const next = old.cloneNode(false) as HTMLElement;
+	next.innerHTML = html;
+	morphdom(old, next, {
+		onBeforeElUpdated: (from, to) => {
+			// What the reader has opened stays open.
+			if (from instanceof HTMLDetailsElement && from.open) (to as HTMLDetailsElement).open = true;
+			return !from.isEqualNode(to);
+		},
+	});
+}
+
+/** Scrolls to what belongs to the cursor's cell or entry, if it is not in view. */
 function follow(line: number): void {
-	const sections = [...document.querySelectorAll<HTMLElement>("section[data-line], details[data-line]")];
-	const section = sections
-		.filter(({ dataset }) => Number(dataset.line) <= line)
-		.sort((a, b) => Number(b.dataset.line) - Number(a.dataset.line))[0];
-	if (!section) return;
-	const { top, bottom } = section.getBoundingClientRect();
-	if (bottom < 0 || top > innerHeight) section.scrollIntoView({ block: "start" });
+	const places = [...document.querySelectorAll<HTMLElement>("#page [data-line]")];
+	const nearest = Math.max(...places.map(({ dataset }) => Number(dataset.line)).filter((one) => one <= line));
+	const place = places.find(({ dataset }) => Number(dataset.line) === nearest);
+	if (!place) return;
+	const { top, bottom } = place.getBoundingClientRect();
+	if (bottom < 0 || top > innerHeight) place.scrollIntoView({ block: "start" });
 }
 
 restore();

@@ -1,5 +1,5 @@
 /** The page of a plan, asked for by the extension's preview. */
-import { pageBody } from "../../shared/outputs/page/page.tsx";
+import { insteadOfPage, pageBody } from "../../shared/outputs/page/page.tsx";
 import { EDITOR_STYLE, STYLE } from "../../shared/outputs/page/style.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { answer, tell } from "../../shared/protocol/message.ts";
@@ -15,10 +15,8 @@ export const page: Feature = {
 		answer(session.connection, PAGE_STYLE, () => `${STYLE}${EDITOR_STYLE}`);
 		answer(session.connection, PAGE, ({ uri }) =>
 			session.guarded("page", String(uri), (document, plan): PageAnswer => {
-				const evaluation = plan.evaluation(document);
-				// Without a site and a night there is nothing to draw.
-				if (!evaluation.site || !evaluation.night) return { html: "", stale: true };
-				return { html: pageBody(pageView(evaluation, plan.findings(document))), stale: false };
+				const view = pageView(plan.evaluation(document), plan.findings(document));
+				return view.missing === "" ? { html: pageBody(view), instead: "" } : { html: "", instead: insteadOfPage(view) };
 			}),
 		);
 	},

@@ -6,7 +6,7 @@ import { intervalText } from "../notation/interval.ts";
 import type { Interval } from "../sky/intervals.ts";
 import { sentences, told } from "../text/sentence.ts";
 
-const words = sentences("output.clock", { later: "{time} (+{days})" });
+const words = sentences("output.clock", { later: "{time} (+{days})", span: "{from}–{until}" });
 
 const DAY_MS = 86_400_000;
 
@@ -25,6 +25,10 @@ export const exactNightClock = (night: Dated, at: EpochMs): string => marked(exa
 /** `23:10–01:40 (+1)`, `01:10–01:40 (+1)`: the mark of the end is for both where both have it. */
 export const nightInterval = (night: Dated, interval: Interval): string =>
 	marked(intervalText(night.zone, interval), night, minuteOf(night.zone, interval.until, Math.floor));
+
+/** The same of a step: its ends as they are told by themselves, rounded to the minute. */
+export const nightSpan = (night: Dated, { from, until }: Interval): string =>
+	told(words.span({ from: clockOf(night.zone, from), until: nightClock(night, until) }));
 
 function marked(time: string, { zone, date }: Dated, shown: EpochMs): string {
 	const days = dayOf(wallClock(zone, shown).date) - dayOf(date);

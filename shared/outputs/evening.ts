@@ -1,12 +1,12 @@
 /** The evening in order, as every face shows it: a row for each step. */
 import { foregroundOf } from "../cells/targets/target.ts";
-import { clockOf } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { stepName } from "../evaluate/evening/words.ts";
-import { durationText } from "../notation/duration.ts";
+import { durationText, minutesText } from "../notation/duration.ts";
 import { Lines } from "../text/lines.ts";
 import { sentences, told } from "../text/sentence.ts";
+import { nightClock, nightSpan } from "./clock.ts";
 
 const words = sentences("output.evening", {
 	title: "The evening",
@@ -14,15 +14,16 @@ const words = sentences("output.evening", {
 	some: "{frames} of {planned} × {exposure}",
 	latest: "no later than {time}",
 	both: "{what}, {latest}",
-	kept: "{from}–{until}",
 	seconds: "{seconds} s",
 });
 
 /** A step as it is shown. */
 export interface EveningRow {
 	readonly kind: EveningStep["kind"];
+	/** When it begins, and from when to when it takes, with the midnights that are between. */
 	readonly from: string;
-	readonly until: string;
+	readonly times: string;
+	readonly duration: string;
 	/** What is done. */
 	readonly say: string;
 	/** Frames, and how late it may begin; empty where there is nothing to say. */
@@ -38,7 +39,7 @@ export const eveningTitle = (): string => told(words.title());
 export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 	const { evening, night, targets, methods, plan } = evaluation;
 	if (!evening || !night) return [];
-	const clock = (at: number): string => clockOf(night.zone, at);
+	const clock = (at: number): string => nightClock(night, at);
 	const lines = new Lines(plan.text);
 	const framesOf = ({ kind, of, frames }: EveningStep): string => {
 		const entry = of === undefined ? undefined : targets?.value?.[of]?.entry;
@@ -70,7 +71,8 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 		return {
 			kind: step.kind,
 			from: clock(step.from),
-			until: clock(step.until),
+			times: nightSpan(night, step),
+			duration: minutesText((step.until - step.from) / 60_000),
 			say: told(stepName(step, evaluation)),
 			about: what !== "" && latest !== "" ? told(words.both({ what, latest })) : what + latest,
 			line: lineOf(step),
@@ -81,6 +83,3 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 /** An exposure as a camera has it: in seconds up to ten minutes. */
 export const exposureText = (seconds: number): string =>
 	seconds <= 600 ? told(words.seconds({ seconds: Number(seconds.toPrecision(3)) })) : durationText(seconds);
-
-/** From when to when a step takes, as one text. */
-export const timesOf = ({ from, until }: EveningRow): string => told(words.kept({ from, until }));

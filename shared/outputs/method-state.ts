@@ -1,12 +1,11 @@
 /** When a method works tonight, what it leaves and needs: one sentence, the same on every face. */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
-import { exactClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Finding } from "../findings/finding.ts";
 import { errorDegrees, isErrorAngle } from "../notation/angle.ts";
-import { intervalText } from "../notation/interval.ts";
 import type { Cell } from "../plan/plan.ts";
 import { sentences, told } from "../text/sentence.ts";
+import { exactNightClock, nightInterval } from "./clock.ts";
 
 const words = sentences("output.method", {
 	works: "Works {windows}. {within}. Needs {needs}.",
@@ -42,7 +41,7 @@ interface Telling {
 }
 
 /** How sure the axis is. */
-const withinText = (radius95: number): string =>
+export const withinText = (radius95: number): string =>
 	told(isErrorAngle(radius95) ? words.within({ error: errorDegrees(radius95) }) : words.anywhere());
 
 /** When it works, how well and with what; or that it does not, in one line. */
@@ -74,8 +73,8 @@ export function methodTonight(
 		windows:
 			setUp.windows.length === 0
 				? told(words.never())
-				: setUp.windows.map((window) => (night ? intervalText(night.zone, window) : "")).join(", "),
-		notAt: otherwise.length > 0 && setUp.at !== undefined && night ? exactClock(night.zone, setUp.at) : "",
+				: setUp.windows.map((window) => (night ? nightInterval(night, window) : "")).join(", "),
+		notAt: otherwise.length > 0 && setUp.at !== undefined && night ? exactNightClock(night, setUp.at) : "",
 		radius95: budget.radius95,
 		needs: told(needs),
 		why: whyNot(findings, cell),

@@ -1,10 +1,10 @@
 /** Tables of numbers by the minute, of methods and targets: the same on every face. */
 import type { MinuteRow } from "../cells/minute-table.ts";
 import { targetMinutes } from "../cells/targets/minutes.ts";
-import { exactClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Cell } from "../plan/plan.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
+import { exactNightClock } from "./clock.ts";
 
 const words = sentences("output.minutes", {
 	title: "Minute by minute",
@@ -29,7 +29,7 @@ export function minutesOf(evaluation: Evaluation, cell: Cell): readonly MinutesV
 		title: told(titleOf(of, rows)),
 		head: [told(words.time()), ...(rows[0]?.values ?? []).map(({ label }) => label)],
 		rows: rows.map(({ at, planned, values }) => {
-			const time = exactClock(evaluation.night?.zone ?? "UTC", at);
+			const time = evaluation.night ? exactNightClock(evaluation.night, at) : "";
 			return {
 				planned,
 				columns: [

@@ -3,6 +3,9 @@
 /** The extension's commands. */
 export const COMMANDS = {
 	openPreview: "lodebook.openPreview",
+	openPreviewHere: "lodebook.openPreviewHere",
+	lockPreview: "lodebook.lockPreview",
+	showSource: "lodebook.showSource",
 	newPlan: "lodebook.newPlan",
 	openSample: "lodebook.openSample",
 	planFromKit: "lodebook.planFromKit",

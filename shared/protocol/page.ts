@@ -5,9 +5,10 @@ import type { NotificationOf, RequestOf } from "./message.ts";
 export const PAGE: RequestOf<{ readonly uri: string }, PageAnswer | null> = { method: "lodebook/page" };
 
 export interface PageAnswer {
-	/** The page's body; empty when the plan cannot be evaluated at all and the last picture should stay. */
+	/** The page's body; empty when there is nothing that it could be drawn from. */
 	readonly html: string;
-	readonly stale: boolean;
+	/** What can be said then: what was found, and what is missing. Empty beside a page. */
+	readonly instead: string;
 }
 
 /** The style of every page. */
@@ -16,10 +17,33 @@ export const PAGE_STYLE: RequestOf<void, string> = { method: "lodebook/pageStyle
 /** Pages and outputs may have changed without an edit of their own plan. */
 export const REFRESH: NotificationOf<void> = { method: "lodebook/refresh" };
 
-/** To the page's script: a new body (empty: the old one stays) with the words of its banner, or the line of the cursor. */
+/** To the page's script. */
 export type ToPage =
-	| { readonly type: "page"; readonly html: string; readonly stale: string }
+	| {
+			readonly type: "page";
+			/** The URI of the plan: a page of another one is taken away at once. */
+			readonly plan: string;
+			readonly title: string;
+			/** Whether the preview keeps this plan whichever is in front. */
+			readonly locked: boolean;
+			/** The page's body; empty: the one that is there stays, if it is of this plan. */
+			readonly html: string;
+			/** What is said above it of a plan that cannot be drawn now. */
+			readonly instead: string;
+			/** Why the page is not of now; empty when it is. */
+			readonly banner: string;
+	  }
+	/** The line of the cursor, from 1. */
 	| { readonly type: "cursor"; readonly line: number };
 
-/** From the page's script: it is there, or the reader wants to see a line. */
-export type FromPage = { readonly type: "ready" } | { readonly type: "reveal"; readonly line: number };
+/** From the page's script: it is there, the reader wants to see a line, or has chosen dim red or normal colours. */
+export type FromPage =
+	| { readonly type: "ready" }
+	| { readonly type: "reveal"; readonly line: number }
+	| { readonly type: "dim"; readonly dim: boolean };
+
+/** What a preview remembers over a reload of the window, as far as the extension asks for it. */
+export interface PreviewState {
+	readonly plan?: string;
+	readonly locked?: boolean;
+}

@@ -1,24 +1,43 @@
 import { describe, expect, test, vi } from "vitest";
-import type { Uri, WebviewPanel } from "vscode";
+import type { Memento, Uri, WebviewPanel } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
-import type { ToPage } from "../../shared/protocol/page.ts";
+import type { FromPage, ToPage } from "../../shared/protocol/page.ts";
 
 const nothing = () => ({ dispose() {} });
 vi.mock("vscode", () => ({
 	l10n: { t: (text: string, ...values: string[]) => values.reduce((all, one, i) => all.replace(`{${i}}`, one), text) },
 	Uri: { joinPath: () => "uri" },
 	window: {
-		onDidChangeActiveTextEditor: nothing,
+		onDidChangeActiveTextEditor: (take: (editor: object) => void) => {
+			turnTo = (path) => take({ document: { languageId: "lodebook", uri: uriOf(path) } });
+			return nothing();
+		},
 		onDidChangeActiveNotebookEditor: nothing,
 		onDidChangeTextEditorSelection: nothing,
+		onDidChangeNotebookEditorSelection: nothing,
 	},
-	workspace: { notebookDocuments: [], onDidChangeTextDocument: nothing, onDidChangeNotebookDocument: nothing },
+	workspace: {
+		notebookDocuments: [],
+		textDocuments: [],
+		openTextDocument: async (uri: { path: string }) => {
+			openedFiles.push(uri.path);
+			if (uri.path.includes("gone")) throw new Error("no such file");
+		},
+		onDidChangeTextDocument: nothing,
+		onDidChangeNotebookDocument: nothing,
+	},
 }));
 vi.mock("vscode-languageclient", () => ({ State: { Stopped: 1, Running: 2 } }));
+
+/** Plans that the preview has had opened, and the editor in front turned to another. */
+const openedFiles: string[] = [];
+let turnTo = (_: string): void => {};
+const uriOf = (path: string) => ({ path, toString: () => `file://${path}` });
 const { Preview } = await import("../../client/preview.ts");
 
 /** A preview whose server answers each message as told: with a value, or with an error. */
-function opened(answers: Record<string, unknown>) {
+function opened(answers: Record<string, unknown>, locked = false) {
+	const kept = new Map<string, unknown>();
 	const posted: ToPage[] = [];
 	const logged: string[] = [];
 	let [ready, close, state] = [(_: object) => {}, () => {}, (_: object) => {}];
@@ -53,43 +72,124 @@ function opened(answers: Record<string, unknown>) {
 		error: (message: string) => logged.push(message),
 		code2ProtocolConverter: { asUri: String },
 	};
-	const uri = { path: "/plans/a.lode.yaml", toString: () => "file:///plans/a.lode.yaml" };
-	new Preview(
-		client as unknown as BaseLanguageClient,
-		"extension" as unknown as Uri,
-		uri as unknown as Uri,
+	const preview = new Preview(
+		{
+			client: client as unknown as BaseLanguageClient,
+			extension: "extension" as unknown as Uri,
+			remembered: {
+				get: (key: string) => kept.get(key),
+				update: async (key: string, value: unknown) => void kept.set(key, value),
+			} as Pick<Memento, "get" | "update">,
+		},
+		uriOf("/plans/a.lode.yaml") as unknown as Uri,
 		panel as unknown as WebviewPanel,
+		locked,
 	);
 	return {
 		answers,
+		preview,
+		panel,
+		kept,
 		webview,
 		posted,
 		logged,
 		ready: () => ready({ type: "ready" }),
+		says: (message: FromPage) => ready(message),
 		restarted: () => state({ newState: 2 }),
 		close: () => close(),
 	};
 }
 
+const STYLED = { "lodebook/pageStyle": "p { }" };
+const good = { html: "<h1>A</h1>", instead: "" };
+const page = (changes: object): ToPage => ({
+	type: "page",
+	plan: "file:///plans/a.lode.yaml",
+	title: "Preview: a.lode.yaml",
+	locked: false,
+	html: "",
+	instead: "",
+	banner: "",
+	...changes,
+});
+
 describe("the preview", () => {
-	test("shows the server's page", async () => {
-		const preview = opened({ "lodebook/pageStyle": "p { }", "lodebook/page": { html: "<h1>A</h1>", stale: false } });
+	test("shows the server's page, with a title", async () => {
+		const preview = opened({ ...STYLED, "lodebook/page": good });
 		await expect.poll(() => preview.webview.html).toContain("<style nonce=");
+		expect(preview.webview.html).toContain("<title>Preview: a.lode.yaml</title>");
 		expect(preview.webview.html).toContain('role="status" hidden></p>');
 		preview.ready();
-		await expect.poll(() => preview.posted).toEqual([{ type: "page", html: "<h1>A</h1>", stale: "" }]);
+		await expect.poll(() => preview.posted).toEqual([page({ html: "<h1>A</h1>" })]);
 		expect(preview.logged).toEqual([]);
 	});
 
+	test("a plan that cannot be drawn now: its findings, and the last page of this plan under a banner with its time", async () => {
+		const preview = opened({ ...STYLED, "lodebook/page": good });
+		preview.ready();
+		await expect.poll(() => preview.posted.length).toBe(1);
+		preview.answers["lodebook/page"] = { html: "", instead: "<p>No date.</p>" };
+		preview.restarted();
+		await expect.poll(() => preview.posted[1]).toMatchObject({ html: "<h1>A</h1>", instead: "<p>No date.</p>" });
+		expect((preview.posted[1] as { banner: string }).banner).toMatch(
+			/^This plan cannot be drawn as it is now\. The page below the list is of .*\d+:\d\d.*\.$/,
+		);
+	});
+
+	test("another plan: the page is taken away at once; of one that cannot be drawn there is none, and no banner", async () => {
+		const preview = opened({ ...STYLED, "lodebook/page": good });
+		preview.ready();
+		await expect.poll(() => preview.posted.length).toBe(1);
+		preview.answers["lodebook/page"] = { html: "", instead: "<p>No site.</p>" };
+		turnTo("/plans/b.lode.yaml");
+		const b = { plan: "file:///plans/b.lode.yaml", title: "Preview: b.lode.yaml" };
+		expect(preview.posted[1]).toEqual(page(b));
+		await expect.poll(() => preview.posted[2]).toEqual(page({ ...b, instead: "<p>No site.</p>" }));
+	});
+
+	test("a locked one keeps its plan, and says so", async () => {
+		const preview = opened({ ...STYLED, "lodebook/page": good }, true);
+		preview.ready();
+		await expect.poll(() => preview.posted.length).toBe(1);
+		turnTo("/plans/b.lode.yaml");
+		expect(preview.posted).toEqual([page({ html: "<h1>A</h1>", locked: true, title: "Preview, locked: a.lode.yaml" })]);
+		preview.preview.toggleLock();
+		await expect.poll(() => preview.posted[1]).toEqual(page({ html: "<h1>A</h1>" }));
+		turnTo("/plans/b.lode.yaml");
+		await expect.poll(() => preview.panel.title).toBe("Preview: b.lode.yaml");
+	});
+
+	test("a plan that no editor shows is opened; one that is gone says why", async () => {
+		openedFiles.length = 0;
+		const preview = opened({ ...STYLED, "lodebook/page": good });
+		preview.ready();
+		await expect.poll(() => openedFiles).toEqual(["/plans/a.lode.yaml"]);
+		turnTo("/plans/gone.lode.yaml");
+		await expect
+			.poll(() => preview.posted.at(-1))
+			.toMatchObject({
+				html: "",
+				banner: "The page cannot be drawn: no such file",
+			});
+	});
+
+	test("dim red is remembered for the next preview", async () => {
+		const preview = opened({ ...STYLED, "lodebook/page": good });
+		await expect.poll(() => preview.webview.html).toContain('<html lang="en"><head>');
+		preview.says({ type: "dim", dim: true });
+		preview.answers["lodebook/pageStyle"] = "p { }";
+		expect(preview.kept.get("preview.dim")).toBe(true);
+	});
+
 	test("a page that cannot be drawn leaves the last one, under a banner that says why, and is logged; then a page takes it away", async () => {
-		const preview = opened({ "lodebook/pageStyle": "p { }", "lodebook/page": new Error("no server") });
+		const preview = opened({ ...STYLED, "lodebook/page": new Error("no server") });
 		preview.ready();
 		const problem = "The page cannot be drawn: no server";
-		await expect.poll(() => preview.posted).toEqual([{ type: "page", html: "", stale: problem }]);
+		await expect.poll(() => preview.posted).toEqual([page({ banner: problem })]);
 		expect(preview.logged).toEqual([problem]);
-		preview.answers["lodebook/page"] = { html: "<h1>A</h1>", stale: false };
+		preview.answers["lodebook/page"] = good;
 		preview.restarted();
-		await expect.poll(() => preview.posted[1]).toEqual({ type: "page", html: "<h1>A</h1>", stale: "" });
+		await expect.poll(() => preview.posted[1]).toEqual(page({ html: "<h1>A</h1>" }));
 	});
 
 	test("without a style it says so in the banner, as text, and is drawn once the server is there", async () => {
@@ -104,7 +204,7 @@ describe("the preview", () => {
 	});
 
 	test("once it is closed nothing is shown in it", async () => {
-		const preview = opened({ "lodebook/pageStyle": "p { }", "lodebook/page": new Error("no server") });
+		const preview = opened({ ...STYLED, "lodebook/page": new Error("no server") });
 		preview.ready();
 		preview.close();
 		await expect.poll(() => preview.logged.length).toBeGreaterThan(0);

@@ -100,7 +100,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	});
 
 	test("the preview beside a notebook: a click on a finding goes to its cell", async () => {
-		await run("Lodebook: Open Preview");
+		await run("Lodebook: Open Preview to the Side");
 		const preview = page.frameLocator("iframe.webview.ready >> nth=1").frameLocator("#active-frame");
 		await preview.locator(".verdict.error").waitFor();
 		await cellLine("title:").click();

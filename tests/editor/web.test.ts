@@ -167,7 +167,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 			.locator(".view-line", { hasText: /Gannet\sCave/ })
 			.first()
 			.waitFor();
-		await command(page, "Lodebook: Open Preview");
+		await command(page, "Lodebook: Open Preview to the Side");
 		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
 		await view.locator("h1", { hasText: "The core in the mouth" }).waitFor();
 		await view.locator(".verdict", { hasText: "No problems found" }).waitFor();
@@ -202,9 +202,41 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await latitude.click();
 		await page.keyboard.press("Home");
 		await page.keyboard.type("[");
-		await view.locator("#banner:not([hidden])", { hasText: "last page" }).waitFor();
-		await view.locator("h1", { hasText: "The core in the mouth" }).waitFor();
+		await view.locator("#banner:not([hidden])", { hasText: "cannot be drawn as it is now" }).waitFor();
+		await view.locator("#instead", { hasText: "a latitude and a longitude of the site that it can read" }).waitFor();
+		await view.locator("#instead .findings .error").first().waitFor();
+		await view.locator("#page h1", { hasText: "The core in the mouth" }).waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-preview-stale.png") });
 		await page.keyboard.press("Control+Z");
+		await view.locator("#instead:empty").waitFor({ state: "attached" });
+		// By keyboard from the evening to the method's line.
+		await view.locator(".evening .align [role=link]").focus();
+		await page.keyboard.press("Enter");
+		await page.locator(".statusbar-item", { hasText: "Ln 36" }).waitFor();
+	});
+
+	test("the preview shows another plan in the same place, nothing of the one before; locked it keeps its plan; it outlives a reload", async () => {
+		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
+		await page.locator(".tab", { hasText: "gannet-cave" }).first().click();
+		await open("mistakes");
+		await page.locator(".tab", { hasText: "Preview: mistakes" }).waitFor();
+		await view.locator(".verdict.error").waitFor();
+		expect(await view.locator("body").innerText()).not.toContain("Gannet");
+		expect(await page.locator("iframe.webview.ready").count()).toBe(1);
+		await page.locator(".tab", { hasText: "Preview: mistakes" }).click();
+		await command(page, "Lodebook: Lock or Unlock Preview");
+		await page.locator(".tab", { hasText: "Preview, locked: mistakes" }).waitFor();
+		await open("dry-gorge");
+		await page.locator(".tab", { hasText: "dry-gorge" }).first().waitFor();
+		await page.locator(".tab", { hasText: "Preview, locked: mistakes" }).waitFor();
+		await page.locator(".tab", { hasText: "Preview, locked: mistakes" }).click();
+		await command(page, "Lodebook: Lock or Unlock Preview");
+		await page.locator(".tab", { hasText: "Preview: mistakes" }).waitFor();
+		await page.reload();
+		await page.waitForSelector(".monaco-workbench .part.statusbar");
+		await page.locator(".tab", { hasText: "Preview: mistakes" }).waitFor();
+		await view.locator(".verdict.error").waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-preview-reload.png") });
 	});
 
 	test("another night: the year to come, the best first, and the chosen one is written into the plan", async () => {

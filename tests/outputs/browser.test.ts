@@ -13,6 +13,16 @@ const samples = fileURLToPath(new URL("../../samples/", import.meta.url));
 const SHOTS = fileURLToPath(new URL("../editor/shots/", import.meta.url));
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
+const SAMPLES = [
+	"roofless-chapel",
+	"gannet-cave",
+	"dry-gorge",
+	"larch-clearing",
+	"terrace-near-the-line",
+	"midsummer-skerry",
+	"mistakes",
+];
+
 describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", () => {
 	let browser: Browser;
 	const folder = mkdtempSync(join(tmpdir(), "lodebook-page-"));
@@ -40,15 +50,7 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 	}
 
 	test("every sample: no error, no request, nothing wider than the window; desk, tablet and phone", async () => {
-		for (const sample of [
-			"roofless-chapel",
-			"gannet-cave",
-			"dry-gorge",
-			"larch-clearing",
-			"terrace-near-the-line",
-			"midsummer-skerry",
-			"mistakes",
-		]) {
+		for (const sample of SAMPLES) {
 			for (const [name, width, height] of [
 				["desk", 1280, 900],
 				["tablet", 768, 1024],
@@ -97,6 +99,8 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			["light", "light", "", false],
 			["dark", "dark", "", false],
 			["contrast", "dark", "contrast", false],
+			["contrast-light", "light", "contrast-light", false],
+			["dim", "light", "", true],
 		] as const) {
 			const page = await open("roofless-chapel", { colorScheme: scheme });
 			if (theme) await page.evaluate(`document.documentElement.dataset.theme = ${JSON.stringify(theme)}`);
@@ -163,17 +167,64 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		await page.context().close();
 	});
 
-	test("the card on paper: A5 and Letter, a page or two, nothing cut off", async () => {
-		for (const format of ["A5", "Letter"] as const) {
-			const page = await open("gannet-cave");
-			const pdf = await page.pdf({ format, path: join(SHOTS, `card-${format}.pdf`), printBackground: true });
-			const pages = pdf.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)?.length ?? 0;
-			expect(pages, format).toBeGreaterThanOrEqual(1);
-			expect(pages, format).toBeLessThanOrEqual(format === "A5" ? 3 : 2);
-			await page.emulateMedia({ media: "print" });
-			await page.setViewportSize({ width: format === "A5" ? 484 : 740, height: 900 });
-			expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
-			await page.context().close();
-		}
+	test.each(SAMPLES)(
+		"%s on paper: two pages of A4 or Letter at most, nothing cut off",
+		async (sample) => {
+			for (const [format, width] of [
+				["A4", 740],
+				["Letter", 760],
+			] as const) {
+				const page = await open(sample);
+				const pdf = await page.pdf({ format, path: join(SHOTS, `page-${sample}-${format}.pdf`) });
+				const pages = pdf.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)?.length ?? 0;
+				expect(pages, format).toBeGreaterThanOrEqual(1);
+				expect(pages, format).toBeLessThanOrEqual(2);
+				await page.emulateMedia({ media: "print" });
+				await page.setViewportSize({ width, height: 900 });
+				expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
+				await page.context().close();
+			}
+		},
+		60_000,
+	);
+
+	test("text in pictures is 11 px or more and inside of them, from a narrow pane to a desk", async () => {
+		for (const sample of ["roofless-chapel", "gannet-cave", "terrace-near-the-line"])
+			for (const width of [271, 400, 700, 1280]) {
+				const page = await open(sample, { viewport: { width, height: 900 } });
+				const texts = (await page.evaluate(`[...document.querySelectorAll("svg text")]
+					.filter((text) => getComputedStyle(text).visibility !== "hidden" && text.getBoundingClientRect().width > 0)
+					.map((text) => {
+						const svg = text.ownerSVGElement.getBoundingClientRect();
+						const { left, right } = text.getBoundingClientRect();
+						return [text.textContent, parseFloat(getComputedStyle(text).fontSize) * text.getScreenCTM().a,
+							right > 0 && right < 5000 && left > -500 ? Math.max(svg.left - left, right - svg.right) : 0];
+					})`)) as [string, number, number][];
+				expect(texts.length).toBeGreaterThan(10);
+				for (const [text, size, over] of texts) {
+					expect(size, `${width} ${text}`).toBeGreaterThanOrEqual(11);
+					expect(over, `${width} ${text}`).toBeLessThan(1);
+				}
+				// Of the strips that stand for the panorama only one width's is shown, and its text is as large.
+				const strips = (await page.evaluate(`[...document.querySelectorAll("#panorama svg")]
+					.filter((svg) => svg.getBoundingClientRect().width > 10)
+					.map((svg) => [svg.getBoundingClientRect().width / svg.viewBox.baseVal.width * (parseFloat(getComputedStyle(svg).getPropertyValue("--label")) || 13.5), svg.parentElement.className])`)) as [
+					number,
+					string,
+				][];
+				expect(new Set(strips.map(([, name]) => name)).size).toBe(1);
+				for (const [size] of strips) expect(size).toBeGreaterThanOrEqual(11);
+				await page.context().close();
+			}
+	}, 120_000);
+
+	test("dim red is kept for the next time a page is opened", async () => {
+		const page = await open("roofless-chapel");
+		await page.click("#dim");
+		await page.reload();
+		expect(await page.locator("#dim").getAttribute("aria-pressed")).toBe("true");
+		expect(await page.evaluate("document.documentElement.dataset.mode")).toBe("dim");
+		await page.click("#dim");
+		await page.context().close();
 	}, 60_000);
 });

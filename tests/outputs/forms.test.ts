@@ -119,6 +119,8 @@ describe("Markdown of a plan", () => {
 	});
 });
 
+const escaped = (text: string): string => text.replace(/&/g, "&amp;").replace(/</g, "&lt;").replace(/"/g, "&quot;");
+
 describe("a cell's part", () => {
 	test.each(SAMPLES)("%s: of every cell what the page has of it", (_, text) => {
 		const evaluation = evaluateText(text);
@@ -140,7 +142,7 @@ describe("a cell's part", () => {
 			const method = view.methods.find((one) => one.cell === cell.index);
 			for (const { say } of method?.works ? method.steps : []) expect(part.text).toContain(say);
 		}
-		expect(whole).toContain("Findings");
+		for (const { message } of view.findings) expect(whole).toContain(escaped(message));
 		expect(cellPart(view, [])).toEqual({ html: "", markdown: "", text: "" });
 	});
 });

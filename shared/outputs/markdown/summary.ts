@@ -3,7 +3,7 @@
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Finding } from "../../findings/finding.ts";
 import { told } from "../../text/sentence.ts";
-import { eveningTitle, timesOf } from "../evening.ts";
+import { eveningTitle } from "../evening.ts";
 import { methodHeading, methodStateText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
 import { type PageView, pageView } from "../page/view.ts";
@@ -44,7 +44,7 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 
 function eveningOf({ evening }: PageView): readonly string[] {
 	if (evening.length === 0) return [];
-	const rows = evening.map((row) => `| ${[timesOf(row), row.say, row.about].map(markdownText).join(" | ")} |\n`);
+	const rows = evening.map((row) => `| ${[row.times, row.say, row.about].map(markdownText).join(" | ")} |\n`);
 	return [`\n### ${eveningTitle()}\n\n| | | |\n|---|---|---|\n${rows.join("")}`];
 }
 

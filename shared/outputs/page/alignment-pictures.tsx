@@ -20,23 +20,26 @@ function Arc({ cx, cy, from, to, r }: { cx: number; cy: number; from: number; to
 	return <path d={`M${x1} ${y1}A${r} ${r} 0 0 0 ${x2} ${y2}`} fill="none" stroke="var(--soft)" stroke-width={1.2} />;
 }
 
+/** Of axis and beam, in a picture 300 wide. */
+const LENGTH = 130;
+
 export function SideView({ view }: { readonly view: AlignmentView }) {
-	const [cx, cy] = [230, 190];
-	const axis = at(cx, cy, view.tilt, 175);
-	const tiltLabel = at(cx, cy, view.tilt / 2, 96);
+	const [cx, cy] = [150, 170];
+	const axis = at(cx, cy, view.tilt, LENGTH);
+	const tiltLabel = at(cx, cy, view.tilt / 2, 74);
 	// The pointer, seen from the side, is `offset` further round from the axis.
 	const angle = view.pointer ? view.tilt + view.pointer.offset : 0;
-	const beam = at(cx, cy, angle, 175);
-	const offsetLabel = at(cx, cy, view.tilt + (view.pointer?.offset ?? 0) / 2, 62);
-	const aimLabel = at(cx, cy, 180 - (180 - angle) / 2, 112);
+	const beam = at(cx, cy, angle, LENGTH);
+	const offsetLabel = at(cx, cy, view.tilt + (view.pointer?.offset ?? 0) / 2, 54);
+	const aimLabel = at(cx, cy, 180 - (180 - angle) / 2, 84);
 	return (
 		<figure>
-			<svg viewBox="0 0 460 240" role="img" aria-label={view.alternative}>
-				<line x1={20} x2={440} y1={cy} y2={cy} stroke="var(--ink)" />
-				<text x={436} y={cy + 18} text-anchor="end">
+			<svg viewBox="0 0 300 200" role="img" aria-label={view.alternative}>
+				<line x1={4} x2={296} y1={cy} y2={cy} stroke="var(--ink)" />
+				<text x={296} y={cy + 18} text-anchor="end">
 					{told(words[view.poleSide]())}
 				</text>
-				<text x={24} y={cy + 18}>
+				<text x={4} y={cy + 18}>
 					{told(words[view.poleSide === "north" ? "south" : "north"]())}
 				</text>
 				<line x1={cx} y1={cy} x2={axis[0]} y2={axis[1]} stroke="var(--ink)" stroke-width={3} />
@@ -48,10 +51,10 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 					stroke="var(--ink)"
 					stroke-dasharray={view.poleHidden ? "3 3" : undefined}
 				/>
-				<text x={Math.min(axis[0] - 4, 452)} y={axis[1] - 14} text-anchor={axis[0] > 300 ? "end" : "start"}>
+				<text x={296} y={axis[1] - 14} text-anchor="end">
 					{told(words[view.poleHidden ? "axisToHiddenPole" : "axisToPole"]())}
 				</text>
-				<Arc cx={cx} cy={cy} from={0} to={view.tilt} r={80} />
+				<Arc cx={cx} cy={cy} from={0} to={view.tilt} r={66} />
 				<text x={tiltLabel[0]} y={tiltLabel[1] + 4}>
 					{told(words.tilt({ angle: degrees(view.tilt) }))}
 				</text>
@@ -71,15 +74,15 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 							stroke="var(--ochre)"
 							stroke-width={1.6}
 						/>
-						<text x={Math.max(beam[0] - 60, 6)} y={beam[1] - 12}>
+						<text x={4} y={beam[1] - 14}>
 							{view.pointer.star ?? told(words.guideStar())}
 						</text>
 						<Arc cx={cx} cy={cy} from={view.tilt} to={angle} r={46} />
 						<text x={offsetLabel[0] - 14} y={offsetLabel[1]}>
 							{degrees(view.pointer.offset, 0)}
 						</text>
-						<Arc cx={cx} cy={cy} from={angle} to={180} r={96} />
-						<text x={aimLabel[0] - 44} y={aimLabel[1] + 4}>
+						<Arc cx={cx} cy={cy} from={angle} to={180} r={78} />
+						<text x={aimLabel[0] - 4} y={aimLabel[1] + 4} text-anchor="end">
 							{degrees(view.pointer.altitude)}
 						</text>
 					</g>
@@ -102,7 +105,7 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 
 /** The turn of the pan from the mark to the pole, from above. */
 export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["turn"]> }) {
-	const [cx, cy, r] = [118, 130, 95];
+	const [cx, cy, r] = [150, 118, 90];
 	const point = (bearing: number, length: number): readonly [number, number] => [
 		cx + Math.sin(bearing * RAD) * length,
 		cy - Math.cos(bearing * RAD) * length,
@@ -114,7 +117,7 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 	return (
 		<figure>
 			<svg
-				viewBox="0 0 460 260"
+				viewBox="0 0 300 310"
 				role="img"
 				aria-label={told(
 					words.fromAbove({
@@ -142,13 +145,13 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 					stroke="var(--blue)"
 					stroke-width={2}
 				/>
-				<text x={244} y={90}>
+				<text x={4} y={256}>
 					{told(words.markAt({ mark: shortened(turn.markName, 24), bearing: bearingText(turn.mark) }))}
 				</text>
-				<text x={244} y={114}>
+				<text x={4} y={278}>
 					{told(words.poleAt({ bearing: bearingText(turn.pole) }))}
 				</text>
-				<text x={244} y={146} class="strong">
+				<text x={4} y={300} class="strong">
 					{turnText(turn.offset)}
 				</text>
 			</svg>
@@ -157,14 +160,18 @@ export function TurnView({ turn }: { readonly turn: NonNullable<AlignmentView["t
 	);
 }
 
+/** Where the list of shares begins, below the ellipse. */
+const SHARES_AT = 308;
+
 /** The 1-sigma ellipse about the expected axis and the 95 % circle at the pole, with each source's part. */
 export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 	const size = Math.max(view.radius95, 0.05);
 	const k = 92 / size;
+	const shares = view.shares.slice(0, 6);
 	return (
 		<figure>
 			<svg
-				viewBox="0 0 420 240"
+				viewBox={`0 0 300 ${SHARES_AT + 4 + shares.length * 30}`}
 				role="img"
 				aria-label={told(
 					words.errorEllipse({
@@ -174,7 +181,7 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 					}),
 				)}
 			>
-				<g transform="translate(120,120)">
+				<g transform="translate(150,124)">
 					<line x1={-104} x2={104} stroke="var(--line)" />
 					<line y1={-104} y2={104} stroke="var(--line)" />
 					<circle r={view.radius95 * k} fill="none" stroke="var(--soft)" stroke-dasharray="4 4" />
@@ -195,18 +202,18 @@ export function ErrorEllipse({ view }: { readonly view: EllipseView }) {
 						{told(words.clockwise())}
 					</text>
 				</g>
-				<text x={240} y={28}>
+				<text x={4} y={SHARES_AT - 36}>
 					{told(words.within({ radius: errorDegrees(view.radius95) }))}
 				</text>
 				{view.field !== undefined && (
-					<text x={240} y={46} class="quiet">
+					<text x={4} y={SHARES_AT - 16} class="quiet">
 						{told(words.field({ angle: degrees(view.field, 0) }))}
 					</text>
 				)}
-				{view.shares.slice(0, 6).map(({ name, total, part }, i) => (
-					<g key={name} transform={`translate(240,${76 + i * 26})`}>
+				{shares.map(({ name, total, part }, i) => (
+					<g key={name} transform={`translate(4,${SHARES_AT + 10 + i * 30})`}>
 						<text>{told(words.share({ source: name, angle: errorDegrees(total, 2) }))}</text>
-						<rect y={5} width={Math.max(1, part * 170)} height={6} fill="var(--blue)" />
+						<rect y={5} width={Math.max(1, part * 292)} height={6} fill="var(--blue)" />
 					</g>
 				))}
 			</svg>

@@ -1,13 +1,16 @@
 /** The page: the evaluation for people, on a screen, on paper, in the dark. Text of the plan is escaped by the renderer. */
+import type { JSX } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { type EveningRow, eveningTitle, timesOf } from "../evening.ts";
+import { type EveningRow, eveningTitle } from "../evening.ts";
 import { type LostView, NUMBERS } from "../lost.ts";
 import { methodHeading, methodStateText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
-import { everyCountText, severityWord } from "../severity.ts";
+import { severityWord } from "../severity.ts";
+import { type Shot, shotParts, shotsTitle } from "../shot-list.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
+import { Note } from "./note.tsx";
 import { Panorama } from "./panorama.tsx";
 import { Moments, Timeline } from "./timeline.tsx";
 import { Trail } from "./trail.tsx";
@@ -17,49 +20,104 @@ import { words } from "./words.ts";
 /** The body of the page, for the editor's webview: patched as the plan changes. */
 export const pageBody = (view: PageView): string => shown(renderToString(<Page view={view} />));
 
-/** A line of a note: where it is indented by tabs, by blanks. */
-const untabbed = (line: string): string => line.replace(/\t/g, "    ");
+/** What is shown of a plan that cannot be drawn: what was found in it, and what it lacks. */
+export const insteadOfPage = (view: PageView): string =>
+	shown(
+		renderToString(
+			<>
+				<header>
+					<div>
+						<h1>{view.title}</h1>
+					</div>
+				</header>
+				<First view={view} />
+			</>,
+		),
+	);
+
+/** A word that goes to a line of the plan, where the page is shown beside it. */
+const Go = ({ line, children }: { readonly line: number; readonly children: string }) => (
+	<span data-go={line} title={told(words.goTo({ line }))}>
+		{children}
+	</span>
+);
+
+/** What it is about, which stands before its colon, is seen at once. */
+function Caution({ text }: { readonly text: string }) {
+	const colon = text.indexOf(":") + 1;
+	return (
+		<li>
+			<strong>{text.slice(0, colon)}</strong>
+			{text.slice(colon)}
+		</li>
+	);
+}
+
+/** A heading; in the editor it goes to what it is of. */
+const Heading = ({
+	id,
+	line,
+	text,
+}: {
+	readonly id?: string;
+	readonly line?: number | undefined;
+	readonly text: string;
+}) => <h2 id={id}>{line === undefined ? text : <Go line={line}>{text}</Go>}</h2>;
 
 function Page({ view }: { readonly view: PageView }) {
+	const [first, ...others] = view.methods;
 	return (
 		<>
-			<header>
+			<header data-line={view.lines.plan}>
 				<div>
 					<h1>{view.title}</h1>
 					<p class="soft">{view.where}</p>
 					{view.summary !== "" && <p>{view.summary}</p>}
 				</div>
-				<div>
-					<p class={`verdict ${view.verdict.worst ?? ""}`}>{view.verdict.text}</p>
-					<p class="screen">
-						<button type="button" id="dim" aria-pressed="false">
-							{told(words.dim())}
-						</button>
-					</p>
-				</div>
+				<p class="screen">
+					<button type="button" id="dim" aria-pressed="false">
+						{told(words.dim())}
+					</button>
+				</p>
 			</header>
+			<First view={view} />
 			{view.cautions.length > 0 && (
 				<section aria-labelledby="care-heading">
 					<h2 id="care-heading">{told(words.cautions())}</h2>
 					<ul class="plain care">
 						{view.cautions.map((caution) => (
-							<li key={caution}>{caution}</li>
+							<Caution key={caution} text={caution} />
 						))}
 					</ul>
 				</section>
 			)}
 			{view.evening.length > 0 && <EveningPart rows={view.evening} />}
-			{view.methods[0] && <MethodPart method={view.methods[0]} place={0} />}
-			{view.timeline && (
-				<section aria-labelledby="night-heading">
-					<h2 id="night-heading">{told(words.night())}</h2>
-					<Timeline view={view.timeline} />
-					<Moments view={view.timeline} />
+			{first && <MethodPart method={first} place={0} />}
+			{view.shots.length > 0 && <Shots shots={view.shots} line={view.lines.targets} />}
+			{others.length > 0 && <Fallbacks methods={others} />}
+			{view.lost && <LostPart view={view.lost} />}
+			{first?.alignment && (
+				<section aria-labelledby="axis-heading" class="method-picture">
+					<Heading id="axis-heading" line={first.line} text={told(words.axis())} />
+					<div class="two">
+						<SideView view={first.alignment} />
+						{first.alignment.turn && <TurnView turn={first.alignment.turn} />}
+						{first.alignment.ellipse && (
+							<div class="screen">
+								<ErrorEllipse view={first.alignment.ellipse} />
+							</div>
+						)}
+						{view.trail && (
+							<div class="screen">
+								<Trail view={view.trail} />
+							</div>
+						)}
+					</div>
 				</section>
 			)}
 			{view.panorama && (
-				<section aria-labelledby="view-heading" class="screen">
-					<h2 id="view-heading">{told(words.panorama())}</h2>
+				<section aria-labelledby="view-heading" class="screen" data-line={view.lines.site}>
+					<Heading id="view-heading" line={view.lines.site} text={told(words.panorama())} />
 					<Panorama view={view.panorama} />
 					<div class="slider">
 						<label for="time">{told(words.clock())}</label>
@@ -79,39 +137,27 @@ function Page({ view }: { readonly view: PageView }) {
 					</div>
 				</section>
 			)}
-			{view.alignment && (
-				<section aria-labelledby="axis-heading" class="screen">
-					<h2 id="axis-heading">{told(words.axis())}</h2>
-					<div class="two">
-						<SideView view={view.alignment} />
-						{view.alignment.turn && <TurnView turn={view.alignment.turn} />}
-						{view.alignment.ellipse && <ErrorEllipse view={view.alignment.ellipse} />}
-						{view.trail && <Trail view={view.trail} />}
-					</div>
+			{view.timeline && (
+				<section aria-labelledby="night-heading" class="screen" data-line={view.lines.night}>
+					<Heading id="night-heading" line={view.lines.night} text={told(words.nightHeading())} />
+					<Timeline view={view.timeline} />
+					<Moments view={view.timeline} />
 				</section>
 			)}
-			{view.methods.slice(1).map((method, i) => (
-				<MethodPart key={method.line} method={method} place={i + 1} />
-			))}
-			{view.lost && <LostPart view={view.lost} />}
-			{view.methods.length > 1 && <Compared methods={view.methods} />}
-			<Findings findings={view.findings} />
-			{view.notes.map((note) => (
-				<section key={note}>
-					<h2>{told(words.notes())}</h2>
-					<p class="note">
-						{note
-							.trimEnd()
-							.split(/\r\n|[\n\r]/)
-							.flatMap((line, i) => (i === 0 ? [untabbed(line)] : [<br key={i} />, untabbed(line)]))}
-					</p>
+			{view.notes.map((note, i) => (
+				<section key={`${i} ${note}`} data-line={view.lines.notes[i]}>
+					<Heading line={view.lines.notes[i]} text={told(words.notes())} />
+					<Note note={note} />
 				</section>
 			))}
-			<section aria-labelledby="figures-heading" class="screen">
-				<h2 id="figures-heading">{told(words.values())}</h2>
+			<section aria-labelledby="values-heading" class="screen">
+				<h2 id="values-heading">{told(words.values())}</h2>
 				{view.tables.map((table) => (
 					<details key={table.line} data-line={table.line}>
 						<summary>{table.name === table.kind ? table.kind : told(words.table(table))}</summary>
+						<p>
+							<Go line={table.line}>{told(words.line({ line: table.line }))}</Go>
+						</p>
 						<Values groups={table.groups} />
 						{table.kind !== "method" && <Minutes tables={table.minutes} />}
 					</details>
@@ -121,16 +167,32 @@ function Page({ view }: { readonly view: PageView }) {
 	);
 }
 
-/** The evening, step by step. */
+/** What one has to know first: whether it works, what is next, how the axis is set, what was found. */
+function First({ view }: { readonly view: PageView }) {
+	const [method] = view.methods;
+	return (
+		<section class="first" aria-label={told(words.inShort())}>
+			<p class={`verdict ${view.verdict.worst ?? ""}`}>{view.verdict.sentence}</p>
+			{view.missing !== "" && <p>{view.missing}</p>}
+			{view.next !== "" && <p class="next">{view.next}</p>}
+			{method && <p>{method.works ? view.methodLine : methodStateText(method)}</p>}
+			{method?.works && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
+			{view.findings.length > 0 && <Findings findings={view.findings} />}
+		</section>
+	);
+}
+
+/** The evening, step by step: when, how long, what, and its numbers. */
 export const EveningPart = ({ rows }: { readonly rows: readonly EveningRow[] }) => (
 	<section aria-labelledby="evening-heading">
 		<h2 id="evening-heading">{eveningTitle()}</h2>
 		<table class="evening">
 			<tbody>
 				{rows.map((row, i) => (
-					<tr key={`${row.from} ${i}`} class={row.kind} {...(row.line !== undefined && { "data-line": row.line })}>
-						<td class="value">{timesOf(row)}</td>
-						<td>{row.say}</td>
+					<tr key={`${row.from} ${i}`} class={row.kind} data-line={row.line}>
+						<td class="value">{row.times}</td>
+						<td class="how">{row.duration}</td>
+						<td>{row.line === undefined ? row.say : <Go line={row.line}>{row.say}</Go>}</td>
 						<td class="how">{row.about}</td>
 					</tr>
 				))}
@@ -139,30 +201,64 @@ export const EveningPart = ({ rows }: { readonly rows: readonly EveningRow[] }) 
 	</section>
 );
 
+/** What may be wider than the page: it is scrolled by itself, by keyboard too. */
+const Wide = ({ name, children }: { readonly name: string; readonly children: JSX.Element }) => (
+	// biome-ignore lint/a11y/noNoninteractiveTabindex: without it a keyboard cannot scroll it
+	<section class="scroll" aria-label={name} tabIndex={0}>
+		{children}
+	</section>
+);
+
 /** How an alignment that is lost is done again. */
 const LostPart = ({ view: { title, head, rows } }: { readonly view: LostView }) => (
 	<section aria-labelledby="lost-heading" class="if-lost">
 		<h2 id="lost-heading">{title}</h2>
-		<table class="lost">
-			<thead>
-				<tr>
-					{head.map((label) => (
-						<th key={label}>{label}</th>
-					))}
-				</tr>
-			</thead>
-			<tbody>
-				{rows.map((row) => (
-					<tr key={row.join()}>
-						{row.map((text, i) => (
-							<td key={head[i]} class={i === NUMBERS ? "value" : undefined}>
-								{text}
-							</td>
+		<Wide name={title}>
+			<table class="lost">
+				<thead>
+					<tr>
+						{head.map((label) => (
+							<th key={label}>{label}</th>
 						))}
 					</tr>
-				))}
-			</tbody>
-		</table>
+				</thead>
+				<tbody>
+					{rows.map((row) => (
+						<tr key={row.join()}>
+							{row.map((text, i) => (
+								<td key={head[i]} class={i === NUMBERS ? "value" : undefined}>
+									{text}
+								</td>
+							))}
+						</tr>
+					))}
+				</tbody>
+			</table>
+		</Wide>
+	</section>
+);
+
+/** The shot list: a block a target, its numbers by name. */
+const Shots = ({ shots, line }: { readonly shots: readonly Shot[]; readonly line: number | undefined }) => (
+	<section aria-labelledby="shots-heading" data-line={line}>
+		<Heading id="shots-heading" line={line} text={shotsTitle()} />
+		<div class="shots">
+			{shots.map((shot) => (
+				<div key={shot.index} class="shot" data-line={shot.line}>
+					<h3>
+						<Go line={shot.line}>{shot.target}</Go>
+					</h3>
+					<dl>
+						{shotParts(shot).map(({ label, text }) => (
+							<div key={label}>
+								<dt>{label}</dt>
+								<dd>{text}</dd>
+							</div>
+						))}
+					</dl>
+				</div>
+			))}
+		</div>
 	</section>
 );
 
@@ -189,22 +285,47 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 );
 
 function MethodPart({ method, place }: { readonly method: MethodView; readonly place: number }) {
-	if (!method.works)
-		return (
-			<section data-line={method.line}>
-				<p class="error-word">{methodStateText(method)}</p>
-			</section>
-		);
+	const heading = methodHeading(place, method.kind);
 	return (
 		<section data-line={method.line}>
-			<h2>{methodHeading(place, method.kind)}</h2>
-			<p class="soft">{methodStateText(method)}</p>
-			{method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
-			<Steps method={method} />
-			<Minutes tables={method.minutes} />
+			<Heading line={method.line} text={heading} />
+			<p class={method.works ? "soft" : "error-word"}>{methodStateText(method)}</p>
+			{method.works && <MethodBody method={method} />}
 		</section>
 	);
 }
+
+/** What is done, and its numbers by the minute. */
+const MethodBody = ({ method }: { readonly method: MethodView }) => (
+	<>
+		<Steps method={method} />
+		<Minutes tables={method.minutes} />
+	</>
+);
+
+/** The other methods in short: how well and when; what is done is folded up. */
+const Fallbacks = ({ methods }: { readonly methods: readonly MethodView[] }) => (
+	<section aria-labelledby="fallbacks-heading">
+		<h2 id="fallbacks-heading">{told(words.fallbacks())}</h2>
+		{methods.map((method, i) => (
+			<div key={method.line} data-line={method.line}>
+				<p>
+					<strong>
+						<Go line={method.line}>{methodHeading(i + 1, method.kind)}</Go>
+					</strong>{" "}
+					{methodStateText(method)}
+				</p>
+				{method.works && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
+				{method.works && (
+					<details class="screen">
+						<summary>{told(words.stepsOf({ kind: method.kind }))}</summary>
+						<MethodBody method={method} />
+					</details>
+				)}
+			</div>
+		))}
+	</section>
+);
 
 /** The steps of a method, numbered, each with its number to set. */
 export const Steps = ({ method }: { readonly method: MethodView }) => (
@@ -252,34 +373,6 @@ export const Minutes = ({ tables }: { readonly tables: readonly MinutesView[] })
 	</>
 );
 
-function Compared({ methods }: { readonly methods: readonly MethodView[] }) {
-	return (
-		<section class="screen">
-			<h2>{told(words.methods())}</h2>
-			<table>
-				<thead>
-					<tr>
-						<th>{told(words.method())}</th>
-						<th>{told(words.error())}</th>
-						<th>{told(words.works())}</th>
-						<th class="how">{told(words.needs())}</th>
-					</tr>
-				</thead>
-				<tbody>
-					{methods.map(({ kind, error, windows, needs, works, why, line }) => (
-						<tr key={line}>
-							<td>{kind}</td>
-							<td class="value">{error}</td>
-							<td>{works ? windows : why || told(words.fails())}</td>
-							<td class="how">{needs}</td>
-						</tr>
-					))}
-				</tbody>
-			</table>
-		</section>
-	);
-}
-
 /** A finding after what it means. */
 export const FindingText = ({ severity, message }: Pick<FindingView, "severity" | "message">) => (
 	<>
@@ -287,22 +380,13 @@ export const FindingText = ({ severity, message }: Pick<FindingView, "severity" 
 	</>
 );
 
-function Findings({ findings }: { readonly findings: readonly FindingView[] }) {
-	return (
-		<section aria-labelledby="findings-heading">
-			<h2 id="findings-heading">{told(words.findings())}</h2>
-			{findings.length === 0 && <p>{everyCountText({ error: 0, warning: 0, info: 0 })}</p>}
-			<ul class="plain">
-				{findings.map(({ severity, message, code, line }) => (
-					<li key={`${line} ${code} ${message}`}>
-						<FindingText severity={severity} message={message} />{" "}
-						<button type="button" class="go" data-line={line} aria-label={told(words.goTo({ line }))}>
-							{told(words.line({ line }))}
-						</button>{" "}
-						<span class="soft">{code}</span>
-					</li>
-				))}
-			</ul>
-		</section>
-	);
-}
+const Findings = ({ findings }: { readonly findings: readonly FindingView[] }) => (
+	<ul class="plain findings" aria-label={told(words.findings())}>
+		{findings.map(({ severity, message, code, line }) => (
+			<li key={`${line} ${code} ${message}`} class={severity}>
+				<FindingText severity={severity} message={message} /> <Go line={line}>{told(words.line({ line }))}</Go>{" "}
+				<span class="soft">{code}</span>
+			</li>
+		))}
+	</ul>
+);

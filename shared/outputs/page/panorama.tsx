@@ -5,7 +5,7 @@ import { compassPoint } from "../../notation/bearing.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
-import { areasOf, bandAt, between, markAt, outlineAt, outlineOf, xOf, yOf } from "./sky-paths.ts";
+import { areasOf, bandAt, between, markAt, outlineAt, outlineOf, type PanoramaFrame, xOf, yOf } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
 import { words } from "./words.ts";
 
@@ -37,173 +37,207 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 				until: view.until,
 				offset: view.offset,
 			});
-	return (
-		<div class="scroll">
-			<svg
-				id="panorama"
-				viewBox={`0 0 ${frame.width} ${height + RULER}`}
-				role="img"
-				aria-label={view.alternative}
-				data-sky={data}
-			>
-				<clipPath id="strip">
-					<rect width={frame.width} height={height} />
-				</clipPath>
-				<rect width={frame.width} height={height} fill="var(--sky)" />
-				<path id="milky-way" clip-path="url(#strip)" d={bandAt(frame, view.milkyWay, at)} fill="var(--band)" />
-				{[15, 30, 45, 60, 75].map((altitude) => (
-					<g key={altitude}>
-						<line x1={0} x2={frame.width} y1={y(altitude)} y2={y(altitude)} stroke="var(--line)" stroke-width={0.7} />
-						<text x={4} y={y(altitude) - 3}>
-							{altitude}°
-						</text>
-					</g>
-				))}
-				{view.bodies.map(({ name, kind, points }) => (
-					<g key={name}>
-						<path
-							d={outlinePath(view, points)}
-							fill="none"
-							stroke="var(--ochre)"
-							stroke-width={1.2}
-							stroke-dasharray={kind === "sun" ? "2 5" : "7 4"}
-						/>
-						<g class="body" data-name={name} transform={placeOfBody(view, points)}>
-							<circle r={kind === "sun" ? 7 : 6} fill="var(--ochre)" />
-							<text x={10} y={4}>
-								{name}
-							</text>
-						</g>
-					</g>
-				))}
-				{view.obstructions.map(({ name, corners, window }) => (
-					<g key={name}>
-						<path
-							clip-path="url(#strip)"
-							d={areasOf(frame, window ? [corners, window] : [corners])}
-							fill="var(--ground)"
-							fill-rule="evenodd"
-						/>
-						<text {...labelAt(corners, -5)}>{name}</text>
-					</g>
-				))}
-				{view.openings.map(({ name, corners }) => (
-					<g key={name}>
-						<path
-							clip-path="url(#strip)"
-							d={areasOf(frame, [corners])}
-							fill="none"
-							stroke="var(--ground)"
-							stroke-width={3}
-						/>
-						<text {...labelAt(corners, 16)}>{name}</text>
-					</g>
-				))}
-				<path d={`M${ridge.join("L")}L${frame.width} ${height}L0 ${height}Z`} fill="var(--ground)" />
-				<line x1={0} x2={frame.width} y1={y(0)} y2={y(0)} stroke="var(--ink)" stroke-width={0.8} />
-				{view.frames.map(({ name, sky, ground: fixed, line }) => (
-					<path
-						key={name}
-						class="frame"
-						clip-path="url(#strip)"
-						data-places={sky && !still ? JSON.stringify(sky) : undefined}
-						data-line={line}
-						d={sky ? outlineAt(frame, sky, at) : outlineOf(frame, fixed ?? [])}
-						fill="none"
-						stroke="var(--blue)"
-						stroke-width={1.4}
-						stroke-dasharray={sky ? undefined : "5 4"}
-					/>
-				))}
-				{view.landmarks.map(({ name, azimuth, altitude }) => (
-					<g key={name} transform={`translate(${x(azimuth)},${y(altitude)})`}>
-						<path d="M0 0V-12M-4 0H4" stroke="var(--ink)" stroke-width={1.6} />
-						<text x={6} y={-6}>
-							{name}
-						</text>
-					</g>
-				))}
-				<Pole view={view} />
-				{view.aim && (
-					<g transform={`translate(${x(view.aim.azimuth)},${y(view.aim.altitude)})`}>
-						<circle
-							r={Math.max(3, view.aim.reach * frame.scale)}
-							fill="none"
-							stroke="var(--ochre)"
-							stroke-width={1.4}
-						/>
-						<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
-						<text x={12} y={20}>
-							{told(words.aim({ altitude: degrees(view.aim.altitude) }))}
-						</text>
-					</g>
-				)}
-				{view.places.map(({ name, kind, place, line }) => (
-					<g
-						key={`${kind} ${name}`}
-						class="place"
-						data-place={still ? undefined : JSON.stringify(place)}
-						data-line={line}
-						transform={`translate(${markAt(frame, place, at)})`}
-					>
-						{kind === "guide" ? (
-							<path d="M0-7V7M-7 0H7M-4-4 4 4M-4 4 4-4" stroke="var(--ochre)" stroke-width={1.5} />
-						) : kind === "core" ? (
-							<circle r={5} fill="none" stroke="var(--ink)" stroke-width={1.4} />
-						) : (
-							<path d="M0-6 6 0 0 6-6 0Z" fill="var(--blue)" />
-						)}
-						<text
-							x={kind === "guide" ? -12 : 10}
-							y={kind === "core" ? 16 : kind === "target" ? -8 : 4}
-							text-anchor={kind === "guide" ? "end" : "start"}
-						>
-							{name}
-						</text>
-					</g>
-				))}
-				<g>
-					{bearings.map((bearing) => (
-						<g key={bearing} transform={`translate(${x(bearing)},${height})`}>
-							<line y2={bearing % 45 === 0 ? 8 : 4} stroke="var(--ink)" />
-							{bearing % 45 === 0 && (
-								<text y={20} text-anchor={x(bearing) < 20 ? "start" : "middle"}>
-									{compassPoint(bearing)} {threeFigures(bearing)}
-								</text>
-							)}
-							{bearing % 45 === 0 && view.declination !== undefined && (
-								<text y={36} text-anchor={x(bearing) < 20 ? "start" : "middle"} class="quiet">
-									{told(words.magnetic({ bearing: threeFigures(Math.round(turn(bearing - view.declination)) % 360) }))}
-								</text>
-							)}
-						</g>
-					))}
+	const drawing = (
+		<>
+			<clipPath id="strip">
+				<rect width={frame.width} height={height} visibility="visible" />
+			</clipPath>
+			<rect width={frame.width} height={height} fill="var(--sky)" />
+			<path id="milky-way" clip-path="url(#strip)" d={bandAt(frame, view.milkyWay, at)} fill="var(--band)" />
+			{[15, 30, 45, 60, 75].map((altitude) => (
+				<g key={altitude}>
+					<line x1={0} x2={frame.width} y1={y(altitude)} y2={y(altitude)} stroke="var(--line)" stroke-width={0.7} />
+					<text x={4} y={y(altitude) - 3}>
+						{altitude}°
+					</text>
 				</g>
+			))}
+			{view.bodies.map(({ name, kind, points }) => (
+				<g key={name}>
+					<path
+						d={outlinePath(view, points)}
+						fill="none"
+						stroke="var(--ochre)"
+						stroke-width={1.2}
+						stroke-dasharray={kind === "sun" ? "2 5" : "7 4"}
+					/>
+					<g class="body" data-name={name} transform={placeOfBody(view, points)}>
+						<circle r={kind === "sun" ? 7 : 6} fill="var(--ochre)" />
+						<text x={10} y={4}>
+							{name}
+						</text>
+					</g>
+				</g>
+			))}
+			{view.obstructions.map(({ name, corners, window }) => (
+				<g key={name}>
+					<path
+						clip-path="url(#strip)"
+						d={areasOf(frame, window ? [corners, window] : [corners])}
+						fill="var(--ground)"
+						fill-rule="evenodd"
+					/>
+					<text {...labelAt(corners, -5)}>{name}</text>
+				</g>
+			))}
+			{view.openings.map(({ name, corners }) => (
+				<g key={name}>
+					<path
+						clip-path="url(#strip)"
+						d={areasOf(frame, [corners])}
+						fill="none"
+						stroke="var(--ground)"
+						stroke-width={3}
+					/>
+					<text {...labelAt(corners, 16)}>{name}</text>
+				</g>
+			))}
+			<path d={`M${ridge.join("L")}L${frame.width} ${height}L0 ${height}Z`} fill="var(--ground)" />
+			<line x1={0} x2={frame.width} y1={y(0)} y2={y(0)} stroke="var(--ink)" stroke-width={0.8} />
+			{view.frames.map(({ name, sky, ground: fixed, line }) => (
+				<path
+					key={name}
+					class="frame"
+					clip-path="url(#strip)"
+					data-places={sky && !still ? JSON.stringify(sky) : undefined}
+					data-go={line}
+					d={sky ? outlineAt(frame, sky, at) : outlineOf(frame, fixed ?? [])}
+					fill="none"
+					stroke="var(--blue)"
+					stroke-width={1.4}
+					stroke-dasharray={sky ? undefined : "5 4"}
+				/>
+			))}
+			{view.landmarks.map(({ name, azimuth, altitude }) => (
+				<g key={name} transform={`translate(${x(azimuth)},${y(altitude)})`}>
+					<path d="M0 0V-12M-4 0H4" stroke="var(--ink)" stroke-width={1.6} />
+					<text x={6} y={-6}>
+						{name}
+					</text>
+				</g>
+			))}
+			<Pole view={view} />
+			{view.aim && (
+				<g transform={`translate(${x(view.aim.azimuth)},${y(view.aim.altitude)})`}>
+					<circle r={Math.max(3, view.aim.reach * frame.scale)} fill="none" stroke="var(--ochre)" stroke-width={1.4} />
+					<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
+					<text x={12} y={20}>
+						{told(words.aim({ altitude: degrees(view.aim.altitude) }))}
+					</text>
+				</g>
+			)}
+			{view.places.map(({ name, kind, place, line }) => (
+				<g
+					key={`${kind} ${name}`}
+					class="place"
+					data-place={still ? undefined : JSON.stringify(place)}
+					data-go={line}
+					transform={`translate(${markAt(frame, place, at)})`}
+				>
+					{kind === "guide" ? (
+						<path d="M0-7V7M-7 0H7M-4-4 4 4M-4 4 4-4" stroke="var(--ochre)" stroke-width={1.5} />
+					) : kind === "core" ? (
+						<circle r={5} fill="none" stroke="var(--ink)" stroke-width={1.4} />
+					) : (
+						<path d="M0-6 6 0 0 6-6 0Z" fill="var(--blue)" />
+					)}
+					<text
+						x={kind === "guide" ? -12 : 10}
+						y={kind === "core" ? 16 : kind === "target" ? -8 : 4}
+						text-anchor={kind === "guide" ? "end" : "start"}
+					>
+						{name}
+					</text>
+				</g>
+			))}
+			<g>
+				{bearings.map((bearing) => (
+					<g key={bearing} transform={`translate(${x(bearing)},${height})`}>
+						<line y2={bearing % 45 === 0 ? 8 : 4} stroke="var(--ink)" />
+						{bearing % 45 === 0 && (
+							<text y={20} text-anchor={x(bearing) < 20 ? "start" : "middle"}>
+								{compassPoint(bearing)} {threeFigures(bearing)}
+							</text>
+						)}
+						{bearing % 45 === 0 && view.declination !== undefined && (
+							<text y={36} text-anchor={x(bearing) < 20 ? "start" : "middle"} class="quiet">
+								{told(words.magnetic({ bearing: threeFigures(Math.round(turn(bearing - view.declination)) % 360) }))}
+							</text>
+						)}
+					</g>
+				))}
+			</g>
+		</>
+	);
+	const all = height + RULER;
+	if (still)
+		return (
+			<svg id="panorama" viewBox={`0 0 ${frame.width} ${all}`} role="img" aria-label={view.alternative}>
+				{drawing}
 			</svg>
+		);
+	return (
+		<figure id="panorama" class="sky" aria-label={view.alternative} data-sky={data}>
+			<svg class="whole" viewBox={`0 0 ${frame.width} ${all}`} aria-label={told(words.panorama())}>
+				<g id="sky">{drawing}</g>
+			</svg>
+			<Strips parts={2} frame={frame} height={all} />
+			<Strips parts={4} frame={frame} height={all} />
+		</figure>
+	);
+}
+
+/** What a strip has on either side of the next ones, so that no bearing is cut in two. */
+const STRIP_MARGIN = 30;
+
+/** The same in parts one below the other, for less room: the first has what the picture has in its middle. */
+function Strips({
+	parts,
+	frame,
+	height,
+}: {
+	readonly parts: number;
+	readonly frame: PanoramaFrame;
+	readonly height: number;
+}) {
+	const width = frame.width / parts;
+	const lefts = Array.from({ length: parts }, (_, i) => (frame.width - width) / 2 + i * width);
+	return (
+		<div class={`strips-${parts}`} aria-hidden="true">
+			{lefts.map((left) => (
+				<svg key={left} viewBox={`${left - STRIP_MARGIN} 0 ${width + 2 * STRIP_MARGIN} ${height}`} aria-hidden="true">
+					<use href="#sky" />
+					{left + width + STRIP_MARGIN > frame.width && <use href="#sky" x={frame.width} />}
+				</svg>
+			))}
 		</div>
 	);
 }
 
 const threeFigures = (bearing: number): string => String(bearing).padStart(3, "0");
 
-function Pole({ view }: { readonly view: PanoramaView }) {
-	const { frame, pole } = view;
+/** The pole, in the middle of the picture or at both of its ends. */
+function Pole({ view: { frame, pole } }: { readonly view: PanoramaView }) {
+	const x = xOf(frame, pole.azimuth);
+	const isAtEnds = x < 1 || x > frame.width - 1;
 	return (
-		<g
-			transform={`translate(${pole.azimuth === 0 && frame.centre === 180 ? 14 : pole.azimuth === 180 && frame.centre === 0 ? 14 : xOf(frame, pole.azimuth)},${yOf(frame, pole.altitude)})`}
-		>
-			<circle
-				r={8}
-				fill="none"
-				stroke="var(--ink)"
-				stroke-width={1.4}
-				stroke-dasharray={pole.hidden ? "3 3" : undefined}
-			/>
-			<circle r={1.8} fill="var(--ink)" />
-			<text x={13} y={4}>
+		<>
+			{(isAtEnds ? [0, frame.width] : [x]).map((place) => (
+				<g key={place} transform={`translate(${place},${yOf(frame, pole.altitude)})`}>
+					<circle
+						r={8}
+						fill="none"
+						stroke="var(--ink)"
+						stroke-width={1.4}
+						stroke-dasharray={pole.hidden ? "3 3" : undefined}
+					/>
+					<circle r={1.8} fill="var(--ink)" />
+				</g>
+			))}
+			<text x={(isAtEnds ? 0 : x) + 13} y={yOf(frame, pole.altitude) + 4}>
 				{told(words[pole.hidden ? "poleHidden" : "pole"]({ altitude: degrees(pole.altitude) }))}
 			</text>
-		</g>
+		</>
 	);
 }
 

@@ -8,16 +8,18 @@ const DARK = `  --paper: #14191e; --ink: #e6e3da; --soft: #a3abb2; --line: #343c
 const CONTRAST = `  --paper: #000000; --ink: #ffffff; --soft: #ffffff; --line: #ffffff; --panel: #000000;
   --ground: #555555; --sky: #000000; --band: #333333; --blue: #9fd4ff; --ochre: #ffc766; --grey: #ffffff;
   --error: #ffb3d1; --warning: #ffd089; --info: #9fd4ff; --focus: #ffffff;`;
-/** High contrast on white: what differs from the light ground. */
-const CONTRAST_LIGHT = "--paper: #fff; --ink: #000; --soft: #000; --line: #000; --panel: #fff; --focus: #000;";
-/** Red alone: every pixel's green and blue stay at zero. */
-const DIM = `  --paper: #000000; --ink: #c40000; --soft: #990000; --line: #4d0000; --panel: #0d0000;
-  --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #d40000; --ochre: #b00000; --grey: #a00000;
-  --error: #ff0000; --warning: #e00000; --info: #b00000; --focus: #ff0000;`;
+/** High contrast on white. */
+const CONTRAST_LIGHT = `  --paper: #ffffff; --ink: #000000; --soft: #000000; --line: #000000; --panel: #ffffff;
+  --ground: #bbbbbb; --sky: #ffffff; --band: #dddddd; --blue: #003a6b; --ochre: #6b3a00; --grey: #000000;
+  --error: #7a0038; --warning: #5c3400; --info: #003a6b; --focus: #000000;`;
+/** Red alone: every pixel's green and blue stay at zero. Text on black needs nearly all of it for a contrast of 4.5 to 1. */
+const DIM = `  --paper: #000000; --ink: #f40000; --soft: #ee0000; --line: #4d0000; --panel: #080000;
+  --ground: #330000; --sky: #080000; --band: #1f0000; --blue: #f40000; --ochre: #b00000; --grey: #a00000;
+  --error: #ff0000; --warning: #f40000; --info: #f40000; --focus: #ff0000;`;
 
 /** Text in a picture. */
-const PICTURE_TEXT = `svg text { fill: var(--ink); font: 12px system-ui, "Segoe UI", Arial, sans-serif; }
-svg text.quiet { fill: var(--soft); } svg text.strong { font-weight: 650; }`;
+const PICTURE_TEXT = `text { fill: var(--ink); font: 13.5px system-ui, "Segoe UI", Arial, sans-serif; paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
+.quiet { fill: var(--soft); } .strong { font-weight: 650; }`;
 
 /** Grounds on which a picture of its own can be drawn. */
 export const GROUNDS = { light: LIGHT, dark: DARK } as const;
@@ -41,23 +43,30 @@ header { display: flex; flex-wrap: wrap; gap: 10px 24px; align-items: flex-start
 .verdict.error { border-color: var(--error); } .verdict.warning { border-color: var(--warning); }
 button { font: inherit; color: var(--ink); background: var(--panel); border: 1px solid var(--line); border-radius: 6px; padding: 8px 14px; min-height: 44px; cursor: pointer; }
 button:focus-visible, input:focus-visible, summary:focus-visible, [tabindex]:focus-visible { outline: 3px solid var(--focus); outline-offset: 2px; }
-.go { background: none; border: 0; border-radius: 0; padding: 0 2px; min-height: 24px; min-width: 24px; text-decoration: underline; text-underline-offset: 3px; color: var(--blue); }
-.banner { background: var(--panel); border-left: 4px solid var(--warning); padding: 8px 12px; margin: 0 0 14px; }
+.go { cursor: pointer; text-decoration: underline; text-decoration-color: var(--line); text-underline-offset: 3px; } span.go:hover { text-decoration-color: currentColor; } .findings .go { color: var(--blue); text-decoration-color: currentColor; }
+.banner { position: sticky; top: 0; z-index: 1; background: var(--panel); color: var(--ink); border: 1px solid var(--line); border-left: 4px solid var(--warning); padding: 8px 12px; margin: 0 0 14px; }
+.stale #page { filter: grayscale(1); } .stale #page svg { opacity: .5; } #instead:not(:empty) { border-bottom: 3px solid var(--line); margin-bottom: 24px; padding-bottom: 16px; }
+.first { margin-top: 14px; } .first .verdict { font-size: 1.25rem; display: inline-block; } .first .next { font-size: 1.15rem; font-weight: 650; }
+.shots { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 340px), 1fr)); gap: 4px 28px; } .shot h3 { margin: 8px 0 2px; } dl { margin: 0; } dl > div { display: grid; grid-template-columns: minmax(6em, 9.5em) minmax(0, 1fr); gap: 0 10px; padding: 3px 0; border-bottom: 1px solid var(--line); } dt { color: var(--soft); font-size: .88rem; } dd { margin: 0; font-weight: 650; font-variant-numeric: tabular-nums; }
 figure { margin: 0; } figcaption { color: var(--soft); font-size: .9rem; margin-top: 4px; }
-svg { display: block; width: 100%; height: auto; }
+svg { display: block; width: 100%; } svg[viewBox] { height: auto; } svg svg { display: inline; height: revert-layer; }
+.sky, .chart { container-type: inline-size; } @container (max-width: 479px) { .chart .times { display: none; } } .strips-2, .strips-4 { display: none; fill: var(--ink); font: 15px system-ui, "Segoe UI", Arial, sans-serif; } .strips-2 { --label: 15.3px; } .strips-4 { font-size: 16.2px; --label: 16.2px; }
+@container (max-width: 979px) { .sky > .whole { position: absolute; visibility: hidden; width: 0; height: 0; } .sky > .strips-2 { display: block; } }
+@container (max-width: 489px) { .sky > .strips-2 { display: none; } .sky > .strips-4 { display: block; } }
 ${PICTURE_TEXT}
-.scroll { overflow-x: auto; } .scroll > svg { min-width: 760px; }
-.slider { display: flex; gap: 14px; align-items: center; margin: 8px 0; } .slider input { flex: 1; min-width: 120px; height: 36px; } .slider output { font-variant-numeric: tabular-nums; font-size: 1.3rem; font-weight: 650; min-width: 4.2em; }
+text { font-size: var(--label, 13.5px); }
+.scroll { overflow-x: auto; }
+.slider label { flex: none; } .slider { display: flex; flex-wrap: wrap; gap: 4px 14px; align-items: center; margin: 8px 0; } .slider input { flex: 1; min-width: 120px; height: 36px; } .slider output { font-variant-numeric: tabular-nums; font-size: 1.3rem; font-weight: 650; min-width: 4.2em; }
 ol.steps { list-style: none; counter-reset: step; padding: 0; margin: 8px 0; }
 ol.steps li { counter-increment: step; display: grid; grid-template-columns: 2.2em minmax(0, 1fr) auto; gap: 4px 12px; padding: 9px 0; border-bottom: 1px solid var(--line); align-items: baseline; }
 ol.steps li::before { content: counter(step); font-size: 1.3rem; font-weight: 650; color: var(--soft); font-variant-numeric: tabular-nums; }
 ol.steps .number { font-size: 1.6rem; line-height: 1.15; font-weight: 650; font-variant-numeric: tabular-nums; text-align: right; }
-.two { display: grid; grid-template-columns: repeat(auto-fit, minmax(300px, 1fr)); gap: 20px; }
+.two { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 290px), 1fr)); gap: 20px; } .two figure { max-width: 430px; }
 ul.plain { list-style: none; padding: 0; margin: 0; } ul.plain li { padding: 6px 0; border-bottom: 1px solid var(--line); }
 .error-word { color: var(--error); font-weight: 650; } .warning-word { color: var(--warning); font-weight: 650; } .info-word { color: var(--info); font-weight: 650; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; } th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-bottom: 1px solid var(--line); font-weight: 400; } td.value { font-weight: 650; white-space: normal; } td.how { color: var(--soft); font-size: .88rem; } .evening td.value { white-space: nowrap; width: 8.5em; } .evening .wait td { color: var(--soft); font-weight: 400; } .evening .align td, .evening .sky td { font-weight: 650; }
 details { margin: 8px 0; } summary { cursor: pointer; min-height: 32px; padding: 4px 0; font-weight: 650; }
-.note { white-space: pre-wrap; background: var(--panel); padding: 10px 14px; border-radius: 6px; }
+.note { background: var(--panel); padding: 10px 14px; border-radius: 6px; }
 .care li { padding: 8px 0; }
 .not-cleared { border: 2px solid var(--error); border-radius: 6px; padding: 8px 12px; font-weight: 650; }
 `;
@@ -80,6 +89,9 @@ ${DARK}
 :root[data-theme="contrast"] {
 ${CONTRAST}
 }
+:root[data-theme="contrast-light"] {
+${CONTRAST_LIGHT}
+}
 :root[data-mode="dim"] {
 ${DIM}
 }
@@ -91,6 +103,7 @@ ${DIM}
 html { background: var(--paper); }
 body { margin: 0 auto; max-width: 1240px; padding: 20px; background: var(--paper); color: var(--ink); font: 16px/1.5 system-ui, "Segoe UI", "Helvetica Neue", Arial, sans-serif; overflow-wrap: anywhere; }
 ${CONTENT}@media (max-width: 640px) {
+  .evening tr { display: grid; grid-template-columns: minmax(0, 1fr) auto; gap: 0 10px; padding: 5px 0; border-bottom: 1px solid var(--line); } .evening td { display: block; border: 0; padding: 0; width: auto; } .evening td.value { grid-column: 1; width: auto; white-space: nowrap; } .evening td:nth-child(2) { grid-column: 2; grid-row: 1; } .evening td:nth-child(3), .evening td:nth-child(4) { grid-column: 1 / -1; }
   body { padding: 12px; font-size: 17px; }
   ol.steps li { grid-template-columns: 1.8em minmax(0, 1fr); } ol.steps .number { grid-column: 2; text-align: left; font-size: 1.9rem; }
   td.how, th.how { display: none; } .evening td.how { display: table-cell; }
@@ -103,8 +116,11 @@ ${CONTENT}@media (max-width: 640px) {
   p { margin: 2pt 0; }
   h1 { font-size: 15pt; } h2 { margin: 8pt 0 2pt; font-size: 10.5pt; break-after: avoid; }
   ol.steps { margin: 2pt 0; } ol.steps li { break-inside: avoid; padding: 2pt 0; } ol.steps li::before { font-size: 11pt; } ol.steps .number { font-size: 13pt; }
+  .first { margin: 2pt 0; } .first .verdict { font-size: 11pt; border-width: 1.5pt; } .first .next { font-size: 10.5pt; } h3, .shot h3 { margin: 3pt 0 0; font-size: 9.5pt; }
+  header { gap: 0; } .shots { grid-template-columns: repeat(auto-fill, minmax(220pt, 1fr)); gap: 0 14pt; } .shot { break-inside: avoid; } dl > div { padding: 0; } dt { font-size: 8pt; } dd { font-size: 8.5pt; }
+  .method-picture .two figure { max-width: 190pt; } .two { gap: 6pt 14pt; grid-template-columns: repeat(2, 190pt); } .findings li.info { display: none; } .note { padding: 0; }
   th, td { padding: 1pt 8pt 1pt 0; } .lost th, .lost td { padding: 0 5pt 0 0; font-size: 7.5pt; line-height: 1.15; } .care li { padding: 1pt 0; font-size: 8pt; } .evening td { padding: 0 6pt 0 0; font-size: 8.5pt; border: 0; } .evening .wait { display: none; }
-  .scroll { overflow: visible; } .scroll > svg { min-width: 0; } figure, table, .care li { break-inside: avoid; } table.lost { break-inside: auto; }
+  .scroll { overflow: visible; } figure, table, .care li { break-inside: avoid; } table.lost { break-inside: auto; }
 }
 @media print and (max-width: 155mm) { .if-lost { display: none; } }
 `;

@@ -1,13 +1,16 @@
-/** The night as a timeline: the Sun's height with the three twilights, the Moon, methods, targets and frames. */
+/**
+ * The night as a timeline: the Sun's height with the three twilights, the Moon, methods, targets and frames. Places along
+ * it are parts of its width, so that it is as wide as there is room and its text keeps its size.
+ */
 import { told } from "../../text/sentence.ts";
 import { shortened } from "./shortened.ts";
 import type { TimelineView } from "./view.ts";
 import { words } from "./words.ts";
 
-const WIDTH = 1200;
-const LEFT = 190;
+/** Pixels. */
 const SUN = 70;
-const ROW = 24;
+const ROW = 36;
+const HOURS = 24;
 
 const FILL: Readonly<Record<string, string>> = {
 	dark: "var(--grey)",
@@ -26,81 +29,91 @@ function hours({ from, until, offset }: TimelineView): readonly (readonly [numbe
 	return found;
 }
 
+/** The most hours that have a number each; of more every second or third has one. */
+const MOST_HOURS = 8;
+
 export function Timeline({ view }: { readonly view: TimelineView }) {
-	const x = (time: number): number => LEFT + ((WIDTH - 10 - LEFT) * (time - view.from)) / (view.until - view.from);
+	const share = (time: number): number => (100 * (time - view.from)) / (view.until - view.from);
+	const x = (time: number): string => `${Math.round(share(time) * 100) / 100}%`;
 	/** The Sun from 20° above to 30° below the horizon. */
 	const y = (altitude: number): number => Math.min(SUN, Math.max(0, ((20 - altitude) / 50) * SUN));
-	const height = SUN + 30 + view.rows.length * ROW + 30;
+	const height = SUN + view.rows.length * ROW + HOURS;
 	const floor = y(-30);
-	const shape = `M${x(view.from)} ${floor}${view.sun.map(([at, altitude]) => `L${x(at).toFixed(1)} ${y(altitude).toFixed(1)}`).join("")}L${x(view.until)} ${floor}Z`;
+	const curve = view.sun.map(([at, altitude]) => `L${share(at).toFixed(2)} ${y(altitude).toFixed(1)}`).join("");
 	const said = [
 		...view.rows.map(({ label, text }) => told(words.row({ label, text }))),
 		...view.moments.map(({ label, clock }) => told(words.moment({ label, clock }))),
 	].join("; ");
+	const marked = hours(view);
+	const every = Math.ceil(marked.length / MOST_HOURS);
 	return (
-		<div class="scroll">
+		<figure class="chart">
 			<svg
 				id="timeline"
-				viewBox={`0 0 ${WIDTH} ${height}`}
+				width="100%"
+				height={height}
 				role="img"
 				aria-label={told(words.timeline({ words: said }))}
 				data-from={view.from}
 				data-until={view.until}
-				data-left={LEFT}
-				data-right={WIDTH - 10}
 			>
-				<text x={4} y={16}>
-					{told(words.sun())}
-				</text>
+				<svg aria-hidden="true" width="100%" height={SUN} viewBox={`0 0 100 ${SUN}`} preserveAspectRatio="none">
+					<path
+						d={`M0 ${floor}${curve}L100 ${floor}Z`}
+						fill="var(--band)"
+						stroke="var(--ochre)"
+						stroke-width={1.4}
+						vector-effect="non-scaling-stroke"
+					/>
+				</svg>
 				{[0, -6, -12, -18].map((altitude) => (
 					<g key={altitude}>
-						<line x1={LEFT} x2={WIDTH - 10} y1={y(altitude)} y2={y(altitude)} stroke="var(--line)" />
+						<line x1="0" x2="100%" y1={y(altitude)} y2={y(altitude)} stroke="var(--line)" />
 						{(altitude === 0 || altitude === -18) && (
-							<text x={LEFT - 6} y={y(altitude) + 4} text-anchor="end" class="quiet">
-								{String(altitude).replace("-", "−")}°
+							<text x={4} y={y(altitude) - 3}>
+								{told(words.sunAt({ altitude: String(altitude).replace("-", "−") }))}
 							</text>
 						)}
 					</g>
 				))}
-				<path d={shape} fill="var(--band)" stroke="var(--ochre)" stroke-width={1.4} />
-				{hours(view).map(([at, label]) => (
+				{marked.map(([at, label], i) => (
 					<g key={at}>
-						<line x1={x(at)} x2={x(at)} y1={SUN} y2={height - 26} stroke="var(--line)" stroke-width={0.7} />
-						<text x={x(at)} y={height - 10} text-anchor="middle">
-							{label}
-						</text>
+						<line x1={x(at)} x2={x(at)} y1={SUN} y2={height - HOURS} stroke="var(--line)" stroke-width={0.7} />
+						{i % every === 0 && share(at) > 1.5 && share(at) < 98.5 && (
+							<text x={x(at)} y={height - 6} text-anchor="middle">
+								{label}
+							</text>
+						)}
 					</g>
 				))}
 				{view.rows.map(({ label, kind, intervals, text }, i) => {
-					const top = SUN + 16 + i * ROW;
+					const top = SUN + i * ROW;
 					return (
 						<g key={label}>
-							<text x={4} y={top + 13}>
-								{shortened(label, 27)}
-							</text>
-							{intervals.length === 0 && (
-								<text x={LEFT + 4} y={top + 13} class="quiet">
-									{text}
-								</text>
-							)}
 							{intervals.map(({ from, until }) => (
 								<rect
 									key={from}
 									x={x(from)}
-									y={kind === "frames" ? top + 5 : top + 2}
-									width={Math.max(2, x(until) - x(from))}
-									height={kind === "frames" ? 8 : 14}
+									y={top + 20}
+									width={`${Math.max(0.3, Math.round((share(until) - share(from)) * 100) / 100)}%`}
+									height={kind === "frames" ? 8 : 12}
 									fill={FILL[kind]}
 									stroke={kind === "target" ? "var(--soft)" : undefined}
 									rx={2}
 								/>
 							))}
+							<text x={4} y={top + 15}>
+								{shortened(label, 28)}
+								<tspan class="times quiet" dx={8}>
+									{text}
+								</tspan>
+							</text>
 						</g>
 					);
 				})}
-				<line id="now" x1={-10} x2={-10} y1={0} y2={height - 26} stroke="var(--ochre)" stroke-width={2} />
+				<line id="now" x1="-10" x2="-10" y1={0} y2={height - HOURS} stroke="var(--ochre)" stroke-width={2} />
 			</svg>
-		</div>
+		</figure>
 	);
 }
 

@@ -22,8 +22,8 @@ export function Trail({ view }: { readonly view: TrailView }) {
 	});
 	return (
 		<figure>
-			<svg viewBox="0 0 420 200" role="img" aria-label={told(said)}>
-				<g transform="translate(8,8)">
+			<svg viewBox="0 0 300 332" role="img" aria-label={told(said)}>
+				<g transform="translate(60,8)">
 					{cells.map((c) => (
 						<g key={c}>
 							<line x1={c} x2={c} y2={180} stroke="var(--line)" stroke-width={0.6} />
@@ -48,22 +48,22 @@ export function Trail({ view }: { readonly view: TrailView }) {
 						stroke-linecap="round"
 					/>
 				</g>
-				<text x={210} y={40}>
+				<text x={4} y={214}>
 					{told(words.trailOf(view))}
 				</text>
-				<text x={210} y={66}>
+				<text x={4} y={238}>
 					{told(words.median({ trail: view.median.toFixed(1) }))}
 				</text>
-				<text x={210} y={88}>
+				<text x={4} y={260}>
 					{told(words.most({ trail: view.most.toFixed(1) }))}
 				</text>
-				<text x={210} y={110}>
+				<text x={4} y={282}>
 					{told(words.perfect({ trail: view.perfect.toFixed(1) }))}
 				</text>
-				<text x={210} y={132}>
+				<text x={4} y={304}>
 					{told(words.allowed({ trail: view.limit }))}
 				</text>
-				<text x={210} y={158} class="strong">
+				<text x={4} y={326} class="strong">
 					{told(words.sharp({ chance }))}
 				</text>
 			</svg>

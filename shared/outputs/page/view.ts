@@ -16,7 +16,6 @@ import { degrees, errorDegrees, isErrorAngle } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/clock.ts";
 import { durationText } from "../../notation/duration.ts";
-import { intervalText } from "../../notation/interval.ts";
 import type { Value } from "../../notation/value.ts";
 import { fieldAcross, rayOf } from "../../optics/camera.ts";
 import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
@@ -33,12 +32,14 @@ import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
+import { nightClock, nightInterval, nightSpan } from "../clock.ts";
 import { type EveningRow, eveningRows } from "../evening.ts";
 import { type Group, groupsOf } from "../groups.ts";
 import { type LostView, lostView } from "../lost.ts";
-import { type MethodTonight, methodTonight, worksFirst } from "../method-state.ts";
+import { type MethodTonight, methodHeading, methodTonight, withinText, worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
+import { type Shot, shotList } from "../shot-list.ts";
 import { type Step, toldSteps } from "../steps.ts";
 import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
 import { words } from "./words.ts";
@@ -48,17 +49,34 @@ export interface PageView {
 	readonly summary: string;
 	/** The site, the date as the plan writes it, the zone. */
 	readonly where: string;
-	readonly verdict: { readonly text: string; readonly worst: Severity | undefined };
+	/** Counts of findings, the worst of them, and whether one can go with them. */
+	readonly verdict: { readonly text: string; readonly worst: Severity | undefined; readonly sentence: string };
+	/** The first step of the evening with its clock time; empty without one. */
+	readonly next: string;
+	/** How the axis is set, when and how well; empty without a method that works. */
+	readonly methodLine: string;
+	/** Lines, from 1, of the cells that the page's parts are of. */
+	readonly lines: {
+		readonly plan: number | undefined;
+		readonly site: number | undefined;
+		readonly night: number | undefined;
+		readonly targets: number | undefined;
+		readonly notes: readonly number[];
+	};
 	readonly findings: readonly FindingView[];
+	/** What the plan lacks for a page, and how to go on; empty when it can be drawn. */
+	readonly missing: string;
 	/** Kinds of the plan's cells, in their order. */
 	readonly cells: readonly string[];
 	readonly panorama: PanoramaView | undefined;
+	/** Of the method the targets count on. */
 	readonly alignment: AlignmentView | undefined;
 	readonly timeline: TimelineView | undefined;
 	/** The evening in order; empty where nothing is to be done. */
 	readonly evening: readonly EveningRow[];
 	/** How an alignment that is lost is done again; undefined without tracked frames. */
 	readonly lost: LostView | undefined;
+	readonly shots: readonly Shot[];
 	/** Those that work first. */
 	readonly methods: readonly MethodView[];
 	readonly trail: TrailView | undefined;
@@ -224,12 +242,26 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 	const lineOf = (offset: number): number => lines.at(offset).line + 1;
 	const header = firstValue(plan, "plan");
 	const counts = countBySeverity(findings);
+	const evening = eveningRows(evaluation);
 	const lineOfCell = (cell: Cell): number => lineOf(cell.start + (cell.read.places.get("")?.key?.from ?? 0));
+	const firstLine = (kind: "plan" | "site" | "night" | "targets"): number | undefined => {
+		const cell = cellsOf(plan, kind)[0];
+		return cell && lineOfCell(cell);
+	};
 	return {
 		title: header?.title ?? told(words.untitled()),
 		summary: header?.summary ?? "",
 		where: [site?.content.name, night && dateText(night.date), night?.zone].filter(Boolean).join(" · "),
-		verdict: { text: verdictText(counts), worst: worstOf(counts) },
+		verdict: { text: verdictText(counts), worst: worstOf(counts), sentence: verdictSentence(counts) },
+		next: nextText(evening),
+		methodLine: methodLineOf(evaluation),
+		lines: {
+			plan: firstLine("plan"),
+			site: firstLine("site"),
+			night: firstLine("night"),
+			targets: firstLine("targets"),
+			notes: cellsOf(plan, "note").flatMap((cell) => (cell.read.content === undefined ? [] : [lineOfCell(cell)])),
+		},
 		findings: findings.map(({ severity, message, code, from, cell }) => ({
 			severity,
 			message,
@@ -237,11 +269,13 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 			line: lineOf(from),
 			cell: cell?.index,
 		})),
+		missing: missingText(evaluation),
 		cells: plan.cells.map(({ read }) => read.kind ?? ""),
 		panorama: panoramaView(evaluation, lineOf),
 		alignment: aligned && alignmentView(evaluation, aligned),
 		timeline: timelineView(evaluation),
-		evening: eveningRows(evaluation),
+		evening,
+		shots: shotList(evaluation),
 		lost: lostView(evaluation),
 		methods: worksFirst(
 			methods.flatMap(({ cell, value }) =>
@@ -280,6 +314,51 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		cautions: cautionsFor(evaluation),
 		notes: cellsOf(plan, "note").flatMap(({ read }) => read.content ?? []),
 	};
+}
+
+type Counts = ReturnType<typeof countBySeverity>;
+
+/** Whether one can go. */
+function verdictSentence(counts: Counts): string {
+	const worst = worstOf(counts);
+	if (worst === undefined) return told(words.ready());
+	const sentence = { error: words.notReady, warning: words.unsure, info: words.readyWith }[worst];
+	return told(sentence({ counts: verdictText(counts) }));
+}
+
+const nextText = (evening: readonly EveningRow[]): string => {
+	const first = evening.find(({ kind }) => kind !== "wait");
+	return first ? told(words.next({ time: first.from, say: first.say })) : "";
+};
+
+/** The method that aligns in the evening, or else the first that works. */
+function methodLineOf({ aligned, methods, evening, night }: Evaluation): string {
+	if (!aligned?.works || !night) return "";
+	const heading = methodHeading(0, aligned.method.kind);
+	const within = withinText(aligned.budget.radius95);
+	const step = evening?.steps.find(
+		({ kind, of }) => kind === "align" && of !== undefined && methods[of]?.value === aligned,
+	);
+	return told(
+		step
+			? words.methodLine({ heading, within, time: nightSpan(night, step) })
+			: words.methodAnyTime({ heading, within }),
+	);
+}
+
+/** Without a place and a date nothing can be drawn. */
+function missingText({ site, night, plan }: Evaluation): string {
+	if (site && night) return "";
+	const lacks = (kind: "site" | "night"): Phrase =>
+		cellsOf(plan, kind).length === 0 ? words[kind]() : words[`${kind}Unread`]();
+	// A night needs its site: only what is missing itself is told.
+	const hasDate = firstValue(plan, "night")?.date !== undefined;
+	const needs = site
+		? lacks("night")
+		: hasDate
+			? lacks("site")
+			: words.bothMissing({ site: lacks("site"), night: lacks("night") });
+	return told(words.missing({ needs }));
 }
 
 const rowsOf = ({ of, values }: Group): TableView["groups"][number] => ({
@@ -522,7 +601,7 @@ function timelineView({ night, site, methods, aligned, targets }: Evaluation): T
 		label,
 		kind,
 		intervals: clip(list),
-		text: list.length === 0 ? told(words.never()) : list.map((one) => intervalText(zone, one)).join(", "),
+		text: list.length === 0 ? told(words.never()) : list.map((one) => nightInterval(night, one)).join(", "),
 	});
 	const rows: TimelineView["rows"][number][] = [row(told(words.dark()), "dark", night.dark)];
 	if (sky.moonUp.length > 0) rows.push(row(told(words.moonUp()), "moon", sky.moonUp));
@@ -536,7 +615,7 @@ function timelineView({ night, site, methods, aligned, targets }: Evaluation): T
 	}
 	const moments: TimelineView["moments"][number][] = [];
 	const moment = (at: number | undefined, label: string): void => {
-		if (at !== undefined && at >= from && at <= until) moments.push({ at, label, clock: clockOf(zone, at) });
+		if (at !== undefined && at >= from && at <= until) moments.push({ at, label, clock: nightClock(night, at) });
 	};
 	moment(onSite.from, told(words.arrive()));
 	moment(sky.sun.sunset, told(words.sunset()));

@@ -7,9 +7,26 @@ export const words = sentences("output.page", {
 	// Head and verdict.
 	untitled: "A plan without a title",
 	dim: "Dim red",
+	inShort: "In short",
+	notReady: "Not ready: {counts}. Fix the errors first.",
+	ready: "Ready: no problems found.",
+	readyWith: "Ready, with {counts}.",
+	unsure: "It works, but read this first: {counts}.",
+	next: "Next: {time} {say}",
+	methodLine: "{heading}, {time}. {within}.",
+	methodAnyTime: "{heading}. {within}.",
+
+	// A plan that cannot be drawn.
+	missing: `There is nothing to draw yet. The page needs {needs}. Completion (Ctrl+Space) offers both, and “New Plan” asks
+		for them and writes a plan that has no problems.`,
+	bothMissing: "{site} and {night}",
+	site: "a site with its latitude and longitude",
+	siteUnread: "a latitude and a longitude of the site that it can read",
+	night: "a night with its date",
+	nightUnread: "a date of the night that it can read",
 
 	// Sections.
-	night: "The night",
+	nightHeading: "The night",
 	cautions: "Safety",
 	panorama: "View from the spot",
 	clock: "Clock",
@@ -23,13 +40,9 @@ export const words = sentences("output.page", {
 	table: "{kind}: {name}",
 	budget: "error budget",
 
-	// Methods compared.
-	methods: "Methods compared",
-	method: "method",
-	error: "axis within (95 %)",
-	works: "works",
-	needs: "needs",
-	fails: "not tonight",
+	// Fallbacks.
+	fallbacks: "Fallbacks",
+	stepsOf: "Steps of {kind}",
 
 	// The evening.
 	never: "never",
@@ -38,6 +51,7 @@ export const words = sentences("output.page", {
 	moment: "{label} at {clock}",
 	evening: "The evening in order",
 	sun: "Sun",
+	sunAt: "Sun {altitude}°",
 	moon: "Moon",
 	dark: "dark",
 	moonUp: "Moon up",

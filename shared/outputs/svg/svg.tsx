@@ -54,6 +54,15 @@ const OPENING = /<svg((?:\s+[\w:-]+="[^"]*")*)\s*>/;
 /** The colours that a picture names: only where they stand as attributes. */
 const NAMED = /="var\(--\w+\)"/g;
 
+/** What a picture that is as wide as there is room has as a file: pixels. */
+const WIDTH = "1200";
+const boxOf = (attributes: string): readonly string[] => [
+	"0",
+	"0",
+	WIDTH,
+	/height="(\d+)"/.exec(attributes)?.[1] ?? "0",
+];
+
 /**
  * A picture of the page as an SVG file of its own: literal colours on their ground, nothing that a script would need.
  * Undefined when the plan does not hold enough for it.
@@ -64,13 +73,13 @@ export function pictureDocument(name: PictureName, view: PageView, ground: Groun
 	const opening = OPENING.exec(markup);
 	if (!opening) return undefined;
 	const [tag, attributes = ""] = opening;
-	const [x = "0", y = "0", width = "0", height = "0"] = (
-		/viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(attributes) ?? []
-	).slice(1);
+	const box = /viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(attributes)?.slice(1) ?? boxOf(attributes);
+	const [x = "0", y = "0", width = "0", height = "0"] = box;
 	const inside = markup.slice(opening.index + tag.length, markup.lastIndexOf("</svg>"));
 	const size = `width="${width}" height="${height}"`;
 	const paper = `<rect x="${x}" y="${y}" ${size} fill="var(--paper)"/>`;
 	const picture = `${paper}${inside}`.replace(NAMED, (colour) => literal(colour, ground));
-	const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size}${attributes}>`;
+	const others = attributes.replace(/ (?:width|height)="[^"]*"/g, "");
+	const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size}${others}>`;
 	return `<?xml version="1.0" encoding="UTF-8"?>\n${head}<style>${pictureStyle(ground)}</style>${picture}</svg>\n`;
 }

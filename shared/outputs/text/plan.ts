@@ -6,7 +6,7 @@ import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { cautionsFor, notClearedText } from "../cautions.ts";
-import { eveningRows, eveningTitle, timesOf } from "../evening.ts";
+import { eveningRows, eveningTitle } from "../evening.ts";
 import { groupsOf } from "../groups.ts";
 import { lostView } from "../lost.ts";
 import { methodHeading, methodStateText, methodsShown, methodTonight } from "../method-state.ts";
@@ -29,7 +29,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 	if (evening.length > 0)
 		out.push(
 			`\n${paint(eveningTitle(), "bold")}\n`,
-			...columnLines(evening.map((row) => [timesOf(row), shown(row.say), row.about])).map((line) => `  ${line}\n`),
+			...columnLines(evening.map((row) => [row.times, shown(row.say), row.about])).map((line) => `  ${line}\n`),
 		);
 	const lost = lostView(evaluation);
 	if (lost) {
