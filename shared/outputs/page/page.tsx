@@ -202,18 +202,18 @@ export const EveningPart = ({ rows }: { readonly rows: readonly EveningRow[] }) 
 );
 
 /** What may be wider than the page: it is scrolled by itself, by keyboard too. */
-const Wide = ({ name, children }: { readonly name: string; readonly children: JSX.Element }) => (
+const Wide = ({ children }: { readonly children: JSX.Element }) => (
 	// biome-ignore lint/a11y/noNoninteractiveTabindex: without it a keyboard cannot scroll it
-	<section class="scroll" aria-label={name} tabIndex={0}>
+	<div class="scroll" tabIndex={0}>
 		{children}
-	</section>
+	</div>
 );
 
 /** How an alignment that is lost is done again. */
 const LostPart = ({ view: { title, head, rows } }: { readonly view: LostView }) => (
 	<section aria-labelledby="lost-heading" class="if-lost">
 		<h2 id="lost-heading">{title}</h2>
-		<Wide name={title}>
+		<Wide>
 			<table class="lost">
 				<thead>
 					<tr>
