@@ -18,6 +18,7 @@ import { nightValues } from "../cells/night/values.ts";
 import type { SiteContent } from "../cells/site/keys.ts";
 import { type EvaluatedSite, evaluateSite, fieldOf, sightLandmarks } from "../cells/site/site.ts";
 import { siteValues } from "../cells/site/values.ts";
+import { clockOfEntry, compositionOf } from "../cells/targets/composition.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
 import {
 	type AloneTarget,
@@ -144,12 +145,6 @@ export function createEvaluator(): Evaluator {
 		);
 		const known = lenses.flatMap(({ value }) => value ?? []);
 		const tracker = firstValue(plan, "tracker");
-		const tonight = framedFrom(tonightFor(site, night, tracker, known[0]), night && firstTracked(plan, night));
-		const methods = lazily(() =>
-			cellsOf(plan, "method").map(
-				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
-			),
-		);
 		const { amplitude, period } = tracker?.["periodic-error"] ?? {};
 		const drive = driveFor(rateOf(tracker), amplitude, period);
 		const targetsCell = cellsOf(plan, "targets")[0];
@@ -173,6 +168,12 @@ export function createEvaluator(): Evaluator {
 					cell: targetsCell,
 					value: site && night && entries?.map((entry: TargetEntry) => placeWith(placeOf, entry)),
 				},
+		);
+		const tonight = framedFrom(tonightFor(site, night, tracker, known[0]), night && firstTracked(plan, night, placed));
+		const methods = lazily(() =>
+			cellsOf(plan, "method").map(
+				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
+			),
 		);
 		const tasks = lazily(
 			() =>
@@ -335,14 +336,15 @@ function createNumbering() {
 /** Evaluates a plan once. */
 export const evaluate = (plan: Plan): Evaluation => createEvaluator()(plan);
 
-/** When the first tracked frame begins that the plan gives a time. */
-function firstTracked(plan: Plan, night: EvaluatedNight): EpochMs | undefined {
+/** When the first tracked frame begins that the plan gives a time: targets are placed only where a composition says when. */
+function firstTracked(plan: Plan, night: EvaluatedNight, placed: () => Evaluation["placed"]): EpochMs | undefined {
 	let first: EpochMs | undefined;
-	for (const entry of cellsOf(plan, "targets")[0]?.read.content ?? []) {
-		const clock = entry.from ?? entry.at;
-		if (clock === undefined || !isTracked(entry)) continue;
-		const at = night.instant(clock);
-		if (first === undefined || at < first) first = at;
+	for (const [index, entry] of (cellsOf(plan, "targets")[0]?.read.content ?? []).entries()) {
+		if (!isTracked(entry)) continue;
+		const clock = clockOfEntry(entry);
+		const composed = compositionOf(entry) && placed()?.value?.[index];
+		const at = clock === undefined ? (composed?.timed ? composed.series.from : undefined) : night.instant(clock);
+		if (at !== undefined && (first === undefined || at < first)) first = at;
 	}
 	return first;
 }

@@ -170,9 +170,9 @@ export function withoutClock({ at: _, ...method }: MethodContent): MethodContent
 	return method;
 }
 
-/** The target at any time. */
-export function withoutTime({ from: _, at: __, ...entry }: TargetEntry): TargetEntry {
-	return entry;
+/** The target at any time; a composition stays, since it comes back on another date. */
+export function withoutTime({ from: _, at, ...entry }: TargetEntry): TargetEntry {
+	return typeof at === "object" ? { ...entry, at } : entry;
 }
 
 /** Minutes that a better mark may cost. Common practice, no source. */

@@ -2,6 +2,7 @@
  * A night of the search, written into a plan: its date, marks and clock times that work. What is written checks as clean
  * as the plan did before, or nothing is written and the reason is told.
  */
+import { clockOfEntry } from "../cells/targets/composition.ts";
 import type { PlacedTarget } from "../cells/targets/target.ts";
 import { clockOf } from "../earth/zone.ts";
 import { type Evaluation, evaluate } from "../evaluate/evaluate.ts";
@@ -133,7 +134,9 @@ function targetEdits(
 ): readonly Edit[] {
 	const [cell] = cellsOf(plan, "targets");
 	if (!cell || !placed || !night) return [];
-	const moves = (placed.value ?? []).map((target) => target?.ofTheSky === true && target.timed && !keeps(target));
+	const moves = (placed.value ?? []).map(
+		(target) => target?.ofTheSky === true && clockOfEntry(target.entry) !== undefined && !keeps(target),
+	);
 	const free = dated.cells.map((one) =>
 		one.read.kind === "targets" && one.read.content
 			? withContent(

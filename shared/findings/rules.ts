@@ -84,6 +84,7 @@ import targetHalfRate from "./target/half-rate.ts";
 import targetHidden from "./target/hidden.ts";
 import targetInTwilight from "./target/in-twilight.ts";
 import targetLeavesFrame from "./target/leaves-frame.ts";
+import targetNeverThere from "./target/never-there.ts";
 import targetNeverUsable from "./target/never-usable.ts";
 import targetOutsideOpening from "./target/outside-opening.ts";
 import targetOutsideStay from "./target/outside-stay.ts";
@@ -169,6 +170,7 @@ export const RULES: readonly Rule[] = [
 	targetHidden,
 	targetInTwilight,
 	targetLeavesFrame,
+	targetNeverThere,
 	targetNeverUsable,
 	targetOutsideOpening,
 	targetOutsideStay,

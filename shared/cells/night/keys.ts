@@ -33,6 +33,20 @@ const prepare = mapping("How long what comes before and after the frames takes",
 	}),
 });
 
+/** Keys that say how dark it has to be; `otherwise`: what holds without them. */
+export const darkKeys = (otherwise: { readonly sunBelow: string; readonly moonAllowed: string }) => ({
+	"sun-below": optional(quantity("angle", { min: 0, max: 30 }), {
+		doc: "How far the Sun must be below the horizon for the sky to count as dark.",
+		example: "18°",
+		otherwise: otherwise.sunBelow,
+	}),
+	"moon-allowed": optional(quantity("share", { min: 0, max: 100 }), {
+		doc: "Moon illumination up to which moonlight does not spoil the plan.",
+		example: "15 %",
+		otherwise: otherwise.moonAllowed,
+	}),
+});
+
 /** The night. */
 export const night = mapping("The night", {
 	date: required(date(), {
@@ -45,15 +59,9 @@ export const night = mapping("The night", {
 		example: '"02:00"',
 		otherwise: "noon of the next day",
 	}),
-	"sun-below": optional(quantity("angle", { min: 0, max: 30 }), {
-		doc: "How far the Sun must be below the horizon for the sky to count as dark.",
-		example: "18°",
-		otherwise: "18° (astronomical twilight)",
-	}),
-	"moon-allowed": optional(quantity("share", { min: 0, max: 100 }), {
-		doc: "Moon illumination up to which moonlight does not spoil the plan.",
-		example: "15 %",
-		otherwise: "0 %: the Moon must be down",
+	...darkKeys({
+		sunBelow: "18° (astronomical twilight)",
+		moonAllowed: "10 % (common practice): a thin crescent spoils nothing",
 	}),
 	"low-water": optional(clock(), {
 		doc: "Clock time of low water, from the local tide table. By the sea one walks in while the water falls.",

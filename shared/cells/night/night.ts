@@ -4,25 +4,40 @@ import type { CalendarDate } from "../../earth/calendar.ts";
 import { addDays, type EpochMs, instantOf, instantsOf } from "../../earth/zone.ts";
 import { Kept, KeptBy } from "../../memory/memory.ts";
 import { both, type Interval, outside } from "../../sky/intervals.ts";
-import { type Night, nightOf } from "../../sky/night.ts";
+import { type Night, nightOf, sunAltitude } from "../../sky/night.ts";
+import type { Spot } from "../../sky/place.ts";
+import { whereAtLeastZero } from "../../sky/roots.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { NightContent } from "./keys.ts";
 
 /** Degrees. */
 export const DEFAULT_SUN_BELOW = 18;
+/** Per cent: a thin crescent spoils nothing. Common practice, no source. */
+export const DEFAULT_MOON_ALLOWED = 10;
+const SUN_STEP_MS = 1_200_000;
 const NOON = 43_200;
 
-export interface EvaluatedNight {
+/** How dark it has to be, and when it is. */
+export interface Darkness {
+	/** How far the Sun is below the horizon, degrees. */
+	readonly sunBelow: number;
+	/** The Moon's illumination up to which it does not matter, per cent. */
+	readonly moonAllowed: number;
+	/** With the Sun low enough, on site or not. */
+	readonly sunDark: readonly Interval[];
+	/** On site, with the Sun low enough. */
+	readonly dark: readonly Interval[];
+	/** Of these, the times without too much Moon. */
+	readonly moonless: readonly Interval[];
+}
+
+export interface EvaluatedNight extends Darkness {
 	readonly content: NightContent;
 	readonly zone: string;
 	readonly date: CalendarDate;
 	readonly sky: Night;
 	/** From arriving to leaving; the whole night when the plan does not say, or says it the wrong way round. */
 	readonly onSite: Interval;
-	/** On site, with the Sun low enough. */
-	readonly dark: readonly Interval[];
-	/** Of these, the times without too much Moon. */
-	readonly moonless: readonly Interval[];
 	/** Clock times that no clock shows that night, or shows twice, with the path of the key. */
 	readonly instant: (secondsOfDay: number) => EpochMs;
 }
@@ -37,14 +52,44 @@ export function evaluateNight(
 	const { zone, spot } = site;
 	const instant = (secondsOfDay: number): EpochMs => instantOf(zone, dateOfClock(date, secondsOfDay), secondsOfDay);
 	const span = { from: instantOf(zone, date, NOON), until: instantOf(zone, addDays(date, 1), NOON) };
-	const sky = nightOf(spot, span, cell["sun-below"] ?? DEFAULT_SUN_BELOW);
+	const sunBelow = cell["sun-below"] ?? DEFAULT_SUN_BELOW;
+	const sky = nightOf(spot, span, sunBelow);
 	const arrive = cell.arrive === undefined ? span.from : instant(cell.arrive);
 	const leave = cell.leave === undefined ? span.until : instant(cell.leave);
 	const onSite = arrive < leave ? { from: arrive, until: leave } : span;
-	const dark = both(sky.sunDark, [onSite]);
-	const moonMatters = sky.moonIllumination * 100 > (cell["moon-allowed"] ?? 0);
-	const moonless = moonMatters ? both(dark, outside(sky.moonUp, span)) : dark;
-	return { content: cell, zone, date, sky, onSite, dark, moonless, instant };
+	const darkness = darknessOf(sky, onSite, sunBelow, cell["moon-allowed"] ?? DEFAULT_MOON_ALLOWED, sky.sunDark);
+	return { content: cell, zone, date, sky, onSite, ...darkness, instant };
+}
+
+function darknessOf(
+	sky: Night,
+	onSite: Interval,
+	sunBelow: number,
+	moonAllowed: number,
+	sunDark: readonly Interval[],
+): Darkness {
+	const dark = both(sunDark, [onSite]);
+	const moonMatters = sky.moonIllumination * 100 > moonAllowed;
+	const moonless = moonMatters ? both(dark, outside(sky.moonUp, sky.span)) : dark;
+	return { sunBelow, moonAllowed, sunDark, dark, moonless };
+}
+
+/** How dark it has to be for something that may ask for more or less than the night does. */
+export function darknessFor(
+	night: EvaluatedNight,
+	spot: Spot,
+	{
+		"sun-below": sunBelow = night.sunBelow,
+		"moon-allowed": moonAllowed = night.moonAllowed,
+	}: Pick<NightContent, "sun-below" | "moon-allowed">,
+): Darkness {
+	if (sunBelow === night.sunBelow && moonAllowed === night.moonAllowed) return night;
+	const { sky, onSite } = night;
+	const sunDark =
+		sunBelow === night.sunBelow
+			? night.sunDark
+			: whereAtLeastZero((at) => -sunBelow - sunAltitude(spot, at), sky.span, SUN_STEP_MS);
+	return darknessOf(sky, onSite, sunBelow, moonAllowed, sunDark);
 }
 
 /** How long after low water one may be out at the latest: the usual advice of coastguards. Common practice, no source. */

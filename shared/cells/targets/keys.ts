@@ -16,6 +16,7 @@ import {
 	whole,
 	word,
 } from "../../notation/shape.ts";
+import { darkKeys } from "../night/keys.ts";
 
 /** What a frame is centred on. */
 const aim = either(
@@ -38,6 +39,21 @@ const aim = either(
 		}),
 	}),
 );
+
+const atBearing = mapping("When the target comes to a bearing", {
+	bearing: required(bearing(), { doc: "Bearing that it passes.", example: "205" }),
+});
+const atAltitude = mapping("When the target comes to an altitude", {
+	altitude: required(quantity("angle", { min: -2, max: 90 }), {
+		doc: "Altitude as seen that it passes, as it rises.",
+		example: "20°",
+	}),
+	setting: optional(flag(), {
+		doc: "Whether it passes the altitude as it sets.",
+		example: "true",
+		otherwise: "false",
+	}),
+});
 
 /** When frames of the ground are taken. */
 export const LIGHTS = {
@@ -75,7 +91,10 @@ export const target = mapping("A target", {
 		example: "galactic-centre",
 	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),
-	at: optional(clock(), { doc: "Clock time of the first frame.", example: '"18:10"' }),
+	at: optional(either(clock(), atBearing, atAltitude), {
+		doc: "Clock time of the first frame; or when the target comes to a place: `{ bearing: 205 }`, `{ altitude: 20° }` as it rises, `{ altitude: 20°, setting: true }`. The clock then follows the date, and the picture is the same on another night.",
+		example: '"18:10"',
+	}),
 	from: optional(clock(), { doc: "Clock time of the first frame of a series. The same as `at`.", example: '"20:30"' }),
 	until: optional(clock(), {
 		doc: "Clock time at which the series must have ended.",
@@ -142,6 +161,7 @@ export const target = mapping("A target", {
 		example: '{ exposure: 120 s, frames: 3, light: dusk, at: "18:20" }',
 		otherwise: "false",
 	}),
+	...darkKeys({ sunBelow: "the night's", moonAllowed: "the night's" }),
 	darks: optional(whole({ min: 1, max: 10000 }), {
 		doc: "How many dark frames of the same exposure, with the cap on.",
 		example: "10",
@@ -154,6 +174,8 @@ export const target = mapping("A target", {
 	}),
 });
 
+/** A place on a target's path. */
+export type Composition = Decoded<typeof atBearing> | Decoded<typeof atAltitude>;
 export type Foreground = Decoded<typeof foreground>;
 export type TargetEntry = Decoded<typeof target>;
 export type Aim = NonNullable<TargetEntry["aim"]>;

@@ -11,9 +11,10 @@ import { whereTrue } from "../../sky/roots.ts";
 import { turn } from "../../sky/vector.ts";
 import { sentences, told } from "../../text/sentence.ts";
 import { atAperture, type EvaluatedLens } from "../lens/lens.ts";
-import type { EvaluatedNight } from "../night/night.ts";
+import { type Darkness, darknessFor, type EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { Drive } from "../tracker/drive.ts";
+import { clockOfEntry, compositionOf, isMagnetic, momentOf } from "./composition.ts";
 import { type Frames, framesOf, type TimedFrame } from "./frames.ts";
 import type { Aim, Foreground, TargetEntry } from "./keys.ts";
 import { limitsOf, type TargetLimits } from "./limits.ts";
@@ -37,7 +38,7 @@ export interface EvaluatedTarget {
 	readonly directionAt: (at: EpochMs) => Direction;
 	/** From the first frame's start to the last one's end. */
 	readonly series: Interval;
-	/** Whether the plan says when it starts. */
+	/** Whether the plan says when it starts, by the clock or by a composition that comes about. */
 	readonly timed: boolean;
 	/** Seconds of exposure and of gaps. */
 	readonly seconds: number;
@@ -45,6 +46,8 @@ export interface EvaluatedTarget {
 	readonly inView: readonly Interval[];
 	/** Of these, what is dark and moonless enough where that matters; all of the time on site for a frame of the ground. */
 	readonly usable: readonly Interval[];
+	/** How dark it has to be, and when it is. */
+	readonly darkness: Darkness;
 	/** Whether it is of the sky; else a fixed direction at the ground or a wall, for which nothing else is asked. */
 	readonly ofTheSky: boolean;
 	/** Whether it needs a dark sky. */
@@ -72,8 +75,13 @@ export interface PlacedTarget extends Omit<EvaluatedTarget, "limits" | "trails" 
 export type AloneTarget = Omit<EvaluatedTarget, Numbered>;
 
 /** Whether a compass was read for it: only then does the place of a target depend on the magnetic field. */
-export const usesCompass = ({ aim }: TargetEntry): boolean =>
-	typeof aim === "object" && "azimuth" in aim && aim.azimuth?.north === "magnetic";
+export const usesCompass = (entry: TargetEntry): boolean => {
+	const { aim } = entry;
+	return (
+		(typeof aim === "object" && "azimuth" in aim && aim.azimuth?.north === "magnetic") ||
+		isMagnetic(compositionOf(entry))
+	);
+};
 
 /** Bodies of one night whose times in view are remembered: many targets look at the same few. */
 const KEPT_VIEWS = 64;
@@ -118,15 +126,28 @@ export function placeTarget(
 						STEP_MS,
 					),
 				);
-	const usable = !ofTheSky ? [night.onSite] : needsDark ? both(inView, night.moonless) : inView;
+	const darkness = darknessFor(night, spot, entry);
+	const usable = !ofTheSky ? [night.onSite] : needsDark ? both(inView, darkness.moonless) : inView;
 	const exposure = entry.exposure ?? 0;
 	const seconds = seriesSeconds(entry);
-	const clock = entry.from ?? entry.at;
+	const clock = clockOfEntry(entry);
+	const composition = body && compositionOf(entry);
+	const composed =
+		composition &&
+		momentOf(
+			composition,
+			(at) => apparentDirection(body, spot, at),
+			night.onSite,
+			[usable, inView],
+			night.zone,
+			field?.declination ?? 0,
+		);
+	const planned = clock === undefined ? composed : night.instant(clock);
 	// Its time is told to the minute: it starts on one, and everything is computed for that.
 	const from =
-		clock === undefined
-			? (start ?? minuteOf(night.zone, longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from, Math.ceil))
-			: night.instant(clock);
+		planned ??
+		start ??
+		minuteOf(night.zone, longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from, Math.ceil);
 	const series = { from, until: from + seconds * 1000 };
 	const directionAt = fixed
 		? carriedFrom(fixed, from, spot.latitude, tracked ? drive.rate : 0)
@@ -139,10 +160,11 @@ export function placeTarget(
 		lens,
 		directionAt,
 		series,
-		timed: clock !== undefined,
+		timed: planned !== undefined,
 		seconds,
 		inView,
 		usable,
+		darkness,
 		ofTheSky,
 		needsDark,
 		forSky,

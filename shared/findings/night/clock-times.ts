@@ -26,7 +26,7 @@ export function* clockTimes({
 		for (const [index, target] of (cell.read.content ?? []).entries()) {
 			for (const key of ["at", "from", "until"] as const) {
 				const clock = target[key];
-				if (clock !== undefined) yield { cell, path: `${index}.${key}`, clock };
+				if (typeof clock === "number") yield { cell, path: `${index}.${key}`, clock };
 			}
 		}
 	}

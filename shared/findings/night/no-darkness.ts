@@ -1,4 +1,3 @@
-import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
 import { degrees } from "../../notation/angle.ts";
 import { overLimit } from "../../notation/over-limit.ts";
 import { cellsOf } from "../../plan/plan.ts";
@@ -44,10 +43,13 @@ export default rule({
 		{ site: "name: Skerry\nlatitude: 55 N\nlongitude: 12.6 E", night: "date: 2027-06-20\nsun-below: 11.57°" },
 		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:05"' },
 	],
-	*find({ plan, site, night }) {
+	*find({ plan, site, night, placed }) {
 		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !site || !night || night.dark.length > 0) return;
-		const below = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
+		// Targets that ask for less may all have it dark enough.
+		const needing = (placed?.value ?? []).flatMap((target) => (target?.needsDark ? [target.darkness] : []));
+		if (needing.length > 0 && needing.every(({ dark }) => dark.length > 0)) return;
+		const { sunBelow: below } = night;
 		const wanted = `${Number(below.toFixed(2))}°`;
 		const lowest = `${overLimit(-night.sky.sunRange().lowest, below, 1)}°`.replace("-", "−");
 		const ever = night.sky.sunDark.length > 0;

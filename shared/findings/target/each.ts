@@ -1,6 +1,7 @@
 /** The targets of a plan that could be evaluated, with their cell, and the fixes that several rules offer for them. */
 
 import type { EvaluatedNight } from "../../cells/night/night.ts";
+import { clockOfEntry } from "../../cells/targets/composition.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { clockOf, type EpochMs, minuteDown, minuteUp, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
@@ -122,7 +123,8 @@ export function beginFix(one: EachTarget, ...lists: readonly (readonly Interval[
 /** Begins a timed series at an instant, where it does not and a clock can say so. */
 export function beginAt({ cell, target, night, timePath }: EachTarget, start: EpochMs): readonly Fix[] {
 	const { secondsOfDay } = wallClock(night.zone, start);
-	if (!target.timed || start === target.series.from || night.instant(secondsOfDay) !== start) return [];
+	if (clockOfEntry(target.entry) === undefined || start === target.series.from || night.instant(secondsOfDay) !== start)
+		return [];
 	const time = clockText(secondsOfDay);
 	return fix(words.begin({ time }), false, replaceValue(cell, timePath, time));
 }

@@ -1,4 +1,3 @@
-import { DEFAULT_SUN_BELOW } from "../../cells/night/night.ts";
 import { degrees, largestDegrees } from "../../notation/angle.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
@@ -9,8 +8,8 @@ import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, times
 
 const words = sentences("target/in-twilight", {
 	title: "Frames in twilight",
-	about: `For some or all of the frames the Sun is not far enough below the horizon: 18° unless the night's \`sun-below\`
-		says otherwise. Twilight brightens the background and hides faint stars and the Milky Way. Begin later or end
+	about: `For some or all of the frames the Sun is not far enough below the horizon: 18° unless \`sun-below\` of the
+		target or of the night says otherwise. Twilight brightens the background and hides faint stars and the Milky Way. Begin later or end
 		earlier, or set a smaller \`sun-below\` if you want twilight in the picture.`,
 	message: `{name} is in twilight for {minutes} of its {duration}: the Sun is {sun}, and the plan asks for at least {limit}
 		below it. Dark: {dark}.`,
@@ -34,12 +33,12 @@ export default rule({
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, night, minutesOutside, timePath } = one;
 			// A night without any darkness has a finding of its own.
-			if (!site || !target.needsDark || night.sky.sunDark.length === 0) continue;
-			const minutes = minutesOutside(night.sky.sunDark);
+			if (!site || !target.needsDark || target.darkness.sunDark.length === 0) continue;
+			const { sunDark, dark, sunBelow: limit } = target.darkness;
+			const minutes = minutesOutside(sunDark);
 			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
 			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const highest = Math.max(...[target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t)));
-			const limit = night.content["sun-below"] ?? DEFAULT_SUN_BELOW;
 			yield {
 				...at(cell, timePath),
 				...(target.forSky ? {} : { severity: "info" }),
@@ -52,9 +51,9 @@ export default rule({
 							? words.sun({ altitude: largestDegrees(-highest) })
 							: words.sunUp({ altitude: degrees(highest) }),
 					limit: degrees(limit, Number.isInteger(limit) ? 0 : 1),
-					dark: timesText(night.sky.sunDark, night.zone),
+					dark: timesText(sunDark, night.zone),
 				}),
-				fixes: () => beginFix(one, target.usable, both(target.inView, night.dark), night.dark),
+				fixes: () => beginFix(one, target.usable, both(target.inView, dark), dark),
 			};
 		}
 	},

@@ -38,7 +38,7 @@ export default rule({
 				message: words.message({
 					name: target.name,
 					inView: timesText(target.inView, night.zone),
-					moonless: timesText(night.moonless, night.zone),
+					moonless: timesText(target.darkness.moonless, night.zone),
 				}),
 			};
 		}

@@ -13,8 +13,8 @@ import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, times
 
 const words = sentences("target/with-moon", {
 	title: "Moon above the horizon",
-	about: `For some or all of the frames the Moon is up and more of it is lit than the plan allows (\`moon-allowed\`, 0 %
-		unless you say otherwise). Moonlight washes out the Milky Way and faint stars, though it can light a foreground
+	about: `For some or all of the frames the Moon is up and more of it is lit than the plan allows (\`moon-allowed\` of the
+		target or of the night, 10 % unless you say otherwise). Moonlight washes out the Milky Way and faint stars, though it can light a foreground
 		well. Move the frames to a moonless time, choose a night nearer to new Moon, or raise \`moon-allowed\`.`,
 	message: `{name} has moonlight for {minutes} of its {duration}: Moon illumination {lit} %, where the plan allows
 		{allowed} %; at {time} the Moon is {place}, {away} from the target. Usable: {usable}.`,
@@ -53,7 +53,7 @@ export default rule({
 		if (!site || !moon || !nightCell) return;
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, night, minutesOutside, clock, timePath } = one;
-			const allowed = night.content["moon-allowed"] ?? 0;
+			const { moonAllowed: allowed, moonless } = target.darkness;
 			const lit = night.sky.moonIllumination * 100;
 			if (!target.needsDark || lit <= allowed) continue;
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
@@ -81,8 +81,14 @@ export default rule({
 					usable: timesText(target.usable, night.zone),
 				}),
 				fixes: () => [
-					...beginFix(one, target.usable, night.moonless),
-					...fix(words.allow({ share }), false, setKey(nightCell, "", "moon-allowed", `${share} %`)),
+					...beginFix(one, target.usable, moonless),
+					...fix(
+						words.allow({ share }),
+						false,
+						target.entry["moon-allowed"] === undefined
+							? setKey(nightCell, "", "moon-allowed", `${share} %`)
+							: setKey(cell, String(target.index), "moon-allowed", `${share} %`),
+					),
 				],
 			};
 		}

@@ -1,0 +1,69 @@
+import { compositionOf } from "../../cells/targets/composition.ts";
+import { degrees } from "../../notation/angle.ts";
+import { bearingWithPoint, bearingWords } from "../../notation/bearing.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+import { eachTarget } from "./each.ts";
+
+const words = sentences("target/never-there", {
+	title: "Target never comes to that place",
+	about: `A target's \`at\` may name a bearing or an altitude instead of a clock time, and the first frame is then taken when
+		the target is there. On this night, while you are on site, it never is. Choose a bearing or an altitude on its path,
+		another date, or a clock time.`,
+	bearing: `{name} never comes to bearing {wanted} while you are on site: it goes from {first} at {arrive} to {last} at
+		{leave}.`,
+	rising: `{name} never rises to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last} at
+		{leave}.`,
+	setting: `{name} never sets to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last} at
+		{leave}.`,
+	fixed: `{name} is a fixed direction, which comes to no other. Write a clock time.`,
+});
+
+const core = (place: string): string =>
+	`- name: core over the gate\n  aim: galactic-centre\n  at: ${place}\n  exposure: 60 s\n  foreground: true`;
+
+export default rule({
+	code: "target/never-there",
+	severity: "error",
+	words,
+	wrong: { targets: core("{ bearing: 180 }") },
+	instead: { targets: core("{ bearing: 120 }") },
+	right: [{ targets: core("{ altitude: 60° }") }, { targets: core("{ altitude: 84°, setting: true }") }],
+	over: { targets: core("{ altitude: 89° }") },
+	each: "target",
+	*find(evaluation) {
+		for (const { cell, target, night, clock } of eachTarget(evaluation)) {
+			const composition = compositionOf(target.entry);
+			if (!composition || (target.timed && !target.fixed)) continue;
+			const { name, index, directionAt } = target;
+			const place = at(cell, `${index}.at`, "key");
+			if (target.fixed) {
+				yield { ...place, message: words.fixed({ name }) };
+				continue;
+			}
+			const { from, until } = night.onSite;
+			const [first, last] = [directionAt(from), directionAt(until)];
+			const said = { name, arrive: clock(from), leave: clock(until) };
+			if ("bearing" in composition && composition.bearing)
+				yield {
+					...place,
+					message: words.bearing({
+						...said,
+						wanted: bearingWords(composition.bearing.degrees, composition.bearing.north),
+						first: bearingWithPoint(first.azimuth),
+						last: bearingWithPoint(last.azimuth),
+					}),
+				};
+			else if ("altitude" in composition && composition.altitude !== undefined)
+				yield {
+					...place,
+					message: words[composition.setting ? "setting" : "rising"]({
+						...said,
+						wanted: degrees(composition.altitude),
+						first: degrees(first.altitude),
+						last: degrees(last.altitude),
+					}),
+				};
+		}
+	},
+});
