@@ -169,6 +169,8 @@ export interface Step {
 	readonly say: Phrase;
 	/** The number hands set, as text: shown large. */
 	readonly number?: string;
+	/** Whether the number is one to look for or to check by, which no hand sets: it is shown small. */
+	readonly seen?: true;
 	/** The clock time it is done at, where it has one. */
 	readonly at?: EpochMs;
 }

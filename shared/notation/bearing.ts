@@ -111,6 +111,12 @@ export function compassText(value: number): string {
 	return `${String(whole).padStart(3, "0")}°M`;
 }
 
+/** What a hand turns to: `027°M (000.0°T)`, the compass reading first; the true bearing alone where the declination is not known. */
+export const bearingToSet = (bearing: number, declination: number | undefined): string =>
+	declination === undefined
+		? trueBearingText(bearing)
+		: `${compassText(bearing - declination)} (${trueBearingText(bearing)})`;
+
 /** `004.5° (N)`. */
 export const bearingWithPoint = (value: number): string => `${bearingText(value)} (${compassPoint(value)})`;
 

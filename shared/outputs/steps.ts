@@ -6,11 +6,13 @@ export interface Step {
 	readonly say: string;
 	/** Empty where nothing is set. */
 	readonly number: string;
+	/** The number is to look for or to check by, not to set. */
+	readonly seen: boolean;
 }
 
 /** The steps of a method, told. */
 export const toldSteps = (method: EvaluatedMethod): readonly Step[] =>
-	method.steps().map(({ say, number = "" }) => ({ say: told(say), number }));
+	method.steps().map(({ say, number = "", seen = false }) => ({ say: told(say), number, seen }));
 
 interface StepStyle {
 	/** How the words and the number of a step are written in the form that is made. */

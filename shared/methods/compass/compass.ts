@@ -5,10 +5,9 @@
  * one degree of tilt by 1 along it.
  */
 import { levelOfReading } from "../../alignment/level.ts";
-import { bearingText } from "../../notation/bearing.ts";
+import { bearingToSet } from "../../notation/bearing.ts";
 import { optional, quantity } from "../../notation/shape.ts";
 import { turn } from "../../sky/vector.ts";
-import { told } from "../../text/sentence.ts";
 import { method, type Obstacle } from "../method.ts";
 import { tiltStep } from "../set-scale.ts";
 import { magneticSource, source } from "../source.ts";
@@ -62,7 +61,7 @@ export const compass = method({
 			say: words.turn(),
 			...(compassBearing === undefined
 				? {}
-				: { number: told(words.reading({ bearing: bearingText(compassBearing) })) }),
+				: { number: bearingToSet(numbers.bearing, numbers.bearing - compassBearing) }),
 		},
 		{ say: words.lock() },
 	],

@@ -11,5 +11,4 @@ export const words = sentences("method.compass", {
 		end: the two readings must differ by 180°. If they do not, something magnetic is near: move, or take another method.`,
 	turn: "Turn the pan until the upper end of the axis points to this compass reading.",
 	lock: "Lock, and read once more.",
-	reading: "{bearing} magnetic",
 });

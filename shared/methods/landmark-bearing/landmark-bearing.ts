@@ -124,7 +124,7 @@ export const landmarkBearing = method({
 				}),
 			},
 			turnStep(pan.offset, tonight),
-			{ say: words.lock(), number: bearingText(bearing) },
+			{ say: words.lock(), number: bearingText(bearing), seen: true },
 		];
 	},
 	declares: { ...panTable, ...markTable },

@@ -242,7 +242,7 @@ export const poleSighting = method({
 						},
 					]
 				: []),
-			{ say: words.find({ mark: mark.name }), number: arcminutes(poleStar.distance) },
+			{ say: words.find({ mark: mark.name }), number: arcminutes(poleStar.distance), seen: true },
 			{
 				say: words.put({
 					at: exactClock(zone, at),

@@ -52,7 +52,7 @@ export const skyBearing = method({
 				at,
 			},
 			turnStep(pan.offset, tonight),
-			{ say: words.lock(), number: bearingText(bearing) },
+			{ say: words.lock(), number: bearingText(bearing), seen: true },
 		];
 	},
 	declares: { ...panTable, ...markTable },

@@ -2,7 +2,7 @@
 import { type Miss, missFacing } from "../../alignment/pointer.ts";
 import { exactClock, wallClock } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
-import { bearingWithPoint } from "../../notation/bearing.ts";
+import { bearingToSet } from "../../notation/bearing.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { apparentDirection } from "../../sky/place.ts";
 import { turn } from "../../sky/vector.ts";
@@ -113,7 +113,7 @@ export const squareLaser = method({
 	isCleared,
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
-	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone, tools }, content) {
+	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone, tools, magnetic }, content) {
 		const clock = at === undefined ? undefined : exactClock(zone, at);
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
 		const sight = isSight(content);
@@ -124,7 +124,7 @@ export const squareLaser = method({
 			{ say: tools.scales ? words.level() : words.levelBall() },
 			{ say: words.lay({ what, angle }) },
 			{ say: words.tilt(), number: degrees(tilt) },
-			{ say: words.turn({ what }), number: bearingWithPoint(aim.azimuth) },
+			{ say: words.turn({ what }), number: bearingToSet(aim.azimuth, magnetic?.declination) },
 			{ say: sight ? words.lookThrough() : words.look() },
 			mark && miss && clock !== undefined && at !== undefined
 				? {

@@ -2,7 +2,7 @@
 import type { AxisVector } from "../../alignment/axis-error.ts";
 import { type EpochMs, exactClock } from "../../earth/zone.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
-import { bearingWithPoint } from "../../notation/bearing.ts";
+import { bearingToSet, bearingWithPoint } from "../../notation/bearing.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { RAD } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
@@ -93,7 +93,7 @@ export const starSweep = method({
 	setUp,
 	steps(
 		{ marks: [first, second], passes: [past, pastOther], spread, perMiss, offset, tilt, bearing, at },
-		{ spot, tools, zone },
+		{ spot, tools, zone, magnetic },
 		content,
 	) {
 		if (!first || !second || !past || !pastOther || at === undefined) return [];
@@ -103,7 +103,7 @@ export const starSweep = method({
 			{ say: words.fix({ angle, what: sight ? words.sight() : words.laser() }) },
 			{
 				say: words.rough(),
-				number: told(words.roughly({ tilt: degrees(tilt), bearing: bearingWithPoint(bearing) })),
+				number: told(words.roughly({ tilt: degrees(tilt), bearing: bearingToSet(bearing, magnetic?.declination) })),
 			},
 			{ say: sight ? words.lookThrough() : words.look() },
 			{

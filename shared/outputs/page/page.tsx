@@ -330,10 +330,10 @@ const Fallbacks = ({ methods }: { readonly methods: readonly MethodView[] }) => 
 /** The steps of a method, numbered, each with its number to set. */
 export const Steps = ({ method }: { readonly method: MethodView }) => (
 	<ol class="steps">
-		{method.steps.map(({ say, number }) => (
+		{method.steps.map(({ say, number, seen }) => (
 			<li key={say}>
 				<span>{say}</span>
-				{number !== "" && <span class="number">{number}</span>}
+				{number !== "" && <span class={seen ? "seen" : "number"}>{number}</span>}
 			</li>
 		))}
 	</ol>

@@ -61,6 +61,7 @@ ol.steps { list-style: none; counter-reset: step; padding: 0; margin: 8px 0; }
 ol.steps li { counter-increment: step; display: grid; grid-template-columns: 2.2em minmax(0, 1fr) auto; gap: 4px 12px; padding: 9px 0; border-bottom: 1px solid var(--line); align-items: baseline; }
 ol.steps li::before { content: counter(step); font-size: 1.3rem; font-weight: 650; color: var(--soft); font-variant-numeric: tabular-nums; }
 ol.steps .number { font-size: 1.6rem; line-height: 1.15; font-weight: 650; font-variant-numeric: tabular-nums; text-align: right; }
+ol.steps .seen { text-align: right; font-variant-numeric: tabular-nums; }
 .two { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 290px), 1fr)); gap: 20px; } .two figure { max-width: 430px; }
 ul.plain { list-style: none; padding: 0; margin: 0; } ul.plain li { padding: 6px 0; border-bottom: 1px solid var(--line); }
 .error-word { color: var(--error); font-weight: 650; } .warning-word { color: var(--warning); font-weight: 650; } .info-word { color: var(--info); font-weight: 650; }
@@ -105,7 +106,7 @@ body { margin: 0 auto; max-width: 1240px; padding: 20px; background: var(--paper
 ${CONTENT}@media (max-width: 640px) {
   .evening tr { display: grid; grid-template-columns: minmax(0, 1fr) auto; gap: 0 10px; padding: 5px 0; border-bottom: 1px solid var(--line); } .evening td { display: block; border: 0; padding: 0; width: auto; } .evening td.value { grid-column: 1; width: auto; white-space: nowrap; } .evening td:nth-child(2) { grid-column: 2; grid-row: 1; } .evening td:nth-child(3), .evening td:nth-child(4) { grid-column: 1 / -1; }
   body { padding: 12px; font-size: 17px; }
-  ol.steps li { grid-template-columns: 1.8em minmax(0, 1fr); } ol.steps .number { grid-column: 2; text-align: left; font-size: 1.9rem; }
+  ol.steps li { grid-template-columns: 1.8em minmax(0, 1fr); } ol.steps .number, ol.steps .seen { grid-column: 2; text-align: left; } ol.steps .number { font-size: 1.9rem; }
   td.how, th.how { display: none; } .evening td.how { display: table-cell; }
 }
 @media print {
@@ -118,7 +119,7 @@ ${CONTENT}@media (max-width: 640px) {
   ol.steps { margin: 2pt 0; } ol.steps li { break-inside: avoid; padding: 2pt 0; } ol.steps li::before { font-size: 11pt; } ol.steps .number { font-size: 13pt; }
   .first { margin: 2pt 0; } .first .verdict { font-size: 11pt; border-width: 1.5pt; } .first .next { font-size: 10.5pt; } h3, .shot h3 { margin: 3pt 0 0; font-size: 9.5pt; }
   header { gap: 0; } .shots { grid-template-columns: repeat(auto-fill, minmax(220pt, 1fr)); gap: 0 14pt; } .shot { break-inside: avoid; } dl > div { padding: 0; } dt { font-size: 8pt; } dd { font-size: 8.5pt; }
-  .method-picture .two figure { max-width: 190pt; } .two { gap: 6pt 14pt; grid-template-columns: repeat(2, 190pt); } .findings li.info { display: none; } .note { padding: 0; }
+  figcaption { font-size: 8pt; } .method-picture .two figure { max-width: 190pt; } .two { gap: 6pt 14pt; grid-template-columns: repeat(2, 190pt); } .findings li.info { display: none; } .note { padding: 0; }
   th, td { padding: 1pt 8pt 1pt 0; } .lost th, .lost td { padding: 0 5pt 0 0; font-size: 7.5pt; line-height: 1.15; } .care li { padding: 1pt 0; font-size: 8pt; } .evening td { padding: 0 6pt 0 0; font-size: 8.5pt; border: 0; } .evening .wait { display: none; }
   .scroll { overflow: visible; } figure, table, .care li { break-inside: avoid; } table.lost { break-inside: auto; }
 }
