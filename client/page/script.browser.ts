@@ -111,6 +111,27 @@ function showTime(at: number): void {
 	}
 }
 
+interface NextStep {
+	readonly at: number;
+	readonly until: number;
+	readonly text: string;
+}
+
+/** On the evening itself the next step is the one that is next by the clock; before and after it the first. */
+function showNext(): void {
+	const place = byId("next");
+	if (!place) return;
+	const steps = JSON.parse(place.dataset.steps ?? "[]") as NextStep[];
+	const now = Date.now();
+	const isOn = now >= (steps[0]?.at ?? 0) && now < (steps.at(-1)?.until ?? 0);
+	const step = (isOn && steps.find(({ at }) => at > now)) || (isOn ? steps.at(-1) : steps[0]);
+	if (step && place.textContent !== step.text) place.textContent = step.text;
+}
+
+/** How often the clock is looked at. */
+const CLOCK_MS = 10_000;
+setInterval(showNext, CLOCK_MS);
+
 const isDim = (): boolean => document.documentElement.dataset.mode === "dim";
 
 function showDim(dim: boolean): void {
@@ -143,6 +164,7 @@ function keepDim(dim: boolean): void {
 /** Puts everything that is not in the page's text back: slider, mode, open tables, and what can be clicked. */
 function restore(): void {
 	showDim(isDim());
+	showNext();
 	const { time, open } = planState();
 	const slider = byId("time") as HTMLInputElement | null;
 	if (slider) showTime(time ?? Number(slider.value));

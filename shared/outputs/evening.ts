@@ -1,32 +1,38 @@
 /** The evening in order, as every face shows it: a row for each step. */
 import { foregroundOf } from "../cells/targets/target.ts";
+import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { stepName } from "../evaluate/evening/words.ts";
+import { degrees } from "../notation/angle.ts";
+import { bearingToSet } from "../notation/bearing.ts";
 import { durationText, minutesText } from "../notation/duration.ts";
 import { Lines } from "../text/lines.ts";
 import { sentences, told } from "../text/sentence.ts";
 import { nightClock, nightSpan } from "./clock.ts";
+import { pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.evening", {
 	title: "The evening",
 	frames: "{frames} × {exposure}",
 	some: "{frames} of {planned} × {exposure}",
 	latest: "no later than {time}",
-	both: "{what}, {latest}",
+	axis: "tilt {tilt}, pole at {bearing}",
 	seconds: "{seconds} s",
 });
 
 /** A step as it is shown. */
 export interface EveningRow {
 	readonly kind: EveningStep["kind"];
+	readonly at: EpochMs;
+	readonly until: EpochMs;
 	/** When it begins, and from when to when it takes, with the midnights that are between. */
 	readonly from: string;
 	readonly times: string;
 	readonly duration: string;
 	/** What is done. */
 	readonly say: string;
-	/** Frames, and how late it may begin; empty where there is nothing to say. */
+	/** Its numbers: what the axis is set to, where to aim, frames, how late it may begin; empty where there is nothing to say. */
 	readonly about: string;
 	/** Line of the plan it comes from, from 1; undefined where none does. */
 	readonly line: number | undefined;
@@ -41,43 +47,72 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 	if (!evening || !night) return [];
 	const clock = (at: number): string => nightClock(night, at);
 	const lines = new Lines(plan.text);
-	const framesOf = ({ kind, of, frames }: EveningStep): string => {
-		const entry = of === undefined ? undefined : targets?.value?.[of]?.entry;
-		if (!entry || (kind !== "sky" && kind !== "foreground" && kind !== "darks")) return "";
-		const { exposure = 0, frames: planned = 1, darks = 0 } = entry;
-		const ground = foregroundOf(entry) ?? {};
-		if (kind === "darks") return told(words.frames({ frames: darks, exposure: exposureText(exposure) }));
-		if (kind === "foreground")
-			return told(words.frames({ frames: ground.frames ?? 1, exposure: exposureText(ground.exposure ?? exposure) }));
-		const said = { exposure: exposureText(exposure) };
-		return told(
-			frames === undefined ? words.frames({ frames: planned, ...said }) : words.some({ frames, planned, ...said }),
-		);
-	};
 	const lineOf = ({ kind, of }: EveningStep): number | undefined => {
 		const cell = of === undefined ? undefined : kind === "align" ? methods[of]?.cell : targets?.cell;
 		if (!cell || of === undefined) return undefined;
 		const place = cell.read.places.get(kind === "align" ? "" : `${of}.name`);
 		return place && lines.at(cell.start + (place.key ?? place.value).from).line + 1;
 	};
-	return evening.steps.map((step) => {
-		const what = framesOf(step);
-		const latest =
-			step.latest !== undefined &&
-			step.latest - step.from >= 60_000 &&
-			(step.kind === "align" || step.kind === "set-up")
-				? told(words.latest({ time: clock(step.latest) }))
-				: "";
-		return {
-			kind: step.kind,
-			from: clock(step.from),
-			times: nightSpan(night, step),
-			duration: minutesText((step.until - step.from) / 60_000),
-			say: told(stepName(step, evaluation)),
-			about: what !== "" && latest !== "" ? told(words.both({ what, latest })) : what + latest,
-			line: lineOf(step),
-		};
-	});
+	const aimed = new Set(evening.steps.flatMap(({ kind, of }) => (kind === "re-aim" && of !== undefined ? [of] : [])));
+	return evening.steps.map((step) => ({
+		kind: step.kind,
+		at: step.from,
+		until: step.until,
+		from: clock(step.from),
+		times: nightSpan(night, step),
+		duration: minutesText((step.until - step.from) / 60_000),
+		say: told(stepName(step, evaluation)),
+		about: [
+			axisText(step, evaluation),
+			aimText(step, aimed, evaluation),
+			framesText(step, evaluation),
+			latestText(step, clock),
+		]
+			.filter((text) => text !== "")
+			.join(", "),
+		line: lineOf(step),
+	}));
+}
+
+/** What the axis is set to. */
+function axisText({ kind, of }: EveningStep, { methods, field }: Evaluation): string {
+	const setUp = kind === "align" && of !== undefined ? methods[of]?.value?.setUp : undefined;
+	return setUp
+		? told(words.axis({ tilt: degrees(setUp.tilt), bearing: bearingToSet(setUp.bearing, field?.declination) }))
+		: "";
+}
+
+/** Where a target is aimed at: told when it is, which for the first is with its frames. */
+function aimText({ kind, of }: EveningStep, aimed: ReadonlySet<number>, evaluation: Evaluation): string {
+	const target = of === undefined ? undefined : evaluation.targets?.value?.[of];
+	const isTold = kind === "re-aim" || (kind === "sky" && of !== undefined && !aimed.has(of));
+	return target && isTold ? pointingText(pointingOf(target.directionAt(target.series.from), evaluation)) : "";
+}
+
+function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation): string {
+	const entry = of === undefined ? undefined : targets?.value?.[of]?.entry;
+	if (!entry) return "";
+	const { exposure = 0, frames: planned = 1, darks = 0 } = entry;
+	const ground = foregroundOf(entry) ?? {};
+	const said = { exposure: exposureText(exposure) };
+	switch (kind) {
+		case "darks":
+			return told(words.frames({ frames: darks, ...said }));
+		case "foreground":
+			return told(words.frames({ frames: ground.frames ?? 1, exposure: exposureText(ground.exposure ?? exposure) }));
+		case "sky":
+			return told(
+				frames === undefined ? words.frames({ frames: planned, ...said }) : words.some({ frames, planned, ...said }),
+			);
+		default:
+			return "";
+	}
+}
+
+/** How late it may begin, where that is later than it does. */
+function latestText({ kind, from, latest }: EveningStep, clock: (at: EpochMs) => string): string {
+	const isTold = latest !== undefined && latest - from >= 60_000 && (kind === "align" || kind === "set-up");
+	return isTold ? told(words.latest({ time: clock(latest) })) : "";
 }
 
 /** An exposure as a camera has it: in seconds up to ten minutes. */

@@ -12,16 +12,16 @@ import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { degrees } from "../notation/angle.ts";
-import { compassText, trueBearingText } from "../notation/bearing.ts";
 import { durationText, longestText } from "../notation/duration.ts";
 import { type Direction, toVector } from "../sky/horizontal.ts";
 import { both } from "../sky/intervals.ts";
 import { apparentDirection, findBody } from "../sky/place.ts";
-import { separation, turn } from "../sky/vector.ts";
+import { separation } from "../sky/vector.ts";
 import { Lines } from "../text/lines.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
 import { exposureText } from "./evening.ts";
+import { type Pointing, pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.shots", {
 	title: "Shot list",
@@ -37,8 +37,6 @@ const words = sentences("output.shots", {
 	total: "Total exposure",
 	moon: "Moon",
 
-	pointed: "{bearing} ({compass}), altitude {altitude}",
-	pointedTrue: "{bearing}, altitude {altitude}",
 	portrait: "{place}, portrait",
 	focal: "{length} mm",
 	fNumber: "f/{fNumber}",
@@ -69,7 +67,7 @@ const words = sentences("output.shots", {
 });
 
 /** A row of the list: what is of the clock as times, the rest as it is told; a text is empty where there is nothing to say. */
-export interface Shot {
+export interface Shot extends Pointing {
 	readonly target: string;
 	/** Place in the plan's targets. */
 	readonly index: number;
@@ -80,10 +78,7 @@ export interface Shot {
 	readonly until: EpochMs;
 	readonly begins: string;
 	readonly ends: string;
-	/** Where the middle of the first frame looks: `205.3°T`, `201°M`, `20.0°`; how the camera is held is in `pointing`. */
-	readonly bearing: string;
-	readonly compass: string;
-	readonly altitude: string;
+	/** Where the middle of the first frame looks, in one line, and how the camera is held. */
 	readonly pointing: string;
 	/** Focal length, f-number and ISO in one line; and each by itself. */
 	readonly camera: string;
@@ -150,7 +145,8 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 	const stepOf = (kind: EveningStep["kind"]): EveningStep | undefined =>
 		evaluation.evening?.steps.find((step) => step.kind === kind && step.of === index);
 	const taken = stepOf("sky")?.frames ?? planned;
-	const { bearing, compass, altitude } = pointed(target.directionAt(series.from), evaluation);
+	const pointing = pointingOf(target.directionAt(series.from), evaluation);
+	const place = pointingText(pointing);
 	return {
 		target: name,
 		index,
@@ -159,10 +155,8 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 		until: series.until,
 		begins: nightClock(night, series.from),
 		ends: nightClock(night, series.until),
-		bearing,
-		compass,
-		altitude,
-		pointing: pointingText({ bearing, compass, altitude }, entry.orientation === "portrait"),
+		...pointing,
+		pointing: entry.orientation === "portrait" ? told(words.portrait({ place })) : place,
 		...cameraOf(target, evaluation.lenses.length > 1),
 		frames: framesText(target, taken),
 		exposure: exposureText(exposure),
@@ -179,23 +173,6 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 
 const seriesText = (frames: number, exposure: number): string =>
 	told(words.series({ frames, exposure: exposureText(exposure) }));
-
-/** Where a direction is, true, by the compass, and above the horizon. */
-function pointed(
-	{ azimuth, altitude }: Direction,
-	{ field }: Evaluation,
-): Pick<Shot, "bearing" | "compass" | "altitude"> {
-	return {
-		bearing: trueBearingText(azimuth),
-		compass: field ? compassText(turn(azimuth - field.declination)) : "",
-		altitude: degrees(altitude, 1),
-	};
-}
-
-function pointingText(place: Pick<Shot, "bearing" | "compass" | "altitude">, portrait: boolean): string {
-	const text = told(place.compass === "" ? words.pointedTrue(place) : words.pointed(place));
-	return portrait ? told(words.portrait({ place: text })) : text;
-}
 
 /** What is set on lens and camera; `named`: the lens by its name, where there are several. */
 function cameraOf(

@@ -25,7 +25,7 @@ describe("the view model", () => {
 			worst: undefined,
 			sentence: "Ready: no problems found.",
 		});
-		expect(view.next).toBe("Next: 17:00 Set up");
+		expect(view.next.map(({ text }) => text).slice(0, 2)).toEqual(["Next: 17:00 Set up", "Next: 17:15 Focus"]);
 		expect(view.methodLine).toBe(
 			"Align: square-laser, 19:56–20:06. Axis within 2.1° of the pole, 19 times in 20, if your ± are right.",
 		);

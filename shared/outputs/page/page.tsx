@@ -174,7 +174,11 @@ function First({ view }: { readonly view: PageView }) {
 		<section class="first" aria-label={told(words.inShort())}>
 			<p class={`verdict ${view.verdict.worst ?? ""}`}>{view.verdict.sentence}</p>
 			{view.missing !== "" && <p>{view.missing}</p>}
-			{view.next !== "" && <p class="next">{view.next}</p>}
+			{view.next[0] && (
+				<p class="next" id="next" data-steps={JSON.stringify(view.next)}>
+					{view.next[0].text}
+				</p>
+			)}
 			{method && <p>{method.works ? view.methodLine : methodStateText(method)}</p>}
 			{method?.works && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
 			{view.findings.length > 0 && <Findings findings={view.findings} />}

@@ -51,8 +51,8 @@ export interface PageView {
 	readonly where: string;
 	/** Counts of findings, the worst of them, and whether one can go with them. */
 	readonly verdict: { readonly text: string; readonly worst: Severity | undefined; readonly sentence: string };
-	/** The first step of the evening with its clock time; empty without one. */
-	readonly next: string;
+	/** The steps of the evening with their clock times, as each is told while it is the next. */
+	readonly next: readonly { readonly at: number; readonly until: number; readonly text: string }[];
 	/** How the axis is set, when and how well; empty without a method that works. */
 	readonly methodLine: string;
 	/** Lines, from 1, of the cells that the page's parts are of. */
@@ -253,7 +253,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		summary: header?.summary ?? "",
 		where: [site?.content.name, night && dateText(night.date), night?.zone].filter(Boolean).join(" · "),
 		verdict: { text: verdictText(counts), worst: worstOf(counts), sentence: verdictSentence(counts) },
-		next: nextText(evening),
+		next: nextSteps(evening),
 		methodLine: methodLineOf(evaluation),
 		lines: {
 			plan: firstLine("plan"),
@@ -326,10 +326,11 @@ function verdictSentence(counts: Counts): string {
 	return told(sentence({ counts: verdictText(counts) }));
 }
 
-const nextText = (evening: readonly EveningRow[]): string => {
-	const first = evening.find(({ kind }) => kind !== "wait");
-	return first ? told(words.next({ time: first.from, say: first.say })) : "";
-};
+/** Each step that something is done in, as it is told while it is the next; at its end the last one is over. */
+function nextSteps(evening: readonly EveningRow[]): PageView["next"] {
+	const steps = evening.filter(({ kind }) => kind !== "wait");
+	return steps.map(({ at, until, from, say }) => ({ at, until, text: told(words.next({ time: from, say })) }));
+}
 
 /** The method that aligns in the evening, or else the first that works. */
 function methodLineOf({ aligned, methods, evening, night }: Evaluation): string {
