@@ -1,12 +1,13 @@
 /** What both entries do. The client is thin: it starts the server and shows what it answers. */
 import { type ExtensionContext, workspace } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
-import { EXPLANATION_SCHEME } from "../shared/protocol/explanation.ts";
+import { EXPLANATION_SCHEME, REFERENCE_SCHEME } from "../shared/protocol/explanation.ts";
 import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.ts";
 import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/language.ts";
 import { answer } from "../shared/protocol/message.ts";
 import { registerCommands } from "./commands.ts";
-import { explanationPages } from "./explanation-pages.ts";
+import { explanationPages, referencePages } from "./explanation-pages.ts";
+import { registerExports } from "./exports.ts";
 import { registerNewPlan } from "./new-plan.ts";
 import { registerNotebookCommands } from "./notebook/commands.ts";
 import { Outputs } from "./notebook/outputs.ts";
@@ -43,7 +44,9 @@ export async function activateShared(
 		...watchFaces(),
 		answer(client, READ_FILE, ({ uri }) => readWorkspaceFile(uri, realPath)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
+		workspace.registerTextDocumentContentProvider(REFERENCE_SCHEME, referencePages(context.extensionUri)),
 		...registerCommands(client),
+		registerExports(client, context.extensionUri),
 		...registerNewPlan(client, context.extensionUri),
 		...registerPreviews({ client, extension: context.extensionUri, remembered: context.globalState }),
 		...showVerdict(),

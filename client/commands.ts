@@ -1,7 +1,7 @@
-/** Commands: another guide star, another night, the server anew. */
+/** Commands: another mark for a method, another night, the server anew. */
 import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
 import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
-import { GUIDE_STARS, NIGHTS, WRITE_NIGHT } from "../shared/protocol/choices.ts";
+import { MARKS, NIGHTS, WRITE_NIGHT } from "../shared/protocol/choices.ts";
 import { COMMANDS } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
@@ -10,9 +10,7 @@ import { cellOfDocument, notebookInFront } from "./notebook/plan-notebook.ts";
 
 export function registerCommands(client: BaseLanguageClient): readonly Disposable[] {
 	return [
-		commands.registerCommand(COMMANDS.chooseGuideStar, (uri?: string, line?: number) =>
-			chooseGuideStar(client, uri, line),
-		),
+		commands.registerCommand(COMMANDS.chooseGuideStar, (uri?: string, line?: number) => chooseMark(client, uri, line)),
 		commands.registerCommand(COMMANDS.chooseNight, () => chooseNight(client)),
 		commands.registerCommand(COMMANDS.restartServer, async () => {
 			await client.stop();
@@ -22,7 +20,9 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 }
 
 /** The plan in front: the URI to ask about, the line of the cursor, and what counts its changes. */
-function planInFront(): { readonly uri: string; readonly line: number; readonly version: () => number } | undefined {
+export function planInFront():
+	| { readonly uri: string; readonly line: number; readonly version: () => number }
+	| undefined {
 	const editor = window.activeTextEditor;
 	if (editor?.document.languageId === LANGUAGE) {
 		const { document } = editor;
@@ -38,23 +38,33 @@ function planInFront(): { readonly uri: string; readonly line: number; readonly 
 	return { uri: notebook.cellAt(0).document.uri.toString(), line: 0, version: () => notebook.version };
 }
 
-/** Shows the guide stars of tonight, the best first, and writes the chosen one into the plan. */
-async function chooseGuideStar(client: BaseLanguageClient, uri?: string, line?: number): Promise<void> {
+/** Shows what the method at the cursor can be pointed at tonight, the best first, and writes the chosen one into the plan. */
+async function chooseMark(client: BaseLanguageClient, uri?: string, line?: number): Promise<void> {
 	const front = planInFront();
 	const target = uri ?? front?.uri;
 	if (target === undefined) return;
-	const choices = await ask(client, GUIDE_STARS, {
-		uri: target,
-		line: line ?? front?.line ?? 0,
-	});
-	if (!choices || choices.length === 0) {
-		void window.showInformationMessage(
-			l10n.t("No star brighter than magnitude 4.5 passes the aim point in view tonight while you are on site."),
-		);
+	const answer = await ask(client, MARKS, { uri: target, line: line ?? front?.line ?? 0 });
+	if (!answer) return;
+	if (answer.choices.length === 0) {
+		void window.showInformationMessage(answer.problem);
 		return;
 	}
-	const chosen = await window.showQuickPick(choices, { placeHolder: l10n.t("Tonight's guide stars, the best first") });
-	if (chosen) await apply(client, chosen.edit);
+	const version = versionOf(target);
+	const chosen = await window.showQuickPick(answer.choices, {
+		placeHolder: l10n.t("What it can be pointed at tonight, the best first"),
+	});
+	if (!chosen) return;
+	if (versionOf(target) !== version) {
+		void window.showWarningMessage(l10n.t("The plan has changed in the meantime. Choose again."));
+		return;
+	}
+	await apply(client, chosen.edit);
+}
+
+/** What counts the changes of the plan a document belongs to. */
+function versionOf(uri: string): number | undefined {
+	const document = workspace.textDocuments.find((one) => one.uri.toString() === uri);
+	return document && (cellOfDocument(document.uri)?.notebook.version ?? document.version);
 }
 
 /** Compares the nights of a year from today on, the best first, and writes the chosen one into the plan. */

@@ -39,6 +39,7 @@ const DIM = "preview.dim";
 export class Preview {
 	static readonly viewType = "lodebook.preview";
 	readonly #host: PreviewHost;
+	static readonly #open = new Set<Preview>();
 	readonly #panel: WebviewPanel;
 	readonly #disposables: Disposable[] = [];
 	#document: Uri;
@@ -97,10 +98,18 @@ export class Preview {
 			}),
 			panel.onDidDispose(() => {
 				this.#closed = true;
+				Preview.#open.delete(this);
 				for (const one of this.#disposables.splice(0)) one.dispose();
 			}),
 		);
+		Preview.#open.add(this);
 		void this.#draw();
+	}
+
+	/** The plan of the preview that is in front. */
+	static documentInFront(): Uri | undefined {
+		for (const preview of Preview.#open) if (preview.isInFront) return preview.#document;
+		return undefined;
 	}
 
 	get locked(): boolean {

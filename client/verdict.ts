@@ -35,12 +35,7 @@ export function showVerdict(): readonly Disposable[] {
 						? l10n.t("$(warning) 1 warning")
 						: l10n.t("$(warning) {0} warnings", warnings)
 					: l10n.t("$(check) No problems found");
-		item.tooltip = l10n.t(
-			"Lodebook: errors {0}, warnings {1}, notes {2}",
-			errors,
-			warnings,
-			own.length - errors - warnings,
-		);
+		item.tooltip = l10n.t("Lodebook: show the findings of this plan");
 		item.show();
 	};
 	show();

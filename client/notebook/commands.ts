@@ -150,7 +150,7 @@ async function newNotebook(client: BaseLanguageClient): Promise<void> {
 
 /** A notebook without a file yet; its name ends as a plan's must, so that it is saved as one. */
 async function untitledNotebook(text: string, name = "new-plan"): Promise<NotebookDocument> {
-	const notebook = await workspace.openNotebookDocument(untitled(name));
+	const notebook = await workspace.openNotebookDocument(await untitled(name));
 	const { cells, metadata } = notebookData(text);
 	const edit = new WorkspaceEdit();
 	edit.set(notebook.uri, [

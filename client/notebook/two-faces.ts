@@ -44,12 +44,18 @@ export function watchFaces(): readonly Disposable[] {
 	/** Files of which the reader was told: once is enough, the status bar goes on saying it. */
 	const told = new Set<string>();
 
+	/** The command is offered while there is something newer to take. */
+	const behind = (is: boolean): void => {
+		if (is) item.show();
+		else item.hide();
+		void commands.executeCommand("setContext", "lodebook.behind", is);
+	};
 	const show = (): void => {
 		const here = activeFace();
 		const pair = here && pairOf(here.uri);
 		const ahead = here && newer.get(here.uri.toString());
 		if (!here || !pair || !ahead || ahead === here.face || sameText(pair)) {
-			item.hide();
+			behind(false);
 			return;
 		}
 		item.text =
@@ -59,7 +65,7 @@ export function watchFaces(): readonly Disposable[] {
 		item.tooltip = l10n.t(
 			"This file is open as text and as a notebook, and was edited in the other one. Click to take that version; undo brings this one back.",
 		);
-		item.show();
+		behind(true);
 		const key = here.uri.toString();
 		if (told.has(key)) return;
 		told.add(key);

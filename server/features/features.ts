@@ -4,12 +4,13 @@ import { actions } from "./actions.ts";
 import { completion } from "./completion/completion.ts";
 import { diagnostics } from "./diagnostics.ts";
 import { explanation } from "./explanation.ts";
+import { exportsFeature } from "./exports.ts";
 import { formatting } from "./formatting.ts";
-import { guideStarChoice } from "./guide-star-choice.ts";
 import { hints } from "./hints.ts";
 import { hover } from "./hover.ts";
 import { lenses } from "./lenses.ts";
 import { links } from "./links.ts";
+import { markChoice } from "./mark-choice.ts";
 import { navigation } from "./navigation.ts";
 import { newPlan } from "./new-plan.ts";
 import { nightChoice } from "./night-choice.ts";
@@ -30,10 +31,11 @@ export const FEATURES: readonly Feature[] = [
 	ranges,
 	navigation,
 	formatting,
+	exportsFeature,
 	links,
 	tokens,
 	explanation,
-	guideStarChoice,
+	markChoice,
 	newPlan,
 	nightChoice,
 	page,

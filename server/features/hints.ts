@@ -16,6 +16,7 @@ import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 import type { Settings } from "../settings.ts";
+import { toldOn } from "../told-on.ts";
 
 export const hints: Feature = {
 	capabilities: { inlayHintProvider: true },
@@ -31,15 +32,15 @@ export const hints: Feature = {
 };
 
 const words = sentences("feature.hints", {
-	pole: "pole at altitude",
+	pole: "pole",
 	altitude: "altitude",
 	bearing: "bearing",
 	declination: "declination",
-	dark: "dark from",
-	to: "until",
-	moon: "Moon illumination",
+	dark: "dark",
+	to: "to",
+	moon: "Moon",
 	sees: "field of view",
-	npf: "untracked by the simple NPF rule",
+	npf: "NPF rule",
 	untracked: "sharp untracked up to",
 	leaves: "axis within (95 %)",
 	works: "works",
@@ -63,7 +64,8 @@ const HINTS: {
 	site: {
 		group: "site",
 		at: {
-			latitude: [{ value: SITE_VALUES["pole-altitude"], short: words.pole() }, { value: SITE_VALUES["pole-view"] }],
+			// Its altitude is the latitude, which is written there.
+			latitude: [{ value: SITE_VALUES["pole-view"], short: words.pole() }],
 			longitude: [{ value: SITE_VALUES["magnetic-declination"], short: words.declination() }],
 		},
 	},
@@ -110,6 +112,16 @@ const HINTS: {
 	},
 };
 
+/** As many characters of hints as VS Code shows in a line; what comes behind is in the tooltip. */
+const MOST_SHOWN = 43;
+
+/** Parts of a hint as long as they are shown whole; the first one always. */
+function labelOf([first = "", ...others]: readonly string[]): string {
+	let label = first;
+	for (const part of others) if (label.length + part.length + 2 <= MOST_SHOWN) label += `, ${part}`;
+	return label;
+}
+
 /** The hints of a kind by the path of a key, item numbers left out. */
 function hintsAt(kind: string | undefined, path: string, settings: Settings): readonly Hint[] {
 	if (kind === undefined || !Object.hasOwn(HINTS, kind)) return [];
@@ -127,6 +139,7 @@ export function hintsIn(document: PlanText, plan: PlanDocument, range: Range, se
 			cell,
 			placesBetween(cell.read.places, from - cell.start, to - cell.start),
 			(path) => evaluation.valuesOf(cell, path),
+			(value) => toldOn(evaluation.night, value),
 			settings,
 		);
 	});
@@ -137,6 +150,7 @@ function hintsOf(
 	cell: Cell,
 	places: PlacedPaths,
 	valuesAt: (path: string) => readonly Value[],
+	textOf: (value: Value) => string,
 	settings: Settings,
 ): InlayHint[] {
 	const found: InlayHint[] = [];
@@ -164,7 +178,7 @@ function hintsOf(
 		if (!/^\s*$/.test(text) && !/^\s+#/.test(text)) continue;
 		found.push({
 			position: document.positionAt(cell.start + place.value.to),
-			label: hinted.map(({ value, short }) => `${short ? `${told(short)} ` : ""}${value.text}`).join(", "),
+			label: labelOf(hinted.map(({ value, short }) => `${short ? `${told(short)} ` : ""}${textOf(value)}`)),
 			kind: InlayHintKind.Type,
 			paddingLeft: true,
 			tooltip: hinted.map(({ value: { label, how } }) => `${label}: ${how}`).join("\n"),

@@ -1,27 +1,30 @@
 /** Hover: on a key what it is, its unit and its default; on a value the values that follow from it. */
 import type { Hover } from "vscode-languageserver";
-import { CELL_KINDS } from "../../shared/cells/kinds.ts";
+import { CELL_KINDS, type CellKindName } from "../../shared/cells/kinds.ts";
 import type { Value } from "../../shared/notation/value.ts";
 import { markdownText } from "../../shared/outputs/markdown/escaped.ts";
 import { cellAt, modelAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { cellName, inText } from "../../shared/plan/plan.ts";
-import { told } from "../../shared/text/sentence.ts";
+import { referenceUri } from "../../shared/protocol/explanation.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
+import { toldOn } from "../told-on.ts";
 
 export const hover: Feature = {
 	capabilities: { hoverProvider: true },
 	listen(session) {
 		session.connection.onHover(({ textDocument, position }) =>
 			session.guarded("hover", textDocument.uri, (document, plan) =>
-				hoverAt(document, plan, document.offsetAt(position)),
+				hoverAt(document, plan, document.offsetAt(position), session.ownClient),
 			),
 		);
 	},
 };
 
-export function hoverAt(document: PlanText, plan: PlanDocument, offset: number): Hover | null {
+/** `linked`: the client opens pages of the reference. */
+export function hoverAt(document: PlanText, plan: PlanDocument, offset: number, linked = false): Hover | null {
 	const evaluation = plan.evaluation(document);
 	const cell = cellAt(evaluation.plan.cells, offset);
 	const kind = cell?.read.kind;
@@ -39,7 +42,11 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number):
 				meta(model.field.otherwise, model.field.example),
 			);
 	}
-	if (values.length > 0) parts.push(valueTable(values, path === "" ? cellName(evaluation.plan, cell) : undefined));
+	if (values.length > 0) {
+		const title = path === "" ? cellName(evaluation.plan, cell) : undefined;
+		parts.push(valueTable(values, title, (value) => toldOn(evaluation.night, value)));
+	}
+	if (linked) parts.push(linksOf(kind));
 	const value = parts.filter(Boolean).join("\n\n");
 	if (value === "") return null;
 	const span = inText(cell, place[part] ?? place.value);
@@ -48,6 +55,23 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number):
 		range: { start: document.positionAt(span.from), end: document.positionAt(span.to) },
 	};
 }
+
+const words = sentences("feature.hover", {
+	head: "| Value | Tonight | How it comes about |",
+	format: "[Keys of `{kind}`]({page})",
+	methods: "[Methods of alignment]({page})",
+	values: "[Values]({page})",
+});
+
+/** Pages of the reference that say more. */
+const linksOf = (kind: CellKindName): string =>
+	[
+		words.format({ kind, page: referenceUri("format") }),
+		...(kind === "method" ? [words.methods({ page: referenceUri("methods") })] : []),
+		words.values({ page: referenceUri("values") }),
+	]
+		.map(told)
+		.join(" · ");
 
 const lastKey = (path: string): string =>
 	path
@@ -61,9 +85,9 @@ function meta(otherwise: string | undefined, example: string): string {
 }
 
 /** Values with their uncertainty and how they came about. */
-function valueTable(values: readonly Value[], title: string | undefined): string {
+function valueTable(values: readonly Value[], title: string | undefined, textOf: (value: Value) => string): string {
 	const rows = values.map(
-		({ label, text, how }) => `| ${markdownText(label)} | **${markdownText(text)}** | ${markdownText(how)} |`,
+		(value) => `| ${markdownText(value.label)} | **${markdownText(textOf(value))}** | ${markdownText(value.how)} |`,
 	);
-	return `${title === undefined ? "" : `**${markdownText(title)}**\n\n`}| | | |\n|:--|:--|:--|\n${rows.join("\n")}`;
+	return `${title === undefined ? "" : `**${markdownText(title)}**\n\n`}${told(words.head())}\n|:--|:--|:--|\n${rows.join("\n")}`;
 }

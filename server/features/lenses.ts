@@ -8,7 +8,7 @@ import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { countBySeverity } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
-import { everyCountText } from "../../shared/outputs/severity.ts";
+import { verdictTitle } from "../../shared/outputs/severity.ts";
 import { COMMANDS, SHOW_FINDINGS } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -58,14 +58,14 @@ export function lensesOf(document: PlanText, plan: PlanDocument, commands: boole
 				command: commands ? { title, command, arguments: [...args] } : { title, command: "" },
 			});
 		if (cell.read.kind === "plan") {
-			lens(everyCountText(countBySeverity(plan.findings(document))), SHOW_FINDINGS);
+			lens(verdictTitle(countBySeverity(plan.findings(document))), SHOW_FINDINGS);
 			if (commands) lens("Open preview", COMMANDS.openPreview);
 		} else if (
 			cell.read.kind === "night" &&
 			night &&
 			evaluation.plan.cells.find(({ read }) => read.kind === "night") === cell
 		) {
-			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless on site`, SHOW_FINDINGS);
+			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless on site`, COMMANDS.chooseNight);
 		} else if (cell.read.kind === "method" && cell.read.content?.kind && night) {
 			const method = methodOf(cell.read.content.kind);
 			if (!method.search?.momentary) continue;

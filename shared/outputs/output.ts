@@ -67,6 +67,8 @@ export interface Output {
 	readonly option?: string;
 	/** The argument of the option. */
 	readonly choice?: { readonly name: string; readonly among: readonly string[] };
+	/** What the editor calls it, for an output that people ask for there. */
+	readonly title?: Phrase;
 	readonly mediaType: string;
 	/** The ending of its file, without the dot. */
 	readonly extension: string;

@@ -52,14 +52,16 @@ export const worstOf = (counts: Counts): Severity | undefined => ORDER.find((sev
 const countOf = (counts: Counts, severity: Severity): string =>
 	told((counts[severity] === 1 ? words.one : words.many)({ count: counts[severity], word: SEVERITIES[severity].word }));
 
-/** `1 error, 2 notes`, or that there are no problems. */
-export const verdictText = (counts: Counts): string =>
-	worstOf(counts) === undefined
-		? told(words.none())
-		: ORDER.filter((severity) => counts[severity] > 0)
-				.map((severity) => countOf(counts, severity))
-				.join(", ");
+/** `1 error, 2 notes`: those there are. */
+const countsText = (counts: Counts): string =>
+	ORDER.filter((severity) => counts[severity] > 0)
+		.map((severity) => countOf(counts, severity))
+		.join(", ");
 
-/** `1 error, 0 warnings, 2 notes`, or that there are no problems. */
-export const everyCountText = (counts: Counts): string =>
-	worstOf(counts) === undefined ? told(words.nothing()) : ORDER.map((severity) => countOf(counts, severity)).join(", ");
+/** `1 error, 2 notes`, or a sentence that there are no problems. */
+export const verdictText = (counts: Counts): string =>
+	worstOf(counts) === undefined ? told(words.none()) : countsText(counts);
+
+/** The same as a title. */
+export const verdictTitle = (counts: Counts): string =>
+	worstOf(counts) === undefined ? told(words.nothing()) : countsText(counts);

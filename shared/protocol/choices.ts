@@ -1,13 +1,19 @@
-/** What the extension's commands ask for: guide stars and nights to choose from. */
+/** What the extension's commands ask for: marks of methods and nights to choose from. */
 import type { WorkspaceEdit } from "vscode-languageserver-types";
 import type { RequestOf } from "./message.ts";
 
-/** Guide stars of the method at a line, else of the first that uses one, the best first. */
-export const GUIDE_STARS: RequestOf<{ readonly uri: string; readonly line: number }, readonly StarChoice[] | null> = {
-	method: "lodebook/guideStars",
+/** What the method at a line can be pointed at, the best first; elsewhere the plan's first method that has a mark. */
+export const MARKS: RequestOf<{ readonly uri: string; readonly line: number }, MarksAnswer | null> = {
+	method: "lodebook/marks",
 };
 
-export interface StarChoice {
+export interface MarksAnswer {
+	readonly choices: readonly MarkChoice[];
+	/** Why there is nothing to choose; empty when there is. */
+	readonly problem: string;
+}
+
+export interface MarkChoice {
 	readonly label: string;
 	readonly detail: string;
 	readonly edit: WorkspaceEdit;

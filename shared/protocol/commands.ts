@@ -16,6 +16,7 @@ export const COMMANDS = {
 	openText: "lodebook.openText",
 	addCell: "lodebook.addCell",
 	newNotebook: "lodebook.newNotebook",
+	exportPlan: "lodebook.export",
 	takeNewer: "lodebook.takeNewer",
 } as const;
 

@@ -12,3 +12,10 @@ export const explanationUri = (code: string): string => `${EXPLANATION_SCHEME}:/
 
 /** The code in a link's path. */
 export const codeOfPath = (path: string): string => path.replace(/^\//, "").replace(/\.md$/, "");
+
+/** Pages of the reference that come with the extension, which opens them. */
+export const REFERENCE_SCHEME = "lodebook-reference";
+/** Its pages. */
+export type ReferencePage = "format" | "methods" | "values";
+/** The link to a page. */
+export const referenceUri = (page: ReferencePage): string => `${REFERENCE_SCHEME}:/${page}.md`;

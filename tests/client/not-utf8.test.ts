@@ -30,7 +30,7 @@ const { registerCommands } = await import("../../client/commands.ts");
 
 test("a guide star is written into a plan, but not into one that was not UTF-8", async () => {
 	registerCommands({
-		sendRequest: async () => [{ label: "Spica", detail: "", edit: {} }],
+		sendRequest: async () => ({ choices: [{ label: "Spica", detail: "", edit: {} }], problem: "" }),
 		protocol2CodeConverter: { asWorkspaceEdit: async () => ({ entries: () => [["file:///a.lode.yaml", []]] }) },
 	} as unknown as BaseLanguageClient);
 	const choose = registered.get(COMMANDS.chooseGuideStar);

@@ -118,7 +118,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 	test("hints at the ends of lines, lenses over cells, the verdict in the status bar", async () => {
 		await page.keyboard.press("Control+Home");
 		await page
-			.locator(".view-line", { hasText: /pole\sat\saltitude\s32\.41°/ })
+			.locator(".view-line", { hasText: /pole\shidden:\s17\.7°/ })
 			.first()
 			.waitFor();
 		// zeta Virginis passes when the frames have begun.

@@ -1,8 +1,10 @@
+import { readdirSync, readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import type { InlayHint } from "vscode-languageserver";
 import { positionOf } from "./client.ts";
 import { sample, serve } from "./served.ts";
 
+const SAMPLES = new URL("../../samples/", import.meta.url);
 const { client, opened } = serve();
 
 test("inlay hints at the ends of lines", async () => {
@@ -13,13 +15,26 @@ test("inlay hints at the ends of lines", async () => {
 	});
 	const at = (needle: string) =>
 		hints.find(({ position }) => position.line === positionOf(sample, sample.indexOf(needle)).line)?.label;
-	expect(at("latitude: 32.4123")).toBe("pole at altitude 32.41°, hidden: 17.7° below the skyline");
+	expect(at("latitude: 32.4123")).toBe("pole hidden: 17.7° below the skyline");
 	expect(at("guide-star: eta")).toMatch(/^58\.42°, 000\.6°, misses by 0\.88°$/);
 	expect(at("exposure: 90 s")).toMatch(/^sharp tracked up to 2 min 04 s$/);
-	expect(at("date: 2027")).toMatch(/^dark from 19:06, until 06:05, Moon illumination 2 %$/);
+	expect(at("date: 2027")).toMatch(/^dark 19:06, to 06:05 \(\+1\), Moon 2 %$/);
 	for (const { position } of hints)
 		expect(sample.split("\n")[position.line]?.slice(position.character).replace(/#.*/, "").trim()).toBe("");
 });
+
+test.each(readdirSync(SAMPLES).filter((name) => name.endsWith(".lode.yaml")))(
+	"no hint of %s is cut by the editor: its limit is 43 characters in a line",
+	async (name) => {
+		const uri = await opened(readFileSync(new URL(name, SAMPLES), "utf8"));
+		const hints = await client.request<InlayHint[]>("textDocument/inlayHint", {
+			textDocument: { uri },
+			range: { start: { line: 0, character: 0 }, end: { line: 1000, character: 0 } },
+		});
+		expect(hints.length).toBeGreaterThan(0);
+		expect(hints.map(({ label }) => String(label)).filter((label) => label.length > 43)).toEqual([]);
+	},
+);
 
 test("those of the targets that are seen are those that are there", async () => {
 	const uri = await opened(sample);

@@ -1,3 +1,4 @@
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import type { Hover } from "vscode-languageserver";
 import { cursor, planWith } from "../plan-text.ts";
@@ -5,6 +6,7 @@ import { positionOf } from "./client.ts";
 import { serve } from "./served.ts";
 
 const { client, fresh } = serve();
+const extension = serve({}, { readsFiles: true });
 
 const hoverOf = async (marked: string): Promise<string> => {
 	const uri = fresh();
@@ -28,6 +30,23 @@ test("hover on a value shows its figures with uncertainty and how they came abou
 	const hover = await hoverOf(planWith({}).replace("32.4123 S", "32.41$023 S"));
 	expect(hover).toContain("Pole altitude | **32.41°**");
 	expect(hover).toMatch(/Magnetic declination \| \*\*−26\.\d+° ± 0\.5\d°\*\* \| WMM2025/);
+});
+
+test("its tables have headings, clock times behind midnight say so, and the extension is given links", async () => {
+	const hover = await hoverOf(planWith({}).replace("night:", "ni$0ght:"));
+	expect(hover).toContain("| Value | Tonight | How it comes about |");
+	expect(hover).toContain("Astronomical dawn | **06:05 \\(\\+1\\)**");
+	expect(hover).not.toContain("](lodebook");
+	const { text, offset } = cursor(planWith({}).replace("kind:", "ki$0nd:"));
+	const uri = await extension.opened(text);
+	const linked = await extension.client.request<Hover>("textDocument/hover", {
+		textDocument: { uri },
+		position: positionOf(text, offset),
+	});
+	const links = [...(linked.contents as { value: string }).value.matchAll(/\]\(lodebook-reference:\/(\w+\.md)\)/g)];
+	expect(links.map(([, page]) => page)).toEqual(["format.md", "methods.md", "values.md"]);
+	for (const [, page = ""] of links)
+		expect(readFileSync(new URL(`../../shared/outputs/reference/${page}`, import.meta.url), "utf8")).toMatch(/^# /m);
 });
 
 test("hover on the kind of a cell, on a target's name, on a word", async () => {

@@ -131,9 +131,13 @@ export const landmarkBearing = method({
 	values: ({ marks, pan }) => [...(marks[0] && pan ? valuesOfPan(marks[0].name, pan) : []), ...valuesOfMarks(marks)],
 	hints: { landmark: [{ value: markTable["star-bearing"] }, { value: panTable["pan-turn"] }] },
 	propose({ landmarks }) {
-		const [farthest] = [...landmarks].sort((a, b) => b.distance - a.distance);
-		if (!farthest?.located) return [];
-		const { name } = farthest;
-		return [{ content: { landmark: name }, keys: { landmark: name }, by: words.from({ mark: name }) }];
+		const located = landmarks.filter((landmark) => landmark.located);
+		return [...located]
+			.sort((a, b) => b.distance - a.distance)
+			.map(({ name }) => ({
+				content: { landmark: name },
+				keys: { landmark: name },
+				by: words.from({ mark: name }),
+			}));
 	},
 });

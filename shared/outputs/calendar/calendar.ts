@@ -16,6 +16,7 @@ import { words } from "./words.ts";
 
 export const calendar: Output = {
 	name: "calendar",
+	title: words.exported(),
 	option: "--calendar",
 	mediaType: "text/calendar",
 	extension: "ics",

@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.calendar", {
+	exported: "Calendar",
 	help: `print the night as iCalendar events (RFC 5545), with an alarm before the guide star;
 		no coordinates in it`,
 	unknown: "a calendar needs the site's coordinates and the night's date",

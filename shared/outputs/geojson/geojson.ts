@@ -7,12 +7,14 @@ import { jsonText } from "../json/json.ts";
 import type { Output } from "../output.ts";
 
 const words = sentences("output.geojson", {
+	exported: "Map (GeoJSON)",
 	help: "print the site, landmarks and lines of sight as GeoJSON (RFC 7946)",
 	unknown: "geodata needs the site's coordinates",
 });
 
 export const geojson: Output = {
 	name: "geojson",
+	title: words.exported(),
 	option: "--geojson",
 	mediaType: "application/geo+json",
 	extension: "geojson",

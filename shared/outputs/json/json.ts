@@ -20,6 +20,7 @@ const printed = <M>(record: (of: M) => object): Making<M> => ({
 /** The record of each material. */
 export const json: Output = {
 	name: "json",
+	title: words.exported(),
 	option: "--json",
 	mediaType: "application/json",
 	extension: "json",

@@ -7,6 +7,7 @@ import { words } from "./words.ts";
 
 export const markdown: Output = {
 	name: "markdown",
+	title: words.exported(),
 	option: "--markdown",
 	mediaType: "text/markdown",
 	extension: "md",

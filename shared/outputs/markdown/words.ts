@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.markdown", {
+	exported: "Markdown",
 	ofPlan: "print a summary for a code-review site",
 	ofStates: "print Markdown, for a comment on a pull request",
 	findingHead: "| line | | finding |",

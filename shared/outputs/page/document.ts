@@ -10,6 +10,7 @@ import { words } from "./words.ts";
 
 export const page: Output = {
 	name: "page",
+	title: words.exported(),
 	option: "--html",
 	mediaType: "text/html",
 	extension: "html",

@@ -12,6 +12,7 @@ import { Trail } from "../page/trail.tsx";
 import { type PageView, pageView } from "../page/view.ts";
 
 const words = sentences("output.svg", {
+	exported: "Picture (SVG)",
 	help: "write one picture",
 	notEnough: "the plan does not hold enough for the picture {name}",
 });
@@ -33,6 +34,7 @@ const NAMES = Object.keys(PICTURES) as readonly PictureName[];
 /** One picture, by its name. */
 export const svg: Output = {
 	name: "svg",
+	title: words.exported(),
 	option: "--svg",
 	choice: { name: "picture", among: NAMES },
 	mediaType: "image/svg+xml",

@@ -7,6 +7,7 @@ import { words } from "./words.ts";
 
 export const text: Output = {
 	name: "text",
+	title: words.exported(),
 	mediaType: "text/plain",
 	extension: "txt",
 	of: {

@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.text", {
+	exported: "Text",
 	help: "print it to be read on a terminal",
 	named: "{kind}: {name}",
 	steps: "steps",

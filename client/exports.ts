@@ -1,0 +1,63 @@
+/** Writes what can be made of a plan to a file: from the editor, the notebook and the preview. */
+import { commands, type Disposable, env, l10n, Uri, window, workspace } from "vscode";
+import type { BaseLanguageClient } from "vscode-languageclient";
+import { COMMANDS } from "../shared/protocol/commands.ts";
+import { EXPORT, EXPORTS } from "../shared/protocol/exports.ts";
+import { PLAN_ENDING } from "../shared/protocol/language.ts";
+import { ask } from "../shared/protocol/message.ts";
+import { planInFront } from "./commands.ts";
+import { openNotebook } from "./notebook/plan-notebook.ts";
+import { Preview } from "./preview.ts";
+
+export const registerExports = (client: BaseLanguageClient, extension: Uri): Disposable =>
+	commands.registerCommand(COMMANDS.exportPlan, () => exportPlan(client, extension));
+
+async function exportPlan(client: BaseLanguageClient, extension: Uri): Promise<void> {
+	const uri = documentInFront();
+	if (uri === undefined) return;
+	const choices = (await ask(client, EXPORTS)).map((one) => ({ ...one, detail: `*.${one.extension}` }));
+	const chosen = await window.showQuickPick(choices, {
+		title: l10n.t("Export the plan"),
+		placeHolder: l10n.t("As what? A page prints as sheets and as a card"),
+	});
+	if (!chosen) return;
+	const pageScript = new TextDecoder().decode(await workspace.fs.readFile(Uri.joinPath(extension, "dist", "page.js")));
+	const { output, choice } = chosen;
+	const answer = await ask(client, EXPORT, { uri, output, choice, pageScript });
+	if (!answer) return;
+	if ("problem" in answer) {
+		void window.showWarningMessage(l10n.t("It cannot be exported: {0}.", answer.problem));
+		return;
+	}
+	const file = await window.showSaveDialog({
+		defaultUri: beside(Uri.parse(uri), choice, chosen.extension),
+		filters: { [chosen.label]: [chosen.extension] },
+	});
+	if (!file) return;
+	await workspace.fs.writeFile(file, new TextEncoder().encode(answer.text));
+	const open = l10n.t("Open");
+	const done = await window.showInformationMessage(
+		l10n.t("Written: {0}", file.path.split("/").pop() ?? ""),
+		...(file.scheme === "file" ? [open] : []),
+	);
+	if (done === open) await env.openExternal(file);
+}
+
+/** The plan to export, as the server knows it: that of the preview where one is in front. */
+function documentInFront(): string | undefined {
+	const shown = Preview.documentInFront();
+	if (!shown) return planInFront()?.uri;
+	return (openNotebook(shown)?.getCells()[0]?.document.uri ?? shown).toString();
+}
+
+/** A file beside the plan's, in the folder that is open where the plan has none. */
+function beside(document: Uri, choice: string, extension: string): Uri {
+	const folder = workspace.workspaceFolders?.[0]?.uri;
+	const plan =
+		document.scheme === "vscode-notebook-cell" ? document.with({ scheme: folder?.scheme ?? "file" }) : document;
+	const name = (plan.path.split("/").pop() ?? "").replace(PLAN_ENDING, "") || "plan";
+	const file = `${name}${choice === "" ? "" : `-${choice}`}.${extension}`;
+	return plan.scheme === "untitled" && folder
+		? Uri.joinPath(folder, file)
+		: Uri.joinPath(plan.with({ fragment: "" }), "..", file);
+}

@@ -1,0 +1,121 @@
+import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
+import { BROWSER, launch } from "./browser.ts";
+import { answer, choice, command, LIMIT_MS, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
+import { ROOT, serveWorkbench } from "./workbench.mjs";
+
+const SHOTS = join(ROOT, "tests/editor/shots");
+
+vi.setConfig({ testTimeout: TEST_LIMIT_MS });
+
+describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
+	let browser: Browser;
+	let page: Page;
+	let server: Awaited<ReturnType<typeof serveWorkbench>>;
+	const folder = mkdtempSync(join(tmpdir(), "lodebook-commands-"));
+	let watched: Watched;
+
+	beforeAll(async () => {
+		cpSync(join(ROOT, "samples"), folder, { recursive: true });
+		mkdirSync(SHOTS, { recursive: true });
+		server = await serveWorkbench({ folder });
+		browser = await launch();
+		watched = await openWorkbench(browser, server.url, 1800);
+		page = watched.page;
+	});
+
+	afterEach(() => page.screenshot({ path: join(SHOTS, "commands-last.png") }));
+
+	afterAll(async () => {
+		await browser?.close();
+		await server?.close();
+	});
+
+	const line = (words: string | RegExp) => page.locator(".view-line", { hasText: words }).first();
+
+	test("choosing in a method's cell what it is pointed at changes that method, and no other", async () => {
+		await openFile(page, "roofless-chapel");
+		await page.locator(".codelens-decoration", { hasText: "guide stars tonight" }).first().waitFor();
+		await line(/landmark:\swater/).click();
+		await command(page, "Lodebook: Choose Another Star or Landmark");
+		await choice(page, "water tower").waitFor();
+		await page.screenshot({ path: join(SHOTS, "commands-landmark.png") });
+		await page.keyboard.press("Escape");
+		await line("guide-star").click();
+		await command(page, "Lodebook: Choose Another Star or Landmark");
+		await choice(page, "eta Virginis at 20:02").waitFor();
+		await page.keyboard.press("Enter");
+		await line('"20:02"').waitFor();
+		await page.keyboard.press("Control+Z");
+	});
+
+	test("the dark hours above the night open the nights", async () => {
+		await page.locator(".codelens-decoration a", { hasText: "dark and moonless on site" }).first().click();
+		await choice(page, "Moon").waitFor();
+		await page.keyboard.press("Escape");
+	});
+
+	test("the explanation of a finding opens as a page", async () => {
+		await openFile(page, "mistakes");
+		await page.locator(".squiggly-error").first().waitFor();
+		await command(page, "Problems: Focus on Problems View");
+		await page
+			.locator(".markers-panel a", { hasText: "structure/" })
+			.first()
+			.click({ modifiers: ["Control"] });
+		const rendered = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame").locator("h1");
+		await rendered.first().waitFor();
+		await page.screenshot({ path: join(SHOTS, "commands-explanation.png") });
+		await command(page, "View: Close Editor");
+	});
+
+	test("a plan is exported from the editor and from the preview", async () => {
+		await openFile(page, "roofless-chapel");
+		await command(page, "View: Hide Panel");
+		await line("guide-star").waitFor();
+		const exported = async (title: string, file: string): Promise<string> => {
+			await command(page, "Lodebook: Export the Plan");
+			await choice(page, title).waitFor();
+			await answer(page, [title]);
+			await page.locator(".quick-input-widget .quick-input-box input").waitFor();
+			await expect
+				.poll(() => page.locator(".quick-input-widget .quick-input-box input").inputValue(), { timeout: LIMIT_MS })
+				.toContain(file);
+			await page.keyboard.press("Enter");
+			await expect.poll(() => existsSync(join(folder, file)), { timeout: LIMIT_MS }).toBe(true);
+			return readFileSync(join(folder, file), "utf8");
+		};
+		expect(await exported("Calendar", "roofless-chapel.ics")).toMatch(/^BEGIN:VCALENDAR/);
+		await command(page, "Lodebook: Open Preview");
+		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
+		await view.locator("h1", { hasText: "Core over the roofless chapel" }).waitFor();
+		await view.locator("h1").first().click();
+		expect(await exported("Page", "roofless-chapel.html")).toContain("<script>");
+		await page.screenshot({ path: join(SHOTS, "commands-export.png") });
+	});
+
+	test("the server is started anew, and answers", async () => {
+		await openFile(page, "larch-clearing");
+		await command(page, "Lodebook: Restart Language Server");
+		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
+	});
+
+	test("a sample and a plan from a kit open without a file", async () => {
+		await command(page, "Lodebook: Open a Sample");
+		await answer(page, ["Gannet Cave"]);
+		// One of that name is in the folder already.
+		await page.locator(".tab.active", { hasText: "gannet-cave-2.lode.yaml" }).waitFor();
+		await line(/Gannet\sCave/).waitFor();
+		await command(page, "Lodebook: New Plan from My Kit");
+		await answer(page, ["24 mm", "2", "full-frame", "6000 x 4000", "geared"]);
+		await line(/focal-length:\s24\smm/).waitFor();
+	});
+
+	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
+		expect(watched.outside).toEqual([]);
+		expect(watched.errors).toEqual([]);
+	});
+});
