@@ -6,7 +6,12 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { check } from "../../shared/findings/check.ts";
+import { insteadOfPage, pageBody } from "../../shared/outputs/page/page.tsx";
+import { EDITOR_STYLE, STYLE } from "../../shared/outputs/page/style.ts";
+import { pageView } from "../../shared/outputs/page/view.ts";
 import { BROWSER, launch } from "../editor/browser.ts";
+import { evaluateText } from "../plan-text.ts";
 import { CLI } from "../server/client.ts";
 
 const samples = fileURLToPath(new URL("../../samples/", import.meta.url));
@@ -117,6 +122,40 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			await page.context().close();
 		}
 	}, 60_000);
+
+	test.each([
+		["light", "vscode-light", "#ffffff"],
+		["warm", "vscode-light", "#fdf6e3"],
+		["dark", "vscode-dark", "#1f1f1f"],
+		["high contrast", "vscode-high-contrast", "#000000"],
+		// The editor gives this one the class of the dark one too.
+		["light high contrast", "vscode-high-contrast vscode-high-contrast-light", "#ffffff"],
+	])(
+		"in the editor's colours, %s: axe-core finds nothing, normal and dim; what hides stands out from the sky",
+		async (name, theme, background) => {
+			const evaluation = evaluateText(readFileSync(join(samples, "mistakes.lode.yaml"), "utf8"));
+			const chapel = evaluateText(readFileSync(join(samples, "roofless-chapel.lode.yaml"), "utf8"));
+			const now = insteadOfPage(pageView(evaluation, check(evaluation)));
+			const drawn = pageBody(pageView(chapel, check(chapel)));
+			for (const mode of ["", ' data-mode="dim"']) {
+				const page = await browser.newPage({ viewport: { width: 700, height: 900 } });
+				await page.setContent(
+					`<!DOCTYPE html><html lang="en"${mode} style="--vscode-editor-background: ${background}"><head><title>Preview</title><style>${STYLE}${EDITOR_STYLE}</style></head><body class="${theme}"><main><p id="banner" class="banner" role="status">Of before.</p><div id="instead">${now}</div><div id="page">${drawn}</div></main></body></html>`,
+				);
+				await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+				await page.evaluate(axe);
+				const { violations } = (await page.evaluate("axe.run()")) as { violations: { id: string; nodes: object[] }[] };
+				expect(violations, name).toEqual([]);
+				const colours = (await page.evaluate(
+					`["--sky", "--ground", "--ink"].map((name) => getComputedStyle(document.body).getPropertyValue(name).trim())`,
+				)) as string[];
+				expect(new Set(colours).size, colours.join()).toBe(3);
+				expect(await page.evaluate("getComputedStyle(document.getElementById('banner')).position")).toBe("sticky");
+				await page.close();
+			}
+		},
+		60_000,
+	);
 
 	test("in the dim mode every pixel's green and blue are zero, with all open, on desk and phone", async () => {
 		for (const [width, height] of [

@@ -171,7 +171,7 @@ function Page({ view }: { readonly view: PageView }) {
 function First({ view }: { readonly view: PageView }) {
 	const [method] = view.methods;
 	return (
-		<section class="first" aria-label={told(words.inShort())}>
+		<div class="first">
 			<p class={`verdict ${view.verdict.worst ?? ""}`}>{view.verdict.sentence}</p>
 			{view.missing !== "" && <p>{view.missing}</p>}
 			{view.next[0] && (
@@ -182,7 +182,7 @@ function First({ view }: { readonly view: PageView }) {
 			{method && <p>{method.works ? view.methodLine : methodStateText(method)}</p>}
 			{method?.works && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
 			{view.findings.length > 0 && <Findings findings={view.findings} />}
-		</section>
+		</div>
 	);
 }
 

@@ -8,7 +8,6 @@ export const words = sentences("output.page", {
 	// Head and verdict.
 	untitled: "A plan without a title",
 	dim: "Dim red",
-	inShort: "In short",
 	notReady: "Not ready: {counts}. Fix the errors first.",
 	ready: "Ready: no problems found.",
 	readyWith: "Ready, with {counts}.",
