@@ -2,7 +2,7 @@
 import { clockOf } from "../../shared/earth/zone.ts";
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
 import { proposedBy } from "../../shared/evaluate/proposals.ts";
-import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
+import { suggestionsFor, withCost } from "../../shared/evaluate/suggestions.ts";
 import { type Edit, setKey } from "../../shared/findings/finding.ts";
 import type { AnyMethod, MethodContent } from "../../shared/methods/methods.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
@@ -87,7 +87,11 @@ function choicesOf(document: PlanText, evaluation: Evaluation, { cell, method, c
 			const at = clockOf(night.zone, found.at);
 			const { name } = found;
 			const keys = search.timed ? { ...found.keys, at } : found.keys;
-			return choice(search.timed ? told(words.at({ name, clock: at })) : name, told(search.choice(found)), keys);
+			return choice(
+				search.timed ? told(words.at({ name, clock: at })) : name,
+				told(withCost(evaluation, method, content, found, search.choice(found))),
+				keys,
+			);
 		});
 	return [...proposedBy(method, tonight)].map(({ keys, radius95 }) =>
 		choice(String(Object.values(keys)[0]), told(words.axis({ error: errorDegrees(radius95) })), keys),

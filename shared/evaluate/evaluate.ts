@@ -37,13 +37,13 @@ import type { MagneticField } from "../earth/magnetism.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import { lazily, rememberedBy, Turns } from "../memory/memory.ts";
 import type { MethodContent, MethodKind } from "../methods/methods.ts";
-import { type SightedLandmark, type Tonight, withFirstFrame } from "../methods/tonight.ts";
+import { type SightedLandmark, type Tonight, withDue } from "../methods/tonight.ts";
 import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import type { Interval } from "../sky/intervals.ts";
 import { type AlignmentLost, alignmentLost } from "./evening/lost.ts";
-import { eveningOf, tasksOf } from "./evening/of-plan.ts";
+import { eveningOf, leadAfterAlignment, readyAt, tasksOf } from "./evening/of-plan.ts";
 import type { Evening } from "./evening/tasks.ts";
 
 /** A part of the evaluation with the cell it belongs to. */
@@ -107,11 +107,11 @@ export function createEvaluator(): Evaluator {
 		) => {
 			if (!site || !night) return undefined;
 			const magnetic = lazily(() => field(site, night));
-			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens);
+			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens, readyAt(night));
 		},
 	);
-	const framedFrom = turns.remembered(
-		(tonight: Tonight | undefined, firstFrame: EpochMs | undefined) => tonight && withFirstFrame(tonight, firstFrame),
+	const dueAt = turns.remembered(
+		(tonight: Tonight | undefined, due: EpochMs | undefined) => tonight && withDue(tonight, due),
 	);
 	const methodOf = turns.remembered((content: MethodContent | undefined, tonight: Tonight | undefined) =>
 		evaluateMethod(content, tonight),
@@ -169,7 +169,10 @@ export function createEvaluator(): Evaluator {
 					value: site && night && entries?.map((entry: TargetEntry) => placeWith(placeOf, entry)),
 				},
 		);
-		const tonight = framedFrom(tonightFor(site, night, tracker, known[0]), night && firstTracked(plan, night, placed));
+		const tonight = dueAt(
+			tonightFor(site, night, tracker, known[0]),
+			night && alignmentDue(plan, night, placed, (name) => lensNamed(known, name)),
+		);
 		const methods = lazily(() =>
 			cellsOf(plan, "method").map(
 				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
@@ -336,17 +339,27 @@ function createNumbering() {
 /** Evaluates a plan once. */
 export const evaluate = (plan: Plan): Evaluation => createEvaluator()(plan);
 
-/** When the first tracked frame begins that the plan gives a time: targets are placed only where a composition says when. */
-function firstTracked(plan: Plan, night: EvaluatedNight, placed: () => Evaluation["placed"]): EpochMs | undefined {
-	let first: EpochMs | undefined;
+/**
+ * When an alignment should be done: the first tracked frame that the plan gives a time, less what comes before it. Targets
+ * are placed only where a composition says when.
+ */
+function alignmentDue(
+	plan: Plan,
+	night: EvaluatedNight,
+	placed: () => Evaluation["placed"],
+	lensOf: (name: string | undefined) => EvaluatedLens | undefined,
+): EpochMs | undefined {
+	let due: EpochMs | undefined;
 	for (const [index, entry] of (cellsOf(plan, "targets")[0]?.read.content ?? []).entries()) {
 		if (!isTracked(entry)) continue;
 		const clock = clockOfEntry(entry);
 		const composed = compositionOf(entry) && placed()?.value?.[index];
 		const at = clock === undefined ? (composed?.timed ? composed.series.from : undefined) : night.instant(clock);
-		if (at !== undefined && (first === undefined || at < first)) first = at;
+		if (at === undefined) continue;
+		const by = at - leadAfterAlignment(entry, lensOf(entry.lens));
+		if (due === undefined || by < due) due = by;
 	}
-	return first;
+	return due;
 }
 
 const middle = ({ sky }: EvaluatedNight): number => (sky.span.from + sky.span.until) / 2;

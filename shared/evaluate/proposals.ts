@@ -31,7 +31,7 @@ export function fallbacks({ plan, tonight }: Evaluation, besides: unknown): read
 	const planned = new Set<MethodKind | undefined>(
 		plan.cells.flatMap((cell) => (cell !== besides && cell.read.kind === "method" ? [cell.read.content?.kind] : [])),
 	);
-	const all = tonight.remember(`proposed-${tonight.firstFrame}`, () =>
+	const all = tonight.remember(`proposed-${tonight.due}`, () =>
 		ALL_METHODS.flatMap((method) => [...proposedBy(method, tonight)].slice(0, 1)),
 	);
 	const rank = ({ method, radius95 }: Proposed): number => (planned.has(method.kind) ? 1000 : 0) + radius95;

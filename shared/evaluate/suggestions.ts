@@ -1,7 +1,12 @@
 /** What the plan's methods can be pointed at tonight. */
+import { clockOf, type EpochMs } from "../earth/zone.ts";
+import { beginAt, doneAt, minutesTaken } from "../methods/before-frames.ts";
 import type { Candidate } from "../methods/method.ts";
 import { ALL_METHODS, type AnyMethod, type MethodContent } from "../methods/methods.ts";
+import type { Tonight } from "../methods/tonight.ts";
+import { durationText } from "../notation/duration.ts";
 import type { Cell } from "../plan/plan.ts";
+import { type Phrase, sentences } from "../text/sentence.ts";
 import type { Evaluation } from "./evaluate.ts";
 
 /** A method of a kind that searches, with what it finds tonight; the best first. */
@@ -37,3 +42,34 @@ export function momentarySuggestions(evaluation: Evaluation): Suggestions | unde
 /** The method a plan's own words ask for when a key is typed that only one search fills, whatever its kind says. */
 export const searchFilling = (key: string): AnyMethod | undefined =>
 	ALL_METHODS.find(({ search }) => search?.key === key);
+
+const words = sentences("suggestions", {
+	late: "the frames begin {late} later",
+	early: "before you are set up, at {ready}",
+	both: "{detail}; {cost}",
+});
+
+/** What it costs to use one of them: the frames begin later, or one is not set up yet; undefined where it costs nothing. */
+function costOf(
+	{ ready, due, zone }: Tonight,
+	method: AnyMethod,
+	content: MethodContent,
+	at: EpochMs,
+): Phrase | undefined {
+	const minutes = minutesTaken(content, method.takes(content));
+	const late = due === undefined ? 0 : doneAt(at, minutes) - due;
+	if (late > 0) return words.late({ late: durationText(Math.ceil(late / 60_000) * 60) });
+	return beginAt(at, minutes) < ready ? words.early({ ready: clockOf(zone, ready) }) : undefined;
+}
+
+/** What is said of one of them, with what it costs. */
+export function withCost(
+	{ tonight }: Pick<Evaluation, "tonight">,
+	method: AnyMethod,
+	content: MethodContent,
+	{ at }: Candidate,
+	detail: Phrase,
+): Phrase {
+	const cost = tonight && costOf(tonight, method, content, at);
+	return cost ? words.both({ detail, cost }) : detail;
+}

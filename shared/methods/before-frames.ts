@@ -10,29 +10,40 @@ import type { Tonight } from "./tonight.ts";
 /** When a method is done whose `at` is known, by the minutes that it takes. */
 export const doneAt = (at: EpochMs, minutes: number): EpochMs => at + minutes * 30_000;
 
+/** When it is begun. */
+export const beginAt = (at: EpochMs, minutes: number): EpochMs => at - minutes * 30_000;
+
 /** Minutes that a method takes: as the cell says, else as is usual for it. */
 export const minutesTaken = ({ takes }: CommonContent, usual: number): number =>
 	takes === undefined ? usual : takes / 60;
 
-/** The last `at` of a method that is to be done by the first tracked frame. */
-const latest = ({ firstFrame }: Tonight, minutes: number): EpochMs | undefined =>
-	firstFrame === undefined ? undefined : firstFrame - minutes * 30_000;
+/** The first and the last `at` of a method that is begun when one is ready and done when it is due. */
+const within = ({ ready, due }: Tonight, minutes: number): Interval => ({
+	from: ready + minutes * 30_000,
+	until: (due ?? Number.POSITIVE_INFINITY) - minutes * 30_000,
+});
 
-/** The parts of windows from which a method is done in time; all of them where it never is. */
+/** The parts of windows in which a method leaves the frames whole; where there are none, those before they begin, else all. */
 export function inTime(windows: readonly Interval[], tonight: Tonight, minutes: number): readonly Interval[] {
-	const last = latest(tonight, minutes);
-	if (last === undefined) return windows;
-	const early = windows.flatMap(({ from, until }) => (from <= last ? [{ from, until: Math.min(until, last) }] : []));
+	const { from, until } = within(tonight, minutes);
+	const parts = (first: EpochMs): readonly Interval[] =>
+		windows.flatMap((window) => {
+			const part = { from: Math.max(window.from, first), until: Math.min(window.until, until) };
+			return part.from <= part.until ? [part] : [];
+		});
+	const whole = parts(from);
+	if (whole.length > 0) return whole;
+	const early = parts(Number.NEGATIVE_INFINITY);
 	return early.length > 0 ? early : windows;
 }
 
-/** Puts what is too late for the first tracked frame behind what is not; the order is kept among both. */
+/** Puts what does not leave the frames whole, or comes before one is ready, behind what does; the order is kept among both. */
 export function lateLast<T extends { readonly at: EpochMs }>(
 	found: readonly T[],
 	tonight: Tonight,
 	minutes: number,
 ): readonly T[] {
-	const last = latest(tonight, minutes);
-	if (last === undefined) return found;
-	return [...found.filter(({ at }) => at <= last), ...found.filter(({ at }) => at > last)];
+	const { from, until } = within(tonight, minutes);
+	const isInTime = ({ at }: T): boolean => from <= at && at <= until;
+	return [...found.filter(isInTime), ...found.filter((one) => !isInTime(one))];
 }

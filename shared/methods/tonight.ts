@@ -42,8 +42,10 @@ export interface Tonight {
 	readonly zone: string;
 	/** From arriving to leaving. */
 	readonly onSite: Interval;
-	/** When the first tracked frame begins that the plan gives a time: an alignment should be done by then. */
-	readonly firstFrame: EpochMs | undefined;
+	/** From when on one can align: set up and focused. */
+	readonly ready: EpochMs;
+	/** When an alignment should be done: the first tracked frame that the plan gives a time, less aiming and a test frame. */
+	readonly due: EpochMs | undefined;
 	readonly magnetic: MagneticField | undefined;
 	readonly landmarks: readonly SightedLandmark[];
 	readonly tools: Tools;
@@ -85,14 +87,15 @@ export const turnToSet = (offset: number, { tools }: Tonight): number => halfTur
 export const cosLatitude = ({ spot }: Tonight): number => Math.cos(spot.latitude * RAD);
 
 /** The same night with something else about it; what is dear to compute is still made when it is asked for. */
-const copyOf = (tonight: Tonight, changes: Partial<Pick<Tonight, "onSite" | "firstFrame" | "remember">>): Tonight => ({
+const copyOf = (tonight: Tonight, changes: Partial<Pick<Tonight, "onSite" | "due" | "remember">>): Tonight => ({
 	spot: tonight.spot,
 	cover: tonight.cover,
 	extinction: tonight.extinction,
 	night: tonight.night,
 	zone: tonight.zone,
 	onSite: tonight.onSite,
-	firstFrame: tonight.firstFrame,
+	ready: tonight.ready,
+	due: tonight.due,
 	get magnetic() {
 		return tonight.magnetic;
 	},
@@ -113,6 +116,6 @@ export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight =>
 		remember: (name, search) => tonight.remember(`${name} until ${until}`, search),
 	});
 
-/** The same night with frames that begin at some moment, or at none that is known; what was searched for in it stays. */
-export const withFirstFrame = (tonight: Tonight, firstFrame: EpochMs | undefined): Tonight =>
-	tonight.firstFrame === firstFrame ? tonight : copyOf(tonight, { firstFrame });
+/** The same night with an alignment due at some moment, or at none that is known; what was searched for in it stays. */
+export const withDue = (tonight: Tonight, due: EpochMs | undefined): Tonight =>
+	tonight.due === due ? tonight : copyOf(tonight, { due });

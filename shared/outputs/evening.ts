@@ -10,6 +10,7 @@ import { durationText, minutesText } from "../notation/duration.ts";
 import { Lines } from "../text/lines.ts";
 import { sentences, told } from "../text/sentence.ts";
 import { nightClock, nightSpan } from "./clock.ts";
+import { methodsShown } from "./method-state.ts";
 import { pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.evening", {
@@ -18,6 +19,7 @@ const words = sentences("output.evening", {
 	some: "{frames} of {planned} × {exposure}",
 	latest: "no later than {time}",
 	axis: "tilt {tilt}, pole at {bearing}",
+	fallback: "not done by {time}: fallback {place} ({kind})",
 	seconds: "{seconds} s",
 });
 
@@ -54,6 +56,7 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 		return place && lines.at(cell.start + (place.key ?? place.value).from).line + 1;
 	};
 	const aimed = new Set(evening.steps.flatMap(({ kind, of }) => (kind === "re-aim" && of !== undefined ? [of] : [])));
+	const alignment = evening.steps.find(({ kind }) => kind === "align");
 	return evening.steps.map((step) => ({
 		kind: step.kind,
 		at: step.from,
@@ -67,6 +70,7 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 			aimText(step, aimed, evaluation),
 			framesText(step, evaluation),
 			latestText(step, clock),
+			...(step === alignment ? fallbackTexts(evaluation) : []),
 		]
 			.filter((text) => text !== "")
 			.join(", "),
@@ -113,6 +117,18 @@ function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation):
 function latestText({ kind, from, latest }: EveningStep, clock: (at: EpochMs) => string): string {
 	const isTold = latest !== undefined && latest - from >= 60_000 && (kind === "align" || kind === "set-up");
 	return isTold ? told(words.latest({ time: clock(latest) })) : "";
+}
+
+/** What to do instead where the alignment is not done in time, each with its time. */
+function fallbackTexts({ evening, methods, night }: Evaluation): readonly string[] {
+	const shown = methodsShown(methods);
+	return (evening?.fallbacks ?? []).flatMap(({ of, latest }) => {
+		const place = shown.findIndex(({ cell }) => cell === methods[of]?.cell);
+		const kind = shown[place]?.value.method.kind;
+		return night && kind !== undefined && place > 0
+			? told(words.fallback({ time: nightClock(night, latest), place, kind }))
+			: [];
+	});
 }
 
 /** An exposure as a camera has it: in seconds up to ten minutes. */

@@ -46,7 +46,8 @@ describe("a composition", () => {
 		const { evening, tonight, targets } = evaluateText(text("{ altitude: 60° }"));
 		const from = targets?.value?.[0]?.series.from;
 		expect(evening?.steps.find(({ kind }) => kind === "sky")).toMatchObject({ from, fixed: true });
-		expect(tonight?.firstFrame).toBe(from);
+		// Aiming takes 3 min, a test frame of 60 s another 3.
+		expect(tonight?.due).toBe((from ?? 0) - 360_000);
 	});
 
 	test("writing another night leaves it as it is", () => {

@@ -5,7 +5,7 @@ import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
 import { goodNights } from "../../../shared/evaluate/good-nights.ts";
 import { momentsOf } from "../../../shared/evaluate/moments.ts";
 import { fallbacks, type Proposed } from "../../../shared/evaluate/proposals.ts";
-import { searchFilling, suggestionsFor } from "../../../shared/evaluate/suggestions.ts";
+import { searchFilling, suggestionsFor, withCost } from "../../../shared/evaluate/suggestions.ts";
 import { ALL_METHODS, type AnyMethod } from "../../../shared/methods/methods.ts";
 import { degrees, errorDegrees } from "../../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../../shared/notation/bearing.ts";
@@ -161,7 +161,7 @@ function rankedTonight({ evaluation, cell, path }: Place): readonly Named[] {
 	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
 	return suggestionsFor(evaluation, method, content).map((found) => ({
 		name: found.name,
-		detail: detail(found, clock),
+		detail: withCost(evaluation, method, content, found, detail(found, clock)),
 	}));
 }
 

@@ -31,6 +31,7 @@ const own: Fields = Object.fromEntries(
 export const method: Shape<MethodContent> = mapping("A method of polar alignment", {
 	kind: required(word(METHOD_KINDS), { doc: "How the axis is set.", example: FIRST_METHOD.kind }),
 	at: COMMON_KEYS.at,
+	takes: COMMON_KEYS.takes,
 	...own,
 	uncertainty: COMMON_KEYS.uncertainty,
 }) as Shape<MethodContent>;

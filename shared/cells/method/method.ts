@@ -48,6 +48,7 @@ export function tonightOf(
 	landmarks: () => readonly SightedLandmark[],
 	tracker: TrackerContent | undefined,
 	lens: EvaluatedLens | undefined,
+	ready: EpochMs,
 ): Tonight {
 	const searches = new Kept<string, unknown>(KEPT_SEARCHES);
 	return {
@@ -57,7 +58,8 @@ export function tonightOf(
 		night: night.sky,
 		zone: night.zone,
 		onSite: night.onSite,
-		firstFrame: undefined,
+		ready,
+		due: undefined,
 		get magnetic() {
 			return field();
 		},

@@ -1,8 +1,8 @@
 /** Which method aligns, and when. */
 import { type EpochMs, minuteDown, minuteUp } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import type { AlignTask, Evening, EveningStep } from "./tasks.ts";
-import type { Timeline } from "./timeline.ts";
+import type { AlignTask, Evening, EveningStep, Fallback } from "./tasks.ts";
+import { Timeline } from "./timeline.ts";
 
 /** The first of the plan's methods that can be placed within some time. */
 export function alignIn(aligns: readonly AlignTask[], timeline: Timeline, within: Interval): EveningStep | undefined {
@@ -24,6 +24,8 @@ export function alignIn(aligns: readonly AlignTask[], timeline: Timeline, within
 export const aroundMiddles = (windows: readonly Interval[], length: number): readonly Interval[] =>
 	windows.map(({ from, until }) => ({ from: from - length / 2, until: until + length / 2 }));
 
+const lasting = (from: EpochMs, length: number): Interval => ({ from, until: from + length });
+
 /** Half of what it takes lies before its moment; it begins on a whole minute. */
 export const beginOf = (at: EpochMs, length: number): EpochMs => minuteDown(at - length / 2);
 
@@ -37,6 +39,28 @@ export function atAnyRate(aligns: readonly AlignTask[], ready: EpochMs): Evening
 			? Math.max(ready, minuteUp(align.windows[0]?.from ?? ready))
 			: beginOf(align.at, align.length);
 	return { kind: "align", of, from, until: from + align.length, fixed: align.fixed };
+}
+
+/**
+ * How late each other method may begin after an alignment that is not done, so that all is ready by a moment: in the plan's
+ * order, those that can. `taken`: what lies in between.
+ */
+export function fallbacksOf(
+	aligns: readonly AlignTask[],
+	{ of: first, until }: EveningStep,
+	by: EpochMs,
+	taken: readonly Interval[],
+): readonly Fallback[] {
+	const timeline = new Timeline(taken);
+	const within = [{ from: until, until: by }];
+	return aligns.flatMap(({ at, length, works, windows }, of) => {
+		if (of === first || !works) return [];
+		const around = at === undefined ? aroundMiddles(windows, length) : [lasting(beginOf(at, length), length)];
+		const latest = both(around, within)
+			.map((window) => ({ window, start: timeline.last(length, window.until) }))
+			.findLast(({ window, start }) => start >= window.from)?.start;
+		return latest === undefined ? [] : [{ of, latest }];
+	});
 }
 
 /** Whether one of the methods can be done once more between the alignment and a moment. */

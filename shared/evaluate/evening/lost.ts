@@ -6,7 +6,7 @@ import { type EvaluatedMethod, evaluateMethod } from "../../cells/method/method.
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import { type EpochMs, minuteDown, wallClock } from "../../earth/zone.ts";
 import type { MethodContent } from "../../methods/methods.ts";
-import { type Tonight, withFirstFrame } from "../../methods/tonight.ts";
+import { type Tonight, withDue } from "../../methods/tonight.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { aroundMiddles } from "./aligning.ts";
 import { longestLead } from "./leads.ts";
@@ -61,7 +61,7 @@ export function alignmentLost(
 	night: EvaluatedNight,
 	tonight: Tonight,
 ): readonly AlignmentLost[] {
-	const anytime = withFirstFrame(tonight, undefined);
+	const anytime = withDue(tonight, undefined);
 	const sets = setsAxis(methods);
 	const marks = methods.map((one) => (one && sets(one) ? marksOf(one, anytime) : []));
 	return momentsOf(

@@ -1,10 +1,12 @@
 /** What of a plan an evening is made of. */
+
+import type { EvaluatedLens } from "../../cells/lens/lens.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
-import type { Foreground } from "../../cells/targets/keys.ts";
+import type { Foreground, TargetEntry } from "../../cells/targets/keys.ts";
 import { foregroundOf, type PlacedTarget } from "../../cells/targets/target.ts";
 import type { TrackerContent } from "../../cells/tracker/keys.ts";
-import { minuteUp } from "../../earth/zone.ts";
+import { type EpochMs, minuteUp } from "../../earth/zone.ts";
 import { toVector } from "../../sky/horizontal.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import { scheduled } from "./schedule.ts";
@@ -13,6 +15,25 @@ import * as usual from "./usual-times.ts";
 
 const SECOND_MS = 1000;
 const MINUTE_MS = 60_000;
+
+/** Milliseconds of what the plan says, in seconds, or of what is usual, in minutes. */
+const minutes = (typed: number | undefined, otherwise: number): number =>
+	typed === undefined ? otherwise * MINUTE_MS : typed * SECOND_MS;
+
+/** When one is set up and focused. */
+export const readyAt = ({ content: { prepare = {} }, onSite }: EvaluatedNight): EpochMs =>
+	onSite.from + minutes(prepare["set-up"], usual.SET_UP) + minutes(prepare.focus, usual.FOCUS);
+
+/** Milliseconds for aiming at a target. */
+const reAim = (lens: EvaluatedLens | undefined): number =>
+	((lens?.camera.focalLength ?? 0) > usual.LONG_LENS ? usual.RE_AIM_LONG : usual.RE_AIM) * MINUTE_MS;
+
+const testFrame = ({ exposure = 0 }: TargetEntry): number =>
+	minuteUp(exposure * SECOND_MS + usual.TEST_FRAME * MINUTE_MS);
+
+/** What is done between an alignment and the first frame of a target. */
+export const leadAfterAlignment = (entry: TargetEntry, lens: EvaluatedLens | undefined): number =>
+	reAim(lens) + testFrame(entry);
 
 /** What of a plan has to be done. */
 export interface PlanTasks {
@@ -29,8 +50,6 @@ export function tasksOf(
 	targets: readonly (PlacedTarget | undefined)[],
 ): PlanTasks {
 	const { arrive, leave, prepare = {} } = night.content;
-	const minutes = (typed: number | undefined, otherwise: number): number =>
-		typed === undefined ? otherwise * MINUTE_MS : typed * SECOND_MS;
 	const walkIn = minutes(prepare["walk-in"], 0);
 	const turnLimit = tracker?.["turn-limit"];
 	const known = targets.flatMap((target, index) => (target && target.seconds > 0 ? [{ target, index }] : []));
@@ -94,7 +113,6 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 	const { entry, tracked, timed, series, usable, lens, directionAt } = target;
 	const { exposure = 0, frames = 1, gap = 0, darks = 0 } = entry;
 	const ground = foregroundOf(entry);
-	const long = (lens?.camera.focalLength ?? 0) > usual.LONG_LENS;
 	return {
 		tracked,
 		at: timed ? series.from : undefined,
@@ -104,8 +122,8 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 		windows: usable,
 		lens: lens?.name ?? "",
 		aim: JSON.stringify(entry.aim),
-		reAim: (long ? usual.RE_AIM_LONG : usual.RE_AIM) * MINUTE_MS,
-		test: minuteUp(exposure * SECOND_MS + usual.TEST_FRAME * MINUTE_MS),
+		reAim: reAim(lens),
+		test: testFrame(entry),
 		toward: toVector(directionAt(series.from)),
 		foreground: ground && groundTask(ground, exposure, night),
 		darks: darks === 0 ? 0 : darks * exposure * SECOND_MS + usual.DARKS * MINUTE_MS,

@@ -9,7 +9,7 @@
  */
 import type { EpochMs } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import { alignIn, atAnyRate, secondTry } from "./aligning.ts";
+import { alignIn, atAnyRate, fallbacksOf, secondTry } from "./aligning.ts";
 import { bothEnds, groundSteps } from "./around.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
 import { leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
@@ -46,13 +46,22 @@ export function scheduled(tasks: Tasks): Evening {
 	const ends = bothEnds(series, [...middle, ...grounds.steps], tasks);
 	const steps = inOrder([...middle, ...grounds.steps, ...ends.steps]);
 	const first = steps.find(({ kind, of }) => kind === "sky" && targets[of as number]?.tracked);
+	const due = first && (leadStarts(steps).get(first.of as number) ?? first.from);
 	return {
 		steps,
 		aligned: alignment?.of,
 		clashes: clashesOf(steps),
 		leftOut: [...again.leftOut, ...untimed.leftOut, ...grounds.leftOut, ...ends.leftOut],
-		secondTry:
-			alignment && first && secondTry(aligns, alignment, leadStarts(steps).get(first.of as number) ?? first.from),
+		fallbacks:
+			alignment && due !== undefined
+				? fallbacksOf(
+						aligns,
+						alignment,
+						due,
+						middle.filter((step) => step !== alignment),
+					)
+				: [],
+		secondTry: alignment && due !== undefined ? secondTry(aligns, alignment, due) : undefined,
 	};
 }
 

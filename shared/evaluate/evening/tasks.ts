@@ -124,12 +124,22 @@ export interface LeftOut {
 	readonly frames: number;
 }
 
+/** A method in place of the one that aligns. */
+export interface Fallback {
+	/** Place among the plan's methods. */
+	readonly of: number;
+	/** The last minute to begin it, all being ready for the first tracked frame. */
+	readonly latest: EpochMs;
+}
+
 /** The evening in order. */
 export interface Evening {
 	/** By their beginning. */
 	readonly steps: readonly EveningStep[];
 	/** Place among the plan's methods of the one that aligns for the first tracked frame. */
 	readonly aligned: number | undefined;
+	/** What to do instead where that is not done in time: in the plan's order. */
+	readonly fallbacks: readonly Fallback[];
 	readonly clashes: readonly Clash[];
 	readonly leftOut: readonly LeftOut[];
 	/**

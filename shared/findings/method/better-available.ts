@@ -2,7 +2,7 @@ import { budgetOf } from "../../alignment/budget.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { type Proposed, proposedBy } from "../../evaluate/proposals.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
-import { type Tonight, withFirstFrame } from "../../methods/tonight.ts";
+import { type Tonight, withDue } from "../../methods/tonight.ts";
 import { errorDegrees } from "../../notation/angle.ts";
 import { written } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -69,14 +69,14 @@ export default rule({
 		if (own < GOOD_ENOUGH) return;
 		const planned = methods.flatMap(({ value }) => value?.method.kind ?? []);
 		const others = ALL_METHODS.filter(({ kind }) => !planned.includes(kind));
-		const bestWith = (firstFrame: EpochMs | undefined): Proposed | undefined =>
-			tonight.remember(`better than ${own} of ${planned.join()} for ${firstFrame}`, () =>
-				bestOf(others, withFirstFrame(tonight, firstFrame), own / FINER),
+		const bestWith = (due: EpochMs | undefined): Proposed | undefined =>
+			tonight.remember(`better than ${own} of ${planned.join()} for ${due}`, () =>
+				bestOf(others, withDue(tonight, due), own / FINER),
 			).best;
 		// Whether there is one does not depend on when the frames begin, which is edited more often than the night.
 		const anytime = bestWith(undefined);
 		if (!anytime || anytime.radius95 * FINER > own) return;
-		const best = bestWith(tonight.firstFrame);
+		const best = bestWith(tonight.due);
 		if (!best || best.radius95 * FINER > own) return;
 		const { by, radius95 } = best;
 		const { kind } = best.method;

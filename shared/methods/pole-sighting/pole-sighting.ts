@@ -65,7 +65,7 @@ const MINUTES = 5;
 function bestIn(window: Interval, body: SkyBody | undefined, content: Content, tonight: Tonight): EpochMs {
 	const wish = isFaint(body) ? Math.min(window.from + EYES_TAKE * 60_000, window.until) : window.from;
 	const [early] = inTime([window], tonight, minutesTaken(content, MINUTES));
-	return early ? Math.min(wish, early.until) : wish;
+	return early ? Math.min(Math.max(wish, early.from), early.until) : wish;
 }
 
 const isFaint = (body: SkyBody | undefined): body is SkyBody & { readonly type: "star" } =>

@@ -59,7 +59,7 @@ export const search: Search<Content, BearingBody> = {
 	fills: false,
 	find: (content, tonight, { most = MOST } = {}) =>
 		tonight
-			.remember(`bodies ${JSON.stringify(content.uncertainty ?? {})} ${tonight.firstFrame}`, () =>
+			.remember(`bodies ${JSON.stringify(content.uncertainty ?? {})} ${tonight.due}`, () =>
 				bearingBodies(content, tonight),
 			)
 			.slice(0, most),

@@ -100,7 +100,7 @@ export const search: Search<Content, SweepPair> = {
 	find: (content, tonight, { most = MOST } = {}) => {
 		const { uncertainty = {}, offset, reach, pointer } = content;
 		return tonight
-			.remember(`pairs ${offset} ${reach} ${JSON.stringify(uncertainty)} ${pointer} ${tonight.firstFrame}`, () =>
+			.remember(`pairs ${offset} ${reach} ${JSON.stringify(uncertainty)} ${pointer} ${tonight.due}`, () =>
 				sweepPairs(content, tonight),
 			)
 			.slice(0, most);

@@ -85,6 +85,13 @@ function eveningRecords(evaluation: Evaluation) {
 		latest: step.latest === undefined ? null : iso(step.latest),
 		fixed: step.fixed,
 		frames: step.frames ?? null,
+		fallbacks:
+			step.kind === "align" && step.of === evening.aligned
+				? evening.fallbacks.map(({ of, latest }) => ({
+						method: evaluation.methods[of]?.value?.method.kind ?? null,
+						latest: iso(latest),
+					}))
+				: [],
 	}));
 }
 
