@@ -1,7 +1,7 @@
 /** Commands: another mark for a method, another night, the server anew. */
 import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
 import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
-import { MARKS, NIGHTS, WRITE_NIGHT } from "../shared/protocol/choices.ts";
+import { MARKS, NIGHTS, WRITE_EVENING, WRITE_NIGHT } from "../shared/protocol/choices.ts";
 import { COMMANDS } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
@@ -12,6 +12,7 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 	return [
 		commands.registerCommand(COMMANDS.chooseGuideStar, (uri?: string, line?: number) => chooseMark(client, uri, line)),
 		commands.registerCommand(COMMANDS.chooseNight, () => chooseNight(client)),
+		commands.registerCommand(COMMANDS.writeEvening, () => writeEvening(client)),
 		commands.registerCommand(COMMANDS.restartServer, async () => {
 			await client.stop();
 			await client.start();
@@ -91,10 +92,27 @@ async function chooseNight(client: BaseLanguageClient): Promise<void> {
 		matchOnDetail: true,
 	});
 	if (!chosen) return;
-	const written = await ask(client, WRITE_NIGHT, { uri: front.uri, date: chosen.date });
+	await applyTo(client, front, version, await ask(client, WRITE_NIGHT, { uri: front.uri, date: chosen.date }));
+}
+
+/** Writes the times that the evening has placed into the plan. */
+async function writeEvening(client: BaseLanguageClient): Promise<void> {
+	const front = planInFront();
+	if (!front) return;
+	const version = front.version();
+	await applyTo(client, front, version, await ask(client, WRITE_EVENING, { uri: front.uri }));
+}
+
+/** Applies what was answered for a version of the plan, or says why not. */
+async function applyTo(
+	client: BaseLanguageClient,
+	front: { readonly version: () => number },
+	version: number,
+	written: { readonly edit: ProtocolEdit | null; readonly problem: string } | null,
+): Promise<void> {
 	if (!written) return;
 	if (front.version() !== version)
-		void window.showWarningMessage(l10n.t("The plan has changed in the meantime. Choose the night again."));
+		void window.showWarningMessage(l10n.t("The plan has changed in the meantime. Choose again."));
 	else if (!written.edit) void window.showWarningMessage(written.problem);
 	else await apply(client, written.edit);
 }

@@ -31,6 +31,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<() => Command>>> = {
 	check: async () => (await import("./commands/check.ts")).checkCommand,
 	show: async () => (await import("./commands/show.ts")).showCommand,
 	stars: async () => (await import("./commands/stars.ts")).starsCommand,
+	evening: async () => (await import("./commands/evening.ts")).eveningCommand,
 	nights: async () => (await import("./commands/nights.ts")).nightsCommand,
 	compare: async () => (await import("./commands/compare.ts")).compareCommand,
 	log: async () => (await import("./commands/log.ts")).logCommand,

@@ -3,6 +3,7 @@ import type { Feature } from "../session.ts";
 import { actions } from "./actions.ts";
 import { completion } from "./completion/completion.ts";
 import { diagnostics } from "./diagnostics.ts";
+import { eveningTimes } from "./evening-times.ts";
 import { explanation } from "./explanation.ts";
 import { exportsFeature } from "./exports.ts";
 import { formatting } from "./formatting.ts";
@@ -37,6 +38,7 @@ export const FEATURES: readonly Feature[] = [
 	explanation,
 	markChoice,
 	newPlan,
+	eveningTimes,
 	nightChoice,
 	page,
 	notebook,

@@ -21,8 +21,8 @@ import { cutEntry } from "../text/cut-entry.ts";
 import { applyEdits, editsOnce } from "../text/edits.ts";
 import { asYaml } from "../text/scalar.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
-import { check } from "./check.ts";
 import { appendCell, type Edit, type Finding, setKey } from "./finding.ts";
+import { newProblem, problemsOf } from "./new-problems.ts";
 
 const words = sentences("nights.write", {
 	date: "the evening of {date} cannot be written: the plan's night has no place for a date",
@@ -42,26 +42,11 @@ export function writeNight(plan: Plan, choice: NightChoice, evaluated: (text: st
 	for (const { edits, mark } of attempts(plan, choice, evaluated)) {
 		const after = evaluated(applyEdits(plan.text, edits));
 		if (!after.night || dateText(after.night.date) !== date) return { ok: false, why: words.date({ date }) };
-		const made = newIn(problemsOf(after), before);
+		const made = newProblem(problemsOf(after), before);
 		if (!made) return { ok: true, edits, mark };
 		first ??= made;
 	}
 	return { ok: false, why: words.problem({ date, message: first?.message ?? "" }) };
-}
-
-const problemsOf = (evaluation: Evaluation): readonly Finding[] =>
-	check(evaluation).filter(({ severity }) => severity !== "info");
-
-/** The first problem that is one more of its kind in its cell than there were before. */
-function newIn(now: readonly Finding[], before: readonly Finding[]): Finding | undefined {
-	const kind = ({ code, cell }: Finding): string => `${code} ${cell?.index}`;
-	const known = new Map<string, number>();
-	for (const one of before) known.set(kind(one), (known.get(kind(one)) ?? 0) + 1);
-	return now.find((one) => {
-		const left = known.get(kind(one)) ?? 0;
-		known.set(kind(one), left - 1);
-		return left <= 0;
-	});
 }
 
 /** With each mark in turn: the frames' times kept where they are usable, then all of them placed anew. */

@@ -44,3 +44,9 @@ export const WRITE_NIGHT: RequestOf<
 	{ readonly uri: string; readonly date: string },
 	{ readonly edit: WorkspaceEdit | null; readonly problem: string } | null
 > = { method: "lodebook/writeNight" };
+
+/** The edit that writes the evening's placed times into the plan, or why it cannot be made. */
+export const WRITE_EVENING: RequestOf<
+	{ readonly uri: string },
+	{ readonly edit: WorkspaceEdit | null; readonly problem: string } | null
+> = { method: "lodebook/writeEvening" };

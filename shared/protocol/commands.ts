@@ -11,6 +11,7 @@ export const COMMANDS = {
 	planFromKit: "lodebook.planFromKit",
 	chooseGuideStar: "lodebook.chooseGuideStar",
 	chooseNight: "lodebook.chooseNight",
+	writeEvening: "lodebook.writeEvening",
 	restartServer: "lodebook.restartServer",
 	openNotebook: "lodebook.openNotebook",
 	openText: "lodebook.openText",

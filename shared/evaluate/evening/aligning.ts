@@ -24,6 +24,16 @@ export function alignIn(aligns: readonly AlignTask[], timeline: Timeline, within
 export const aroundMiddles = (windows: readonly Interval[], length: number): readonly Interval[] =>
 	windows.map(({ from, until }) => ({ from: from - length / 2, until: until + length / 2 }));
 
+/** An alignment begins no later than its middle is still in its window. */
+export function withinWindow(step: EveningStep, aligns: readonly AlignTask[]): EveningStep {
+	const align = step.kind === "align" && step.of !== undefined ? aligns[step.of] : undefined;
+	if (!align || step.latest === undefined) return step;
+	const middle = (step.from + step.until) / 2;
+	const window = align.windows.find(({ from, until }) => from <= middle && middle <= until);
+	const last = window ? Math.max(step.from, beginOf(window.until, align.length)) : step.latest;
+	return { ...step, latest: Math.min(step.latest, last) };
+}
+
 const lasting = (from: EpochMs, length: number): Interval => ({ from, until: from + length });
 
 /** Half of what it takes lies before its moment; it begins on a whole minute. */

@@ -9,7 +9,7 @@
  */
 import type { EpochMs } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import { alignIn, atAnyRate, fallbacksOf, secondTry } from "./aligning.ts";
+import { alignIn, atAnyRate, fallbacksOf, secondTry, withinWindow } from "./aligning.ts";
 import { bothEnds, groundSteps } from "./around.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
 import { leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
@@ -44,7 +44,7 @@ export function scheduled(tasks: Tasks): Evening {
 	const middle = [...alignments, ...seriesSteps(series, aligned, tasks)];
 	const grounds = groundSteps(series, middle, within, tasks);
 	const ends = bothEnds(series, [...middle, ...grounds.steps], tasks);
-	const steps = inOrder([...middle, ...grounds.steps, ...ends.steps]);
+	const steps = inOrder([...middle, ...grounds.steps, ...ends.steps]).map((step) => withinWindow(step, aligns));
 	const first = steps.find(({ kind, of }) => kind === "sky" && targets[of as number]?.tracked);
 	const due = first && (leadStarts(steps).get(first.of as number) ?? first.from);
 	return {

@@ -35,8 +35,7 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 			line: lines.at(cell.start + (cell.read.places.get("")?.key?.from ?? 0)).line + 1,
 			figures: evaluation.valuesOf(cell).map(valueRecord),
 		})),
-		evening: eveningRecords(evaluation),
-		alignmentLost: lostRecords(evaluation),
+		...eveningRecord(evaluation),
 		methods: methods.flatMap(({ value }) =>
 			value
 				? [
@@ -71,6 +70,12 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 		findings: findingRecords(text, findings),
 	};
 }
+
+/** The evening in order, and what can be done when the alignment is lost. */
+export const eveningRecord = (evaluation: Evaluation) => ({
+	evening: eveningRecords(evaluation),
+	alignmentLost: lostRecords(evaluation),
+});
 
 /** The evening in order; empty where nothing is to be done. */
 function eveningRecords(evaluation: Evaluation) {

@@ -25,17 +25,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 	const cautions = cautionsFor(evaluation);
 	if (cautions.length > 0)
 		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
-	const evening = eveningRows(evaluation);
-	if (evening.length > 0)
-		out.push(
-			`\n${paint(eveningTitle(), "bold")}\n`,
-			...columnLines(evening.map((row) => [row.times, shown(row.say), row.about])).map((line) => `  ${line}\n`),
-		);
-	const lost = lostView(evaluation);
-	if (lost) {
-		const [head = "", ...lines] = columnLines([lost.head, ...lost.rows].map((row) => row.map(shown)));
-		out.push(`\n${paint(lost.title, "bold")}\n`, `  ${paint(head, "dim")}\n`, ...lines.map((line) => `  ${line}\n`));
-	}
+	out.push(...eveningLines(evaluation, paint));
 	const shownFirst = methodsShown(methods);
 	const headings = new Map(shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.method.kind)]));
 	for (const cell of cellsShown(
@@ -83,6 +73,23 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 			out.push(`  ${severityWord(severity)}: ${shown(message)} [${code}]\n`);
 	}
 	return out.join("");
+}
+
+/** The evening in order, and what to do when the alignment is lost; nothing where there is nothing to do. */
+export function eveningLines(evaluation: Evaluation, paint: Environment["paint"]): readonly string[] {
+	const rows = eveningRows(evaluation);
+	const lost = lostView(evaluation);
+	const out: string[] = [];
+	if (rows.length > 0)
+		out.push(
+			`\n${paint(eveningTitle(), "bold")}\n`,
+			...columnLines(rows.map((row) => [row.times, shown(row.say), row.about])).map((line) => `  ${line}\n`),
+		);
+	if (lost) {
+		const [head = "", ...lines] = columnLines([lost.head, ...lost.rows].map((row) => row.map(shown)));
+		out.push(`\n${paint(lost.title, "bold")}\n`, `  ${paint(head, "dim")}\n`, ...lines.map((line) => `  ${line}\n`));
+	}
+	return out;
 }
 
 /** The cells of a plan; where its methods begin, these as they are shown. */

@@ -1,0 +1,21 @@
+/** The evening's placed times as an edit of the plan: asked for by a command of the extension. */
+import { writeEvening } from "../../shared/findings/evening-edits.ts";
+import { WRITE_EVENING } from "../../shared/protocol/choices.ts";
+import { answer } from "../../shared/protocol/message.ts";
+import { told } from "../../shared/text/sentence.ts";
+import type { Feature } from "../session.ts";
+import { workspaceEdit } from "../text-edits.ts";
+
+export const eveningTimes: Feature = {
+	capabilities: {},
+	listen(session) {
+		answer(session.connection, WRITE_EVENING, ({ uri }) =>
+			session.guarded("write evening", uri, (document, plan) => {
+				const written = writeEvening(plan.evaluation(document), (text) => plan.evaluated(document, text));
+				return written.ok
+					? { edit: workspaceEdit(document, written.edits), problem: "" }
+					: { edit: null, problem: `Nothing was written: ${told(written.why)}.`.replace(/\.\.$/, ".") };
+			}),
+		);
+	},
+};
