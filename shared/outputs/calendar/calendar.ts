@@ -1,15 +1,14 @@
-/** The plan's night as iCalendar events (RFC 5545): arrive, align, frames, leave. Times in UTC; no coordinates. */
+/** The evening as iCalendar events (RFC 5545): one for each step, at its time. Times in UTC; no coordinates. */
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import ical, { ICalAlarmType } from "ical-generator";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
-import { degrees } from "../../notation/angle.ts";
-import { bearingWithPoint } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/date.ts";
 import { cellsOf, firstValue } from "../../plan/plan.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
+import { eveningRows } from "../evening.ts";
 import type { Output } from "../output.ts";
 import { numberedSteps, toldSteps } from "../steps.ts";
 import { words } from "./words.ts";
@@ -23,7 +22,8 @@ export const calendar: Output = {
 	of: {
 		plan: {
 			help: words.help(),
-			make: ({ evaluation }, { now }) => calendarText(evaluation, now) ?? { why: words.unknown() },
+			make: ({ evaluation }, { now }) =>
+				calendarText(evaluation, now) ?? { why: evaluation.night ? words.nothing() : words.unknown() },
 		},
 	},
 };
@@ -33,31 +33,32 @@ interface CalendarEvent {
 	readonly from: number;
 	readonly until: number;
 	readonly summary: string;
-	readonly description?: string;
+	readonly description: string;
 	/** Minutes before it at which a bell rings. */
 	readonly alarm?: number;
 }
 
-/** Minutes before the guide star's moment: time to have the laser in hand. */
-const GUIDE_STAR_ALARM = 10;
+/** Minutes before a step at which a bell rings: before leaving home or getting out, with the laser in hand, at the camera. */
+const ALARMS = { first: 60, align: 10, sky: 5, "pack-up": 15 } as const;
 const MINUTE_MS = 60_000;
 
-/** Undefined while the night is not known. `stamp`: when the calendar is made. */
+/** Undefined while there is no evening. `stamp`: when the calendar is made. */
 export function calendarText(evaluation: Evaluation, stamp: number): string | undefined {
-	const { plan, night, site } = evaluation;
-	if (!night) return undefined;
+	const { plan, night, site, evening } = evaluation;
+	if (!night || !evening) return undefined;
 	const title = shown(firstValue(plan, "plan")?.title ?? told(words.untitled()));
 	const name = firstValue(plan, "site")?.name;
 	const place = name === undefined ? undefined : shown(name);
 	const made = ical({ name: title, prodId: { company: "Lodebook", product: "lodebook", language: "EN" } });
 	for (const { id, from, until, summary, description, alarm } of eventsOf(evaluation)) {
 		const event = made.createEvent({
+			// A step keeps its id when its time changes.
 			id: `${dateText(night.date)}-${id}-${fingerprint(`${title}\n${place ?? ""}`)}@lodebook`,
 			stamp: new Date(stamp),
 			start: new Date(from),
 			end: new Date(until),
 			summary: shown(summary),
-			...(description === undefined ? {} : { description: description.split("\n").map(shown).join("\n") }),
+			...(description !== "" && { description: description.split("\n").map(shown).join("\n") }),
 			...(place === undefined || !site ? {} : { location: place }),
 		});
 		if (alarm !== undefined)
@@ -66,78 +67,53 @@ export function calendarText(evaluation: Evaluation, stamp: number): string | un
 	return made.toString();
 }
 
+/** Waiting is no event. A step without a length, or a shorter one, is an event of a minute. */
 function eventsOf(evaluation: Evaluation): readonly CalendarEvent[] {
-	const { plan, night, aligned, targets } = evaluation;
-	if (!night) return [];
-	const { onSite } = night;
-	const cell = firstValue(plan, "night");
-	const events: CalendarEvent[] = [];
-	const cautions = cautionsFor(evaluation);
-	const notes = cellsOf(plan, "note").flatMap(({ read }) => read.content?.trimEnd().split(/\r\n|[\n\r]/) ?? []);
-	if (cell?.arrive !== undefined)
-		events.push({
-			id: "arrive",
-			from: onSite.from,
-			until: onSite.from + 15 * MINUTE_MS,
-			summary: told(words.arrive()),
-			description: [...cautions, ...notes].join("\n"),
-			alarm: 60,
-		});
-	if (aligned) {
-		aligned.setUp.windows.forEach(({ from, until }, i) => {
-			events.push({
-				id: `align-${i + 1}`,
+	const steps = evaluation.evening?.steps ?? [];
+	const rows = eveningRows(evaluation);
+	const seen = new Map<string, number>();
+	return steps.flatMap((step, i): readonly CalendarEvent[] => {
+		const { kind, of, from, until } = step;
+		if (kind === "wait") return [];
+		const name = of === undefined || kind === "align" ? kind : `${kind}-${of + 1}`;
+		const count = (seen.get(name) ?? 0) + 1;
+		seen.set(name, count);
+		const alarm = i === 0 ? ALARMS.first : ALARMS[kind as keyof typeof ALARMS];
+		return [
+			{
+				id: count === 1 ? name : `${name}.${count}`,
 				from,
-				// A window of a single minute is an event of one.
 				until: Math.max(until, from + MINUTE_MS),
-				summary: told(words.align({ kind: aligned.method.kind })),
+				summary: rows[i]?.say ?? "",
 				description: [
-					...[notClearedText(aligned)].filter((text) => text !== ""),
-					...cautionsOf(aligned),
-					...numberedSteps(toldSteps(aligned), { number: (text) => ` ${text}` }),
-				].join("\n"),
-			});
-		});
-		const { at, marks } = aligned.setUp;
-		const [mark] = marks;
-		if (at !== undefined && mark?.body)
-			events.push({
-				id: "mark",
-				from: at,
-				until: at + MINUTE_MS,
-				summary: told(
-					words.mark({
-						name: mark.name,
-						altitude: degrees(mark.direction.altitude),
-						bearing: bearingWithPoint(mark.direction.azimuth),
-					}),
-				),
-				alarm: GUIDE_STAR_ALARM,
-			});
-	}
-	for (const target of targets?.value ?? []) {
-		if (!target || target.seconds <= 0) continue;
-		const { entry, series, name, index } = target;
-		events.push({
-			id: `frames-${index + 1}`,
-			from: series.from,
-			until: series.until,
-			summary: told(words.frames({ name })),
-			description: told(
-				words[target.tracked ? "tracked" : "untracked"]({ count: entry.frames ?? 1, exposure: `${entry.exposure}` }),
-			),
-			alarm: 5,
-		});
-	}
-	if (cell?.leave !== undefined)
-		events.push({
-			id: "leave",
-			from: onSite.until - 15 * MINUTE_MS,
-			until: onSite.until,
-			summary: told(words.leave()),
-			alarm: 15,
-		});
-	return events;
+					...(i === 0 ? aboutTheEvening(evaluation) : []),
+					rows[i]?.about ?? "",
+					...(kind === "align" ? aboutMethod(evaluation, of) : []),
+				]
+					.filter((line) => line !== "")
+					.join("\n"),
+				...(alarm !== undefined && { alarm }),
+			},
+		];
+	});
+}
+
+/** Cautions and notes: before one sets out. */
+const aboutTheEvening = (evaluation: Evaluation): readonly string[] => [
+	...cautionsFor(evaluation),
+	...cellsOf(evaluation.plan, "note").flatMap(({ read }) => read.content?.trimEnd().split(/\r\n|[\n\r]/) ?? []),
+];
+
+/** What can hurt, then what to do. */
+function aboutMethod({ methods }: Evaluation, place: number | undefined): readonly string[] {
+	const method = place === undefined ? undefined : methods[place]?.value;
+	return method
+		? [
+				notClearedText(method),
+				...cautionsOf(method),
+				...numberedSteps(toldSteps(method), { number: (text) => ` ${text}` }),
+			]
+		: [];
 }
 
 /** A short hash, so that a changed plan updates its own events and no others. */

@@ -3,15 +3,9 @@ import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.calendar", {
 	exported: "Calendar",
-	help: `print the night as iCalendar events (RFC 5545), with an alarm before the guide star;
-		no coordinates in it`,
+	help: `print the evening as iCalendar events (RFC 5545), one for each step, with an alarm before the
+		alignment; no coordinates in it`,
 	unknown: "a calendar needs the site's coordinates and the night's date",
 	untitled: "Night plan",
-	arrive: "Arrive, see the site",
-	align: "Align: {kind}",
-	mark: "{name}: altitude {altitude}, bearing {bearing}",
-	frames: "Frames: {name}",
-	tracked: "{count} × {exposure} s, tracked",
-	untracked: "{count} × {exposure} s",
-	leave: "Pack up and leave",
+	nothing: "a calendar has an event for each step of the evening, and there is nothing to do",
 });

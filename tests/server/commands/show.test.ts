@@ -1,4 +1,4 @@
-import { mkdtempSync } from "node:fs";
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import ical from "ical.js";
@@ -84,20 +84,42 @@ test("calendar: read back by another library, with the plan's instants, an alarm
 			.find((one) => one.uid.includes(uid))
 			?.startDate.toJSDate()
 			.getTime();
-	expect(events.map(({ uid }) => uid.replace(/^[\d-]{10}-|-[0-9a-f]{8}@lodebook$/g, ""))).toEqual([
-		"arrive",
-		"align-1",
-		"mark",
-		"frames-1",
-		"frames-2",
-		"leave",
+	const ids = events.map(({ uid }) => uid.replace(/^[\d-]{10}-|-[0-9a-f]{8}@lodebook$/g, ""));
+	expect(ids).toEqual([
+		"set-up",
+		"focus",
+		"test-frame-1",
+		"sky-1",
+		"align",
+		"re-aim-2",
+		"test-frame-2",
+		"sky-2",
+		"foreground-2",
+		"pack-up",
 	]);
-	expect(at("arrive")).toBe(Date.parse("2027-06-05T17:00:00+02:00"));
-	expect(at("mark")).toBe(Date.parse(computed("method.time", "square-laser").value));
-	expect(at("frames-2")).toBe(Date.parse(computed("target.start", "core over the gable").value));
-	expect(events.find(({ uid }) => uid.includes("mark"))?.component.getAllSubcomponents("valarm")).toHaveLength(1);
+	// One for each step of the evening, at its time, waiting left out.
+	const steps = shown.evening.filter(({ kind }: { kind: string }) => kind !== "wait");
+	expect(events.map((one) => one.startDate.toJSDate().getTime())).toEqual(
+		steps.map(({ from }: { from: string }) => Date.parse(from)),
+	);
+	expect(at("sky-2")).toBe(Date.parse(computed("target.start", "core over the gable").value));
+	const alarms = (uid: string) => events.find((one) => one.uid.includes(uid))?.component.getAllSubcomponents("valarm");
+	expect(alarms("align")?.map((one) => String(one.getFirstPropertyValue("trigger")))).toEqual(["-PT10M"]);
+	expect(alarms("focus")).toHaveLength(0);
+	expect(events.find(({ uid }) => uid.includes("align"))?.description).toMatch(/^Laser: |\nLaser: /);
 	expect(stdout).not.toMatch(/32\.41|20\.84|GEO/);
 	for (const line of stdout.split("\r\n")) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+});
+
+test("calendar: a step that moves keeps its id, so that it is not in the calendar twice", () => {
+	const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "later.lode.yaml");
+	writeFileSync(copy, readFileSync(chapel, "utf8").replace('from: "20:30"', 'from: "21:15"'));
+	const ids = (path: string): readonly string[] =>
+		lodebook("show", path, "--calendar")
+			.stdout.match(/^UID:.*$/gm)
+			?.map((line) => line.trim()) ?? [];
+	expect(ids(copy)).toEqual(ids(chapel));
+	expect(new Set(ids(chapel)).size).toBe(ids(chapel).length);
 });
 
 test("GeoJSON: the site, the landmark and the line between, longitude first", () => {
