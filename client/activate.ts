@@ -39,7 +39,7 @@ export async function activateShared(
 	client = create();
 	context.subscriptions.push(
 		workspace.registerNotebookSerializer(NOTEBOOK_TYPE, serializer, { transientOutputs: true }),
-		new Outputs(client),
+		new Outputs(client, context.extension.id),
 		...registerNotebookCommands(client),
 		...watchFaces(),
 		answer(client, READ_FILE, ({ uri }) => readWorkspaceFile(uri, realPath)),

@@ -19,6 +19,7 @@ test("the packed command line installs without fetching anything, and checks a p
 		"CHANGELOG.md",
 		"LICENSE",
 		"README.md",
+		...["editor", "notebook", "preview"].map((name) => `client/media/${name}.png`),
 		"dist/LICENSES.txt",
 		"dist/lodebook-….mjs",
 		"dist/lodebook.mjs",

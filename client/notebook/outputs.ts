@@ -25,12 +25,12 @@ import { REFRESH } from "../../shared/protocol/page.ts";
 import { isPlanNotebook } from "./plan-notebook.ts";
 
 const CONTROLLER_ID = "lodebook-evaluation";
-const EXTENSION_ID = "lodebook.lodebook";
 /** After the last key of a row; the server needs a few milliseconds. */
 const PAUSE_MS = 60;
 
 export class Outputs implements Disposable {
 	readonly #client: BaseLanguageClient;
+	readonly #extension: string;
 	readonly #controller: NotebookController;
 	readonly #disposables: Disposable[];
 	/** Notebooks that this evaluates for: the editor lets a cell have outputs only from what it has chosen. */
@@ -39,8 +39,10 @@ export class Outputs implements Disposable {
 	readonly #waiting = new Map<NotebookDocument, ReturnType<typeof setTimeout>>();
 	readonly #running = new Set<NotebookDocument>();
 
-	constructor(client: BaseLanguageClient) {
+	/** `extension`: its id, by which the editor knows whose evaluation this is. */
+	constructor(client: BaseLanguageClient, extension: string) {
 		this.#client = client;
+		this.#extension = extension;
 		this.#controller = notebooks.createNotebookController(
 			CONTROLLER_ID,
 			NOTEBOOK_TYPE,
@@ -63,6 +65,9 @@ export class Outputs implements Disposable {
 				this.#waiting.delete(notebook);
 			}),
 			workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
+				// What the user cleared is shown again with the next edit, and no earlier.
+				for (const { cell, outputs } of cellChanges)
+					if (outputs?.length === 0 && this.#shown.get(cell) !== "") this.#shown.delete(cell);
 				// Outputs that were set here are no change.
 				if (
 					contentChanges.length > 0 ||
@@ -108,7 +113,7 @@ export class Outputs implements Disposable {
 	#choose(): void {
 		const notebook = window.activeNotebookEditor?.notebook;
 		if (notebook && isPlanNotebook(notebook) && !this.#chosen.has(notebook))
-			void commands.executeCommand("notebook.selectKernel", { id: CONTROLLER_ID, extension: EXTENSION_ID });
+			void commands.executeCommand("notebook.selectKernel", { id: CONTROLLER_ID, extension: this.#extension });
 	}
 
 	async #run(cells: readonly NotebookCell[], notebook: NotebookDocument): Promise<void> {

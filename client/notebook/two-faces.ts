@@ -41,8 +41,6 @@ export function watchFaces(): readonly Disposable[] {
 	item.backgroundColor = new ThemeColor("statusBarItem.warningBackground");
 	/** Which face of a file was edited last. */
 	const newer = new Map<string, Face>();
-	/** Files of which the reader was told: once is enough, the status bar goes on saying it. */
-	const told = new Set<string>();
 
 	/** The command is offered while there is something newer to take. */
 	const behind = (is: boolean): void => {
@@ -66,18 +64,6 @@ export function watchFaces(): readonly Disposable[] {
 			"This file is open as text and as a notebook, and was edited in the other one. Click to take that version; undo brings this one back.",
 		);
 		behind(true);
-		const key = here.uri.toString();
-		if (told.has(key)) return;
-		told.add(key);
-		void tell(ahead);
-	};
-	const tell = async (ahead: Face): Promise<void> => {
-		const take = l10n.t("Take It");
-		const message =
-			ahead === "notebook"
-				? l10n.t("This plan was edited as a notebook; what you see here is out of date.")
-				: l10n.t("This plan was edited as text; what you see here is out of date.");
-		if ((await window.showWarningMessage(message, take)) === take) await commands.executeCommand(COMMANDS.takeNewer);
 	};
 	const edited = (uri: Uri, face: Face): void => {
 		const key = uri.toString();

@@ -6,7 +6,7 @@ import { pageView } from "../../shared/outputs/page/view.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
 import { answer } from "../../shared/protocol/message.ts";
 import { CELL_OUTPUTS, KINDS_TO_ADD } from "../../shared/protocol/notebook.ts";
-import { withoutGaps } from "../../shared/text/template.ts";
+import { emptied } from "../../shared/text/template.ts";
 import type { Feature } from "../session.ts";
 
 export const notebook: Feature = {
@@ -35,7 +35,7 @@ export const notebook: Feature = {
 					label: kind,
 					description: missing ? "required" : "",
 					detail: CELL_KINDS[kind].doc,
-					text: withoutGaps(skeletonOf(kind)),
+					text: emptied(skeletonOf(kind)),
 				}));
 			});
 		});

@@ -27,6 +27,9 @@ export const hasGaps = (of: Template): boolean => of.includes(GAP);
 /** The text with its gaps left empty. */
 export const withoutGaps = (of: Template): string => of.filter((part) => part !== GAP).join("");
 
+/** The text with its gaps left empty, and no blank at the end of a line: as it is written where no cursor waits in a gap. */
+export const emptied = (of: Template): string => withoutGaps(of).replace(/[ \t]+$/gm, "");
+
 /** The text in the protocol's snippet syntax: a tab stop for each gap. */
 export function snippetText(of: Template): string {
 	let stop = 0;

@@ -95,6 +95,8 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 		await view.locator("h1").first().click();
 		expect(await exported("Page", "roofless-chapel.html")).toContain("<script>");
 		await page.screenshot({ path: join(SHOTS, "commands-export.png") });
+		await command(page, "Lodebook: Show Source");
+		await page.locator(".tab.active", { hasText: "roofless-chapel.lode.yaml" }).first().waitFor();
 	});
 
 	test("the server is started anew, and answers", async () => {
@@ -112,6 +114,15 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 		await command(page, "Lodebook: New Plan from My Kit");
 		await answer(page, ["24 mm", "2", "full-frame", "6000 x 4000", "geared"]);
 		await line(/focal-length:\s24\smm/).waitFor();
+	});
+
+	test("the walkthrough shows whole sentences and its pictures", async () => {
+		await command(page, "Welcome: Open Walkthrough...");
+		await answer(page, ["Your first night"]);
+		await page.locator(".gettingStartedContainer", { hasText: "Answer five questions" }).waitFor();
+		await page.locator(".gettingStartedContainer .step-title", { hasText: "Take it into the field" }).click();
+		await page.screenshot({ path: join(SHOTS, "commands-walkthrough.png") });
+		expect(await page.locator(".gettingStartedContainer").innerText()).not.toMatch(/%[\w.]+%/);
 	});
 
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {

@@ -21,6 +21,8 @@ import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 const SHOTS = join(ROOT, "tests/editor/shots");
 const PLAN = "roofless-chapel.lode.yaml";
+/** A cell that was added, with nothing in it that only its writer knows. */
+const LENS = "lens:\n  focal-length:\n  f-number:\n  sensor:\n  pixels:";
 
 vi.setConfig({ testTimeout: TEST_LIMIT_MS });
 
@@ -99,6 +101,19 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		expect(git("diff", "--unified=0")).toContain("-  date: 2027-06-05\n+  date: 2027-06-09\n");
 	});
 
+	test("outputs that were cleared come back, all of them, with the next edit", async () => {
+		await run("Notebook: Clear All Outputs");
+		await outputs.locator(".lodebook-cell").first().waitFor({ state: "detached" });
+		await cellLine("date:").locator("span span", { hasText: "2027-06" }).first().click();
+		await page.keyboard.press("End");
+		await page.keyboard.type(" ");
+		await page.keyboard.press("Backspace");
+		await outputs.locator(".lodebook-cell #panorama").waitFor();
+		await outputs.locator(".lodebook-cell #timeline").waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
+		await save();
+	});
+
 	test("the preview beside a notebook: a click on a finding goes to its cell", async () => {
 		await run("Lodebook: Open Preview to the Side");
 		const preview = page.frameLocator("iframe.webview.ready >> nth=1").frameLocator("#active-frame");
@@ -153,13 +168,11 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await run("Add Cell");
 		await page.locator(".quick-input-list .monaco-list-row", { hasText: "lens" }).first().waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-kinds.png") });
-		await page.locator(".quick-input-widget .quick-input-box input").fill("note");
+		await page.locator(".quick-input-widget .quick-input-box input").fill("lens");
 		await page.keyboard.press("Enter");
 		await statusItem("Cell 6 of 10").waitFor();
 		await save();
-		await expect
-			.poll(() => onDisk())
-			.toContain("period: 10 min }\n---\nnote: |\n  Bring the low tripod.\n---\nmethod:\n  kind: square-laser");
+		await expect.poll(() => onDisk()).toContain(`period: 10 min }\n---\n${LENS}\n---\nmethod:\n  kind: square-laser`);
 		await run("Notebook: Move Cell Down");
 		await statusItem("Cell 7 of 10").waitFor();
 		await run("Notebook: Copy Cell Down");
@@ -167,9 +180,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await save();
 		await expect
 			.poll(() => onDisk())
-			.toContain(
-				"local-rules-checked: true\n---\nnote: |\n  Bring the low tripod.\n---\nnote: |\n  Bring the low tripod.\n---\nmethod: # the fallback",
-			);
+			.toContain(`local-rules-checked: true\n---\n${LENS}\n---\n${LENS}\n---\nmethod: # the fallback`);
 		for (const left of ["of 10", "Cell 6 of 10", "of 9"]) {
 			await page.keyboard.press("Control+Z");
 			await statusItem(left).waitFor();
@@ -233,7 +244,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await statusItem("take the notebook's text").waitFor();
 		expect(await textLine("elevation: 1450").innerText()).not.toContain("by");
 		await page.screenshot({ path: join(SHOTS, "notebook-behind.png") });
-		await statusItem("take the notebook's text").click();
+		await run("Lodebook: Take the Newer Version");
 		await textLine(/by\sthe\smap/).waitFor();
 		await statusItem("take the notebook's text").waitFor({ state: "detached" });
 		// Edited as text: the notebook is behind; it has changes too, so it asks.
@@ -276,6 +287,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	});
 
 	test("a new plan as a notebook: asks where and when, and checks clean", async () => {
+		const NEW = "2027-07-03-windy-knoll.lode.yaml";
 		await run("Lodebook: New Plan as Notebook");
 		await answer(page, ["Windy knoll"]);
 		await page.locator(".quick-input-title", { hasText: "2 of 5" }).waitFor();
@@ -287,7 +299,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.locator(".quick-input-widget", { hasText: "Save As" }).waitFor();
 		await page.keyboard.press("Enter");
 		await expect
-			.poll(() => (existsSync(join(folder, "new-plan-1.lode.yaml")) ? onDisk("new-plan-1.lode.yaml") : ""))
+			.poll(() => (existsSync(join(folder, NEW)) ? onDisk(NEW) : ""))
 			.toMatch(/^plan:\n {2}title: "Night at Windy knoll"\n[\s\S]*\n---\nsite:\n/);
 	});
 

@@ -17,8 +17,14 @@ export interface Watched {
 }
 
 /** The workbench in a page of its own, watched from the first request on. `expected` are errors that a test brings about. */
-export async function openWorkbench(browser: Browser, url: string, height: number, expected = /404/): Promise<Watched> {
-	const page = await (await browser.newContext({ viewport: { width: 1400, height } })).newPage();
+export async function openWorkbench(
+	browser: Browser,
+	url: string,
+	height: number,
+	expected = /404/,
+	width = 1400,
+): Promise<Watched> {
+	const page = await (await browser.newContext({ viewport: { width, height } })).newPage();
 	page.setDefaultTimeout(LIMIT_MS);
 	const outside: string[] = [];
 	const errors: string[] = [];
@@ -78,8 +84,10 @@ export async function answerNewPlan(page: Page, place: string, date: string, kit
 	await page.locator(".quick-input-message", { hasText: "as a map copies them" }).waitFor();
 	await page.keyboard.press("Enter");
 	await choice(page, "dark and moonless").waitFor();
-	await question(page).fill(date);
-	await choice(page, new RegExp(`^${date}$`)).waitFor();
+	await again(choice(page, new RegExp(`^${date}$`)), async () => {
+		await question(page).fill("");
+		await question(page).fill(date);
+	});
 	await page.keyboard.press("Enter");
 	await choice(page, "With a tracker").waitFor();
 	await page.keyboard.press("Enter");

@@ -3,7 +3,7 @@ import { isTracked } from "../../cells/targets/target.ts";
 import { cellsOf, type Plan } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
 import { sentences } from "../../text/sentence.ts";
-import { withoutGaps } from "../../text/template.ts";
+import { emptied } from "../../text/template.ts";
 import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";
 
 const words = sentences("structure/missing-cell", {
@@ -39,7 +39,7 @@ export default rule({
 			yield {
 				...(first.read.kind ? atCell(first) : atStart(plan)),
 				message: words.message({ kind, doc: CELL_KINDS[kind].doc }),
-				fixes: fix(words.add({ kind }), false, appendCell(plan, withoutGaps(skeletonOf(kind)))),
+				fixes: fix(words.add({ kind }), false, appendCell(plan, emptied(skeletonOf(kind)))),
 			};
 		}
 	},
