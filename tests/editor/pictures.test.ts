@@ -1,10 +1,11 @@
 /** The pictures of the walkthrough and of the README, taken anew by `npm run pictures`. */
-import { cpSync, mkdtempSync } from "node:fs";
+import { cpSync, mkdtempSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, test, vi } from "vitest";
 import { launch } from "./browser.ts";
+import { withPalette } from "./palette-png.ts";
 import { answer, choice, command, openFile, openWorkbench, TEST_LIMIT_MS } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
@@ -18,9 +19,15 @@ describe.skipIf(!process.env.LODEBOOK_PICTURES)("pictures", () => {
 	beforeAll(async () => {
 		const folder = mkdtempSync(join(tmpdir(), "lodebook-pictures-"));
 		cpSync(join(ROOT, "samples"), folder, { recursive: true });
-		server = await serveWorkbench({ folder, settings: { "workbench.colorTheme": "Default Dark Modern" } });
+		server = await serveWorkbench({
+			folder,
+			settings: {
+				"workbench.colorTheme": "Default Light Modern",
+				"workbench.activityBar.location": "hidden",
+			},
+		});
 		browser = await launch();
-		({ page } = await openWorkbench(browser, server.url, 720, /404/, 1200));
+		({ page } = await openWorkbench(browser, server.url, 560, /404/, 1000));
 	});
 
 	afterAll(async () => {
@@ -29,7 +36,8 @@ describe.skipIf(!process.env.LODEBOOK_PICTURES)("pictures", () => {
 	});
 
 	const picture = async (name: string): Promise<void> => {
-		await page.screenshot({ path: join(ROOT, "client/media", `${name}.png`) });
+		const taken = await withPalette(browser, await page.screenshot());
+		writeFileSync(join(ROOT, "client/media", `${name}.png`), taken);
 	};
 	const settled = (): Promise<void> => page.waitForTimeout(1500);
 
