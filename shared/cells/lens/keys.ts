@@ -33,6 +33,11 @@ export const lens = mapping("A lens on a camera", {
 		example: "wide",
 		otherwise: "`lens`",
 	}),
+	camera: optional(text(), {
+		doc: "The camera it is on, where you bring several. Untracked frames on a camera of their own run beside the others.",
+		example: "second",
+		otherwise: "one camera for all lenses",
+	}),
 	"focal-length": required(quantity("focal-length", { min: 1, max: 5000 }), {
 		doc: "Focal length as written on the lens, not its full-frame equivalent.",
 		example: "24 mm",

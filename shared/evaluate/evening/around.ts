@@ -18,17 +18,17 @@ export function groundSteps(
 	within: Interval,
 	{ targets }: Tasks,
 ): Placed {
-	const timeline = new Timeline(steps);
+	const timeline = new Timeline(steps.filter(({ beside }) => !beside));
 	const starts = leadStarts(steps);
 	const placed: EveningStep[] = [];
 	const leftOut: LeftOut[] = [];
 	for (const { index, from, frames } of series) {
 		const target = targets[index] as SkyTask;
 		if (!target.foreground) continue;
-		const begin = groundBegin(target, target.foreground, timeline, within, {
-			from: starts.get(index) ?? from,
-			until: from + seriesLength(target, frames),
-		});
+		const sky = { from: starts.get(index) ?? from, until: from + seriesLength(target, frames) };
+		// A camera that runs by itself is not free for the ground.
+		const free = target.alone ? timeline.with(sky) : timeline;
+		const begin = groundBegin(target, target.foreground, free, within, sky);
 		if (begin === undefined) {
 			leftOut.push({ kind: "foreground", of: index, frames: 0 });
 			continue;

@@ -4,8 +4,8 @@ import type { Clash, EveningStep } from "./tasks.ts";
 /** A gap shorter than this is no wait, milliseconds. */
 const SHORTEST_WAIT = 60_000;
 
-/** Dark frames lie beside what hands do. */
-const isBeside = ({ kind }: EveningStep): boolean => kind === "darks";
+/** Dark frames lie beside what hands do, and what a camera does by itself. */
+const isBeside = ({ kind, beside }: EveningStep): boolean => kind === "darks" || beside === true;
 
 /** By their beginning, waits put between, and each told how late it may begin. */
 export function inOrder(steps: readonly EveningStep[]): readonly EveningStep[] {
@@ -13,6 +13,10 @@ export function inOrder(steps: readonly EveningStep[]): readonly EveningStep[] {
 	const filled: EveningStep[] = [];
 	let done: number | undefined;
 	for (const step of sorted) {
+		if (step.beside) {
+			filled.push(step);
+			continue;
+		}
 		if (done !== undefined && step.from - done >= SHORTEST_WAIT)
 			filled.push({ kind: "wait", from: done, until: step.from, fixed: false });
 		filled.push(step);
@@ -22,7 +26,7 @@ export function inOrder(steps: readonly EveningStep[]): readonly EveningStep[] {
 	return filled
 		.reverse()
 		.map((step): EveningStep => {
-			if (isBeside(step) || step.kind === "wait") return step;
+			if ((isBeside(step) && !step.fixed) || step.kind === "wait") return step;
 			if (step.fixed) {
 				due = step.from;
 				return step;

@@ -7,6 +7,10 @@ import { FAR_TURN } from "./usual-times.ts";
 /** Milliseconds that a series takes. */
 export const seriesLength = ({ frame, gap, frames }: SkyTask, taken = frames): number => taken * frame - gap;
 
+/** Milliseconds of it for which hands are taken. */
+export const handsLength = (target: SkyTask, taken = target.frames): number =>
+	target.alone ? 0 : seriesLength(target, taken);
+
 type Lead = readonly (readonly [kind: StepKind, length: number])[];
 
 /** `before`: the target before it, undefined for the first and after moving; `aligned`: an alignment lies in between. */
@@ -33,8 +37,8 @@ export const leadLength = (target: SkyTask, before: SkyTask | undefined, aligned
 /** The longest lead that a target can have, whatever comes before it. */
 export const longestLead = (target: SkyTask, { targets, turnLimit, turnBack, lensChange }: Tasks): number =>
 	(turnLimit !== undefined && target.tracked ? turnBack : 0) +
-	(targets.some(({ lens }) => lens !== target.lens) ? lensChange : 0) +
-	(target.tracked || targets.length > 1 ? target.reAim : 0) +
+	(targets.some(({ lens, camera }) => camera === target.camera && lens !== target.lens) ? lensChange : 0) +
+	(target.tracked || (targets.length > 1 && !target.alone) ? target.reAim : 0) +
 	target.test;
 
 /** The steps of the series, by time, each with what leads to it. `aligned`: the alignments of the evening. */
@@ -46,11 +50,14 @@ export function seriesSteps(
 	const { targets, turnLimit } = tasks;
 	// How long the drive has run since it was turned back.
 	let ran = 0;
-	return series.flatMap(({ index, from, frames, fixed }, i) => {
+	const lasts = new Map<string, PlacedSeries>();
+	return series.flatMap((one) => {
+		const { index, from, frames, fixed } = one;
 		const target = targets[index] as SkyTask;
-		const last = series[i - 1];
+		const last = lasts.get(target.camera);
+		lasts.set(target.camera, one);
 		const since = last?.from ?? Number.NEGATIVE_INFINITY;
-		const isAligned = target.tracked && aligned.some((one) => one.until <= from && one.from >= since);
+		const isAligned = target.tracked && aligned.some((step) => step.until <= from && step.from >= since);
 		if (isAligned) ran = 0;
 		const before = target.moved || !last ? undefined : targets[last.index];
 		const length = seriesLength(target, frames);
@@ -70,6 +77,7 @@ export function seriesSteps(
 				until: from + length,
 				fixed,
 				...(frames < target.frames && { frames }),
+				...(target.alone && { beside: true as const }),
 			},
 		];
 	});

@@ -118,8 +118,12 @@ function restOf(tasks: Tasks, listed: readonly number[], steps: readonly Evening
 		return { ...target, at: undefined, frames, windows: both(target.windows, [notBefore]) };
 	});
 	const taken = steps.filter(
-		({ kind, of }) =>
-			of !== undefined && kind !== "align" && kind !== "darks" && !tasks.targets[listed.indexOf(of)]?.tracked,
+		({ kind, of, beside }) =>
+			of !== undefined &&
+			!beside &&
+			kind !== "align" &&
+			kind !== "darks" &&
+			!tasks.targets[listed.indexOf(of)]?.tracked,
 	);
 	const frames = targets.reduce((sum, target) => sum + (target.at === undefined ? target.frames : 0), 0);
 	return { tasks: { ...tasks, targets }, taken, within, frames };

@@ -67,7 +67,7 @@ export function tasksOf(
 		turnBack: usual.TURN_BACK * MINUTE_MS,
 		turnLimit: turnLimit === undefined ? undefined : turnLimit * SECOND_MS,
 		aligns: methods.map((one) => alignTask(one, sets)),
-		targets: known.map(({ target }) => skyTask(target, night)),
+		targets: withCameras(known.map(({ target }) => skyTask(target, night))),
 	};
 	return { tasks, listed: known.map(({ index }) => index) };
 }
@@ -109,6 +109,15 @@ function alignTask(one: EvaluatedMethod | undefined, sets: (one: EvaluatedMethod
 	};
 }
 
+/** Frames without the tracker run by themselves on a camera that no other target uses. */
+function withCameras(targets: readonly SkyTask[]): readonly SkyTask[] {
+	const uses = new Map<string, number>();
+	for (const { camera } of targets) uses.set(camera, (uses.get(camera) ?? 0) + 1);
+	return uses.size < 2
+		? targets
+		: targets.map((target) => ({ ...target, alone: !target.tracked && uses.get(target.camera) === 1 }));
+}
+
 function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 	const { entry, tracked, timed, series, usable, lens, directionAt } = target;
 	const { exposure = 0, frames = 1, gap = 0, darks = 0 } = entry;
@@ -121,6 +130,8 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 		frames,
 		windows: usable,
 		lens: lens?.name ?? "",
+		camera: lens?.content.camera ?? "",
+		alone: false,
 		aim: JSON.stringify(entry.aim),
 		reAim: reAim(lens),
 		test: testFrame(entry),

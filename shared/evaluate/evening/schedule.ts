@@ -12,7 +12,7 @@ import { both, type Interval } from "../../sky/intervals.ts";
 import { alignIn, atAnyRate, fallbacksOf, secondTry, withinWindow } from "./aligning.ts";
 import { bothEnds, groundSteps } from "./around.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
-import { leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
+import { handsLength, leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
 import { type Placing, placedInAnyOrder } from "./orders.ts";
 import type { Evening, EveningStep, LeftOut, PlacedSeries, SkyTask, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
@@ -27,7 +27,7 @@ export function scheduled(tasks: Tasks): Evening {
 	};
 	const timed = timedOf(tasks);
 	const timeline = new Timeline(
-		timed.map(({ target, at, lead }) => ({ from: at - lead, until: at + seriesLength(target) })),
+		timed.map(({ target, at, lead }) => ({ from: at - lead, until: at + handsLength(target) })),
 	);
 	const alignment = alignmentOf(tasks, timed, timeline, within);
 	if (alignment) timeline.take(alignment);
@@ -81,9 +81,11 @@ function timedOf(tasks: Tasks): readonly Timed[] {
 		.sort((a, b) => a.at - b.at || a.index - b.index);
 	const isAll = timed.length === targets.length;
 	const first = timed.find(({ target }) => target.tracked);
-	return timed.map((one, i) => {
+	const lasts = new Map<string, SkyTask>();
+	return timed.map((one) => {
 		const { target } = one;
-		const before = target.moved ? undefined : timed[i - 1]?.target;
+		const before = target.moved ? undefined : lasts.get(target.camera);
+		lasts.set(target.camera, target);
 		const lead = isAll ? leadLength(target, before, one === first || target.moved, tasks) : longestLead(target, tasks);
 		return { ...one, lead };
 	});
@@ -143,9 +145,12 @@ export function untimedSeries(
 		of: (index) => {
 			const target = targets[index] as SkyTask;
 			return {
-				length: seriesLength(target),
+				length: handsLength(target),
 				lead: longestLead(target, tasks),
-				windows: both(target.windows, [within]),
+				windows: both(target.windows, [within]).map(({ from, until }) => ({
+					from,
+					until: until - seriesLength(target) + handsLength(target),
+				})),
 				notBefore: target.tracked ? aligned : within.from,
 				worth: target.frames,
 			};
@@ -156,14 +161,15 @@ export function untimedSeries(
 	const place = (index: number, from: EpochMs, frames: number): void => {
 		const target = targets[index] as SkyTask;
 		series.push({ index, from, frames, fixed: false });
-		timeline.take({ from: from - longestLead(target, tasks), until: from + seriesLength(target, frames) });
+		timeline.take({ from: from - longestLead(target, tasks), until: from + handsLength(target, frames) });
 	};
 	const starts = placedInAnyOrder(untimed, placing);
 	for (const [index, from] of starts) place(index, from, (targets[index] as SkyTask).frames);
 	for (const index of untimed) {
 		if (starts.has(index)) continue;
 		const { frame, gap, frames: planned } = targets[index] as SkyTask;
-		const { windows, notBefore, lead } = placing.of(index);
+		const { notBefore, lead } = placing.of(index);
+		const windows = both((targets[index] as SkyTask).windows, [within]);
 		const rooms = timeline.free(windows, notBefore, lead).map(({ from, until }) => ({
 			from,
 			frames: Math.min(planned, Math.floor((until - from + gap) / frame)),

@@ -39,6 +39,9 @@ export interface SkyTask {
 	/** What it is taken with: targets with the same share a lens, and with the same `aim` a direction. */
 	readonly lens: string;
 	readonly aim: string;
+	readonly camera: string;
+	/** Whether its frames run by themselves: no tracker, and a camera that no other target uses. Hands are free then. */
+	readonly alone: boolean;
 	/** For aiming at it, whatever came before. */
 	readonly reAim: number;
 	/** For a test frame. */
@@ -98,6 +101,8 @@ export interface EveningStep extends Interval {
 	readonly latest?: EpochMs;
 	/** Frames that fit, where not all do. */
 	readonly frames?: number;
+	/** Whether it lies beside what hands do. */
+	readonly beside?: true;
 }
 
 /** A series that has found its time: place in the tasks, frames that are taken of it. */

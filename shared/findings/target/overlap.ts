@@ -9,7 +9,7 @@ const words = sentences("target/overlap", {
 	title: "Two targets at once",
 	about: `The frames of two targets overlap in time, counting exposures and the gaps between them. With one camera only
 		one of them can be taken, so the later series would be cut short or start late. Begin it after the first has
-		ended, or shorten the first. If you use two cameras, keep a plan for each.`,
+		ended, or shorten the first. If you use two cameras, name the \`camera\` of each lens: untracked frames on a camera of their own run beside the others.`,
 	message: `{name} begins at {time}, while {before} runs until {until}. Begin it later, or take fewer frames of {before}.`,
 });
 
@@ -34,26 +34,70 @@ export default rule({
 			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  foreground: true',
 	},
 	instead: { targets: targets("21:51") },
-	right: [{ targets: targets("21:50") }, { targets: targets("21:29") }],
+	right: [
+		{ targets: targets("21:50") },
+		{ targets: targets("21:29") },
+		{
+			lens: [
+				"name: wide\nfocal-length: 24 mm\nf-number: 2\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
+				"name: arcs\ncamera: second\nfocal-length: 20 mm\nf-number: 2.8\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
+			],
+			targets: `- name: core
+  aim: galactic-centre
+  lens: wide
+  from: "21:30"
+  exposure: 60 s
+  frames: 20
+  foreground: true
+- name: arcs
+  aim: Antares
+  lens: arcs
+  from: "21:15"
+  exposure: 60 s
+  frames: 60
+  stars: trails`,
+		},
+	],
 	over: [{ targets: targets("21:49") }, { targets: targets("21:30") }],
 	*find(evaluation) {
-		const timed = [...eachTarget(evaluation)]
+		const all = [...eachTarget(evaluation)]
 			.filter(({ target }) => target.timed)
 			.sort((a, b) => a.target.series.from - b.target.series.from);
-		// Whose frames are taken when one begins, they are not when a later one does: each is passed once.
-		let first = 0;
-		for (const [i, next] of timed.entries()) {
-			while (first < i && (timed[first] as EachTarget).target.series.until <= next.target.series.from + 1000) first++;
-			const before = first < i ? timed[first] : undefined;
-			if (before)
+		const said = new Set<number>();
+		for (const group of sharing(all))
+			for (const { next, before } of overlaps(group)) {
+				if (said.has(next.target.index)) continue;
+				said.add(next.target.index);
 				yield {
 					...at(next.cell, next.timePath),
 					message: messageOf(next.target, before.target, next.night.zone),
-					fixes: () => laterFix(next, timed),
+					fixes: () => laterFix(next, group),
 				};
-		}
+			}
 	},
 });
+
+/** Targets of which only one can be taken at a time: those of a camera, and those that the tracker carries. */
+function sharing(timed: readonly EachTarget[]): readonly (readonly EachTarget[])[] {
+	const cameraOf = ({ target }: EachTarget): string => target.lens?.content.camera ?? "";
+	const cameras = [...new Set(timed.map(cameraOf))];
+	if (cameras.length < 2) return [timed];
+	return [
+		...cameras.map((camera) => timed.filter((one) => cameraOf(one) === camera)),
+		timed.filter(({ target }) => target.tracked),
+	];
+}
+
+/** Each that begins while another is taken. */
+function* overlaps(timed: readonly EachTarget[]): Iterable<{ readonly next: EachTarget; readonly before: EachTarget }> {
+	// Whose frames are taken when one begins, they are not when a later one does: each is passed once.
+	let first = 0;
+	for (const [i, next] of timed.entries()) {
+		while (first < i && (timed[first] as EachTarget).target.series.until <= next.target.series.from + 1000) first++;
+		const before = first < i ? timed[first] : undefined;
+		if (before) yield { next, before };
+	}
+}
 
 const messageOf = rememberedBy(
 	(next: EvaluatedTarget, before: EvaluatedTarget, zone: string): Phrase =>

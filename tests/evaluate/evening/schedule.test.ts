@@ -26,6 +26,8 @@ const sky = (change: Partial<SkyTask> = {}): SkyTask => ({
 	windows: [span(0, 1000)],
 	lens: "wide",
 	aim: "core",
+	camera: "",
+	alone: false,
 	reAim: 3 * MIN,
 	test: 7 * MIN,
 	toward: [0, 0, 1],
@@ -184,6 +186,29 @@ describe("by hand", () => {
 		]);
 	});
 
+	test("a second camera without the tracker takes hands for its test frame, and runs by itself", () => {
+		const arcs = sky({ tracked: false, camera: "second", alone: true, frames: 20, aim: "arcs" });
+		const evening = scheduled(tasks({ targets: [arcs, sky()] }));
+		expect(told(evening)).toEqual([
+			"0–15 set-up",
+			"15–20 focus",
+			"20–30 align 0",
+			"30–37 test-frame 0",
+			"37–40 re-aim 1",
+			"37–137 sky 0",
+			"40–47 test-frame 1",
+			"47–67 sky 1",
+			"67–290 wait",
+			"290–300 pack-up!",
+		]);
+		expect(evening.clashes).toEqual([]);
+		// With a time of its own it is no trouble either; on one camera it would be.
+		const fixed = (change: Partial<SkyTask>) =>
+			scheduled(tasks({ targets: [{ ...arcs, at: 60 * MIN, ...change }, sky({ at: 90 * MIN })] }));
+		expect(fixed({}).clashes).toEqual([]);
+		expect(fixed({ camera: "", alone: false }).clashes.length).toBeGreaterThan(0);
+	});
+
 	test("without tracked targets nothing is aligned", () => {
 		const evening = scheduled(tasks({ targets: [sky({ tracked: false })] }));
 		expect(evening.aligned).toBeUndefined();
@@ -245,6 +270,9 @@ function randomTasks(seed: number): Tasks {
 			}),
 		});
 	});
+	// Now and then one is on a camera of its own.
+	if (targets.length > 1 && below(3) === 0)
+		targets[0] = { ...(targets[0] as SkyTask), tracked: false, camera: "second", alone: true };
 	return tasks({
 		onSite: span(0, 200 + below(150)),
 		aligns: [align({ ...(below(2) === 0 && { at: (25 + below(60)) * MIN }), length: (4 + below(12)) * MIN }), align()],
