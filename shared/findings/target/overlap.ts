@@ -25,24 +25,13 @@ const targets = (antaresFrom: string): string => `- name: core
   exposure: 60 s
   foreground: true`;
 
-export default rule({
-	code: "target/overlap",
-	severity: "warning",
-	words,
-	wrong: {
-		targets:
-			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  foreground: true',
-	},
-	instead: { targets: targets("21:51") },
-	right: [
-		{ targets: targets("21:50") },
-		{ targets: targets("21:29") },
-		{
-			lens: [
-				"name: wide\nfocal-length: 24 mm\nf-number: 2\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
-				"name: arcs\ncamera: second\nfocal-length: 20 mm\nf-number: 2.8\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
-			],
-			targets: `- name: core
+/** A tracked series beside arcs that run for an hour; `camera`: of the lens for the arcs. */
+const twoLenses = (camera: string) => ({
+	lens: [
+		"name: wide\ncamera: main\nfocal-length: 24 mm\nf-number: 2\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
+		`name: arcs\n${camera}\nfocal-length: 20 mm\nf-number: 2.8\nsensor: 36 x 24 mm\npixels: 6000 x 4000`,
+	],
+	targets: `- name: core
   aim: galactic-centre
   lens: wide
   from: "21:30"
@@ -56,9 +45,19 @@ export default rule({
   exposure: 60 s
   frames: 60
   stars: trails`,
-		},
-	],
-	over: [{ targets: targets("21:49") }, { targets: targets("21:30") }],
+});
+
+export default rule({
+	code: "target/overlap",
+	severity: "warning",
+	words,
+	wrong: {
+		targets:
+			'- name: core\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  foreground: true\n- name: Antares\n  aim: Antares\n  from: "21:40"\n  exposure: 60 s\n  foreground: true',
+	},
+	instead: { targets: targets("21:51") },
+	right: [{ targets: targets("21:50") }, { targets: targets("21:29") }, twoLenses("camera: second")],
+	over: [{ targets: targets("21:49") }, { targets: targets("21:30") }, twoLenses("camera: main")],
 	*find(evaluation) {
 		const all = [...eachTarget(evaluation)]
 			.filter(({ target }) => target.timed)
