@@ -48,6 +48,9 @@ export function formatEdits(text: string): readonly TextEdit[] {
 	return result.ok ? result.edits : [];
 }
 
+/** Cells that are left as they are because they do not parse. */
+export const unparsed = (text: string): readonly Cell[] => readPlan(text).cells.filter(isBroken);
+
 /** The text as formatting leaves it. */
 export const format = (text: string): string => applyEdits(text, formatEdits(text));
 

@@ -105,6 +105,16 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
 	});
 
+	test("the times of the evening are written into the plan, and undo takes them out", async () => {
+		await openFile(page, "larch-clearing");
+		await line("plan:").click();
+		await command(page, "Lodebook: Write the Evening's Times into the Plan");
+		await line(/foreground:\s\{\sat:\s"\d\d:\d\d"\s\}/).waitFor();
+		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
+		await page.keyboard.press("Control+Z");
+		await line(/foreground:\strue/).waitFor();
+	});
+
 	test("a sample and a plan from a kit open without a file", async () => {
 		await command(page, "Lodebook: Open a Sample");
 		await answer(page, ["Gannet Cave"]);

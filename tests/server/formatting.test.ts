@@ -29,8 +29,21 @@ test("quotes clock times, trims lines, ends with one line break; keeps comments 
 });
 
 test("what does not parse, and what a note says, stays as it is", async () => {
+	const said: string[] = [];
+	const listening = client.connection.onNotification("window/showMessage", ({ message }: { message: string }) => {
+		said.push(message);
+	});
 	const broken = "night: [  \n";
 	expect(await formatted(broken)).toBe(broken);
+	const half = "plan :\n  title: A\n---\nnight: [  \n";
+	expect(await formatted(half)).toBe("plan:\n  title: A\n---\nnight: [  \n");
+	await expect
+		.poll(() => said)
+		.toEqual([
+			"The cell in line 1 does not parse: it was left as it is.",
+			"The cell in line 4 does not parse: it was left as it is.",
+		]);
+	listening.dispose();
 	const note = "note: |\n  two spaces  \n  here\n";
 	expect(await formatted(note)).toBe(note);
 });
