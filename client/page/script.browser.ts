@@ -10,6 +10,8 @@ import {
 	outlineAt,
 	type PanoramaFrame,
 	type SkyPlace,
+	starsAt,
+	tiltAt,
 	xOf,
 	yOf,
 } from "../../shared/outputs/page/sky-paths.ts";
@@ -21,7 +23,10 @@ interface SkyData {
 	readonly bodies: readonly {
 		readonly name: string;
 		readonly points: readonly (readonly [number, number, number])[];
+		readonly tilts?: readonly number[];
 	}[];
+	/** By the classes of brightness that are drawn: right ascension and declination in turn. */
+	readonly stars: readonly (readonly number[])[];
 	readonly from: number;
 	readonly until: number;
 	readonly offset: number;
@@ -73,13 +78,21 @@ function rememberOfPlan(change: PlanState): void {
 
 const byId = (id: string): HTMLElement | null => document.getElementById(id);
 
+let parsed: { readonly source: string; readonly sky: SkyData } | undefined;
+
+/** What the panorama is drawn from; read once, however often the slider moves. */
+function skyOf(source: string): SkyData {
+	if (parsed?.source !== source) parsed = { source, sky: JSON.parse(source) as SkyData };
+	return parsed.sky;
+}
+
 /** Turns the sky of the panorama to an instant. */
 function showTime(at: number): void {
 	const panorama = byId("panorama");
 	const slider = byId("time") as HTMLInputElement | null;
 	const source = panorama?.dataset.sky;
 	if (!panorama || !slider || !source) return;
-	const sky = JSON.parse(source) as SkyData;
+	const sky = skyOf(source);
 	const { frame } = sky;
 	const time = Math.min(Math.max(at, sky.from), sky.until);
 	slider.value = String(time);
@@ -88,6 +101,9 @@ function showTime(at: number): void {
 	if (output) output.textContent = clock;
 	slider.setAttribute("aria-valuetext", clock);
 	byId("milky-way")?.setAttribute("d", bandAt(frame, sky.milkyWay, time));
+	panorama.querySelectorAll<SVGElement>(".stars").forEach((dots, i) => {
+		dots.setAttribute("d", starsAt(frame, sky.stars[i] ?? [], time));
+	});
 	for (const mark of panorama.querySelectorAll<SVGElement>(".place"))
 		mark.setAttribute(
 			"transform",
@@ -96,10 +112,11 @@ function showTime(at: number): void {
 	for (const edge of panorama.querySelectorAll<SVGElement>(".frame[data-places]"))
 		edge.setAttribute("d", outlineAt(frame, JSON.parse(edge.dataset.places ?? "[]") as SkyPlace[], time));
 	for (const body of panorama.querySelectorAll<SVGElement>(".body")) {
-		const points = sky.bodies.find(({ name }) => name === body.dataset.name)?.points ?? [];
+		const { points = [], tilts } = sky.bodies.find(({ name }) => name === body.dataset.name) ?? {};
 		const seen = between(points, time);
 		const place = seen && seen.altitude > -3 ? `${xOf(frame, seen.azimuth)},${yOf(frame, seen.altitude)}` : "-999,-999";
 		body.setAttribute("transform", `translate(${place})`);
+		if (tilts) body.querySelector(".lit")?.setAttribute("transform", `rotate(${tiltAt(points, tilts, time)})`);
 	}
 	const timeline = byId("timeline");
 	const now = byId("now");

@@ -3,10 +3,11 @@ import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
-import { bandAt, markAt, seenAt } from "../../shared/outputs/page/sky-paths.ts";
+import { celestialEquator, litSide } from "../../shared/outputs/page/real-sky.ts";
+import { bandAt, markAt, moonShape, seenAt, starsAt, xOf, yOf } from "../../shared/outputs/page/sky-paths.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
-import { apparentDirection, findBody } from "../../shared/sky/place.ts";
+import { apparentDirection, equatorialPlace, findBody } from "../../shared/sky/place.ts";
 import { checkText, codesOf, evaluateText, planWith } from "../plan-text.ts";
 
 const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
@@ -63,7 +64,73 @@ describe("the view model", () => {
 			expect(Math.abs(((drawn.azimuth - evaluated.azimuth + 540) % 360) - 180)).toBeLessThan(0.1);
 		}
 		expect(markAt(frame, [0, 89.9], frame.at)).toBe("-999,-999");
+		for (const name of ["Spica", "Antares", "Vega", "Arcturus"])
+			for (const hours of [-2, 0, 3]) {
+				const at = frame.at + hours * 3_600_000;
+				const star = findBody(name);
+				if (!star) throw new Error(name);
+				const { azimuth, altitude } = apparentDirection(star, site.spot, at);
+				const dots = (view.panorama?.stars ?? []).map(({ places }) => starsAt(frame, places, at)).join("");
+				const nearest = Math.min(
+					...[...dots.matchAll(/M([\d.-]+) ([\d.-]+)h0/g)].map(([, x, y]) =>
+						Math.hypot(Number(x) - xOf(frame, azimuth), Number(y) - yOf(frame, altitude)),
+					),
+				);
+				// A degree is 3.3 px; below the horizon there is none.
+				if (altitude > 0) expect(nearest, `${name} ${hours}`).toBeLessThan(0.3);
+				if (altitude < -3) expect(nearest, `${name} ${hours}`).toBeGreaterThan(1);
+			}
 		expect(bandAt(frame, view.panorama?.milkyWay ?? [], frame.at)).toMatch(/^M[\d.-]/);
+	});
+
+	test("the celestial equator is where bodies of declination 0 go, and crosses the meridian at 90° less the latitude", () => {
+		for (const latitude of [-32.4, 0.2, 46.6]) {
+			const equator = celestialEquator(latitude);
+			const [east, top, west] = [equator[0], equator[18], equator[36]];
+			expect(top?.altitude).toBeCloseTo(90 - Math.abs(latitude), 1);
+			expect([east?.altitude, west?.altitude]).toEqual([0, 0]);
+			expect(new Set([east?.azimuth, west?.azimuth])).toEqual(new Set([90, 270]));
+			for (const { azimuth, altitude } of equator) {
+				// sin δ = sin φ sin h + cos φ cos h cos A (Meeus, ch. 13)
+				const [f, h, A] = [latitude, altitude, azimuth].map((one) => (one * Math.PI) / 180) as [number, number, number];
+				expect(Math.sin(f) * Math.sin(h) + Math.cos(f) * Math.cos(h) * Math.cos(A)).toBeCloseTo(0, 3);
+			}
+		}
+	});
+
+	test("the Moon's lit side: Meeus' position angle (ch. 48) less the parallactic angle (ch. 14)", () => {
+		const moon = findBody("moon");
+		const sun = findBody("sun");
+		if (!moon || !sun) throw new Error("no Moon");
+		for (const latitude of [-35, 10, 52])
+			for (const day of [8, 11, 16, 24]) {
+				const at = Date.UTC(2027, 5, day, 20);
+				const spot = { latitude, longitude: 20, elevation: 0, air: { pressure: 0, temperature: 10 } };
+				const rad = Math.PI / 180;
+				const place = (body: typeof moon) => {
+					const { rightAscension, declination, hourAngle } = equatorialPlace(body, spot, at);
+					return { a: rightAscension * rad, d: declination * rad, h: hourAngle * rad };
+				};
+				const [m, s] = [place(moon), place(sun)];
+				const limb = Math.atan2(
+					Math.cos(s.d) * Math.sin(s.a - m.a),
+					Math.sin(s.d) * Math.cos(m.d) - Math.cos(s.d) * Math.sin(m.d) * Math.cos(s.a - m.a),
+				);
+				const parallactic = Math.atan2(
+					Math.sin(m.h),
+					Math.tan(latitude * rad) * Math.cos(m.d) - Math.sin(m.d) * Math.cos(m.h),
+				);
+				// Position angles go anticlockwise as one faces the sky.
+				const clockwise = (parallactic - limb) / rad;
+				const off = ((litSide(spot, at) - clockwise + 540) % 360) - 180;
+				expect(Math.abs(off) < 1 || Math.abs(off) > 359, `${latitude} ${day}: ${off}`).toBe(true);
+			}
+	});
+
+	test("the Moon's shape: nothing at new, half a disc at half, all at full", () => {
+		expect(moonShape(7, 0)).toBe("M-7 0A7 7 0 0 1 7 0A7 7 0 0 0 -7 0Z");
+		expect(moonShape(7, 0.5)).toBe("M-7 0A7 7 0 0 1 7 0A7 0 0 0 1 -7 0Z");
+		expect(moonShape(7, 1)).toBe("M-7 0A7 7 0 0 1 7 0A7 7 0 0 1 -7 0Z");
 	});
 
 	test("galactic coordinates: l = b = 0 and the pole (Hipparcos' definition)", () => {

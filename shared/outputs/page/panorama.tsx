@@ -5,7 +5,21 @@ import { compassPoint } from "../../notation/bearing.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
-import { areasOf, bandAt, between, markAt, outlineAt, outlineOf, type PanoramaFrame, xOf, yOf } from "./sky-paths.ts";
+import {
+	areasOf,
+	bandAt,
+	between,
+	markAt,
+	moonShape,
+	openPath,
+	outlineAt,
+	outlineOf,
+	type PanoramaFrame,
+	starsAt,
+	tiltAt,
+	xOf,
+	yOf,
+} from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
 import { words } from "./words.ts";
 
@@ -33,6 +47,7 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 				frame,
 				milkyWay: view.milkyWay,
 				bodies: view.bodies,
+				stars: view.stars.map(({ places }) => places),
 				from: view.from,
 				until: view.until,
 				offset: view.offset,
@@ -52,22 +67,9 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 					</text>
 				</g>
 			))}
-			{view.bodies.map(({ name, kind, points }) => (
-				<g key={name}>
-					<path
-						d={outlinePath(view, points)}
-						fill="none"
-						stroke="var(--ochre)"
-						stroke-width={1.2}
-						stroke-dasharray={kind === "sun" ? "2 5" : "7 4"}
-					/>
-					<g class="body" data-name={name} transform={placeOfBody(view, points)}>
-						<circle r={kind === "sun" ? 7 : 6} fill="var(--ochre)" />
-						<text x={10} y={4}>
-							{name}
-						</text>
-					</g>
-				</g>
+			<Sky view={view} />
+			{view.bodies.map((body) => (
+				<Body key={body.name} body={body} view={view} />
 			))}
 			{view.obstructions.map(({ name, corners, window }) => (
 				<g key={name}>
@@ -215,6 +217,73 @@ function Strips({
 }
 
 const threeFigures = (bearing: number): string => String(bearing).padStart(3, "0");
+
+/** What turns, behind all that hides it: stars as dots; and the lines that stand still. */
+function Sky({ view: { frame, height, stars, equator, at } }: { readonly view: PanoramaView }) {
+	const east = equator.reduce((low, one) => (Math.abs(one.altitude - 20) < Math.abs(low.altitude - 20) ? one : low));
+	const meridians = [frame.width / 2, 0];
+	return (
+		<g clip-path="url(#strip)">
+			{meridians.map((x) => (
+				<line key={x} x1={x} x2={x} y2={height} stroke="var(--soft)" stroke-width={0.8} stroke-dasharray="1 4" />
+			))}
+			<path d={openPath(frame, equator)} fill="none" stroke="var(--soft)" stroke-width={0.8} stroke-dasharray="1 4" />
+			{stars.map(({ radius, places }) => (
+				<path
+					key={radius}
+					class="stars"
+					d={starsAt(frame, places, at)}
+					fill="none"
+					stroke="var(--ink)"
+					stroke-width={radius * 2}
+					stroke-linecap="round"
+				/>
+			))}
+			<text x={frame.width / 2 + 4} y={14} class="quiet">
+				{told(words.meridian())}
+			</text>
+			<text x={xOf(frame, east.azimuth) + 8} y={yOf(frame, east.altitude) + 12} class="quiet">
+				{told(words.equator())}
+			</text>
+		</g>
+	);
+}
+
+/** Sun, Moon or a planet where it is, and the way that Sun and Moon go. */
+function Body({ body, view }: { readonly body: PanoramaView["bodies"][number]; readonly view: PanoramaView }) {
+	const { name, kind, points, tilts } = body;
+	return (
+		<g>
+			{kind !== "planet" && (
+				<path
+					d={outlinePath(view, points)}
+					fill="none"
+					stroke="var(--ochre)"
+					stroke-width={1.2}
+					stroke-dasharray={kind === "sun" ? "2 5" : "7 4"}
+				/>
+			)}
+			<g class="body" data-name={name} transform={placeOfBody(view, points)}>
+				{kind === "moon" ? (
+					<>
+						<circle r={7} fill="var(--ground)" stroke="var(--ochre)" stroke-width={0.8} />
+						<path
+							class="lit"
+							d={moonShape(7, view.moonLit)}
+							fill="var(--ochre)"
+							transform={`rotate(${tiltAt(points, tilts ?? [], view.at)})`}
+						/>
+					</>
+				) : (
+					<circle r={kind === "sun" ? 7 : 3.4} fill="var(--ochre)" />
+				)}
+				<text x={10} y={4}>
+					{name}
+				</text>
+			</g>
+		</g>
+	);
+}
 
 /** The pole, in the middle of the picture or at both of its ends. */
 function Pole({ view: { frame, pole } }: { readonly view: PanoramaView }) {

@@ -54,8 +54,12 @@ export function markAt(frame: PanoramaFrame, place: SkyPlace, at: number): strin
 	return altitude < -5 ? "-999,-999" : `${one(xOf(frame, azimuth))},${one(yOf(frame, altitude))}`;
 }
 
-/** A band of sky as the path of its quarters: pairs of places, upper and lower edge. What crosses the picture's seam is left out. */
+/**
+ * A band of sky as the path of its quarters: pairs of places, upper and lower edge. What crosses the picture's seam is
+ * drawn at both of its ends, for a clip to cut; what goes over the zenith, which has no one bearing, is left out.
+ */
 export function bandAt(frame: PanoramaFrame, edges: readonly (readonly [SkyPlace, SkyPlace])[], at: number): string {
+	const { width } = frame;
 	const points = edges.map(([upper, lower]) =>
 		[seenAt(frame, upper, at), seenAt(frame, lower, at)].map(
 			({ azimuth, altitude }) => [xOf(frame, azimuth), yOf(frame, altitude), altitude] as const,
@@ -66,11 +70,49 @@ export function bandAt(frame: PanoramaFrame, edges: readonly (readonly [SkyPlace
 		const [c, d] = points[(i + 1) % points.length] as (typeof points)[number];
 		const corners = [a, c, d, b] as (readonly [number, number, number])[];
 		if (corners.every(([, , altitude]) => altitude < -8)) return;
-		const xs = corners.map(([x]) => x);
-		if (Math.max(...xs) - Math.min(...xs) > frame.width / 3) return;
-		parts.push(`M${corners.map(([x, y]) => `${one(x)} ${one(y)}`).join("L")}Z`);
+		const first = corners[0]?.[0] ?? 0;
+		const runOn = corners.map(([x, y]) => [x + Math.round((first - x) / width) * width, y] as const);
+		const xs = runOn.map(([x]) => x);
+		const [left, right] = [Math.min(...xs), Math.max(...xs)];
+		if (right - left > width / 3) return;
+		for (const by of [0, ...(left < 0 ? [width] : []), ...(right > width ? [-width] : [])])
+			parts.push(`M${runOn.map(([x, y]) => `${one(x + by)} ${one(y)}`).join("L")}Z`);
 	});
 	return parts.join("");
+}
+
+/** Dots of stars as one path: each a line of no length, whose round ends are the dot. `places`: right ascension and declination in turn. */
+export function starsAt(frame: PanoramaFrame, places: readonly number[], at: number): string {
+	const lst = (frame.sidereal + (at - frame.at) * frame.siderealRate) * RAD;
+	const [sinLatitude, cosLatitude] = [Math.sin(frame.latitude * RAD), Math.cos(frame.latitude * RAD)];
+	let path = "";
+	for (let i = 0; i < places.length; i += 2) {
+		const declination = (places[i + 1] ?? 0) * RAD;
+		const hourAngle = lst - (places[i] ?? 0) * RAD;
+		const [sin, cos] = [Math.sin(declination), Math.cos(declination)];
+		const meridian = cos * Math.cos(hourAngle);
+		const up = sinLatitude * sin + cosLatitude * meridian;
+		if (up < -0.02) continue;
+		const azimuth = Math.atan2(-cos * Math.sin(hourAngle), cosLatitude * sin - sinLatitude * meridian) / RAD;
+		path += `M${one(xOf(frame, azimuth))} ${one(yOf(frame, apparentAltitude(Math.asin(up) / RAD, frame)))}h0`;
+	}
+	return path;
+}
+
+/** The lit part of a Moon's disc whose lit side points straight up. `lit`: 0 … 1. */
+export function moonShape(radius: number, lit: number): string {
+	const bulge = Math.round(radius * Math.abs(1 - 2 * lit) * 100) / 100;
+	return `M${-radius} 0A${radius} ${radius} 0 0 1 ${radius} 0A${radius} ${bulge} 0 0 ${lit < 0.5 ? 0 : 1} ${-radius} 0Z`;
+}
+
+/** Where the Moon's lit side points to at an instant: at the known moment next to it. */
+export function tiltAt(
+	points: readonly (readonly [at: number, azimuth: number, altitude: number])[],
+	tilts: readonly number[],
+	at: number,
+): number {
+	const after = points.findIndex(([t]) => t >= at);
+	return tilts[after < 0 ? tilts.length - 1 : after] ?? 0;
 }
 
 /** A closed outline of places, such as a frame's edge, cut where it crosses the picture's seam. */
@@ -81,11 +123,15 @@ export function outlineAt(frame: PanoramaFrame, places: readonly SkyPlace[], at:
 	);
 }
 
-/** An SVG path through directions; it is cut where it leaves the strip at one end and comes in at the other. */
-export function outlineOf(frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string {
+/** A closed SVG path through directions; it is cut where it leaves the strip at one end and comes in at the other. */
+export const outlineOf = (frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string =>
+	openPath(frame, [...directions, ...directions.slice(0, 1)]);
+
+/** The same from the first to the last. */
+export function openPath(frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string {
 	let path = "";
 	let before: number | undefined;
-	for (const { azimuth, altitude } of [...directions, ...directions.slice(0, 1)]) {
+	for (const { azimuth, altitude } of directions) {
 		const x = xOf(frame, azimuth);
 		path += `${before === undefined || Math.abs(x - before) > frame.width / 3 ? "M" : "L"}${one(x)} ${one(yOf(frame, altitude))}`;
 		before = x;

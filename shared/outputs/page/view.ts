@@ -41,6 +41,7 @@ import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Shot, shotList } from "../shot-list.ts";
 import { type Step, toldSteps } from "../steps.ts";
+import { brightPlanets, celestialEquator, litSide, type StarClass, starClasses } from "./real-sky.ts";
 import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
 import { words } from "./words.ts";
 
@@ -121,7 +122,13 @@ export interface PanoramaView {
 		readonly name: string;
 		readonly kind: "sun" | "moon" | "planet";
 		readonly points: readonly (readonly [number, number, number])[];
+		/** Of the Moon: where its lit side points to at each of them, degrees clockwise from straight up. */
+		readonly tilts?: readonly number[];
 	}[];
+	/** Lit part of the Moon's disc, 0 … 1. */
+	readonly moonLit: number;
+	readonly stars: readonly StarClass[];
+	readonly equator: readonly Direction[];
 	readonly landmarks: readonly { readonly name: string; readonly azimuth: number; readonly altitude: number }[];
 	/** Edges of the frames: on the sky for tracked targets, on the ground for fixed ones. */
 	readonly frames: readonly {
@@ -433,11 +440,22 @@ function panoramaView(
 			const { azimuth, altitude } = apparentDirection(body, spot, t);
 			return [t, round(azimuth), round(altitude)] as const;
 		});
-	const bodies = (["sun", "moon"] as const).flatMap((kind) => {
-		const body = findBody(kind);
-		const points = body ? path(body) : [];
-		return points.some(([, , altitude]) => altitude > -2) ? [{ name: told(words[kind]()), kind, points }] : [];
-	});
+	const bodies = [
+		...(["sun", "moon"] as const).flatMap((kind) => {
+			const body = findBody(kind);
+			const points = body ? path(body) : [];
+			const tilts = kind === "moon" ? { tilts: moments.map((t) => litSide(spot, t)) } : {};
+			return points.some(([, , altitude]) => altitude > -2)
+				? [{ name: told(words[kind]()), kind, points, ...tilts }]
+				: [];
+		}),
+		...brightPlanets(at).flatMap((body) => {
+			const points = path(body);
+			return points.some(([, , altitude]) => altitude > 0)
+				? [{ name: body.name, kind: "planet" as const, points }]
+				: [];
+		}),
+	];
 	const pole = {
 		azimuth: spot.latitude >= 0 ? 0 : 180,
 		altitude: Math.abs(spot.latitude),
@@ -461,6 +479,9 @@ function panoramaView(
 		aim,
 		places,
 		bodies,
+		moonLit: night.sky.moonIllumination,
+		stars: starClasses(spot.latitude, at),
+		equator: celestialEquator(spot.latitude),
 		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
 		frames: shown.flatMap((target) => frameEdges(target, spot, frame, targetLine(target.index))),
 		milkyWay: MILKY_WAY.map(

@@ -66,6 +66,8 @@ export const words = sentences("output.page", {
 
 	// The panorama.
 	core: "core",
+	meridian: "meridian",
+	equator: "celestial equator",
 	north: "north",
 	south: "south",
 	hidden: "hidden",

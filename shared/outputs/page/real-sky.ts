@@ -1,0 +1,83 @@
+/** The real sky of a picture: stars by brightness, planets, the Moon with its phase, and the lines that stand still. */
+import type { EpochMs } from "../../earth/zone.ts";
+import { brightness } from "../../sky/brightness.ts";
+import { frameNear } from "../../sky/frame.ts";
+import { type Direction, toVector } from "../../sky/horizontal.ts";
+import { apparentDirection, findBody, type SkyBody, type Spot } from "../../sky/place.ts";
+import { starColumns, starVector } from "../../sky/stars.ts";
+import { cross, DEG, dot, plus, times, turn, type Vector } from "../../sky/vector.ts";
+
+/** Stars of about one brightness. */
+export interface StarClass {
+	/** Of the dot, pixels of a picture 1200 wide. */
+	readonly radius: number;
+	/** Right ascension and declination of date in turn, degrees: a list that is short as text. */
+	readonly places: readonly number[];
+}
+
+/** Upper limits of magnitude, and the dots of the stars up to there. */
+const CLASSES = [
+	[1, 3],
+	[2, 2.4],
+	[3, 1.8],
+	[4, 1.2],
+	[4.5, 0.9],
+] as const;
+
+/** Planets that an eye sees at once, as bright as this or brighter. */
+const PLANETS = ["mercury", "venus", "mars", "jupiter", "saturn"] as const;
+const BRIGHT = 2;
+
+/** Degrees below the horizon from which on a star is not worth having. */
+const NEVER_UP = -1;
+
+/** The stars that rise at a latitude, the brightest first. */
+export function starClasses(latitude: number, at: EpochMs): readonly StarClass[] {
+	const { magnitude, declination } = starColumns();
+	const frame = frameNear(at);
+	const places = CLASSES.map((): number[] => []);
+	magnitude.forEach((one, index) => {
+		const place = CLASSES.findIndex(([limit]) => one <= limit);
+		if (place < 0 || 90 - Math.abs(latitude - (declination[index] ?? 0)) < NEVER_UP) return;
+		const [x, y, z] = starVector(index, frame);
+		places[place]?.push(hundredths(turn(Math.atan2(y, x) * DEG)), hundredths(Math.asin(z) * DEG));
+	});
+	return CLASSES.map(([, radius], i) => ({ radius, places: places[i] ?? [] }));
+}
+
+const hundredths = (value: number): number => Math.round(value * 100) / 100;
+
+/** Planets bright enough to be seen at once. */
+export const brightPlanets = (at: EpochMs): readonly SkyBody[] =>
+	PLANETS.flatMap((name) => {
+		const body = findBody(name);
+		return body && (brightness(body, at) ?? Number.POSITIVE_INFINITY) <= BRIGHT ? [body] : [];
+	});
+
+/** The celestial equator above the horizon, from east to west by way of the meridian: it stands still. */
+export function celestialEquator(latitude: number): readonly Direction[] {
+	const lean = (90 - Math.abs(latitude)) / DEG;
+	const meridian = latitude >= 0 ? 180 : 0;
+	return Array.from({ length: 37 }, (_, i) => {
+		const along = (i * 5 - 90) / DEG;
+		const up = Math.cos(along) * Math.sin(lean);
+		const azimuth = meridian + Math.atan2(Math.sin(along), Math.cos(along) * Math.cos(lean)) * DEG;
+		return { azimuth: hundredths(turn(azimuth)), altitude: hundredths(Math.asin(up) * DEG) };
+	});
+}
+
+/**
+ * Where the lit side of the Moon points to, degrees clockwise from straight up as one faces it: the way from the Moon
+ * to the Sun along the great circle.
+ */
+export function litSide(spot: Spot, at: EpochMs): number {
+	const [moon, sun] = (["moon", "sun"] as const).map((name): Vector => {
+		const body = findBody(name);
+		return body ? toVector(apparentDirection(body, spot, at)) : [0, 0, 1];
+	}) as [Vector, Vector];
+	const across = (towards: Vector): Vector => plus(towards, times(moon, -dot(towards, moon)));
+	const up = across([0, 0, 1]);
+	const right = cross(moon, up);
+	const toSun = across(sun);
+	return Math.round(turn(Math.atan2(dot(toSun, right), dot(toSun, up)) * DEG));
+}
