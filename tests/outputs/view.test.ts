@@ -2,12 +2,15 @@ import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
+import { finderView } from "../../shared/outputs/page/finder.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { celestialEquator, litSide } from "../../shared/outputs/page/real-sky.ts";
 import { bandAt, markAt, moonShape, seenAt, starsAt, xOf, yOf } from "../../shared/outputs/page/sky-paths.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
+import { toDirection, toVector } from "../../shared/sky/horizontal.ts";
 import { apparentDirection, equatorialPlace, findBody } from "../../shared/sky/place.ts";
+import { halfTurn, separation } from "../../shared/sky/vector.ts";
 import { checkText, codesOf, evaluateText, planWith } from "../plan-text.ts";
 
 const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
@@ -83,6 +86,19 @@ describe("the view model", () => {
 		expect(bandAt(frame, view.panorama?.milkyWay ?? [], frame.at)).toMatch(/^M[\d.-]/);
 	});
 
+	test("a target's way has the hours of the clock where it then is", () => {
+		const [track, ...others] = view.panorama?.tracks ?? [];
+		const site = evaluateText(sample).site;
+		const core = findBody("galactic-centre");
+		if (!track || !site || !core) throw new Error("no track");
+		// The other target is a fixed direction, which goes nowhere.
+		expect(others).toEqual([]);
+		expect(track.hours.map(({ clock }) => clock)).toEqual(["20", "21", "22", "23", "00", "01", "02"]);
+		const { azimuth, altitude } = apparentDirection(core, site.spot, Date.parse("2027-06-05T22:00:00+02:00"));
+		expect(track.hours[2]?.azimuth).toBeCloseTo(azimuth, 1);
+		expect(track.hours[2]?.altitude).toBeCloseTo(altitude, 1);
+	});
+
 	test("the celestial equator is where bodies of declination 0 go, and crosses the meridian at 90° less the latitude", () => {
 		for (const latitude of [-32.4, 0.2, 46.6]) {
 			const equator = celestialEquator(latitude);
@@ -151,6 +167,69 @@ describe("the view model", () => {
 			expect(html).toContain('class="verdict');
 			expect(html).not.toMatch(/undefined|NaN|\[object/);
 		}
+	});
+});
+
+describe("the finder chart", () => {
+	const evaluation = evaluateText(sample);
+	const method = evaluation.methods[0]?.value;
+	const finder = method && finderView(evaluation, method);
+	const spot = evaluation.site?.spot;
+	if (!finder || !spot || method.setUp.at === undefined) throw new Error("no chart");
+	const at = method.setUp.at;
+	const seen = (name: string) => {
+		const body = findBody(name);
+		if (!body) throw new Error(name);
+		return toVector(apparentDirection(body, spot, at));
+	};
+
+	test("is of the guide star at the method's time, with the beam where the steps say", () => {
+		expect([finder.name, finder.clock]).toEqual(["eta Virginis", "20:01"]);
+		// The steps are carried out under a sky of their own in printed-steps.test.ts.
+		expect(
+			viewOf(sample)
+				.methods[0]?.steps.map(({ say }) => say)
+				.join(),
+		).toContain("0.31° to the left and 0.83° below");
+		expect(finder.beam?.[0]).toBeCloseTo(-0.31, 1);
+		expect(finder.beam?.[1]).toBeCloseTo(-0.83, 1);
+	});
+
+	test("places stars as far from it as they are, as one faces it", () => {
+		const guide = seen("eta Virginis");
+		expect(finder.stars.some(({ at: [right, up] }) => Math.hypot(right, up) < 0.01)).toBe(true);
+		for (const name of ["Porrima", "Zavijava"]) {
+			const star = seen(name);
+			const away = separation(star, guide);
+			const near = finder.stars.filter(
+				({ at: place }) =>
+					Math.abs(Math.hypot(...place) - 2 * Math.tan((away * Math.PI) / 360) * (180 / Math.PI)) < 0.02,
+			);
+			// Higher is up, and further along the horizon toward the right hand is right.
+			const sides = near.map(({ at: [right, up] }) => [Math.sign(right), Math.sign(up)]);
+			const [a, b] = [toDirection(star), toDirection(guide)];
+			expect(sides, name).toContainEqual([
+				Math.sign(halfTurn(a.azimuth - b.azimuth)),
+				Math.sign(a.altitude - b.altitude),
+			]);
+		}
+	});
+
+	test("the way begins at a star that is found at once, and is as long as the two are apart", () => {
+		expect(finder.from?.name).toBe("Spica");
+		const away = separation(seen("Spica"), seen("eta Virginis"));
+		expect(Math.hypot(...(finder.from?.at ?? [0, 0]))).toBeCloseTo(
+			2 * Math.tan((away * Math.PI) / 360) * (180 / Math.PI),
+			1,
+		);
+		expect(finder.alternative).toMatch(
+			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right), [\d.]+° (up|down)\. The cross, .* by 0\.3\d° to the left, 0\.8\d° down\.$/,
+		);
+	});
+
+	test("a method without a mark in the sky has none", () => {
+		const compass = evaluateText(planWith({ method: "kind: compass" }));
+		expect(compass.methods[0]?.value && finderView(compass, compass.methods[0].value)).toBeUndefined();
 	});
 });
 

@@ -7,6 +7,7 @@ import { markdownText } from "../markdown/escaped.ts";
 import { codeMarkdown, minutesMarkdown, stepsMarkdown } from "../markdown/summary.ts";
 import { methodStateText } from "../method-state.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
+import { FinderChart } from "../page/finder-chart.tsx";
 import { FindingText, Minutes, Steps, Values } from "../page/page.tsx";
 import { Panorama } from "../page/panorama.tsx";
 import { CELL_STYLE } from "../page/style.ts";
@@ -132,6 +133,7 @@ const PICTURE: Readonly<Record<string, (view: PageView, method: MethodView | und
 		method?.alignment && (
 			<div class="two">
 				<SideView view={method.alignment} />
+				{method.finder && <FinderChart view={method.finder} />}
 				{method.alignment.turn && <TurnView turn={method.alignment.turn} />}
 				{method.alignment.ellipse && <ErrorEllipse view={method.alignment.ellipse} />}
 			</div>

@@ -10,6 +10,7 @@ import type { MinutesView } from "../minutes.ts";
 import { severityWord } from "../severity.ts";
 import { type Shot, shotParts, shotsTitle } from "../shot-list.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
+import { FinderChart } from "./finder-chart.tsx";
 import { Note } from "./note.tsx";
 import { Panorama } from "./panorama.tsx";
 import { Moments, Timeline } from "./timeline.tsx";
@@ -101,6 +102,7 @@ function Page({ view }: { readonly view: PageView }) {
 					<Heading id="axis-heading" line={first.line} text={told(words.axis())} />
 					<div class="two">
 						<SideView view={first.alignment} />
+						{first.finder && <FinderChart view={first.finder} />}
 						{first.alignment.turn && <TurnView turn={first.alignment.turn} />}
 						{first.alignment.ellipse && (
 							<div class="screen">

@@ -68,6 +68,7 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 				</g>
 			))}
 			<Sky view={view} />
+			<Tracks view={view} />
 			{view.bodies.map((body) => (
 				<Body key={body.name} body={body} view={view} />
 			))}
@@ -248,6 +249,25 @@ function Sky({ view: { frame, height, stars, equator, at } }: { readonly view: P
 		</g>
 	);
 }
+
+/** The ways of the targets, with the hours of the clock. */
+const Tracks = ({ view: { frame, tracks } }: { readonly view: PanoramaView }) => (
+	<g clip-path="url(#strip)">
+		{tracks.map(({ name, points, hours }) => (
+			<g key={`${name} ${points[0]?.azimuth}`}>
+				<path d={openPath(frame, points)} fill="none" stroke="var(--blue)" stroke-width={1} stroke-dasharray="6 3" />
+				{hours.map(({ azimuth, altitude, clock }) => (
+					<g key={clock} transform={`translate(${xOf(frame, azimuth).toFixed(1)},${yOf(frame, altitude).toFixed(1)})`}>
+						<circle r={2.2} fill="var(--blue)" />
+						<text y={15} text-anchor="middle" class="quiet">
+							{clock}
+						</text>
+					</g>
+				))}
+			</g>
+		))}
+	</g>
+);
 
 /** Sun, Moon or a planet where it is, and the way that Sun and Moon go. */
 function Body({ body, view }: { readonly body: PanoramaView["bodies"][number]; readonly view: PanoramaView }) {

@@ -41,6 +41,7 @@ import { type MinutesView, minutesOf } from "../minutes.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Shot, shotList } from "../shot-list.ts";
 import { type Step, toldSteps } from "../steps.ts";
+import { type FinderView, finderView } from "./finder.ts";
 import { brightPlanets, celestialEquator, litSide, type StarClass, starClasses } from "./real-sky.ts";
 import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
 import { words } from "./words.ts";
@@ -130,6 +131,12 @@ export interface PanoramaView {
 	readonly stars: readonly StarClass[];
 	readonly equator: readonly Direction[];
 	readonly landmarks: readonly { readonly name: string; readonly azimuth: number; readonly altitude: number }[];
+	/** The ways that targets of the sky go while they are in view, and where each is at whole hours. */
+	readonly tracks: readonly {
+		readonly name: string;
+		readonly points: readonly Direction[];
+		readonly hours: readonly (Direction & { readonly clock: string })[];
+	}[];
 	/** Edges of the frames: on the sky for tracked targets, on the ground for fixed ones. */
 	readonly frames: readonly {
 		readonly name: string;
@@ -209,6 +216,8 @@ export interface MethodView extends MethodTonight {
 	/** That it may not be used yet; empty once it may. */
 	readonly notCleared: string;
 	readonly steps: readonly Step[];
+	/** Around its first mark in the sky. */
+	readonly finder: FinderView | undefined;
 	/** Its numbers by the minute. */
 	readonly minutes: readonly MinutesView[];
 	readonly alignment: AlignmentView | undefined;
@@ -295,6 +304,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								notCleared: notClearedText(value),
 								steps: toldSteps(value),
 								minutes: minutesOf(evaluation, cell),
+								finder: finderView(evaluation, value),
 								alignment: alignmentView(evaluation, value),
 								line: lineOfCell(cell),
 								cell: cell.index,
@@ -483,6 +493,7 @@ function panoramaView(
 		stars: starClasses(spot.latitude, at),
 		equator: celestialEquator(spot.latitude),
 		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
+		tracks: shown.flatMap((target) => trackOf(target, night.zone)),
 		frames: shown.flatMap((target) => frameEdges(target, spot, frame, targetLine(target.index))),
 		milkyWay: MILKY_WAY.map(
 			([longitude, south, north]) => [ofDate(longitude, north, at), ofDate(longitude, south, at)] as const,
@@ -506,6 +517,31 @@ function panoramaView(
 			}),
 		),
 	};
+}
+
+const TRACK_STEP_MS = 10 * MINUTE_MS;
+const HOUR_MS = 60 * MINUTE_MS;
+
+/** The way of a body of the night; each stretch in which it is in view by itself. */
+function trackOf({ name, body, inView, directionAt }: EvaluatedTarget, zone: string): PanoramaView["tracks"] {
+	if (!body || body.type === "sun" || body.type === "moon") return [];
+	const seen = (at: number): Direction => {
+		const { azimuth, altitude } = directionAt(at);
+		return { azimuth: round(azimuth), altitude: round(altitude) };
+	};
+	return inView.map(({ from, until }) => {
+		const steps = Math.max(1, Math.ceil((until - from) / TRACK_STEP_MS));
+		const first = Math.ceil((from + offsetAt(zone, from)) / HOUR_MS) * HOUR_MS - offsetAt(zone, from);
+		const hours = until < first ? 0 : 1 + Math.floor((until - first) / HOUR_MS);
+		return {
+			name,
+			points: Array.from({ length: steps + 1 }, (_, i) => seen(from + ((until - from) * i) / steps)),
+			hours: Array.from({ length: hours }, (_, i) => {
+				const at = first + i * HOUR_MS;
+				return { ...seen(at), clock: clockOf(zone, at).slice(0, 2) };
+			}),
+		};
+	});
 }
 
 /** A direction in the words of a picture. */

@@ -96,6 +96,20 @@ export const words = sentences("output.page", {
 	poleAt: "pole: {bearing}",
 	turn: "The turn of the pan, seen from above.",
 
+	// The finder chart.
+	finder: "{name} at {clock}, upright as you face it; the circle is 20° wide.{way}{beam}",
+	wayFrom: " From {name} go {way}.",
+	wayBoth: "{across}, {along}",
+	wayPart: "{angle} {side}",
+	toRight: "to the right",
+	toLeft: "to the left",
+	upward: "up",
+	downward: "down",
+	wayNone: "no way at all",
+	finderBeam: " The cross, where the beam or sight belongs, is off the star by {place}.",
+	fist: "a fist at arm's length, 10°",
+	moonWide: "the Moon",
+
 	// The axis error.
 	errorEllipse: `Axis error: within {radius} of the pole 19 times in 20; one standard deviation {major} by {minor}.`,
 	tooHigh: "up: too high",

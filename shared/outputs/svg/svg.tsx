@@ -5,6 +5,7 @@ import { sentences } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import type { Output } from "../output.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
+import { FinderChart } from "../page/finder-chart.tsx";
 import { Panorama } from "../page/panorama.tsx";
 import { type Ground, literal, pictureStyle } from "../page/style.ts";
 import { Timeline } from "../page/timeline.tsx";
@@ -21,6 +22,7 @@ const words = sentences("output.svg", {
 export const PICTURES = {
 	panorama: ({ panorama }) => panorama && <Panorama view={panorama} still />,
 	timeline: ({ timeline }) => timeline && <Timeline view={timeline} />,
+	"finder-chart": ({ methods: [method] }) => method?.finder && <FinderChart view={method.finder} />,
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
 	"turn-view": ({ alignment }) => alignment?.turn && <TurnView turn={alignment.turn} />,
 	"error-ellipse": ({ alignment }) => alignment?.ellipse && <ErrorEllipse view={alignment.ellipse} />,

@@ -1,0 +1,157 @@
+/** A finder chart: the sky around a mark as one faces it, upright for the minute at which it is used. */
+import type { EvaluatedMethod } from "../../cells/method/method.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { degrees } from "../../notation/angle.ts";
+import { brightness } from "../../sky/brightness.ts";
+import { frameNear, type SkyFrame } from "../../sky/frame.ts";
+import { type Direction, toVector } from "../../sky/horizontal.ts";
+import { apparentDirection, type SkyBody, type Spot, vectorOfDate } from "../../sky/place.ts";
+import { starAt, starColumns, starVector } from "../../sky/stars.ts";
+import { cross, DEG, dot, RAD, unit, type Vector } from "../../sky/vector.ts";
+import { type Phrase, told } from "../../text/sentence.ts";
+import { exactNightClock } from "../clock.ts";
+import { words } from "./words.ts";
+
+/** A place on the chart: degrees to the right of its middle and above it. */
+type Place = readonly [right: number, up: number];
+
+export interface FinderView {
+	readonly name: string;
+	readonly clock: string;
+	readonly stars: readonly { readonly at: Place; readonly magnitude: number }[];
+	/** Names of the brightest, which do not stand in each other's way. */
+	readonly names: readonly { readonly at: Place; readonly name: string }[];
+	/** A bright star from which the eye goes to the mark; it may lie outside. */
+	readonly from: { readonly at: Place; readonly name: string; readonly way: string } | undefined;
+	/** Where the pointer's beam or sight belongs. */
+	readonly beam: Place | undefined;
+	readonly sight: boolean;
+	readonly alternative: string;
+}
+
+/** Degrees from the middle to the edge. */
+export const FINDER_RADIUS = 10;
+/** As faint as an eye sees where it is not quite dark. */
+const FAINTEST = 5.5;
+/** Stars that have a name on the chart. */
+const NAMED = 4;
+const MOST_NAMES = 5;
+/** Degrees between two names. */
+const NAME_ROOM = 3;
+/** A star that is found without a chart, and how far from it an eye still goes its way. */
+const FOUND_AT_ONCE = 2;
+const LONGEST_WAY = 30;
+
+/** Of the first mark in the sky; undefined where a method has none or no time. */
+export function finderView({ site, night }: Evaluation, { setUp }: EvaluatedMethod): FinderView | undefined {
+	const mark = setUp.marks.find(({ body }) => body && body.type !== "sun" && body.type !== "moon");
+	const { at, pictures } = setUp;
+	if (!site || !night || !mark?.body || at === undefined) return undefined;
+	const { spot } = site;
+	const place = placing(mark.direction);
+	const around = starsAround(mark.body, spot, at);
+	const seen = (index: number): Direction => apparentDirection(bodyOf(index), spot, at);
+	const own = mark.body.type === "star" ? mark.body.star.index : -1;
+	const stars = around(FINDER_RADIUS, FAINTEST).map((index) => ({
+		index,
+		at: place(seen(index)),
+		magnitude: magnitudeOf(index),
+	}));
+	const from = leaderOf(around(LONGEST_WAY, FOUND_AT_ONCE), own, mark.body, at);
+	const leader = from === undefined ? undefined : { at: place(seen(from)), name: starAt(from).name };
+	const beam = pictures.aim && place(pictures.aim);
+	const way = leader && told(words.wayFrom({ name: leader.name, way: wayText([-leader.at[0], -leader.at[1]]) }));
+	const clock = exactNightClock(night, at);
+	return {
+		name: mark.name,
+		clock,
+		stars: stars.map(({ at: where, magnitude }) => ({ at: where, magnitude })),
+		names: spread(
+			stars
+				.filter(({ index, magnitude }) => index !== own && magnitude <= NAMED)
+				.sort((a, b) => a.magnitude - b.magnitude)
+				.map(({ index, at: where }) => ({ at: where, name: starAt(index).name })),
+		),
+		from: leader && { ...leader, way: way ?? "" },
+		beam,
+		sight: pictures.pointer?.sight ?? false,
+		alternative: told(
+			words.finder({
+				name: mark.name,
+				clock,
+				way: way ?? "",
+				beam: beam ? words.finderBeam({ place: wayText(beam) }) : "",
+			}),
+		),
+	};
+}
+
+const magnitudeOf = (index: number): number => starColumns().magnitude[index] ?? Number.POSITIVE_INFINITY;
+
+const bodyOf = (index: number): SkyBody => {
+	const star = starAt(index);
+	return { type: "star", name: star.name, star };
+};
+
+/** Stereographic, from the middle of the chart: shapes near it keep their form. */
+function placing(middle: Direction): (direction: Direction) => Place {
+	const forward = toVector(middle);
+	const up = toVector({ azimuth: middle.azimuth, altitude: middle.altitude + 90 });
+	const right = cross(forward, up);
+	return (direction) => {
+		const vector = toVector(direction);
+		const scale = (2 / (1 + dot(vector, forward))) * DEG;
+		return [scale * dot(vector, right), scale * dot(vector, up)];
+	};
+}
+
+/** Stars so near a body and so bright. */
+function starsAround(body: SkyBody, spot: Spot, at: EpochMs): (radius: number, faintest: number) => readonly number[] {
+	const frame: SkyFrame = frameNear(at);
+	const middle: Vector = unit(vectorOfDate(body, spot, at, frame));
+	const { magnitude, declination } = starColumns();
+	const height = Math.asin(middle[2]) * DEG;
+	return (radius, faintest) => {
+		const found: number[] = [];
+		const nearest = Math.cos(radius * RAD);
+		magnitude.forEach((one, index) => {
+			// A degree for what the sky has turned since J2000.
+			if (one > faintest || Math.abs((declination[index] ?? 0) - height) > radius + 1) return;
+			if (dot(starVector(index, frame), middle) >= nearest) found.push(index);
+		});
+		return found;
+	};
+}
+
+/** The brightest star to begin with; none for a mark that is found at once itself. */
+function leaderOf(bright: readonly number[], own: number, mark: SkyBody, at: EpochMs): number | undefined {
+	const magnitude = mark.type === "star" ? mark.star.magnitude : (brightness(mark, at) ?? 0);
+	if (magnitude <= FOUND_AT_ONCE) return undefined;
+	return bright.filter((index) => index !== own).sort((a, b) => magnitudeOf(a) - magnitudeOf(b))[0];
+}
+
+/** The first of those that are not near one that is there already, nor near the middle, which has its own. */
+function spread(names: FinderView["names"]): FinderView["names"] {
+	const kept: { readonly at: Place; readonly name: string }[] = [];
+	for (const one of names) {
+		const isFree = [[0, 0] as Place, ...kept.map(({ at }) => at)].every(
+			([right, up]) => Math.abs(right - one.at[0]) > NAME_ROOM || Math.abs(up - one.at[1]) > 1.2,
+		);
+		if (isFree && Math.hypot(...one.at) < FINDER_RADIUS - 0.5) kept.push(one);
+		if (kept.length === MOST_NAMES) break;
+	}
+	return kept;
+}
+
+/** How far and which way, as one faces it; what rounds to nothing is left out. */
+function wayText([right, up]: Place): Phrase {
+	const part = (value: number, plus: Phrase, minus: Phrase): Phrase | undefined =>
+		Math.abs(value) < 0.05
+			? undefined
+			: words.wayPart({ angle: degrees(Math.abs(value)), side: value > 0 ? plus : minus });
+	const across = part(right, words.toRight(), words.toLeft());
+	const along = part(up, words.upward(), words.downward());
+	if (across && along) return words.wayBoth({ across, along });
+	return across ?? along ?? words.wayNone();
+}
