@@ -90,8 +90,8 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("End");
 		await page.keyboard.press("Backspace");
 		await page.keyboard.type("9");
-		await outputs.locator(".lodebook-cell", { hasText: "20:00–20:04" }).waitFor({ state: "detached" });
-		await outputs.locator(".lodebook-cell", { hasText: "19:45–19:48" }).waitFor();
+		await outputs.locator(".lodebook-cell", { hasText: "Works 20:00–20:04" }).waitFor({ state: "detached" });
+		await outputs.locator(".lodebook-cell", { hasText: "Works 19:45–19:48" }).waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "error" }).first().waitFor();
 		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
 		await page.locator(".notebookOverlay .codelens-decoration", { hasText: "1 error" }).first().waitFor();

@@ -173,7 +173,7 @@ describe("the view model", () => {
 describe("the finder chart", () => {
 	const evaluation = evaluateText(sample);
 	const method = evaluation.methods[0]?.value;
-	const finder = method && finderView(evaluation, method);
+	const finder = method && finderView(method, evaluation.site, evaluation.night);
 	const spot = evaluation.site?.spot;
 	if (!finder || !spot || method.setUp.at === undefined) throw new Error("no chart");
 	const at = method.setUp.at;
@@ -229,7 +229,57 @@ describe("the finder chart", () => {
 
 	test("a method without a mark in the sky has none", () => {
 		const compass = evaluateText(planWith({ method: "kind: compass" }));
-		expect(compass.methods[0]?.value && finderView(compass, compass.methods[0].value)).toBeUndefined();
+		expect(
+			compass.methods[0]?.value && finderView(compass.methods[0].value, compass.site, compass.night),
+		).toBeUndefined();
+	});
+});
+
+describe("the frame of a target", () => {
+	const evaluation = evaluateText(sample);
+	const view = viewOf(sample);
+	const target = evaluation.targets?.value?.[1];
+	const [picture] = view.frames;
+	const spot = evaluation.site?.spot;
+	const [first] = target?.frames?.() ?? [];
+	if (!target || !picture || !spot || !first) throw new Error("no frame");
+
+	test("has its stars where a rectilinear lens draws them (Snyder, Map Projections, gnomonic)", () => {
+		expect(picture.name).toBe("core over the gable");
+		expect(picture.shape).toBeCloseTo(24 / 36, 6);
+		const at = target.series.from;
+		const rad = Math.PI / 180;
+		const middle = target.directionAt(at);
+		for (const name of ["Antares", "Shaula", "Kaus Australis"]) {
+			const body = findBody(name);
+			if (!body) throw new Error(name);
+			const { azimuth, altitude } = apparentDirection(body, spot, at);
+			const [h, h0, da] = [altitude * rad, middle.altitude * rad, (azimuth - middle.azimuth) * rad];
+			const cosine = Math.sin(h0) * Math.sin(h) + Math.cos(h0) * Math.cos(h) * Math.cos(da);
+			const right = (24 * Math.cos(h) * Math.sin(da)) / cosine;
+			const up = (24 * (Math.cos(h0) * Math.sin(h) - Math.sin(h0) * Math.cos(h) * Math.cos(da))) / cosine;
+			const [x, y] = [0.5 + right / 36, 0.5 - up / 24];
+			const nearest = Math.min(...picture.stars.map(({ at: place }) => Math.hypot(place[0] - x, place[1] - y)));
+			expect(nearest, name).toBeLessThan(0.002);
+		}
+	});
+
+	test("hides as much of it as is hidden", () => {
+		const area = (corners: readonly (readonly [number, number])[]): number =>
+			Math.abs(
+				corners.reduce((sum, [x, y], i) => {
+					const [x2, y2] = corners[(i + 1) % corners.length] ?? [0, 0];
+					return sum + (x * y2 - x2 * y) / 2;
+				}, 0),
+			);
+		const hidden = picture.hidden.reduce((sum, corners) => sum + area(corners), 0);
+		expect(hidden).toBeGreaterThan(0.05);
+		expect(Math.abs(hidden - first.hidden)).toBeLessThan(0.06);
+	});
+
+	test("a frame of the ground, and one without a lens, have none", () => {
+		expect(view.frames.length).toBe(1);
+		expect(viewOf(planWith({ lens: [] })).frames).toEqual([]);
 	});
 });
 

@@ -8,6 +8,7 @@ import { codeMarkdown, minutesMarkdown, stepsMarkdown } from "../markdown/summar
 import { methodStateText } from "../method-state.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
 import { FinderChart } from "../page/finder-chart.tsx";
+import { FramePicture } from "../page/frame-picture.tsx";
 import { FindingText, Minutes, Steps, Values } from "../page/page.tsx";
 import { Panorama } from "../page/panorama.tsx";
 import { CELL_STYLE } from "../page/style.ts";
@@ -138,7 +139,15 @@ const PICTURE: Readonly<Record<string, (view: PageView, method: MethodView | und
 				{method.alignment.ellipse && <ErrorEllipse view={method.alignment.ellipse} />}
 			</div>
 		),
-	targets: ({ trail }) => trail && <Trail view={trail} />,
+	targets: ({ trail, frames }) =>
+		trail || frames.length > 0 ? (
+			<div class="two">
+				{frames.map((frame) => (
+					<FramePicture key={frame.line} view={frame} />
+				))}
+				{trail && <Trail view={trail} />}
+			</div>
+		) : undefined,
 };
 
 /** Whether the reason why a method does not work stands among the findings. */

@@ -9,13 +9,16 @@ const SCALE = 14;
 /** Degrees: the Moon's width, and a fist at arm's length (common practice, no source). */
 const MOON = 0.52;
 const FIST = 10;
+/** Half of a long name, pixels. */
+const NAME_HALF = 62;
 
 export function FinderChart({ view }: { readonly view: FinderView }) {
 	const x = (right: number): number => Math.round((MIDDLE + right * SCALE) * 10) / 10;
 	const y = (up: number): number => Math.round((MIDDLE - up * SCALE) * 10) / 10;
 	const edge = FINDER_RADIUS * SCALE;
+	const beamIsAbove = (view.beam?.[1] ?? 0) > 0;
 	return (
-		<figure>
+		<figure class="finder">
 			<svg viewBox="0 0 300 346" role="img" aria-label={view.alternative}>
 				<clipPath id="finder-edge">
 					<circle cx={MIDDLE} cy={MIDDLE} r={edge} />
@@ -36,22 +39,22 @@ export function FinderChart({ view }: { readonly view: FinderView }) {
 				{view.names.map(({ at: [right, up], name }) => (
 					<text
 						key={name}
-						x={x(right) + (right > 2 ? -7 : 7)}
-						y={y(up) + 4}
-						text-anchor={right > 2 ? "end" : "start"}
+						x={Math.min(Math.max(x(right), NAME_HALF), 2 * MIDDLE - NAME_HALF)}
+						y={y(up) + 17}
+						text-anchor="middle"
 						class="quiet"
 					>
 						{name}
 					</text>
 				))}
 				<circle cx={MIDDLE} cy={MIDDLE} r={7} fill="none" stroke="var(--ochre)" stroke-width={1.6} />
-				<text x={MIDDLE} y={MIDDLE - 14} text-anchor="middle" class="strong">
+				<text x={MIDDLE} y={beamIsAbove ? MIDDLE + 22 : MIDDLE - 13} text-anchor="middle" class="strong">
 					{view.name}
 				</text>
 				{view.beam && (
 					<g transform={`translate(${x(view.beam[0])},${y(view.beam[1])})`}>
 						<path d="M-7 0H7M0-7V7" stroke="var(--ochre)" stroke-width={1.8} />
-						<text y={22} text-anchor="middle">
+						<text y={beamIsAbove ? -11 : 21} text-anchor="middle">
 							{told(view.sight ? words.sight() : words.laser())}
 						</text>
 					</g>

@@ -1,7 +1,9 @@
 /** A finder chart: the sky around a mark as one faces it, upright for the minute at which it is used. */
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
+import type { EvaluatedNight } from "../../cells/night/night.ts";
+import type { EvaluatedSite } from "../../cells/site/site.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { rememberedBy } from "../../memory/memory.ts";
 import { degrees } from "../../notation/angle.ts";
 import { brightness } from "../../sky/brightness.ts";
 import { frameNear, type SkyFrame } from "../../sky/frame.ts";
@@ -44,7 +46,13 @@ const FOUND_AT_ONCE = 2;
 const LONGEST_WAY = 30;
 
 /** Of the first mark in the sky; undefined where a method has none or no time. */
-export function finderView({ site, night }: Evaluation, { setUp }: EvaluatedMethod): FinderView | undefined {
+export const finderView = rememberedBy(chartOf, 1);
+
+function chartOf(
+	{ setUp }: EvaluatedMethod,
+	site: EvaluatedSite | undefined,
+	night: EvaluatedNight | undefined,
+): FinderView | undefined {
 	const mark = setUp.marks.find(({ body }) => body && body.type !== "sun" && body.type !== "moon");
 	const { at, pictures } = setUp;
 	if (!site || !night || !mark?.body || at === undefined) return undefined;
@@ -135,9 +143,11 @@ function leaderOf(bright: readonly number[], own: number, mark: SkyBody, at: Epo
 function spread(names: FinderView["names"]): FinderView["names"] {
 	const kept: { readonly at: Place; readonly name: string }[] = [];
 	for (const one of names) {
-		const isFree = [[0, 0] as Place, ...kept.map(({ at }) => at)].every(
-			([right, up]) => Math.abs(right - one.at[0]) > NAME_ROOM || Math.abs(up - one.at[1]) > 1.2,
-		);
+		const isFree =
+			(Math.abs(one.at[0]) > 2 * NAME_ROOM || Math.abs(one.at[1]) > NAME_ROOM) &&
+			kept.every(
+				({ at: [right, up] }) => Math.abs(right - one.at[0]) > 2 * NAME_ROOM || Math.abs(up - one.at[1]) > 1.2,
+			);
 		if (isFree && Math.hypot(...one.at) < FINDER_RADIUS - 0.5) kept.push(one);
 		if (kept.length === MOST_NAMES) break;
 	}

@@ -11,6 +11,7 @@ import { severityWord } from "../severity.ts";
 import { type Shot, shotParts, shotsTitle } from "../shot-list.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
 import { FinderChart } from "./finder-chart.tsx";
+import { FramePicture } from "./frame-picture.tsx";
 import { Note } from "./note.tsx";
 import { Panorama } from "./panorama.tsx";
 import { Moments, Timeline } from "./timeline.tsx";
@@ -136,6 +137,18 @@ function Page({ view }: { readonly view: PageView }) {
 								.toISOString()
 								.slice(11, 16)}
 						</output>
+					</div>
+				</section>
+			)}
+			{view.frames.length > 0 && (
+				<section aria-labelledby="frames-heading" class="screen" data-line={view.lines.targets}>
+					<Heading id="frames-heading" line={view.lines.targets} text={told(words.framesHeading())} />
+					<div class="two">
+						{view.frames.map((frame) => (
+							<div key={frame.line} data-line={frame.line}>
+								<FramePicture view={frame} />
+							</div>
+						))}
 					</div>
 				</section>
 			)}

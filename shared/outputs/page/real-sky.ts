@@ -1,5 +1,6 @@
 /** The real sky of a picture: stars by brightness, planets, the Moon with its phase, and the lines that stand still. */
 import type { EpochMs } from "../../earth/zone.ts";
+import { rememberedBy } from "../../memory/memory.ts";
 import { brightness } from "../../sky/brightness.ts";
 import { frameNear } from "../../sky/frame.ts";
 import { type Direction, toVector } from "../../sky/horizontal.ts";
@@ -31,8 +32,10 @@ const BRIGHT = 2;
 /** Degrees below the horizon from which on a star is not worth having. */
 const NEVER_UP = -1;
 
-/** The stars that rise at a latitude, the brightest first. */
-export function starClasses(latitude: number, at: EpochMs): readonly StarClass[] {
+/** The stars that rise at a spot, the brightest first. */
+export const starClasses = rememberedBy(starsRising, 1);
+
+function starsRising({ latitude }: Spot, at: EpochMs): readonly StarClass[] {
 	const { magnitude, declination } = starColumns();
 	const frame = frameNear(at);
 	const places = CLASSES.map((): number[] => []);

@@ -62,7 +62,7 @@ ol.steps li { counter-increment: step; display: grid; grid-template-columns: 2.2
 ol.steps li::before { content: counter(step); font-size: 1.3rem; font-weight: 650; color: var(--soft); font-variant-numeric: tabular-nums; }
 ol.steps .number { font-size: 1.6rem; line-height: 1.15; font-weight: 650; font-variant-numeric: tabular-nums; text-align: right; }
 ol.steps .seen { text-align: right; font-variant-numeric: tabular-nums; }
-.two { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(100%, 290px), 1fr)); gap: 20px; } .two figure { max-width: 430px; }
+.two { columns: 290px; column-gap: 24px; } .two figure { max-width: 430px; break-inside: avoid; padding-bottom: 20px; }
 ul.plain { list-style: none; padding: 0; margin: 0; } ul.plain li { padding: 6px 0; border-bottom: 1px solid var(--line); }
 .error-word { color: var(--error); font-weight: 650; } .warning-word { color: var(--warning); font-weight: 650; } .info-word { color: var(--info); font-weight: 650; }
 table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; } th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-bottom: 1px solid var(--line); font-weight: 400; } td.value { font-weight: 650; white-space: normal; } td.how { color: var(--soft); font-size: .88rem; } .evening td.value { white-space: nowrap; width: 8.5em; } .evening .wait td { color: var(--soft); font-weight: 400; } .evening .align td, .evening .sky td { font-weight: 650; }
@@ -119,7 +119,7 @@ ${CONTENT}@media (max-width: 640px) {
   ol.steps { margin: 2pt 0; } ol.steps li { break-inside: avoid; padding: 2pt 0; } ol.steps li::before { font-size: 11pt; } ol.steps .number { font-size: 13pt; }
   .first { margin: 2pt 0; } .first .verdict { font-size: 11pt; border-width: 1.5pt; } .first .next { font-size: 10.5pt; } h3, .shot h3 { margin: 3pt 0 0; font-size: 9.5pt; }
   header { gap: 0; } .shots { grid-template-columns: repeat(auto-fill, minmax(220pt, 1fr)); gap: 0 14pt; } .shot { break-inside: avoid; } dl > div { padding: 0; } dt { font-size: 8pt; } dd { font-size: 8.5pt; }
-  figcaption { font-size: 8pt; } .method-picture .two figure { max-width: 190pt; } .two { gap: 6pt 14pt; grid-template-columns: repeat(2, 190pt); } .findings li.info { display: none; } .note { padding: 0; }
+  figcaption { font-size: 8pt; } .method-picture .two figure { max-width: 190pt; } .two { columns: 190pt 3; column-gap: 14pt; } .two figure { padding-bottom: 4pt; } .method-picture figure.finder { max-width: 130pt; } .findings li.info { display: none; } .note { padding: 0; }
   th, td { padding: 1pt 8pt 1pt 0; } .lost th, .lost td { padding: 0 5pt 0 0; font-size: 7.5pt; line-height: 1.15; } .care li { padding: 1pt 0; font-size: 8pt; } .evening td { padding: 0 6pt 0 0; font-size: 8.5pt; border: 0; } .evening .wait { display: none; }
   .scroll { overflow: visible; } figure, table, .care li { break-inside: avoid; } table.lost { break-inside: auto; }
 }

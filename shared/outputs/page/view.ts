@@ -7,11 +7,13 @@ import { ellipseOf } from "../../alignment/axis-error.ts";
 import type { Budget } from "../../alignment/budget.ts";
 import { displacementsFor } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
+import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, minuteOf, offsetAt } from "../../earth/zone.ts";
+import { clockOf, type EpochMs, minuteOf, offsetAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
+import { rememberedBy } from "../../memory/memory.ts";
 import { degrees, errorDegrees, isErrorAngle } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/clock.ts";
@@ -42,6 +44,7 @@ import { verdictText, worstOf } from "../severity.ts";
 import { type Shot, shotList } from "../shot-list.ts";
 import { type Step, toldSteps } from "../steps.ts";
 import { type FinderView, finderView } from "./finder.ts";
+import { type FrameView, frameView } from "./frame-view.ts";
 import { brightPlanets, celestialEquator, litSide, type StarClass, starClasses } from "./real-sky.ts";
 import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
 import { words } from "./words.ts";
@@ -82,6 +85,8 @@ export interface PageView {
 	/** Those that work first. */
 	readonly methods: readonly MethodView[];
 	readonly trail: TrailView | undefined;
+	/** What the lens sees of each target of the sky. */
+	readonly frames: readonly FrameView[];
 	readonly tables: readonly TableView[];
 	readonly cautions: readonly string[];
 	readonly notes: readonly string[];
@@ -304,7 +309,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								notCleared: notClearedText(value),
 								steps: toldSteps(value),
 								minutes: minutesOf(evaluation, cell),
-								finder: finderView(evaluation, value),
+								finder: finderView(value, site, night),
 								alignment: alignmentView(evaluation, value),
 								line: lineOfCell(cell),
 								cell: cell.index,
@@ -314,6 +319,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 			),
 		),
 		trail: trailView(evaluation),
+		frames: frameViews(evaluation, lineOf),
 		tables: plan.cells.flatMap((cell) => {
 			const values = evaluation.valuesOf(cell);
 			if (values.length === 0) return [];
@@ -384,6 +390,27 @@ const rowsOf = ({ of, values }: Group): TableView["groups"][number] => ({
 	rows: values.map(({ label, text, how, id }) => ({ label, text, how, id })),
 });
 
+function frameViews(evaluation: Evaluation, lineOf: (offset: number) => number): readonly FrameView[] {
+	const { targets, night } = evaluation;
+	if (!night || !targets) return [];
+	const { cell, value } = targets;
+	return (value ?? [])
+		.slice(0, MOST_FRAMES)
+		.flatMap((target) =>
+			target
+				? (frameView(
+						target,
+						night,
+						evaluation.field,
+						lineOf(cell.start + (cell.read.places.get(`${target.index}`)?.value.from ?? 0)),
+					) ?? [])
+				: [],
+		);
+}
+
+/** Targets whose frames are drawn: of a long list the first. */
+const MOST_FRAMES = 6;
+
 const WIDTH = 1200;
 const TOP_ALTITUDE = 90;
 const BOTTOM_ALTITUDE = -4;
@@ -441,31 +468,7 @@ function panoramaView(
 	for (const { body, name, index } of shown)
 		if (body && body.type !== "sun" && body.type !== "moon")
 			places.push({ name, kind: "target", place: place(body), line: targetLine(index) });
-	const moments = Array.from(
-		{ length: 33 },
-		(_, i) => night.onSite.from + ((night.onSite.until - night.onSite.from) * i) / 32,
-	);
-	const path = (body: SkyBody): readonly (readonly [number, number, number])[] =>
-		moments.map((t) => {
-			const { azimuth, altitude } = apparentDirection(body, spot, t);
-			return [t, round(azimuth), round(altitude)] as const;
-		});
-	const bodies = [
-		...(["sun", "moon"] as const).flatMap((kind) => {
-			const body = findBody(kind);
-			const points = body ? path(body) : [];
-			const tilts = kind === "moon" ? { tilts: moments.map((t) => litSide(spot, t)) } : {};
-			return points.some(([, , altitude]) => altitude > -2)
-				? [{ name: told(words[kind]()), kind, points, ...tilts }]
-				: [];
-		}),
-		...brightPlanets(at).flatMap((body) => {
-			const points = path(body);
-			return points.some(([, , altitude]) => altitude > 0)
-				? [{ name: body.name, kind: "planet" as const, points }]
-				: [];
-		}),
-	];
+	const bodies = bodiesOf(night, spot, at);
 	const pole = {
 		azimuth: spot.latitude >= 0 ? 0 : 180,
 		altitude: Math.abs(spot.latitude),
@@ -490,7 +493,7 @@ function panoramaView(
 		places,
 		bodies,
 		moonLit: night.sky.moonIllumination,
-		stars: starClasses(spot.latitude, at),
+		stars: starClasses(spot, at),
 		equator: celestialEquator(spot.latitude),
 		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
 		tracks: shown.flatMap((target) => trackOf(target, night.zone)),
@@ -543,6 +546,37 @@ function trackOf({ name, body, inView, directionAt }: EvaluatedTarget, zone: str
 		};
 	});
 }
+
+/** Moments of the time on site at which the places of bodies are known. */
+const MOMENTS = 32;
+
+/** Sun, Moon and the bright planets that are up on site, with their ways. */
+const bodiesOf = rememberedBy(({ onSite }: EvaluatedNight, spot: Spot, at: EpochMs): PanoramaView["bodies"] => {
+	const moments = Array.from(
+		{ length: MOMENTS + 1 },
+		(_, i) => onSite.from + ((onSite.until - onSite.from) * i) / MOMENTS,
+	);
+	const path = (body: SkyBody): readonly (readonly [number, number, number])[] =>
+		moments.map((t) => {
+			const { azimuth, altitude } = apparentDirection(body, spot, t);
+			return [t, round(azimuth), round(altitude)] as const;
+		});
+	const isUp = (points: readonly (readonly [number, number, number])[], altitude: number): boolean =>
+		points.some((point) => point[2] > altitude);
+	return [
+		...(["sun", "moon"] as const).flatMap((kind) => {
+			const body = findBody(kind);
+			const points = body ? path(body) : [];
+			if (!isUp(points, -2)) return [];
+			const tilts = kind === "moon" ? { tilts: moments.map((t) => litSide(spot, t)) } : {};
+			return [{ name: told(words[kind]()), kind, points, ...tilts }];
+		}),
+		...brightPlanets(at).flatMap((body) => {
+			const points = path(body);
+			return isUp(points, 0) ? [{ name: body.name, kind: "planet" as const, points }] : [];
+		}),
+	];
+}, 1);
 
 /** A direction in the words of a picture. */
 const spoken = ({ azimuth, altitude }: Direction) => ({ altitude: degrees(altitude), bearing: bearingText(azimuth) });

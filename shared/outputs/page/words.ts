@@ -110,6 +110,13 @@ export const words = sentences("output.page", {
 	fist: "a fist at arm's length, 10°",
 	moonWide: "the Moon",
 
+	// The frames.
+	framesHeading: "The frames",
+	frame: "{name} at {clock}: {wide} by {high}, {pointing}.{worst}",
+	frameWorst: " Stars trail most {place} (ring).",
+	frameWorstLater: " Stars trail most at {time}, {place} of the frame then.",
+	worst: "worst",
+
 	// The axis error.
 	errorEllipse: `Axis error: within {radius} of the pole 19 times in 20; one standard deviation {major} by {minor}.`,
 	tooHigh: "up: too high",

@@ -6,6 +6,7 @@ import { shown } from "../../text/shown.ts";
 import type { Output } from "../output.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
 import { FinderChart } from "../page/finder-chart.tsx";
+import { FramePicture } from "../page/frame-picture.tsx";
 import { Panorama } from "../page/panorama.tsx";
 import { type Ground, literal, pictureStyle } from "../page/style.ts";
 import { Timeline } from "../page/timeline.tsx";
@@ -26,6 +27,7 @@ export const PICTURES = {
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
 	"turn-view": ({ alignment }) => alignment?.turn && <TurnView turn={alignment.turn} />,
 	"error-ellipse": ({ alignment }) => alignment?.ellipse && <ErrorEllipse view={alignment.ellipse} />,
+	frame: ({ frames: [frame] }) => frame && <FramePicture view={frame} />,
 	trail: ({ trail }) => trail && <Trail view={trail} />,
 } as const satisfies Readonly<Record<string, (view: PageView) => JSX.Element | false | undefined>>;
 
