@@ -98,7 +98,7 @@ describe("the table of outputs", () => {
 		const made = new Map(
 			everything(materialsOf(planWith({ method: "kind: landmark-bearing\nlandmark: water tower" }))),
 		);
-		expect(made.size).toBe(19);
+		expect(made.size).toBe(21);
 		for (const [name, text] of made) {
 			expect(typeof text, name).toBe("string");
 			expect(text, name).not.toMatch(/\[object|undefined|NaN/);

@@ -250,6 +250,10 @@ function Sky({ view: { frame, height, stars, equator, at } }: { readonly view: P
 	);
 }
 
+/** A short text about a place: at the picture's ends it stays inside. */
+const anchorAt = (x: number, { width }: PanoramaFrame): "start" | "middle" | "end" =>
+	x < 12 ? "start" : x > width - 12 ? "end" : "middle";
+
 /** The ways of the targets, with the hours of the clock. */
 const Tracks = ({ view: { frame, tracks } }: { readonly view: PanoramaView }) => (
 	<g clip-path="url(#strip)">
@@ -259,7 +263,7 @@ const Tracks = ({ view: { frame, tracks } }: { readonly view: PanoramaView }) =>
 				{hours.map(({ azimuth, altitude, clock }) => (
 					<g key={clock} transform={`translate(${xOf(frame, azimuth).toFixed(1)},${yOf(frame, altitude).toFixed(1)})`}>
 						<circle r={2.2} fill="var(--blue)" />
-						<text y={15} text-anchor="middle" class="quiet">
+						<text y={15} text-anchor={anchorAt(xOf(frame, azimuth), frame)} class="quiet">
 							{clock}
 						</text>
 					</g>
