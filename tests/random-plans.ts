@@ -35,7 +35,15 @@ const SKYLINES = [
 
 const BODIES = ["Arcturus", "Vega", "Sirius", "Jupiter", "Canopus", "Antares"] as const;
 const GUIDES = ["eta Virginis", "zeta Virginis", "Mintaka", "theta Aquilae", "Sadalmelik"] as const;
-const AIMS = ["galactic-centre", "Antares", "Crux", "M31", "Orion", "Vega", "{ azimuth: 120, altitude: 30 }"] as const;
+const AIMS = [
+	"galactic-centre",
+	"Antares",
+	"Acrux",
+	"Deneb",
+	"Betelgeuse",
+	"Vega",
+	"{ azimuth: 120, altitude: 30 }",
+] as const;
 
 function method(below: Below, evening: number): string {
 	const at = below(3) === 0 ? `\n  at: ${clock(evening + below(300))}` : "";

@@ -1,7 +1,7 @@
 /** What follows from a method: its set-up tonight, its budget, its steps. */
 import { type Budget, budgetOf } from "../../alignment/budget.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, wallClock } from "../../earth/zone.ts";
 import { Kept, lazily } from "../../memory/memory.ts";
 import { doneAt, minutesTaken } from "../../methods/before-frames.ts";
 import { isOfItsTime, type SetUp, type Step } from "../../methods/method.ts";
@@ -71,6 +71,12 @@ export function tonightOf(
 		instant: night.instant,
 		remember: <T>(name: string, search: () => T): T => searches.of(name, search) as T,
 	};
+}
+
+/** Whether a method works at another moment, its marks being as they are. */
+export function worksAt({ content, method }: EvaluatedMethod, tonight: Tonight, at: EpochMs): boolean {
+	const then = method.setUp({ ...content, at: wallClock(tonight.zone, at).secondsOfDay } as MethodContent, tonight);
+	return then.obstacles.length === 0 && then.windows.length > 0;
 }
 
 /** Undefined while the kind cannot be read. */

@@ -1,9 +1,10 @@
-import { clockOf, minuteDown, minuteUp } from "../../earth/zone.ts";
+import { clockOf, minuteDown } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
+import { both } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { coreFrom } from "../example-plan.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { beginAt, eachTarget } from "../target/each.ts";
+import { beginFix, eachTarget } from "../target/each.ts";
 
 const words = sentences("method/after-frames", {
 	title: "Alignment later than the first tracked frame",
@@ -40,7 +41,7 @@ export default rule({
 			.filter(({ target }) => target.tracked && target.timed)
 			.sort((a, b) => a.target.series.from - b.target.series.from);
 		if (!first || aligned.done <= first.target.series.from) return;
-		const { setUp, done, takes, method } = aligned;
+		const { setUp, done, takes, method, content } = aligned;
 		const { from } = first.target.series;
 		const clock = (moment: number): string => clockOf(night.zone, moment);
 		const said = {
@@ -67,7 +68,10 @@ export default rule({
 				...(best === undefined
 					? []
 					: fix(words.align({ at: clock(best) }), false, setKey(cell, "", "at", clock(best)))),
-				...beginAt(first, minuteUp(done)),
+				// A time that the method chooses itself follows the frames.
+				...(setUp.at === undefined || content.at !== undefined
+					? beginFix(first, both(first.target.usable, [{ from: done, until: night.onSite.until }]))
+					: []),
 			],
 		};
 	},

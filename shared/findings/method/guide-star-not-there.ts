@@ -1,3 +1,4 @@
+import { worksAt } from "../../cells/method/method.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -28,11 +29,12 @@ export default rule({
 	instead: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true' },
 	right: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:03"\nlocal-rules-checked: true' },
 	*find(evaluation) {
-		const { night } = evaluation;
+		const { night, tonight } = evaluation;
 		for (const { cell, method, obstacle, clock, when } of obstaclesOf(evaluation, "not-there")) {
 			const { name, key, miss, reach, best, aim, direction } = obstacle;
+			// Whether it can be used when it passes.
 			const inTime =
-				best !== undefined && night !== undefined && best >= night.onSite.from && best <= night.onSite.until;
+				best !== undefined && night !== undefined && tonight !== undefined && worksAt(method, tonight, best);
 			const placed = (one: typeof aim) => ({ altitude: degrees(one.altitude), bearing: bearingText(one.azimuth) });
 			const point = words.point(placed(aim));
 			const others = inTime ? undefined : otherMarks(evaluation, cell, method);

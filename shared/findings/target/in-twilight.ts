@@ -53,7 +53,7 @@ export default rule({
 					limit: degrees(limit, Number.isInteger(limit) ? 0 : 1),
 					dark: timesText(sunDark, night.zone),
 				}),
-				fixes: () => beginFix(one, target.usable, both(target.inView, dark), dark),
+				fixes: () => beginFix(one, target.usable, both(target.inView, dark)),
 			};
 		}
 	},

@@ -53,7 +53,7 @@ export default rule({
 		if (!site || !moon || !nightCell) return;
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, night, minutesOutside, clock, timePath } = one;
-			const { moonAllowed: allowed, moonless } = target.darkness;
+			const { moonAllowed: allowed } = target.darkness;
 			const lit = night.sky.moonIllumination * 100;
 			if (!target.needsDark || lit <= allowed) continue;
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
@@ -81,7 +81,7 @@ export default rule({
 					usable: timesText(target.usable, night.zone),
 				}),
 				fixes: () => [
-					...beginFix(one, target.usable, moonless),
+					...beginFix(one, target.usable),
 					...fix(
 						words.allow({ share }),
 						false,

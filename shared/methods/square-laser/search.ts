@@ -23,7 +23,7 @@ import { likeNeighbour, NEIGHBOURHOOD, type Neighbour } from "../neighbour.ts";
 import { faintestAt } from "../sight.ts";
 import type { Tonight } from "../tonight.ts";
 import type { Content } from "./set-up.ts";
-import { MINUTES } from "./set-up.ts";
+import { aimObstacles, MINUTES } from "./set-up.ts";
 import { words } from "./words.ts";
 
 export interface GuideStar extends Candidate {
@@ -228,6 +228,7 @@ export const search: Search<Content, GuideStar> = {
 	fills: true,
 	/** Those in the dark; unless it is said whether twilight counts, bright ones in twilight when there are none. */
 	find(content, tonight, { most = 40, reach = content.reach ?? DEFAULT_REACH, faintest = 4.5, twilight } = {}) {
+		if (aimObstacles(aimOf(content, tonight), tonight).length > 0) return [];
 		const { offset = DEFAULT_OFFSET } = content;
 		const stars = (inTwilight: boolean): readonly GuideStar[] =>
 			tonight.remember(`guide stars ${offset} ${reach} ${faintest} ${inTwilight}`, () =>

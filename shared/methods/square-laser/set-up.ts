@@ -192,7 +192,7 @@ const leftBy = (
 ): AxisVector => axisErrorOf(latitude, axisOfPointer(beside(star, right, up), offset, side));
 
 /** What is wrong with the aim point itself, whatever the star. */
-function aimObstacles(aim: Direction, { spot, cover }: Tonight): Obstacle[] {
+export function aimObstacles(aim: Direction, { spot, cover }: Tonight): Obstacle[] {
 	const obstacles: Obstacle[] = [];
 	const { altitude } = aim;
 	const cost = Math.abs(Math.cos(spot.latitude * RAD) / Math.cos(altitude * RAD));
