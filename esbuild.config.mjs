@@ -112,11 +112,24 @@ const pageScriptText = (options) => ({
 	},
 });
 
+/** Ways to pack a GeoTIFF that are not read: programs of their own in WebAssembly, and pictures, which are no heights. */
+const unread = {
+	name: "unread-compressions",
+	setup(build) {
+		build.onResolve({ filter: /^\.\/(?:lerc|zstd|webimage|jpeg)\.js$/ }, ({ path, importer }) =>
+			/geotiff[\\/]dist-module[\\/]compression/.test(importer) ? { path, namespace: "unread" } : undefined,
+		);
+		build.onLoad({ filter: /.*/, namespace: "unread" }, ({ path }) => ({
+			contents: `throw new Error("it is packed as ${path.slice(2, -3)}, which is not read; unpack it first, for example with gdal_translate -co COMPRESS=DEFLATE");`,
+		}));
+	},
+};
+
 const builds = (options) =>
 	ENTRIES.map((entry) => ({
 		...common(options),
 		...entry,
-		...(entry.inject ? { plugins: [pageScriptText(options)] } : {}),
+		plugins: [unread, ...(entry.inject ? [pageScriptText(options)] : [])],
 	}));
 
 /** Builds once. Files that are new come first, and what is not built any more goes last: a process that runs finds its own. */

@@ -3,8 +3,6 @@ import { Temporal } from "temporal-polyfill";
 import { magneticField } from "../../shared/earth/magnetism.ts";
 import { degrees } from "../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../shared/notation/bearing.ts";
-import { type Axis, readCoordinate } from "../../shared/notation/coordinate.ts";
-import { readQuantity } from "../../shared/notation/quantity.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
 import { rows } from "../../shared/outputs/text/layout.ts";
 import { magnitudeAt } from "../../shared/sky/brightness.ts";
@@ -15,6 +13,7 @@ import { starSpellings } from "../../shared/sky/stars.ts";
 import { turn } from "../../shared/sky/vector.ts";
 import { nearestWord } from "../../shared/text/nearest.ts";
 import { CannotRun } from "../files.node.ts";
+import { coordinate, metres } from "./place-options.ts";
 
 interface Options {
 	readonly latitude: number;
@@ -22,27 +21,6 @@ interface Options {
 	readonly elevation: number;
 	readonly at: number;
 	readonly json?: boolean;
-}
-
-const coordinate =
-	(axis: Axis) =>
-	(text: string): number => {
-		const reading = readCoordinate(text, axis);
-		if (!reading.ok)
-			throw new InvalidArgumentError(
-				axis === "latitude"
-					? "Write it as -32.4123, '32.4123 S' or '32 24 44 S'."
-					: "Write it as 20.8431, '20.8431 E' or '20 50 35 E'.",
-			);
-		return reading.degrees;
-	};
-
-function elevation(text: string): number {
-	const plain = Number(text);
-	if (text.trim() !== "" && Number.isFinite(plain)) return plain;
-	const reading = readQuantity(text, "length");
-	if (!reading.ok) throw new InvalidArgumentError("Write it in metres (1450) or with a unit ('4750 ft').");
-	return reading.value;
 }
 
 function instant(text: string): number {
@@ -63,7 +41,7 @@ export const locateCommand = (): Command =>
 		.argument("<body>", "a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre")
 		.requiredOption("--latitude <latitude>", "north positive, or with N or S", coordinate("latitude"))
 		.requiredOption("--longitude <longitude>", "east positive, or with E or W", coordinate("longitude"))
-		.option("--elevation <elevation>", "above sea level, metres or with a unit", elevation, 0)
+		.option("--elevation <elevation>", "above sea level, metres or with a unit", metres("1450, '4750 ft'"), 0)
 		.requiredOption("--at <instant>", "ISO 8601 with offset or Z", instant)
 		.option("--json", "print JSON")
 		.addHelpText(

@@ -1,12 +1,52 @@
 import { Command, InvalidArgumentError } from "commander";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
+import type { SightedLandmark } from "../../shared/methods/tonight.ts";
+import { coordinateText } from "../../shared/notation/coordinate.ts";
 import { turn } from "../../shared/sky/vector.ts";
+import { tileNameAt } from "../../shared/terrain/hgt.ts";
+import { type GroundSurvey, surveyGround } from "../../shared/terrain/survey.ts";
+import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { joinedPlan } from "../library.node.ts";
+import { tilesOf } from "../terrain.node.ts";
+import { coordinate, metres } from "./place-options.ts";
+
+const words = sentences("command.skyline", {
+	either: "{path}: give a table or --terrain, not both",
+	nothing: "give a table of bearings and altitudes, or --terrain with elevation tiles",
+	onlyTerrain: "{option} goes with --terrain: a table of bearings knows no place",
+	where: "--terrain needs the spot: --latitude and --longitude, or --plan",
+	planOrPlace: "give --plan or --latitude and --longitude, not both",
+	noSite: "{plan}: it has no site with coordinates that can be read",
+	eyeHeight: "--eye-height: {height} m is not between 0 and 1,000 m",
+	reach: "--reach: {reach} is not between 1 km and 300 km",
+	notCovered: `no tile covers {latitude}, {longitude}: its ground is needed first of all. As a .hgt file it is called
+		{name}`,
+	from: `Ground by elevation tiles, seen from {eye} m ({of}), as far as {reach}; true bearings; straight lines within
+		{tolerance}° of it.`,
+	byTiles: "the eye, by the tiles",
+	byYou: "the eye, by the elevation given",
+	groundOnly: `No trees, walls, arches or roofs are in it, and nothing nearer than {near} m: look for yourself and add what hides
+		more.`,
+	elevation: `The elevation given, {plan} m, and the tiles', {tiles} m, differ by more than 50 m: check the coordinates, and
+		whether you stand in a gorge or on a rock that the tiles smooth away.`,
+	bridged: "{count} heights without a value were taken from their neighbours.",
+	voids: "{count} heights have no value and too few neighbours: the ground there is left out.",
+	gap: "At bearings {from}° to {until}° the tiles know the ground to {known} only: what is farther is left out.",
+	sea: "At {degrees}° of bearings no tile has any ground: it was taken as the sea.",
+	hidden: "{name}, {away} away, is hidden by the ground at {at}.",
+});
 
 interface Options {
 	readonly magnetic?: string;
 	readonly declination?: number;
+	readonly terrain?: readonly string[];
+	readonly plan?: string;
+	readonly latitude?: number;
+	readonly longitude?: number;
+	readonly elevation?: number;
+	readonly eyeHeight: number;
+	readonly reach: number;
 }
 
 const degrees = (text: string): number => {
@@ -19,33 +59,187 @@ const degrees = (text: string): number => {
 export const skylineCommand = (): Command =>
 	new Command("skyline")
 		.description(
-			"Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings.",
+			`Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings. Or, with
+			--terrain, from elevation tiles that you have: what the ground around hides.`.replace(/\s+/g, " "),
 		)
 		.argument(
-			"<table>",
+			"[table]",
 			"a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) are allowed",
 		)
 		.option("--magnetic <plan>", "the bearings are magnetic: use the declination of this plan's site and night")
 		.option("--declination <degrees>", "the bearings are magnetic: use this declination, east positive", degrees)
-		.addHelpText("after", "\nExample:\n  lodebook skyline walls.csv --magnetic samples/roofless-chapel.lode.yaml")
-		.action((path: string, options: Options) => {
-			const points = readTable(path, readText(path));
-			const declination = options.declination ?? (options.magnetic === undefined ? 0 : declinationOf(options.magnetic));
-			const turned = points.map(({ bearing, altitude }) => ({
-				bearing: round(turn(bearing + declination)),
-				altitude: round(altitude),
-			}));
-			const sorted = turned.sort((a, b) => a.bearing - b.bearing);
-			const twice = sorted.find(({ bearing }, i) => i > 0 && sorted[i - 1]?.bearing === bearing);
-			if (twice) throw new CannotRun(`${path}: two points have the bearing ${twice.bearing}°; keep the higher one`);
-			process.stdout.write(
-				`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`,
-			);
-			if (declination !== 0)
-				process.stderr.write(
-					`Magnetic bearings made true: ${Math.abs(declination).toFixed(2)}° ${declination < 0 ? "subtracted" : "added"}.\n`,
-				);
+		.option("--terrain <paths...>", "elevation tiles, .hgt or GeoTIFF in latitude and longitude, or folders of them")
+		.option("--plan <plan>", "with --terrain: the spot is this plan's site, and its landmarks are looked at too")
+		.option("--latitude <latitude>", "with --terrain: north positive, or with N or S", coordinate("latitude"))
+		.option("--longitude <longitude>", "with --terrain: east positive, or with E or W", coordinate("longitude"))
+		.option(
+			"--elevation <elevation>",
+			"with --terrain: of the ground you stand on, where you know it better than the tiles",
+			metres("1450, '4750 ft'"),
+		)
+		.option("--eye-height <height>", "with --terrain: of the camera above the ground", metres("1.7, '6 ft'"), 1.7)
+		.option("--reach <distance>", "with --terrain: how far to look", metres("'100 km', '60 mi'"), 100_000)
+		.addHelpText(
+			"after",
+			`
+Examples:
+  lodebook skyline walls.csv --magnetic samples/roofless-chapel.lode.yaml
+  lodebook skyline --terrain tiles --latitude '32.4123 S' --longitude '20.9 E'`,
+		)
+		.action(async (path: string | undefined, options: Options) => {
+			if (options.terrain) {
+				if (path !== undefined) throw new CannotRun(told(words.either({ path })));
+				await fromTerrain(options.terrain, options);
+				return;
+			}
+			const only = (["plan", "latitude", "longitude", "elevation"] as const).find((key) => options[key] !== undefined);
+			if (only) throw new CannotRun(told(words.onlyTerrain({ option: `--${only}` })));
+			if (path === undefined) throw new CannotRun(told(words.nothing()));
+			fromTable(path, options);
 		});
+
+function fromTable(path: string, options: Options): void {
+	const points = readTable(path, readText(path));
+	const declination = options.declination ?? (options.magnetic === undefined ? 0 : declinationOf(options.magnetic));
+	const turned = points.map(({ bearing, altitude }) => ({
+		bearing: round(turn(bearing + declination)),
+		altitude: round(altitude),
+	}));
+	const sorted = turned.sort((a, b) => a.bearing - b.bearing);
+	const twice = sorted.find(({ bearing }, i) => i > 0 && sorted[i - 1]?.bearing === bearing);
+	if (twice) throw new CannotRun(`${path}: two points have the bearing ${twice.bearing}°; keep the higher one`);
+	process.stdout.write(`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`);
+	if (declination !== 0)
+		process.stderr.write(
+			`Magnetic bearings made true: ${Math.abs(declination).toFixed(2)}° ${declination < 0 ? "subtracted" : "added"}.\n`,
+		);
+}
+
+/** A spot whose skyline is asked for. */
+interface Spot {
+	readonly latitude: number;
+	readonly longitude: number;
+	readonly elevation: number | undefined;
+	readonly landmarks: readonly SightedLandmark[];
+}
+
+function spotOf({ plan, latitude, longitude, elevation }: Options): Spot {
+	if (plan === undefined) {
+		if (latitude === undefined || longitude === undefined) throw new CannotRun(told(words.where()));
+		return { latitude, longitude, elevation, landmarks: [] };
+	}
+	if (latitude !== undefined || longitude !== undefined) throw new CannotRun(told(words.planOrPlace()));
+	const { site, landmarks } = evaluate(joinedPlan(plan, readText(plan)));
+	if (!site) throw new CannotRun(told(words.noSite({ plan })));
+	const { spot, content } = site;
+	return {
+		latitude: spot.latitude,
+		longitude: spot.longitude,
+		elevation: elevation ?? content.elevation,
+		landmarks: landmarks.filter(({ located }) => located),
+	};
+}
+
+/** Metres by which a plan's elevation and the tiles' may differ before it is said. */
+const FAR_OFF = 50;
+
+async function fromTerrain(paths: readonly string[], options: Options): Promise<void> {
+	const { eyeHeight, reach } = options;
+	if (!(eyeHeight >= 0 && eyeHeight <= 1000)) throw new CannotRun(told(words.eyeHeight({ height: eyeHeight })));
+	if (!(reach >= 1000 && reach <= 300_000)) throw new CannotRun(told(words.reach({ reach: kilometres(reach) })));
+	const spot = spotOf(options);
+	const { landmarks } = spot;
+	const survey = await surveyGround(tilesOf(paths, spot, reach), {
+		...spot,
+		eyeHeight,
+		reach,
+		sights: landmarks,
+		progress: showProgress,
+	});
+	const { latitude, longitude } = spot;
+	if (!survey)
+		throw new CannotRun(
+			told(
+				words.notCovered({
+					latitude: coordinateText(latitude, "latitude"),
+					longitude: coordinateText(longitude, "longitude"),
+					name: `${tileNameAt(latitude, longitude)}.hgt`,
+				}),
+			),
+		);
+	process.stdout.write(skylineText(survey, spot, reach));
+	for (const note of notesOf(survey, spot, reach)) process.stderr.write(`${told(note)}\n`);
+}
+
+/** How far it is, on a terminal only. */
+function showProgress(part: number): void {
+	if (process.stderr.isTTY) process.stderr.write(part < 1 ? `\r${Math.round(100 * part)} %` : "\r     \r");
+}
+
+const LINE = 110;
+
+/** The key, with a comment on where it is from. */
+function skylineText({ eye, near, points, tolerance }: GroundSurvey, { elevation }: Spot, reach: number): string {
+	const comments = [
+		words.from({
+			eye: Math.round(eye.elevation),
+			of: elevation === undefined ? words.byTiles() : words.byYou(),
+			reach: kilometres(reach),
+			tolerance: round(tolerance),
+		}),
+		words.groundOnly({ near: Math.ceil(near / 10) * 10 }),
+	].map((comment) => `# ${told(comment)}\n`);
+	const lines: string[] = [];
+	let line = "  [";
+	for (const [i, [bearing, altitude]] of points.entries()) {
+		const point = `[${Math.round(bearing * 10) / 10}, ${round(altitude)}]${i < points.length - 1 ? "," : "]"}`;
+		if (line.length + point.length > LINE) {
+			lines.push(line.trimEnd());
+			line = "   ";
+		}
+		line += `${point} `;
+	}
+	return `${comments.join("")}skyline:\n${[...lines, line.trimEnd()].join("\n")}\n`;
+}
+
+/** What the photographer should know beside: doubtful heights, what no tile knows, landmarks that are hidden. */
+function* notesOf(survey: GroundSurvey, { elevation, landmarks }: Spot, reach: number): Generator<Phrase> {
+	const { ground, horizon, bridged, voids, unknown } = survey;
+	if (elevation !== undefined && Math.abs(elevation - ground) > FAR_OFF)
+		yield words.elevation({ plan: Math.round(elevation), tiles: Math.round(ground) });
+	if (bridged > 0) yield words.bridged({ count: bridged });
+	if (voids > 0) yield words.voids({ count: voids });
+	for (const { from, until, known } of gapsOf(horizon.knownTo, reach))
+		yield words.gap({ from, until, known: kilometres(known) });
+	if (unknown > 0) yield words.sea({ degrees: Math.round(unknown * 10) / 10 });
+	for (const [i, { name, distance }] of landmarks.entries()) {
+		const at = horizon.hiddenAt[i];
+		if (at !== undefined) yield words.hidden({ name, at: kilometres(at), away: kilometres(distance) });
+	}
+}
+
+/** Stretches of bearings in which the ground is not known as far as asked for, whole degrees, and how far it is there. */
+function gapsOf(knownTo: ArrayLike<number>, reach: number) {
+	const gaps: { from: number; until: number; known: number }[] = [];
+	for (let bearing = 0; bearing < knownTo.length; bearing++) {
+		const known = knownTo[bearing] as number;
+		if (known >= reach - GAP_METRES) continue;
+		const last = gaps.at(-1);
+		if (last && last.until === bearing - 1) {
+			last.until = bearing;
+			last.known = Math.min(last.known, known);
+		} else gaps.push({ from: bearing, until: bearing, known });
+	}
+	return gaps;
+}
+
+/** What is missing at the far end that is not worth a word. */
+const GAP_METRES = 1000;
+
+const kilometres = (length: number): string =>
+	length < 950
+		? `${Math.round(length / 10) * 10} m`
+		: `${length < 9950 ? (length / 1000).toFixed(1) : Math.round(length / 1000)} km`;
 
 const round = (value: number): number => Math.round(value * 100) / 100;
 

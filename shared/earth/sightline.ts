@@ -19,9 +19,9 @@ interface Point {
 }
 
 /** Mean radius of Earth, metres. */
-const EARTH_RADIUS = 6_371_000;
+export const EARTH_RADIUS = 6_371_000;
 /** Refraction coefficient of light near the ground: Gauss's 0.13 (common practice; the air of a given night differs). */
-const TERRESTRIAL_REFRACTION = 0.13;
+export const TERRESTRIAL_REFRACTION = 0.13;
 const DEGREES = 180 / Math.PI;
 
 /**

@@ -1,0 +1,108 @@
+/** The skyline of a spot by elevation tiles: where the eye is, what the ground around hides, and what is not known. */
+import { EARTH_RADIUS, TERRESTRIAL_REFRACTION } from "../earth/sightline.ts";
+import { BEARINGS, type Eye, type Horizon, HorizonFinder, type Sight } from "./horizon.ts";
+import { fewestPoints, type HorizonPoint } from "./simplify.ts";
+import { bridgeVoids, groundAt, type Tile } from "./tile.ts";
+
+/** A tile that is loaded when it is its turn, and let go after it. */
+export interface TileSource {
+	/** Undefined where the tile cannot be read. */
+	load(): Promise<Tile | undefined>;
+}
+
+/** From where and how far: degrees and metres. */
+export interface SurveyOptions {
+	readonly latitude: number;
+	readonly longitude: number;
+	/** Of the eye above the ground. */
+	readonly eyeHeight: number;
+	/** Of the ground, where it is known better than by the tiles. */
+	readonly elevation?: number | undefined;
+	readonly reach: number;
+	/** Lines of sight that are asked for. */
+	readonly sights?: readonly Sight[];
+	/** Called after each tile with the part that is done; it may throw to stop. */
+	readonly progress?: (part: number) => void;
+}
+
+export interface GroundSurvey {
+	readonly eye: Eye;
+	/** The tiles' ground at the spot, metres; undefined where no tile covers it. */
+	readonly ground: number;
+	/** Ground nearer than this is not known to the tiles, metres. */
+	readonly near: number;
+	readonly points: readonly HorizonPoint[];
+	/** How far from the highest ground the points' straight lines are at most, degrees. */
+	readonly tolerance: number;
+	readonly horizon: Horizon;
+	readonly bridged: number;
+	readonly voids: number;
+	/** Bearings at which nothing is known at all: taken as the sea. */
+	readonly unknown: number;
+}
+
+/** Straight lines between the points are this near to the ground, degrees. */
+const TOLERANCE = 0.1;
+/** Points that a plan's skyline may have, with room for some of one's own. */
+const MOST_POINTS = 720;
+/** Ground nearer than this many steps of the grid is not told from the ground at one's feet. */
+const STEPS_AWAY = 1.5;
+/** And never nearer, metres. */
+const AWAY = 30;
+const METRES_PER_DEGREE = 111_320;
+const DEGREES = 180 / Math.PI;
+
+/** What the ground hides around a spot; undefined where no tile covers it. The tiles come nearest first. */
+export async function surveyGround(
+	tiles: readonly TileSource[],
+	{ latitude, longitude, eyeHeight, elevation, reach, sights = [], progress }: SurveyOptions,
+): Promise<GroundSurvey | undefined> {
+	let found: { readonly ground: number; readonly near: number } | undefined;
+	for (let i = 0; i < tiles.length && !found; i++) {
+		const tile = await tiles[i]?.load();
+		if (!tile) continue;
+		bridgeVoids(tile);
+		const ground = groundAt(tile, latitude, longitude);
+		if (ground !== undefined) found = { ground, near: nearOf(tile, latitude) };
+	}
+	if (!found) return undefined;
+	const { ground, near } = found;
+	const eye: Eye = { latitude, longitude, elevation: (elevation ?? ground) + eyeHeight };
+	const finder = new HorizonFinder(eye, { reach, near, sights });
+	let [bridged, voids] = [0, 0];
+	for (const [i, source] of tiles.entries()) {
+		const tile = await source.load();
+		if (tile) {
+			const mended = bridgeVoids(tile);
+			bridged += mended.bridged;
+			voids += mended.left;
+			finder.add(tile);
+		}
+		progress?.((i + 1) / tiles.length);
+	}
+	const horizon = finder.horizon();
+	const { altitudes, unknown } = withSea(horizon.altitudes, eye.elevation);
+	let tolerance = TOLERANCE;
+	let points = fewestPoints(altitudes, tolerance);
+	while (points.length > MOST_POINTS) {
+		tolerance *= 1.5;
+		points = fewestPoints(altitudes, tolerance);
+	}
+	return { eye, ground, near, points, tolerance, horizon, bridged, voids, unknown };
+}
+
+function nearOf({ latitudeStep, longitudeStep }: Tile, latitude: number): number {
+	const across = longitudeStep * Math.cos((latitude * Math.PI) / 180);
+	return Math.max(AWAY, STEPS_AWAY * Math.max(latitudeStep, across) * METRES_PER_DEGREE);
+}
+
+/** Where there is no ground at all there is the sea: its horizon dips by √(2 (1 − k) height / R), about 1.8′ √metres. */
+function withSea(found: Float64Array, elevation: number) {
+	const dip = -DEGREES * Math.sqrt((2 * (1 - TERRESTRIAL_REFRACTION) * Math.max(0, elevation)) / EARTH_RADIUS);
+	let unknown = 0;
+	const altitudes = found.map((one) => {
+		if (Number.isNaN(one)) unknown++;
+		return Number.isNaN(one) ? dip : Math.max(one, dip);
+	});
+	return { altitudes, unknown: (unknown * 360) / BEARINGS };
+}
