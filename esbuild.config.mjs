@@ -112,11 +112,14 @@ const pageScriptText = (options) => ({
 	},
 });
 
-/** Ways to pack a GeoTIFF that are not read: programs of their own in WebAssembly, and pictures, which are no heights. */
+/**
+ * Ways to pack a GeoTIFF that are not read: programs of their own in WebAssembly, and pictures, which are no heights; and
+ * LZW, for which there is one of our own.
+ */
 const unread = {
 	name: "unread-compressions",
 	setup(build) {
-		build.onResolve({ filter: /^\.\/(?:lerc|zstd|webimage|jpeg)\.js$/ }, ({ path, importer }) =>
+		build.onResolve({ filter: /^\.\/(?:lerc|lzw|zstd|webimage|jpeg)\.js$/ }, ({ path, importer }) =>
 			/geotiff[\\/]dist-module[\\/]compression/.test(importer) ? { path, namespace: "unread" } : undefined,
 		);
 		build.onLoad({ filter: /.*/, namespace: "unread" }, ({ path }) => ({

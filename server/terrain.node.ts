@@ -25,6 +25,7 @@ const words = sentences("command.terrain", {
 	notPlaced: "{path}: it does not say where it lies, or north is not up in it",
 	tooLarge: "{path}: {rows} × {columns} heights are too many; cut out the part you need",
 	tooSmall: "{path}: {rows} × {columns} heights are no tile",
+	incomplete: "{path}: not all of its {rows} × {columns} heights are there; it may not have been fetched whole",
 	notGzip: "{path}: it cannot be unpacked; it may not have been fetched whole",
 });
 
@@ -115,6 +116,8 @@ function phraseOf(problem: HgtProblem | GeoTiffProblem, path: string) {
 			return words.projected({ path });
 		case "not-placed":
 			return words.notPlaced({ path });
+		case "incomplete":
+			return words.incomplete({ path, rows: problem.rows, columns: problem.columns });
 		case "too-large":
 			return words.tooLarge({ path, rows: problem.rows, columns: problem.columns });
 		case "too-small":

@@ -29,7 +29,7 @@ const words = sentences("command.skyline", {
 	groundOnly: `No trees, walls, arches or roofs are in it, and nothing nearer than {near} m: look for yourself and add what hides
 		more.`,
 	elevation: `The elevation given, {plan} m, and the tiles', {tiles} m, differ by more than 50 m: check the coordinates, and
-		whether you stand in a gorge or on a rock that the tiles smooth away.`,
+		whether the site is in a gorge or on a rock that the tiles smooth away.`,
 	bridged: "{count} heights without a value were taken from their neighbours.",
 	voids: "{count} heights have no value and too few neighbours: the ground there is left out.",
 	gap: "At bearings {from}° to {until}° the tiles know the ground to {known} only: what is farther is left out.",

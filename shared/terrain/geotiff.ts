@@ -2,13 +2,15 @@
  * Elevation tiles in GeoTIFF: one band of heights in metres, whole or floating, over geographic coordinates in degrees
  * (OGC 19-008r4, GeoTIFF 1.1). Read by `geotiff` (MIT), without what it could fetch.
  */
-import { fromArrayBuffer, type GeoTIFFImage } from "geotiff";
+import { addDecoder, BaseDecoder, fromArrayBuffer, type GeoTIFFImage } from "geotiff";
+import { unpackLzw } from "./lzw.ts";
 import { type Tile, VOID } from "./tile.ts";
 
 export type GeoTiffProblem =
 	| { readonly code: "unreadable"; readonly name: string; readonly why: string }
 	| { readonly code: "projected"; readonly name: string }
 	| { readonly code: "not-placed"; readonly name: string }
+	| { readonly code: "incomplete"; readonly name: string; readonly rows: number; readonly columns: number }
 	| { readonly code: "too-large"; readonly name: string; readonly rows: number; readonly columns: number }
 	| { readonly code: "too-small"; readonly name: string; readonly rows: number; readonly columns: number };
 
@@ -19,6 +21,24 @@ const MOST_HEIGHTS = 4 * 3601 * 3601;
 const GEOGRAPHIC = 2;
 /** `GTRasterTypeGeoKey`: a height stands for a point, not for an area. */
 const IS_POINT = 2;
+
+/** `Compression`: LZW. */
+const LZW = 5;
+
+addDecoder(
+	LZW,
+	async () =>
+		class extends BaseDecoder {
+			override decodeBlock(packed: ArrayBuffer): ArrayBuffer {
+				const { tileWidth, tileHeight, bitsPerSample, planarConfiguration } = this.parameters;
+				const bits = typeof bitsPerSample === "number" ? [bitsPerSample] : Array.from(bitsPerSample);
+				const samples = planarConfiguration === 2 ? bits.slice(0, 1) : bits;
+				const bytes = (tileWidth * tileHeight * samples.reduce((sum, one) => sum + one, 0)) / 8;
+				if (!(bytes <= 8 * MOST_HEIGHTS)) throw new Error("its blocks are too large");
+				return unpackLzw(new Uint8Array(packed), bytes).buffer as ArrayBuffer;
+			}
+		},
+);
 
 /** A tile of a file's name and bytes. What is wrong with the bytes is an answer, not an error. */
 export async function readGeoTiff(name: string, bytes: ArrayBuffer): Promise<Tile | GeoTiffProblem> {
@@ -41,6 +61,7 @@ async function tileOf(name: string, image: GeoTIFFImage): Promise<Tile | GeoTiff
 	// An area's height is that of its middle.
 	const half = keys.GTRasterTypeGeoKey === IS_POINT ? 0 : 0.5;
 	const [band] = (await image.readRasters({ samples: [0] })) as unknown as [ArrayLike<number>];
+	if (band.length !== rows * columns) return { code: "incomplete", name, rows, columns };
 	const noData = image.getGDALNoData();
 	const heights = Float32Array.from(band, (one) => (one === noData || !(Math.abs(one) < 12_000) ? VOID : one));
 	return {
