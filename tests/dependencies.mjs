@@ -5,7 +5,17 @@ import { readFileSync } from "node:fs";
 import { record } from "../esbuild.config.mjs";
 import { ensureBuilt } from "./built.mjs";
 
-const LICENCES = ["0BSD", "Apache-2.0", "BlueOak-1.0.0", "BSD-2-Clause", "BSD-3-Clause", "CC0-1.0", "ISC", "MIT", "(MIT AND Zlib)"];
+const LICENCES = [
+	"0BSD",
+	"Apache-2.0",
+	"BlueOak-1.0.0",
+	"BSD-2-Clause",
+	"BSD-3-Clause",
+	"CC0-1.0",
+	"ISC",
+	"MIT",
+	"(MIT AND Zlib)",
+];
 
 const root = new URL("../", import.meta.url);
 const read = (name) => JSON.parse(readFileSync(new URL(name, root), "utf8"));
