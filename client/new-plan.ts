@@ -97,7 +97,7 @@ async function askForPlace(client: BaseLanguageClient): Promise<PlaceAnswer | un
 			return place
 				? undefined
 				: l10n.t(
-						"Write a latitude of at most 90° and a longitude of at most 180°, such as 47.1078, 8.682 or 32.4123 S, 20.8431 E.",
+						"Write a latitude of at most 90° and a longitude of at most 180°, such as 47.1078, 8.682 or 32.4123 S, 54.3622 W.",
 					);
 		},
 	});

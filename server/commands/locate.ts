@@ -28,7 +28,7 @@ function instant(text: string): number {
 		return Temporal.Instant.from(text).epochMilliseconds;
 	} catch {
 		throw new InvalidArgumentError(
-			"Write a moment in ISO 8601 with its offset: 2027-06-05T20:01:00+02:00 or 2027-06-05T18:01:00Z.",
+			"Write a moment in ISO 8601 with its offset: 2027-06-05T20:01:00-03:00 or 2027-06-05T23:01:00Z.",
 		);
 	}
 }
@@ -46,7 +46,7 @@ export const locateCommand = (): Command =>
 		.option("--json", "print JSON")
 		.addHelpText(
 			"after",
-			"\nExample:\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude 20.8431 --at 2027-06-05T20:01:00+02:00",
+			"\nExample:\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude -54.3622 --at 2027-06-05T20:01:00-03:00",
 		)
 		.action((name: string, { latitude, longitude, elevation, at, json }: Options) => {
 			const body = findBody(name);

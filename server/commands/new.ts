@@ -42,7 +42,7 @@ export const newCommand = (): Command =>
 		.description("Makes a plan without findings for a place and an evening. On a terminal it asks for what is missing.")
 		.option("--site <name>", "name of the site")
 		.option("--latitude <latitude>", "for example 32.4123 S")
-		.option("--longitude <longitude>", "for example 20.8431 E")
+		.option("--longitude <longitude>", "for example 54.3622 W")
 		.option("--date <date>", "the evening, for example 2027-06-05")
 		.option("--title <title>", "title of the plan")
 		.addOption(
@@ -51,7 +51,7 @@ export const newCommand = (): Command =>
 		.option("-o, --out <file>", "write to a new file instead of standard output")
 		.addHelpText(
 			"after",
-			'\nExamples:\n  lodebook new --site "Roofless chapel" --latitude "32.4123 S" --longitude "20.8431 E" --date 2027-06-05 -o chapel.lode.yaml\n  lodebook new --from chapel.lode.yaml --date 2027-07-04 -o chapel-july.lode.yaml',
+			'\nExamples:\n  lodebook new --site "Roofless chapel" --latitude "32.4123 S" --longitude "54.3622 W" --date 2027-06-05 -o chapel.lode.yaml\n  lodebook new --from chapel.lode.yaml --date 2027-07-04 -o chapel-july.lode.yaml',
 		)
 		.action(async (options: Options) => {
 			const { out } = options;
@@ -80,7 +80,7 @@ async function fresh(options: Options): Promise<string> {
 			"latitude",
 		);
 		const longitude = readCoordinate(
-			options.longitude ?? (await ask("Longitude, such as 20.8431 E:", "--longitude")),
+			options.longitude ?? (await ask("Longitude, such as 54.3622 W:", "--longitude")),
 			"longitude",
 		);
 		if (!latitude.ok)
@@ -89,7 +89,7 @@ async function fresh(options: Options): Promise<string> {
 			);
 		if (!longitude.ok)
 			throw new InvalidArgumentError(
-				"The longitude could not be read. Write degrees from 0 to 180 with E or W, such as 20.8431 E or 20° 50′ 35″ E.",
+				"The longitude could not be read. Write degrees from 0 to 180 with E or W, such as 54.3622 W or 54° 21′ 44″ W.",
 			);
 		const tomorrow = addDays(wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date, 1);
 		const date = dateOf(

@@ -12,7 +12,7 @@ export const coordinate =
 			throw new InvalidArgumentError(
 				axis === "latitude"
 					? "Write it as -32.4123, '32.4123 S' or '32 24 44 S'."
-					: "Write it as 20.8431, '20.8431 E' or '20 50 35 E'.",
+					: "Write it as -54.3622, '54.3622 W' or '54 21 44 W'.",
 			);
 		return reading.degrees;
 	};

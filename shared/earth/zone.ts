@@ -97,7 +97,7 @@ export function wallClock(zone: string, at: EpochMs): { readonly date: CalendarD
 	};
 }
 
-/** ISO 8601 with the zone's offset, to the second: `2027-06-05T20:01:00+02:00`. */
+/** ISO 8601 with the zone's offset, to the second: `2027-06-05T20:01:00-03:00`. */
 export function isoText(zone: string, at: EpochMs): string {
 	const rounded = Math.round(at / 1000) * 1000;
 	const offset = offsetAt(zone, rounded);

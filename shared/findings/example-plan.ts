@@ -6,13 +6,13 @@ export const EXAMPLE_CELLS: Readonly<Record<CellKindName, string | null>> = {
 	plan: "title: Core over the sheepfold",
 	site: `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
-elevation: 1450 m
-timezone: Africa/Johannesburg
+longitude: 54.3622 W
+elevation: 145 m
+timezone: America/Montevideo
 place: [ruin]
 skyline: [[0, 4], [60, 9], [120, 18], [160, 49], [215, 52], [250, 30], [300, 6]]
 landmarks:
-  - { name: water tower, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m, altitude: 0.6 }`,
+  - { name: water tower, latitude: 32.4391 S, longitude: 54.3951 W, elevation: 187 m, altitude: 0.6 }`,
 	night: `date: 2027-06-05
 arrive: "17:00"
 leave: "02:00"`,

@@ -16,7 +16,7 @@ const words = sentences("notation.coordinate", {
 	east: "east of Greenwich",
 	west: "west of Greenwich",
 	noLatitude: "`{text}` is not a latitude. Write it as `32.4123 S`, `-32.4123` or `32° 24′ 44″ S`.",
-	noLongitude: "`{text}` is not a longitude. Write it as `20.8431 E`, `20.8431` or `20° 50′ 35″ E`.",
+	noLongitude: "`{text}` is not a longitude. Write it as `54.3622 W`, `-54.3622` or `54° 21′ 44″ W`.",
 	otherThanLatitude: "`{text}` has the letter of a longitude; a latitude ends in N or S. Are the two swapped?",
 	otherThanLongitude: "`{text}` has the letter of a latitude; a longitude ends in E or W. Are the two swapped?",
 	pair: "`{text}` is a latitude and a longitude. Write each behind its own key.",

@@ -268,7 +268,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await expect.poll(async () => (await dialog.isVisible()) || (await tabs.count()) === 0).toBe(true);
 		if (await dialog.isVisible()) await dialog.getByRole("button", { name: "Don't Save" }).click();
 		await expect.poll(() => tabs.count()).toBe(0);
-		expect(onDisk()).toContain("elevation: 1450 m # by the map");
+		expect(onDisk()).toContain("elevation: 145 m # by the map");
 		expect(onDisk()).toContain("f-number: 2 # wide open");
 	});
 

@@ -30,8 +30,8 @@ describe("a composition", () => {
 	});
 
 	test("a compass reading is a magnetic bearing", () => {
-		// The declination is −26.6° (World Magnetic Model): 146.6° by the compass is 120.0° true.
-		expect(Math.abs(computed(text("{ bearing: 146.6 M }"), "target.azimuth-start") - 120)).toBeLessThan(0.7);
+		// The declination is −14.7° (World Magnetic Model): 134.7° by the compass is 120.0° true.
+		expect(Math.abs(computed(text("{ bearing: 134.7 M }"), "target.azimuth-start") - 120)).toBeLessThan(0.7);
 	});
 
 	test("comes four minutes earlier each day", () => {

@@ -169,7 +169,7 @@ describe("pictures, places, references", () => {
 			"Point landmark",
 			"LineString sight-line",
 		]);
-		expect(data?.features[0]?.geometry.coordinates).toEqual([20.8431, -32.4123, 1450]);
+		expect(data?.features[0]?.geometry.coordinates).toEqual([-54.3622, -32.4123, 145]);
 		const across = geodata(
 			evaluateText(
 				"site:\n  name: A\n  latitude: 17 S\n  longitude: 179.99 E\n  landmarks:\n    - { name: b, latitude: 17 S, longitude: 179.99 W }\n    - { name: c, bearing: 40° }\n",

@@ -33,16 +33,16 @@ describe("the view model", () => {
 		expect(view.methodLine).toBe(
 			"Align: square-laser, 19:56–20:06. Axis within 2.1° of the pole, 19 times in 20, if your ± are right.",
 		);
-		expect(view.where).toBe("Roofless chapel · 2027-06-05 · Africa/Johannesburg");
+		expect(view.where).toBe("Roofless chapel · 2027-06-05 · America/Montevideo");
 		expect(view.methods.map(({ kind, works, error }) => `${kind} ${works} ${error}`)).toEqual([
 			"square-laser true 2.1°",
 			"landmark-bearing true 2.3°",
 		]);
 		expect(view.timeline?.moments.map(({ clock, label }) => `${clock} ${label}`)).toEqual([
 			"17:00 arrive",
-			"17:38 sunset",
-			"18:09 moonset",
+			"17:39 sunset",
 			"18:10 gable by last light",
+			"18:24 moonset",
 			"19:06 dark",
 			"20:01 square-laser",
 			"20:30 core over the gable",
@@ -334,7 +334,7 @@ describe("a plan's text cannot become markup", () => {
 			viewOf(
 				planWith({
 					plan: `title: ${quoted}\nsummary: ${quoted}`,
-					site: `name: ${quoted}\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nlandmarks: [{ name: ${quoted}, latitude: 32.5 S, longitude: 20.9 E }]\nopenings: [{ name: ${quoted}, outline: [[100, 0], [140, 0], [120, 50]] }]`,
+					site: `name: ${quoted}\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nlandmarks: [{ name: ${quoted}, latitude: 32.5 S, longitude: 54.3 W }]\nopenings: [{ name: ${quoted}, outline: [[100, 0], [140, 0], [120, 50]] }]`,
 					targets: `- name: ${quoted}\n  aim: galactic-centre\n  exposure: 60 s`,
 					method: `kind: landmark-bearing\nlandmark: ${quoted}`,
 					note: `- ${quoted}`,

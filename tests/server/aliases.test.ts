@@ -17,7 +17,7 @@ const { client, opened } = serve();
 const PLAN = `site:
   name: A
   latitude: 32.4123 S
-  longitude: 20.8431 E
+  longitude: 54.3622 W
 ---
 night:
   date: 2027-06-05

@@ -168,7 +168,7 @@ test("new: names are read back as they were given", () => {
 			"--latitude",
 			"32.4123 S",
 			"--longitude",
-			"20.8431 E",
+			"54.3622 W",
 			"--date",
 			"2027-06-05",
 		);

@@ -98,11 +98,11 @@ function planOf(payload: string): string {
 site:
   name: ${quoted}
   latitude: 32.4123 S
-  longitude: 20.8431 E
-  elevation: 1450 m
-  timezone: Africa/Johannesburg
+  longitude: 54.3622 W
+  elevation: 145 m
+  timezone: America/Montevideo
   landmarks:
-    - { name: ${quoted}, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m }
+    - { name: ${quoted}, latitude: 32.4391 S, longitude: 54.3951 W, elevation: 187 m }
   openings:
     - { name: ${quoted}, outline: [[60, 5], [150, 5], [150, 80], [60, 80]] }
 ---

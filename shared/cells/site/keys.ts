@@ -20,10 +20,10 @@ import {
 const landmark = mapping("A landmark with a known bearing", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "water tower" }),
 	latitude: optional(coordinate("latitude"), { doc: "Latitude of the landmark, WGS 84.", example: "32.4391 S" }),
-	longitude: optional(coordinate("longitude"), { doc: "Longitude of the landmark, WGS 84.", example: "20.8102 E" }),
+	longitude: optional(coordinate("longitude"), { doc: "Longitude of the landmark, WGS 84.", example: "54.3951 W" }),
 	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
 		doc: "Elevation above sea level of the point that is sighted.",
-		example: "1492 m",
+		example: "187 m",
 		otherwise: "the site's",
 	}),
 	bearing: optional(bearing(), {
@@ -92,17 +92,17 @@ export const site = mapping("The site", {
 		example: "32.4123 S",
 	}),
 	longitude: required(coordinate("longitude"), {
-		doc: "Longitude of the site, WGS 84: signed decimal degrees (east positive), `20.8431 E`, or `20° 50′ 35″ E`.",
-		example: "20.8431 E",
+		doc: "Longitude of the site, WGS 84: signed decimal degrees (east positive), `54.3622 W`, or `54° 21′ 44″ W`.",
+		example: "54.3622 W",
 	}),
 	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
 		doc: "Elevation above sea level.",
-		example: "1450 m",
+		example: "145 m",
 		otherwise: "0 m",
 	}),
 	timezone: optional(zone(), {
 		doc: "IANA name of the zone whose clock times the plan is written in.",
-		example: "Africa/Johannesburg",
+		example: "America/Montevideo",
 		otherwise: "found from the coordinates",
 	}),
 	skyline: optional(list(skyPoint(), { min: 1, max: 2000 }), {
@@ -122,7 +122,7 @@ export const site = mapping("The site", {
 	}),
 	landmarks: optional(list(landmark, { max: 200 }), {
 		doc: "Things that are easy to recognise, with a known place, to take bearings from.",
-		example: "[{ name: water tower, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m }]",
+		example: "[{ name: water tower, latitude: 32.4391 S, longitude: 54.3951 W, elevation: 187 m }]",
 		otherwise: "none",
 	}),
 	place: optional(list(word(PLACES), { min: 1, max: 9 }), {

@@ -21,8 +21,8 @@ export default rule({
 	words,
 	wrong: { log: drift("04:30") },
 	instead: { log: drift("23:30") },
-	right: { log: drift("03:37") },
-	over: { log: drift("03:38") },
+	right: { log: drift("03:38") },
+	over: { log: drift("03:39") },
 	*find({ plan, log }) {
 		const cell = cellsOf(plan, "log")[0];
 		if (!cell) return;

@@ -24,10 +24,10 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { method: "kind: compass\ndeclination: 24.1°" },
-	// The model gives -26.59° ± 0.55° there that night.
-	instead: { method: "kind: compass\ndeclination: -26.6°" },
-	right: [{ method: "kind: compass\ndeclination: -25.49°" }, { method: "kind: compass\ndeclination: -27.69°" }],
-	over: [{ method: "kind: compass\ndeclination: -25.48°" }, { method: "kind: compass\ndeclination: -27.7°" }],
+	// The model gives -14.67° ± 0.42° there that night.
+	instead: { method: "kind: compass\ndeclination: -14.7°" },
+	right: [{ method: "kind: compass\ndeclination: -13.84°" }, { method: "kind: compass\ndeclination: -15.5°" }],
+	over: [{ method: "kind: compass\ndeclination: -13.82°" }, { method: "kind: compass\ndeclination: -15.52°" }],
 	*find({ plan, field }) {
 		if (!field) return;
 		const allowed = Math.max(DEGREES, SIGMAS * field.declinationSpread);

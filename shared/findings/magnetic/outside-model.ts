@@ -19,8 +19,8 @@ export default rule({
 	words,
 	wrong: { night: "date: 2031-06-05" },
 	instead: { night: "date: 2027-06-05" },
-	right: { night: "date: 2029-12-31" },
-	over: { night: "date: 2030-01-01" },
+	right: { night: "date: 2029-12-30" },
+	over: { night: "date: 2029-12-31" },
 	*find({ plan, field, night }) {
 		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !night || field?.valid) return;

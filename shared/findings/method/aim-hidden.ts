@@ -22,12 +22,12 @@ export default rule({
 	code: "method/aim-hidden",
 	severity: "error",
 	words,
-	wrong: { site: "name: Gorge\nlatitude: 62 S\nlongitude: 20.8431 E\nskyline: [[0, 45], [180, 45]]" },
+	wrong: { site: "name: Gorge\nlatitude: 62 S\nlongitude: 54.3622 W\nskyline: [[0, 45], [180, 45]]" },
 	instead: {
-		site: "name: Gorge\nlatitude: 62 S\nlongitude: 20.8431 E\nskyline: [[0, 45], [180, 45]]",
+		site: "name: Gorge\nlatitude: 62 S\nlongitude: 54.3622 W\nskyline: [[0, 45], [180, 45]]",
 		method: "kind: phone",
 	},
-	right: { site: "name: Gorge\nlatitude: 62 S\nlongitude: 20.8431 E\nskyline: [[0, 27], [180, 45]]" },
+	right: { site: "name: Gorge\nlatitude: 62 S\nlongitude: 54.3622 W\nskyline: [[0, 27], [180, 45]]" },
 	*find(evaluation) {
 		for (const { cell, obstacle } of obstaclesOf(evaluation, "aim-hidden", "aim-below-horizon")) {
 			const { advice } = obstacle;

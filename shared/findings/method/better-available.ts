@@ -49,15 +49,15 @@ export default rule({
 	severity: "info",
 	words,
 	wrong: {
-		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
+		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 54.3622 W",
 		method: "kind: phone",
 	},
 	instead: {
-		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
+		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 54.3622 W",
 		method: ["kind: pole-sighting", "kind: phone"],
 	},
 	right: {
-		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
+		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 54.3622 W",
 		method: "kind: phone\nuncertainty: { compass: ± 0.5°, aim: ± 0.3°, magnetic-model: ± 0° }",
 	},
 	*find({ plan, methods, aligned, tonight }) {

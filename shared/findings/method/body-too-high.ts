@@ -20,11 +20,11 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: {
-		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
+		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W",
 		method: 'kind: sky-bearing\nbody: Antares\nat: "23:50"',
 	},
 	right: {
-		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E",
+		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W",
 		method: 'kind: sky-bearing\nbody: Antares\nat: "21:20"',
 	},
 	*find(evaluation) {

@@ -21,11 +21,11 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: {
-		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nlandmarks: [{ name: gate post, latitude: 32.4131 S, longitude: 20.8431 E }]",
+		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nlandmarks: [{ name: gate post, latitude: 32.4131 S, longitude: 54.3622 W }]",
 		method: "kind: landmark-bearing\nlandmark: gate post",
 	},
 	right: {
-		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nlandmarks: [{ name: far gate, latitude: 32.4333 S, longitude: 20.8431 E }]",
+		site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nlandmarks: [{ name: far gate, latitude: 32.4333 S, longitude: 54.3622 W }]",
 		method: "kind: landmark-bearing\nlandmark: far gate",
 	},
 	*find({ methods }) {

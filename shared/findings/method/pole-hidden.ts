@@ -25,15 +25,15 @@ export default rule({
 	words,
 	wrong: {
 		method: "kind: pole-sighting",
-		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nskyline: [[0, 4], [160, 49], [215, 52], [300, 6]]",
+		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nskyline: [[0, 4], [160, 49], [215, 52], [300, 6]]",
 	},
 	instead: {
 		method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true',
-		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nskyline: [[0, 4], [160, 49], [215, 52], [300, 6]]",
+		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nskyline: [[0, 4], [160, 49], [215, 52], [300, 6]]",
 	},
 	right: {
 		method: "kind: pole-sighting",
-		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nskyline: [[0, 4], [180, 32], [300, 6]]",
+		site: "name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nskyline: [[0, 4], [180, 32], [300, 6]]",
 	},
 	*find(evaluation) {
 		for (const { cell, obstacle, method } of obstaclesOf(evaluation, "pole-hidden")) {

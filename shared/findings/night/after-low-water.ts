@@ -15,8 +15,8 @@ const words = sentences("night/after-low-water", {
 
 const cave = `name: Cave of the terns
 latitude: 32.4123 S
-longitude: 20.8431 E
-timezone: Africa/Johannesburg
+longitude: 54.3622 W
+timezone: America/Montevideo
 place: [sea-cave]`;
 const night = (low: string): { site: string; night: string } => ({
 	site: cave,

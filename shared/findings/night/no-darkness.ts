@@ -37,11 +37,11 @@ export default rule({
 	},
 	right: [
 		{ site: "name: Skerry\nlatitude: 55 N\nlongitude: 12.6 E", night: "date: 2027-06-20\nsun-below: 11.56°" },
-		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:06"' },
+		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:07"' },
 	],
 	over: [
 		{ site: "name: Skerry\nlatitude: 55 N\nlongitude: 12.6 E", night: "date: 2027-06-20\nsun-below: 11.57°" },
-		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:05"' },
+		{ night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:06"' },
 	],
 	*find({ plan, site, night, placed }) {
 		const cell = cellsOf(plan, "night")[0];

@@ -28,10 +28,10 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "from: /etc/passwd" },
-	right: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+	right: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 54.3622 W" },
 	over: [
-		{ site: "from: ../../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
-		{ site: "from: ../sites/nine.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+		{ site: "from: ../../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 54.3622 W" },
+		{ site: "from: ../sites/nine.lode.yaml\nlatitude: 32.4123 S\nlongitude: 54.3622 W" },
 	],
 	*find({ plan }) {
 		for (const problem of plan.reuse?.problems ?? [])

@@ -17,8 +17,8 @@ export default rule({
 	severity: "error",
 	words,
 	wrong: { site: "from: ../sites/none.lode.yaml\nname: A" },
-	instead: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
-	right: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
+	instead: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 54.3622 W" },
+	right: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S\nlongitude: 54.3622 W" },
 	over: { site: "from: ../sites/none.lode.yaml\nlatitude: 32.4123 S" },
 	*find({ plan }) {
 		for (const cell of plan.cells) {

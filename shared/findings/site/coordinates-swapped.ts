@@ -19,15 +19,15 @@ export default rule({
 	code: "site/coordinates-swapped",
 	severity: "error",
 	words,
-	wrong: { site: "name: Sheepfold\nlatitude: 20.8431\nlongitude: -32.4123\ntimezone: Africa/Johannesburg" },
-	instead: { site: "name: Sheepfold\nlatitude: -32.4123\nlongitude: 20.8431\ntimezone: Africa/Johannesburg" },
+	wrong: { site: "name: Sheepfold\nlatitude: -54.3622\nlongitude: -32.4123\ntimezone: America/Montevideo" },
+	instead: { site: "name: Sheepfold\nlatitude: -32.4123\nlongitude: -54.3622\ntimezone: America/Montevideo" },
 	right: [
-		{ site: "{ name: Sheepfold, latitude: -32.4123, longitude: 20.8431, timezone: Africa/Johannesburg }" },
-		{ site: "{ name: Sheepfold, latitude: 32.4123 S, longitude: 20.8431 E, timezone: Africa/Johannesburg }" },
+		{ site: "{ name: Sheepfold, latitude: -32.4123, longitude: -54.3622, timezone: America/Montevideo }" },
+		{ site: "{ name: Sheepfold, latitude: 32.4123 S, longitude: 54.3622 W, timezone: America/Montevideo }" },
 	],
 	over: [
-		{ site: "{ name: Sheepfold, latitude: 20.8431, longitude: -32.4123, timezone: Africa/Johannesburg }" },
-		{ site: "{ name: Sheepfold, latitude: 20.8431 N, longitude: 32.4123 W, timezone: Africa/Johannesburg }" },
+		{ site: "{ name: Sheepfold, latitude: -54.3622, longitude: -32.4123, timezone: America/Montevideo }" },
+		{ site: "{ name: Sheepfold, latitude: 54.3622 S, longitude: 32.4123 W, timezone: America/Montevideo }" },
 	],
 	*find(evaluation) {
 		const slip = placeSlip(evaluation);

@@ -16,11 +16,11 @@ export default rule({
 	code: "site/hemisphere",
 	severity: "error",
 	words,
-	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 N\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
-	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
+	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 N\nlongitude: 54.3622 W\ntimezone: America/Montevideo" },
+	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\ntimezone: America/Montevideo" },
 	over: [
-		{ site: "name: Sheepfold\nlatitude: 32.4123 N\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
-		{ site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 W\ntimezone: Africa/Johannesburg" },
+		{ site: "name: Sheepfold\nlatitude: 32.4123 N\nlongitude: 54.3622 W\ntimezone: America/Montevideo" },
+		{ site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 E\ntimezone: America/Montevideo" },
 	],
 	*find(evaluation) {
 		const slip = placeSlip(evaluation);

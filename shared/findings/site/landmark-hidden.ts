@@ -24,9 +24,9 @@ const WORTH_SAYING = 1;
 
 const SITE = `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
-elevation: 1450 m
-landmarks: [{ name: water tower, latitude: 32.4391 S, longitude: 20.8102 E, elevation: 1492 m }]`;
+longitude: 54.3622 W
+elevation: 145 m
+landmarks: [{ name: water tower, latitude: 32.4391 S, longitude: 54.3951 W, elevation: 187 m }]`;
 
 export default rule({
 	code: "site/landmark-hidden",
@@ -35,7 +35,7 @@ export default rule({
 	wrong: { site: `${SITE}\nskyline: [[0, 20]]` },
 	right: [
 		{ site: `${SITE}\nskyline: [[0, 1.5]]` },
-		{ site: `${SITE.replace("1492 m }", "1492 m, altitude: 0.6 }")}\nskyline: [[0, 1.6]]` },
+		{ site: `${SITE.replace("187 m }", "187 m, altitude: 0.6 }")}\nskyline: [[0, 1.6]]` },
 	],
 	over: { site: `${SITE}\nskyline: [[0, 1.6]]` },
 	*find({ plan, site, landmarks }) {

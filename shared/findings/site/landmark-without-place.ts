@@ -15,32 +15,32 @@ export default rule({
 	code: "site/landmark-without-place",
 	severity: "warning",
 	words,
-	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nlandmarks: [{ name: water tower }]" },
+	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nlandmarks: [{ name: water tower }]" },
 	right: [
 		{
 			site: `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
+longitude: 54.3622 W
 landmarks: [{ name: water tower, bearing: 231 }]`,
 		},
 		{
 			site: `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
-landmarks: [{ name: water tower, latitude: 32.4391 S, longitude: 20.8102 E }]`,
+longitude: 54.3622 W
+landmarks: [{ name: water tower, latitude: 32.4391 S, longitude: 54.3951 W }]`,
 		},
 	],
 	over: [
 		{
 			site: `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
+longitude: 54.3622 W
 landmarks: [{ name: water tower, altitude: 2 }]`,
 		},
 		{
 			site: `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
+longitude: 54.3622 W
 landmarks: [{ name: water tower, latitude: 32.4391 S }]`,
 		},
 	],

@@ -11,17 +11,17 @@ const words = sentences("site/other-zone", {
 	change: "Change to {zone}",
 });
 
-/** In summer Berlin keeps the clocks of Johannesburg, until the night after 30 October 2027. */
-const SITE = "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Europe/Berlin";
+/** In summer Halifax keeps the clocks of Montevideo, until the night after 6 November 2027. */
+const SITE = "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\ntimezone: America/Halifax";
 
 export default rule({
 	code: "site/other-zone",
 	severity: "warning",
 	words,
-	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Europe/London" },
-	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
-	right: { site: SITE, night: "date: 2027-10-30" },
-	over: { site: SITE, night: "date: 2027-10-31" },
+	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\ntimezone: Europe/London" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\ntimezone: America/Montevideo" },
+	right: { site: SITE, night: "date: 2027-11-06" },
+	over: { site: SITE, night: "date: 2027-11-07" },
 	*find(evaluation) {
 		const slip = placeSlip(evaluation);
 		if (slip?.kind !== "other-zone") return;

@@ -14,7 +14,7 @@ const words = sentences("site/outline-crosses-itself", {
 });
 
 const site = (outline: string): string =>
-	`name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nobstructions:\n  - { name: arch, outline: ${outline} }`;
+	`name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nobstructions:\n  - { name: arch, outline: ${outline} }`;
 
 export default rule({
 	code: "site/outline-crosses-itself",

@@ -23,12 +23,12 @@ export default rule({
 	code: "site/place-unsaid",
 	severity: "info",
 	words,
-	wrong: { site: "name: Narrows\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nskyline: [[0, 4], [180, 50]]" },
+	wrong: { site: "name: Narrows\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nskyline: [[0, 4], [180, 50]]" },
 	right: {
-		site: "name: Narrows\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: 900 m\nskyline: [[0, 4], [180, 44]]",
+		site: "name: Narrows\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nelevation: 900 m\nskyline: [[0, 4], [180, 44]]",
 	},
 	over: {
-		site: "name: Narrows\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: 900 m\nskyline: [[0, 4], [180, 45]]",
+		site: "name: Narrows\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nelevation: 900 m\nskyline: [[0, 4], [180, 45]]",
 	},
 	*find({ plan }) {
 		const [cell] = cellsOf(plan, "site");

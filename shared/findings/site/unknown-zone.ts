@@ -6,7 +6,7 @@ import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("site/unknown-zone", {
 	title: "Time zone not recognised",
-	about: `Time zones are named as in the IANA database, for example \`Africa/Johannesburg\`; abbreviations such as \`CET\` and
+	about: `Time zones are named as in the IANA database, for example \`America/Montevideo\`; abbreviations such as \`CET\` and
 		offsets do not say when clocks change. Until the name is known, the zone of the coordinates is used. Correct the
 		name, or leave the key out if that zone is right.`,
 	message: "Unknown time zone `{zone}`.{better}",
@@ -19,10 +19,10 @@ export default rule({
 	code: "site/unknown-zone",
 	severity: "error",
 	words,
-	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johanesburg" },
-	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Johannesburg" },
-	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Maseru" },
-	over: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\ntimezone: Africa/Masaru" },
+	wrong: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\ntimezone: America/Montevidio" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\ntimezone: America/Montevideo" },
+	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\ntimezone: America/Belem" },
+	over: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\ntimezone: America/Belim" },
 	*find({ plan, site }) {
 		const cell = cellsOf(plan, "site")[0];
 		const zone = cell?.read.content?.timezone;

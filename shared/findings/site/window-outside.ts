@@ -13,7 +13,7 @@ const words = sentences("site/window-outside", {
 });
 
 const site = (window: string): string =>
-	`name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nobstructions:\n  - name: arch\n    outline: [[100, 0], [100, 40], [140, 40], [140, 0]]\n    window: ${window}`;
+	`name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nobstructions:\n  - name: arch\n    outline: [[100, 0], [100, 40], [140, 40], [140, 0]]\n    window: ${window}`;
 
 /** Whether a corner of one outline lies within another. */
 const reachesInto = ({ points }: Outline, other: Outline): boolean =>

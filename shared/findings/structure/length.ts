@@ -21,20 +21,20 @@ export default rule({
 	wrong: {
 		site: `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
+longitude: 54.3622 W
 openings: [{ name: door, outline: [[170, 0], [190, 20]] }]`,
 	},
 	instead: {
 		site: `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
+longitude: 54.3622 W
 place: [ruin]
 openings: [{ name: door, outline: [[170, 0], [190, 0], [190, 20], [170, 20]] }]`,
 	},
 	right: {
 		site: `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
+longitude: 54.3622 W
 place: [ruin]
 openings:
   - { name: door, outline: [[60, 0], [160, 0], [110, 85]] }

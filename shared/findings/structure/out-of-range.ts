@@ -23,9 +23,9 @@ export default rule({
 	code: "structure/out-of-range",
 	severity: "error",
 	words,
-	wrong: { site: "name: Sheepfold\nlatitude: 95.2 S\nlongitude: 20.8431 E" },
-	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E" },
-	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: -400 m" },
+	wrong: { site: "name: Sheepfold\nlatitude: 95.2 S\nlongitude: 54.3622 W" },
+	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W" },
+	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nelevation: -400 m" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "out-of-range"))
 			yield {

@@ -20,7 +20,7 @@ const words = sentences("target/outside-opening", {
 
 const SITE = `name: Sheepfold
 latitude: 32.4123 S
-longitude: 20.8431 E
+longitude: 54.3622 W
 openings:
   - { name: door, outline: [[100, 0], [140, 0], [140, 40], [100, 40]] }
   - { name: gate, outline: [[330, 0], [30, 0], [30, 80], [330, 80]] }`;

@@ -30,19 +30,19 @@ export default rule({
 	wrong: { night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
 	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"', method: "kind: compass" },
 	right: [
+		{ night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"\nmoon-allowed: 92 %', method: "kind: compass" },
+		{
+			night: 'date: 2027-06-12\narrive: "17:00"\nleave: "06:00"',
+			method: "kind: compass",
+			targets: '- name: core\n  aim: galactic-centre\n  from: "02:23"\n  exposure: 60 s\n  foreground: true',
+		},
+	],
+	over: [
 		{ night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"\nmoon-allowed: 91 %', method: "kind: compass" },
 		{
 			night: 'date: 2027-06-12\narrive: "17:00"\nleave: "06:00"',
 			method: "kind: compass",
-			targets: '- name: core\n  aim: galactic-centre\n  from: "02:08"\n  exposure: 60 s\n  foreground: true',
-		},
-	],
-	over: [
-		{ night: 'date: 2027-06-15\narrive: "17:00"\nleave: "02:00"\nmoon-allowed: 90 %', method: "kind: compass" },
-		{
-			night: 'date: 2027-06-12\narrive: "17:00"\nleave: "06:00"',
-			method: "kind: compass",
-			targets: '- name: core\n  aim: galactic-centre\n  from: "02:07"\n  exposure: 60 s\n  foreground: true',
+			targets: '- name: core\n  aim: galactic-centre\n  from: "02:21"\n  exposure: 60 s\n  foreground: true',
 		},
 	],
 	each: "target",

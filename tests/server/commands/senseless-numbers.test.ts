@@ -21,7 +21,7 @@ const NO_SCRIPT = /<script[\s\S]*?<\/script>|<style[\s\S]*?<\/style>/g;
 
 const LASER = 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true';
 const at = (latitude: string, extra: object = {}): string =>
-	planWith({ site: `name: A\nlatitude: ${latitude}\nlongitude: 20.8431 E`, method: LASER, tracker: null, ...extra });
+	planWith({ site: `name: A\nlatitude: ${latitude}\nlongitude: 54.3622 W`, method: LASER, tracker: null, ...extra });
 
 test.each([
 	["latitude 0", at("0")],

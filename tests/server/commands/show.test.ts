@@ -43,7 +43,7 @@ test("JSON in the contract's shape, with every id it names", () => {
 	expect(ids.filter((id) => !values.some((computed) => computed.id === id))).toEqual([]);
 	for (const computed of values)
 		expect(Object.keys(computed)).toEqual(["id", "of", "value", "unit", "plusMinus", "text", "how"]);
-	for (const window of record.windows) expect(window.from).toMatch(/^2027-06-0\dT\d\d:\d\d:\d\d\+02:00$/);
+	for (const window of record.windows) expect(window.from).toMatch(/^2027-06-0\dT\d\d:\d\d:\d\d-03:00$/);
 });
 
 test("figures that practice and the sky give", () => {
@@ -51,14 +51,14 @@ test("figures that practice and the sky give", () => {
 	expect(value("site.pole-bearing")).toBe(180);
 	expect(value("method.aim-altitude")).toBeCloseTo(57.5877, 9);
 	expect(value("method.aim-bearing")).toBe(0);
-	expect(value("night.sunset")).toMatch(/^2027-06-05T17:3\d:\d\d\+02:00$/);
+	expect(value("night.sunset")).toMatch(/^2027-06-05T17:3\d:\d\d-03:00$/);
 	expect(value("method.star-altitude")).toBeCloseTo(58.42, 2);
 });
 
 test("text ends with what it should, and -o writes a file", () => {
 	const { stdout, status } = lodebook("show", chapel);
 	expect(status).toBe(0);
-	expect(stdout).toMatch(/Core over the roofless chapel\n2027-06-05, Africa\/Johannesburg/);
+	expect(stdout).toMatch(/Core over the roofless chapel\n2027-06-05, America\/Montevideo/);
 	expect(stdout).toContain("put the beam 0.31° to the left and 0.83° below eta Virginis, as");
 	expect(stdout).toContain("Never point it at or near aircraft");
 	const out = join(mkdtempSync(join(tmpdir(), "out-")), "x.json");
@@ -107,7 +107,7 @@ test("calendar: read back by another library, with the plan's instants, an alarm
 	expect(alarms("align")?.map((one) => String(one.getFirstPropertyValue("trigger")))).toEqual(["-PT10M"]);
 	expect(alarms("focus")).toHaveLength(0);
 	expect(events.find(({ uid }) => uid.includes("align"))?.description).toMatch(/^Laser: |\nLaser: /);
-	expect(stdout).not.toMatch(/32\.41|20\.84|GEO/);
+	expect(stdout).not.toMatch(/32\.41|54\.36|GEO/);
 	for (const line of stdout.split("\r\n")) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
 });
 
@@ -126,13 +126,13 @@ test("GeoJSON: the site, the landmark and the line between, longitude first", ()
 	const { type, features } = JSON.parse(lodebook("show", chapel, "--geojson").stdout);
 	expect(type).toBe("FeatureCollection");
 	expect(features.map(({ geometry }: { geometry: unknown }) => geometry)).toEqual([
-		{ type: "Point", coordinates: [20.8431, -32.4123, 1450] },
-		{ type: "Point", coordinates: [20.8102, -32.4391, 1492] },
+		{ type: "Point", coordinates: [-54.3622, -32.4123, 145] },
+		{ type: "Point", coordinates: [-54.3951, -32.4391, 187] },
 		{
 			type: "LineString",
 			coordinates: [
-				[20.8431, -32.4123, 1450],
-				[20.8102, -32.4391, 1492],
+				[-54.3622, -32.4123, 145],
+				[-54.3951, -32.4391, 187],
 			],
 		},
 	]);
