@@ -4,7 +4,7 @@ import { lodebook, samples } from "./run.ts";
 
 test("stars in the contract's shape, best first, within their reach and in the dark", () => {
 	const { aim, stars } = JSON.parse(lodebook("stars", join(samples, "gannet-cave.lode.yaml"), "--json").stdout);
-	expect(aim.altitude).toBeCloseTo(53.07, 2);
+	expect(aim.altitude).toBeCloseTo(56.51, 2);
 	expect(aim.bearing).toBe(180);
 	expect(stars.map(({ name }: { name: string }) => name)).toEqual(["zeta Virginis", "eta Virginis", "upsilon Leonis"]);
 	for (const star of stars) {
