@@ -4,16 +4,19 @@ import { addDays } from "../earth/zone.ts";
 import type { Plan } from "../plan/plan.ts";
 import { type NightChoice, nightsOf, ranked } from "./nights.ts";
 
-/** How far ahead is looked, days: over two new Moons; over a year where the target is up in none of these. */
-const AHEAD = [60, 365];
+/** How many days are looked at together: a new Moon is in them. The next ones follow where none is good. */
+const SPAN = 30;
+/** How far ahead is looked, days. */
+const AHEAD = 360;
 const MOST = 8;
 /** A night is good that has this part of the best one's minutes. */
 const GOOD = 0.8;
 
 /** In the order of their dates; none where the site is not known. */
 export function goodNights(plan: Plan, today: CalendarDate): readonly NightChoice[] {
-	for (const days of AHEAD) {
-		const outcome = nightsOf(writtenSoFar(plan), today, addDays(today, days - 1));
+	const written = writtenSoFar(plan);
+	for (let from = 0; from < AHEAD; from += SPAN) {
+		const outcome = nightsOf(written, addDays(today, from), addDays(today, from + SPAN - 1));
 		const good = outcome.ok ? goodOf([...outcome.nights]) : [];
 		if (good.length > 0) return good;
 	}
