@@ -46,7 +46,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		mkdirSync(SHOTS, { recursive: true });
 		server = await serveWorkbench({ folder, settings: { "files.autoSave": "off", "git.enabled": false } });
 		browser = await launch();
-		watched = await openWorkbench(browser, server.url, 4400, /404|not in UTF-8/);
+		watched = await openWorkbench(browser, server.url, 7000, /404|not in UTF-8/);
 		page = watched.page;
 		outputs = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
 	});
@@ -112,6 +112,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await outputs.locator(".lodebook-cell #timeline").waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
 		await save();
+		await page.keyboard.press("Escape");
+		await page.keyboard.press("Control+Home");
+		await cellLine("title:").waitFor();
 	});
 
 	test("the preview beside a notebook: a click on a finding goes to its cell", async () => {
