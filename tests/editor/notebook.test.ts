@@ -239,13 +239,13 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");
 		// Edited as a notebook: the text is behind.
-		await cursorTo(page, cellLine("elevation: 1450"));
+		await cursorTo(page, cellLine("elevation: 145"));
 		await page.keyboard.press("End");
 		await page.keyboard.type(" # by the map");
 		await cellLine(/by\sthe\smap/).waitFor();
 		await textLine("f-number").click();
 		await statusItem("take the notebook's text").waitFor();
-		expect(await textLine("elevation: 1450").innerText()).not.toContain("by");
+		expect(await textLine("elevation: 145").innerText()).not.toContain("by");
 		await page.screenshot({ path: join(SHOTS, "notebook-behind.png") });
 		await run("Lodebook: Take the Newer Version");
 		await textLine(/by\sthe\smap/).waitFor();
@@ -254,7 +254,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await cursorTo(page, textLine("f-number"));
 		await page.keyboard.press("End");
 		await page.keyboard.type(" # wide open");
-		await cellLine("elevation: 1450").click();
+		await cellLine("elevation: 145").click();
 		await statusItem("take the editor's text").click();
 		await page
 			.locator(".monaco-dialog-box", { hasText: "Undo brings them back" })

@@ -15,9 +15,9 @@ test("the evening as text and as JSON", () => {
 	expect(align).toMatchObject({
 		of: "square-laser",
 		fixed: true,
-		fallbacks: [{ method: "landmark-bearing", latest: "2027-06-05T20:15:00+02:00" }],
+		fallbacks: [{ method: "landmark-bearing", latest: "2027-06-05T20:15:00-03:00" }],
 	});
-	expect(alignmentLost[0]).toMatchObject({ at: "2027-06-05T20:30:00+02:00", planned: 12 });
+	expect(alignmentLost[0]).toMatchObject({ at: "2027-06-05T20:30:00-03:00", planned: 12 });
 	expect(alignmentLost[0].methods[1]).toMatchObject({ kind: "landmark-bearing", marks: ["water tower"], frames: 12 });
 });
 
