@@ -13,7 +13,7 @@ test("the edits of a notebook's plan go to the cells they change", async () => {
 		{ uri, from: "2027-06-01", days: 60 },
 	);
 	expect(nights.choices.length).toBeGreaterThan(0);
-	expect(nights.present).toMatch(/^2027-06-05 Sat: .* Moon illumination 2 %$/);
+	expect(nights.present).toMatch(/^2027-06-05 Sat: .* Moon illumination 3 %$/);
 	for (const { date, label } of nights.choices.slice(0, 2)) {
 		expect(label).toMatch(new RegExp(`^${date} (Mon|Tue|Wed|Thu|Fri|Sat|Sun)$`));
 		const { edit, problem } = await client.request<{ edit: WorkspaceEdit; problem: string }>("lodebook/writeNight", {
