@@ -46,7 +46,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		mkdirSync(SHOTS, { recursive: true });
 		server = await serveWorkbench({ folder, settings: { "files.autoSave": "off", "git.enabled": false } });
 		browser = await launch();
-		watched = await openWorkbench(browser, server.url, 7000, /404|not in UTF-8/);
+		watched = await openWorkbench(browser, server.url, 10000, /404|not in UTF-8/);
 		page = watched.page;
 		outputs = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
 	});
