@@ -69,6 +69,22 @@ describe("a composition", () => {
 	});
 });
 
+test("a series without a time of its own is done by its until, or has as many frames as are", () => {
+	const until = (clock: string) => {
+		const { evening, night } = evaluateText(
+			planWith({
+				method: "kind: compass",
+				targets: `- name: Spica\n  aim: Spica\n  exposure: 60 s\n  frames: 30\n  trail: 2 px\n  until: "${clock}"`,
+			}),
+		);
+		const step = evening?.steps.find(({ kind }) => kind === "sky");
+		return step && `${clockOf(night?.zone ?? "UTC", step.until)} ${step.frames ?? 30}`;
+	};
+	// Spica is up, and the night is dark from 19:06 on: 30 frames of a minute.
+	expect(until("20:00")).toBe("19:36 30");
+	expect(until("19:20")).toBe("19:20 14");
+});
+
 describe("how dark a target has to be", () => {
 	const own = (keys: string, from: string): string =>
 		planWith({

@@ -11,7 +11,7 @@ import { applyEdits } from "../../shared/text/edits.ts";
 import { evaluateText } from "../plan-text.ts";
 import { randomPlan } from "../random-plans.ts";
 
-const COUNT = Number(process.env.LODEBOOK_EVENINGS ?? 120);
+const COUNT = Number(process.env.LODEBOOK_EVENINGS ?? 300);
 
 const plansIn = (folder: string): readonly (readonly [name: string, text: string])[] =>
 	readdirSync(new URL(folder, import.meta.url))

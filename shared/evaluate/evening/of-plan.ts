@@ -128,7 +128,10 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 		frame: (exposure + gap) * SECOND_MS,
 		gap: gap * SECOND_MS,
 		frames,
-		windows: usable,
+		windows:
+			entry.until === undefined
+				? usable
+				: both(usable, [{ from: night.sky.span.from, until: night.instant(entry.until) }]),
 		lens: lens?.name ?? "",
 		camera: lens?.content.camera ?? "",
 		alone: false,

@@ -1,4 +1,6 @@
-import { clockOf } from "../../earth/zone.ts";
+import type { EvaluatedNight } from "../../cells/night/night.ts";
+import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import { leadStarts } from "../../evaluate/evening/leads.ts";
 import type { Clash, EveningStep, StepKind } from "../../evaluate/evening/tasks.ts";
 import { stepName } from "../../evaluate/evening/words.ts";
 import { durationText } from "../../notation/duration.ts";
@@ -72,8 +74,15 @@ export default rule({
 					steps: others.reduce((all, second) => words.and({ first: all, second }), first),
 					needed: durationText(needed / 1000),
 				}),
-				fixes: () => beginFix(one, both(target.usable, [{ from: before.until + needed, until: night.onSite.until }])),
+				fixes: () => beginFix(one, both(target.usable, [{ from: before.until + needed, until: nextAfter(from) }])),
 			};
+		}
+
+		/** When what leads to the next frames with a time of their own begins. */
+		function nextAfter(from: EpochMs): EpochMs {
+			const next = evening?.steps.find((step) => step.kind === "sky" && step.fixed && step.from > from);
+			const lead = next?.of === undefined ? undefined : leadStarts(evening?.steps ?? []).get(next.of);
+			return lead ?? next?.from ?? (night as EvaluatedNight).onSite.until;
 		}
 
 		/** Steps of which neither leads to the other; what other rules tell is left to them. */

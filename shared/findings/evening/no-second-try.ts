@@ -26,7 +26,10 @@ export default rule({
 		],
 		targets: coreFrom("20:20"),
 	},
-	*find({ evening, methods, night, tonight }) {
+	*find({ evening, methods, night, tonight, placed }) {
+		// Frames without a time of their own begin later then.
+		const first = evening?.steps.find(({ kind, of }) => kind === "sky" && placed?.value?.[of ?? -1]?.tracked);
+		if (!first?.fixed) return;
 		const planned = methods[evening?.aligned ?? -1];
 		const alignment = evening?.steps.find(({ kind }) => kind === "align");
 		if (!evening?.secondTry || evening.secondTry.isPossible || !alignment || !planned?.value || !night || !tonight)

@@ -64,6 +64,8 @@ export default rule({
 			const within = { from: onSite.from, until: Math.min(onSite.until, until ?? onSite.until) };
 			const moved = () => beginFix(one, both(usable, [within]), [within]);
 			const duration = minutesText(seconds / 60);
+			// What has no time of its own is placed while one is on site; what finds no room is told by the evening.
+			if (!target.timed) continue;
 			if (series.from < onSite.from - 1000 || series.from >= onSite.until) {
 				yield {
 					...at(cell, timePath),
