@@ -35,9 +35,9 @@ test("they change with any cell, and nothing is said twice", async () => {
 	expect(before[5]?.text).toContain("Works 20:00–20:04. Axis within 2.1° of");
 	expect(before[6]?.text).toContain("Turn the pan: 46.1° anticlockwise");
 	expect(before[7]?.markdown).toContain("core over the gable");
-	await opened.type(1, { start: { line: 2, character: 13 }, end: { line: 2, character: 14 } }, "9");
+	await opened.type(1, { start: { line: 2, character: 12 }, end: { line: 2, character: 13 } }, "1");
 	const after = await ask();
-	// 39.4123 S: the site, its night, both ways and the targets are others; the lens and the tracker are not.
+	// 12.4123 S: the site, its night, both ways and the targets are others; the lens and the tracker are not.
 	expect(after.map(({ html }, i) => html !== before[i]?.html)).toEqual([
 		true,
 		true,
@@ -49,7 +49,7 @@ test("they change with any cell, and nothing is said twice", async () => {
 		true,
 		false,
 	]);
-	expect(after[1]?.text).toContain("Pole altitude: 39.41°");
+	expect(after[1]?.text).toContain("Pole altitude: 12.41°");
 });
 
 test("markup in a plan stays text in every form", async () => {
