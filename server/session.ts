@@ -1,7 +1,7 @@
 /** What the features share: the open documents and their plans, the client, the settings. */
 import type { ClientCapabilities, Connection, ServerCapabilities, TextDocuments } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
-import { DEEPEST } from "../shared/plan/reuse.ts";
+import { DEEPEST, linksFrom } from "../shared/plan/reuse.ts";
 import { type ReadFile, WorkspaceLibrary } from "./library.ts";
 import { Notebooks } from "./notebooks.ts";
 import { PlanDocument } from "./plan-document.ts";
@@ -79,7 +79,9 @@ export class Session {
 		return this.texts().filter(
 			(text) =>
 				planUri(text) !== uri &&
-				this.plan(text).tookFrom.some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
+				this.plan(text).tookFrom.some((link) =>
+					[...linksFrom(link)].some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
+				),
 		);
 	}
 

@@ -2,14 +2,14 @@
  * Every kind of cell with its keys: the model of a plan. The reader, the JSON Schema, completion, hovers and the
  * reference page are made from it.
  */
-import { type Decoded, list, markdown, type Shape } from "../notation/shape.ts";
+import { type Decoded, extended, list, markdown, type Shape } from "../notation/shape.ts";
 import { lens } from "./lens/keys.ts";
 import { logEntry } from "./log/keys.ts";
 import { method } from "./method/keys.ts";
 import { night } from "./night/keys.ts";
 import { plan } from "./plan/keys.ts";
 import { site } from "./site/keys.ts";
-import { target } from "./targets/keys.ts";
+import { TARGETS_OF_ANOTHER, target } from "./targets/keys.ts";
 import { tracker } from "./tracker/keys.ts";
 
 /** A kind of cell: its shape, whether a plan needs one, and whether there may be several. */
@@ -41,9 +41,11 @@ export const CELL_KINDS = {
 			many: true,
 		},
 	),
-	targets: kind(list(target, { min: 1, max: 500 }), "What is photographed, when, with which lens and for how long.", {
-		required: true,
-	}),
+	targets: kind(
+		extended(target, TARGETS_OF_ANOTHER, { min: 1, max: 500 }),
+		"What is photographed, when, with which lens and for how long.",
+		{ required: true },
+	),
 	note: kind(markdown(), "Markdown for those who go: what to bring, where to walk, what to watch for.", { many: true }),
 	log: kind(
 		list(logEntry, { max: 1000 }),

@@ -1,8 +1,9 @@
 /** Runs every rule over an evaluated plan. */
 
+import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { KeptBy, lazily } from "../memory/memory.ts";
-import { inText } from "../plan/plan.ts";
+import { firstValue, inText, isLibrary, type Plan } from "../plan/plan.ts";
 import { type Phrase, told } from "../text/sentence.ts";
 import { findEachTarget } from "./each-target.ts";
 import type { Finding, Found, Severity, ToldFix } from "./finding.ts";
@@ -12,6 +13,16 @@ import { RULES } from "./rules.ts";
 const MOST_FINDINGS = 500;
 
 const ORDER: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };
+
+/** What is weighed against each other in an evening. */
+const OF_AN_EVENING = [
+	"site",
+	"night",
+	"lens",
+	"tracker",
+	"method",
+	"targets",
+] as const satisfies readonly CellKindName[];
 
 const OF_PLANS = RULES.filter(({ each }) => each === undefined);
 const OF_TARGETS = RULES.filter(({ each }) => each === "target");
@@ -38,12 +49,15 @@ export function* checking(evaluation: Evaluation): Generator<void, readonly Find
 		said.add(same);
 		findings.push(one);
 	};
-	for (const { code, severity, find } of OF_PLANS) {
+	const partial = isPartial(evaluation.plan);
+	for (const { code, severity, whole, find } of OF_PLANS) {
+		if (partial && whole) continue;
 		for (const found of find(evaluation)) add(finding(code, found.severity ?? severity, found));
 		yield;
 	}
 	for (const ofTarget of findEachTarget(evaluation, OF_TARGETS)) {
-		for (const found of ofTarget) add(finding(found.rule.code, found.severity ?? found.rule.severity, found));
+		for (const found of ofTarget)
+			if (!partial || !found.rule.whole) add(finding(found.rule.code, found.severity ?? found.rule.severity, found));
 		yield;
 	}
 	findings.sort(
@@ -51,6 +65,9 @@ export function* checking(evaluation: Evaluation): Generator<void, readonly Find
 	);
 	return findings.slice(0, MOST_FINDINGS);
 }
+
+/** Whether a file is a library without all that makes an evening. */
+const isPartial = (plan: Plan): boolean => isLibrary(plan) && OF_AN_EVENING.some((kind) => !firstValue(plan, kind));
 
 const placeOf = ({ code }: Finding): number => PLACES.get(code) ?? 0;
 

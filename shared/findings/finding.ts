@@ -79,6 +79,8 @@ export interface Rule {
 	 * others are, and stands in its entry. It is not asked again for a target that stays as it is.
 	 */
 	readonly each?: "target";
+	/** It weighs cells of the plan against each other: not asked of a library that lacks one of them. */
+	readonly whole?: true;
 	readonly find: (evaluation: Evaluation) => Iterable<Found>;
 }
 

@@ -4,6 +4,7 @@ export { clock } from "./clock.ts";
 export { coordinate } from "./coordinate.ts";
 export { date } from "./date.ts";
 export { either } from "./either.ts";
+export { extended } from "./extended.ts";
 export { flag } from "./flag.ts";
 export { list } from "./list.ts";
 export { type Field, type Fields, mapping, optional, required } from "./mapping.ts";

@@ -107,6 +107,45 @@ export class ListPlaces implements Places {
 	}
 }
 
+/** The key under which a list that begins with another plan's has its own entries. */
+const ADDED = "add";
+
+/**
+ * The places of a list that begins with the entries of another plan, `{ from, add }`. Entries go by their numbers in the
+ * whole list, so that a path means the same to whoever reads the content: those that are taken have no place here.
+ */
+export class AddedPlaces implements Places {
+	readonly #written: ReadonlyMap<string, Place>;
+	readonly #taken: number;
+
+	constructor(written: ReadonlyMap<string, Place>, taken = 0) {
+		this.#written = written;
+		this.#taken = taken;
+	}
+
+	/** The same behind so many entries of the other plan. */
+	behind(taken: number): AddedPlaces {
+		return taken === this.#taken ? this : new AddedPlaces(this.#written, taken);
+	}
+
+	get(path: string): Place | undefined {
+		const numbered = /^(0|[1-9]\d*)(?=\.|$)/.exec(path)?.[0];
+		if (numbered === undefined) return this.#written.get(path);
+		return this.#written.get(`${ADDED}.${Number(numbered) - this.#taken}${path.slice(numbered.length)}`);
+	}
+
+	has(path: string): boolean {
+		return this.get(path) !== undefined;
+	}
+
+	*[Symbol.iterator](): Iterator<readonly [string, Place]> {
+		for (const [path, place] of this.#written) {
+			const numbered = /^add\.(\d+)/.exec(path);
+			yield numbered ? [`${Number(numbered[1]) + this.#taken}${path.slice(numbered[0].length)}`, place] : [path, place];
+		}
+	}
+}
+
 const within = (path: string): string => {
 	const dot = path.indexOf(".");
 	return dot === -1 ? "" : path.slice(dot + 1);

@@ -101,6 +101,9 @@ export function firstValue<K extends CellKindName>(plan: Plan, kind: K): CellCon
 	return plan.cells.find((cell) => cell.read.kind === kind)?.read.content as CellContent<K> | undefined;
 }
 
+/** Whether a file holds cells for others to take, and is not an evening of its own. */
+export const isLibrary = (plan: Plan): boolean => firstValue(plan, "plan")?.kind === "library";
+
 /** What a cell is called: its `name`, else the name of its kind, numbered when there are several. */
 export function cellName(plan: Plan, cell: Cell): string {
 	const { kind, content: value } = cell.read;
@@ -112,10 +115,12 @@ export function cellName(plan: Plan, cell: Cell): string {
 	return same.length > 1 ? `${kind} ${same.indexOf(cell as never) + 1}` : kind;
 }
 
-/** The nearest known place at or above a path in a cell, from the slice's start. */
+/** The nearest known place at or above a path in a cell, from the slice's start; of what is taken, where that is said. */
 export function placeIn(cell: Cell, path: string): Place {
-	for (let at = path; ; at = at.slice(0, Math.max(0, at.lastIndexOf(".")))) {
-		const place = cell.read.places.get(at);
+	const { places, from } = cell.read;
+	const taken = from !== undefined && path !== "" && !places.has(path.split(".", 1)[0] as string);
+	for (let at = taken ? "from" : path; ; at = at.slice(0, Math.max(0, at.lastIndexOf(".")))) {
+		const place = places.get(at);
 		if (place) return place;
 		if (at === "") return { value: { from: 0, to: Math.min(3, cell.text.length) }, flow: false };
 	}

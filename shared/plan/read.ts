@@ -27,7 +27,7 @@ import { nearestWord } from "../text/nearest.ts";
 import type { Span } from "../text/span.ts";
 import type { Slice } from "../text/stream.ts";
 import { BOUNDS, parse, tooDeep } from "./parse.ts";
-import { ListPlaces, type Place, type Places } from "./places.ts";
+import { AddedPlaces, ListPlaces, type Place, type Places } from "./places.ts";
 import type { Problem, ProblemData } from "./problem.ts";
 
 /** A cell as read. Offsets count from the slice's start, so that equal slices give equal cells wherever they stand. */
@@ -38,6 +38,8 @@ export type ReadCell = {
 		readonly content: CellContent<K> | undefined;
 		readonly places: Places;
 		readonly problems: readonly Problem[];
+		/** The path of another plan that it takes from. */
+		readonly from?: string;
 		/** The entries it was read from, by their texts, when it is a list that was read entry by entry. */
 		readonly entries?: ReadEntries;
 	};
@@ -67,6 +69,7 @@ export type ReadSlice =
 			readonly content: undefined;
 			readonly places: Places;
 			readonly problems: readonly Problem[];
+			readonly from?: undefined;
 			readonly entries?: undefined;
 	  };
 
@@ -178,6 +181,9 @@ class SliceReader implements NodeReader {
 	#values = 0;
 	#aliases = 0;
 	#anchors: Map<string, Node> | undefined;
+	#from: string | undefined;
+	/** Whether the cell was written as a list. */
+	#list = false;
 	/** Ends of scalars that go over several lines, by where they begin. */
 	readonly #ends = new Map<number, number>();
 
@@ -195,7 +201,9 @@ class SliceReader implements NodeReader {
 			this.report({ type: "yaml", code, detail: firstLineOf(message) }, oneLine(this.#text, pos[0], pos[1]));
 		const root = this.#document.contents as Node | null;
 		const cell = this.#cell(root);
-		return { ...cell, places: this.#places, problems: this.#problems } as ReadSlice;
+		const from = this.#from === undefined ? {} : { from: this.#from };
+		const places = Array.isArray(cell.content) && !this.#list ? new AddedPlaces(this.#places) : this.#places;
+		return { ...cell, ...from, places, problems: this.#problems } as ReadSlice;
 	}
 
 	/** The one entry of a list, at a path of one character and a dot. */
@@ -278,7 +286,10 @@ class SliceReader implements NodeReader {
 		const at = this.span(given);
 		if (!this.#places.has(path))
 			this.#places.set(path, { value: at, ...wholeOf(this.#text, ...range(given), at), flow: false });
-		return notation.read(node, at, path, this);
+		if (path === "") this.#list = isSeq(node);
+		const content = notation.read(node, at, path, this);
+		if (path === "from" && typeof content === "string") this.#from = content;
+		return content;
 	}
 
 	entries(node: YAMLMap): readonly Entry[] {

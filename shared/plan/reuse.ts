@@ -1,11 +1,13 @@
 /**
- * Reuse: a `site`, `lens` or `tracker` cell with `from: ../sites/chapel.lode.yaml` takes the cell of its kind from
- * another plan; keys of its own override. Paths are relative and stay inside the workspace; cycles end.
+ * Reuse: a cell with `from: ../sites/chapel.lode.yaml` takes the cell of its kind from another plan; keys of its own
+ * override, entries of its own come behind. Paths are relative and stay inside the workspace; cycles end.
  */
 import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
+import { isList } from "../notation/list.ts";
 import { isMapping } from "../notation/mapping.ts";
+import { AddedPlaces } from "./places.ts";
 import { type Cell, cellsOf, type Plan } from "./plan.ts";
-import type { ReadCell } from "./read.ts";
+import type { ReadCell, ReadSlice } from "./read.ts";
 
 /** Where the text of another plan is: `undefined` while it is being fetched. */
 export type OtherPlan = { readonly plan: Plan } | { readonly missing: "not-found" | "outside" } | undefined;
@@ -15,7 +17,7 @@ export type Library = (path: string) => OtherPlan;
 
 export interface ReuseProblem {
 	readonly cell: Cell;
-	readonly type: "not-relative" | "outside" | "not-found" | "no-cell" | "cycle";
+	readonly type: "not-relative" | "outside" | "not-found" | "no-cell" | "cycle" | "too-many";
 	readonly from: string;
 	readonly kind: CellKindName;
 }
@@ -27,10 +29,15 @@ export interface ReuseLink {
 	readonly path: string;
 	/** The cell that was taken, in the other plan's text. */
 	readonly target: Cell | undefined;
+	/** Where that one takes from itself, and so on. */
+	readonly next?: ReuseLink;
 }
 
-/** Kinds that may take from another plan. */
-export const REUSED_KINDS = ["site", "lens", "tracker"] as const satisfies readonly CellKindName[];
+/** A link with those behind it. */
+export function* linksFrom(link: ReuseLink | undefined): Iterable<ReuseLink> {
+	for (let one = link; one; one = one.next) yield one;
+}
+
 /** At most so many plans are followed, one taking from the next. */
 export const DEEPEST = 8;
 
@@ -51,73 +58,103 @@ export interface JoinedPlan extends Plan {
 	readonly reuse: { readonly problems: readonly ReuseProblem[]; readonly links: readonly ReuseLink[] };
 }
 
+/** What a cell takes: the link to it, and its content with what that one takes itself. */
+interface Taken {
+	readonly link: ReuseLink;
+	readonly content?: object;
+}
+
 /** Joins plans with what they take from others. Equal inputs give the same cell objects: keep one for a document. */
 export class PlanJoiner {
-	readonly #joined = new WeakMap<ReadCell, { readonly other: unknown; readonly read: ReadCell }>();
+	readonly #joined = new WeakMap<ReadCell, { readonly other: object; readonly read: ReadCell }>();
 
 	join(plan: Plan, path: string, library: Library): JoinedPlan {
 		const problems: ReuseProblem[] = [];
 		const links: ReuseLink[] = [];
 		const cells = plan.cells.map((cell): Cell => {
-			const { read } = cell;
-			const from = fromOf(cell);
-			if (from === undefined || !read.kind) return cell;
-			const found = this.#take(cell, from, path, library, [path], problems, cell);
-			if (found?.path !== undefined) links.push({ cell, path: found.path, target: found.target });
-			if (!found?.value) return cell;
-			return { ...cell, read: this.#merge(read as ReadCell, found.value) };
+			const taken = this.#take(cell, path, library, [path], (type) => {
+				const { from = "", kind } = cell.read;
+				if (kind) problems.push({ cell, type, from, kind });
+			});
+			if (taken) links.push(taken.link);
+			return taken?.content ? { ...cell, read: this.#merge(cell.read as ReadCell, taken.content) } : cell;
 		});
 		return { ...plan, cells, reuse: { problems, links } };
 	}
 
-	/** The value another plan has for a cell, what that one takes itself included. */
 	#take(
 		cell: Cell,
-		from: string,
 		base: string,
 		library: Library,
 		visited: readonly string[],
-		problems: ReuseProblem[],
-		shown: Cell,
-	): { path?: string; target?: Cell; value?: object } | undefined {
-		const kind = cell.read.kind as CellKindName;
-		const problem = (type: ReuseProblem["type"]): undefined => void problems.push({ cell: shown, type, from, kind });
+		tell: (problem: ReuseProblem["type"]) => void,
+	): Taken | undefined {
+		const { from, kind } = cell.read;
+		if (from === undefined || !kind) return undefined;
 		const path = resolvePath(base, from);
-		if (path === undefined) return problem(/^[/\\]|:/.test(from) ? "not-relative" : "outside");
+		if (path === undefined) {
+			tell(/^[/\\]|:/.test(from) ? "not-relative" : "outside");
+			return undefined;
+		}
+		const nothing: Taken = { link: { cell, path, target: undefined } };
 		if (visited.includes(path) || visited.length > DEEPEST) {
-			problem("cycle");
-			return { path };
+			tell("cycle");
+			return nothing;
 		}
 		const other = library(path);
-		if (!other) return { path };
+		if (!other) return nothing;
 		if ("missing" in other) {
-			problem(other.missing);
-			return { path };
+			tell(other.missing);
+			return nothing;
 		}
-		const name = (cell.read.content as { name?: string } | undefined)?.name;
-		const candidates = cellsOf(other.plan, kind);
-		const target =
-			candidates.find(({ read }) => (read.content as { name?: string } | undefined)?.name === name) ?? candidates[0];
+		const target = meant(cell, other.plan);
 		if (!target) {
-			problem("no-cell");
-			return { path };
+			tell("no-cell");
+			return nothing;
 		}
-		const own = target.read.content as object | undefined;
-		const further = fromOf(target);
-		const below =
-			further === undefined
-				? undefined
-				: this.#take(target, further, path, library, [...visited, path], problems, shown);
-		return { path, target, value: below?.value ? { ...below.value, ...own } : (own ?? {}) };
+		const below = this.#take(target, path, library, [...visited, path], tell);
+		const content = joined(kind, below?.content, (target.read.content as object | undefined) ?? {});
+		if (content.cut) tell("too-many");
+		return { link: { cell, path, target, ...(below && { next: below.link }) }, content: content.whole };
 	}
 
 	#merge(read: ReadCell, other: object): ReadCell {
 		const known = this.#joined.get(read);
-		if (known && sameValues(known.other as object, other)) return known.read;
-		const joined = { ...read, content: { ...other, ...(read.content as object | undefined) } } as ReadCell;
-		this.#joined.set(read, { other, read: joined });
-		return joined;
+		if (known && sameValues(known.other, other)) return known.read;
+		const { places } = read;
+		const now = {
+			...read,
+			content: joined(read.kind, other, (read.content as object | undefined) ?? {}).whole,
+			places: places instanceof AddedPlaces && Array.isArray(other) ? places.behind(other.length) : places,
+		} as ReadCell;
+		this.#joined.set(read, { other, read: now });
+		return now;
 	}
+}
+
+/** The cell of the other plan that is meant: that of the same name, for a method of the same kind; else the first. */
+function meant({ read }: Cell, plan: Plan): Cell | undefined {
+	const candidates = cellsOf(plan, read.kind as CellKindName);
+	if (read.kind === "method" && read.content?.kind !== undefined) {
+		const { kind } = read.content;
+		return candidates.find((one) => (one.read.content as { kind?: string } | undefined)?.kind === kind);
+	}
+	return candidates.find((one) => nameOf(one.read) === nameOf(read)) ?? candidates[0];
+}
+
+const nameOf = ({ content }: ReadSlice): string | undefined => (content as { name?: string } | undefined)?.name;
+
+/** Own keys beside another cell's, own entries behind another list's; of too long a list the rest is left out. */
+function joined(
+	kind: CellKindName,
+	other: object | undefined,
+	own: object,
+): { readonly whole: object; readonly cut: boolean } {
+	if (!Array.isArray(own)) return { whole: { ...other, ...own }, cut: false };
+	const { shape } = CELL_KINDS[kind];
+	const all = [...((other ?? []) as readonly unknown[]), ...own];
+	const most = isList(shape) ? shape.max : all.length;
+	return { whole: all.slice(0, most), cut: all.length > most };
 }
 
 const sameValues = (a: object, b: object): boolean => {
@@ -126,17 +163,11 @@ const sameValues = (a: object, b: object): boolean => {
 	return keys.length === Object.keys(two).length && keys.every((key) => Object.is(one[key], two[key]));
 };
 
-/** The path a cell takes from, when it does. */
-export function fromOf({ read }: Cell): string | undefined {
-	if (!read.kind || !(REUSED_KINDS as readonly string[]).includes(read.kind)) return undefined;
-	return (read.content as { from?: string } | undefined)?.from;
-}
-
 /** Required keys that a cell lacks even with what it takes: the reader leaves them to this when there is a `from`. */
 export function stillMissing(cell: Cell): readonly string[] {
 	const { kind, content: value } = cell.read;
 	const shape = kind && CELL_KINDS[kind].shape;
-	if (!shape || !isMapping(shape) || fromOf(cell) === undefined) return [];
+	if (!shape || !isMapping(shape) || cell.read.from === undefined) return [];
 	return Object.entries(shape.fields).flatMap(([key, field]) =>
 		field.required && !Object.hasOwn((value as object | undefined) ?? {}, key) && !cell.read.places.has(key)
 			? [key]

@@ -4,7 +4,6 @@ import {
 	mapping,
 	number,
 	optional,
-	path,
 	pixelCount,
 	quantity,
 	required,
@@ -13,6 +12,7 @@ import {
 	word,
 } from "../../notation/shape.ts";
 import type { Projection } from "../../optics/camera.ts";
+import { TAKEN_FROM } from "../taken.ts";
 
 /** Projections of lenses. */
 export const PROJECTIONS = {
@@ -23,11 +23,7 @@ export const PROJECTIONS = {
 
 /** A lens on a camera. */
 export const lens = mapping("A lens on a camera", {
-	from: optional(path(), {
-		doc: "Another plan, whose cell of this kind is taken; keys written here replace its own. A relative path inside the workspace.",
-		example: "../sites/chapel.lode.yaml",
-		otherwise: "nothing is taken",
-	}),
+	from: TAKEN_FROM,
 	name: optional(text(), {
 		doc: "Name by which targets refer to it. Needed when there are several lenses.",
 		example: "wide",

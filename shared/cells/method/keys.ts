@@ -3,6 +3,7 @@ import { COMMON_KEYS } from "../../methods/common-keys.ts";
 import { ALL_METHODS, FIRST_METHOD, type MethodContent, type MethodKind } from "../../methods/methods.ts";
 import { type Field, type Fields, mapping, required, type Shape, word } from "../../notation/shape.ts";
 import { told } from "../../text/sentence.ts";
+import { TAKEN_FROM } from "../taken.ts";
 
 /** Keys of a method that belong to certain kinds only; the others belong to all. */
 export const METHOD_KEYS: ReadonlyMap<string, readonly MethodKind[]> = new Map(
@@ -29,6 +30,11 @@ const own: Fields = Object.fromEntries(
 
 /** A method of polar alignment. */
 export const method: Shape<MethodContent> = mapping("A method of polar alignment", {
+	from: {
+		...TAKEN_FROM,
+		doc: "Another plan, whose first method of this `kind` is taken, or its first where `kind` is left out; keys written here replace its own. A relative path inside the workspace.",
+		example: "../kits/dawn.lode.yaml",
+	},
 	kind: required(word(METHOD_KINDS), { doc: "How the axis is set.", example: FIRST_METHOD.kind }),
 	at: COMMON_KEYS.at,
 	takes: COMMON_KEYS.takes,

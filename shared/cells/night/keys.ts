@@ -1,5 +1,6 @@
 /** The keys of a `night` cell: its date, the clock times of arriving and leaving, how dark it must be. */
 import { clock, type Decoded, date, mapping, optional, quantity, required } from "../../notation/shape.ts";
+import { TAKEN_FROM } from "../taken.ts";
 
 /** Up to a day. */
 const span = quantity("duration", { min: 0, max: 86400 });
@@ -49,6 +50,7 @@ export const darkKeys = (otherwise: { readonly sunBelow: string; readonly moonAl
 
 /** The night. */
 export const night = mapping("The night", {
+	from: TAKEN_FROM,
 	date: required(date(), {
 		doc: "The evening's date, `YYYY-MM-DD`. Times before noon belong to the next morning.",
 		example: "2027-06-05",

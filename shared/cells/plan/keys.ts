@@ -1,11 +1,22 @@
 /** The keys of a `plan` cell: the title of the plan and the format it is written in. */
-import { type Decoded, mapping, optional, required, text, whole } from "../../notation/shape.ts";
+import { type Decoded, mapping, optional, required, text, whole, word } from "../../notation/shape.ts";
+
+/** What a file is for. */
+export const PLAN_KINDS = {
+	plan: "The plan of an evening.",
+	library: "Cells for other plans to take with `from`: none is required.",
+} as const;
 
 /** The plan itself. */
 export const plan = mapping("The plan itself", {
 	title: required(text(), {
 		doc: "What the night is for, in a few words. It heads the page and the card.",
 		example: "Core over the roofless chapel",
+	}),
+	kind: optional(word(PLAN_KINDS), {
+		doc: "What the file is for: an evening, or cells that several plans share.",
+		example: "library",
+		otherwise: "plan",
 	}),
 	format: optional(whole({ min: 1, max: 1 }), {
 		doc: "Version of the plan format. This is version 1.",

@@ -7,7 +7,6 @@ import {
 	list,
 	mapping,
 	optional,
-	path,
 	quantity,
 	required,
 	skyPoint,
@@ -15,6 +14,7 @@ import {
 	word,
 	zone,
 } from "../../notation/shape.ts";
+import { TAKEN_FROM } from "../taken.ts";
 
 /** A thing that is easy to recognise, with a known place. */
 const landmark = mapping("A landmark with a known bearing", {
@@ -81,11 +81,7 @@ export const PLACES = {
 
 /** Where one photographs from. */
 export const site = mapping("The site", {
-	from: optional(path(), {
-		doc: "Another plan, whose cell of this kind is taken; keys written here replace its own. A relative path inside the workspace.",
-		example: "../sites/chapel.lode.yaml",
-		otherwise: "nothing is taken",
-	}),
+	from: TAKEN_FROM,
 	name: required(text(), { doc: "Name of the site.", example: "Roofless chapel" }),
 	latitude: required(coordinate("latitude"), {
 		doc: "Latitude of the site, WGS 84: signed decimal degrees (north positive), `32.4123 S`, or `32° 24′ 44″ S`.",

@@ -17,6 +17,7 @@ import {
 	word,
 } from "../../notation/shape.ts";
 import { darkKeys } from "../night/keys.ts";
+import { TAKEN_FROM } from "../taken.ts";
 
 /** What a frame is centred on. */
 const aim = either(
@@ -176,6 +177,17 @@ export const target = mapping("A target", {
 
 /** A place on a target's path. */
 export type Composition = Decoded<typeof atBearing> | Decoded<typeof atAltitude>;
+/** The targets of another plan, with more behind them. */
+export const TARGETS_OF_ANOTHER = {
+	title: "The targets of another plan, and more",
+	from: {
+		...TAKEN_FROM,
+		doc: "Another plan, whose targets are taken; those of `add` come after them. A relative path inside the workspace.",
+		example: "../workshop.lode.yaml",
+	},
+	example: "{ name: mine, aim: galactic-centre, exposure: 60 s }",
+};
+
 export type Foreground = Decoded<typeof foreground>;
 export type TargetEntry = Decoded<typeof target>;
 export type Aim = NonNullable<TargetEntry["aim"]>;

@@ -1,16 +1,6 @@
 /** The keys of a `tracker` cell: the tracker, its head, and how well they are set. */
-import {
-	type Decoded,
-	date,
-	list,
-	mapping,
-	optional,
-	path,
-	quantity,
-	required,
-	text,
-	word,
-} from "../../notation/shape.ts";
+import { type Decoded, date, list, mapping, optional, quantity, required, text, word } from "../../notation/shape.ts";
+import { TAKEN_FROM } from "../taken.ts";
 
 /** Heads under a tracker. */
 export const HEADS = {
@@ -37,11 +27,7 @@ const zeros = mapping("Constant errors of the scales from an evening on", {
 
 /** The tracker and its head. */
 export const tracker = mapping("The tracker and its head", {
-	from: optional(path(), {
-		doc: "Another plan, whose cell of this kind is taken; keys written here replace its own. A relative path inside the workspace.",
-		example: "../sites/chapel.lode.yaml",
-		otherwise: "nothing is taken",
-	}),
+	from: TAKEN_FROM,
 	name: optional(text(), { doc: "What you call it.", example: "the small tracker", otherwise: "`tracker`" }),
 	head: optional(word(HEADS), { doc: "Head under the tracker.", example: "geared", otherwise: "geared" }),
 	rate: optional(

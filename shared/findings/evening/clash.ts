@@ -36,6 +36,7 @@ const LEADS: Partial<Record<StepKind, "aim" | "lens" | "back" | "test">> = {
 export default rule({
 	code: "evening/clash",
 	severity: "warning",
+	whole: true,
 	words,
 	wrong: { targets: coreFrom("20:08") },
 	right: [{ targets: coreFrom("20:12") }, { night: 'date: 2027-06-05\narrive: "19:36"\nleave: "02:00"' }],

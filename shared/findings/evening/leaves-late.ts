@@ -15,6 +15,7 @@ const words = sentences("evening/leaves-late", {
 export default rule({
 	code: "evening/leaves-late",
 	severity: "warning",
+	whole: true,
 	words,
 	wrong: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "21:55"' },
 	right: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "22:01"' },

@@ -26,6 +26,7 @@ const core = (frames: number): string =>
 export default rule({
 	code: "evening/left-out",
 	severity: "warning",
+	whole: true,
 	words,
 	wrong: { targets: core(400) },
 	right: { targets: core(338) },

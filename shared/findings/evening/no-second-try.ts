@@ -15,6 +15,7 @@ const words = sentences("evening/no-second-try", {
 export default rule({
 	code: "evening/no-second-try",
 	severity: "info",
+	whole: true,
 	words,
 	wrong: {
 		targets: coreFrom("20:20"),

@@ -21,6 +21,7 @@ const words = sentences("method/after-frames", {
 export default rule({
 	code: "method/after-frames",
 	severity: "warning",
+	whole: true,
 	words,
 	wrong: { targets: coreFrom("19:50") },
 	right: [

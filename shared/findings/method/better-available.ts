@@ -47,6 +47,7 @@ const words = sentences("method/better-available", {
 export default rule({
 	code: "method/better-available",
 	severity: "info",
+	whole: true,
 	words,
 	wrong: {
 		site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 54.3622 W",

@@ -20,6 +20,7 @@ const words = sentences("method/one-source", {
 export default rule({
 	code: "method/one-source",
 	severity: "info",
+	whole: true,
 	words,
 	wrong: { method: "kind: compass\nuncertainty: { compass: ± 6° }" },
 	right: { method: "kind: compass\nuncertainty: { compass: ± 1.2° }" },

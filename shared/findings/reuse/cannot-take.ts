@@ -1,17 +1,21 @@
+import { CELL_KINDS } from "../../cells/kinds.ts";
+import { isList } from "../../notation/list.ts";
 import type { ReuseProblem } from "../../plan/reuse.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("reuse/cannot-take", {
 	title: "Cell cannot be reused",
-	about: `With \`from\` a cell takes its keys from a cell of the same kind in another plan. The path must be relative and
+	about: `With \`from\` a cell takes its keys, or its entries, from a cell of the same kind in another plan. The path must be relative and
 		inside the workspace, the file must exist and have such a cell, and plans must not refer to each other in a
 		circle. Correct the path, or write the cell out here.`,
 	notRelative: "Write a relative path inside the workspace, such as `../sites/chapel.lode.yaml`.",
 	outside: `This path leads out of the workspace, and nothing outside it is read. Move the other plan inside, or write the
 		cell out here.`,
 	notFound: "There is no plan at `{from}`, relative to this file. Correct the path.",
-	noCell: "`{from}` has no `{kind}` cell. Name another plan, or write the cell out here.",
+	noCell: "`{from}` has no `{kind}` cell{ofKind}. Name another plan, or write the cell out here.",
+	ofKind: " of the kind `{kind}`",
+	tooMany: "Together with those of `{from}` these are more than {most} entries; the rest is left out. Take fewer.",
 	cycle: "These plans refer to each other in a circle. Write the cell out in one of them.",
 });
 
@@ -19,8 +23,16 @@ const MESSAGES: Readonly<Record<ReuseProblem["type"], (problem: ReuseProblem) =>
 	"not-relative": () => words.notRelative(),
 	outside: () => words.outside(),
 	"not-found": ({ from }) => words.notFound({ from: from.slice(0, 80) }),
-	"no-cell": ({ kind, from }) => words.noCell({ kind, from: from.slice(0, 80) }),
+	"no-cell": ({ cell, kind, from }) => {
+		const method = cell.read.kind === "method" ? cell.read.content?.kind : undefined;
+		const ofKind = method === undefined ? [] : [words.ofKind({ kind: method })];
+		return words.noCell({ kind, ofKind, from: from.slice(0, 80) });
+	},
 	cycle: () => words.cycle(),
+	"too-many": ({ kind, from }) => {
+		const { shape } = CELL_KINDS[kind];
+		return words.tooMany({ from: from.slice(0, 80), most: isList(shape) ? shape.max : 0 });
+	},
 };
 
 export default rule({

@@ -1,6 +1,6 @@
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../cells/kinds.ts";
 import { isTracked } from "../../cells/targets/target.ts";
-import { cellsOf, type Plan } from "../../plan/plan.ts";
+import { cellsOf, isLibrary, type Plan } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
 import { sentences } from "../../text/sentence.ts";
 import { emptied } from "../../text/template.ts";
@@ -27,11 +27,12 @@ export default rule({
 	words,
 	wrong: { night: null },
 	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
-	right: { note: null, log: null },
+	right: [{ note: null, log: null }, { text: "plan:\n  title: Sites\n  kind: library\n" }],
+	over: { text: "plan:\n  title: Sites\n  kind: plan\n" },
 	*find({ plan }) {
 		const required = CELL_KIND_NAMES.filter((kind): kind is CellKindName => CELL_KINDS[kind].required);
 		const [first] = plan.cells;
-		if (plan.cut || !first) return;
+		if (plan.cut || !first || isLibrary(plan)) return;
 		for (const kind of required) {
 			if (cellsOf(plan, kind).length > 0 || (kind === "method" && !hasTracked(plan))) continue;
 			// A broken cell may be the one that seems to be missing: do not tell it twice.

@@ -1,4 +1,4 @@
-import { type Cell, cellsOf, firstValue } from "../../plan/plan.ts";
+import { type Cell, cellsOf, firstValue, isLibrary } from "../../plan/plan.ts";
 import { eitherText } from "../../text/list.ts";
 import { nearestWord } from "../../text/nearest.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -36,6 +36,10 @@ export default rule({
 			'- name: core\n  aim: galactic-centre\n  lens: long\n  from: "21:30"\n  exposure: 60 s\n  foreground: true',
 	},
 	*find({ plan }) {
+		const library = isLibrary(plan);
+		// Who takes from a library has the lens and the site that it lacks.
+		const hasLens = !library || cellsOf(plan, "lens").length > 0;
+		const hasSite = !library || cellsOf(plan, "site").length > 0;
 		const lenses = cellsOf(plan, "lens").map(({ read }) => read.content?.name ?? "lens");
 		const site = firstValue(plan, "site");
 		const openings = [
@@ -45,16 +49,16 @@ export default rule({
 		const landmarks = (site?.landmarks ?? []).flatMap(({ name }) => name ?? []);
 		for (const cell of cellsOf(plan, "targets").slice(0, 1)) {
 			for (const [index, { lens, opening }] of (cell.read.content ?? []).entries()) {
-				yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
-				yield* unknown(cell, `${index}.opening`, opening, openings, "opening");
+				if (hasLens) yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
+				if (hasSite) yield* unknown(cell, `${index}.opening`, opening, openings, "opening");
 			}
 		}
 		for (const cell of cellsOf(plan, "log").slice(0, 1)) {
 			for (const [index, { lens }] of (cell.read.content ?? []).entries())
-				yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
+				if (hasLens) yield* unknown(cell, `${index}.lens`, lens, lenses, "lens");
 		}
 		for (const cell of cellsOf(plan, "method"))
-			yield* unknown(cell, "landmark", cell.read.content?.landmark, landmarks, "landmark");
+			if (hasSite) yield* unknown(cell, "landmark", cell.read.content?.landmark, landmarks, "landmark");
 	},
 });
 

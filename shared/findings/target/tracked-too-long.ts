@@ -34,6 +34,7 @@ const words = sentences("target/tracked-too-long", {
 export default rule({
 	code: "target/tracked-too-long",
 	severity: "warning",
+	whole: true,
 	words,
 	wrong: {
 		method: "kind: phone",

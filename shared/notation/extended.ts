@@ -1,0 +1,49 @@
+/** Lists that may begin with those of another plan: a list, or `{ from: PATH, add: [ … ] }`. */
+import { isMap } from "yaml";
+import { sentences } from "../text/sentence.ts";
+import { type List, list } from "./list.ts";
+import { type Field, mapping, optional } from "./mapping.ts";
+import type { Notation } from "./notation.ts";
+
+const words = sentences("notation.extended", {
+	described: "a list of entries, or `{ from: PATH, add: [ … ] }`",
+});
+
+/** What may be written instead of the list, with its words. */
+interface Extension {
+	readonly title: string;
+	readonly from: Field<string>;
+	/** An entry, as it would be typed. */
+	readonly example: string;
+}
+
+/**
+ * A list, or the list of another plan with entries of its own behind it. What is read are the entries that are written
+ * here; the others come when the plan is joined with the other one (`plan/reuse.ts`).
+ */
+export function extended<T>(
+	item: Notation<T>,
+	{ title, from, example }: Extension,
+	{ min = 0, max = 1000 } = {},
+): List<T> {
+	const written = list(item, { min, max });
+	const taken = mapping(title, {
+		from: { ...from, required: true },
+		add: optional(list(item, { max }), {
+			doc: "Entries that come after those of the other plan.",
+			example: `[${example}]`,
+			otherwise: "no more entries",
+		}),
+	});
+	return {
+		...written,
+		describe: words.described,
+		explain: words.described,
+		read(node, at, path, reader) {
+			if (!isMap(node)) return written.read(node, at, path, reader);
+			return taken.read(node, at, path, reader)?.add ?? [];
+		},
+		schema: () => ({ anyOf: [written.schema(), taken.schema()] }),
+		inside: (part) => written.inside?.(part) ?? taken.inside?.(part),
+	};
+}
