@@ -3,6 +3,7 @@ import { isMap } from "yaml";
 import { sentences } from "../text/sentence.ts";
 import { type List, list } from "./list.ts";
 import { type Field, mapping, optional } from "./mapping.ts";
+import { keyText } from "./node.ts";
 import type { Notation } from "./notation.ts";
 
 const words = sentences("notation.extended", {
@@ -40,7 +41,9 @@ export function extended<T>(
 		describe: words.described,
 		explain: words.described,
 		read(node, at, path, reader) {
-			if (!isMap(node)) return written.read(node, at, path, reader);
+			// A mapping without these keys is an entry whose dash was left out: a list is then asked for.
+			const isTaken = isMap(node) && reader.entries(node).some((entry) => Object.hasOwn(taken.fields, keyText(entry)));
+			if (!isTaken) return written.read(node, at, path, reader);
 			return taken.read(node, at, path, reader)?.add ?? [];
 		},
 		schema: () => ({ anyOf: [written.schema(), taken.schema()] }),

@@ -28,7 +28,6 @@ export default rule({
 	wrong: { night: null },
 	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: [{ note: null, log: null }, { text: "plan:\n  title: Sites\n  kind: library\n" }],
-	over: { text: "plan:\n  title: Sites\n  kind: plan\n" },
 	*find({ plan }) {
 		const required = CELL_KIND_NAMES.filter((kind): kind is CellKindName => CELL_KINDS[kind].required);
 		const [first] = plan.cells;
