@@ -3,6 +3,7 @@
  * dim red mode, and in the editor the patches, the cursor and the clicks. Nothing is fetched.
  */
 import morphdom from "morphdom";
+import { isDusk, momentOf, rowAt, type TimedStep } from "../../shared/outputs/card/live.ts";
 import {
 	bandAt,
 	between,
@@ -147,7 +148,52 @@ function showNext(): void {
 
 /** How often the clock is looked at. */
 const CLOCK_MS = 10_000;
-setInterval(showNext, CLOCK_MS);
+setInterval(() => {
+	showNext();
+	showCard();
+}, CLOCK_MS);
+
+interface CardStep extends TimedStep {
+	readonly now: string;
+	readonly next: string;
+}
+
+/** Marks one of several parts as that of now. */
+function mark(parts: Iterable<Element>, place: number | undefined): void {
+	[...parts].forEach((part, i) => {
+		if (i === place) part.setAttribute("aria-current", "time");
+		else part.removeAttribute("aria-current");
+	});
+}
+
+/** The card by the device's clock: what is on, what is next and when, the rows of this minute, and dim red from dusk. */
+function showCard(): void {
+	const [card, live] = [byId("card"), byId("live")];
+	if (!card) return;
+	const at = Date.now();
+	if (!isDimChosen) showDim(isDusk(Number(card.dataset.dusk), Number(card.dataset.dawn), at));
+	if (!live) return;
+	const steps = JSON.parse(live.dataset.steps ?? "[]") as CardStep[];
+	const { now, next, minutes } = momentOf(steps, at);
+	const say = (id: string, text: string): void => {
+		const place = byId(id);
+		if (place && place.textContent !== text) place.textContent = text;
+	};
+	say("live-now", steps[now ?? -1]?.now ?? "");
+	say("live-next", steps[next ?? -1]?.next ?? (now === undefined ? (steps[0]?.next ?? "") : ""));
+	say("live-wait", minutes === undefined ? "" : (live.dataset.wait ?? "").replace("{minutes}", String(minutes)));
+	mark(card.querySelectorAll(".evening tr"), now);
+	for (const table of card.querySelectorAll(".minutes")) {
+		const rows = [...table.querySelectorAll<HTMLElement>("tr[data-at]")];
+		mark(
+			rows,
+			rowAt(
+				rows.map(({ dataset }) => Number(dataset.at)),
+				at,
+			),
+		);
+	}
+}
 
 const isDim = (): boolean => document.documentElement.dataset.mode === "dim";
 
@@ -159,6 +205,9 @@ function showDim(dim: boolean): void {
 
 /** Where a page on disk keeps the mode; some browsers give a file no storage. */
 const DIM = "lodebook.dim";
+
+/** Whether the reader has switched the mode since the page was opened. */
+let isDimChosen = false;
 
 function keptDim(): boolean {
 	try {
@@ -182,6 +231,7 @@ function keepDim(dim: boolean): void {
 function restore(): void {
 	showDim(isDim());
 	showNext();
+	showCard();
 	const { time, open } = planState();
 	const slider = byId("time") as HTMLInputElement | null;
 	if (slider) showTime(time ?? Number(slider.value));
@@ -219,6 +269,7 @@ document.addEventListener("click", ({ target }) => {
 		go(target);
 		return;
 	}
+	isDimChosen = true;
 	showDim(!isDim());
 	keepDim(isDim());
 });
@@ -245,7 +296,7 @@ if (editor) {
 		if (data.type === "cursor") follow(data.line);
 	});
 	editor.postMessage({ type: "ready" });
-} else showDim(keptDim());
+} else if (!byId("card")) showDim(keptDim());
 
 /** Patches what changed. The last page of a plan that cannot be drawn now stays, grey, under its findings and a banner. */
 function update({ plan, title, locked, html, instead, banner }: Extract<ToPage, { type: "page" }>): void {

@@ -20,7 +20,7 @@ export interface MinutesView {
 	readonly title: string;
 	/** Of the columns; the first is the time. */
 	readonly head: readonly string[];
-	readonly rows: readonly { readonly planned: boolean; readonly columns: readonly string[] }[];
+	readonly rows: readonly { readonly at: number; readonly planned: boolean; readonly columns: readonly string[] }[];
 }
 
 /** What a cell has by the minute: a method's one table, a table for each target. */
@@ -31,6 +31,7 @@ export function minutesOf(evaluation: Evaluation, cell: Cell): readonly MinutesV
 		rows: rows.map(({ at, planned, values }) => {
 			const time = evaluation.night ? exactNightClock(evaluation.night, at) : "";
 			return {
+				at,
 				planned,
 				columns: [
 					planned ? told(timed ? words.planned({ time }) : words.best({ time })) : time,

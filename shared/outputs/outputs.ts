@@ -1,6 +1,7 @@
 /** The table of outputs, in the order in which a command lists their options. A new output is a folder and a line here. */
 import { annotationsOutput } from "./annotations/annotations.ts";
 import { calendar } from "./calendar/calendar.ts";
+import { card } from "./card/card.tsx";
 import { geojson } from "./geojson/geojson.ts";
 import { json } from "./json/json.ts";
 import { markdown } from "./markdown/markdown.ts";
@@ -14,6 +15,7 @@ export const OUTPUTS: readonly Output[] = [
 	text,
 	json,
 	page,
+	card,
 	markdown,
 	svg,
 	calendar,

@@ -22,19 +22,31 @@ export const page: Output = {
 	},
 };
 
-/** Its policy lets its own script and style run, by their hashes, and nothing else. */
-export function pageDocument(view: PageView, program: string): string {
+export const pageDocument = (view: PageView, program: string): string =>
+	htmlFile({ title: view.title, style: STYLE, body: pageBody(view), program });
+
+interface FileParts {
+	readonly title: string;
+	readonly style: string;
+	/** Markup, escaped by its renderer. */
+	readonly body: string;
+	/** The script's text. */
+	readonly program: string;
+}
+
+/** One file of HTML. Its policy lets its own script and style run, by their hashes, and nothing else. */
+export function htmlFile({ title, style, body, program }: FileParts): string {
 	// A script's text must not end it.
 	const script = program.replace(/<\/(script)/gi, "<\\/$1");
 	const policy = [
 		"default-src 'none'",
-		`style-src '${hashSource(STYLE)}'`,
+		`style-src '${hashSource(style)}'`,
 		`script-src '${hashSource(script)}'`,
 		"img-src data:",
 		"base-uri 'none'",
 		"form-action 'none'",
 	].join("; ");
-	const title = shown(view.title).replace(/&/g, "&amp;").replace(/</g, "&lt;");
+	const escaped = shown(title).replace(/&/g, "&amp;").replace(/</g, "&lt;");
 	return `<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -42,11 +54,11 @@ export function pageDocument(view: PageView, program: string): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="referrer" content="no-referrer">
-<title>${title}</title>
-<style>${STYLE}</style>
+<title>${escaped}</title>
+<style>${style}</style>
 </head>
 <body>
-<main id="page">${pageBody(view)}</main>
+<main id="page">${body}</main>
 <script>${script}</script>
 </body>
 </html>

@@ -45,7 +45,7 @@ const Go = ({ line, children }: { readonly line: number; readonly children: stri
 );
 
 /** What it is about, which stands before its colon, is seen at once. */
-function Caution({ text }: { readonly text: string }) {
+export function Caution({ text }: { readonly text: string }) {
 	const colon = text.indexOf(":") + 1;
 	return (
 		<li>
@@ -229,7 +229,7 @@ const Wide = ({ children }: { readonly children: JSX.Element }) => (
 );
 
 /** How an alignment that is lost is done again. */
-const LostPart = ({ view: { title, head, rows } }: { readonly view: LostView }) => (
+export const LostPart = ({ view: { title, head, rows } }: { readonly view: LostView }) => (
 	<section aria-labelledby="lost-heading" class="if-lost">
 		<h2 id="lost-heading">{title}</h2>
 		<Wide>
@@ -258,7 +258,7 @@ const LostPart = ({ view: { title, head, rows } }: { readonly view: LostView }) 
 );
 
 /** The shot list: a block a target, its numbers by name. */
-const Shots = ({ shots, line }: { readonly shots: readonly Shot[]; readonly line: number | undefined }) => (
+export const Shots = ({ shots, line }: { readonly shots: readonly Shot[]; readonly line: number | undefined }) => (
 	<section aria-labelledby="shots-heading" data-line={line}>
 		<Heading id="shots-heading" line={line} text={shotsTitle()} />
 		<div class="shots">
@@ -303,7 +303,7 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 	</>
 );
 
-function MethodPart({ method, place }: { readonly method: MethodView; readonly place: number }) {
+export function MethodPart({ method, place }: { readonly method: MethodView; readonly place: number }) {
 	const heading = methodHeading(place, method.kind);
 	return (
 		<section data-line={method.line}>
@@ -323,7 +323,7 @@ const MethodBody = ({ method }: { readonly method: MethodView }) => (
 );
 
 /** The other methods in short: how well and when; what is done is folded up. */
-const Fallbacks = ({ methods }: { readonly methods: readonly MethodView[] }) => (
+export const Fallbacks = ({ methods }: { readonly methods: readonly MethodView[] }) => (
 	<section aria-labelledby="fallbacks-heading">
 		<h2 id="fallbacks-heading">{told(words.fallbacks())}</h2>
 		{methods.map((method, i) => (
@@ -376,8 +376,8 @@ export const Minutes = ({ tables }: { readonly tables: readonly MinutesView[] })
 						</tr>
 					</thead>
 					<tbody>
-						{rows.map(({ planned, columns }) => (
-							<tr key={columns[0]}>
+						{rows.map(({ at, planned, columns }) => (
+							<tr key={columns[0]} data-at={at}>
 								{columns.map((text, i) => (
 									<td key={head[i]} class={planned ? "value" : undefined}>
 										{text}

@@ -2,7 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.page", {
-	exported: "Page, with a card for the field",
+	exported: "Page",
 	help: "write a page: one file that opens from disk and needs no network",
 
 	// Head and verdict.
