@@ -1,10 +1,214 @@
 /** The card: what is live on it as a pure function, and the file in a real browser with the clock set. */
-import { spawnSync } from "node:child_process";
-import { mkdtempSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { check } from "../../shared/findings/check.ts";
+import { card } from "../../shared/outputs/card/card.tsx";
 import { isDusk, momentOf, rowAt } from "../../shared/outputs/card/live.ts";
+import { eveningRows } from "../../shared/outputs/evening.ts";
+import { shotList } from "../../shared/outputs/shot-list.ts";
+import { toldSteps } from "../../shared/outputs/steps.ts";
+import { BROWSER, launch } from "../editor/browser.ts";
+import { evaluateText } from "../plan-text.ts";
 
-const samples = fileURLToPath(new URL("../../samples", import.meta.url));
+const root = new URL("../../", import.meta.url);
+const SHOTS = fileURLToPath(new URL("tests/editor/shots/", root));
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const textOf = (sample: string): string => readFileSync(new URL(`samples/${sample}`, root), "utf8");
+const SAMPLES = readdirSync(new URL("samples", root)).filter((name) => name.endsWith(".lode.yaml"));
+const MINUTE = 60_000;
+
+function cardOf(text: string, pageScript = ""): string {
+	const evaluation = evaluateText(text);
+	const plan = { path: "a.lode.yaml", text, evaluation, findings: check(evaluation) };
+	const environment = {
+		now: 0,
+		version: "",
+		pageScript,
+		paint: (said: string) => said,
+		fromHere: (path: string) => path,
+		ground: "light",
+	} as const;
+	const made = card.of.plan?.make(plan, environment, "");
+	if (typeof made !== "string") throw new Error("no card");
+	return made;
+}
+
+describe("what is live", () => {
+	const steps = [
+		{ at: 10 * MINUTE, until: 20 * MINUTE },
+		{ at: 20 * MINUTE, until: 30 * MINUTE },
+		{ at: 25 * MINUTE, until: 28 * MINUTE },
+		{ at: 40 * MINUTE, until: 50 * MINUTE },
+	];
+
+	test.each([
+		["the day before nothing is counted", -24 * 60, undefined, 0, undefined],
+		["before the first", 4.5, undefined, 0, 6],
+		["a step begins on its minute", 10, 0, 1, 10],
+		["and ends on its last", 20, 1, 2, 5],
+		["of two at once the one begun last", 26, 2, 3, 14],
+		["the longer goes on after the shorter", 29, 1, 3, 11],
+		["between two", 35, undefined, 3, 5],
+		["in the last", 45, 3, undefined, undefined],
+		["after all", 50, undefined, undefined, undefined],
+	])("%s", (_, minute, now, next, minutes) => {
+		expect(momentOf(steps, minute * MINUTE)).toEqual({ now, next, minutes });
+	});
+
+	test("nothing of no steps", () => {
+		expect(momentOf([], 0)).toEqual({ now: undefined, next: undefined, minutes: undefined });
+	});
+
+	test("the row of a table is the one last begun; none before it and after its last minute", () => {
+		const times = [0, 1, 2].map((minute) => minute * MINUTE);
+		expect([-1, 0, 59_999, MINUTE, 3 * MINUTE - 1, 3 * MINUTE].map((at) => rowAt(times, at))).toEqual([
+			undefined,
+			0,
+			0,
+			1,
+			2,
+			undefined,
+		]);
+		expect(rowAt([], 0)).toBe(undefined);
+	});
+
+	test("dim from dusk to dawn; never where the night has none", () => {
+		expect([9, 10, 19, 20].map((at) => isDusk(10, 20, at))).toEqual([false, true, true, false]);
+		expect(isDusk(Number(undefined), Number(undefined), 10)).toBe(false);
+	});
+});
+
+describe.each(SAMPLES)("the card of %s", (sample) => {
+	const html = cardOf(textOf(sample));
+	const plain = html
+		.replace(/<style>[\s\S]*?<\/style>/, "")
+		.replace(/<[^>]*>/g, "\n")
+		.replace(/&amp;/g, "&")
+		.replace(/&lt;/g, "<")
+		.replace(/&quot;/g, '"');
+
+	test("is complete without a script: it has the numbers of the evaluation", () => {
+		const evaluation = evaluateText(textOf(sample));
+		const numbers = [
+			...eveningRows(evaluation).flatMap(({ times, say, about }) => [times, say, about]),
+			...shotList(evaluation).flatMap(({ pointing, frames, begins, camera }) => [pointing, frames, begins, camera]),
+			...evaluation.methods.flatMap(({ value }) =>
+				value?.works ? toldSteps(value).flatMap(({ say, number }) => [say, number]) : [],
+			),
+		];
+		expect(numbers.length).toBeGreaterThan(0);
+		expect(numbers.filter((text) => !plain.includes(text))).toEqual([]);
+	});
+
+	test("is one small file", () => {
+		expect(Buffer.byteLength(cardOf(textOf(sample), readFileSync(new URL("dist/page.js", root), "utf8")))).toBeLessThan(
+			150_000,
+		);
+		expect(html).not.toMatch(/\b(?:src|href)=/);
+		expect(html).toContain("default-src 'none'");
+	});
+
+	test("tells what can hurt before the steps it belongs to", () => {
+		const [safety, steps] = [html.indexOf('id="care-heading"'), html.indexOf('<ol class="steps"')];
+		expect(safety).toBeGreaterThan(0);
+		if (steps >= 0) expect(safety).toBeLessThan(steps);
+	});
+});
+
+describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
+	let browser: Browser;
+	const folder = mkdtempSync(join(tmpdir(), "lodebook-card-"));
+	const problems: string[] = [];
+
+	beforeAll(async () => {
+		mkdirSync(SHOTS, { recursive: true });
+		browser = await launch();
+	});
+	afterAll(() => browser?.close());
+
+	async function open(sample: string, at: string, options: BrowserContextOptions = {}): Promise<Page> {
+		const file = join(folder, `${sample}.html`);
+		writeFileSync(file, cardOf(textOf(sample), readFileSync(new URL("dist/page.js", root), "utf8")));
+		const context = await browser.newContext({
+			viewport: { width: 390, height: 844 },
+			timezoneId: "Asia/Tokyo",
+			...options,
+		});
+		const page = await context.newPage();
+		await page.clock.setFixedTime(new Date(at));
+		page.on("console", (message) => problems.push(`${message.type()}: ${message.text()}`));
+		page.on("pageerror", (error) => problems.push(error.message));
+		page.on("request", (request) => {
+			if (!request.url().startsWith("file:")) problems.push(`asked for ${request.url()}`);
+		});
+		await page.goto(`file://${file}`);
+		return page;
+	}
+
+	test.each([
+		["day-before", "2027-06-04T15:00:00-03:00", ["", "Next, 17:00: Set up", ""], false],
+		["before-dusk", "2027-06-05T17:16:00-03:00", ["Now, until 17:20: Focus", "Next, 17:20: Wait", "in 4 min"], false],
+		[
+			"aligning",
+			"2027-06-05T20:00:00-03:00",
+			["Now, until 20:06: Align: square-laser", "Next, 20:06: Wait", "in 6 min"],
+			true,
+		],
+		[
+			"late",
+			"2027-06-05T20:02:00-03:00",
+			["Now, until 20:06: Align: square-laser", "Next, 20:06: Wait", "in 4 min"],
+			true,
+		],
+		[
+			"after-midnight",
+			"2027-06-06T00:30:00-03:00",
+			["Now, until 01:50 (+1): Wait", "Next, 01:50 (+1): Pack up", "in 80 min"],
+			true,
+		],
+	] as const)(
+		"says what to do and when without scrolling: %s",
+		async (name, at, said, dim) => {
+			const page = await open("roofless-chapel.lode.yaml", at);
+			await page.screenshot({ path: join(SHOTS, `card-${name}.png`) });
+			const shown = [];
+			for (const id of ["live-now", "live-next", "live-wait"]) {
+				shown.push(await page.locator(`#${id}`).textContent());
+				const box = await page.locator(`#${id}`).boundingBox();
+				if (box) expect(box.y + box.height).toBeLessThan(844);
+			}
+			expect(shown).toEqual(said);
+			expect(await page.evaluate("document.documentElement.dataset.mode === 'dim'")).toBe(dim);
+			expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(390);
+			// The switch is the reader's, against the clock too.
+			await page.click("#dim");
+			expect(await page.evaluate("document.documentElement.dataset.mode === 'dim'")).toBe(!dim);
+			expect((await page.locator("#dim").boundingBox())?.height).toBeGreaterThanOrEqual(44);
+			await page.context().close();
+			expect(problems.splice(0)).toEqual([]);
+		},
+		30_000,
+	);
+
+	test("every sample: axe-core finds nothing, by day and dim; printed on A5", async () => {
+		for (const sample of SAMPLES)
+			for (const dim of [false, true]) {
+				const page = await open(sample, "2020-01-01T12:00:00Z");
+				if (dim) await page.click("#dim");
+				await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+				await page.evaluate(axe);
+				const { violations } = (await page.evaluate("axe.run()")) as {
+					violations: { id: string; nodes: { html: string }[] }[];
+				};
+				expect(violations.map(({ id, nodes }) => `${sample} ${dim} ${id}: ${nodes[0]?.html}`)).toEqual([]);
+				if (dim) await page.pdf({ path: join(SHOTS, `card-${sample}.pdf`), format: "A5" });
+				await page.context().close();
+			}
+		expect(problems.splice(0)).toEqual([]);
+	}, 90_000);
+});
