@@ -60,6 +60,11 @@ describe("what is live", () => {
 		expect(momentOf(steps, minute * MINUTE)).toEqual({ now, next, minutes });
 	});
 
+	test("a wait is on, and never next", () => {
+		const waiting = [{ at: 0, until: MINUTE, waits: true }, { at: MINUTE, until: 2 * MINUTE, waits: true }, ...steps];
+		expect(momentOf(waiting, 0)).toEqual({ now: 0, next: 2, minutes: 10 });
+	});
+
 	test("nothing of no steps", () => {
 		expect(momentOf([], 0)).toEqual({ now: undefined, next: undefined, minutes: undefined });
 	});
@@ -101,7 +106,8 @@ describe.each(SAMPLES)("the card of %s", (sample) => {
 				value?.works ? toldSteps(value).flatMap(({ say, number }) => [say, number]) : [],
 			),
 		];
-		expect(numbers.length).toBeGreaterThan(0);
+		// The plan of mistakes has nothing that can be computed.
+		expect(numbers.length > 0).toBe(sample !== "mistakes.lode.yaml");
 		expect(numbers.filter((text) => !plain.includes(text))).toEqual([]);
 	});
 
@@ -152,17 +158,22 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 
 	test.each([
 		["day-before", "2027-06-04T15:00:00-03:00", ["", "Next, 17:00: Set up", ""], false],
-		["before-dusk", "2027-06-05T17:16:00-03:00", ["Now, until 17:20: Focus", "Next, 17:20: Wait", "in 4 min"], false],
+		[
+			"before-dusk",
+			"2027-06-05T17:16:00-03:00",
+			["Now, until 17:20: Focus", "Next, 18:07: Test frame: gable by last light", "in 51 min"],
+			false,
+		],
 		[
 			"aligning",
 			"2027-06-05T20:00:00-03:00",
-			["Now, until 20:06: Align: square-laser", "Next, 20:06: Wait", "in 6 min"],
+			["Now, until 20:06: Align: square-laser", "Next, 20:23: Aim at core over the gable", "in 23 min"],
 			true,
 		],
 		[
 			"late",
 			"2027-06-05T20:02:00-03:00",
-			["Now, until 20:06: Align: square-laser", "Next, 20:06: Wait", "in 4 min"],
+			["Now, until 20:06: Align: square-laser", "Next, 20:23: Aim at core over the gable", "in 21 min"],
 			true,
 		],
 		[

@@ -81,9 +81,10 @@ function Card({ view, evaluation }: CardParts) {
 /** What is on and what is next: by the clock where there is a script, the verdict and the first step without. */
 function First({ view, evaluation: { night } }: CardParts) {
 	const rows = view.evening;
-	const steps = rows.map(({ at, until, from, say }) => ({
+	const steps = rows.map(({ kind, at, until, from, say }) => ({
 		at,
 		until,
+		waits: kind === "wait",
 		now: night ? told(words.now({ time: nightClock(night, until), say })) : "",
 		next: told(words.next({ time: from, say })),
 	}));

@@ -7,6 +7,8 @@
 export interface TimedStep {
 	readonly at: number;
 	readonly until: number;
+	/** Nothing is done in it: it is never what is next. */
+	readonly waits?: boolean;
 }
 
 /** Places in the list of steps; undefined where there is none. */
@@ -20,10 +22,10 @@ export interface CardMoment {
 /** Longer before the first step than this it is not the evening yet: nothing is counted down. */
 const EVENING_MS = 12 * 3_600_000;
 
-/** The step last begun of those that are not over, and the first that is yet to begin; `steps` by their beginning. */
+/** The step last begun of those that are not over, and the first that is yet to begin and is not a wait; `steps` by their beginning. */
 export function momentOf(steps: readonly TimedStep[], at: number): CardMoment {
 	const now = steps.findLastIndex((step) => step.at <= at && at < step.until);
-	const next = steps.findIndex((step) => step.at > at);
+	const next = steps.findIndex((step) => step.at > at && !step.waits);
 	const wait = (steps[next]?.at ?? Number.POSITIVE_INFINITY) - at;
 	return {
 		now: now < 0 ? undefined : now,
