@@ -22,6 +22,7 @@ export const page: Output = {
 	},
 };
 
+/** The page of a plan as a file. */
 export const pageDocument = (view: PageView, program: string): string =>
 	htmlFile({ title: view.title, style: STYLE, body: pageBody(view), program });
 

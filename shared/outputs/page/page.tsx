@@ -303,6 +303,7 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 	</>
 );
 
+/** A method with its state and its steps. */
 export function MethodPart({ method, place }: { readonly method: MethodView; readonly place: number }) {
 	const heading = methodHeading(place, method.kind);
 	return (
