@@ -40,6 +40,27 @@ test("the definition of a `from`, asked for right after opening", async () => {
 	await fresh.stop();
 });
 
+test("a plan is told anew when what it takes through another file changes; a night's `from` leads to that file", async () => {
+	const uri = uriOf("plans/through.lode.yaml");
+	const night = planWith({})
+		.split("---\n")
+		.find((cell) => cell.startsWith("night:")) as string;
+	writeFileSync(join(folder, "stands/through.lode.yaml"), "night:\n  from: far.lode.yaml\n");
+	writeFileSync(join(folder, "stands/far.lode.yaml"), night);
+	const text = planWith({ night: "from: ../stands/through.lode.yaml" });
+	await client.open(uri, text);
+	const codes = async () => (await client.diagnostics(uri)).map(({ code }) => code);
+	await expect.poll(codes).toEqual([]);
+	expect(
+		await client.request<Location>("textDocument/definition", {
+			textDocument: { uri },
+			position: positionOf(text, text.indexOf("stands/through")),
+		}),
+	).toMatchObject({ uri: uriOf("stands/through.lode.yaml") });
+	await client.open(uriOf("stands/far.lode.yaml"), night.replace(/ {2}date: .*\n/, ""));
+	await expect.poll(codes).toContain("reuse/still-missing");
+});
+
 test("findings that are pulled right after opening know what is taken", async () => {
 	const fresh = await new TestClient().start({ textDocument: { diagnostic: {} } }, pathToFileURL(folder).href);
 	const uri = uriOf("plans/pulled.lode.yaml");
