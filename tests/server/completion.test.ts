@@ -50,7 +50,7 @@ test("kinds of cells, missing required ones first, each at its place and with ga
 	// Behind a cell the next one comes with its marker, from any indentation; in the midst of one none can.
 	for (const marked of ["plan:\n  title: A\n$0", "plan:\n  title: A\n  si$0", "plan:\n  title: A\nsi$0"])
 		expect((await complete(marked)).accept("night")).toBe("plan:\n  title: A\n---\nnight:\n  date: ");
-	expect(labels((await complete("plan:\n  $0\n  title: A\n")).items)).toEqual(["format", "summary"]);
+	expect(labels((await complete("plan:\n  $0\n  title: A\n")).items)).toEqual(["kind", "format", "summary"]);
 });
 
 test("an empty file: a whole plan first, then each kind of cell", async () => {
