@@ -32,6 +32,9 @@ export function parallelDrift(latitude: number, hourAngle: number, declination: 
 	};
 }
 
+/** A drift is measured to this, pixels, one standard deviation: common practice, no source. */
+export const MEASURED_TO_PIXELS = 1;
+
 /** A measured drift of one star in declination. */
 export interface MeasuredDrift {
 	/** Degrees. */

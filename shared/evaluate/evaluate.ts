@@ -228,9 +228,9 @@ export function createEvaluator(): Evaluator {
 		const targets = lazily(() => {
 			const places = placed();
 			if (!places) return undefined;
-			const budget = aligned()?.budget;
-			// Where the axis may point in any direction, nothing can be said of trails that follow from it.
-			const spread = budget && isErrorAngle(budget.radius95) ? budget : undefined;
+			const { budget, works } = aligned() ?? {};
+			// Where nothing aligns, or the axis may point in any direction, nothing can be said of trails that follow from it.
+			const spread = works && budget && isErrorAngle(budget.radius95) ? budget : undefined;
 			return {
 				cell: places.cell,
 				value: numbered(begun()?.map((one) => one && targetOf(one, spread))),

@@ -9,9 +9,11 @@ import lensPixelsDisagree from "./lens/pixels-disagree.ts";
 import lensPixelsMissing from "./lens/pixels-missing.ts";
 import logConstantError from "./log/constant-error.ts";
 import logEveningsDisagree from "./log/evenings-disagree.ts";
+import logFarOff from "./log/far-off.ts";
 import logIncomplete from "./log/incomplete.ts";
 import logOneDrift from "./log/one-drift.ts";
 import logStarBelowHorizon from "./log/star-below-horizon.ts";
+import logStarHidden from "./log/star-hidden.ts";
 import magneticDeclinationDiffers from "./magnetic/declination-differs.ts";
 import magneticOutsideModel from "./magnetic/outside-model.ts";
 import magneticWeakField from "./magnetic/weak-field.ts";
@@ -186,9 +188,11 @@ export const RULES: readonly Rule[] = [
 	eveningNoSecondTry,
 	logConstantError,
 	logEveningsDisagree,
+	logFarOff,
 	logIncomplete,
 	logOneDrift,
 	logStarBelowHorizon,
+	logStarHidden,
 ];
 
 /** The rule of a code. */

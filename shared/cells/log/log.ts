@@ -1,7 +1,7 @@
 /** What the log says: the axis error behind what was measured, and what the tracker's scales are off by night after night. */
 import type { AxisVector, Covariance } from "../../alignment/axis-error.ts";
 import { type ConstantError, constantError, type Measured } from "../../alignment/constant-error.ts";
-import { correctionOf, type MeasuredDrift, measuredDrift } from "../../alignment/drift.ts";
+import { correctionOf, MEASURED_TO_PIXELS, type MeasuredDrift, measuredDrift } from "../../alignment/drift.ts";
 import { axisFromSolved, type SolvedAxis } from "../../alignment/solved-frames.ts";
 import type { CalendarDate } from "../../earth/calendar.ts";
 import { addDays, type EpochMs, instantOf } from "../../earth/zone.ts";
@@ -9,6 +9,7 @@ import type { ScaledPart } from "../../methods/method.ts";
 import { type MethodKind, methodOf } from "../../methods/methods.ts";
 import { dateText } from "../../notation/clock.ts";
 import { pixelScaleArcsec } from "../../optics/camera.ts";
+import { hiddenBy } from "../../sky/cover.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
 import { RAD } from "../../sky/vector.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
@@ -21,8 +22,6 @@ import { isAfter, type Zeros, zerosOn } from "../tracker/zeros.ts";
 import { type Determination, determine, type Measurement, type Part } from "./determinations.ts";
 import type { LogEntry } from "./keys.ts";
 
-/** A drift is measured to this, pixels: common practice, no source. */
-const MEASURED_TO = 0.7;
 /** Turns of a tracker for one of the sky, by its rate. */
 const TURNS = { sidereal: 1, half: 0.5 } as const;
 
@@ -49,6 +48,8 @@ export interface EvaluatedLog {
 	readonly solved: readonly (SolvedAxis | undefined)[];
 	/** Entries whose star was below the horizon then, with its altitude, degrees: their drifts do not count. */
 	readonly below: readonly { readonly entry: number; readonly altitude: number }[];
+	/** Entries whose star was hidden then by what the site hides, with its altitude: the drifts count. */
+	readonly hidden: readonly { readonly entry: number; readonly altitude: number }[];
 	/** Constant errors of the tracker's scales, each from two evenings or more. */
 	readonly constant: Readonly<Partial<Record<ScaledPart, ConstantError>>>;
 	/** The first evening after those of the log, or that of the tracker's last row where that is later. */
@@ -70,12 +71,14 @@ export function evaluateLog(
 	const dateOf = (entry: LogEntry): CalendarDate => entry.date ?? night.date;
 	const at = (entry: LogEntry, clock: number) => instantOf(site.zone, dateOfClock(dateOf(entry), clock), clock);
 	const below: { entry: number; altitude: number }[] = [];
+	const hidden: { entry: number; altitude: number }[] = [];
 	const measurements = entries.map((entry, index): Measurement | undefined => {
 		const base = { entry: index, method: entry.method ?? method };
 		const solved = solvedOf(entry, site, (clock) => at(entry, clock));
 		if (solved) return { ...base, at: solved.at, drift: undefined, solved: solved.axis };
 		const drift = entry.at === undefined ? undefined : driftOf(entry, site, tracker, lenses, at(entry, entry.at));
 		if (drift && drift.altitude < 0) below.push({ entry: index, altitude: drift.altitude });
+		else if (drift?.hidden) hidden.push({ entry: index, altitude: drift.altitude });
 		return drift && drift.altitude >= 0
 			? { ...base, at: drift.at, drift: drift.measured, solved: undefined }
 			: undefined;
@@ -89,6 +92,7 @@ export function evaluateLog(
 		drifts: measurements.map((one) => one?.drift),
 		solved: measurements.map((one) => one?.solved),
 		below,
+		hidden,
 		constant: constantsOf(evenings.map(({ constants }) => constants)),
 		next,
 		inForce: zerosOn(tracker, next ?? night.date),
@@ -101,7 +105,9 @@ function driftOf(
 	tracker: TrackerContent | undefined,
 	lenses: readonly EvaluatedLens[],
 	at: EpochMs,
-): { readonly at: EpochMs; readonly altitude: number; readonly measured: MeasuredDrift } | undefined {
+):
+	| { readonly at: EpochMs; readonly altitude: number; readonly hidden: boolean; readonly measured: MeasuredDrift }
+	| undefined {
 	const lens = lensNamed(lenses, entry.lens);
 	const body = entry.star === undefined ? undefined : findBody(entry.star);
 	const { right, up } = entry.drift ?? {};
@@ -112,10 +118,11 @@ function driftOf(
 		seconds: entry.frame,
 		right: right * scale,
 		up: up * scale,
-		spread: MEASURED_TO * scale,
+		spread: MEASURED_TO_PIXELS * scale,
 		rate: TURNS[tracker?.rate ?? "sidereal"],
 	});
-	return { at, altitude: apparentDirection(body, site.spot, at).altitude, measured };
+	const direction = apparentDirection(body, site.spot, at);
+	return { at, altitude: direction.altitude, hidden: hiddenBy(site.cover, direction) !== undefined, measured };
 }
 
 function solvedOf(

@@ -1,6 +1,6 @@
 /** `drift`: the axis is corrected from the drift of test frames in two places of the sky (`alignment/drift.ts`). */
 import type { AxisVector } from "../../alignment/axis-error.ts";
-import { solveRates } from "../../alignment/drift.ts";
+import { MEASURED_TO_PIXELS, solveRates } from "../../alignment/drift.ts";
 import { isTooClose } from "../../alignment/pairs.ts";
 import { type EpochMs, exactClock } from "../../earth/zone.ts";
 import { bearingText } from "../../notation/bearing.ts";
@@ -25,7 +25,7 @@ const BESIDE_FRAME = 5;
 
 /** How long a test frame runs when the plan does not say, seconds. Common practice, no source. */
 const TEST_FRAME = 240;
-/** How well a drift is measured: one pixel where the lens is known, else this, degrees. Common practice, no source. */
+/** How well a drift is measured where no lens is known, degrees. Common practice, no source. */
 const MEASURED_TO = 30 / 3600;
 
 const test = mapping("A test frame for the drift", {
@@ -101,7 +101,7 @@ function setUp(content: Content, tonight: Tonight): DriftSetUp {
 				content,
 				tonight,
 				[perDegree(effects?.[0], one?.frame ?? TEST_FRAME), perDegree(effects?.[1], other?.frame ?? TEST_FRAME)],
-				camera ? pixelScaleArcsec(camera) / 3600 : MEASURED_TO,
+				camera ? (MEASURED_TO_PIXELS * pixelScaleArcsec(camera)) / 3600 : MEASURED_TO,
 			),
 		],
 	};

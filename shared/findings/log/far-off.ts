@@ -1,0 +1,42 @@
+import { degrees } from "../../notation/angle.ts";
+import { dateText } from "../../notation/clock.ts";
+import { cellsOf } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+
+/** An axis farther off than this did not come from any method: degrees. */
+const FAR = 10;
+
+const words = sentences("log/far-off", {
+	title: "Measured axis error too large to be true",
+	about: `The drifts of this evening put the tracker's axis more than 10° from the pole. No method leaves it that far off, and a
+		drift so large does not come from the axis: the frame ran longer or shorter than the entry says, the drift was
+		measured in another unit or on a picture of another size, the star is another one, or the tracker did not run.
+		Do not turn the head by what is computed. Check the entries and take the test frames again.`,
+	message: `On {date} the drifts put the axis {error} from the pole, which no alignment leaves. Check frame, star, drift and
+		lens of the entries, and whether the tracker ran; do not turn the head by these numbers.`,
+});
+
+const drifts = (up: number): string =>
+	`- { at: "23:30", frame: 120 s, star: Antares, drift: { right: 0 px, up: ${up} px } }
+- { at: "21:00", frame: 120 s, star: Regulus, drift: { right: 0 px, up: 2 px } }`;
+
+export default rule({
+	code: "log/far-off",
+	severity: "warning",
+	words,
+	wrong: { log: drifts(40) },
+	instead: { log: drifts(4) },
+	right: { log: drifts(9) },
+	over: { log: drifts(10) },
+	*find({ plan, log }) {
+		const cell = cellsOf(plan, "log")[0];
+		if (!cell) return;
+		for (const { date, entries, found } of log?.value?.evenings ?? []) {
+			const error = found ? Math.hypot(found.error.along, found.error.across) : 0;
+			const [first] = entries;
+			if (error > FAR && first !== undefined)
+				yield { ...at(cell, `${first}`), message: words.message({ date: dateText(date), error: degrees(error) }) };
+		}
+	},
+});
