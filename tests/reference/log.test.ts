@@ -207,13 +207,13 @@ describe("an evening", () => {
 		const two = logOf(planned(pair(5, 21, 0.88, 0.5))).evenings[0];
 		const agreeing = logOf(planned([...pair(5, 21, 0.88, 0.5), third(axis)])).evenings[0];
 		expect(agreeing?.found?.spread.across).toBeLessThan(two?.found?.spread.across ?? 0);
-		const text = planned([...pair(5, 21, 0.88, 0.5), third(offAxis(latitude, 0, 0))]);
+		const text = planned([...pair(5, 21, 1.4, 0.8), third(offAxis(latitude, 0, 0))]);
 		const moved = logOf(text).evenings[0];
 		expect(moved?.found).toBeUndefined();
 		expect(moved?.part?.size).toBeCloseTo(0, 2);
 		expect(moved?.part?.entry).toBe(2);
 		expect(valuesOf(text).get("log.correction")).toBeUndefined();
-		expect(moved?.constants.tilt?.value).toBeCloseTo(-0.88, 1);
+		expect(moved?.constants.tilt?.value).toBeCloseTo(-1.4, 1);
 	});
 
 	test("a star measured twice and then another are one determination", () => {

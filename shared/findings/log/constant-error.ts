@@ -65,8 +65,8 @@ export default rule({
 - { date: 2027-06-02, at: "21:00", frame: 600 s, star: Regulus, drift: { right: 7 px, up: 0 px }, method: sky-bearing }`,
 	},
 	instead: { tracker: corrected("0.61°"), log: twoEvenings(6) },
-	right: [{ log: twoEvenings(1.8) }, { tracker: corrected("0.61°"), log: twoEvenings(6) }],
-	over: [{ log: twoEvenings(1.9) }, { tracker: corrected("0.6°"), log: twoEvenings(6) }],
+	right: [{ log: twoEvenings(1.8) }, { tracker: corrected("0.46°"), log: twoEvenings(6) }],
+	over: [{ log: twoEvenings(1.9) }, { tracker: corrected("0.45°"), log: twoEvenings(6) }],
 	*find(evaluation) {
 		const { plan, log } = evaluation;
 		const cell = cellsOf(plan, "log")[0];
