@@ -197,7 +197,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		const latitude = page
 			.locator(".view-line", { hasText: "latitude" })
 			.first()
-			.locator("span span", { hasText: "36" })
+			.locator("span span", { hasText: "33" })
 			.first();
 		await latitude.click();
 		await page.keyboard.press("Home");

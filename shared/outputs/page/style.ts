@@ -111,15 +111,15 @@ ${CONTENT}@media (max-width: 640px) {
 }
 @media print {
   :root { --paper: #fff; --ink: #000; --soft: #333; --line: #bbb; --panel: #fff; --sky: #fff; --band: #e4e4e4; --ground: #999; --blue: #000; --ochre: #000; --grey: #000; }
-  @page { margin: 8mm; }
-  html, body { background: #fff; } body { padding: 0; max-width: none; font-size: 9.5pt; line-height: 1.3; }
+  @page { margin: 7mm; }
+  html, body { background: #fff; } body { padding: 0; max-width: none; font-size: 9.3pt; line-height: 1.25; }
   .screen, .slider, button { display: none !important; }
   p { margin: 2pt 0; }
-  h1 { font-size: 15pt; } h2 { margin: 8pt 0 2pt; font-size: 10.5pt; break-after: avoid; }
+  h1 { font-size: 15pt; } h2 { margin: 6pt 0 2pt; font-size: 10.5pt; break-after: avoid; }
   ol.steps { margin: 2pt 0; } ol.steps li { break-inside: avoid; padding: 2pt 0; } ol.steps li::before { font-size: 11pt; } ol.steps .number { font-size: 13pt; }
   .first { margin: 2pt 0; } .first .verdict { font-size: 11pt; border-width: 1.5pt; } .first .next { font-size: 10.5pt; } h3, .shot h3 { margin: 3pt 0 0; font-size: 9.5pt; }
   header { gap: 0; } .shots { grid-template-columns: repeat(auto-fill, minmax(220pt, 1fr)); gap: 0 14pt; } .shot { break-inside: avoid; } dl > div { padding: 0; } dt { font-size: 8pt; } dd { font-size: 8.5pt; }
-  figcaption { font-size: 8pt; } .method-picture .two figure { max-width: 190pt; } .two { columns: 190pt 3; column-gap: 14pt; } .two figure { padding-bottom: 4pt; } .method-picture figure.finder { max-width: 130pt; } .findings li.info { display: none; } .note { padding: 0; }
+  figcaption { font-size: 8pt; } .method-picture .two figure { max-width: 165pt; } .two { columns: 165pt 3; column-gap: 14pt; } .two figure { padding-bottom: 4pt; } .method-picture figure.finder { max-width: 130pt; } .findings li.info { display: none; } .note { padding: 0; }
   th, td { padding: 1pt 8pt 1pt 0; } .lost th, .lost td { padding: 0 5pt 0 0; font-size: 7.5pt; line-height: 1.15; } .care li { padding: 1pt 0; font-size: 8pt; } .evening td { padding: 0 6pt 0 0; font-size: 8.5pt; border: 0; } .evening .wait { display: none; }
   .scroll { overflow: visible; } figure, table, .care li { break-inside: avoid; } table.lost { break-inside: auto; }
 }
