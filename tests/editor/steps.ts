@@ -48,7 +48,18 @@ export async function openFile(page: Page, name: string): Promise<void> {
 
 /** Runs a command by its title. */
 export async function command(page: Page, title: string): Promise<void> {
-	await page.keyboard.press("F1");
+	// A page inside the editor that has just got the focus does not always hand the key on.
+	await expect
+		.poll(async () => {
+			await page.keyboard.press("F1");
+			return question(page)
+				.waitFor({ timeout: 3_000 })
+				.then(
+					() => true,
+					() => false,
+				);
+		})
+		.toBe(true);
 	await question(page).fill(`>${title}`);
 	await page.locator(".quick-input-list .monaco-list-row", { hasText: title }).first().waitFor();
 	const chosen = page.locator(".quick-input-list .monaco-list-row.focused", { hasText: title });

@@ -80,9 +80,9 @@ test("a series without a time of its own is done by its until, or has as many fr
 		const step = evening?.steps.find(({ kind }) => kind === "sky");
 		return step && `${clockOf(night?.zone ?? "UTC", step.until)} ${step.frames ?? 30}`;
 	};
-	// Spica is up, and the night is dark from 19:06 on: 30 frames of a minute.
-	expect(until("20:00")).toBe("19:36 30");
-	expect(until("19:20")).toBe("19:20 14");
+	// Spica is up, and the night is dark from 19:07 on: 30 frames of a minute.
+	expect(until("20:00")).toBe("19:37 30");
+	expect(until("19:20")).toBe("19:20 13");
 });
 
 describe("how dark a target has to be", () => {

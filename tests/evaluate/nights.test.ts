@@ -84,7 +84,7 @@ describe("nights compared", () => {
 	});
 
 	test("low water belongs to its date: it goes with it, and its comment too", () => {
-		const text = cave.replace('low-water: "03:10"', 'low-water: "03:10" # from the harbour');
+		const text = cave.replace('low-water: "01:55"', 'low-water: "01:55" # from the harbour');
 		const plan = readPlan(text);
 		const choices = bestOfWeeks(nights(text, "2027-04-01", "2027-07-31")).best;
 		const written = choices.flatMap((choice) => {
