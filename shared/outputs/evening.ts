@@ -19,7 +19,7 @@ const words = sentences("output.evening", {
 	some: "{frames} of {planned} × {exposure}",
 	latest: "no later than {time}",
 	axis: "tilt {tilt}, pole at {bearing}",
-	fallback: "not done by {time}: fallback {place} ({kind})",
+	fallback: "if it fails, begin fallback {place} ({kind}) by {time}",
 	seconds: "{seconds} s",
 });
 

@@ -227,6 +227,23 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		60_000,
 	);
 
+	test.each(["--html", "--card"])("%s in print: black on white, whatever the screen's mode was", async (kind) => {
+		const out = join(folder, `printed${kind}.html`);
+		spawnSync(process.execPath, [CLI, "show", join(samples, "mistakes.lode.yaml"), kind, "-o", out]);
+		for (const mode of ["light", "dark", "dim"]) {
+			const page = await (await browser.newContext({ colorScheme: mode === "dark" ? "dark" : "light" })).newPage();
+			await page.goto(`file://${out}`);
+			if (mode === "dim") await page.evaluate(`document.documentElement.dataset.mode = "dim"`);
+			await page.emulateMedia({ media: "print", colorScheme: mode === "dark" ? "dark" : "light" });
+			const coloured = await page.evaluate(`[...document.querySelectorAll("body *")]
+				.filter((one) => one.checkVisibility() && !one.closest("svg") && one.innerText?.trim())
+				.map((one) => [getComputedStyle(one).color, one.innerText.slice(0, 40)])
+				.filter(([colour]) => { const [r, g, b] = colour.match(/\\d+/g).map(Number); return Math.max(r, g, b) > 0x55 || r !== g || g !== b; })`);
+			expect(coloured, mode).toEqual([]);
+			await page.context().close();
+		}
+	});
+
 	test("text in pictures is 11 px or more and inside of them, from a narrow pane to a desk", async () => {
 		for (const sample of ["roofless-chapel", "gannet-cave", "terrace-near-the-line"])
 			for (const width of [271, 400, 700, 1280]) {

@@ -7,7 +7,7 @@ summary { min-height: 44px; padding: 10px 0; }
 #live-now:empty, #live-wait:empty { display: none; } #live-wait { font-size: 1.3rem; font-weight: 650; }
 ol.steps li { grid-template-columns: 1.8em minmax(0, 1fr); min-height: 44px; } ol.steps .number, ol.steps .seen { grid-column: 2; text-align: left; } ol.steps .number { font-size: 1.9rem; }
 @media print {
-  :root, :root[data-mode] { --paper: #fff; --ink: #000; --soft: #000; --line: #888; --panel: #fff; --blue: #000; --ochre: #000; --grey: #000; --error: #000; --warning: #000; --info: #000; --focus: #000; }
+  :root:root:root { --paper: #fff; --ink: #000; --soft: #000; --line: #888; --panel: #fff; --blue: #000; --ochre: #000; --grey: #000; --error: #000; --warning: #000; --info: #000; --focus: #000; }
   body { max-width: none; padding: 0; font-size: 9pt; } [aria-current] { outline: none; } #live-now, #live-wait { display: none; }
   .evening tr, ol.steps li { min-height: 0; padding: 1pt 0; } ol.steps .number { font-size: 13pt; }
 }

@@ -110,7 +110,7 @@ ${CONTENT}@media (max-width: 640px) {
   td.how, th.how { display: none; } .evening td.how { display: table-cell; }
 }
 @media print {
-  :root { --paper: #fff; --ink: #000; --soft: #333; --line: #bbb; --panel: #fff; --sky: #fff; --band: #e4e4e4; --ground: #999; --blue: #000; --ochre: #000; --grey: #000; }
+  :root:root:root { --paper: #fff; --ink: #000; --soft: #333; --line: #bbb; --panel: #fff; --sky: #fff; --band: #e4e4e4; --ground: #999; --blue: #000; --ochre: #000; --grey: #000; --error: #000; --warning: #000; --info: #000; --focus: #000; }
   @page { margin: 7mm; }
   html, body { background: #fff; } body { padding: 0; max-width: none; font-size: 9.3pt; line-height: 1.25; }
   .screen, .slider, button { display: none !important; }

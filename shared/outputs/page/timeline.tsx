@@ -29,6 +29,9 @@ function hours({ from, until, offset }: TimelineView): readonly (readonly [numbe
 	return found;
 }
 
+/** Which end of a label is at a place, percent of the width: at the edges the one that keeps it inside. */
+const anchorAt = (share: number): "start" | "middle" | "end" => (share < 4 ? "start" : share > 96 ? "end" : "middle");
+
 /** The most hours that have a number each; of more every second or third has one. */
 const MOST_HOURS = 8;
 
@@ -80,7 +83,7 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 					<g key={at}>
 						<line x1={x(at)} x2={x(at)} y1={SUN} y2={height - HOURS} stroke="var(--line)" stroke-width={0.7} />
 						{i % every === 0 && share(at) > 1.5 && share(at) < 98.5 && (
-							<text x={x(at)} y={height - 6} text-anchor="middle">
+							<text x={x(at)} y={height - 6} text-anchor={anchorAt(share(at))}>
 								{label}
 							</text>
 						)}

@@ -14,7 +14,7 @@ const sample = (name: string): string =>
 	readFileSync(new URL(`../../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
 const alignRow = (evaluation: Evaluation): string => {
 	const row = eveningRows(evaluation).find(({ kind }) => kind === "align");
-	return `${row?.times} ${/not done by .*$/.exec(row?.about ?? "")?.[0] ?? ""}`;
+	return `${row?.times} ${/if it fails.*$/.exec(row?.about ?? "")?.[0] ?? ""}`;
 };
 const target = (from: string): string =>
 	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  frames: 12\n  trail: 2 px`;
@@ -22,7 +22,7 @@ const target = (from: string): string =>
 describe("fallbacks", () => {
 	test("the chapel: getting ready for 20:30 takes 7 min, the landmark 8", () => {
 		expect(alignRow(evaluateText(sample("roofless-chapel")))).toBe(
-			"19:56–20:06 not done by 20:15: fallback 1 (landmark-bearing)",
+			"19:56–20:06 if it fails, begin fallback 1 (landmark-bearing) by 20:15",
 		);
 	});
 
@@ -40,7 +40,7 @@ describe("fallbacks", () => {
 					}),
 				),
 			);
-		expect(fallback("20:20")).toBe("19:56–20:06 not done by 20:06: fallback 1 (phone)");
+		expect(fallback("20:20")).toBe("19:56–20:06 if it fails, begin fallback 1 (phone) by 20:06");
 		expect(fallback("20:19")).toBe("19:56–20:06 ");
 	});
 });
