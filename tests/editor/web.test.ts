@@ -232,8 +232,8 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.locator(".tab", { hasText: "Preview, locked: mistakes" }).click();
 		await command(page, "Lodebook: Lock or Unlock Preview");
 		await page.locator(".tab", { hasText: "Preview: mistakes" }).waitFor();
-		// What the preview keeps goes by way of its page, which nothing outside shows.
-		await page.waitForTimeout(2_000);
+		// The workbench writes what it keeps every five seconds, which nothing outside shows.
+		await page.waitForTimeout(8_000);
 		await page.reload();
 		await page.waitForSelector(".monaco-workbench .part.statusbar");
 		await page.locator(".tab", { hasText: "Preview: mistakes" }).waitFor();
