@@ -39,10 +39,15 @@ export interface ReadPlanFile {
 }
 
 export function readPlanFile(path: string): ReadPlanFile {
+	const { bytes, stat } = reading(path, () => readBytes(path));
+	const text = new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes);
+	return { path, text, valid: isUtf8(bytes), bytes, stat };
+}
+
+/** What is read of a path; where it cannot be, that is said with the reason. */
+export function reading<T>(path: string, read: () => T): T {
 	try {
-		const { bytes, stat } = readBytes(path);
-		const text = new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes);
-		return { path, text, valid: isUtf8(bytes), bytes, stat };
+		return read();
 	} catch (error) {
 		throw new CannotRun(told(words.unreadable({ path, why: reason(error, path) })));
 	}

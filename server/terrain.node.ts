@@ -2,12 +2,13 @@
 import { readdirSync, readFileSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
 import { gunzipSync } from "node:zlib";
+import { RAD, turn } from "../shared/sky/vector.ts";
 import type { GeoTiffProblem } from "../shared/terrain/geotiff.ts";
 import { cornerOf, type HgtProblem, readHgt } from "../shared/terrain/hgt.ts";
 import type { TileSource } from "../shared/terrain/survey.ts";
 import type { Tile } from "../shared/terrain/tile.ts";
 import { sentences, told } from "../shared/text/sentence.ts";
-import { CannotRun } from "./files.node.ts";
+import { CannotRun, reading } from "./files.node.ts";
 
 const words = sentences("command.terrain", {
 	missing: "{path}: there is no such file or folder",
@@ -43,10 +44,10 @@ export function tilesOf(
 	reach: number,
 ): readonly TileSource[] {
 	const files = paths.flatMap((path) => {
-		const kind = statSync(path, { throwIfNoEntry: false });
+		const kind = reading(path, () => statSync(path, { throwIfNoEntry: false }));
 		if (!kind) throw new CannotRun(told(words.missing({ path })));
 		if (!kind.isDirectory()) return [path];
-		const inside = readdirSync(path)
+		const inside = reading(path, () => readdirSync(path))
 			.filter((name) => ENDINGS.test(name))
 			.map((name) => join(path, name));
 		if (inside.length === 0) throw new CannotRun(told(words.none({ path })));
@@ -67,11 +68,11 @@ function degreesAway(path: string, { latitude, longitude }: { latitude: number; 
 	const corner = /\.hgt/i.test(path) ? cornerOf(basename(path)) : undefined;
 	if (!corner) return 0;
 	const beyond = (value: number, from: number): number => Math.max(from - value, value - from - 1, 0);
-	const east = (((longitude - corner.west) % 360) + 360) % 360;
+	const east = turn(longitude - corner.west);
 	const across = Math.min(Math.max(east - 1, 0), 360 - east);
 	// Nearer the pole than the place a degree of longitude is shorter still.
 	const highest = Math.min(89, Math.max(Math.abs(corner.south), Math.abs(corner.south + 1), Math.abs(latitude)));
-	return Math.hypot(beyond(latitude, corner.south), across * Math.cos((highest * Math.PI) / 180));
+	return Math.hypot(beyond(latitude, corner.south), across * Math.cos(highest * RAD));
 }
 
 async function loadTile(path: string): Promise<Tile> {
@@ -79,7 +80,7 @@ async function loadTile(path: string): Promise<Tile> {
 	if (size > LARGEST_TILE)
 		throw new CannotRun(told(words.large({ path, size: Math.ceil(size / MEGABYTE), limit: LARGEST_TILE / MEGABYTE })));
 	if (!ENDINGS.test(path)) throw new CannotRun(told(words.otherEnding({ path })));
-	const bytes = readFileSync(path);
+	const bytes = reading(path, () => readFileSync(path));
 	const tile = /\.tiff?$/i.test(path)
 		? await (await import("../shared/terrain/geotiff.ts")).readGeoTiff(path, bufferOf(bytes))
 		: readHgt(basename(path), /\.gz$/i.test(path) ? unpacked(path, bytes) : bytes);
@@ -88,7 +89,7 @@ async function loadTile(path: string): Promise<Tile> {
 }
 
 function sizeOf(path: string): number {
-	const kind = statSync(path);
+	const kind = reading(path, () => statSync(path));
 	if (!kind.isFile()) throw new CannotRun(told(words.notFile({ path })));
 	return kind.size;
 }

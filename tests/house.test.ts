@@ -37,7 +37,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
 	memory: [],
 	earth: ["memory"],
 	sky: ["memory", "earth"],
-	terrain: ["earth"],
+	terrain: ["earth", "sky"],
 	optics: ["sky"],
 	alignment: ["memory", "earth", "sky", "optics"],
 	notation: ["text", "earth", "sky"],

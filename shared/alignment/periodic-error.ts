@@ -63,8 +63,8 @@ export function overPhases(values: ArrayLike<number>, share: number): number {
 const known = new Kept<string, Swings>(64);
 
 /** The swings that may make the longest trail, for each of some equally likely phases. */
-export const swingsOf = ({ amplitude, period }: PeriodicError, exposure: number): Swings =>
-	known.of(`${amplitude} ${period} ${exposure}`, () => newSwings({ amplitude, period }, exposure, PHASES));
+export const swingsOf = (error: PeriodicError, exposure: number): Swings =>
+	known.of(`${error.amplitude} ${error.period} ${exposure}`, () => newSwings(error, exposure, PHASES));
 
 /** The same for a quarter of the phases: enough to tell about how far they go. */
 export const fewSwingsOf = (error: PeriodicError, exposure: number): Swings => newSwings(error, exposure, PHASES / 4);

@@ -1,4 +1,5 @@
 /** Bearings: `134`, `134°`, `134°T` are true, `134°M` is magnetic (navigators' notation), `SSE` is a compass point. */
+import { turn } from "../sky/vector.ts";
 import { asYaml, type Given } from "../text/scalar.ts";
 import { sentences } from "../text/sentence.ts";
 import { clip } from "./node.ts";
@@ -77,7 +78,7 @@ function bearingMeant(text: string): Given | undefined {
 }
 
 /** Degrees from 0 to 360 in the same direction. */
-export const inCircle = (degrees: number): number => Number((((degrees % 360) + 360) % 360).toFixed(6));
+export const inCircle = (degrees: number): number => Number(turn(degrees).toFixed(6));
 
 /** Reads a bearing, or undefined when it is none. Numbers outside 0 … 360 are none. */
 export function readBearing(text: string): Bearing | undefined {
@@ -93,12 +94,12 @@ export function readBearing(text: string): Bearing | undefined {
 
 /** The nearest of the 16 main compass points, for example `SSE` for 158°. */
 export function compassPoint(degrees: number): string {
-	return POINTS[(Math.round((((degrees % 360) + 360) % 360) / 22.5) % 16) * 2] as string;
+	return POINTS[(Math.round(turn(degrees) / 22.5) % 16) * 2] as string;
 }
 
 /** A bearing with three figures and one decimal, as it is read out: `004.5°`. */
 export function bearingText(value: number): string {
-	const rounded = (Math.round((((value % 360) + 360) % 360) * 10) / 10) % 360;
+	const rounded = (Math.round(turn(value) * 10) / 10) % 360;
 	return `${rounded.toFixed(1).padStart(5, "0")}°`;
 }
 
@@ -107,7 +108,7 @@ export const trueBearingText = (value: number): string => `${bearingText(value)}
 
 /** `004°M`, as a compass is read: to a whole degree. */
 export function compassText(value: number): string {
-	const whole = Math.round(((value % 360) + 360) % 360) % 360;
+	const whole = Math.round(turn(value)) % 360;
 	return `${String(whole).padStart(3, "0")}°M`;
 }
 
@@ -122,6 +123,6 @@ export const bearingWithPoint = (value: number): string => `${bearingText(value)
 
 /** As a plan writes it: `134.5°` true, `158.6°M` magnetic. */
 export function bearingWords(degrees: number, north: "true" | "magnetic"): string {
-	const rounded = Number((((degrees % 360) + 360) % 360).toFixed(1)) % 360;
+	const rounded = Number(turn(degrees).toFixed(1)) % 360;
 	return `${rounded}°${north === "magnetic" ? "M" : ""}`;
 }

@@ -9,10 +9,7 @@ import { clockOf, wallClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Hazard } from "../methods/method.ts";
 import { degrees } from "../notation/angle.ts";
-import { toVector } from "../sky/horizontal.ts";
-import { SUNSET_ALTITUDE, sunAltitude } from "../sky/night.ts";
-import { apparentDirection, findBody } from "../sky/place.ts";
-import { separation } from "../sky/vector.ts";
+import { fromSun, NEAR_SUN, SUNSET_ALTITUDE, sunAltitude } from "../sky/night.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.cautions", {
@@ -80,8 +77,6 @@ export const notClearedText = ({ method, content }: EvaluatedMethod): string =>
 /** From this hour of the night on, until the morning, one drives tired: seconds of day. Common practice, no source. */
 const LATE = 23 * 3600;
 const MORNING = 8 * 3600;
-/** Degrees between the Sun and the middle of a frame, or what is sighted. */
-const NEAR_SUN = 20;
 
 /** The cautions that belong to a plan: its methods, the Sun in its frames, its site, its end. */
 export function cautionsFor(evaluation: Evaluation): readonly string[] {
@@ -97,16 +92,14 @@ export function cautionsFor(evaluation: Evaluation): readonly string[] {
 
 /** Targets whose frame, or whose aiming before it, looks near the Sun while it is up. */
 function sunInFrames({ targets, site, night }: Evaluation): readonly Phrase[] {
-	const sun = findBody("sun");
-	if (!site || !night || !sun) return [];
+	if (!site || !night) return [];
 	return (targets?.value ?? []).flatMap((target) => {
 		if (!target) return [];
 		const { series, directionAt, name } = target;
 		for (const at of [series.from - AIMING_MS, series.from, series.until]) {
 			if (sunAltitude(site.spot, at) < SUNSET_ALTITUDE) continue;
-			const apart = separation(toVector(directionAt(at)), toVector(apparentDirection(sun, site.spot, at)));
-			if (apart < NEAR_SUN)
-				return [words.sunInFrame({ apart: degrees(apart, 0), name, time: clockOf(night.zone, at) })];
+			const away = fromSun(directionAt(at), site.spot, at);
+			if (away < NEAR_SUN) return [words.sunInFrame({ apart: degrees(away, 0), name, time: clockOf(night.zone, at) })];
 		}
 		return [];
 	});

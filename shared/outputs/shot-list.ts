@@ -13,10 +13,9 @@ import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { degrees } from "../notation/angle.ts";
 import { durationText, longestText } from "../notation/duration.ts";
-import { type Direction, toVector } from "../sky/horizontal.ts";
+import { apart, type Direction } from "../sky/horizontal.ts";
 import { both } from "../sky/intervals.ts";
 import { apparentDirection, findBody } from "../sky/place.ts";
-import { separation } from "../sky/vector.ts";
 import { Lines } from "../text/lines.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
@@ -236,7 +235,7 @@ function moonText({ series, directionAt }: EvaluatedTarget, { site }: Evaluation
 			times: up.map((one) => nightInterval(night, one)).join(", "),
 			from: degrees(seen(from).altitude, 0),
 			until: degrees(seen(until).altitude, 0),
-			away: degrees(separation(toVector(seen(from)), toVector(directionAt(from))), 0),
+			away: degrees(apart(seen(from), directionAt(from)), 0),
 		}),
 	);
 	const isSeen = [from, (from + until) / 2, until].some((at) => isVisible(site.cover, seen(at), undefined));

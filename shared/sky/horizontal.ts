@@ -2,7 +2,7 @@
  * Directions at a stand: azimuth from true north through east and altitude, in degrees, and the local frame
  * x east, y north, z up that their vectors are written in.
  */
-import { DEG, fromAngles, RAD, turn, type Vector } from "./vector.ts";
+import { DEG, fromAngles, RAD, separation, turn, type Vector } from "./vector.ts";
 
 export interface Direction {
 	readonly azimuth: number;
@@ -13,6 +13,9 @@ export interface Direction {
 export function toVector({ azimuth, altitude }: Direction): Vector {
 	return fromAngles((90 - azimuth) * RAD, altitude * RAD);
 }
+
+/** Angle between two directions, degrees. */
+export const apart = (a: Direction, b: Direction): number => separation(toVector(a), toVector(b));
 
 /** A unit vector (east, north, up) as azimuth from north through east and altitude, degrees. */
 export function toDirection([east, north, up]: Vector): Direction {

@@ -9,8 +9,9 @@ import type { EpochMs } from "../earth/zone.ts";
 import { Kept, KeptBy } from "../memory/memory.ts";
 
 import { frameNear, siderealRad } from "./frame.ts";
+import { apart, type Direction } from "./horizontal.ts";
 import type { Interval } from "./intervals.ts";
-import { observerParts, type Spot } from "./place.ts";
+import { apparentDirection, observerParts, type SkyBody, type Spot } from "./place.ts";
 import { crossings, least, whereAtLeastZero } from "./roots.ts";
 import { moonTrack, sunTrack } from "./track.ts";
 import { DEG, length, RAD, rotate, type Vector } from "./vector.ts";
@@ -27,6 +28,13 @@ export const sunAltitude = (spot: Spot, at: EpochMs): number =>
 /** Altitude of the Moon's centre without refraction, degrees. */
 export const moonAltitude = (spot: Spot, at: EpochMs): number =>
 	moonAltitudes.of(spot, newMinutes).of(at, () => heightOf(moonTrack, spot, at).altitude);
+
+/** Nearer to the Sun than this nobody looks or points while it is up, degrees. Common practice, no source. */
+export const NEAR_SUN = 20;
+const SUN: SkyBody = { type: "sun", name: "Sun" };
+/** How far a direction is from the Sun, degrees. */
+export const fromSun = (direction: Direction, spot: Spot, at: EpochMs): number =>
+	apart(direction, apparentDirection(SUN, spot, at));
 
 /** Every body that is looked for asks at the same minutes how light it is. */
 const sunAltitudes = new KeptBy<Spot, Kept<EpochMs, number>>();

@@ -14,6 +14,7 @@
  * (Δ − (1 − k) d² / 2R) / d.
  */
 import { EARTH_RADIUS, TERRESTRIAL_REFRACTION } from "../earth/sightline.ts";
+import { halfTurn, RAD } from "../sky/vector.ts";
 import { groundBetween, type Tile, VOID } from "./tile.ts";
 
 /** Where one looks from: degrees, and metres above the geoid. */
@@ -49,7 +50,6 @@ export interface Horizon {
 // WGS 84.
 const A = 6_378_137;
 const E2 = 0.006_694_379_990_141_3;
-const RAD = Math.PI / 180;
 
 /** Steps in which it is noted how far the ground is known, metres. */
 const NOTED = 250;
@@ -200,7 +200,7 @@ export class HorizonFinder {
 		const drop = ((cos * cos) / meridian + (sin * sin) / vertical - TERRESTRIAL_REFRACTION / EARTH_RADIUS) / 2;
 		const row0 = (north - latitude) / latitudeStep;
 		// The short way round, at 180° too.
-		const column0 = (((((longitude - west + 180) % 360) + 360) % 360) - 180) / longitudeStep;
+		const column0 = halfTurn(longitude - west) / longitudeStep;
 		const perRow = cos / meridian / RAD / latitudeStep;
 		const bend = (sin * sin * tangent) / (2 * meridian * vertical) / RAD / latitudeStep;
 		const perColumn = sin / (vertical * cos0) / RAD / longitudeStep;

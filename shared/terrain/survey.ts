@@ -1,5 +1,6 @@
 /** The skyline of a spot by elevation tiles: where the eye is, what the ground around hides, and what is not known. */
 import { EARTH_RADIUS, TERRESTRIAL_REFRACTION } from "../earth/sightline.ts";
+import { DEG, RAD } from "../sky/vector.ts";
 import { BEARINGS, type Eye, type Horizon, HorizonFinder, type Sight } from "./horizon.ts";
 import { fewestPoints, type HorizonPoint } from "./simplify.ts";
 import { bridgeVoids, groundAt, type Tile } from "./tile.ts";
@@ -50,33 +51,25 @@ const STEPS_AWAY = 1.5;
 /** And never nearer, metres. */
 const AWAY = 30;
 const METRES_PER_DEGREE = 111_320;
-const DEGREES = 180 / Math.PI;
 
 /** What the ground hides around a spot; undefined where no tile covers it. The tiles come nearest first. */
 export async function surveyGround(
 	tiles: readonly TileSource[],
 	{ latitude, longitude, eyeHeight, elevation, reach, sights = [], progress }: SurveyOptions,
 ): Promise<GroundSurvey | undefined> {
-	let found: { readonly ground: number; readonly near: number } | undefined;
-	for (let i = 0; i < tiles.length && !found; i++) {
-		const tile = await tiles[i]?.load();
-		if (!tile) continue;
-		bridgeVoids(tile);
-		const ground = groundAt(tile, latitude, longitude);
-		if (ground !== undefined) found = { ground, near: nearOf(tile, latitude) };
-	}
-	if (!found) return undefined;
-	const { ground, near } = found;
+	const under = await tileUnder(tiles, latitude, longitude);
+	if (!under) return undefined;
+	const { ground } = under;
+	const near = nearOf(under.tile, latitude);
 	const eye: Eye = { latitude, longitude, elevation: (elevation ?? ground) + eyeHeight };
 	const finder = new HorizonFinder(eye, { reach, near, sights });
 	let [bridged, voids] = [0, 0];
 	for (const [i, source] of tiles.entries()) {
-		const tile = await source.load();
-		if (tile) {
-			const mended = bridgeVoids(tile);
-			bridged += mended.bridged;
-			voids += mended.left;
-			finder.add(tile);
+		const bridge = i === under.index ? under : await loadBridged(source);
+		if (bridge) {
+			bridged += bridge.bridged;
+			voids += bridge.left;
+			finder.add(bridge.tile);
 		}
 		progress?.((i + 1) / tiles.length);
 	}
@@ -91,14 +84,30 @@ export async function surveyGround(
 	return { eye, ground, near, points, tolerance, horizon, bridged, voids, unknown };
 }
 
+/** A tile whose small voids are bridged, and how many were and were not. */
+async function loadBridged(source: TileSource) {
+	const tile = await source.load();
+	return tile && { tile, ...bridgeVoids(tile) };
+}
+
+/** The first tile that knows the ground at a spot, with that ground. */
+async function tileUnder(tiles: readonly TileSource[], latitude: number, longitude: number) {
+	for (const [index, source] of tiles.entries()) {
+		const bridge = await loadBridged(source);
+		const ground = bridge && groundAt(bridge.tile, latitude, longitude);
+		if (bridge && ground !== undefined) return { ...bridge, index, ground };
+	}
+	return undefined;
+}
+
 function nearOf({ latitudeStep, longitudeStep }: Tile, latitude: number): number {
-	const across = longitudeStep * Math.cos((latitude * Math.PI) / 180);
+	const across = longitudeStep * Math.cos(latitude * RAD);
 	return Math.max(AWAY, STEPS_AWAY * Math.max(latitudeStep, across) * METRES_PER_DEGREE);
 }
 
 /** Where there is no ground at all there is the sea: its horizon dips by √(2 (1 − k) height / R), about 1.8′ √metres. */
 function withSea(found: Float64Array, elevation: number) {
-	const dip = -DEGREES * Math.sqrt((2 * (1 - TERRESTRIAL_REFRACTION) * Math.max(0, elevation)) / EARTH_RADIUS);
+	const dip = -DEG * Math.sqrt((2 * (1 - TERRESTRIAL_REFRACTION) * Math.max(0, elevation)) / EARTH_RADIUS);
 	let unknown = 0;
 	const altitudes = found.map((one) => {
 		if (Number.isNaN(one)) unknown++;

@@ -1,38 +1,35 @@
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
-import { BROWSER, launch } from "./browser.ts";
-import { answer, choice, command, LIMIT_MS, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
-import { ROOT, serveWorkbench } from "./workbench.mjs";
-
-const SHOTS = join(ROOT, "tests/editor/shots");
+import { BROWSER } from "./browser.ts";
+import {
+	answer,
+	choice,
+	command,
+	LIMIT_MS,
+	openFile,
+	openSamples,
+	type SampleWorkbench,
+	SHOTS,
+	TEST_LIMIT_MS,
+} from "./steps.ts";
 
 vi.setConfig({ testTimeout: TEST_LIMIT_MS });
 
 describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
-	let browser: Browser;
+	let watched: SampleWorkbench;
 	let page: Page;
-	let server: Awaited<ReturnType<typeof serveWorkbench>>;
-	const folder = mkdtempSync(join(tmpdir(), "lodebook-commands-"));
-	let watched: Watched;
+	let folder: string;
 
 	beforeAll(async () => {
-		cpSync(join(ROOT, "samples"), folder, { recursive: true });
-		mkdirSync(SHOTS, { recursive: true });
-		server = await serveWorkbench({ folder });
-		browser = await launch();
-		watched = await openWorkbench(browser, server.url, 1800);
-		page = watched.page;
+		watched = await openSamples("commands", 1800);
+		({ page, folder } = watched);
 	});
 
 	afterEach(() => page.screenshot({ path: join(SHOTS, "commands-last.png") }));
 
-	afterAll(async () => {
-		await browser?.close();
-		await server?.close();
-	});
+	afterAll(() => watched?.close());
 
 	const line = (words: string | RegExp) => page.locator(".view-line", { hasText: words }).first();
 

@@ -14,12 +14,12 @@ import {
 	hover,
 	openFile,
 	openWorkbench,
+	SHOTS,
 	TEST_LIMIT_MS,
 	type Watched,
 } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
-const SHOTS = join(ROOT, "tests/editor/shots");
 const PLAN = "roofless-chapel.lode.yaml";
 /** A cell that was added, with nothing in it that only its writer knows. */
 const LENS = "lens:\n  focal-length:\n  f-number:\n  sensor:\n  pixels:";

@@ -1,6 +1,14 @@
 /** What a user does in the workbench, for the suites that run in it. */
+import { cpSync, mkdirSync, mkdtempSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import type { Browser, Locator, Page } from "playwright-core";
 import { expect } from "vitest";
+import { launch } from "./browser.ts";
+import { ROOT, serveWorkbench } from "./workbench.mjs";
+
+/** Where the suites leave their pictures. */
+export const SHOTS = join(ROOT, "tests/editor/shots");
 
 /** How long anything may take on a busy machine (less while one writes a test). Nothing waits that long where it has come about before. */
 export const LIMIT_MS = Number(process.env.LODEBOOK_LIMIT_MS ?? 90_000);
@@ -39,6 +47,37 @@ export async function openWorkbench(
 	await page.goto(url);
 	await page.waitForSelector(".monaco-workbench .part.statusbar");
 	return { page, outside, errors };
+}
+
+/** A workbench with a folder of its own that holds the samples. */
+export interface SampleWorkbench extends Watched {
+	readonly folder: string;
+	readonly close: () => Promise<void>;
+}
+
+/** Opens one, its window so many pixels high. `prepare` adds to the folder before. */
+export async function openSamples(
+	name: string,
+	height: number,
+	prepare: (folder: string) => void = () => {},
+): Promise<SampleWorkbench> {
+	const folder = mkdtempSync(join(tmpdir(), `lodebook-${name}-`));
+	cpSync(join(ROOT, "samples"), folder, { recursive: true });
+	prepare(folder);
+	mkdirSync(SHOTS, { recursive: true });
+	const server = await serveWorkbench({ folder });
+	let browser: Browser | undefined;
+	const close = async (): Promise<void> => {
+		await browser?.close();
+		await server.close();
+	};
+	try {
+		browser = await launch();
+		return { ...(await openWorkbench(browser, server.url, height)), folder, close };
+	} catch (error) {
+		await close();
+		throw error;
+	}
 }
 
 /** Opens a file from the explorer. */

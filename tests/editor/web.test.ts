@@ -1,9 +1,8 @@
-import { cpSync, mkdirSync, mkdtempSync, readFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
-import { BROWSER, launch } from "./browser.ts";
+import { BROWSER } from "./browser.ts";
 import {
 	action,
 	answer,
@@ -11,36 +10,26 @@ import {
 	command,
 	hover,
 	openFile,
-	openWorkbench,
+	openSamples,
+	type SampleWorkbench,
+	SHOTS,
 	TEST_LIMIT_MS,
-	type Watched,
 } from "./steps.ts";
-import { ROOT, serveWorkbench } from "./workbench.mjs";
-
-const SHOTS = join(ROOT, "tests/editor/shots");
+import { ROOT } from "./workbench.mjs";
 
 vi.setConfig({ testTimeout: TEST_LIMIT_MS });
 
 describe.skipIf(BROWSER === undefined)("the browser extension in the real workbench", () => {
-	let browser: Browser;
+	let watched: SampleWorkbench;
 	let page: Page;
-	let server: Awaited<ReturnType<typeof serveWorkbench>>;
-	const folder = mkdtempSync(join(tmpdir(), "lodebook-web-"));
-	let watched: Watched;
+	let folder: string;
 
 	beforeAll(async () => {
-		cpSync(join(ROOT, "samples"), folder, { recursive: true });
-		mkdirSync(SHOTS, { recursive: true });
-		server = await serveWorkbench({ folder });
-		browser = await launch();
-		watched = await openWorkbench(browser, server.url, 1000);
-		page = watched.page;
+		watched = await openSamples("web", 1000);
+		({ page, folder } = watched);
 	});
 
-	afterAll(async () => {
-		await browser?.close();
-		await server?.close();
-	});
+	afterAll(() => watched?.close());
 
 	const open = (name: string): Promise<void> => openFile(page, name);
 	const text = (content: string) => page.locator(".view-line span span", { hasText: content }).first();

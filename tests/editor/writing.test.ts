@@ -1,40 +1,38 @@
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Browser, Page } from "playwright-core";
+import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
 import { codesOf } from "../plan-text.ts";
-import { BROWSER, launch } from "./browser.ts";
-import { answer, choice, LIMIT_MS, openFile, openWorkbench, TEST_LIMIT_MS, type Watched } from "./steps.ts";
-import { ROOT, serveWorkbench } from "./workbench.mjs";
-
-const SHOTS = join(ROOT, "tests/editor/shots");
+import { BROWSER } from "./browser.ts";
+import {
+	answer,
+	choice,
+	LIMIT_MS,
+	openFile,
+	openSamples,
+	type SampleWorkbench,
+	SHOTS,
+	TEST_LIMIT_MS,
+} from "./steps.ts";
+import { ROOT } from "./workbench.mjs";
 
 vi.setConfig({ testTimeout: TEST_LIMIT_MS });
 
 describe.skipIf(BROWSER === undefined)("writing a plan in the real workbench", () => {
-	let browser: Browser;
+	let watched: SampleWorkbench;
 	let page: Page;
-	let server: Awaited<ReturnType<typeof serveWorkbench>>;
-	const folder = mkdtempSync(join(tmpdir(), "lodebook-writing-"));
-	let watched: Watched;
+	let folder: string;
 
 	beforeAll(async () => {
-		cpSync(join(ROOT, "samples"), folder, { recursive: true });
-		for (const name of ["enter", "keyboard", "sample", "kit"]) writeFileSync(join(folder, `${name}.lode.yaml`), "");
-		mkdirSync(SHOTS, { recursive: true });
-		server = await serveWorkbench({ folder });
-		browser = await launch();
-		watched = await openWorkbench(browser, server.url, 1000);
-		page = watched.page;
+		watched = await openSamples("writing", 1000, (folder) => {
+			for (const name of ["enter", "keyboard", "sample", "kit"]) writeFileSync(join(folder, `${name}.lode.yaml`), "");
+		});
+		({ page, folder } = watched);
 	});
 
 	afterEach(() => page.screenshot({ path: join(SHOTS, "writing-last.png") }));
 
-	afterAll(async () => {
-		await browser?.close();
-		await server?.close();
-	});
+	afterAll(() => watched?.close());
 
 	const onDisk = (name: string): string => readFileSync(join(folder, `${name}.lode.yaml`), "utf8");
 	const list = () => page.locator(".suggest-widget.visible .monaco-list-row");

@@ -2,11 +2,10 @@ import { degrees } from "../../notation/angle.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { overLimit } from "../../notation/over-limit.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { toVector } from "../../sky/horizontal.ts";
+import { apart } from "../../sky/horizontal.ts";
 import { both, outside } from "../../sky/intervals.ts";
 import { moonAltitude } from "../../sky/night.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
-import { separation } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, timesText } from "./each.ts";
@@ -60,10 +59,7 @@ export default rule({
 			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
 			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const moment = both(night.sky.moonUp, [target.series])[0]?.from ?? target.series.from;
-			const away = separation(
-				toVector(apparentDirection(moon, site.spot, moment)),
-				toVector(target.directionAt(moment)),
-			);
+			const away = apart(apparentDirection(moon, site.spot, moment), target.directionAt(moment));
 			const altitude = moonAltitude(site.spot, moment);
 			const share = Math.min(Math.ceil(lit), 100);
 			yield {

@@ -3,12 +3,11 @@ import { budgetOf } from "../../alignment/budget.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
-import { type Direction, toVector } from "../../sky/horizontal.ts";
+import type { Direction } from "../../sky/horizontal.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
-import { sunAltitude } from "../../sky/night.ts";
-import { apparentDirection, BODY_NAMES, type SkyBody } from "../../sky/place.ts";
+import { fromSun, NEAR_SUN, sunAltitude } from "../../sky/night.ts";
+import { BODY_NAMES } from "../../sky/place.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
-import { separation } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { lateLast } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
@@ -29,13 +28,8 @@ const UNMISTAKABLE = 1.3;
 /** A window shorter than this is not worth planning on, minutes. */
 const SHORTEST_WINDOW = 10;
 const MOST = 12;
-/** Degrees from the Sun within which nothing is offered while the Sun is higher than this, degrees: as for its cautions. */
-const [GLARE, GLARE_SUN] = [20, -8];
-
-const SUN: SkyBody = { type: "sun", name: "Sun" };
-
-const fromSun = (direction: Direction, { spot }: Tonight, at: EpochMs): number =>
-	separation(toVector(direction), toVector(apparentDirection(SUN, spot, at)));
+/** The Sun glares where it is from this altitude on, degrees. Common practice, no source. */
+const GLARES_FROM = -8;
 
 /** Planets, the Moon and unmistakable stars whose bearing can be taken tonight, the finest first; never the Sun. */
 export function bearingBodies({ uncertainty }: Content, tonight: Tonight): readonly BearingBody[] {
@@ -50,7 +44,7 @@ export function bearingBodies({ uncertainty }: Content, tonight: Tonight): reado
 		const [mark] = marks;
 		if (obstacles.length > 0 || totalMinutes(windows) < SHORTEST_WINDOW || !mark || at === undefined) return [];
 		// Nobody is sent to look for a body in the Sun's glare.
-		if (sunAltitude(tonight.spot, at) > GLARE_SUN && fromSun(mark.direction, tonight, at) < GLARE) return [];
+		if (sunAltitude(tonight.spot, at) > GLARES_FROM && fromSun(mark.direction, tonight.spot, at) < NEAR_SUN) return [];
 		const { name, direction } = mark;
 		const radius95 = budgetOf(found).radius95;
 		return [{ name, keys: { body: name }, at, windows, direction, miss: undefined, radius95 }];

@@ -6,10 +6,9 @@ import { shown } from "../../text/shown.ts";
 import { nightClock } from "../clock.ts";
 import type { Output } from "../output.ts";
 import { htmlFile } from "../page/document.ts";
-import { Caution, EveningPart, Fallbacks, LostPart, MethodPart, Shots } from "../page/page.tsx";
+import { Care, DimButton, EveningPart, Fallbacks, LostPart, MethodPart, Shots } from "../page/page.tsx";
 import { STYLE } from "../page/style.ts";
 import { type PageView, pageView } from "../page/view.ts";
-import { words as pageWords } from "../page/words.ts";
 import { CARD_STYLE } from "./style.ts";
 import { words } from "./words.ts";
 
@@ -51,23 +50,10 @@ function Card({ view, evaluation }: CardParts) {
 					<h1>{view.title}</h1>
 					<p class="soft">{view.where}</p>
 				</div>
-				<p class="screen">
-					<button type="button" id="dim" aria-pressed="false">
-						{told(pageWords.dim())}
-					</button>
-				</p>
+				<DimButton />
 			</header>
 			<First view={view} evaluation={evaluation} />
-			{view.cautions.length > 0 && (
-				<section aria-labelledby="care-heading">
-					<h2 id="care-heading">{told(pageWords.cautions())}</h2>
-					<ul class="plain care">
-						{view.cautions.map((caution) => (
-							<Caution key={caution} text={caution} />
-						))}
-					</ul>
-				</section>
-			)}
+			<Care cautions={view.cautions} />
 			{view.evening.length > 0 && <EveningPart rows={view.evening} />}
 			{first && <MethodPart method={first} place={0} />}
 			<BeforeFrames view={view} />

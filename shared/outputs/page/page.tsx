@@ -45,7 +45,7 @@ const Go = ({ line, children }: { readonly line: number; readonly children: stri
 );
 
 /** What it is about, which stands before its colon, is seen at once. */
-export function Caution({ text }: { readonly text: string }) {
+function Caution({ text }: { readonly text: string }) {
 	const colon = text.indexOf(":") + 1;
 	return (
 		<li>
@@ -76,23 +76,10 @@ function Page({ view }: { readonly view: PageView }) {
 					<p class="soft">{view.where}</p>
 					{view.summary !== "" && <p>{view.summary}</p>}
 				</div>
-				<p class="screen">
-					<button type="button" id="dim" aria-pressed="false">
-						{told(words.dim())}
-					</button>
-				</p>
+				<DimButton />
 			</header>
 			<First view={view} />
-			{view.cautions.length > 0 && (
-				<section aria-labelledby="care-heading">
-					<h2 id="care-heading">{told(words.cautions())}</h2>
-					<ul class="plain care">
-						{view.cautions.map((caution) => (
-							<Caution key={caution} text={caution} />
-						))}
-					</ul>
-				</section>
-			)}
+			<Care cautions={view.cautions} />
 			{view.evening.length > 0 && <EveningPart rows={view.evening} />}
 			{first && <MethodPart method={first} place={0} />}
 			{view.shots.length > 0 && <Shots shots={view.shots} line={view.lines.targets} />}
@@ -228,19 +215,46 @@ const Wide = ({ children }: { readonly children: JSX.Element }) => (
 	</div>
 );
 
+/** Turns the dim red light on and off, where there is a script. */
+export const DimButton = () => (
+	<p class="screen">
+		<button type="button" id="dim" aria-pressed="false">
+			{told(words.dim())}
+		</button>
+	</p>
+);
+
+/** The cautions, before what they are for. */
+export const Care = ({ cautions }: Pick<PageView, "cautions">) =>
+	cautions.length === 0 ? null : (
+		<section aria-labelledby="care-heading">
+			<h2 id="care-heading">{told(words.cautions())}</h2>
+			<ul class="plain care">
+				{cautions.map((caution) => (
+					<Caution key={caution} text={caution} />
+				))}
+			</ul>
+		</section>
+	);
+
+/** The head of a table. */
+const TableHead = ({ labels }: { readonly labels: readonly string[] }) => (
+	<thead>
+		<tr>
+			{labels.map((label) => (
+				<th key={label}>{label}</th>
+			))}
+		</tr>
+	</thead>
+);
+
 /** How an alignment that is lost is done again. */
 export const LostPart = ({ view: { title, head, rows } }: { readonly view: LostView }) => (
 	<section aria-labelledby="lost-heading" class="if-lost">
 		<h2 id="lost-heading">{title}</h2>
 		<Wide>
 			<table class="lost">
-				<thead>
-					<tr>
-						{head.map((label) => (
-							<th key={label}>{label}</th>
-						))}
-					</tr>
-				</thead>
+				<TableHead labels={head} />
 				<tbody>
 					{rows.map((row) => (
 						<tr key={row.join()}>
@@ -369,13 +383,7 @@ export const Minutes = ({ tables }: { readonly tables: readonly MinutesView[] })
 			<details key={title} class="minutes" open={rows.length <= SHORT}>
 				<summary>{title}</summary>
 				<table>
-					<thead>
-						<tr>
-							{head.map((label) => (
-								<th key={label}>{label}</th>
-							))}
-						</tr>
-					</thead>
+					<TableHead labels={head} />
 					<tbody>
 						{rows.map(({ at, planned, columns }) => (
 							<tr key={columns[0]} data-at={at}>
