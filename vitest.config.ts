@@ -1,8 +1,14 @@
 import { defineConfig } from "vitest/config";
 
+/** What starts a process of its own (a server, an editor, a browser, the built command), and so needs a core beside its test's. */
+const WITH_PROCESSES = [
+	"tests/{client,desktop,editor,electron,neovim,server}/**/*.test.ts",
+	"tests/outputs/{browser,card}.test.ts",
+	"tests/{installed,manifest,shipped}.test.ts",
+];
+
 export default defineConfig({
 	test: {
-		include: ["tests/**/*.test.ts"],
 		globalSetup: ["tests/built.mjs"],
 		testTimeout: 60_000,
 		hookTimeout: 300_000,
@@ -14,6 +20,22 @@ export default defineConfig({
 			reporter: ["text-summary"],
 			thresholds: { lines: 95 },
 		},
+		projects: [
+			{
+				extends: true,
+				test: {
+					name: "in-process",
+					include: ["tests/**/*.test.ts"],
+					exclude: WITH_PROCESSES,
+					maxWorkers: "100%",
+					sequence: { groupOrder: 0 },
+				},
+			},
+			{
+				extends: true,
+				test: { name: "with-processes", include: WITH_PROCESSES, sequence: { groupOrder: 1 } },
+			},
+		],
 	},
 	oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
 	define: { LODEBOOK_VERSION: JSON.stringify("test") },
