@@ -5,6 +5,7 @@ import { addDays, clockOf, isoText, wallClock } from "../../shared/earth/zone.ts
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { bestOfWeeks, type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
 import { type NightWritten, writeNight } from "../../shared/findings/night-edits.ts";
+import { nameOfCell } from "../../shared/methods/methods.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
@@ -189,9 +190,7 @@ function nightColumns(choice: NightChoice): readonly string[] {
 	const { date: evening, night, minutes, method, marks } = choice;
 	const mark = marks[0];
 	const aligning =
-		mark === undefined
-			? (method?.kind ?? "")
-			: `${mark.name} at ${clockOf(night.zone, mark.at)} (${method?.kind ?? ""})`;
+		mark === undefined ? nameOfCell(method) : `${mark.name} at ${clockOf(night.zone, mark.at)} (${nameOfCell(method)})`;
 	return [
 		`${dateText(evening)} ${weekdayText(evening)}`,
 		minutesText(minutes),

@@ -5,7 +5,7 @@ import { proposedBy } from "../../shared/evaluate/proposals.ts";
 import { suggestionsFor, withCost } from "../../shared/evaluate/suggestions.ts";
 import { type Edit, setKey } from "../../shared/findings/finding.ts";
 import type { AnyMethod, MethodContent } from "../../shared/methods/methods.ts";
-import { methodOf } from "../../shared/methods/methods.ts";
+import { methodName, methodOf } from "../../shared/methods/methods.ts";
 import { errorDegrees } from "../../shared/notation/angle.ts";
 import { cellAt } from "../../shared/plan/field-at.ts";
 import type { Cell } from "../../shared/plan/plan.ts";
@@ -21,8 +21,8 @@ const words = sentences("mark-choice", {
 	at: "{name} at {clock}",
 	axis: "axis within {error} (95 %)",
 	noMethod: "The plan has no method that is pointed at a star, a body or a landmark.",
-	noMarks: "`{kind}` is not pointed at anything: there is nothing to choose.",
-	none: "Nothing that `{kind}` could be pointed at is in view tonight while you are on site.",
+	noMarks: "The {method} is not pointed at anything: there is nothing to choose.",
+	none: "Nothing that the {method} could be pointed at is in view tonight while you are on site.",
 	noNight: "The site needs coordinates and the night a date before anything can be offered.",
 });
 
@@ -51,11 +51,11 @@ function marksAt(document: PlanText, evaluation: Evaluation, here: Cell | undefi
 	const own = here && pointedBy(here);
 	const method = own ?? evaluation.plan.cells.map(pointedBy).find((one) => one && hasMarks(one.method));
 	if (!method) return nothing(told(words.noMethod()));
-	const { kind } = method.method;
-	if (!hasMarks(method.method)) return nothing(told(words.noMarks({ kind })));
+	const name = methodName(method.method, method.content);
+	if (!hasMarks(method.method)) return nothing(told(words.noMarks({ method: name })));
 	if (!evaluation.tonight) return nothing(told(words.noNight()));
 	const choices = choicesOf(document, evaluation, method);
-	return choices.length > 0 ? { choices, problem: "" } : nothing(told(words.none({ kind })));
+	return choices.length > 0 ? { choices, problem: "" } : nothing(told(words.none({ method: name })));
 }
 
 function pointedBy(cell: Cell): Pointed | undefined {

@@ -1,7 +1,9 @@
 /** Nights of the months to come as choices, the best first: asked for by a command of the extension, with its progress. */
+
 import { addDays, clockOf } from "../../shared/earth/zone.ts";
 import { bestOfWeeks, type NightChoice, nightsOf } from "../../shared/evaluate/nights.ts";
 import { writeNight } from "../../shared/findings/night-edits.ts";
+import { nameOfCell } from "../../shared/methods/methods.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
 import { usableText, weekdayText } from "../../shared/outputs/nights.ts";
@@ -65,7 +67,11 @@ function wordsOf(choice: NightChoice): NightsAnswer["choices"][number] {
 	const { date, night, minutes, method, marks } = choice;
 	const clock = (at: number): string => clockOf(night.zone, at);
 	const mark = marks[0];
-	const aligning = mark ? `align on ${mark.name} at ${clock(mark.at)}` : method ? `align by ${method.kind}` : "";
+	const aligning = mark
+		? `align on ${mark.name} at ${clock(mark.at)}`
+		: method?.kind
+			? `align by ${nameOfCell(method)}`
+			: "";
 	return {
 		date: dateText(date),
 		label: `${dateText(date)} ${weekdayText(date)}`,

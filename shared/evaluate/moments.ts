@@ -14,8 +14,8 @@ const words = sentences("moments", {
 	darkFrom: "dark and moonless from here",
 	darkUntil: "dark and moonless until here",
 	atAimPoint: "{name} at the aim point",
-	worksFrom: "{name} works from here",
-	worksUntil: "{name} works until here",
+	worksFrom: "the {name} works from here",
+	worksUntil: "the {name} works until here",
 	usableFrom: "{name} usable from here",
 	usableUntil: "{name} usable until here",
 });
@@ -45,8 +45,8 @@ export function momentsOf(evaluation: Evaluation): readonly Moment[] {
 			.map(({ at, name }) => ({ at, what: told(words.atAimPoint({ name })) })),
 		...methods.flatMap(({ value }) =>
 			(value?.setUp.windows ?? []).flatMap(({ from, until }) => [
-				{ at: from, what: told(words.worksFrom({ name: value?.method.kind ?? "" })) },
-				{ at: until, what: told(words.worksUntil({ name: value?.method.kind ?? "" })) },
+				{ at: from, what: told(words.worksFrom({ name: value?.name ?? "" })) },
+				{ at: until, what: told(words.worksUntil({ name: value?.name ?? "" })) },
 			]),
 		),
 		...(placed?.value ?? []).flatMap((target, index) => {

@@ -253,6 +253,8 @@ export interface Hint {
 }
 
 export interface MethodWords {
+	/** What people call it, inside a sentence: its kind is what is typed. */
+	readonly name: Say<"">;
 	/** What is set by what. */
 	readonly doc: Say<"">;
 	/** What it needs, for the table that compares methods. */
@@ -284,6 +286,8 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	readonly hazards: (content: ContentOf<K>) => readonly Hazard[];
 	/** Whether the plan says that the law of the place allows it; a method that asks for nothing has no need to. */
 	readonly isCleared?: (content: ContentOf<K>) => boolean;
+	/** What people call it as the cell has it, where that is not its name. */
+	readonly called?: (content: ContentOf<K>) => Phrase | undefined;
 	/** What it needs tonight, where its words are too general. */
 	readonly needs?: (content: ContentOf<K>, tonight: Tonight) => Phrase | undefined;
 	/** Everything about it tonight. Never throws; what is missing is an obstacle. */

@@ -2,7 +2,7 @@
 import type { EpochMs } from "../earth/zone.ts";
 import type { Fields } from "../notation/shape.ts";
 import type { PathOf, Value } from "../notation/value.ts";
-import type { Phrase } from "../text/sentence.ts";
+import { type Phrase, told } from "../text/sentence.ts";
 import type { CommonContent, ContentOf } from "./common-keys.ts";
 import { compass } from "./compass/compass.ts";
 import { drift } from "./drift/drift.ts";
@@ -39,11 +39,22 @@ export type MethodContent = { readonly kind?: MethodKind } & CommonContent & Tog
 export interface AnyMethod
 	extends Omit<
 		MethodParts<MethodKind, Fields, SetUp>,
-		"markKeys" | "hazards" | "isCleared" | "needs" | "setUp" | "steps" | "values" | "byMinute" | "search" | "propose"
+		| "markKeys"
+		| "hazards"
+		| "isCleared"
+		| "called"
+		| "needs"
+		| "setUp"
+		| "steps"
+		| "values"
+		| "byMinute"
+		| "search"
+		| "propose"
 	> {
 	readonly markKeys: readonly PathOf<MethodContent>[];
 	readonly hazards: (content: MethodContent) => readonly Hazard[];
 	readonly isCleared?: (content: MethodContent) => boolean;
+	readonly called?: (content: MethodContent) => Phrase | undefined;
 	readonly needs?: (content: MethodContent, tonight: Tonight) => Phrase | undefined;
 	readonly setUp: (content: MethodContent, tonight: Tonight) => SetUp;
 	readonly steps: (setUp: SetUp, tonight: Tonight, content: MethodContent) => readonly Step[];
@@ -61,5 +72,16 @@ const byKind = new Map(ALL_METHODS.map((one) => [one.kind, one]));
 /** The method of a kind. */
 export const methodOf = (kind: MethodKind): AnyMethod => byKind.get(kind) as AnyMethod;
 
+/** What people call a method, as a cell has it. */
+export const methodName = (method: AnyMethod, content: MethodContent = {}): string =>
+	told(method.called?.(content) ?? method.words.name());
+
 /** The method that examples show. */
 export const FIRST_METHOD = ALL_METHODS.find(({ shown }) => shown) ?? (ALL_METHODS[0] as AnyMethod);
+
+/** What people call the method of a cell; empty while its kind cannot be read. */
+export const nameOfCell = (content: MethodContent | undefined): string =>
+	content?.kind ? methodName(methodOf(content.kind), content) : "";
+
+/** The same with the kind to type: where one is advised to take it. */
+export const methodWithKind = (method: AnyMethod): string => `the ${methodName(method)} (\`${method.kind}\`)`;

@@ -19,7 +19,7 @@ const words = sentences("output.evening", {
 	some: "{frames} of {planned} × {exposure}",
 	latest: "no later than {time}",
 	axis: "tilt {tilt}, pole at {bearing}",
-	fallback: "if it fails, begin fallback {place} ({kind}) by {time}",
+	fallback: "if it fails, begin fallback {place} ({method}) by {time}",
 	seconds: "{seconds} s",
 });
 
@@ -124,9 +124,9 @@ function fallbackTexts({ evening, methods, night }: Evaluation): readonly string
 	const shown = methodsShown(methods);
 	return (evening?.fallbacks ?? []).flatMap(({ of, latest }) => {
 		const place = shown.findIndex(({ cell }) => cell === methods[of]?.cell);
-		const kind = shown[place]?.value.method.kind;
-		return night && kind !== undefined && place > 0
-			? told(words.fallback({ time: nightClock(night, latest), place, kind }))
+		const method = shown[place]?.value.name;
+		return night && method !== undefined && place > 0
+			? told(words.fallback({ time: nightClock(night, latest), place, method }))
 			: [];
 	});
 }

@@ -65,10 +65,10 @@ function wayColumns(
 	night: EvaluatedNight,
 ): readonly string[] {
 	const { value, from, until, latest, frames } = way;
-	const { kind } = value.method;
+	const { name } = value;
 	const mark = joined(marksThen(way), words.and);
 	return [
-		mark === "" ? kind : told(words.on({ method: kind, mark })),
+		mark === "" ? name : told(words.on({ method: name, mark })),
 		nightInterval(night, { from, until }),
 		nightClock(night, latest),
 		numbersText(way, evaluation, night.zone),

@@ -11,17 +11,18 @@ const words = sentences("output.method", {
 	works: "Works {windows}. {within}. Needs {needs}.",
 	within: "Axis within {error} of the pole, 19 times in 20, if your ± are right",
 	anywhere: "The axis may point in any direction",
-	fails: "{kind} does not work tonight.",
-	failsBecause: "{kind} does not work tonight: {why}",
-	notThen: "{kind} does not work at {at}; it works {windows}.",
-	notThenBecause: "{kind} does not work at {at}; it works {windows}. {why}",
+	fails: "The {method} does not work tonight.",
+	failsBecause: "The {method} does not work tonight: {why}",
+	notThen: "The {method} does not work at {at}; it works {windows}.",
+	notThenBecause: "The {method} does not work at {at}; it works {windows}. {why}",
 	never: "never tonight",
-	align: "Align: {kind}",
-	fallback: "Fallback {place}: {kind}",
+	align: "Align: {method}",
+	fallback: "Fallback {place}: {method}",
 });
 
 export interface MethodTonight {
-	readonly kind: string;
+	/** What people call it. */
+	readonly name: string;
 	readonly works: boolean;
 	readonly windows: string;
 	/** The axis error that it keeps within 19 times in 20, degrees. */
@@ -46,7 +47,7 @@ export const withinText = (radius95: number): string =>
 
 /** When it works, how well and with what; or that it does not, in one line. */
 export function methodStateText(
-	{ kind, works, windows, radius95, needs, why, notAt }: MethodTonight,
+	{ name, works, windows, radius95, needs, why, notAt }: MethodTonight,
 	{ whyIsTold = false, written = (text) => text }: Telling = {},
 ): string {
 	if (works)
@@ -54,7 +55,7 @@ export function methodStateText(
 			words.works({ windows: written(windows), within: written(withinText(radius95)), needs: written(needs) }),
 		);
 	const isTold = why === "" || whyIsTold;
-	const failing = { kind: written(kind), why: written(why) };
+	const failing = { method: written(name), why: written(why) };
 	if (notAt === "") return told(isTold ? words.fails(failing) : words.failsBecause(failing));
 	const then = { ...failing, at: notAt, windows: written(windows) };
 	return told(isTold ? words.notThen(then) : words.notThenBecause(then));
@@ -66,9 +67,9 @@ export function methodTonight(
 	findings: readonly Finding[],
 	{ cell, value }: ShownMethod,
 ): MethodTonight {
-	const { method, works, setUp, budget, needs, otherwise } = value;
+	const { name, works, setUp, budget, needs, otherwise } = value;
 	return {
-		kind: method.kind,
+		name,
 		works,
 		windows:
 			setUp.windows.length === 0
@@ -82,8 +83,8 @@ export function methodTonight(
 }
 
 /** The heading of a method: the first that works leads, the others are counted. */
-export const methodHeading = (place: number, kind: string): string =>
-	told(place === 0 ? words.align({ kind }) : words.fallback({ place, kind }));
+export const methodHeading = (place: number, method: string): string =>
+	told(place === 0 ? words.align({ method }) : words.fallback({ place, method }));
 
 /** A plan's methods as they are shown: those that work first, each group in the order of the file. */
 export const worksFirst = <M extends { readonly works: boolean }>(methods: readonly M[]): readonly M[] => [

@@ -171,7 +171,7 @@ describe("one sentence, one place", () => {
 		if (!method) throw new Error("no method");
 		expect(method.works).toBe(false);
 		const sentence = methodStateText(method);
-		expect(sentence).toBe(`${method.kind} does not work tonight: ${method.why}`);
+		expect(sentence).toBe(`The ${method.name} does not work tonight: ${method.why}`);
 		const page = pageBody(pageView(evaluation, findings)).replace(/<[^>]+>/g, "");
 		expect(page).toContain(sentence.replace(/"/g, "&quot;"));
 		expect(page).not.toContain("Works never");
@@ -184,7 +184,7 @@ describe("one sentence, one place", () => {
 		);
 		const view = pageView(late.evaluation, late.findings);
 		const sentence = methodStateText(view.methods[0] as (typeof view.methods)[number]);
-		expect(sentence).toMatch(/^square-laser does not work at 22:50; it works 20:0\d–20:0\d\. At 22:50 /);
+		expect(sentence).toMatch(/^The right-angle laser does not work at 22:50; it works 20:0\d–20:0\d\. At 22:50 /);
 		const text = planText(late, { ...ENVIRONMENT, paint: (one) => one });
 		expect(text).toContain(`\n${sentence}\n`);
 		expect(summaryMarkdown(late.evaluation, late.findings).replaceAll("\\", "")).toContain(sentence);
@@ -193,7 +193,7 @@ describe("one sentence, one place", () => {
 
 	test("the reason is left out where it stands beside the sentence already, or is not known", () => {
 		const method = {
-			kind: "compass",
+			name: "compass",
 			works: false,
 			windows: "never",
 			radius95: 1,
@@ -201,9 +201,9 @@ describe("one sentence, one place", () => {
 			why: "Because.",
 			notAt: "",
 		};
-		expect(methodStateText(method)).toBe("compass does not work tonight: Because.");
-		expect(methodStateText(method, { whyIsTold: true })).toBe("compass does not work tonight.");
-		expect(methodStateText({ ...method, why: "" })).toBe("compass does not work tonight.");
+		expect(methodStateText(method)).toBe("The compass does not work tonight: Because.");
+		expect(methodStateText(method, { whyIsTold: true })).toBe("The compass does not work tonight.");
+		expect(methodStateText({ ...method, why: "" })).toBe("The compass does not work tonight.");
 		expect(methodStateText({ ...method, works: true, windows: "19:00–20:00" })).toBe(
 			"Works 19:00–20:00. Axis within 1.0° of the pole, 19 times in 20, if your ± are right. Needs a level.",
 		);

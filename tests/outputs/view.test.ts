@@ -31,12 +31,12 @@ describe("the view model", () => {
 		});
 		expect(view.next.map(({ text }) => text).slice(0, 2)).toEqual(["Next: 17:00 Set up", "Next: 17:15 Focus"]);
 		expect(view.methodLine).toBe(
-			"Align: square-laser, 19:56–20:06. Axis within 2.1° of the pole, 19 times in 20, if your ± are right.",
+			"Align: right-angle laser, 19:56–20:06. Axis within 2.1° of the pole, 19 times in 20, if your ± are right.",
 		);
 		expect(view.where).toBe("Roofless chapel · 2027-06-05 · America/Montevideo");
-		expect(view.methods.map(({ kind, works, error }) => `${kind} ${works} ${error}`)).toEqual([
-			"square-laser true 2.1°",
-			"landmark-bearing true 2.3°",
+		expect(view.methods.map(({ name, works, error }) => `${name} ${works} ${error}`)).toEqual([
+			"right-angle laser true 2.1°",
+			"bearing from a landmark true 2.3°",
 		]);
 		expect(view.timeline?.moments.map(({ clock, label }) => `${clock} ${label}`)).toEqual([
 			"17:00 arrive",
@@ -44,7 +44,7 @@ describe("the view model", () => {
 			"18:10 gable by last light",
 			"18:24 moonset",
 			"19:06 dark",
-			"20:01 square-laser",
+			"20:01 right-angle laser",
 			"20:30 core over the gable",
 			"02:00 (+1) leave",
 		]);

@@ -5,7 +5,7 @@ import { type EpochMs, wallClock } from "../../earth/zone.ts";
 import { Kept, lazily } from "../../memory/memory.ts";
 import { doneAt, minutesTaken } from "../../methods/before-frames.ts";
 import { isOfItsTime, type SetUp, type Step } from "../../methods/method.ts";
-import { type AnyMethod, type MethodContent, methodOf } from "../../methods/methods.ts";
+import { type AnyMethod, type MethodContent, methodName, methodOf } from "../../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../../methods/tonight.ts";
 import type { Interval } from "../../sky/intervals.ts";
 import type { Phrase } from "../../text/sentence.ts";
@@ -19,6 +19,8 @@ import { toolsOf } from "../tracker/tracker.ts";
 export interface EvaluatedMethod {
 	readonly content: MethodContent;
 	readonly method: AnyMethod;
+	/** What people call it. */
+	readonly name: string;
 	readonly setUp: SetUp;
 	readonly budget: Budget;
 	/** What to do, made when asked for. */
@@ -91,6 +93,7 @@ export function evaluateMethod(
 	return {
 		content,
 		method,
+		name: methodName(method, content),
 		setUp,
 		takes: minutes * 60,
 		done: setUp.at === undefined ? tonight.onSite.from + minutes * 60_000 : doneAt(setUp.at, minutes),

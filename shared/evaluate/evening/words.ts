@@ -21,13 +21,13 @@ const words = sentences("evening", {
 	"walk-out": "Walk out",
 });
 
-/** What a step is for: the name of its target, the kind of its method; undefined for steps that are for all of them. */
+/** What a step is for: the name of its target, the name of its method; undefined for steps that are for all of them. */
 export function stepOwner(
 	{ kind, of }: Pick<EveningStep, "kind" | "of">,
 	{ methods, targets }: Evaluation,
 ): string | undefined {
 	if (of === undefined) return undefined;
-	return kind === "align" ? methods[of]?.value?.method.kind : targets?.value?.[of]?.name;
+	return kind === "align" ? methods[of]?.value?.name : targets?.value?.[of]?.name;
 }
 
 /** A step as a person is told of it. */

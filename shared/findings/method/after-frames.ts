@@ -11,9 +11,9 @@ const words = sentences("method/after-frames", {
 	about: `Tracked frames need an aligned tracker; all frames taken before the alignment is finished will trail. A method's
 		\`at\` is the middle of the time that it takes (\`takes\`), the moment its numbers are computed for. Align earlier,
 		with another star or another method, or begin the frames later.`,
-	timed: `\`{method}\` at {at} takes {takes} and ends at {done}, {early} after the frames of {name} begin ({from}). Align
+	timed: `The {method} at {at} takes {takes} and ends at {done}, {early} after the frames of {name} begin ({from}). Align
 		earlier, or begin the frames later.`,
-	untimed: `\`{method}\` takes {takes} from {arrive}, when you arrive, and ends at {done}, {early} after the frames of {name}
+	untimed: `The {method} takes {takes} from {arrive}, when you arrive, and ends at {done}, {early} after the frames of {name}
 		begin ({from}). Begin the frames later.`,
 	align: "Align at {at}",
 });
@@ -42,11 +42,11 @@ export default rule({
 			.filter(({ target }) => target.tracked && target.timed)
 			.sort((a, b) => a.target.series.from - b.target.series.from);
 		if (!first || aligned.done <= first.target.series.from) return;
-		const { setUp, done, takes, method, content } = aligned;
+		const { setUp, done, takes, content, name } = aligned;
 		const { from } = first.target.series;
 		const clock = (moment: number): string => clockOf(night.zone, moment);
 		const said = {
-			method: method.kind,
+			method: name,
 			takes: durationText(takes),
 			done: clock(done),
 			name: first.target.name,

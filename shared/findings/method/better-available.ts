@@ -1,7 +1,7 @@
 import { budgetOf } from "../../alignment/budget.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { type Proposed, proposedBy } from "../../evaluate/proposals.ts";
-import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
+import { ALL_METHODS, type AnyMethod, methodName } from "../../methods/methods.ts";
 import { type Tonight, withDue } from "../../methods/tonight.ts";
 import { errorDegrees } from "../../notation/angle.ts";
 import { written } from "../../text/scalar.ts";
@@ -39,9 +39,9 @@ const words = sentences("method/better-available", {
 		2.5 times smaller than the best one planned. The pole may be in view, a guide star may pass the aim point, a
 		star or planet may be low enough for a bearing, or a landmark far enough away. Add it as a fallback or make it
 		the first method.`,
-	better: `With \`{own}\` the axis is expected within {ownError} of the pole (19 times in 20, if your ± are right). A
-		method that brings it within {error} tonight is \`{kind}\`{by}; add it if you have what it needs.`,
-	add: "Add {kind} as a fallback",
+	better: `The {own} is expected to leave the axis within {ownError} of the pole (19 times in 20, if your ± are right).
+		Tonight the {other}{by} brings it within {error}; add it if you have what it needs.`,
+	add: "Add the {other} as a fallback",
 });
 
 export default rule({
@@ -80,17 +80,17 @@ export default rule({
 		const best = bestWith(tonight.due);
 		if (!best || best.radius95 * FINER > own) return;
 		const { by, radius95 } = best;
-		const { kind } = best.method;
+		const other = methodName(best.method);
 		yield {
 			...atCell(first.cell),
 			message: words.better({
-				own: aligned.method.kind,
+				own: aligned.name,
 				ownError: errorDegrees(aligned.budget.radius95),
 				error: errorDegrees(radius95),
-				kind,
+				other,
 				by,
 			}),
-			fixes: fix(words.add({ kind }), false, appendCell(plan, cellOf(best))),
+			fixes: fix(words.add({ other }), false, appendCell(plan, cellOf(best))),
 		};
 	},
 });

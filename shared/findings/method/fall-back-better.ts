@@ -11,10 +11,10 @@ const words = sentences("method/fall-back-better", {
 		fallbacks works tonight and is expected to leave an axis error at least 1.5 times smaller than the first. Move
 		it to the top, unless it is a fallback for reasons the plan does not know, such as effort or local rules.`,
 	finer: `With this fallback the axis is expected within {error} of the pole (19 times in 20), with the first method
-		(\`{first}\`) within {own}. Move the fallback to the top if you can use it.`,
-	afterwards: `This fallback only corrects what the first method (\`{first}\`) has set. Done after it, it brings the axis from
+		({first}) within {own}. Move the fallback to the top if you can use it.`,
+	afterwards: `This fallback only corrects what the first method ({first}) has set. Done after it, it brings the axis from
 		within {own} to within {error} of the pole (19 times in 20): plan time for it before the frames, if you can.`,
-	onlyOne: `The first method (\`{first}\`) does not work tonight as planned. This one does: with it the axis is expected
+	onlyOne: `The first method ({first}) does not work tonight as planned. This one does: with it the axis is expected
 		within {error} of the pole (19 times in 20). Move it to the top, or correct the first.`,
 });
 
@@ -53,14 +53,14 @@ export default rule({
 		// What only corrects needs something to correct.
 		if (best.value.method.corrects && !first.value.works) return;
 		const error = errorDegrees(best.value.budget.radius95);
-		const { kind } = first.value.method;
+		const { name } = first.value;
 		yield {
 			...atCell(best.cell),
 			message: !Number.isFinite(own)
-				? words.onlyOne({ first: kind, error })
+				? words.onlyOne({ first: name, error })
 				: best.value.method.corrects
-					? words.afterwards({ error, first: kind, own: errorDegrees(own) })
-					: words.finer({ error, first: kind, own: errorDegrees(own) }),
+					? words.afterwards({ error, first: name, own: errorDegrees(own) })
+					: words.finer({ error, first: name, own: errorDegrees(own) }),
 		};
 	},
 });

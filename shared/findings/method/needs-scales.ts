@@ -1,4 +1,4 @@
-import { ALL_METHODS } from "../../methods/methods.ts";
+import { ALL_METHODS, methodWithKind } from "../../methods/methods.ts";
 import { eitherText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -9,7 +9,7 @@ const words = sentences("method/needs-scales", {
 	about: `This method sets the tilt or the bearing of the axis by a scale. A ball head has none, and when it is loosened
 		it moves in every direction at once. Use a head with scales, or a method that needs none, such as the
 		right-angle laser, the sweep, the phone or pole sighting.`,
-	needsScales: `\`{kind}\` sets the tilt by a scale, and a ball head has none. Use {others}, or a head with scales.`,
+	needsScales: "The {method} sets the tilt by a scale, and a ball head has none. Use {others}, or a head with scales.",
 });
 
 export default rule({
@@ -25,8 +25,8 @@ export default rule({
 			yield {
 				...at(cell, "kind"),
 				message: words.needsScales({
-					kind: method.method.kind,
-					others: eitherText(others.map(({ kind }) => `\`${kind}\``)),
+					method: method.name,
+					others: eitherText(others.map(methodWithKind)),
 				}),
 			};
 		}

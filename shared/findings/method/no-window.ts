@@ -7,7 +7,7 @@ const words = sentences("method/no-window", {
 	about: `At no time between arriving and leaving can the method be used: what it points at is hidden, too high or too
 		low, or the sky is too bright or too dark for it. The plan then rests on its fallbacks. Choose another star or
 		landmark, another method, or more time on site.`,
-	never: `\`{kind}\` cannot be used while you are on site: what it points at is hidden, too low or too high, or the sky is
+	never: `The {method} cannot be used while you are on site: what it points at is hidden, too low or too high, or the sky is
 		too bright. Choose another star, another method or more time on site.`,
 });
 
@@ -27,7 +27,7 @@ export default rule({
 		for (const { cell, method, obstacle } of obstaclesOf(evaluation, "no-window")) {
 			// A single time that fails says why by itself.
 			if (method.setUp.obstacles.length > 1) continue;
-			yield { ...atCell(cell), message: obstacle.why ?? words.never({ kind: method.method.kind }) };
+			yield { ...atCell(cell), message: obstacle.why ?? words.never({ method: method.name }) };
 		}
 	},
 });

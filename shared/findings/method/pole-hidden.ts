@@ -1,4 +1,4 @@
-import { ALL_METHODS } from "../../methods/methods.ts";
+import { ALL_METHODS, methodWithKind } from "../../methods/methods.ts";
 import { degrees } from "../../notation/angle.ts";
 import { eitherText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -56,7 +56,7 @@ export default rule({
 								: typeof obstacle.by === "object"
 									? words.obstruction({ name: obstacle.by.name })
 									: words.behind({ skyline: degrees(obstacle.skyline) }),
-					others: eitherText(others.map((one) => `\`${one.kind}\``)),
+					others: eitherText(others.map(methodWithKind)),
 				}),
 			};
 		}

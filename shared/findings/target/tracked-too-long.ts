@@ -21,7 +21,7 @@ const words = sentences("target/tracked-too-long", {
 		The cause: {why}.{advice}`,
 	longest: " Expose for {longest} at most.",
 	none: " No exposure reaches that.",
-	axis: `with \`{method}\` the axis is expected within {error} of the pole (19 times in 20, if your ± are right), but this
+	axis: `the {method} is expected to leave the axis within {error} of the pole (19 times in 20, if your ± are right), but this
 		exposure allows only {allowed}`,
 	drive: `the drive's periodic error alone causes trails of {median} px or more on half of the frames and {most} px or more on
 		one in twenty`,
@@ -89,12 +89,12 @@ export default rule({
 });
 
 /** What makes the trails, with its numbers: the alignment only where it leaves something to do. */
-function whyOf(limits: TargetLimits, { method, budget }: EvaluatedMethod): Phrase {
+function whyOf(limits: TargetLimits, { name, budget }: EvaluatedMethod): Phrase {
 	const { worst, axisErrorAllowed: allowed = -1 } = limits;
 	const source = limits.source !== "axis" || allowed >= 0 ? limits.source : limits.drive ? "drive" : "refraction";
 	if (source === "axis")
 		return words.axis({
-			method: method.kind,
+			method: name,
 			error: errorDegrees(budget.radius95),
 			allowed: largestDegrees(allowed, 2),
 		});

@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.compass", {
+	name: "compass",
 	doc: "Tilt by scale, bearing by magnetic compass.",
 	needs: "a compass, a tilt scale",
 	about: `Tilt by the head's scale, bearing by a magnetic compass, corrected for magnetic declination. Works in any

@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.landmark-bearing", {
+	name: "bearing from a landmark",
 	doc: "Tilt by scale, bearing by turning the pan from a landmark.",
 	needs: "a landmark of known place in view, scales for tilt and pan",
 	about: `Sight a landmark whose true bearing from the site is computed from coordinates, then turn the pan by the

@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.phone", {
+	name: "phone",
 	doc: "A phone's inclinometer and compass laid along the axis.",
 	needs: "a phone with compass and inclinometer, nothing magnetic near",
 	about: `A phone laid along the axis shows tilt and bearing. The tilt is good; its compass is the coarsest of all, and a

@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.pole-sighting", {
+	name: "pole sighting",
 	doc: "The axis is put on the pole through the polar scope or sight hole, by the pole star's place beside the pole.",
 	needs: "a clear view of the pole, a polar scope or sight hole",
 	about: `The usual way where the pole can be seen: the pole star is put at its place beside the pole for that minute.

@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.sky-bearing", {
+	name: "bearing from the sky",
 	doc: "Tilt by scale, bearing by turning the pan from a star, a planet, the Moon or the Sun's shadow.",
 	needs: "a star, planet or the Moon in view (or the Sun's shadow), scales for tilt and pan",
 	about: `Sight a body whose bearing is known to the second, then turn the pan by the difference to the pole. Needs no

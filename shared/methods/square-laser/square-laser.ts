@@ -111,6 +111,7 @@ export const squareLaser = method({
 	byScale: [],
 	hazards: hazardsOf,
 	isCleared,
+	called: (content) => (isSight(content) ? words.nameSight() : undefined),
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
 	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone, tools, magnetic }, content) {

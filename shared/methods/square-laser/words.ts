@@ -2,6 +2,8 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.square-laser", {
+	name: "right-angle laser",
+	nameSight: "right-angle sight",
 	doc: "A laser or sight laid across the tracker, at right angles to the axis and in its vertical plane, is put on a guide star.",
 	needs: "a laser or a sight, a guide star near the aim point, a level",
 	needsLaser: "a laser, a guide star near the aim point, a level",
@@ -44,9 +46,9 @@ export const words = sentences("method.square-laser", {
 	above: "above",
 	below: "below",
 	aimPoint: "the aim point (altitude {altitude}, bearing {bearing})",
-	adviceHidden: "Use `star-sweep` or another `offset`.",
+	adviceHidden: "Use a star sweep (`star-sweep`) or another `offset`.",
 	adviceBelow: "Use a smaller angle.",
-	adviceEquator: "Use `sky-bearing`, `landmark-bearing` or `star-sweep`.",
+	adviceEquator: "Use a bearing from the sky (`sky-bearing`) or from a landmark (`landmark-bearing`), or a star sweep (`star-sweep`).",
 	on: " on {star} at {at}",
 	detail: "{at}, altitude {altitude}, misses by {miss}, magnitude {magnitude}{mind}",
 	choice: "altitude {altitude}, bearing {bearing}, misses the aim point by {miss}, magnitude {magnitude}",

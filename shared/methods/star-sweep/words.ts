@@ -2,6 +2,7 @@
 import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.star-sweep", {
+	name: "star sweep",
 	doc: "A pointer fixed square to the axis on the turning plate must pass two stars at their distances as the plate turns.",
 	needsLaser: "a laser square to the axis on the turning plate, two stars near the celestial equator, far apart",
 	needsSight:

@@ -319,7 +319,7 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 
 /** A method with its state and its steps. */
 export function MethodPart({ method, place }: { readonly method: MethodView; readonly place: number }) {
-	const heading = methodHeading(place, method.kind);
+	const heading = methodHeading(place, method.name);
 	return (
 		<section data-line={method.line}>
 			<Heading line={method.line} text={heading} />
@@ -345,14 +345,14 @@ export const Fallbacks = ({ methods }: { readonly methods: readonly MethodView[]
 			<div key={method.line} data-line={method.line}>
 				<p>
 					<strong>
-						<Go line={method.line}>{methodHeading(i + 1, method.kind)}</Go>
+						<Go line={method.line}>{methodHeading(i + 1, method.name)}</Go>
 					</strong>{" "}
 					{methodStateText(method)}
 				</p>
 				{method.works && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
 				{method.works && (
 					<details class="screen">
-						<summary>{told(words.stepsOf({ kind: method.kind }))}</summary>
+						<summary>{told(words.stepsOf({ method: method.name }))}</summary>
 						<MethodBody method={method} />
 					</details>
 				)}

@@ -358,7 +358,7 @@ function nextSteps(evening: readonly EveningRow[]): PageView["next"] {
 /** The method that aligns in the evening, or else the first that works. */
 function methodLineOf({ aligned, methods, evening, night }: Evaluation): string {
 	if (!aligned?.works || !night) return "";
-	const heading = methodHeading(0, aligned.method.kind);
+	const heading = methodHeading(0, aligned.name);
 	const within = withinText(aligned.budget.radius95);
 	const step = evening?.steps.find(
 		({ kind, of }) => kind === "align" && of !== undefined && methods[of]?.value === aligned,
@@ -697,7 +697,7 @@ function timelineView({ night, site, methods, aligned, targets }: Evaluation): T
 	});
 	const rows: TimelineView["rows"][number][] = [row(told(words.dark()), "dark", night.dark)];
 	if (sky.moonUp.length > 0) rows.push(row(told(words.moonUp()), "moon", sky.moonUp));
-	for (const { value } of methods) if (value) rows.push(row(value.method.kind, "method", value.setUp.windows));
+	for (const { value } of methods) if (value) rows.push(row(value.name, "method", value.setUp.windows));
 	for (const target of targets?.value ?? []) {
 		if (!target) continue;
 		rows.push(
@@ -712,7 +712,7 @@ function timelineView({ night, site, methods, aligned, targets }: Evaluation): T
 	moment(onSite.from, told(words.arrive()));
 	moment(sky.sun.sunset, told(words.sunset()));
 	moment(sky.sun["astronomical-dusk"], told(words.dark()));
-	moment(aligned?.setUp.at, aligned?.method.kind ?? "");
+	moment(aligned?.setUp.at, aligned?.name ?? "");
 	for (const target of targets?.value ?? []) if (target) moment(target.series.from, target.name);
 	moment(sky.moonrise[0], told(words.moonrise()));
 	moment(sky.moonset[0], told(words.moonset()));

@@ -42,7 +42,7 @@ export const words = sentences("output.page", {
 
 	// Fallbacks.
 	fallbacks: "Fallbacks",
-	stepsOf: "Steps of {kind}",
+	stepsOf: "Steps of the {method}",
 
 	// The evening.
 	never: "never",

@@ -27,7 +27,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
 	out.push(...eveningLines(evaluation, paint));
 	const shownFirst = methodsShown(methods);
-	const headings = new Map(shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.method.kind)]));
+	const headings = new Map(shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.name)]));
 	for (const cell of cellsShown(
 		plan.cells,
 		shownFirst.map((one) => one.cell),
@@ -113,13 +113,10 @@ const noteText = (note: string): string =>
 
 const methodRows = ({ methods }: Evaluation): readonly (readonly [string, string])[] =>
 	methodsShown(methods).flatMap(({ value }, i) => {
-		const { method, works, budget } = value;
+		const { name, works, budget } = value;
 		const cost = works ? words.cost({ error: errorDegrees(budget.radius95) }) : words.fails();
 		return [
-			[
-				told(words.method({ place: i + 1, kind: method.kind })),
-				told(words.terms({ cost, needs: value.needs })),
-			] as const,
+			[told(words.method({ place: i + 1, method: name })), told(words.terms({ cost, needs: value.needs }))] as const,
 		];
 	});
 

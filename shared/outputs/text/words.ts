@@ -7,7 +7,7 @@ export const words = sentences("output.text", {
 	named: "{kind}: {name}",
 	steps: "steps",
 	methods: "Methods compared",
-	method: "{place}. {kind}",
+	method: "{place}. {method}",
 	cost: "axis within {error} (95 %)",
 	fails: "does not work tonight",
 	terms: "{cost}; needs {needs}",
