@@ -56,7 +56,7 @@ export function symbolsOf(document: PlanText, plan: PlanDocument): DocumentSymbo
 		const method = evaluation.methods.find((one) => one.cell === cell)?.value;
 		return [
 			{
-				name: method ? method.method.kind : name,
+				name: method ? method.name : name,
 				detail: name === cell.read.kind ? "" : cell.read.kind,
 				kind: KINDS[cell.read.kind] ?? SymbolKind.Object,
 				range,

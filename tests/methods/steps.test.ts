@@ -77,12 +77,12 @@ test("a method that fails at its time alone says when it works", () => {
 	if (!view) throw new Error("no method");
 	expect(view.works).toBe(false);
 	expect(methodStateText(view, { whyIsTold: true })).toMatch(
-		/^square-laser does not work at 22:50; it works \d\d:\d\d–\d\d:\d\d\./,
+		/^The right-angle laser does not work at 22:50; it works \d\d:\d\d–\d\d:\d\d\./,
 	);
 	// Nothing at any time: that is said as ever.
 	const never = evaluated(plan("square-laser", 'guide-star: Polaris\nlocal-rules-checked: true\nat: "22:50"'));
 	const [none] = pageView(never.evaluation, check(never.evaluation)).methods;
-	expect(methodStateText(none as never, { whyIsTold: true })).toMatch(/^square-laser does not work tonight\./);
+	expect(methodStateText(none as never, { whyIsTold: true })).toMatch(/^The right-angle laser does not work tonight\./);
 });
 
 test("windows are told by the minutes inside them", () => {

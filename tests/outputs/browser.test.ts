@@ -277,7 +277,7 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 	test("the next step is the first one, and on the evening the one that is next by the clock, whatever the device's zone", async () => {
 		for (const [now, text] of [
 			["2027-06-01T12:00:00-03:00", "Next: 17:00 Set up"],
-			["2027-06-05T19:50:00-03:00", "Next: 19:56 Align: square-laser"],
+			["2027-06-05T19:50:00-03:00", "Next: 19:56 Align: right-angle laser"],
 			["2027-06-05T19:57:00-03:00", "Next: 20:23 Aim at core over the gable"],
 			["2027-06-06T01:55:00-03:00", "Next: 01:50 (+1) Pack up"],
 			["2027-06-09T12:00:00-03:00", "Next: 17:00 Set up"],

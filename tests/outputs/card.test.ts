@@ -167,13 +167,13 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		[
 			"aligning",
 			"2027-06-05T20:00:00-03:00",
-			["Now, until 20:06: Align: square-laser", "Next, 20:23: Aim at core over the gable", "in 23 min"],
+			["Now, until 20:06: Align: right-angle laser", "Next, 20:23: Aim at core over the gable", "in 23 min"],
 			true,
 		],
 		[
 			"late",
 			"2027-06-05T20:02:00-03:00",
-			["Now, until 20:06: Align: square-laser", "Next, 20:23: Aim at core over the gable", "in 21 min"],
+			["Now, until 20:06: Align: right-angle laser", "Next, 20:23: Aim at core over the gable", "in 21 min"],
 			true,
 		],
 		[

@@ -99,11 +99,11 @@ describe("Markdown of a plan", () => {
 		expect(markdown.startsWith("## ")).toBe(true);
 		for (const { code } of findings) expect(markdown).toContain(`\`${code}\``);
 		// The first that works leads; one that does not is told in a line.
-		const works = evaluation.methods.flatMap(({ value }) => (value?.works ? [value.method.kind] : []));
+		const works = evaluation.methods.flatMap(({ value }) => (value?.works ? [value.name] : []));
 		if (works[0] !== undefined) expect(markdown).toContain(`### Align: ${works[0]}`);
 		for (const { value } of evaluation.methods)
 			if (value && !value.works)
-				expect(markdown.replaceAll("\\", "")).toContain(`${value.method.kind} does not work tonight`);
+				expect(markdown.replaceAll("\\", "")).toContain(`${value.name} does not work tonight`);
 		expect(markdown).not.toMatch(/NaN|undefined/);
 	});
 

@@ -92,9 +92,9 @@ describe("a notebook's cells are one plan", () => {
 		const opened = await Opened.open(client, sampleText("roofless-chapel.lode.yaml"));
 		const ask = async (): Promise<string> =>
 			(await client.request<{ html: string }>("lodebook/page", { uri: opened.cell(0) })).html.match(
-				/Align: ?(?:<!-- -->)?([\w-]+)/,
+				/Align: ?(?:<!-- -->)?([\w -]+)/,
 			)?.[1] ?? "";
-		expect(await ask()).toBe("square-laser");
+		expect(await ask()).toBe("right-angle laser");
 		// As an editor says it: out and in again, no document opened or closed.
 		await client.connection.sendNotification("notebookDocument/didChange", {
 			notebookDocument: { uri: opened.uri, version: 2 },
@@ -108,7 +108,7 @@ describe("a notebook's cells are one plan", () => {
 				},
 			},
 		});
-		expect(await ask()).toBe("landmark-bearing");
+		expect(await ask()).toBe("bearing from a landmark");
 	});
 
 	test("closing it takes its findings away", async () => {

@@ -13,8 +13,8 @@ test("outline, workspace symbols", async () => {
 		"night",
 		"wide",
 		"tracker",
-		"square-laser",
-		"landmark-bearing",
+		"right-angle laser",
+		"bearing from a landmark",
 		"targets",
 		"note",
 	]);

@@ -40,7 +40,7 @@ const words = sentences("method/better-available", {
 		star or planet may be low enough for a bearing, or a landmark far enough away. Add it as a fallback or make it
 		the first method.`,
 	better: `The {own} is expected to leave the axis within {ownError} of the pole (19 times in 20, if your ± are right).
-		Tonight the {other}{by} brings it within {error}; add it if you have what it needs.`,
+		A method that brings it within {error} tonight is the {other}{by}; add it if you have what it needs.`,
 	add: "Add the {other} as a fallback",
 });
 

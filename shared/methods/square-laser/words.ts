@@ -48,7 +48,8 @@ export const words = sentences("method.square-laser", {
 	aimPoint: "the aim point (altitude {altitude}, bearing {bearing})",
 	adviceHidden: "Use a star sweep (`star-sweep`) or another `offset`.",
 	adviceBelow: "Use a smaller angle.",
-	adviceEquator: "Use a bearing from the sky (`sky-bearing`) or from a landmark (`landmark-bearing`), or a star sweep (`star-sweep`).",
+	adviceEquator:
+		"Use a bearing from the sky (`sky-bearing`) or from a landmark (`landmark-bearing`), or a star sweep (`star-sweep`).",
 	on: " on {star} at {at}",
 	detail: "{at}, altitude {altitude}, misses by {miss}, magnitude {magnitude}{mind}",
 	choice: "altitude {altitude}, bearing {bearing}, misses the aim point by {miss}, magnitude {magnitude}",

@@ -3,6 +3,7 @@
 import type { MinuteRow } from "../../cells/minute-table.ts";
 import { isoText } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import type { EveningStep } from "../../evaluate/evening/tasks.ts";
 import { stepOwner } from "../../evaluate/evening/words.ts";
 import type { Step } from "../../methods/method.ts";
 import { isErrorAngle } from "../../notation/angle.ts";
@@ -77,6 +78,10 @@ export const eveningRecord = (evaluation: Evaluation) => ({
 	alignmentLost: lostRecords(evaluation),
 });
 
+/** What a step is for, as a program asks for it: the name of its target, the kind of its method. */
+const ownerOf = (step: EveningStep, evaluation: Evaluation): string | undefined =>
+	step.kind === "align" ? evaluation.methods[step.of ?? -1]?.value?.method.kind : stepOwner(step, evaluation);
+
 /** The evening in order; empty where nothing is to be done. */
 function eveningRecords(evaluation: Evaluation) {
 	const { evening, night } = evaluation;
@@ -84,7 +89,7 @@ function eveningRecords(evaluation: Evaluation) {
 	const iso = (at: number): string => isoText(night.zone, at);
 	return evening.steps.map((step) => ({
 		kind: step.kind,
-		of: stepOwner(step, evaluation) ?? null,
+		of: ownerOf(step, evaluation) ?? null,
 		from: iso(step.from),
 		until: iso(step.until),
 		latest: step.latest === undefined ? null : iso(step.latest),

@@ -22,7 +22,7 @@ const target = (from: string): string =>
 describe("fallbacks", () => {
 	test("the chapel: getting ready for 20:30 takes 7 min, the landmark 8", () => {
 		expect(alignRow(evaluateText(sample("roofless-chapel")))).toBe(
-			"19:56–20:06 if it fails, begin fallback 1 (landmark-bearing) by 20:15",
+			"19:56–20:06 if it fails, begin fallback 1 (bearing from a landmark) by 20:15",
 		);
 	});
 

@@ -94,7 +94,7 @@ test("the best night of each new-moon week; --all the others too; --weekday; the
 	// New Moons of 2027: 6 May, 4 June, 4 July, 2 August (USNO, Phases of the Moon); and the plan's date.
 	expect(best.length).toBe(5);
 	expect(best.at(-1)).toMatch(
-		/^2027-06-05 Sat +6 h 21 min +19:39–02:00 \(\+1\) +3 % +\S.* at \d\d:\d\d \(square-laser\)$/,
+		/^2027-06-05 Sat +6 h 21 min +19:39–02:00 \(\+1\) +3 % +\S.* at \d\d:\d\d \(right-angle laser\)$/,
 	);
 	expect(list("--all").length).toBeGreaterThan(40);
 	expect(list("--best", "2").length).toBe(3);
