@@ -102,8 +102,7 @@ describe("Markdown of a plan", () => {
 		const works = evaluation.methods.flatMap(({ value }) => (value?.works ? [value.name] : []));
 		if (works[0] !== undefined) expect(markdown).toContain(`### Align: ${works[0]}`);
 		for (const { value } of evaluation.methods)
-			if (value && !value.works)
-				expect(markdown.replaceAll("\\", "")).toContain(`${value.name} does not work tonight`);
+			if (value && !value.works) expect(markdown.replaceAll("\\", "")).toContain(`${value.name} does not work tonight`);
 		expect(markdown).not.toMatch(/NaN|undefined/);
 	});
 

@@ -52,7 +52,7 @@ test("where there is nothing to choose it is said why", async () => {
 	const phone = sample.replace(/kind: landmark-bearing\n {2}landmark: water tower/, "kind: phone");
 	expect(await marks(phone, "kind: phone")).toMatchObject({
 		choices: [],
-		problem: "`phone` is not pointed at anything: there is nothing to choose.",
+		problem: "The phone is not pointed at anything: there is nothing to choose.",
 	});
 	expect((await marks("plan:\n  title: A\n", "plan")).problem).toContain("no method");
 	expect((await marks("method:\n  kind: square-laser\n", "kind")).problem).toContain("coordinates");
