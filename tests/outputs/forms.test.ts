@@ -41,7 +41,7 @@ describe("two states of a plan", () => {
 
 	test("what was typed, what follows from it, which hours move, which findings come and go", () => {
 		const { text, values, windows, findings } = compared(chapel, chapel.replace("2027-06-05", "2027-06-09"));
-		expect(text).toEqual([{ cell: "night", key: "date", before: "2027-06-05", after: "2027-06-09" }]);
+		expect(text).toEqual([{ cell: "night", of: null, key: "date", before: "2027-06-05", after: "2027-06-09" }]);
 		expect(values.map(({ id }) => id)).toContain("night.moon-illumination");
 		expect(values.find(({ id }) => id === "method.star-miss")).toMatchObject({
 			cell: "method 1",
@@ -65,7 +65,7 @@ describe("two states of a plan", () => {
 	test("a cell that goes, one that cannot be read any more, a second lens by its name", () => {
 		const gone = compared(chapel, chapel.replace(/---\ntracker:[\s\S]*?(?=---)/, ""));
 		expect(gone.text).toEqual([
-			{ cell: "tracker", key: "", before: expect.stringContaining("head: geared"), after: null },
+			{ cell: "tracker", of: null, key: "", before: expect.stringContaining("head: geared"), after: null },
 		]);
 		const broken = compared(chapel, chapel.replace("night:", "[ night"));
 		expect(broken.text.map(({ cell, key }) => `${cell} ${key}`)).toContain("unreadable cell ");

@@ -1,31 +1,29 @@
 /**
- * Two states of a plan side by side: what changed in the text and in what follows from it. A value has changed when
- * it reads otherwise: what is smaller than its own rounding is silent.
+ * Two states of a plan side by side: what no longer works, which times and numbers are others, and what was typed. A
+ * value has changed when it reads otherwise: what is smaller than its own rounding is silent. What is the same thing in
+ * both is found by what it is: a target by its name, a method by its kind and mark, wherever in the plan it is.
  */
 
-import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { stepName } from "../../evaluate/evening/words.ts";
 import type { Severity } from "../../findings/finding.ts";
 import { intervalText } from "../../notation/interval.ts";
 import type { Value } from "../../notation/value.ts";
-import { type Cell, cellName } from "../../plan/plan.ts";
+import type { Cell } from "../../plan/plan.ts";
 import { sentences, told } from "../../text/sentence.ts";
+import { nightSpan } from "../clock.ts";
 import type { CheckedPlan } from "../output.ts";
+import { type CellPair, cellPairs } from "./cells.ts";
+import { type KeyChange, keyChanges, type Named, wholeCell } from "./keys.ts";
+import { reordered } from "./pairs.ts";
+import { entriesOf, treeOf } from "./tree.ts";
 
-const words = sentences("output.compare", { unreadable: "unreadable cell", onSite: "on site" });
+const words = sentences("output.compare", { onSite: "on site" });
 
 /** A plan with what follows from it. */
 export type Side = Pick<CheckedPlan, "evaluation" | "findings">;
 
-export interface KeyChange {
-	readonly cell: string;
-	/** Path of the key in its cell; empty for the cell as a whole. */
-	readonly key: string;
-	/** As written; null when it is not there. */
-	readonly before: string | null;
-	readonly after: string | null;
-}
-
-type Reading = Pick<Value, "value" | "text">;
+/** `of`: the star, the target … that it is of in that state. */
+type Reading = Pick<Value, "value" | "text" | "of">;
 
 export interface ValueChange {
 	readonly cell: string;
@@ -37,6 +35,7 @@ export interface ValueChange {
 	readonly after: Reading | null;
 }
 
+/** Hours of a window, or times of a step of the evening. */
 export interface WindowChange {
 	readonly what: string;
 	/** Clock times, `21:04–23:10`. */
@@ -55,19 +54,25 @@ export interface Comparison {
 	readonly text: readonly KeyChange[];
 	readonly values: readonly ValueChange[];
 	readonly windows: readonly WindowChange[];
+	readonly evening: readonly WindowChange[];
+	/** The worst first. */
 	readonly findings: { readonly gained: readonly FindingChange[]; readonly lost: readonly FindingChange[] };
 }
 
 export function compare(before: Side, after: Side): Comparison {
-	const [old, now] = [cellsByLabel(before.evaluation), cellsByLabel(after.evaluation)];
-	const labels = [...new Set([...old.keys(), ...now.keys()])];
+	const pairs = cellPairs(before.evaluation.plan, after.evaluation.plan);
+	const named = new Map<CellPair, Named>(
+		pairs.map((pair) => [pair, { renamed: new Map(), added: new Set(), removed: new Set() }]),
+	);
+	const text = pairs.flatMap((pair) => textChanges(pair, named.get(pair) as Named));
+	const targets = named.get(pairs.find((pair) => pair.after?.read.kind === "targets") as CellPair);
+	const nameNow = (name: string): string => targets?.renamed.get(name) ?? name;
 	return {
-		text: labels.flatMap((label) => keyChanges(label, old.get(label), now.get(label))),
-		values: labels.flatMap((label) =>
-			valueChanges(label, valuesOf(before, old.get(label)), valuesOf(after, now.get(label))),
-		),
-		windows: windowChanges(before.evaluation, after.evaluation),
-		findings: findingChanges(before, after),
+		text: [...text, ...methodOrder(before, pairs)],
+		values: pairs.flatMap((pair) => valueChanges(pair, before, after, named.get(pair) as Named)),
+		windows: changes(windowTexts(before, pairs, "before", nameNow), windowTexts(after, pairs, "after", same)),
+		evening: changes(stepTexts(before, nameNow), stepTexts(after, same)),
+		findings: findingChanges(before, after, pairs, named),
 	};
 }
 
@@ -75,122 +80,170 @@ export function compare(before: Side, after: Side): Comparison {
 export const windowName = (what: string): string => (what === "stay" ? told(words.onSite()) : what);
 
 /** True when nothing changed that a reader of the plan would see. */
-export const isSame = ({ text, values, windows, findings }: Comparison): boolean =>
-	text.length + values.length + windows.length + findings.gained.length + findings.lost.length === 0;
+export const isSame = ({ text, values, windows, evening, findings }: Comparison): boolean =>
+	text.length + values.length + windows.length + evening.length + findings.gained.length + findings.lost.length === 0;
 
-const SEVERAL = new Set(["lens", "method", "note"]);
+/** Whether a value is of the same star, target … in both states, or in one of them only. */
+export const isOfOne = ({ before, after }: Pick<ValueChange, "before" | "after">): boolean =>
+	!before || !after || before.of === after.of;
 
-/** `site`, `method 2`, `lens wide`: what stays the same cell when its content changes. */
-function cellsByLabel({ plan }: Evaluation): ReadonlyMap<string, Cell> {
-	const labelled = new Map<string, Cell>();
-	const counts = new Map<string, number>();
-	for (const cell of plan.cells) {
-		const kind = cell.read.kind ?? told(words.unreadable());
-		const count = (counts.get(kind) ?? 0) + 1;
-		counts.set(kind, count);
-		const name = kind === "lens" ? cellName(plan, cell) : "";
-		const label =
-			!SEVERAL.has(kind) && count === 1
-				? kind
-				: name !== "" && name !== kind && !labelled.has(`${kind} ${name}`)
-					? `${kind} ${name}`
-					: `${kind} ${count}`;
-		labelled.set(label, cell);
-	}
-	return labelled;
-}
+const same = (name: string): string => name;
 
-function keyChanges(label: string, before: Cell | undefined, after: Cell | undefined): readonly KeyChange[] {
-	if (!before || !after)
-		return [
-			{ cell: label, key: "", before: before ? before.text.trim() : null, after: after ? after.text.trim() : null },
-		];
+function textChanges({ label, before, after }: CellPair, named: Named): readonly KeyChange[] {
+	if (!before || !after) return [wholeCell(label, before?.text, after?.text)];
 	if (before.text === after.text) return [];
-	const [old, now] = [sources(before), sources(after)];
-	const changes = [...new Set([...old.keys(), ...now.keys()])].flatMap((key): KeyChange[] =>
-		old.get(key) === now.get(key)
-			? []
-			: [{ cell: label, key, before: old.get(key) ?? null, after: now.get(key) ?? null }],
-	);
-	const broken = [before, after].some(({ read }) => read.kind === undefined || read.content === undefined);
-	return changes.length === 0 && broken
-		? [{ cell: label, key: "", before: before.text.trim(), after: after.text.trim() }]
-		: changes;
+	const [old, now] = [treeOf(before), treeOf(after)];
+	if (old && now) return keyChanges(label, old, now, named);
+	return before.text.trim() === after.text.trim() ? [] : [wholeCell(label, before.text, after.text)];
 }
 
-/** What is written for each key that holds a single value. */
-const sources = ({ read }: Cell): ReadonlyMap<string, string> =>
-	new Map(
-		[...read.places].flatMap(([path, { source }]): [string, string][] =>
-			source === undefined ? [] : [[path, source]],
-		),
+/** Which method is the plan and which are fallbacks. */
+function methodOrder({ evaluation }: Side, pairs: readonly CellPair[]): readonly KeyChange[] {
+	const ofMethods = pairs.filter(({ before, after }) => (after ?? before)?.read.kind === "method");
+	const nameOf = ({ read }: Cell): string => (read.content as { kind?: string } | undefined)?.kind ?? "method";
+	const order = reordered(
+		evaluation.plan.cells,
+		ofMethods.map(({ before, after }) => ({ before, after }) as { before: Cell; after: Cell }),
+		nameOf,
 	);
+	return order ? [{ cell: "method", of: null, key: "order", ...order }] : [];
+}
 
-const valuesOf = ({ evaluation }: Side, cell: Cell | undefined): readonly Value[] =>
-	cell ? evaluation.valuesOf(cell) : [];
-
-function valueChanges(label: string, before: readonly Value[], after: readonly Value[]): readonly ValueChange[] {
-	const [old, now] = [byKey(before), byKey(after)];
+function valueChanges(
+	{ label, before, after }: CellPair,
+	{ evaluation: was }: Side,
+	{ evaluation: is }: Side,
+	{ renamed, added, removed }: Named,
+): readonly ValueChange[] {
+	// What is in one state only is told as a whole, with its text.
+	if (!before || !after) return [];
+	const old = byKey(was.valuesOf(before), (of) => renamed.get(of) ?? of, removed);
+	const now = byKey(is.valuesOf(after), same, added);
 	return [...new Set([...old.keys(), ...now.keys()])].flatMap((key): ValueChange[] => {
-		const [was, is] = [old.get(key), now.get(key)];
-		if (was?.text === is?.text) return [];
-		const { id, of, label: name, unit } = (is ?? was) as Value;
+		const [one, other] = [old.get(key), now.get(key)];
+		if (one?.text === other?.text) return [];
+		const { id, of, label: name, unit } = (other ?? one) as Value;
 		const reading = (computed: Value | undefined): Reading | null =>
-			computed ? { value: computed.value, text: computed.text } : null;
-		return [{ cell: label, id, of, label: name, unit, before: reading(was), after: reading(is) }];
+			computed ? { value: computed.value, text: computed.text, of: computed.of } : null;
+		return [{ cell: label, id, of, label: name, unit, before: reading(one), after: reading(other) }];
 	});
 }
 
 /** Values of a landmark, a target or an entry go by its name; a method's stay its own when its star changes. */
-function byKey(values: readonly Value[]): ReadonlyMap<string, Value> {
+function byKey(
+	values: readonly Value[],
+	nameNow: (of: string) => string,
+	left: ReadonlySet<string>,
+): ReadonlyMap<string, Value> {
 	const keyed = new Map<string, Value>();
 	const counts = new Map<string, number>();
 	for (const computed of values) {
-		const named =
-			!computed.id.startsWith("method.") && computed.of !== null ? `${computed.id} ${computed.of}` : computed.id;
-		const count = (counts.get(named) ?? 0) + 1;
-		counts.set(named, count);
-		keyed.set(`${named} ${count}`, computed);
+		const { id, of } = computed;
+		if (of !== null && left.has(of)) continue;
+		const name = !id.startsWith("method.") && of !== null ? `${id} ${nameNow(of)}` : id;
+		const count = (counts.get(name) ?? 0) + 1;
+		counts.set(name, count);
+		keyed.set(`${name} ${count}`, computed);
 	}
 	return keyed;
 }
 
-function windowChanges(before: Evaluation, after: Evaluation): readonly WindowChange[] {
-	const [old, now] = [windowTexts(before), windowTexts(after)];
-	return [...new Set([...old.keys(), ...now.keys()])].flatMap((what): WindowChange[] => {
-		const [was, is] = [old.get(what) ?? [], now.get(what) ?? []];
-		return was.join() === is.join() ? [] : [{ what, before: was, after: is }];
+/** Times of what has a name, by what it is. */
+type Timed = ReadonlyMap<string, { readonly what: string; readonly times: readonly string[] }>;
+
+function changes(old: Timed, now: Timed): readonly WindowChange[] {
+	return [...new Set([...now.keys(), ...old.keys()])].flatMap((key): WindowChange[] => {
+		const [was, is] = [old.get(key), now.get(key)];
+		const [before, after] = [was?.times ?? [], is?.times ?? []];
+		return before.join() === after.join() ? [] : [{ what: is?.what ?? was?.what ?? key, before, after }];
 	});
 }
 
-function windowTexts({ windows, night }: Evaluation): ReadonlyMap<string, readonly string[]> {
-	const texts = new Map<string, string[]>();
+function windowTexts(
+	{ evaluation: { windows, night, methods } }: Side,
+	pairs: readonly CellPair[],
+	side: "before" | "after",
+	nameNow: (name: string) => string,
+): Timed {
+	const texts = new Map<string, { readonly what: string; readonly times: string[] }>();
 	if (!night) return texts;
 	for (const { what, interval } of windows) {
-		texts.set(what, [...(texts.get(what) ?? []), intervalText(night.zone, interval)]);
+		const [, number] = /^method (\d+): /.exec(what) ?? [];
+		const [, target] = /^target: ([\s\S]*)$/.exec(what) ?? [];
+		const cell = number === undefined ? undefined : methods[Number(number) - 1]?.cell;
+		const place = cell ? pairs.findIndex((pair) => pair[side] === cell) : -1;
+		const key = place >= 0 ? `method ${place}` : target === undefined ? what : `target: ${nameNow(target)}`;
+		const known = texts.get(key) ?? { what, times: [] };
+		known.times.push(intervalText(night.zone, interval));
+		texts.set(key, known);
 	}
 	return texts;
 }
 
-function findingChanges(before: Side, after: Side): Comparison["findings"] {
-	const [old, now] = [findingsByKey(before), findingsByKey(after)];
-	return {
-		gained: [...now].flatMap(([key, finding]) => (old.has(key) ? [] : [finding])),
-		lost: [...old].flatMap(([key, finding]) => (now.has(key) ? [] : [finding])),
-	};
+function stepTexts({ evaluation }: Side, nameNow: (name: string) => string): Timed {
+	const texts = new Map<string, { readonly what: string; readonly times: string[] }>();
+	const { evening, night, targets } = evaluation;
+	if (!evening || !night) return texts;
+	for (const step of evening.steps) {
+		const what = told(stepName(step, evaluation));
+		const target = step.kind === "align" || step.of === undefined ? undefined : targets?.value?.[step.of]?.name;
+		const key = `${step.kind} ${target === undefined ? what : nameNow(target)}`;
+		const known = texts.get(key) ?? { what, times: [] };
+		known.times.push(nightSpan(night, step));
+		texts.set(key, known);
+	}
+	return texts;
 }
 
-/** By code and cell: a finding whose numbers changed is still the same finding. */
-function findingsByKey({ evaluation, findings }: Side): ReadonlyMap<string, FindingChange> {
-	const labels = new Map([...cellsByLabel(evaluation)].map(([label, cell]) => [cell, label]));
+const ORDER: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };
+
+function findingChanges(
+	before: Side,
+	after: Side,
+	pairs: readonly CellPair[],
+	named: ReadonlyMap<CellPair, Named>,
+): Comparison["findings"] {
+	const old = findingsByKey(before, pairs, "before", (pair, name) => named.get(pair)?.renamed.get(name) ?? name);
+	const now = findingsByKey(after, pairs, "after", (_, name) => name);
+	const only = (one: ReadonlyMap<string, FindingChange>, other: ReadonlyMap<string, FindingChange>) =>
+		[...one]
+			.flatMap(([key, finding]) => (other.has(key) ? [] : [finding]))
+			.sort((a, b) => ORDER[a.severity] - ORDER[b.severity]);
+	return { gained: only(now, old), lost: only(old, now) };
+}
+
+/** By code, severity, cell and the item of the cell's list: a finding whose numbers changed is still the same finding. */
+function findingsByKey(
+	{ findings }: Side,
+	pairs: readonly CellPair[],
+	side: "before" | "after",
+	nameNow: (pair: CellPair, name: string) => string,
+): ReadonlyMap<string, FindingChange> {
 	const counts = new Map<string, number>();
+	const items = new Map<Cell, readonly Item[]>();
 	return new Map(
-		findings.map(({ code, severity, cell, message }) => {
-			const label = (cell && labels.get(cell)) ?? null;
-			const key = `${code} ${label}`;
+		findings.map(({ code, severity, cell, from, message }) => {
+			const place = cell ? pairs.findIndex((pair) => pair[side]?.index === cell.index) : -1;
+			const pair = pairs[place];
+			const own = pair?.[side];
+			if (own && !items.has(own)) items.set(own, itemsOf(own));
+			const item = own && items.get(own)?.findLast((one) => one.from <= from - own.start);
+			const key = `${code} ${severity} ${place} ${pair && item ? nameNow(pair, item.name) : ""}`;
 			const count = (counts.get(key) ?? 0) + 1;
 			counts.set(key, count);
-			return [`${key} ${count}`, { code, severity, cell: label, message }];
+			return [`${key} ${count}`, { code, severity, cell: pair?.label ?? null, message }];
 		}),
 	);
+}
+
+interface Item {
+	readonly name: string;
+	readonly from: number;
+}
+
+/** The entries of a cell that is a list. */
+function itemsOf(cell: Cell): readonly Item[] {
+	const { kind } = cell.read;
+	const tree = kind === "targets" || kind === "log" ? treeOf(cell) : undefined;
+	return tree ? entriesOf(tree) : [];
 }

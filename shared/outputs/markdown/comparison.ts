@@ -1,6 +1,14 @@
 /** What changed between two states of a plan, for a code-review site: nothing of the plans can become markup. */
 import { told } from "../../text/sentence.ts";
-import { type Comparison, type FindingChange, isSame, windowName } from "../compare/compare.ts";
+import {
+	type Comparison,
+	type FindingChange,
+	isOfOne,
+	isSame,
+	type ValueChange,
+	type WindowChange,
+	windowName,
+} from "../compare/compare.ts";
 import { severityWord } from "../severity.ts";
 import { markdownText } from "./escaped.ts";
 import { words } from "./words.ts";
@@ -10,12 +18,15 @@ const MOST_SHOWN = 12;
 /** Characters of a table's cell. */
 const LONGEST = 400;
 
-/** `before` and `after`: what the two states are called. */
+/** `before` and `after`: what the two states are called. What no longer works comes first, then times, then numbers. */
 export function comparisonMarkdown(comparison: Comparison, before: string, after: string): string {
-	const heading = told(words.compared({ after: markdownText(after), before: markdownText(before) }));
-	const out = [`### ${heading}\n`];
-	if (isSame(comparison)) return `${out[0]}\n${told(words.same())}\n`;
-	const { text, values, windows, findings } = comparison;
+	const heading = `### ${told(words.compared({ after: markdownText(after), before: markdownText(before) }))}\n`;
+	return isSame(comparison) ? `${heading}\n${told(words.same())}\n` : heading + comparisonTables(comparison);
+}
+
+/** The tables under a heading. */
+export function comparisonTables({ text, values, windows, evening, findings }: Comparison): string {
+	const out: string[] = [];
 	const never = told(words.never());
 	const table = (title: string, head: string, rows: readonly (readonly string[])[], folded = false): void => {
 		if (rows.length === 0) return;
@@ -26,36 +37,50 @@ export function comparisonMarkdown(comparison: Comparison, before: string, after
 			folded ? `\n<details><summary>${summary}</summary>\n\n${body}\n</details>\n` : `\n**${title}**\n\n${body}`,
 		);
 	};
+	const times = (title: string, changed: readonly WindowChange[]): void =>
+		table(
+			title,
+			told(words.windowHead()),
+			changed.map(({ what, before, after }) => [
+				windowName(what),
+				before.join(", ") || never,
+				after.join(", ") || never,
+			]),
+			changed.length > MOST_SHOWN,
+		);
 	table(told(words.gained()), told(words.changedFindingHead()), findings.gained.map(findingRow));
 	table(told(words.lost()), told(words.changedFindingHead()), findings.lost.map(findingRow));
-	table(
-		told(words.keys()),
-		told(words.keyHead()),
-		text.map(({ cell, key, before: was, after: is }) => [cell, key, dash(was), dash(is)]),
-	);
-	table(
-		told(words.windows()),
-		told(words.windowHead()),
-		windows.map(({ what, before: was, after: is }) => [
-			windowName(what),
-			was.join(", ") || never,
-			is.join(", ") || never,
-		]),
-	);
+	times(told(words.evening()), evening);
+	times(told(words.windows()), windows);
 	table(
 		told(words.values()),
 		told(words.changedValueHead()),
-		values.map(({ cell, label, of, before: was, after: is }) => [
-			cell,
-			label,
-			of ?? "",
-			dash(was?.text),
-			dash(is?.text),
-		]),
+		values.map(({ cell, label, of, before, after }) => {
+			const one = isOfOne({ before, after });
+			return [cell, label, one ? (of ?? "") : "", ...[before, after].map((is) => (one ? dash(is?.text) : ofEach(is)))];
+		}),
 		values.length > MOST_SHOWN,
+	);
+	table(
+		told(words.keys()),
+		told(words.keyHead()),
+		text.map(({ cell, of, key, before, after }) => [
+			of === null ? cell : `${cell}: ${of}`,
+			key,
+			dash(before),
+			dash(after),
+		]),
+		text.length > MOST_SHOWN,
 	);
 	return out.join("");
 }
+
+const ofEach = (reading: ValueChange["before"]): string =>
+	!reading
+		? dash(undefined)
+		: reading.of === null
+			? reading.text
+			: told(words.ofIt({ text: reading.text, of: reading.of }));
 
 const findingRow = ({ severity, cell, message, code }: FindingChange): readonly string[] => [
 	severityWord(severity),

@@ -1,7 +1,16 @@
 /** What changed between two states of a plan, on a terminal. */
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { compare, type FindingChange, isSame, windowName } from "../compare/compare.ts";
+import {
+	type Comparison,
+	compare,
+	type FindingChange,
+	isOfOne,
+	isSame,
+	type ValueChange,
+	type WindowChange,
+	windowName,
+} from "../compare/compare.ts";
 import type { Environment, Materials } from "../output.ts";
 import { severityWord } from "../severity.ts";
 import { rows } from "./layout.ts";
@@ -9,39 +18,53 @@ import { words } from "./words.ts";
 
 export function comparisonText({ before: old, after: now }: Materials["states"], { paint }: Environment): string {
 	const comparison = compare(old, now);
-	if (isSame(comparison)) return `${told(words.same())}\n`;
-	const { text, values, windows, findings } = comparison;
+	return isSame(comparison) ? `${told(words.same())}\n` : comparisonParts(comparison, paint);
+}
+
+/** What no longer works first, then times, then numbers, and what was typed behind them. */
+export function comparisonParts(comparison: Comparison, paint: Environment["paint"], indent = ""): string {
+	const { text, values, windows, evening, findings } = comparison;
 	const never = told(words.never());
 	const out: string[] = [];
 	const part = (title: string, pairs: readonly (readonly [string, string])[]): void => {
 		if (pairs.length > 0)
 			out.push(
-				`${out.length > 0 ? "\n" : ""}${paint(title, "bold")}\n`,
-				rows(pairs.map(([label, value]) => [shown(label), shown(value)])),
+				`${out.length > 0 ? "\n" : ""}${indent}${paint(title, "bold")}\n`,
+				rows(
+					pairs.map(([label, value]) => [shown(label), shown(value)]),
+					`${indent}  `,
+				),
 			);
 	};
-	part(told(words.gained()), findings.gained.map(findingPair));
-	part(told(words.lost()), findings.lost.map(findingPair));
-	part(
-		told(words.keys()),
-		text.map(({ cell, key, before, after }) => [`${cell}${key ? `: ${key}` : ""}`, change(before, after)]),
-	);
-	part(
-		told(words.windows()),
-		windows.map(({ what, before, after }) => [
+	const times = (changed: readonly WindowChange[]) =>
+		changed.map(({ what, before, after }): [string, string] => [
 			windowName(what),
 			change(before.join(", ") || never, after.join(", ") || never),
-		]),
-	);
+		]);
+	part(told(words.gained()), findings.gained.map(findingPair));
+	part(told(words.lost()), findings.lost.map(findingPair));
+	part(told(words.evening()), times(evening));
+	part(told(words.windows()), times(windows));
 	part(
 		told(words.values()),
-		values.map(({ cell, label, of, before, after }) => [
-			`${cell}: ${label}${of === null ? "" : told(words.of({ of }))}`,
-			change(before?.text, after?.text),
+		values.map(({ cell, label, of, before, after }) =>
+			isOfOne({ before, after })
+				? [`${cell}: ${label}${of === null ? "" : told(words.of({ of }))}`, change(before?.text, after?.text)]
+				: [`${cell}: ${label}`, change(ofEach(before), ofEach(after))],
+		),
+	);
+	part(
+		told(words.keys()),
+		text.map(({ cell, of, key, before, after }) => [
+			[cell, ...(of === null ? [] : [of]), ...(key === "" ? [] : [key])].join(": "),
+			change(before, after),
 		]),
 	);
 	return out.join("");
 }
+
+const ofEach = (reading: ValueChange["before"]): string | undefined =>
+	reading ? `${reading.text}${reading.of === null ? "" : told(words.of({ of: reading.of }))}` : undefined;
 
 const findingPair = ({ severity, cell, message, code }: FindingChange): readonly [string, string] => [
 	`${severityWord(severity)}, ${cell ?? told(words.plan())}`,

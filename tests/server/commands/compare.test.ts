@@ -23,7 +23,7 @@ test("a plan changed on a branch: the text, what follows from it, findings gaine
 	const { stdout, status } = inFolder("compare", "HEAD:chapel.lode.yaml", "chapel.lode.yaml", "--json");
 	expect(status).toBe(0);
 	const { text: keys, figures: values, findings } = JSON.parse(stdout);
-	expect(keys).toEqual([{ cell: "method 1", key: "at", before: "20:01", after: "20:20" }]);
+	expect(keys).toEqual([{ cell: "method 1", of: null, key: "at", before: "20:01", after: "20:20" }]);
 	expect(findings.gained.map(({ code }: { code: string }) => code)).toContain("method/guide-star-not-there");
 	expect(findings.lost).toEqual([]);
 	expect(values.find(({ id }: { id: string }) => id === "method.star-miss")).toMatchObject({
