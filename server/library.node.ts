@@ -75,6 +75,10 @@ export function joinedPlan(path: string, text: string): Plan & JoinedPlan {
 	return joiner.join(reader.read(text), name, library);
 }
 
+/** A plan with what it takes from others, where all of them are read from another place than the folder. */
+export const joinedWith = (library: Library, name: string, text: string): Plan & JoinedPlan =>
+	joiner.join(reader.read(text), name, library);
+
 /** A plan's text with all that follows from it; `path`: as it was asked for, `on`: its file, where that is another. */
 export function checkedPlan(path: string, text: string, on = path): CheckedPlan {
 	const evaluation = evaluate(joinedPlan(on, text));

@@ -1,52 +1,73 @@
-import { execFileSync } from "node:child_process";
-import { existsSync } from "node:fs";
 import { Command } from "commander";
-import type { CheckedPlan, Output } from "../../shared/outputs/output.ts";
-import { CannotRun, readText } from "../files.node.ts";
-import { checkedPlan } from "../library.node.ts";
+import { compare, isSame } from "../../shared/outputs/compare/compare.ts";
+import { type ComparedFolders, isChanged, type PlanState } from "../../shared/outputs/compare/folders.ts";
+import type { Materials, Output } from "../../shared/outputs/output.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
+import { CannotRun } from "../files.node.ts";
 import { outputOptions } from "../output-options.node.ts";
+import { say } from "../terminal.node.ts";
+import { checkedState, isUntouched, pairsOf, type State, type StatePair, stateOf } from "../two-states.node.ts";
+
+const words = sentences("command.compare", {
+	mixed: "{plan} is a plan and {folder} a folder: compare two plans, or two folders",
+});
 
 export function compareCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("states", outputs);
 	const command = new Command("compare")
 		.description(
-			"Compares two plans, or two states of one: which keys changed, and which computed values and findings with them. A change smaller than a value's rounding is not listed.",
+			"Compares two plans, two states of one, or all plans of two folders: what no longer works, which times and computed values changed, and what was written. A change smaller than a value's rounding is not listed.",
 		)
-		.argument("<old>", "a plan file, or REVISION:PATH of the git repository")
+		.argument("<old>", "a plan file or a folder, or one of the git repository: REVISION:PATH, or :PATH of the index")
 		.argument("<new>", "the same");
 	return forms
 		.addTo(command)
+		.option("--exit-code", "exit with 1 when anything changed")
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook compare HEAD:plans/chapel.lode.yaml plans/chapel.lode.yaml\n  lodebook compare main:plans/chapel.lode.yaml HEAD:plans/chapel.lode.yaml --markdown",
+			"\nExamples:\n  lodebook compare HEAD:plans/chapel.lode.yaml plans/chapel.lode.yaml\n  lodebook compare main:plans/chapel.lode.yaml HEAD:plans/chapel.lode.yaml --markdown\n  lodebook compare main:plans plans\n\nWhat a plan of a revision takes from others is read at that revision. A path is counted from the repository's root, or from this folder when it is not found there.\n\nExit status: 0 compared, 1 with --exit-code when anything changed, 2 something could not be read.",
 		)
-		.action((before: string, after: string, options: object) => {
+		.action((before: string, after: string, options: { readonly exitCode?: true }) => {
 			const asked = forms.asked(options);
-			const states = { before: stateOf(before), after: stateOf(after) };
+			const { states, changed, unread } = twoStates(stateOf(before), stateOf(after));
+			for (const message of unread) say(message);
 			process.stdout.write(asked.text(states, `${before}, ${after}`));
+			process.exitCode = unread.length > 0 ? 2 : options.exitCode && changed ? 1 : 0;
 		});
 }
 
-function stateOf(source: string): CheckedPlan {
-	const { path, text } = textOf(source);
-	return checkedPlan(source, text, path);
+interface Compared {
+	readonly states: Materials["states"];
+	readonly changed: boolean;
+	readonly unread: readonly string[];
 }
 
-/** A file's text, or that of a revision. What the plan takes from others is read as it is in the folder now. */
-function textOf(source: string): { readonly path: string; readonly text: string } {
-	// A revision that starts with a dash would be read as an option of git.
-	const revision = /^([^:-][^:]*):(.+)$/s.exec(source);
-	if (!revision || existsSync(source)) return { path: source, text: readText(source) };
-	const [, , path = ""] = revision;
-	try {
-		// cat-file runs none of the filters and programs that a repository's settings may name.
-		const bytes = execFileSync("git", ["cat-file", "blob", source], {
-			stdio: ["ignore", "pipe", "pipe"],
-			maxBuffer: 64 * 1024 * 1024,
-		});
-		return { path, text: new TextDecoder("utf-8", { ignoreBOM: true }).decode(bytes) };
-	} catch (error) {
-		const said = String((error as { stderr?: unknown }).stderr ?? "").trim();
-		throw new CannotRun(`${source} could not be read from git${said ? `: ${said.split("\n")[0]}` : ""}`);
+function twoStates(before: State, after: State): Compared {
+	if ("plan" in before && "plan" in after) {
+		const states = { before: checkedState(before.plan, "before"), after: checkedState(after.plan, "after") };
+		return { states, changed: !isSame(compare(states.before, states.after)), unread: [] };
 	}
+	if ("plan" in before) throw new CannotRun(told(words.mixed({ plan: before.source, folder: after.source })));
+	if ("plan" in after) throw new CannotRun(told(words.mixed({ plan: after.source, folder: before.source })));
+	const unread = [...before.unread, ...after.unread];
+	const plans = pairsOf(before.plans, after.plans).flatMap((pair) => {
+		try {
+			return stateOfPlan(pair);
+		} catch (error) {
+			if (!(error instanceof CannotRun)) throw error;
+			unread.push(error.message);
+			return [];
+		}
+	});
+	const states: ComparedFolders = { folders: { before: before.source, after: after.source }, plans };
+	return { states, changed: plans.some(isChanged), unread };
+}
+
+function stateOfPlan({ path, before, after, was }: StatePair): PlanState {
+	if (!before && after) return { path, is: "new", now: checkedState(after, "after") };
+	if (before && !after) return { path, is: "deleted" };
+	if (!before || !after) throw new Error("a pair of nothing");
+	if (isUntouched(before, after)) return { path, was, is: "same" };
+	const [old, now] = [checkedState(before, "before"), checkedState(after, "after")];
+	return { path, was, is: "compared", comparison: compare(old, now), written: old.text !== now.text };
 }

@@ -7,6 +7,7 @@ import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Phrase } from "../text/sentence.ts";
+import type { ComparedFolders } from "./compare/folders.ts";
 import type { Ground } from "./page/style.ts";
 
 /** The file of a plan with what was found in it. */
@@ -22,12 +23,18 @@ export interface CheckedPlan extends CheckedFile {
 	readonly evaluation: Evaluation;
 }
 
+/** Two plans, or two states of one. */
+export interface TwoPlans {
+	readonly before: CheckedPlan;
+	readonly after: CheckedPlan;
+}
+
 /** What outputs are made of. */
 export interface Materials {
 	readonly plan: CheckedPlan;
 	readonly files: readonly CheckedFile[];
-	/** Two plans, or two states of one. */
-	readonly states: { readonly before: CheckedPlan; readonly after: CheckedPlan };
+	/** Two plans, two states of one, or all plans of two folders. */
+	readonly states: TwoPlans | ComparedFolders;
 }
 
 /** How a text stands out where it is shown. */

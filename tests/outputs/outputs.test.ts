@@ -137,7 +137,7 @@ describe("commands made from the table", () => {
 		const wanted = (material: keyof Materials) => outputsOf(material).flatMap(({ output }) => output.option ?? []);
 		expect(optionsOf(showCommand())).toEqual([...wanted("plan"), "--ground", "--out"]);
 		expect(optionsOf(checkCommand())).toEqual([...wanted("files"), "--fail-on"]);
-		expect(optionsOf(compareCommand())).toEqual(wanted("states"));
+		expect(optionsOf(compareCommand())).toEqual([...wanted("states"), "--exit-code"]);
 	});
 
 	test("one more line in the table is one more option, in the help and when it is run", async () => {

@@ -185,6 +185,8 @@ function stepTexts({ evaluation }: Side, nameNow: (name: string) => string): Tim
 	const { evening, night, targets } = evaluation;
 	if (!evening || !night) return texts;
 	for (const step of evening.steps) {
+		// What is between the others follows from them.
+		if (step.kind === "wait") continue;
 		const what = told(stepName(step, evaluation));
 		const target = step.kind === "align" || step.of === undefined ? undefined : targets?.value?.[step.of]?.name;
 		const key = `${step.kind} ${target === undefined ? what : nameNow(target)}`;

@@ -2,6 +2,7 @@
 import { told } from "../../text/sentence.ts";
 import {
 	type Comparison,
+	compare,
 	type FindingChange,
 	isOfOne,
 	isSame,
@@ -9,8 +10,11 @@ import {
 	type WindowChange,
 	windowName,
 } from "../compare/compare.ts";
+import { changedPlans, foldersSummary, type PlanState, stateText } from "../compare/folders.ts";
+import type { Materials } from "../output.ts";
 import { severityWord } from "../severity.ts";
 import { markdownText } from "./escaped.ts";
+import { summaryMarkdown } from "./summary.ts";
 import { words } from "./words.ts";
 
 /** More changed values than this are folded. */
@@ -22,6 +26,35 @@ const LONGEST = 400;
 export function comparisonMarkdown(comparison: Comparison, before: string, after: string): string {
 	const heading = `### ${told(words.compared({ after: markdownText(after), before: markdownText(before) }))}\n`;
 	return isSame(comparison) ? `${heading}\n${told(words.same())}\n` : heading + comparisonTables(comparison);
+}
+
+/** Two plans under a heading, or a summary of all plans of two folders and each that changed under its path. */
+export function statesMarkdown(states: Materials["states"]): string {
+	if (!("plans" in states)) {
+		const { before, after } = states;
+		return comparisonMarkdown(compare(before, after), before.path, after.path);
+	}
+	const { before, after } = states.folders;
+	const changed = changedPlans(states);
+	const heading = told(words.compared({ after: markdownText(after), before: markdownText(before) }));
+	const list = changed.map((plan) => `| ${[plan.path, stateText(plan)].map(markdownText).join(" | ")} |\n`).join("");
+	const table = list === "" ? "" : `\n${told(words.stateHead())}\n| --- | --- |\n${list}`;
+	const parts = changed.map((plan) => {
+		const body = bodyOf(plan);
+		return body === "" ? "" : `\n### ${markdownText(plan.path)}: ${markdownText(stateText(plan))}\n${body}`;
+	});
+	return `## ${heading}\n\n${markdownText(foldersSummary(states))}\n${table}${parts.join("")}`;
+}
+
+function bodyOf(plan: PlanState): string {
+	switch (plan.is) {
+		case "compared":
+			return comparisonTables(plan.comparison);
+		case "new":
+			return `\n${summaryMarkdown(plan.now.evaluation, plan.now.findings)}`;
+		default:
+			return "";
+	}
 }
 
 /** The tables under a heading. */

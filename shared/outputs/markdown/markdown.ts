@@ -1,7 +1,6 @@
 /** Markdown for a code-review site. */
-import { compare } from "../compare/compare.ts";
 import type { Output } from "../output.ts";
-import { comparisonMarkdown } from "./comparison.ts";
+import { statesMarkdown } from "./comparison.ts";
 import { summaryMarkdown } from "./summary.ts";
 import { words } from "./words.ts";
 
@@ -18,7 +17,7 @@ export const markdown: Output = {
 		},
 		states: {
 			help: words.ofStates(),
-			make: ({ before, after }) => comparisonMarkdown(compare(before, after), before.path, after.path),
+			make: statesMarkdown,
 		},
 	},
 };

@@ -13,6 +13,7 @@ export const words = sentences("output.markdown", {
 	notes: "Notes",
 	night: "The night",
 	compared: "{after} compared with {before}",
+	stateHead: "| plan | |",
 	same: "Nothing changed, neither in the plan nor in its values.",
 	gained: "New findings",
 	lost: "Findings gone",

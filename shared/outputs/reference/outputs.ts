@@ -7,7 +7,7 @@ import { OUTPUTS } from "../outputs.ts";
 const COMMANDS: Readonly<Record<keyof Materials, readonly [command: string, of: string]>> = {
 	plan: ["show", "one plan"],
 	files: ["check", "plans and folders of plans"],
-	states: ["compare", "two plans, or two states of one"],
+	states: ["compare", "two plans, two states of one, or two folders of plans"],
 };
 
 /** The outputs, a row for each command that has it. */

@@ -11,14 +11,32 @@ import {
 	type WindowChange,
 	windowName,
 } from "../compare/compare.ts";
+import { type ComparedFolders, changedPlans, foldersSummary, stateText } from "../compare/folders.ts";
 import type { Environment, Materials } from "../output.ts";
 import { severityWord } from "../severity.ts";
 import { rows } from "./layout.ts";
 import { words } from "./words.ts";
 
-export function comparisonText({ before: old, after: now }: Materials["states"], { paint }: Environment): string {
-	const comparison = compare(old, now);
+export function comparisonText(states: Materials["states"], { paint }: Environment): string {
+	if ("plans" in states) return foldersText(states, paint);
+	const comparison = compare(states.before, states.after);
 	return isSame(comparison) ? `${told(words.same())}\n` : comparisonParts(comparison, paint);
+}
+
+/** A summary, and each plan that changed under its path. */
+function foldersText(folders: ComparedFolders, paint: Environment["paint"]): string {
+	const changed = changedPlans(folders);
+	const summary = `${foldersSummary(folders)}\n${rows(changed.map((plan) => [shown(plan.path), stateText(plan)]))}`;
+	const parts = changed.map((plan) => {
+		const body =
+			plan.is === "compared"
+				? comparisonParts(plan.comparison, paint, "  ")
+				: plan.is === "new"
+					? rows(plan.now.findings.map((one) => findingPair({ ...one, cell: one.cell?.read.kind ?? null })))
+					: "";
+		return body === "" ? "" : `\n${paint(shown(plan.path), "bold")}\n${body}`;
+	});
+	return summary + parts.join("");
 }
 
 /** What no longer works first, then times, then numbers, and what was typed behind them. */

@@ -5,7 +5,7 @@ import type { Environment } from "../output.ts";
 /** Rows of two columns, the first padded to the longest. */
 export function rows(pairs: readonly (readonly [string, string])[], indent = "  "): string {
 	const width = Math.min(60, Math.max(0, ...pairs.map(([label]) => label.length)));
-	return pairs.map(([label, value]) => `${indent}${label.padEnd(width + 2, " ")}${value}\n`).join("");
+	return pairs.map(([label, value]) => `${indent}${label.padEnd(width)}  ${value}\n`).join("");
 }
 
 /** Lines of a table, each column as wide as its longest text. */
