@@ -1,9 +1,11 @@
 /** Code actions: the fixes of findings, all safe ones at once, and refactorings of values. */
 import { type CodeAction, CodeActionKind, type Range } from "vscode-languageserver";
 import type { Edit, Finding } from "../../shared/findings/finding.ts";
+import { ignoreEdit } from "../../shared/findings/ignore-edit.ts";
 import { stillReads } from "../../shared/plan/cell-edits.ts";
 import { cellAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { refactoringsAt } from "../../shared/plan/refactorings.ts";
+import { told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -50,6 +52,18 @@ export function actionsAt(
 					diagnostics: [diagnosticOf(document, finding, linked)],
 					edit: workspaceEdit(document, edits),
 				});
+			});
+		}
+		// After all that mends something.
+		for (const finding of findings) {
+			if (finding.from > to || finding.to < from) continue;
+			const ignoring = ignoreEdit(evaluation.plan, finding);
+			if (!ignoring || !stillReads(evaluation.plan, [ignoring.edit])) continue;
+			found.push({
+				title: told(ignoring.title),
+				kind: CodeActionKind.QuickFix,
+				diagnostics: [diagnosticOf(document, finding, linked)],
+				edit: workspaceEdit(document, [ignoring.edit]),
 			});
 		}
 	}

@@ -3,10 +3,11 @@
 import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { KeptBy, lazily } from "../memory/memory.ts";
+import { type Ignore, ignoresOf, lineAt } from "../plan/ignores.ts";
 import { firstValue, inText, isLibrary, type Plan } from "../plan/plan.ts";
 import { type Phrase, told } from "../text/sentence.ts";
 import { findEachTarget } from "./each-target.ts";
-import type { Finding, Found, Severity, ToldFix } from "./finding.ts";
+import { cannotBeIgnored, type Finding, type Found, type Others, type Severity, type ToldFix } from "./finding.ts";
 import { RULES } from "./rules.ts";
 
 /** More findings than this say nothing new. */
@@ -25,6 +26,8 @@ const OF_AN_EVENING = [
 ] as const satisfies readonly CellKindName[];
 
 const OF_PLANS = RULES.filter(({ each }) => each === undefined);
+const CODES = RULES.map(({ code }) => code);
+const FIXED = RULES.filter(cannotBeIgnored).map(({ code }) => code);
 const OF_TARGETS = RULES.filter(({ each }) => each === "target");
 /** The place of each rule in their index: which comes first of findings at one place. */
 const PLACES = new Map(RULES.map(({ code }, place) => [code, place]));
@@ -47,8 +50,9 @@ export function* checking(evaluation: Evaluation): Generator<void, readonly Find
 		const same = `${one.code} ${one.from} ${one.to} ${one.message}`;
 		if (said.has(same)) return;
 		said.add(same);
-		findings.push(one);
+		if (!hides(one)) findings.push(one);
 	};
+	const { hides, used } = hiding(evaluation.plan);
 	const partial = isPartial(evaluation.plan);
 	for (const { code, severity, whole, find } of OF_PLANS) {
 		if (partial && whole) continue;
@@ -60,10 +64,34 @@ export function* checking(evaluation: Evaluation): Generator<void, readonly Find
 			if (!partial || !found.rule.whole) add(finding(found.rule.code, found.severity ?? found.rule.severity, found));
 		yield;
 	}
+	const others: Others = { codes: CODES, fixed: FIXED, used };
+	for (const { code, severity, after } of RULES)
+		for (const found of after?.(evaluation, others) ?? []) add(finding(code, found.severity ?? severity, found));
 	findings.sort(
 		(a, b) => a.from - b.from || ORDER[a.severity] - ORDER[b.severity] || a.to - b.to || placeOf(a) - placeOf(b),
 	);
 	return findings.slice(0, MOST_FINDINGS);
+}
+
+/** What comments of a plan hide, and which of them have hidden something so far. */
+function hiding(plan: Plan): { readonly hides: (finding: Finding) => boolean; readonly used: ReadonlySet<Ignore> } {
+	const used = new Set<Ignore>();
+	const ignores = ignoresOf(plan);
+	if (ignores.length === 0) return { hides: () => false, used };
+	const byPlace = new Map<string, Ignore[]>();
+	for (const one of ignores) {
+		const place = `${one.line.from} ${one.code}`;
+		byPlace.set(place, [...(byPlace.get(place) ?? []), one]);
+	}
+	return {
+		hides({ code, from }) {
+			if (FIXED.includes(code)) return false;
+			const found = byPlace.get(`${lineAt(plan.text, from).from} ${code}`) ?? [];
+			for (const one of found) used.add(one);
+			return found.length > 0;
+		},
+		used,
+	};
 }
 
 /** Whether a file is a library without all that makes an evening. */

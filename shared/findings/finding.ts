@@ -5,6 +5,7 @@
  */
 import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import type { Ignore } from "../plan/ignores.ts";
 import { type Cell, type Plan, placeIn } from "../plan/plan.ts";
 import type { Span } from "../plan/problem.ts";
 import type { TextEdit } from "../text/edits.ts";
@@ -81,8 +82,29 @@ export interface Rule {
 	readonly each?: "target";
 	/** It weighs cells of the plan against each other: not asked of a library that lacks one of them. */
 	readonly whole?: true;
+	/** It is about what could hurt somebody: no comment hides it. */
+	readonly safety?: true;
 	readonly find: (evaluation: Evaluation) => Iterable<Found>;
+	/** Looks at what the others have found, after them; nothing that it finds can be ignored. */
+	readonly after?: (evaluation: Evaluation, others: Others) => Iterable<Found>;
 }
+
+/** For a rule that finds nothing before the others have. */
+export const nothing = (): readonly Found[] => [];
+
+/** What a rule that comes after the others may ask of them. */
+export interface Others {
+	/** The codes of all rules. */
+	readonly codes: readonly string[];
+	/** Of these, those that no comment hides. */
+	readonly fixed: readonly string[];
+	/** The comments that hide a finding. */
+	readonly used: ReadonlySet<Ignore>;
+}
+
+/** Whether what a rule finds is shown whatever a comment says: it keeps a plan from being read, or could hurt somebody. */
+export const cannotBeIgnored = ({ code, safety }: Rule): boolean =>
+	safety === true || /^(?:structure|ignore)\//.test(code);
 
 /** What a rule may use that looks at each target by itself. */
 export const FOR_EACH_TARGET = ["site", "night", "tracker", "aligned"] as const satisfies readonly (keyof Evaluation)[];

@@ -5,6 +5,9 @@ import eveningLeavesLate from "./evening/leaves-late.ts";
 import eveningLeftOut from "./evening/left-out.ts";
 import eveningNoSecondTry from "./evening/no-second-try.ts";
 import type { Rule } from "./finding.ts";
+import ignoreNoReason from "./ignore/no-reason.ts";
+import ignoreUnknownCode from "./ignore/unknown-code.ts";
+import ignoreUnused from "./ignore/unused.ts";
 import lensPixelsDisagree from "./lens/pixels-disagree.ts";
 import lensPixelsMissing from "./lens/pixels-missing.ts";
 import logConstantError from "./log/constant-error.ts";
@@ -193,6 +196,9 @@ export const RULES: readonly Rule[] = [
 	logOneDrift,
 	logStarBelowHorizon,
 	logStarHidden,
+	ignoreUnknownCode,
+	ignoreNoReason,
+	ignoreUnused,
 ];
 
 /** The rule of a code. */

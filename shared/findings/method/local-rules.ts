@@ -21,6 +21,7 @@ const words = sentences("method/local-rules", {
 export default rule({
 	code: "method/local-rules",
 	severity: "warning",
+	safety: true,
 	words,
 	wrong: { method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"' },
 	right: [

@@ -16,6 +16,7 @@ const words = sentences("method/sun-by-shadow", {
 export default rule({
 	code: "method/sun-by-shadow",
 	severity: "info",
+	safety: true,
 	words,
 	wrong: { method: 'kind: sky-bearing\nbody: sun\nat: "17:15"' },
 	right: { method: 'kind: sky-bearing\nbody: Jupiter\nat: "19:15"' },

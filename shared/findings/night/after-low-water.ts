@@ -26,6 +26,7 @@ const night = (low: string): { site: string; night: string } => ({
 export default rule({
 	code: "night/after-low-water",
 	severity: "warning",
+	safety: true,
 	words,
 	wrong: night("22:40"),
 	right: night("01:00"),

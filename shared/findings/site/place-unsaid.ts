@@ -22,6 +22,7 @@ const words = sentences("site/place-unsaid", {
 export default rule({
 	code: "site/place-unsaid",
 	severity: "info",
+	safety: true,
 	words,
 	wrong: { site: "name: Narrows\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nskyline: [[0, 4], [180, 50]]" },
 	right: {

@@ -23,7 +23,7 @@ const cell = (text: string): string => text.replace(/\|/g, "\\|").replace(/\n/g,
 
 export function formatReference(): string {
 	const parts = [
-		`${WRITTEN}# The plan file, key by key\n\nA plan is a stream of YAML documents (\`*.lode.yaml\`, YAML 1.2, UTF-8). Each is a cell: a mapping with one key, its kind.\n`,
+		`${WRITTEN}# The plan file, key by key\n\nA plan is a stream of YAML documents (\`*.lode.yaml\`, YAML 1.2, UTF-8). Each is a cell: a mapping with one key, its kind.\n\nA comment \`# lodebook-ignore CODE: reason\` behind a line, or on a line of its own above it, hides the finding of that code there. What keeps a cell from being read, and what could hurt somebody, is shown all the same.\n`,
 	];
 	for (const [kind, { shape, doc, required, many }] of Object.entries(CELL_KINDS)) {
 		parts.push(

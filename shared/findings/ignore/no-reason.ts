@@ -1,0 +1,30 @@
+import { IGNORE, ignoresOf } from "../../plan/ignores.ts";
+import { sentences } from "../../text/sentence.ts";
+import { nothing, rule } from "../finding.ts";
+
+const words = sentences("ignore/no-reason", {
+	title: "Finding ignored without a reason",
+	about: `A comment \`# lodebook-ignore CODE: reason\` hides a finding from everybody who reads the plan, also from those who
+		go there with it. Whoever reviews it, or uses it next year, has to know why that was right: write the reason behind
+		a colon, in a few words.`,
+	message: "This comment does not say why `{code}` is ignored. Write the reason behind a colon.",
+});
+
+const CLIFF =
+	"name: Cliff foot\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nskyline: [[0, 4], [160, 49], [215, 52], [300, 6]]";
+
+export default rule({
+	code: "ignore/no-reason",
+	severity: "warning",
+	words,
+	wrong: { site: CLIFF, method: `kind: pole-sighting # ${IGNORE} method/pole-hidden` },
+	instead: {
+		method: `kind: pole-sighting # ${IGNORE} method/pole-hidden: it shows through the gap from the step`,
+	},
+	right: { site: CLIFF, method: `kind: pole-sighting # ${IGNORE} method/pole-hidden: seen` },
+	find: nothing,
+	*after({ plan }, { codes }) {
+		for (const { cell, code, reason, span } of ignoresOf(plan))
+			if (reason === "" && codes.includes(code)) yield { cell, span, message: words.message({ code }) };
+	},
+});
