@@ -3,7 +3,6 @@
  * dim red mode, and in the editor the patches, the cursor and the clicks. Nothing is fetched.
  */
 import morphdom from "morphdom";
-import { isDusk, momentOf, rowAt, type TimedStep } from "../../shared/outputs/card/live.ts";
 import {
 	bandAt,
 	between,
@@ -17,6 +16,7 @@ import {
 	yOf,
 } from "../../shared/outputs/page/sky-paths.ts";
 import type { FromPage, PreviewState, ToPage } from "../../shared/protocol/page.ts";
+import { cardAt, practise } from "./card.browser.ts";
 
 interface SkyData {
 	readonly frame: PanoramaFrame;
@@ -147,52 +147,16 @@ function showNext(): void {
 }
 
 /** How often the clock is looked at. */
-const CLOCK_MS = 10_000;
+const CLOCK_MS = 5_000;
 setInterval(() => {
 	showNext();
 	showCard();
 }, CLOCK_MS);
 
-interface CardStep extends TimedStep {
-	readonly now: string;
-	readonly next: string;
-}
-
-/** Marks one of several parts as that of now. */
-function mark(parts: Iterable<Element>, place: number | undefined): void {
-	[...parts].forEach((part, i) => {
-		if (i === place) part.setAttribute("aria-current", "time");
-		else part.removeAttribute("aria-current");
-	});
-}
-
-/** The card by the device's clock: what is on, what is next and when, the rows of this minute, and dim red from dusk. */
+/** The card by its clock; dim red from dusk, unless the reader has switched. */
 function showCard(): void {
-	const [card, live] = [byId("card"), byId("live")];
-	if (!card) return;
-	const at = Date.now();
-	if (!isDimChosen) showDim(isDusk(Number(card.dataset.dusk), Number(card.dataset.dawn), at));
-	if (!live) return;
-	const steps = JSON.parse(live.dataset.steps ?? "[]") as CardStep[];
-	const { now, next, minutes } = momentOf(steps, at);
-	const say = (id: string, text: string): void => {
-		const place = byId(id);
-		if (place && place.textContent !== text) place.textContent = text;
-	};
-	say("live-now", steps[now ?? -1]?.now ?? "");
-	say("live-next", steps[next ?? -1]?.next ?? (now === undefined ? (steps[0]?.next ?? "") : ""));
-	say("live-wait", minutes === undefined ? "" : (live.dataset.wait ?? "").replace("{minutes}", String(minutes)));
-	mark(card.querySelectorAll(".evening tr"), now);
-	for (const table of card.querySelectorAll(".minutes")) {
-		const rows = [...table.querySelectorAll<HTMLElement>("tr[data-at]")];
-		mark(
-			rows,
-			rowAt(
-				rows.map(({ dataset }) => Number(dataset.at)),
-				at,
-			),
-		);
-	}
+	const dusk = cardAt();
+	if (dusk !== undefined && !isDimChosen) showDim(dusk);
 }
 
 const isDim = (): boolean => document.documentElement.dataset.mode === "dim";
@@ -250,6 +214,7 @@ function makeLink(place: HTMLElement | SVGElement): void {
 const nameOf = (details: HTMLDetailsElement): string => details.querySelector("summary")?.textContent ?? "";
 
 document.addEventListener("input", ({ target }) => {
+	if (practise(target as HTMLElement)) showCard();
 	if ((target as HTMLElement).id !== "time") return;
 	const time = Number((target as HTMLInputElement).value);
 	rememberOfPlan({ time });
@@ -265,6 +230,7 @@ function go(target: EventTarget | null): boolean {
 }
 
 document.addEventListener("click", ({ target }) => {
+	if (practise(target as HTMLElement)) showCard();
 	if (!(target as Element).closest("#dim")) {
 		go(target);
 		return;

@@ -31,15 +31,24 @@ export function minuteTable(
 	return minutesAround(windows, planned, zone).map((at) => ({ at, planned: at === planned, values: valuesAt(at) }));
 }
 
+/** The same minute by minute, and beyond an hour of the planned one every five minutes to the window's ends: for what is live. */
+export function everyMinute(
+	windows: readonly Interval[],
+	planned: EpochMs,
+	zone: string,
+	valuesAt: (at: EpochMs) => readonly Value[],
+): readonly MinuteRow[] {
+	const window = windowOf(windows, planned);
+	const found: EpochMs[] = [];
+	for (let at = minuteOf(zone, window.from, Math.ceil); at <= window.until; at += MINUTE_MS)
+		if (Math.abs(at - planned) <= FAR * MINUTE_MS || isRound(zone, at)) found.push(at);
+	return found.map((at) => ({ at, planned: at === planned, values: valuesAt(at) }));
+}
+
 function minutesAround(windows: readonly Interval[], planned: EpochMs, zone: string): readonly EpochMs[] {
-	const around = (minutes: number): Interval => ({
-		from: planned - minutes * MINUTE_MS,
-		until: planned + minutes * MINUTE_MS,
-	});
-	const own = windows.find(({ from, until }) => from <= planned && planned <= until);
-	const window = own ?? around(NEAR);
+	const window = windowOf(windows, planned);
 	const isShort = window.until - window.from <= SHORT * MINUTE_MS;
-	const { from, until } = isShort ? window : around(FAR);
+	const { from, until } = isShort ? window : around(planned, FAR);
 	const first = minuteOf(zone, Math.max(from, window.from), Math.ceil);
 	const last = Math.min(until, window.until);
 	const found: EpochMs[] = [];
@@ -49,6 +58,14 @@ function minutesAround(windows: readonly Interval[], planned: EpochMs, zone: str
 	if (!found.includes(planned)) found.push(planned);
 	return found.sort((a, b) => a - b);
 }
+
+const around = (at: EpochMs, minutes: number): Interval => ({
+	from: at - minutes * MINUTE_MS,
+	until: at + minutes * MINUTE_MS,
+});
+
+const windowOf = (windows: readonly Interval[], planned: EpochMs): Interval =>
+	windows.find(({ from, until }) => from <= planned && planned <= until) ?? around(planned, NEAR);
 
 /** Whether the clock shows a multiple of five minutes. */
 const isRound = (zone: string, at: EpochMs): boolean => Number(clockOf(zone, at).slice(3)) % LONG_STEP === 0;

@@ -1,4 +1,5 @@
 /** The evening in order, as every face shows it: a row for each step. */
+import { tiltToSet } from "../cells/method/method.ts";
 import { foregroundOf } from "../cells/targets/target.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
@@ -70,7 +71,7 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 			aimText(step, aimed, evaluation),
 			framesText(step, evaluation),
 			latestText(step, clock),
-			...(step === alignment ? fallbackTexts(evaluation) : []),
+			...(step === alignment ? fallbacksBy(evaluation).map((one) => told(words.fallback({ ...one }))) : []),
 		]
 			.filter((text) => text !== "")
 			.join(", "),
@@ -80,10 +81,10 @@ export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 
 /** What the axis is set to. */
 function axisText({ kind, of }: EveningStep, { methods, field }: Evaluation): string {
-	const setUp = kind === "align" && of !== undefined ? methods[of]?.value?.setUp : undefined;
-	return setUp
-		? told(words.axis({ tilt: degrees(setUp.tilt), bearing: bearingToSet(setUp.bearing, field?.declination) }))
-		: "";
+	const value = kind === "align" && of !== undefined ? methods[of]?.value : undefined;
+	if (!value) return "";
+	const bearing = bearingToSet(value.setUp.bearing, field?.declination);
+	return told(words.axis({ tilt: degrees(tiltToSet(value)), bearing }));
 }
 
 /** Where a target is aimed at: told when it is, which for the first is with its frames. */
@@ -119,15 +120,23 @@ function latestText({ kind, from, latest }: EveningStep, clock: (at: EpochMs) =>
 	return isTold ? told(words.latest({ time: clock(latest) })) : "";
 }
 
-/** What to do instead where the alignment is not done in time, each with its time. */
-function fallbackTexts({ evening, methods, night }: Evaluation): readonly string[] {
+/** What is begun instead where the alignment is not done in time. */
+export interface FallbackBy {
+	/** Among the fallbacks, from 1. */
+	readonly place: number;
+	/** Its name. */
+	readonly method: string;
+	/** The latest it may begin, as a clock time of the night. */
+	readonly time: string;
+}
+
+/** The fallbacks that the evening has a place for. */
+export function fallbacksBy({ evening, methods, night }: Evaluation): readonly FallbackBy[] {
 	const shown = methodsShown(methods);
 	return (evening?.fallbacks ?? []).flatMap(({ of, latest }) => {
 		const place = shown.findIndex(({ cell }) => cell === methods[of]?.cell);
 		const method = shown[place]?.value.name;
-		return night && method !== undefined && place > 0
-			? told(words.fallback({ time: nightClock(night, latest), place, method }))
-			: [];
+		return night && method !== undefined && place > 0 ? [{ place, method, time: nightClock(night, latest) }] : [];
 	});
 }
 

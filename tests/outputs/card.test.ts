@@ -8,7 +8,15 @@ import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { card } from "../../shared/outputs/card/card.tsx";
-import { isDusk, momentOf, rowAt } from "../../shared/outputs/card/live.ts";
+import {
+	clockText,
+	isDusk,
+	type LiveMinutes,
+	minuteMoment,
+	momentOf,
+	offsetOf,
+	rowAt,
+} from "../../shared/outputs/card/live.ts";
 import { eveningRows } from "../../shared/outputs/evening.ts";
 import { shotList } from "../../shared/outputs/shot-list.ts";
 import { toldSteps } from "../../shared/outputs/steps.ts";
@@ -82,6 +90,37 @@ describe("what is live", () => {
 		expect(rowAt([], 0)).toBe(undefined);
 	});
 
+	test("numbers of this minute and the next; before the table the planned one; late once that is over; none of it with the frames", () => {
+		const minutes: LiveMinutes = {
+			planned: 11 * MINUTE,
+			until: 20 * MINUTE,
+			rows: [10, 11, 12, 13, 18, 23].map((minute) => [minute * MINUTE, `10:${minute}`, "1°"] as const),
+		};
+		const moment = (minute: number, of = minutes) => minuteMoment(of, minute * MINUTE);
+		expect(moment(2)).toEqual({ rows: [1], late: 0 });
+		expect(moment(10.5)).toEqual({ rows: [0, 1], late: 0 });
+		expect(moment(11.9)).toEqual({ rows: [1, 2], late: 0 });
+		expect(moment(12)).toEqual({ rows: [2, 3], late: 1 });
+		expect(moment(17.9)).toEqual({ rows: [3, 4], late: 6 });
+		expect(moment(20)).toEqual({ rows: [], late: 0 });
+		expect(moment(30, { ...minutes, until: 60 * MINUTE })).toEqual({ rows: [], late: 0 });
+		// Where the plan says no time nobody is late, and nothing is planned before the table begins.
+		const { until, rows } = minutes;
+		expect(moment(13, { until, rows })).toEqual({ rows: [3, 4], late: 0 });
+		expect(moment(2, { until, rows })).toEqual({ rows: [], late: 0 });
+		expect(minuteMoment({ until, rows: [] }, 0)).toEqual({ rows: [], late: 0 });
+	});
+
+	test("the site's clock, through a change of its offset too", () => {
+		const offsets = [
+			[0, 120 * MINUTE],
+			[1000 * MINUTE, 60 * MINUTE],
+		] as const;
+		expect(clockText(999 * MINUTE, offsetOf(offsets, 999 * MINUTE))).toBe("18:39");
+		expect(clockText(1000 * MINUTE, offsetOf(offsets, 1000 * MINUTE))).toBe("17:40");
+		expect(offsetOf([], 5)).toBe(0);
+	});
+
 	test("dim from dusk to dawn; never where the night has none", () => {
 		expect([9, 10, 19, 20].map((at) => isDusk(10, 20, at))).toEqual([false, true, true, false]);
 		expect(isDusk(Number(undefined), Number(undefined), 10)).toBe(false);
@@ -115,7 +154,7 @@ describe.each(SAMPLES)("the card of %s", (sample) => {
 		expect(Buffer.byteLength(cardOf(textOf(sample), readFileSync(new URL("dist/page.js", root), "utf8")))).toBeLessThan(
 			150_000,
 		);
-		expect(html).not.toMatch(/\b(?:src|href)=/);
+		expect(html).not.toMatch(/\b(?:src|href)=(?!"#)/);
 		expect(html).toContain("default-src 'none'");
 	});
 
@@ -156,44 +195,82 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		return page;
 	}
 
+	/** What the first screen shows, without scrolling, of the parts by their ids; empty where a part is not shown. */
+	async function firstScreen(page: Page, ids: readonly string[]): Promise<readonly string[]> {
+		const shown: string[] = [];
+		for (const id of ids) {
+			const part = page.locator(id).first();
+			const box = await part.boundingBox();
+			if (box) expect([id, box.y + box.height < 844]).toEqual([id, true]);
+			shown.push(box ? ((await part.innerText()) ?? "").replace(/\s+/g, " ").trim() : "");
+		}
+		return shown;
+	}
+
+	const LIVE = ["#live-clock", "#live-now", "#live-next", "#live-wait", "#late", "#minute tbody tr"];
+	const BEAM = "Beam or sight from the star, to the side";
+
 	test.each([
-		["day-before", "2027-06-04T15:00:00-03:00", ["", "Next, 17:00: Set up", ""], false],
+		[
+			"day-before",
+			"2027-06-04T15:00:00-03:00",
+			["15:00", "", "Next, 17:00: Set up", "", "", `${BEAM} 0.31° left`],
+			false,
+		],
 		[
 			"before-dusk",
 			"2027-06-05T17:16:00-03:00",
-			["Now, until 17:20: Focus", "Next, 18:07: Test frame: gable by last light", "in 51 min"],
+			[
+				"17:16",
+				"Now, until 17:20: Focus",
+				"Next, 18:07: Test frame: gable by last light",
+				"in 51 min",
+				"",
+				`${BEAM} 0.31° left`,
+			],
 			false,
 		],
 		[
 			"aligning",
 			"2027-06-05T20:00:00-03:00",
-			["Now, until 20:06: Align: right-angle laser", "Next, 20:23: Aim at core over the gable", "in 23 min"],
+			[
+				"20:00",
+				"Now, until 20:06: Align: right-angle laser",
+				"Next, 20:23: Aim at core over the gable",
+				"in 23 min",
+				"",
+				`${BEAM} 0.56° left 0.31° left`,
+			],
 			true,
 		],
 		[
 			"late",
-			"2027-06-05T20:02:00-03:00",
-			["Now, until 20:06: Align: right-angle laser", "Next, 20:23: Aim at core over the gable", "in 21 min"],
+			"2027-06-05T20:04:00-03:00",
+			[
+				"20:04",
+				"Now, until 20:06: Align: right-angle laser",
+				"Next, 20:23: Aim at core over the gable",
+				"in 19 min",
+				"Late by 3 min: use the numbers of 20:04, here.",
+				`${BEAM} 0.46° right`,
+			],
 			true,
 		],
 		[
 			"after-midnight",
-			"2027-06-06T00:30:00-03:00",
-			["Now, until 01:50 (+1): Wait", "Next, 01:50 (+1): Pack up", "in 80 min"],
+			"2027-06-06T00:05:00-03:00",
+			["00:05", "Now, until 01:50 (+1): Wait", "Next, 01:50 (+1): Pack up", "in 1 h 45 min", "", ""],
 			true,
 		],
 	] as const)(
-		"says what to do and when without scrolling: %s",
-		async (name, at, said, dim) => {
+		"says what to do, when, and what to set without scrolling: %s",
+		async (name, at, [clock, ...said], dim) => {
 			const page = await open("roofless-chapel.lode.yaml", at);
 			await page.screenshot({ path: join(SHOTS, `card-${name}.png`) });
-			const shown = [];
-			for (const id of ["live-now", "live-next", "live-wait"]) {
-				shown.push(await page.locator(`#${id}`).textContent());
-				const box = await page.locator(`#${id}`).boundingBox();
-				if (box) expect(box.y + box.height).toBeLessThan(844);
-			}
-			expect(shown).toEqual(said);
+			expect(await firstScreen(page, LIVE)).toEqual([`${clock} at the site`, ...said]);
+			expect(await firstScreen(page, [".hand dl"])).toEqual([
+				"Tilt 32.4° Axis, by compass 195°M Axis, true 180.0°T At 20:01",
+			]);
 			expect(await page.evaluate("document.documentElement.dataset.mode === 'dim'")).toBe(dim);
 			expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(390);
 			// The switch is the reader's, against the clock too.
@@ -206,7 +283,79 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		30_000,
 	);
 
-	test("every sample: axe-core finds nothing, by day and dim; printed on A5", async () => {
+	test("every sample at five clocks: what is next, safety and what hands set are on the first screen", async () => {
+		for (const sample of SAMPLES) {
+			const rows = eveningRows(evaluateText(textOf(sample)));
+			const [first, last] = [rows[0], rows.at(-1)];
+			if (!first || !last) continue;
+			const align = rows.find(({ kind }) => kind === "align")?.at ?? first.at;
+			const sky = rows.find(({ kind }) => kind === "sky")?.at ?? first.at;
+			for (const at of [first.at - 24 * 60 * MINUTE, first.at + MINUTE, align + 6 * MINUTE, sky, last.at]) {
+				const page = await open(sample, new Date(at).toISOString());
+				const [clock, now, next, , safety, hand] = await firstScreen(page, [
+					...LIVE.slice(0, 4),
+					".first a",
+					".hand dl",
+				]);
+				expect(clock).toMatch(/^\d\d:\d\d at the site$/);
+				expect(`${now}${next}`).not.toBe("");
+				expect(safety).toMatch(/^Safety first: /);
+				expect(hand).toMatch(/^Tilt .+ Axis, by compass .+°M Axis, true (?:000|180)\.0°T/);
+				expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(390);
+				await page.context().close();
+			}
+		}
+		expect(problems.splice(0)).toEqual([]);
+	}, 120_000);
+
+	test("practice runs any minute of the evening, says so, and ends", async () => {
+		const page = await open("roofless-chapel.lode.yaml", "2027-01-10T15:00:00-03:00");
+		expect(await page.locator("#practising").isVisible()).toBe(false);
+		await page.click("#practice summary");
+		const slider = page.locator("#practice-time");
+		await slider.evaluate((input, at) => {
+			(input as HTMLInputElement).value = String(at);
+			input.dispatchEvent(new Event("input", { bubbles: true }));
+		}, Date.parse("2027-06-05T20:03:00-03:00"));
+		await page.click("[data-practice='60000']");
+		expect(await page.locator("#live-clock").textContent()).toBe("20:04 at the site");
+		expect(await page.locator("#practice-clock").textContent()).toBe("20:04");
+		expect(await page.locator("#late").textContent()).toBe("Late by 3 min: use the numbers of 20:04, here.");
+		expect(await page.locator("#practising").innerText()).toContain("Practice: this is not the time now.");
+		// It runs on.
+		await page.clock.setFixedTime(new Date("2027-01-10T15:01:00-03:00"));
+		await page.click("[data-practice='-60000']");
+		expect(await page.locator("#live-clock").textContent()).toBe("20:04 at the site");
+		await page.click("#practice-stop");
+		expect(await page.locator("#practising").isVisible()).toBe(false);
+		expect(await page.locator("#live-clock").textContent()).toBe("15:01 at the site");
+		await page.context().close();
+		expect(problems.splice(0)).toEqual([]);
+	}, 30_000);
+
+	test("printed: one side of A5, two of A6, in black; the rest only when it is asked for", async () => {
+		const sidesOf = (pdf: Uint8Array): number =>
+			Buffer.from(pdf)
+				.toString("latin1")
+				.match(/\/Type \/Page\b/g)?.length ?? 0;
+		for (const sample of SAMPLES) {
+			const page = await open(sample, "2027-06-05T21:00:00-03:00");
+			await page.click("#dim");
+			const pdf = await page.pdf({ path: join(SHOTS, `card-${sample}.pdf`), format: "A5" });
+			expect([sample, sidesOf(pdf)]).toEqual([sample, 1]);
+			expect(sidesOf(await page.pdf({ format: "A6" }))).toBeLessThanOrEqual(2);
+			await page.emulateMedia({ media: "print" });
+			const colours = `[...new Set([...document.querySelectorAll(".paper, .paper *")].map((one) => getComputedStyle(one).color))]`;
+			expect(await page.evaluate(colours)).toEqual(["rgb(0, 0, 0)"]);
+			await page.emulateMedia({ media: "screen" });
+			await page.check("#print-rest");
+			if (sample !== "mistakes.lode.yaml") expect(sidesOf(await page.pdf({ format: "A5" }))).toBeGreaterThan(2);
+			await page.context().close();
+		}
+		expect(problems.splice(0)).toEqual([]);
+	}, 120_000);
+
+	test("every sample: axe-core finds nothing, by day and dim", async () => {
 		for (const sample of SAMPLES)
 			for (const dim of [false, true]) {
 				const page = await open(sample, "2020-01-01T12:00:00Z");
@@ -217,7 +366,6 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 					violations: { id: string; nodes: { html: string }[] }[];
 				};
 				expect(violations.map(({ id, nodes }) => `${sample} ${dim} ${id}: ${nodes[0]?.html}`)).toEqual([]);
-				if (dim) await page.pdf({ path: join(SHOTS, `card-${sample}.pdf`), format: "A5" });
 				await page.context().close();
 			}
 		expect(problems.splice(0)).toEqual([]);

@@ -10,7 +10,7 @@ import type { SightedLandmark, Tonight } from "../../methods/tonight.ts";
 import type { Interval } from "../../sky/intervals.ts";
 import type { Phrase } from "../../text/sentence.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
-import { type MinuteRow, minuteTable } from "../minute-table.ts";
+import { everyMinute, type MinuteRow, minuteTable } from "../minute-table.ts";
 import type { EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { TrackerContent } from "../tracker/keys.ts";
@@ -27,6 +27,8 @@ export interface EvaluatedMethod {
 	readonly steps: () => readonly Step[];
 	/** Its numbers by the minute around its time, made when asked for; none where none changes. */
 	readonly minutes: () => readonly MinuteRow[];
+	/** The same for every minute, as long as it works: for what is live. */
+	readonly everyMinute: () => readonly MinuteRow[];
 	/** What it needs. */
 	readonly needs: Phrase;
 	/** Seconds that it takes. */
@@ -75,6 +77,10 @@ export function tonightOf(
 	};
 }
 
+/** The tilt that hands set, degrees: what the scale must show, its zero in it, where the scale sets the axis. */
+export const tiltToSet = ({ method, setUp }: Pick<EvaluatedMethod, "method" | "setUp">): number =>
+	method.byScale.includes("tilt") ? setUp.scaleTilt : setUp.tilt;
+
 /** Whether a method works at another moment, its marks being as they are. */
 export function worksAt({ content, method }: EvaluatedMethod, tonight: Tonight, at: EpochMs): boolean {
 	const then = method.setUp({ ...content, at: wallClock(tonight.zone, at).secondsOfDay } as MethodContent, tonight);
@@ -90,6 +96,11 @@ export function evaluateMethod(
 	const method = methodOf(content.kind);
 	const setUp = method.setUp(content, tonight);
 	const minutes = minutesTaken(content, method.takes(content));
+	const byMinute = (table: typeof minuteTable): readonly MinuteRow[] => {
+		const { at, windows } = setUp;
+		const valuesAt = at === undefined ? undefined : method.byMinute?.(setUp, tonight);
+		return at === undefined || !valuesAt ? [] : table(windows, at, tonight.zone, valuesAt);
+	};
 	return {
 		content,
 		method,
@@ -99,11 +110,8 @@ export function evaluateMethod(
 		done: setUp.at === undefined ? tonight.onSite.from + minutes * 60_000 : doneAt(setUp.at, minutes),
 		budget: budgetOf(setUp),
 		steps: lazily(() => method.steps(setUp, tonight, content)),
-		minutes: lazily(() => {
-			const { at, windows } = setUp;
-			const valuesAt = at === undefined ? undefined : method.byMinute?.(setUp, tonight);
-			return at === undefined || !valuesAt ? [] : minuteTable(windows, at, tonight.zone, valuesAt);
-		}),
+		minutes: lazily(() => byMinute(minuteTable)),
+		everyMinute: lazily(() => byMinute(everyMinute)),
 		needs: method.needs?.(content, tonight) ?? method.words.needs(),
 		works: setUp.obstacles.length === 0 && setUp.windows.length > 0,
 		otherwise:

@@ -3,12 +3,16 @@ import { renderToString } from "preact-render-to-string";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { nightClock } from "../clock.ts";
 import type { Output } from "../output.ts";
 import { htmlFile } from "../page/document.ts";
 import { Care, DimButton, EveningPart, Fallbacks, LostPart, MethodPart, Shots } from "../page/page.tsx";
 import { STYLE } from "../page/style.ts";
 import { type PageView, pageView } from "../page/view.ts";
+import { beforeFrames, TestFrame } from "./before-frames.tsx";
+import { First } from "./first.tsx";
+import { type HandView, handView } from "./hand.ts";
+import { Paper } from "./paper.tsx";
+import { Practice } from "./practice.tsx";
 import { CARD_STYLE } from "./style.ts";
 import { words } from "./words.ts";
 
@@ -26,7 +30,7 @@ export const card: Output = {
 				return htmlFile({
 					title: view.title,
 					style: STYLE + CARD_STYLE,
-					body: shown(renderToString(<Card view={view} evaluation={evaluation} />)),
+					body: shown(renderToString(<Card view={view} hand={handView(evaluation)} evaluation={evaluation} />)),
 					program: pageScript,
 				});
 			},
@@ -36,10 +40,11 @@ export const card: Output = {
 
 interface CardParts {
 	readonly view: PageView;
+	readonly hand: HandView | undefined;
 	readonly evaluation: Evaluation;
 }
 
-function Card({ view, evaluation }: CardParts) {
+function Card({ view, hand, evaluation }: CardParts) {
 	const { night } = evaluation;
 	const [first, ...others] = view.methods;
 	const { "civil-dusk": dusk, "civil-dawn": dawn } = night?.sky.sun ?? {};
@@ -52,48 +57,23 @@ function Card({ view, evaluation }: CardParts) {
 				</div>
 				<DimButton />
 			</header>
-			<First view={view} evaluation={evaluation} />
-			<Care cautions={view.cautions} />
-			{view.evening.length > 0 && <EveningPart rows={view.evening} />}
-			{first && <MethodPart method={first} place={0} />}
-			<BeforeFrames view={view} />
-			{view.shots.length > 0 && <Shots shots={view.shots} line={view.lines.targets} />}
-			{others.length > 0 && <Fallbacks methods={others} />}
-			{view.lost && <LostPart view={view.lost} />}
-		</div>
-	);
-}
-
-/** What is on and what is next: by the clock where there is a script, the verdict and the first step without. */
-function First({ view, evaluation: { night } }: CardParts) {
-	const rows = view.evening;
-	const steps = rows.map(({ kind, at, until, from, say }) => ({
-		at,
-		until,
-		waits: kind === "wait",
-		now: night ? told(words.now({ time: nightClock(night, until), say })) : "",
-		next: told(words.next({ time: from, say })),
-	}));
-	const [step] = steps;
-	const end = Math.max(...rows.map(({ until }) => until));
-	const [method] = view.methods;
-	return (
-		<div class="first">
-			<p class={`verdict ${view.verdict.worst ?? ""}`}>{view.verdict.sentence}</p>
-			{view.missing !== "" && <p>{view.missing}</p>}
-			{step && (
-				<div id="live" data-steps={JSON.stringify(steps)} data-wait={told(words.wait({ minutes: "{minutes}" }))}>
-					<p class="next" id="live-now" />
-					<p class="next" id="live-next">
-						{step.next}
-					</p>
-					<p id="live-wait" />
-				</div>
-			)}
-			{view.methodLine !== "" && <p>{view.methodLine}</p>}
-			{method?.works && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
-			{night && rows.length > 0 && <p>{told(words.back({ time: nightClock(night, end) }))}</p>}
-			{night && <p class="soft">{told(words.zone({ zone: night.zone }))}</p>}
+			<First view={view} hand={hand} night={night} />
+			{view.evening.length > 0 && <Practice rows={view.evening} />}
+			<div class="rest">
+				<Care cautions={view.cautions} />
+				{view.evening.length > 0 && <EveningPart rows={view.evening} />}
+				{first && <MethodPart method={first} place={0} />}
+				<BeforeFrames view={view} />
+				{view.shots.length > 0 && <Shots shots={view.shots} line={view.lines.targets} />}
+				{others.length > 0 && <Fallbacks methods={others} />}
+				{view.lost && <LostPart view={view.lost} />}
+			</div>
+			<p class="screen">
+				<label>
+					<input type="checkbox" id="print-rest" /> {told(words.rest())}
+				</label>
+			</p>
+			<Paper view={view} hand={hand} night={night} />
 		</div>
 	);
 }
@@ -103,14 +83,11 @@ const BeforeFrames = ({ view: { shots } }: Pick<CardParts, "view">) => (
 	<section aria-labelledby="camera-heading">
 		<h2 id="camera-heading">{told(words.camera())}</h2>
 		<ul class="plain">
-			{[words.raw(), words.focus(), words.stabilisation(), words.reduction()].map(told).map((text) => (
+			{beforeFrames(shots).map((text) => (
 				<li key={text}>{text}</li>
-			))}
-			{shots.map(({ target, index, interval }) => (
-				<li key={index}>{told(words.interval({ target, interval: Number(interval.toFixed(1)) }))}</li>
 			))}
 		</ul>
 		<h3>{told(words.test())}</h3>
-		<p>{told(words.testText())}</p>
+		<TestFrame />
 	</section>
 );

@@ -43,5 +43,41 @@ export function rowAt(times: readonly number[], at: number): number | undefined 
 	return at < from + length ? row : undefined;
 }
 
+/** Numbers by the minute as the card's file holds them. */
+export interface LiveMinutes {
+	/** The planned minute, where the plan says one. */
+	readonly planned?: number;
+	/** From when on nobody is late any more. */
+	readonly until: number;
+	/** The moment, its clock time, and the texts of its numbers. */
+	readonly rows: readonly (readonly [at: number, clock: string, ...texts: string[]])[];
+}
+
+/** Places of the rows to show: that of this minute and the one after it, before all of them the planned one; none once they are over. */
+export interface MinuteMoment {
+	readonly rows: readonly number[];
+	/** Whole minutes by which the planned one is over; 0 while it is not. */
+	readonly late: number;
+}
+
+/** What is shown of a table at a moment. */
+export function minuteMoment({ planned, until, rows }: LiveMinutes, at: number): MinuteMoment {
+	const times = rows.map(([time]) => time);
+	const row = rowAt(times, at);
+	const isOver = at >= until || (times.length > 0 && row === undefined && at >= (times[0] as number));
+	if (isOver) return { rows: [], late: 0 };
+	const late = planned === undefined || row === undefined ? 0 : Math.max(0, Math.floor((at - planned) / 60_000));
+	if (row !== undefined) return { rows: row + 1 < rows.length ? [row, row + 1] : [row], late };
+	const place = planned === undefined ? -1 : times.indexOf(planned);
+	return { rows: place < 0 ? [] : [place], late };
+}
+
+/** The offset of the clock from UTC that holds at a moment, of those with the moments from which they do; milliseconds. */
+export const offsetOf = (offsets: readonly (readonly [from: number, offset: number])[], at: number): number =>
+	offsets.findLast(([from]) => from <= at)?.[1] ?? 0;
+
+/** `20:02`, by an offset from UTC. */
+export const clockText = (at: number, offset: number): string => new Date(at + offset).toISOString().slice(11, 16);
+
 /** Whether the dim mode is on by itself. */
 export const isDusk = (dusk: number, dawn: number, at: number): boolean => dusk <= at && at < dawn;

@@ -1,0 +1,170 @@
+/** The card on paper: one side of A5 with tilt, compass, clock, shots and a good test frame, in black ink alone. */
+import type { EvaluatedNight } from "../../cells/night/night.ts";
+import { told } from "../../text/sentence.ts";
+import { nightClock } from "../clock.ts";
+import { eveningTitle } from "../evening.ts";
+import { methodHeading, withinText } from "../method-state.ts";
+import type { MinutesView } from "../minutes.ts";
+import type { MethodView, PageView } from "../page/view.ts";
+import { type Shot, shotsTitle } from "../shot-list.ts";
+import { beforeFrames, TestFrame } from "./before-frames.tsx";
+import { endOf, HandNumbers } from "./first.tsx";
+import type { HandView } from "./hand.ts";
+import { words } from "./words.ts";
+
+interface PaperParts {
+	readonly view: PageView;
+	readonly hand: HandView | undefined;
+	readonly night: EvaluatedNight | undefined;
+}
+
+export function Paper({ view, hand, night }: PaperParts) {
+	const [first, ...others] = view.methods;
+	const rows = view.evening.filter(({ kind }) => kind !== "wait");
+	const serious = view.findings.filter(({ severity }) => severity !== "info");
+	return (
+		<div class="paper">
+			<h1>{view.title}</h1>
+			<p>
+				{view.where}
+				{night && rows.length > 0 ? `. ${told(words.back({ time: nightClock(night, endOf(rows)) }))}` : ""}
+			</p>
+			<p>
+				<strong>{view.verdict.sentence}</strong> {view.methodLine}
+			</p>
+			{serious.slice(0, MOST_FINDINGS).map(({ message, line, code }) => (
+				<p key={`${line} ${code} ${message}`}>{message}</p>
+			))}
+			{first?.works && first.notCleared !== "" && (
+				<p>
+					<strong>{first.notCleared}</strong>
+				</p>
+			)}
+			{hand && <HandNumbers hand={hand} />}
+			{hand?.fallbacks.map((text) => (
+				<p key={text}>
+					<strong>{text}</strong>
+				</p>
+			))}
+			{view.cautions.length > 0 && (
+				<p class="care">
+					{view.cautions.map((text) => (
+						<CautionText key={text} text={text} />
+					))}
+				</p>
+			)}
+			{rows.length > 0 && (
+				<>
+					<h2>{eveningTitle()}</h2>
+					<div class="rows">
+						{rows.map(({ times, say, about, from, kind }, i) => (
+							<p key={`${from} ${i}`}>
+								{times} <strong>{say}</strong> {kind === "align" || kind === "sky" ? "" : about}
+							</p>
+						))}
+					</div>
+				</>
+			)}
+			{view.shots.length > 0 && (
+				<>
+					<h2>{shotsTitle()}</h2>
+					{view.shots.map((shot) => (
+						<PaperShot key={shot.index} shot={shot} />
+					))}
+				</>
+			)}
+			{first?.works && <PaperMethod method={first} />}
+			{others
+				.filter(({ works }) => works)
+				.map((method, i) => (
+					<p key={method.line}>
+						<strong>{methodHeading(i + 1, method.name)}.</strong> {numbersOf(method)}. {withinText(method.radius95)}.
+					</p>
+				))}
+			{view.shots.length > 0 && (
+				<>
+					<h2>{told(words.camera())}</h2>
+					<p>{beforeFrames([]).join(" ")}</p>
+					<TestFrame />
+				</>
+			)}
+		</div>
+	);
+}
+
+/** Findings that are printed at most: the worst come first. */
+const MOST_FINDINGS = 6;
+
+const PaperMethod = ({ method }: { readonly method: MethodView }) => (
+	<>
+		<h2>{methodHeading(0, method.name)}</h2>
+		<ol>
+			{method.steps.map(({ say, number }) => (
+				<li key={say}>
+					{say} {number !== "" && <span class="number">{number}</span>}
+				</li>
+			))}
+		</ol>
+		{method.minutes.map((table) => (
+			<PaperMinutes key={table.title} table={table} />
+		))}
+	</>
+);
+
+/** Rows by the minute on either side of the planned one; fewer where their texts are long. */
+const AROUND = 2;
+const LONG = 24;
+
+/** Minutes side by side: fewer lines. */
+function PaperMinutes({ table: { head, rows } }: { readonly table: MinutesView }) {
+	const planned = rows.findIndex((row) => row.planned);
+	const around = rows.some(({ columns }) => columns.some((text) => text.length > LONG)) ? AROUND - 1 : AROUND;
+	const from = Math.max(0, Math.min(planned - around, rows.length - 2 * around - 1));
+	const shown = rows.slice(from, from + 2 * around + 1);
+	return (
+		<table class="across">
+			<tbody>
+				{head.map((label, i) => (
+					<tr key={label}>
+						<th>{label}</th>
+						{shown.every(({ columns }) => columns[i] === shown[0]?.columns[i]) ? (
+							<td colSpan={shown.length}>{shown[0]?.columns[i]}</td>
+						) : (
+							shown.map((row) => (
+								<td key={row.at} class={row.planned ? "value" : undefined}>
+									{row.columns[i]}
+								</td>
+							))
+						)}
+					</tr>
+				))}
+			</tbody>
+		</table>
+	);
+}
+
+/** What it is about, which stands before its colon, is seen at once. */
+function CautionText({ text }: { readonly text: string }) {
+	const colon = text.indexOf(":") + 1;
+	return (
+		<>
+			<strong>{text.slice(0, colon)}</strong>
+			{text.slice(colon)}{" "}
+		</>
+	);
+}
+
+/** What hands set in a method's steps. */
+const numbersOf = ({ steps }: MethodView): string =>
+	steps.flatMap(({ number, seen }) => (number === "" || seen ? [] : [number])).join(", ");
+
+const PaperShot = ({ shot }: { readonly shot: Shot }) => (
+	<p>
+		<strong>{told(shot.begins === shot.ends ? words.shotAt({ ...shot }) : words.shotFrom({ ...shot }))}</strong>{" "}
+		{[shot.pointing, shot.camera, shot.frames, intervalText(shot)].filter((text) => text !== "").join("; ")}.
+	</p>
+);
+
+/** A single frame has none. */
+const intervalText = ({ at, until, interval }: Shot): string =>
+	until - at <= interval * 1000 ? "" : told(words.every({ interval: Number(interval.toFixed(1)) }));
