@@ -27,6 +27,8 @@ export function panValues<P extends string>(at: readonly P[]) {
 			is: "number",
 			unit: "° a minute",
 			places: 2,
+			plus: "clockwise",
+			minus: "anticlockwise",
 			label: "It changes by",
 			how: "In one minute of clock.",
 			at,

@@ -51,7 +51,14 @@ type Kind =
 	| { readonly is: "time"; readonly exact?: boolean }
 	| { readonly is: "duration"; readonly limit?: boolean }
 	| { readonly is: "bearing" | "magnetic" | "text" }
-	| { readonly is: "number"; readonly unit: string; readonly places?: number };
+	/** With `plus` and `minus`: words for its sign, behind the unit. */
+	| {
+			readonly is: "number";
+			readonly unit: string;
+			readonly places?: number;
+			readonly plus?: string;
+			readonly minus?: string;
+	  };
 
 /** A value as it is declared. Label and how may have names in braces, filled when it is made. */
 export type Declared<P extends string> = Kind & {
@@ -103,7 +110,7 @@ export const valuesFor =
 	<const T extends Readonly<Record<string, Declared<P>>>>(room: string, table: T): Values<T, P> => {
 		const made = Object.entries(table).map(([name, value]) => {
 			const id = `${room}.${name}`;
-			const sides = value.is === "side" ? { plus: value.plus, minus: value.minus } : {};
+			const sides = "plus" in value ? { plus: value.plus ?? "", minus: value.minus ?? "" } : {};
 			const words = sentences(`value.${id}`, { label: value.label, how: value.how, ...sides }) as Sentences<
 				Record<string, string>
 			> as Record<"label" | "how" | "plus" | "minus", (values?: object) => Parameters<typeof told>[0]>;
@@ -202,8 +209,12 @@ function written(
 		case "number": {
 			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
 			if (unit === "min") return { ...base, value: number, text: minutesText(number) };
-			const digits = signed(number, kind.places ?? 1);
-			return { ...base, value: number, text: `${digits}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}` };
+			const places = kind.places ?? 1;
+			const measured = (digits: string): string => `${digits}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}`;
+			if (kind.plus === undefined) return { ...base, value: number, text: measured(signed(number, places)) };
+			const size = measured(signed(Math.abs(number), places));
+			const isNothing = Number.parseFloat(size) === 0;
+			return { ...base, value: number, text: isNothing ? size : `${size} ${sideText(number < 0 ? "minus" : "plus")}` };
 		}
 	}
 }

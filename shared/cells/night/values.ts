@@ -74,7 +74,9 @@ export const NIGHT_VALUES = valuesFor<Path>()("night", {
 		at: ["leave"],
 	},
 	"sun-lowest": {
-		is: "angle",
+		is: "side",
+		plus: "above the horizon",
+		minus: "below the horizon",
 		label: "Sun's lowest altitude",
 		how: "Over the night, without refraction; below the horizon negative.",
 		at: ["date", "sun-below"],

@@ -69,8 +69,9 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 		at: ["extinction", "elevation"],
 	},
 	"magnetic-declination": {
-		is: "angle",
-		places: 2,
+		is: "side",
+		plus: "east",
+		minus: "west",
 		label: "Magnetic declination",
 		how: `{model} at the night's date; the ± is the model's own error (report eq. 43), not that of iron nearby. East
 			is positive.`,

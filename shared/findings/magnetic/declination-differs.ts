@@ -12,7 +12,7 @@ const words = sentences("magnetic/declination-differs", {
 	message: `The model gives {model} ± {spread}° here that night; the plan has {typed}, which differs by {off}°.
 		{sign}Correct it.`,
 	sign: "The sign is wrong: east is positive, west negative. ",
-	change: "Change to {model}",
+	change: "Change to {value} ({model})",
 });
 
 /** A typed declination may differ from the model by this many of its standard deviations, and this many degrees at least. */
@@ -36,18 +36,19 @@ export default rule({
 			if (typed === undefined) continue;
 			const off = Math.abs(halfTurn(typed - field.declination));
 			if (off <= allowed) continue;
-			const model = `${field.declination.toFixed(1)}°`;
+			const value = `${field.declination.toFixed(1)}°`;
+			const model = declinationText(field.declination);
 			yield {
 				...at(cell, "declination"),
 				severity: off > 5 ? "error" : "warning",
 				message: words.message({
-					model: declinationText(field.declination),
+					model,
 					spread: field.declinationSpread.toFixed(1),
 					typed: declinationText(typed),
 					off: off.toFixed(1),
 					sign: Math.abs(halfTurn(-typed - field.declination)) <= allowed ? words.sign() : "",
 				}),
-				fixes: fix(words.change({ model }), false, replaceValue(cell, "declination", model)),
+				fixes: fix(words.change({ value, model }), false, replaceValue(cell, "declination", value)),
 			};
 		}
 	},
