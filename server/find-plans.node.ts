@@ -3,10 +3,12 @@
  * read does not keep the rest from being found. Hidden folders and node_modules are passed over.
  */
 import { type BigIntStats, type Dirent, readdirSync, statSync } from "node:fs";
-import { join } from "node:path";
+import { join, relative, resolve, sep } from "node:path";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
+import { matchesPath } from "../shared/text/matches-path.ts";
 import { sentences, told } from "../shared/text/sentence.ts";
 import { reason } from "./files.node.ts";
+import { rootOf, settingsFor } from "./library.node.ts";
 
 const words = sentences("command.find-plans", {
 	unreadable: "{path} cannot be read: {why}",
@@ -33,7 +35,7 @@ export function findPlans(paths: readonly string[]): FoundPlans {
 			found.failed.push(told(words.unreadable({ path, why: reason(error, path) })));
 			continue;
 		}
-		if (stat.isDirectory()) search(path, found);
+		if (stat.isDirectory()) search(path, found, excludedBelow(path));
 		else found.plans.push(path);
 	}
 	return found;
@@ -45,7 +47,7 @@ interface Found {
 	readonly failed: string[];
 }
 
-function search(folder: string, found: Found): void {
+function search(folder: string, found: Found, isExcluded: (path: string) => boolean): void {
 	let entries: Dirent<Buffer>[];
 	try {
 		// Names as bytes: not all of them are UTF-8.
@@ -62,13 +64,24 @@ function search(folder: string, found: Found): void {
 			if (isPlan || entry.isDirectory())
 				found.failed.push(told(words.name({ path: join(folder, escaped(entry.name)) })));
 		} else if (entry.isDirectory()) {
-			if (!passedOver(name)) search(path, found);
+			if (!passedOver(name) && !isExcluded(path)) search(path, found, isExcluded);
 		} else if (entry.isFile()) {
-			if (isPlan) found.plans.push(path);
+			if (isPlan && !isExcluded(path)) found.plans.push(path);
 		} else if (entry.isSymbolicLink()) {
 			if (isPlan || (!passedOver(name) && leadsToFolder(path))) found.skipped.push(told(words.link({ path })));
 		} else if (isPlan) found.skipped.push(told(words.notAFile({ path })));
 	}
+}
+
+/** What the settings of the repository pass over in a folder. */
+function excludedBelow(folder: string): (path: string) => boolean {
+	const patterns = settingsFor(folder)?.exclude ?? [];
+	if (patterns.length === 0) return () => false;
+	const root = rootOf(join(folder, "any"));
+	return (path) => {
+		const name = relative(root, resolve(path)).split(sep).join("/");
+		return patterns.some((pattern) => pattern !== undefined && matchesPath(pattern, name));
+	};
 }
 
 const passedOver = (name: string): boolean => name.startsWith(".") || name === "node_modules";

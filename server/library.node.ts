@@ -1,10 +1,11 @@
 /** Plans on disk that other plans take from: inside one root folder, links followed and checked. */
-import { existsSync, realpathSync } from "node:fs";
-import { dirname, relative, resolve, sep } from "node:path";
+import { existsSync, realpathSync, statSync } from "node:fs";
+import { dirname, join, relative, resolve, sep } from "node:path";
+import { SETTINGS_FILE, type SettingsContent } from "../shared/cells/settings/keys.ts";
 import { evaluate } from "../shared/evaluate/evaluate.ts";
 import { check } from "../shared/findings/check.ts";
 import type { CheckedPlan } from "../shared/outputs/output.ts";
-import { type Plan, PlanReader, readPlan } from "../shared/plan/plan.ts";
+import { firstValue, type Plan, PlanReader, readPlan } from "../shared/plan/plan.ts";
 import { type JoinedPlan, type Library, PlanJoiner } from "../shared/plan/reuse.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { CannotRun, readText } from "./files.node.ts";
@@ -63,16 +64,27 @@ const reader = new PlanReader({ keeps: 200_000 });
 const joiner = new PlanJoiner();
 const libraries = new Map<string, Library>();
 
-/** A plan on disk, joined with what it takes from others. */
-export function joinedPlan(path: string, text: string): Plan & JoinedPlan {
-	const root = rootOf(path);
-	const name = relative(root, resolve(path)).split(sep).join("/");
+function libraryAt(root: string): Library {
 	let library = libraries.get(root);
 	if (!library) {
 		library = libraryOf(root);
 		libraries.set(root, library);
 	}
-	return joiner.join(reader.read(text), name, library);
+	return library;
+}
+
+/** What holds for all plans below the root of a file or a folder. */
+export function settingsFor(path: string): SettingsContent | undefined {
+	const isFolder = statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
+	const file = libraryAt(rootOf(isFolder ? join(path, "any") : path))(SETTINGS_FILE);
+	return file && "plan" in file ? firstValue(file.plan, "settings") : undefined;
+}
+
+/** A plan on disk, joined with what it takes from others. */
+export function joinedPlan(path: string, text: string): Plan & JoinedPlan {
+	const root = rootOf(path);
+	const name = relative(root, resolve(path)).split(sep).join("/");
+	return joiner.join(reader.read(text), name, libraryAt(root));
 }
 
 /** A plan with what it takes from others, where all of them are read from another place than the folder. */

@@ -4,7 +4,7 @@ import { createEvaluator, type Evaluation, evaluate } from "../shared/evaluate/e
 import { check, checking } from "../shared/findings/check.ts";
 import type { Finding } from "../shared/findings/finding.ts";
 import { PlanReader, readPlan } from "../shared/plan/plan.ts";
-import { type JoinedPlan, PlanJoiner } from "../shared/plan/reuse.ts";
+import { type JoinedPlan, PlanJoiner, settingsOf } from "../shared/plan/reuse.ts";
 import type { WorkspaceLibrary } from "./library.ts";
 import { type PlanText, planUri } from "./plan-text.ts";
 
@@ -26,9 +26,7 @@ export class PlanDocument {
 	/** Everything the plan implies, at the document's version. */
 	evaluation(document: PlanText): Evaluation {
 		const { generation } = this.#library;
-		// A plan that takes nothing from others does not mind what changes in them.
-		const current =
-			this.#version === document.version && (this.#generation === generation || this.tookFrom.length === 0);
+		const current = this.#version === document.version && (this.#generation === generation || this.#isApart(document));
 		if (this.#evaluation && current) return this.#evaluation;
 		const { path, library } = this.#library.seenFrom(planUri(document));
 		this.#plan = this.#joiner.join(this.#reader.read(document.getText()), path, library);
@@ -37,6 +35,13 @@ export class PlanDocument {
 		this.#findings = undefined;
 		this.#evaluation = this.#evaluator(this.#plan);
 		return this.#evaluation;
+	}
+
+	/** Whether what has changed in other files changes nothing here: it takes from none, and the settings are the same. */
+	#isApart(document: PlanText): boolean {
+		if (this.tookFrom.length > 0) return false;
+		const { path, library } = this.#library.seenFrom(planUri(document));
+		return settingsOf(path, library) === this.#plan?.settings;
 	}
 
 	/** Another text of the plan with all that follows, what it takes from others included. */

@@ -1,6 +1,7 @@
 /** What the features share: the open documents and their plans, the client, the settings. */
 import type { ClientCapabilities, Connection, ServerCapabilities, TextDocuments } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
+import { SETTINGS_FILE } from "../shared/cells/settings/keys.ts";
 import { DEEPEST, linksFrom } from "../shared/plan/reuse.ts";
 import { type ReadFile, WorkspaceLibrary } from "./library.ts";
 import { Notebooks } from "./notebooks.ts";
@@ -74,14 +75,18 @@ export class Session {
 		this.#notebookChanged.push(changed);
 	}
 
-	/** Open plans that took from another file when something was last asked of them. */
+	/** Open plans that took from another file when something was last asked of them, or for which its settings hold. */
 	dependents(uri: string): readonly PlanText[] {
 		return this.texts().filter(
 			(text) =>
 				planUri(text) !== uri &&
-				this.plan(text).tookFrom.some((link) =>
-					[...linksFrom(link)].some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
-				),
+				(this.library.uriOf(planUri(text), SETTINGS_FILE) === uri || this.#takesFrom(text, uri)),
+		);
+	}
+
+	#takesFrom(text: PlanText, uri: string): boolean {
+		return this.plan(text).tookFrom.some((link) =>
+			[...linksFrom(link)].some(({ path }) => this.library.uriOf(planUri(text), path) === uri),
 		);
 	}
 

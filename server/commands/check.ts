@@ -5,7 +5,7 @@ import type { Severity } from "../../shared/findings/finding.ts";
 import type { CheckedFile, Output } from "../../shared/outputs/output.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { findPlans } from "../find-plans.node.ts";
-import { joinedPlan } from "../library.node.ts";
+import { joinedPlan, settingsFor } from "../library.node.ts";
 import { outputOptions } from "../output-options.node.ts";
 import { say } from "../terminal.node.ts";
 
@@ -25,13 +25,13 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 		.addOption(
 			new Option("--fail-on <severity>", "lowest severity that makes the exit status 1")
 				.choices(Object.keys(LOWEST))
-				.default("error"),
+				.default(undefined, "as the settings of the repository have it, else error"),
 		)
 		.addHelpText(
 			"after",
 			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 nothing at or above --fail-on, 1 findings at or above it, 2 something could not be read.",
 		)
-		.action((paths: string[], options: { readonly failOn: keyof typeof LOWEST }) => {
+		.action((paths: string[], options: { readonly failOn?: keyof typeof LOWEST }) => {
 			const asked = forms.asked(options);
 			const { plans, skipped, failed } = findPlans(paths);
 			const unread = [...failed];
@@ -53,9 +53,15 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 			process.stdout.write(asked.text(files, paths.join(", ")));
 			const all = files.flatMap(({ findings }) => findings);
 			const { error, warning } = countBySeverity(all);
-			const failing = { error, warning: error + warning, info: all.length }[LOWEST[options.failOn]];
+			const failing = { error, warning: error + warning, info: all.length }[LOWEST[options.failOn ?? failOnFor(paths)]];
 			process.exitCode = unread.length > 0 ? 2 : failing > 0 ? 1 : 0;
 		});
+}
+
+/** The strictest of the settings that hold for what is asked for. */
+function failOnFor(paths: readonly string[]): keyof typeof LOWEST {
+	const wanted = paths.map((path) => settingsFor(path)?.["fail-on"] ?? "error");
+	return (["note", "warning", "error"] as const).find((one) => wanted.includes(one)) ?? "error";
 }
 
 /** Plans of one workshop share cells: what was read and evaluated for one file is used for the next. */

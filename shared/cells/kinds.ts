@@ -8,6 +8,7 @@ import { logEntry } from "./log/keys.ts";
 import { method } from "./method/keys.ts";
 import { night } from "./night/keys.ts";
 import { plan } from "./plan/keys.ts";
+import { SETTINGS_FILE, settings } from "./settings/keys.ts";
 import { site } from "./site/keys.ts";
 import { TARGETS_OF_ANOTHER, target } from "./targets/keys.ts";
 import { tracker } from "./tracker/keys.ts";
@@ -51,6 +52,7 @@ export const CELL_KINDS = {
 		list(logEntry, { max: 1000 }),
 		"What happened: drifts measured on frames, from which the axis error follows.",
 	),
+	settings: kind(settings, `What holds for all plans of a folder: read from \`${SETTINGS_FILE}\` at its root alone.`),
 } as const satisfies Record<string, CellKind>;
 
 export type CellKindName = keyof typeof CELL_KINDS;

@@ -44,9 +44,13 @@ export function check(evaluation: Evaluation): readonly Finding[] {
 /** The same in small steps, so that something else can be done in between. */
 export function* checking(evaluation: Evaluation): Generator<void, readonly Finding[]> {
 	const findings: Finding[] = [];
+	const settled = severities(evaluation.plan);
 	// A node with an anchor is met once where it stands, and again wherever an alias names it.
 	const said = new Set<string>();
-	const add = (one: Finding): void => {
+	const add = (as: Finding): void => {
+		const severity = settled.get(as.code) ?? as.severity;
+		if (severity === "off") return;
+		const one = severity === as.severity ? as : toldAs(as, severity);
 		const same = `${one.code} ${one.from} ${one.to} ${one.message}`;
 		if (said.has(same)) return;
 		said.add(same);
@@ -72,6 +76,28 @@ export function* checking(evaluation: Evaluation): Generator<void, readonly Find
 	);
 	return findings.slice(0, MOST_FINDINGS);
 }
+
+/** What the settings tell findings as. */
+const TOLD_AS = { off: "off", note: "info", warning: "warning", error: "error" } as const;
+const AS_THEY_ARE: ReadonlyMap<string, Severity | "off"> = new Map();
+
+function severities({ settings }: Plan): ReadonlyMap<string, Severity | "off"> {
+	if (!settings?.findings) return AS_THEY_ARE;
+	return new Map(
+		settings.findings.flatMap(({ code, severity }) =>
+			code === undefined || severity === undefined || FIXED.includes(code) ? [] : [[code, TOLD_AS[severity]] as const],
+		),
+	);
+}
+
+/** The same finding as another severity; its fixes are made when they are asked for, as before. */
+const toldAs = (one: Finding, severity: Severity): Finding => ({
+	...one,
+	severity,
+	get fixes() {
+		return one.fixes;
+	},
+});
 
 /** What comments of a plan hide, and which of them have hidden something so far. */
 function hiding(plan: Plan): { readonly hides: (finding: Finding) => boolean; readonly used: ReadonlySet<Ignore> } {

@@ -38,6 +38,7 @@ uncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.
   foreground: true`,
 	note: null,
 	log: null,
+	settings: null,
 };
 
 /** The targets of an example that is about when a frame is taken: one of the core, at a clock time. */

@@ -51,6 +51,9 @@ import nightTimeSkipped from "./night/time-skipped.ts";
 import nightTimeTwice from "./night/time-twice.ts";
 import reuseCannotTake from "./reuse/cannot-take.ts";
 import reuseStillMissing from "./reuse/still-missing.ts";
+import settingsAlwaysTold from "./settings/always-told.ts";
+import settingsElsewhere from "./settings/elsewhere.ts";
+import settingsNoSuchFinding from "./settings/no-such-finding.ts";
 import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
 import siteHemisphere from "./site/hemisphere.ts";
 import siteLandmarkHidden from "./site/landmark-hidden.ts";
@@ -196,6 +199,9 @@ export const RULES: readonly Rule[] = [
 	logOneDrift,
 	logStarBelowHorizon,
 	logStarHidden,
+	settingsElsewhere,
+	settingsNoSuchFinding,
+	settingsAlwaysTold,
 	ignoreUnknownCode,
 	ignoreNoReason,
 	ignoreUnused,

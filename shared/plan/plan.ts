@@ -3,6 +3,7 @@
  * `PlanReader` for every version of a text.
  */
 import { CELL_KINDS, type CellContent, type CellKindName } from "../cells/kinds.ts";
+import type { SettingsContent } from "../cells/settings/keys.ts";
 import { KeptBySize } from "../memory/memory.ts";
 import { sharedWith } from "../memory/shared.ts";
 import { compact } from "../text/compact.ts";
@@ -30,6 +31,9 @@ export interface Plan {
 	readonly cells: readonly Cell[];
 	/** What the plan takes from others, once it is joined with them (`reuse.ts`). */
 	readonly reuse?: import("./reuse.ts").JoinedPlan["reuse"];
+	/** Its path as the workspace names it, and what holds for all plans there, once it is joined. */
+	readonly path?: string;
+	readonly settings?: SettingsContent | undefined;
 	/** What the file bounds cut off. */
 	readonly cut: "length" | "marks" | "cells" | "binary" | undefined;
 }
@@ -101,8 +105,9 @@ export function firstValue<K extends CellKindName>(plan: Plan, kind: K): CellCon
 	return plan.cells.find((cell) => cell.read.kind === kind)?.read.content as CellContent<K> | undefined;
 }
 
-/** Whether a file holds cells for others to take, and is not an evening of its own. */
-export const isLibrary = (plan: Plan): boolean => firstValue(plan, "plan")?.kind === "library";
+/** Whether a file holds cells for others to take, or settings, and is not an evening of its own. */
+export const isLibrary = (plan: Plan): boolean =>
+	firstValue(plan, "plan")?.kind === "library" || firstValue(plan, "settings") !== undefined;
 
 /** What a cell is called: its `name`, else the name of its kind, numbered when there are several. */
 export function cellName(plan: Plan, cell: Cell): string {

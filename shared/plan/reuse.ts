@@ -3,10 +3,11 @@
  * override, entries of its own come behind. Paths are relative and stay inside the workspace; cycles end.
  */
 import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
+import { DEFAULT_KEYS, SETTINGS_FILE, type SettingsContent } from "../cells/settings/keys.ts";
 import { isList } from "../notation/list.ts";
 import { isMapping } from "../notation/mapping.ts";
 import { AddedPlaces } from "./places.ts";
-import { type Cell, cellsOf, type Plan } from "./plan.ts";
+import { type Cell, cellsOf, firstValue, type Plan } from "./plan.ts";
 import type { ReadCell, ReadSlice } from "./read.ts";
 
 /** Where the text of another plan is: `undefined` while it is being fetched. */
@@ -54,7 +55,18 @@ export function resolvePath(base: string, relative: string): string | undefined 
 	return parts.join("/");
 }
 
+type DefaultKind = keyof typeof DEFAULT_KEYS;
+type Defaults = NonNullable<SettingsContent["defaults"]>;
+
+/** The settings that hold for a plan; none for their own file. */
+export function settingsOf(path: string, library: Library): SettingsContent | undefined {
+	if (path === SETTINGS_FILE) return undefined;
+	const file = library(SETTINGS_FILE);
+	return file && "plan" in file ? firstValue(file.plan, "settings") : undefined;
+}
+
 export interface JoinedPlan extends Plan {
+	readonly path: string;
 	readonly reuse: { readonly problems: readonly ReuseProblem[]; readonly links: readonly ReuseLink[] };
 }
 
@@ -66,20 +78,46 @@ interface Taken {
 
 /** Joins plans with what they take from others. Equal inputs give the same cell objects: keep one for a document. */
 export class PlanJoiner {
+	readonly #defaulted = new WeakMap<ReadCell, { readonly defaults: Defaults; readonly read: ReadCell }>();
 	readonly #joined = new WeakMap<ReadCell, { readonly other: object; readonly read: ReadCell }>();
 
 	join(plan: Plan, path: string, library: Library): JoinedPlan {
 		const problems: ReuseProblem[] = [];
 		const links: ReuseLink[] = [];
+		const settings = settingsOf(path, library);
 		const cells = plan.cells.map((cell): Cell => {
 			const taken = this.#take(cell, path, library, [path], (type) => {
 				const { from = "", kind } = cell.read;
 				if (kind) problems.push({ cell, type, from, kind });
 			});
 			if (taken) links.push(taken.link);
-			return taken?.content ? { ...cell, read: this.#merge(cell.read as ReadCell, taken.content) } : cell;
+			const whole = taken?.content ? { ...cell, read: this.#merge(cell.read as ReadCell, taken.content) } : cell;
+			return settings?.defaults ? this.#withDefaults(whole, settings.defaults) : whole;
 		});
-		return { ...plan, cells, reuse: { problems, links } };
+		return { ...plan, cells, path, settings, reuse: { problems, links } };
+	}
+
+	/** The cell with the defaults of the settings beside its own keys. */
+	#withDefaults(cell: Cell, defaults: Defaults): Cell {
+		const read = cell.read as ReadCell;
+		const keys =
+			read.kind && Object.hasOwn(DEFAULT_KEYS, read.kind) ? DEFAULT_KEYS[read.kind as DefaultKind] : undefined;
+		const own = read.content as Readonly<Record<string, unknown>> | undefined;
+		if (!keys || !own) return cell;
+		const known = this.#defaulted.get(read);
+		if (known?.defaults === defaults) return { ...cell, read: known.read };
+		const content: Record<string, unknown> = { ...own };
+		for (const key of Object.keys(keys)) {
+			const value = (defaults as Readonly<Record<string, unknown>>)[key];
+			if (value === undefined) continue;
+			const written = own[key];
+			// Of a mapping each key by itself.
+			content[key] =
+				typeof value === "object" && typeof written === "object" ? { ...value, ...written } : (written ?? value);
+		}
+		const now = { ...read, content } as ReadCell;
+		this.#defaulted.set(read, { defaults, read: now });
+		return { ...cell, read: now };
 	}
 
 	#take(

@@ -1,5 +1,6 @@
 /** What a cell is begun with: the keys it needs, with gaps for what only its writer knows. */
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
+import { SETTINGS_FILE } from "../cells/settings/keys.ts";
 import { isList } from "../notation/list.ts";
 import { type Field, type Fields, isMapping } from "../notation/mapping.ts";
 import type { Notation } from "../notation/notation.ts";
@@ -20,9 +21,12 @@ const BEGUN = CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].required || kind
 /** The kinds of which a plan may have another cell, and whether it lacks the one it needs. */
 export function kindsToAdd({
 	cells,
-}: Pick<Plan, "cells">): readonly { readonly kind: CellKindName; readonly missing: boolean }[] {
+	path,
+}: Pick<Plan, "cells" | "path">): readonly { readonly kind: CellKindName; readonly missing: boolean }[] {
 	const present = new Set(cells.map(({ read }) => read.kind));
-	return CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].many || !present.has(kind)).map((kind) => ({
+	return CELL_KIND_NAMES.filter(
+		(kind) => (CELL_KINDS[kind].many || !present.has(kind)) && (kind !== "settings" || path === SETTINGS_FILE),
+	).map((kind) => ({
 		kind,
 		missing: CELL_KINDS[kind].required && !present.has(kind),
 	}));

@@ -191,3 +191,27 @@ test.skipIf(process.platform === "win32")("check reads a link as the server does
 	expect(status).toBe(1);
 	expect(stdout).toMatch(/leads out of the workspace.*reuse\/cannot-take/);
 });
+
+test("settings at the root hold for every open plan, and for none once they are gone", async () => {
+	const root = mkdtempSync(join(tmpdir(), "lodebook-settings-"));
+	const fresh = await new TestClient().start({}, pathToFileURL(root).href);
+	const plan = pathToFileURL(join(root, "a.lode.yaml")).href;
+	const file = pathToFileURL(join(root, "lodebook.lode.yaml")).href;
+	const severityOf = async (): Promise<unknown> =>
+		(await fresh.diagnostics(plan)).find(({ code }) => code === "method/better-available")?.severity ?? "none";
+	await fresh.open(
+		plan,
+		planWith({ site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 54.3622 W", method: "kind: phone" }),
+	);
+	await expect.poll(severityOf).toBe(3);
+	const settings = (severity: string): string =>
+		`settings:\n  findings:\n    - { code: method/better-available, severity: ${severity} }\n`;
+	await fresh.open(file, settings("error"));
+	await expect.poll(severityOf).toBe(1);
+	await fresh.change(file, [{ text: settings("off") }]);
+	await expect.poll(severityOf).toBe("none");
+	expect((await fresh.diagnostics(file)).map(({ code }) => code)).toEqual([]);
+	await fresh.connection.sendNotification("textDocument/didClose", { textDocument: { uri: file } });
+	await expect.poll(severityOf).toBe(3);
+	await fresh.stop();
+});

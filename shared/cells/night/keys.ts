@@ -48,6 +48,20 @@ export const darkKeys = (otherwise: { readonly sunBelow: string; readonly moonAl
 	}),
 });
 
+const dark = darkKeys({
+	sunBelow: "18° (astronomical twilight)",
+	moonAllowed: "10 % (common practice): a thin crescent spoils nothing",
+});
+
+const preparing = optional(prepare, {
+	doc: "How long setting up, focusing, packing up and the walks take.",
+	example: "{ walk-in: 25 min, set-up: 20 min }",
+	otherwise: "set-up 15 min, focus 5 min, pack-up 10 min (common practice)",
+});
+
+/** Keys that the settings may say for all plans. */
+export const NIGHT_DEFAULTS = { prepare: preparing, ...dark };
+
 /** The night. */
 export const night = mapping("The night", {
 	from: TAKEN_FROM,
@@ -61,20 +75,13 @@ export const night = mapping("The night", {
 		example: '"02:00"',
 		otherwise: "noon of the next day",
 	}),
-	...darkKeys({
-		sunBelow: "18° (astronomical twilight)",
-		moonAllowed: "10 % (common practice): a thin crescent spoils nothing",
-	}),
+	...dark,
 	"low-water": optional(clock(), {
 		doc: "Clock time of low water, from the local tide table. By the sea one walks in while the water falls.",
 		example: '"22:40"',
 		otherwise: "not known",
 	}),
-	prepare: optional(prepare, {
-		doc: "How long setting up, focusing, packing up and the walks take.",
-		example: "{ walk-in: 25 min, set-up: 20 min }",
-		otherwise: "set-up 15 min, focus 5 min, pack-up 10 min (common practice)",
-	}),
+	prepare: preparing,
 });
 
 export type NightContent = Decoded<typeof night>;

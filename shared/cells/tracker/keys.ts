@@ -25,6 +25,25 @@ const zeros = mapping("Constant errors of the scales from an evening on", {
 	}),
 });
 
+/** How well it is set: keys that the settings may say for all plans. */
+export const TRACKER_DEFAULTS = {
+	"tilt-scale": optional(quantity("angle", { min: 0, max: 45 }), {
+		doc: "How well the tilt is set, one standard deviation (two settings in three are nearer): scale, levelling fore and aft, sag.",
+		example: "± 1°",
+		otherwise: "± 1° (common practice)",
+	}),
+	level: optional(quantity("angle", { min: 0, max: 45 }), {
+		doc: "How level the head is set, sideways and fore and aft, one standard deviation.",
+		example: "± 0.3°",
+		otherwise: "± 0.3° (common practice)",
+	}),
+	"pan-scale": optional(quantity("angle", { min: 0, max: 45 }), {
+		doc: "How well a turn of the pan is read, one standard deviation.",
+		example: "± 1°",
+		otherwise: "± 1° (common practice)",
+	}),
+};
+
 /** The tracker and its head. */
 export const tracker = mapping("The tracker and its head", {
 	from: TAKEN_FROM,
@@ -41,21 +60,7 @@ export const tracker = mapping("The tracker and its head", {
 			otherwise: "sidereal",
 		},
 	),
-	"tilt-scale": optional(quantity("angle", { min: 0, max: 45 }), {
-		doc: "How well the tilt is set, one standard deviation (two settings in three are nearer): scale, levelling fore and aft, sag.",
-		example: "± 1°",
-		otherwise: "± 1° (common practice)",
-	}),
-	level: optional(quantity("angle", { min: 0, max: 45 }), {
-		doc: "How level the head is set, sideways and fore and aft, one standard deviation.",
-		example: "± 0.3°",
-		otherwise: "± 0.3° (common practice)",
-	}),
-	"pan-scale": optional(quantity("angle", { min: 0, max: 45 }), {
-		doc: "How well a turn of the pan is read, one standard deviation.",
-		example: "± 1°",
-		otherwise: "± 1° (common practice)",
-	}),
+	...TRACKER_DEFAULTS,
 	"periodic-error": optional(
 		mapping("Periodic error of the drive", {
 			amplitude: required(quantity("angle", { min: 0, max: 5 }), {

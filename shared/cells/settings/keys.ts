@@ -1,0 +1,78 @@
+/**
+ * The keys of a `settings` cell: what holds for all plans below the folder it lies at the root of. It is read from the
+ * file `SETTINGS_FILE` there, and nowhere else.
+ */
+import { COMMON_KEYS } from "../../methods/common-keys.ts";
+import { type Decoded, list, mapping, optional, required, text, word } from "../../notation/shape.ts";
+import { NIGHT_DEFAULTS } from "../night/keys.ts";
+import { TRACKER_DEFAULTS } from "../tracker/keys.ts";
+
+/** At the root of a workspace, or of a repository. */
+export const SETTINGS_FILE = "lodebook.lode.yaml";
+
+/** What a finding may be told as. */
+export const SEVERITY_WORDS = {
+	off: "It is not told.",
+	note: "Worth knowing.",
+	warning: "It will give less than was planned.",
+	error: "The plan cannot be carried out like that.",
+} as const;
+
+/** Keys that a plan's cells have where they say nothing themselves, by the kind of cell they belong to. */
+export const DEFAULT_KEYS = {
+	night: NIGHT_DEFAULTS,
+	tracker: TRACKER_DEFAULTS,
+	method: { uncertainty: COMMON_KEYS.uncertainty },
+};
+
+/** The settings. */
+export const settings = mapping("Settings for all plans of a folder", {
+	findings: optional(
+		list(
+			mapping("A finding and what it is told as", {
+				code: required(text(), {
+					doc: "Its code, as it is in brackets behind it.",
+					example: "method/better-available",
+				}),
+				severity: required(word(SEVERITY_WORDS), { doc: "What it is told as.", example: "off" }),
+			}),
+			{ max: 200 },
+		),
+		{
+			doc: "Findings that are told as something else, or not at all. What keeps a plan from being read, and what could hurt somebody, stays.",
+			example: "[{ code: method/better-available, severity: off }]",
+			otherwise: "each as its rule has it",
+		},
+	),
+	"fail-on": optional(
+		word({
+			error: "Errors alone.",
+			warning: "Errors and warnings.",
+			note: "Whatever is found.",
+		}),
+		{
+			doc: "Lowest severity that makes `lodebook check` fail.",
+			example: "warning",
+			otherwise: "error",
+		},
+	),
+	exclude: optional(list(text(), { max: 100 }), {
+		doc: "Files and folders that are passed over when a folder is searched for plans: paths from this folder, `*` for part of a name, `**` for any folders.",
+		example: "[drafts, old/**/2025-*.lode.yaml]",
+		otherwise: "none",
+	}),
+	defaults: optional(
+		mapping("What plans have where they say nothing themselves", {
+			...DEFAULT_KEYS.night,
+			...DEFAULT_KEYS.tracker,
+			...DEFAULT_KEYS.method,
+		}),
+		{
+			doc: "Durations and ± of plans that do not say them: of their `night`, `tracker` and `method` cells.",
+			example: "{ prepare: { set-up: 25 min }, tilt-scale: ± 0.5° }",
+			otherwise: "common practice",
+		},
+	),
+});
+
+export type SettingsContent = Decoded<typeof settings>;

@@ -1,0 +1,26 @@
+import { cellsOf } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, nothing, rule } from "../finding.ts";
+
+const words = sentences("settings/always-told", {
+	title: "Settings for a finding that is always told",
+	about: `Settings may tell a finding as something else, or turn it off. Findings that keep a plan from being read, and those
+		about what could hurt somebody (a laser, the Sun, the tide), are told as they are whatever the settings say: who goes
+		there with the plan has to see them. Delete the entry, and deal with the finding in the plan.`,
+	message: "`{code}` is told as it is: it is about safety, or keeps a plan from being read. Delete this entry.",
+});
+
+export default rule({
+	code: "settings/always-told",
+	severity: "warning",
+	words,
+	wrong: { settings: "findings: [{ code: method/local-rules, severity: off }]" },
+	right: { settings: "findings: [{ code: method/better-available, severity: off }]" },
+	find: nothing,
+	*after({ plan }, { fixed }) {
+		for (const cell of cellsOf(plan, "settings"))
+			for (const [i, { code }] of (cell.read.content?.findings ?? []).entries())
+				if (code !== undefined && fixed.includes(code))
+					yield { ...at(cell, `findings.${i}.code`), message: words.message({ code }) };
+	},
+});
