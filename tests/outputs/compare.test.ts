@@ -142,7 +142,7 @@ test("what no longer works leads, then times, then numbers, and what was typed b
 	expect(comparison.findings.gained[0]?.severity).toBe("error");
 	const severities = comparison.findings.gained.map(({ severity }) => ["error", "warning", "info"].indexOf(severity));
 	expect(severities).toEqual([...severities].sort());
-	expect(comparison.evening.map(({ what }) => what)).toContain("Align: square-laser");
+	expect(comparison.evening.map(({ what }) => what)).toContain("Align: right-angle laser");
 });
 
 test("a plan that only is written otherwise has not changed", () => {

@@ -35,11 +35,7 @@ export function Paper({ view, hand, night }: PaperParts) {
 			{serious.slice(0, MOST_FINDINGS).map(({ message, line, code }) => (
 				<p key={`${line} ${code} ${message}`}>{message}</p>
 			))}
-			{first?.works && first.notCleared !== "" && (
-				<p>
-					<strong>{first.notCleared}</strong>
-				</p>
-			)}
+			{first?.works && <NotCleared method={first} />}
 			{hand && <HandNumbers hand={hand} />}
 			{hand?.fallbacks.map((text) => (
 				<p key={text}>
@@ -78,7 +74,8 @@ export function Paper({ view, hand, night }: PaperParts) {
 				.filter(({ works }) => works)
 				.map((method, i) => (
 					<p key={method.line}>
-						<strong>{methodHeading(i + 1, method.name)}.</strong> {numbersOf(method)}. {withinText(method.radius95)}.
+						<strong>{methodHeading(i + 1, method.name)}.</strong> {method.notCleared} {numbersOf(method)}.{" "}
+						{withinText(method.radius95)}.
 					</p>
 				))}
 			{view.shots.length > 0 && (
@@ -95,9 +92,18 @@ export function Paper({ view, hand, night }: PaperParts) {
 /** Findings that are printed at most: the worst come first. */
 const MOST_FINDINGS = 6;
 
+/** Before the numbers, and again before the steps: paper has no place to look back to. */
+const NotCleared = ({ method: { notCleared } }: { readonly method: MethodView }) =>
+	notCleared === "" ? null : (
+		<p>
+			<strong>{notCleared}</strong>
+		</p>
+	);
+
 const PaperMethod = ({ method }: { readonly method: MethodView }) => (
 	<>
 		<h2>{methodHeading(0, method.name)}</h2>
+		<NotCleared method={method} />
 		<ol>
 			{method.steps.map(({ say, number }) => (
 				<li key={say}>

@@ -10,6 +10,7 @@ import { intervalText } from "../../notation/interval.ts";
 import type { Value } from "../../notation/value.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { sentences, told } from "../../text/sentence.ts";
+import { cautionsFor, notClearedText } from "../cautions.ts";
 import { nightSpan } from "../clock.ts";
 import type { CheckedPlan } from "../output.ts";
 import { type CellPair, cellPairs } from "./cells.ts";
@@ -57,6 +58,8 @@ export interface Comparison {
 	readonly evening: readonly WindowChange[];
 	/** The worst first. */
 	readonly findings: { readonly gained: readonly FindingChange[]; readonly lost: readonly FindingChange[] };
+	/** What can hurt and is new, and that the new state's laser is not cleared: said before all else. */
+	readonly safety: readonly string[];
 }
 
 export function compare(before: Side, after: Side): Comparison {
@@ -73,7 +76,15 @@ export function compare(before: Side, after: Side): Comparison {
 		windows: changes(windowTexts(before, pairs, "before", nameNow), windowTexts(after, pairs, "after", same)),
 		evening: changes(stepTexts(before, nameNow), stepTexts(after, same)),
 		findings: findingChanges(before, after, pairs, named),
+		safety: safetyOf(before, after),
 	};
+}
+
+/** That a laser is not cleared, whether it was before or not; and the cautions that the new state brings. */
+function safetyOf({ evaluation: was }: Side, { evaluation: is }: Side): readonly string[] {
+	const known = new Set(cautionsFor(was));
+	const notCleared = is.methods.flatMap(({ value }) => (value ? notClearedText(value) : []));
+	return [...new Set([...notCleared, ...cautionsFor(is)])].filter((text) => text !== "" && !known.has(text));
 }
 
 /** What a window is called where people read it. */

@@ -28,10 +28,11 @@ export function comparisonRecord(states: Materials["states"]) {
 	return { old: before, new: after, compared: states.plans.length, plans };
 }
 
-const changesOf = ({ findings, evening, windows, values, text }: Comparison) => ({
+const changesOf = ({ safety, findings, evening, windows, values, text }: Comparison) => ({
 	text,
 	figures: values,
 	windows,
 	evening,
 	findings,
+	cautions: safety,
 });

@@ -58,7 +58,7 @@ function bodyOf(plan: PlanState): string {
 }
 
 /** The tables under a heading. */
-export function comparisonTables({ text, values, windows, evening, findings }: Comparison): string {
+export function comparisonTables({ text, values, windows, evening, findings, safety }: Comparison): string {
 	const out: string[] = [];
 	const never = told(words.never());
 	const table = (title: string, head: string, rows: readonly (readonly string[])[], folded = false): void => {
@@ -81,6 +81,8 @@ export function comparisonTables({ text, values, windows, evening, findings }: C
 			]),
 			changed.length > MOST_SHOWN,
 		);
+	if (safety.length > 0)
+		out.push(`\n**${told(words.cautions())}**\n\n${safety.map((one) => `- ${markdownText(one)}\n`).join("")}`);
 	table(told(words.gained()), told(words.changedFindingHead()), findings.gained.map(findingRow));
 	table(told(words.lost()), told(words.changedFindingHead()), findings.lost.map(findingRow));
 	times(told(words.evening()), evening);

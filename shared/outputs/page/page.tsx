@@ -332,6 +332,7 @@ export function MethodPart({ method, place }: { readonly method: MethodView; rea
 /** What is done, and its numbers by the minute. */
 const MethodBody = ({ method }: { readonly method: MethodView }) => (
 	<>
+		{method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
 		<Steps method={method} />
 		<Minutes tables={method.minutes} />
 	</>
@@ -349,7 +350,6 @@ export const Fallbacks = ({ methods }: { readonly methods: readonly MethodView[]
 					</strong>{" "}
 					{methodStateText(method)}
 				</p>
-				{method.works && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
 				{method.works && (
 					<details class="screen">
 						<summary>{told(words.stepsOf({ method: method.name }))}</summary>

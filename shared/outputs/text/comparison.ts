@@ -41,7 +41,7 @@ function foldersText(folders: ComparedFolders, paint: Environment["paint"]): str
 
 /** What no longer works first, then times, then numbers, and what was typed behind them. */
 export function comparisonParts(comparison: Comparison, paint: Environment["paint"], indent = ""): string {
-	const { text, values, windows, evening, findings } = comparison;
+	const { text, values, windows, evening, findings, safety } = comparison;
 	const never = told(words.never());
 	const out: string[] = [];
 	const part = (title: string, pairs: readonly (readonly [string, string])[]): void => {
@@ -59,6 +59,11 @@ export function comparisonParts(comparison: Comparison, paint: Environment["pain
 			windowName(what),
 			change(before.join(", ") || never, after.join(", ") || never),
 		]);
+	if (safety.length > 0)
+		out.push(
+			`${indent}${paint(told(words.cautions()), "bold")}\n`,
+			...safety.map((caution) => `${indent}  - ${shown(caution)}\n`),
+		);
 	part(told(words.gained()), findings.gained.map(findingPair));
 	part(told(words.lost()), findings.lost.map(findingPair));
 	part(told(words.evening()), times(evening));
