@@ -6,6 +6,7 @@ import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.
 import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/language.ts";
 import { answer } from "../shared/protocol/message.ts";
 import { registerCommands } from "./commands.ts";
+import { registerComparison } from "./comparison.ts";
 import { explanationPages, referencePages } from "./explanation-pages.ts";
 import { registerExports } from "./exports.ts";
 import { registerNewPlan } from "./new-plan.ts";
@@ -47,6 +48,7 @@ export async function activateShared(
 		workspace.registerTextDocumentContentProvider(REFERENCE_SCHEME, referencePages(context.extensionUri)),
 		...registerCommands(client),
 		registerExports(client, context.extensionUri),
+		...registerComparison(client),
 		...registerNewPlan(client, context.extensionUri),
 		...registerPreviews({ client, extension: context.extensionUri, remembered: context.globalState }),
 		...showVerdict(),

@@ -100,6 +100,11 @@ export class StoredPlans {
 		return [...this.#entries].flatMap(([path, { mode }]) => (mode.startsWith("100") ? [path] : []));
 	}
 
+	/** What git knows a text by. */
+	idOf(path: string): string | undefined {
+		return this.#entries.get(path)?.id;
+	}
+
 	has(path: string): boolean {
 		return this.#entries.has(path) || this.#moduleOf(path) !== undefined;
 	}

@@ -17,6 +17,8 @@ export interface StatedPlan {
 	/** What the reader knows it by. */
 	readonly name: string;
 	readonly text: () => string;
+	/** What git knows its text by. */
+	readonly id?: string | undefined;
 	readonly joined: () => Plan & JoinedPlan;
 	/** The text of another plan of that state that it takes from, by its path from the root. */
 	readonly taken: (path: string) => string | undefined;
@@ -86,7 +88,7 @@ function storedState(revision: Revision): State {
 	};
 	const planAt = (at: string, name: string): StatedPlan => {
 		const text = once(() => plans.text(at, name));
-		return { name, text, joined: once(() => joinedWith(library, at, text())), taken };
+		return { name, text, id: plans.idOf(at), joined: once(() => joinedWith(library, at, text())), taken };
 	};
 	if (plans.has(path)) {
 		const name = path.endsWith(revision.path) ? revision.source : `${revision.revision}:${path}`;

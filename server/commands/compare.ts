@@ -50,11 +50,14 @@ function twoStates(before: State, after: State): Compared {
 	if ("plan" in before) throw new CannotRun(told(words.mixed({ plan: before.source, folder: after.source })));
 	if ("plan" in after) throw new CannotRun(told(words.mixed({ plan: after.source, folder: before.source })));
 	const unread = [...before.unread, ...after.unread];
-	const plans = pairsOf(before.plans, after.plans).flatMap((pair) => {
+	const plans = pairsOf(before.plans, after.plans).flatMap((pair): PlanState[] => {
 		try {
-			return stateOfPlan(pair);
+			return [stateOfPlan(pair)];
 		} catch (error) {
 			if (!(error instanceof CannotRun)) throw error;
+			// What could not be read before either is the same as it was.
+			const { path, before, after } = pair;
+			if (before?.id !== undefined && before.id === after?.id) return [{ path, was: undefined, is: "same" }];
 			unread.push(error.message);
 			return [];
 		}

@@ -1,6 +1,7 @@
 /** The index of language features. A new feature is a file and a line here. */
 import type { Feature } from "../session.ts";
 import { actions } from "./actions.ts";
+import { comparison } from "./comparison.ts";
 import { completion } from "./completion/completion.ts";
 import { diagnostics } from "./diagnostics.ts";
 import { eveningTimes } from "./evening-times.ts";
@@ -33,6 +34,7 @@ export const FEATURES: readonly Feature[] = [
 	navigation,
 	formatting,
 	exportsFeature,
+	comparison,
 	links,
 	tokens,
 	explanation,

@@ -18,6 +18,7 @@ export const COMMANDS = {
 	addCell: "lodebook.addCell",
 	newNotebook: "lodebook.newNotebook",
 	exportPlan: "lodebook.export",
+	compareWithHead: "lodebook.compareWithHead",
 	takeNewer: "lodebook.takeNewer",
 } as const;
 

@@ -60,12 +60,13 @@ export async function openSamples(
 	name: string,
 	height: number,
 	prepare: (folder: string) => void = () => {},
+	{ git = false } = {},
 ): Promise<SampleWorkbench> {
 	const folder = mkdtempSync(join(tmpdir(), `lodebook-${name}-`));
 	cpSync(join(ROOT, "samples"), folder, { recursive: true });
 	prepare(folder);
 	mkdirSync(SHOTS, { recursive: true });
-	const server = await serveWorkbench({ folder });
+	const server = await serveWorkbench({ folder, git });
 	let browser: Browser | undefined;
 	const close = async (): Promise<void> => {
 		await browser?.close();

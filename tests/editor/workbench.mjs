@@ -2,6 +2,7 @@
 //
 // The page must be opened as http://vscode.localhost:PORT/: webviews live on subdomains of it, and only there does
 // Chromium let them register their service worker.
+import { spawnSync } from "node:child_process";
 import { promises as fs } from "node:fs";
 import http from "node:http";
 import path from "node:path";
@@ -24,9 +25,13 @@ const TYPES = {
 	".wasm": "application/wasm",
 };
 
-/** @param options {{ folder: string, port?: number, settings?: object, tests?: string }} */
-export async function serveWorkbench({ folder, port = 0, settings = {} }) {
-	const extensions = { lodebook: ROOT, disk: here("disk-extension") };
+/** @param options {{ folder: string, port?: number, settings?: object, tests?: string, git?: boolean }} */
+export async function serveWorkbench({ folder, port = 0, settings = {}, git = false }) {
+	const extensions = {
+		lodebook: ROOT,
+		disk: here("disk-extension"),
+		...(git && { git: here("git-extension") }),
+	};
 	const server = http.createServer((request, response) => {
 		handle(request, response).catch((error) => {
 			response.writeHead(500);
@@ -83,6 +88,7 @@ require(['vs/workbench/workbench.web.main'], (workbench) => workbench.create(doc
 			return;
 		}
 		if (url.pathname.startsWith("/disk")) return disk(url, request, response);
+		if (git && url.pathname === "/committed") return committed(url, response);
 		const match = /^\/extension\/([^/]+)\/(.*)$/.exec(url.pathname);
 		if (match && extensions[match[1]]) return file(extensions[match[1]], match[2], response);
 		if (url.pathname.startsWith("/dist/")) return file(DIST, url.pathname.slice(6), response);
@@ -98,6 +104,13 @@ require(['vs/workbench/workbench.web.main'], (workbench) => workbench.create(doc
 			"cache-control": "max-age=3600",
 		});
 		response.end(data);
+	}
+
+	async function committed(url, response) {
+		const [revision, name] = [url.searchParams.get("revision"), url.searchParams.get("path")];
+		const { status, stdout } = spawnSync("git", ["-C", folder, "cat-file", "blob", `${revision}:${name}`]);
+		response.writeHead(status === 0 ? 200 : 404, { "content-type": "text/plain; charset=utf-8" });
+		response.end(stdout);
 	}
 
 	async function disk(url, request, response) {

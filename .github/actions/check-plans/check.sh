@@ -53,17 +53,28 @@ if ! base=$(git merge-base "$BASE" HEAD 2>/dev/null); then
 fi
 
 changes=$(mktemp)
-trap 'rm -f "$changes"' EXIT
+compared=$(mktemp)
+trap 'rm -f "$changes" "$compared"' EXIT
 # T: what was a file and is a link now, or the other way about.
-git diff --raw -z --no-renames --no-abbrev --diff-filter=AMT "$base" HEAD -- '*.lode.yaml' >"$changes" ||
+git diff --raw -z -M --no-abbrev --diff-filter=AMTRD "$base" HEAD -- '*.lode.yaml' >"$changes" ||
 	fail "git diff failed."
 
 plans=()
-olds=()
 skipped=0
+gone=0
+declare -A seen=()
 while IFS= read -r -d '' about; do
 	IFS= read -r -d '' plan || fail "git diff was cut short."
-	read -r oldmode mode _ blob _ <<<"$about"
+	read -r _ mode _ blob what <<<"$about"
+	case $what in
+	R*) IFS= read -r -d '' plan || fail "git diff was cut short." ;;
+	D*)
+		# The comparison tells of it.
+		gone=$((gone + 1))
+		continue
+		;;
+	esac
+	seen[$plan]=1
 	case $mode in
 	100*) ;;
 	120000)
@@ -87,27 +98,32 @@ while IFS= read -r -d '' about; do
 	fi
 	[ -f "$plan" ] || fail "$(shown "$plan") is not in the folder that is checked. Check out all files."
 	plans+=("$plan")
-	# A plan that was a link before has no older text.
-	case $oldmode in
-	:100*) olds+=("$base:$plan") ;;
-	*) olds+=('') ;;
-	esac
 done <"$changes"
 if [ $skipped -gt 0 ]; then echo >>"$summary"; fi
 
 status=0
-if [ ${#plans[@]} -eq 0 ]; then
+if [ ${#plans[@]} -eq 0 ] && [ $gone -eq 0 ]; then
 	if [ $skipped -eq 0 ]; then echo "No plan is changed." | tee -a "$summary"; fi
 else
-	node "$CLI" check --annotations --fail-on "$FAIL_ON" -- "${plans[@]}" || status=$?
-	for i in "${!plans[@]}"; do
-		if [ -n "${olds[i]}" ]; then
-			node "$CLI" compare --markdown -- "${olds[i]}" "${plans[i]}" >>"$summary" || status=2
-		else
-			node "$CLI" show --markdown -- "${plans[i]}" >>"$summary" || status=2
-		fi
-		echo >>"$summary"
-	done
+	# Both states are read as git has them. Status 2: a plan could not be read, which is said above where it is left out.
+	compare() {
+		local answer=0
+		node "$CLI" compare "$1" -- "$(git rev-parse --short "$base"):" HEAD: >"$compared" || answer=$?
+		if [ "$answer" -ne 0 ] && { [ "$answer" -ne 2 ] || [ "$skipped" -eq 0 ] || [ ! -s "$compared" ]; }; then status=2; fi
+	}
+	# Plans that are not changed themselves, but take from one that is.
+	compare --json
+	while IFS= read -r -d '' plan; do
+		if [ -z "${seen[$plan]-}" ] && [ -f "$plan" ] && [ ! -L "$plan" ]; then plans+=("$plan"); fi
+	done < <(node -e 'for (const { path, state } of JSON.parse(require("fs").readFileSync(0, "utf8") || "{}").plans ?? [])
+		if (state === "changed") process.stdout.write(`${path}\0`)' <"$compared")
+	if [ ${#plans[@]} -gt 0 ]; then
+		answer=0
+		node "$CLI" check --annotations --fail-on "$FAIL_ON" -- "${plans[@]}" || answer=$?
+		if [ "$answer" -gt "$status" ]; then status=$answer; fi
+	fi
+	compare --markdown
+	cat "$compared" >>"$summary"
 fi
 # A comment may hold 65,536 characters.
 if [ "$(wc -c <"$summary")" -gt 60000 ]; then

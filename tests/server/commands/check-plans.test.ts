@@ -1,6 +1,7 @@
 /** The action's script, run in repositories of its own. */
 import { spawnSync } from "node:child_process";
 import {
+	cpSync,
 	existsSync,
 	mkdirSync,
 	mkdtempSync,
@@ -11,7 +12,7 @@ import {
 	writeFileSync,
 } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { describe, expect, test } from "vitest";
 import { CLI } from "../client.ts";
@@ -150,6 +151,64 @@ describe.skipIf(process.platform === "win32")("on a branch", () => {
 		expect(step).toBe(summary);
 	});
 
+	const site = /site:\n[\s\S]*?(?=---)/.exec(text)?.[0] ?? "";
+	const library = `plan: { title: Sites, kind: library, format: 1 }\n---\n${site}`;
+	const raised = library.replace("[120, 18], [160, 49]", "[120, 60], [160, 70]");
+
+	/** A repository with a library and a plan that takes its site from it. */
+	function withLibrary() {
+		const { repository } = Repository.begun();
+		mkdirSync(join(repository.folder, "plans"));
+		repository.write("sites.lode.yaml", library);
+		repository.write("plans/taking.lode.yaml", text.replace(site, "site:\n  from: ../sites.lode.yaml\n"));
+		return { repository, base: repository.commit() };
+	}
+
+	test("a changed library: the plans that take from it are checked and compared too", () => {
+		const { repository, base } = withLibrary();
+		repository.write("sites.lode.yaml", raised);
+		repository.commit();
+		const { status, stdout, summary } = repository.check(base);
+		expect(status).toBe(1);
+		expect(stdout).toMatch(/^::error file=plans\/taking\.lode\.yaml,.*title=target\/hidden::/m);
+		expect(stdout).not.toContain("kept");
+		expect(summary).toContain("### plans/taking.lode.yaml: changed by what it takes from other plans, 1 new error");
+		expect(summary).toContain("### sites.lode.yaml: ");
+	});
+
+	test("a library that is taken away: what took from it is checked", () => {
+		const { repository, base } = withLibrary();
+		rmSync(join(repository.folder, "sites.lode.yaml"));
+		repository.commit();
+		const { status, stdout, summary } = repository.check(base);
+		expect(status).toBe(1);
+		expect(stdout).toMatch(/^::error file=plans\/taking\.lode\.yaml,/m);
+		expect(summary).toMatch(/\| sites\.lode\.yaml \| deleted \|/);
+	});
+
+	test("renamed and deleted plans are said so", () => {
+		const { repository, base } = Repository.begun();
+		repository.git("mv", "changed.lode.yaml", "moved.lode.yaml");
+		repository.write("moved.lode.yaml", text.replace('at: "20:01"', 'at: "20:20"'));
+		repository.git("rm", "-q", "kept.lode.yaml");
+		repository.commit();
+		const { status, stdout, summary } = repository.check(base);
+		expect(status).toBe(1);
+		expect(stdout).toMatch(/^::error file=moved\.lode\.yaml,line=40,/m);
+		expect(summary).toMatch(/\| moved\.lode\.yaml \| renamed from (changed|kept)\.lode\.yaml, 1 new error/);
+		expect(summary).toMatch(/\| (kept|changed)\.lode\.yaml \| deleted \|/);
+		expect(summary).toContain("### moved.lode.yaml: renamed");
+	});
+
+	test("only deleted: nothing is checked, and the summary says so", () => {
+		const { repository, base } = Repository.begun();
+		repository.git("rm", "-q", "kept.lode.yaml");
+		repository.commit();
+		const { status, stdout, summary } = repository.check(base);
+		expect([status, stdout]).toEqual([0, ""]);
+		expect(summary).toMatch(/\| kept\.lode\.yaml \| deleted \|/);
+	});
+
 	test("a link that becomes a plan is shown as a new one", () => {
 		const { repository } = Repository.begun();
 		symlinkSync("kept.lode.yaml", join(repository.folder, "link.lode.yaml"));
@@ -263,6 +322,61 @@ describe.skipIf(process.platform === "win32")("on a branch", () => {
 		expect(summary).toMatch(/The rest is left out: it is too long for a comment\.\n$/);
 		expect(summary).not.toContain("\uFFFD");
 		expect(Buffer.byteLength(summary)).toBeGreaterThan(59_000);
+	});
+});
+
+describe.skipIf(process.platform === "win32")("the command line of the action", () => {
+	const root = fileURLToPath(new URL("../../../", import.meta.url));
+	const tool = (script: string, env: Record<string, string>) => {
+		const own = mkdtempSync(join(tmpdir(), "lodebook-runner-"));
+		const { status, stdout, stderr } = spawnSync("bash", [script], {
+			cwd: own,
+			encoding: "utf8",
+			env: { ...process.env, RUNNER_TEMP: own, GITHUB_OUTPUT: join(own, "output"), ...env },
+		});
+		const output = join(own, "output");
+		return { status, stdout, stderr, cli: existsSync(output) ? readFileSync(output, "utf8").slice(4).trim() : "" };
+	};
+	const script = join(root, ".github/actions/check-plans/tool.sh");
+
+	test("packed: another repository is checked with it alone", () => {
+		const folder = mkdtempSync(join(tmpdir(), "lodebook-packed-"));
+		const packed = spawnSync("npm", ["pack", "--ignore-scripts", "--silent", "--pack-destination", folder], {
+			cwd: root,
+			encoding: "utf8",
+		});
+		const { status, cli } = tool(script, { TOOL: join(folder, packed.stdout.trim()) });
+		expect(status).toBe(0);
+		expect(cli).not.toContain(root);
+		const { repository, base } = Repository.begun();
+		repository.write("changed.lode.yaml", text.replace('at: "20:01"', 'at: "20:20"'));
+		repository.commit();
+		const checked = repository.check(base, { CLI: cli });
+		expect(checked.status, checked.stderr).toBe(1);
+		expect(checked.summary).toContain("| method 1 | at | 20:01 | 20:20 |");
+	});
+
+	test("a clean clone builds its own; what is not there is said", () => {
+		const clone = join(mkdtempSync(join(tmpdir(), "lodebook-clone-")), "lodebook");
+		mkdirSync(clone);
+		const listed = spawnSync("git", ["ls-files", "-z", "-c", "-o", "--exclude-standard"], {
+			cwd: root,
+			encoding: "utf8",
+		}).stdout.split("\0");
+		for (const name of listed.filter((one) => one !== "" && existsSync(join(root, one)))) {
+			mkdirSync(dirname(join(clone, name)), { recursive: true });
+			cpSync(join(root, name), join(clone, name));
+		}
+		symlinkSync(join(root, "node_modules"), join(clone, "node_modules"));
+		const built = tool(join(clone, ".github/actions/check-plans/tool.sh"), { TOOL: "" });
+		expect(built.status, built.stderr).toBe(0);
+		expect(realpathSync(built.cli)).toBe(realpathSync(join(clone, "dist/lodebook.mjs")));
+		expect(spawnSync(process.execPath, [built.cli, "check", chapel]).status).toBe(0);
+		const missing = tool(script, { TOOL: join(clone, "none.tgz") });
+		expect(missing).toMatchObject({
+			status: 2,
+			stdout: expect.stringMatching(/^::error title=Plans are not checked::/),
+		});
 	});
 });
 
