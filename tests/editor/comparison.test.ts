@@ -40,7 +40,7 @@ describe.skipIf(BROWSER === undefined)("Compare with HEAD in the real workbench"
 		await line(page, '"20:01"').click();
 		await page.keyboard.press("End");
 		for (let i = 0; i < 3; i++) await page.keyboard.press("Backspace");
-		await page.keyboard.type("20");
+		await page.keyboard.type('20"');
 		await command(page, "Lodebook: Compare with HEAD");
 		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
 		await view.locator("h3", { hasText: "compared with HEAD" }).waitFor();

@@ -1,10 +1,9 @@
 /** Which cells of two plans are the same cell: methods by kind and mark, lenses by name, others by their kind. */
 
-import type { MethodContent } from "../../methods/methods.ts";
-import { methodOf } from "../../methods/methods.ts";
 import { type Cell, cellName, type Plan } from "../../plan/plan.ts";
+import { SIGNS } from "../../plan/same-cells.ts";
+import { pairUp } from "../../text/pairs.ts";
 import { sentences, told } from "../../text/sentence.ts";
-import { pairUp } from "./pairs.ts";
 
 const words = sentences("output.compare.cells", { unreadable: "unreadable cell" });
 
@@ -21,33 +20,11 @@ export function cellPairs(before: Plan, after: Plan): readonly CellPair[] {
 	const kinds = new Set([...after.cells, ...before.cells].map(({ read }) => read.kind));
 	return [...kinds].flatMap((kind) => {
 		const of = ({ cells }: Plan): readonly Cell[] => cells.filter(({ read }) => read.kind === kind);
-		return pairUp(of(before), of(after), SIGNS[kind ?? ""] ?? [textOf, always]).map((pair): CellPair => {
+		return pairUp(of(before), of(after), SIGNS).map((pair): CellPair => {
 			const label = (pair.after && now.get(pair.after)) ?? (pair.before && old.get(pair.before)) ?? "";
 			return { label, before: pair.before, after: pair.after };
 		});
 	});
-}
-
-type Sign = (cell: Cell) => string | undefined;
-
-const textOf: Sign = ({ text }) => text.trim();
-const always: Sign = () => "";
-
-const SIGNS: Readonly<Record<string, readonly Sign[]>> = {
-	method: [(cell) => (markOf(cell) === undefined ? undefined : `${kindOf(cell)} ${markOf(cell)}`), kindOf],
-	lens: [({ read }) => (read.content as { name?: string } | undefined)?.name, textOf, always],
-};
-
-function kindOf({ read }: Cell): string | undefined {
-	return (read.content as MethodContent | undefined)?.kind;
-}
-
-/** What a method is pointed at. */
-function markOf({ read }: Cell): string | undefined {
-	const content = read.content as MethodContent | undefined;
-	const key = content?.kind && methodOf(content.kind).search?.key;
-	const mark = key && (content as Readonly<Record<string, unknown>>)[key];
-	return mark === undefined ? undefined : JSON.stringify(mark);
 }
 
 const SEVERAL = new Set(["lens", "method", "note"]);

@@ -9,13 +9,13 @@ import type { Severity } from "../../findings/finding.ts";
 import { intervalText } from "../../notation/interval.ts";
 import type { Value } from "../../notation/value.ts";
 import type { Cell } from "../../plan/plan.ts";
+import { reordered } from "../../text/pairs.ts";
 import { sentences, told } from "../../text/sentence.ts";
 import { cautionsFor, notClearedText } from "../cautions.ts";
 import { nightSpan } from "../clock.ts";
 import type { CheckedPlan } from "../output.ts";
 import { type CellPair, cellPairs } from "./cells.ts";
 import { type KeyChange, keyChanges, type Named, wholeCell } from "./keys.ts";
-import { reordered } from "./pairs.ts";
 import { entriesOf, treeOf } from "./tree.ts";
 
 const words = sentences("output.compare", { onSite: "on site" });

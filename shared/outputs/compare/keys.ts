@@ -1,5 +1,5 @@
 /** What changed in the text of two states of a cell: key by key, and in lists by what their items are. */
-import { pairUp, reordered } from "./pairs.ts";
+import { pairUp, reordered } from "../../text/pairs.ts";
 import { type Branch, isItem, itemName } from "./tree.ts";
 
 export interface KeyChange {

@@ -70,23 +70,19 @@ export function comparisonTables({ text, values, windows, evening, findings, saf
 			folded ? `\n<details><summary>${summary}</summary>\n\n${body}\n</details>\n` : `\n**${title}**\n\n${body}`,
 		);
 	};
-	const times = (title: string, changed: readonly WindowChange[]): void =>
+	const times = (title: string, changed: readonly WindowChange[], none: string): void =>
 		table(
 			title,
 			told(words.windowHead()),
-			changed.map(({ what, before, after }) => [
-				windowName(what),
-				before.join(", ") || never,
-				after.join(", ") || never,
-			]),
+			changed.map(({ what, before, after }) => [windowName(what), before.join(", ") || none, after.join(", ") || none]),
 			changed.length > MOST_SHOWN,
 		);
 	if (safety.length > 0)
 		out.push(`\n**${told(words.cautions())}**\n\n${safety.map((one) => `- ${markdownText(one)}\n`).join("")}`);
 	table(told(words.gained()), told(words.changedFindingHead()), findings.gained.map(findingRow));
 	table(told(words.lost()), told(words.changedFindingHead()), findings.lost.map(findingRow));
-	times(told(words.evening()), evening);
-	times(told(words.windows()), windows);
+	times(told(words.evening()), evening, dash(undefined));
+	times(told(words.windows()), windows, never);
 	table(
 		told(words.values()),
 		told(words.changedValueHead()),

@@ -54,10 +54,10 @@ export function comparisonParts(comparison: Comparison, paint: Environment["pain
 				),
 			);
 	};
-	const times = (changed: readonly WindowChange[]) =>
+	const times = (changed: readonly WindowChange[], none?: string) =>
 		changed.map(({ what, before, after }): [string, string] => [
 			windowName(what),
-			change(before.join(", ") || never, after.join(", ") || never),
+			change(before.join(", ") || none, after.join(", ") || none),
 		]);
 	if (safety.length > 0)
 		out.push(
@@ -67,7 +67,7 @@ export function comparisonParts(comparison: Comparison, paint: Environment["pain
 	part(told(words.gained()), findings.gained.map(findingPair));
 	part(told(words.lost()), findings.lost.map(findingPair));
 	part(told(words.evening()), times(evening));
-	part(told(words.windows()), times(windows));
+	part(told(words.windows()), times(windows, never));
 	part(
 		told(words.values()),
 		values.map(({ cell, label, of, before, after }) =>

@@ -1,7 +1,5 @@
 // In place of the editor's own Git extension, which needs Node: the part of its interface, version 1, that is used. What is
 // committed comes from git itself, by way of the server of workbench.mjs.
-const vscode = require("vscode");
-
 exports.activate = (context) => {
 	const none = () => ({ dispose() {} });
 	const base = `${context.extensionUri.scheme}://${context.extensionUri.authority}`;

@@ -1,0 +1,51 @@
+import { Command, InvalidArgumentError, Option } from "commander";
+import { mergePlans } from "../../shared/plan/merge.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
+import { CannotRun, readPlanFile } from "../files.node.ts";
+import { say } from "../terminal.node.ts";
+import { replaceFile } from "../write-file.node.ts";
+
+const words = sentences("command.merge", {
+	conflicts: "{path}: {count} conflict{s}; both sides are there between the markers",
+	notUtf8: "{path} is left as it is: not all of it is UTF-8",
+	size: "a number from 7 to 100",
+});
+
+export const mergeCommand = (): Command =>
+	new Command("merge")
+		.description(
+			"Merges two plans that came from one, cell by cell, key by key, target by target, and writes the result over OURS. What both changed in different ways is left to you between conflict markers.",
+		)
+		.argument("<base>", "the plan both came from; an empty file where there was none")
+		.argument("<ours>", "our side: the merged plan is written over it")
+		.argument("<theirs>", "their side")
+		.addOption(
+			new Option("--marker-size <characters>", "length of the conflict markers")
+				.default(7)
+				.argParser((given: string) => {
+					const size = Number(given);
+					if (!Number.isInteger(size) || size < 7 || size > 100) throw new InvalidArgumentError(told(words.size()));
+					return size;
+				}),
+		)
+		.option("--path <path>", "what the plan is called in messages")
+		.addHelpText(
+			"after",
+			"\nExamples:\n  lodebook merge base.lode.yaml ours.lode.yaml theirs.lode.yaml\n\nAs git's merge driver and for its diffs:\n  git config merge.lodebook.driver 'lodebook merge --marker-size %L --path %P -- %O %A %B'\n  git config diff.lodebook.textconv 'lodebook show'\n  echo '*.lode.yaml merge=lodebook diff=lodebook' >> .gitattributes\n\nExit status: 0 merged, 1 there are conflicts, 2 something could not be read or written.",
+		)
+		.action((base: string, ours: string, theirs: string, { markerSize, path }: Options) => {
+			const [b, o, t] = [base, ours, theirs].map(readPlanFile);
+			if (!b || !o || !t) throw new Error("three files were asked for");
+			for (const file of [b, o, t])
+				if (!file.valid) throw new CannotRun(told(words.notUtf8({ path: path ?? file.path })));
+			const { text, conflicts } = mergePlans(b.text, o.text, t.text, { size: markerSize });
+			if (text !== o.text) replaceFile(o, text);
+			if (conflicts === 0) return;
+			say(told(words.conflicts({ path: path ?? ours, count: conflicts, s: conflicts === 1 ? "" : "s" })));
+			process.exitCode = 1;
+		});
+
+interface Options {
+	readonly markerSize: number;
+	readonly path?: string;
+}
