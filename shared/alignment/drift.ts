@@ -166,13 +166,23 @@ function hourAngleOf([east, north, up]: Vector, latitude: number): { hourAngle: 
 
 /** The part toward north of a way on the sky, measured to the right and up on the ground. */
 function northOf(latitude: number, hourAngle: number, declination: number, right: number, up: number): number {
+	const north = northOnFrame(latitude, hourAngle, declination);
+	return up * north.up + right * north.right;
+}
+
+/** The way to the celestial north pole on a level frame, to the right and up, of length 1; degrees. */
+export function northOnFrame(
+	latitude: number,
+	hourAngle: number,
+	declination: number,
+): { readonly right: number; readonly up: number } {
 	const [phi, delta, hour] = [latitude * RAD, declination * RAD, hourAngle * RAD];
 	// Parallactic angle: from the zenith's direction clockwise to north's, as one faces the star (Meeus, ch. 14).
 	const q = Math.atan2(
 		Math.sin(hour) * Math.cos(phi),
 		Math.sin(phi) * Math.cos(delta) - Math.cos(phi) * Math.sin(delta) * Math.cos(hour),
 	);
-	return up * Math.cos(q) + right * Math.sin(q);
+	return { right: Math.sin(q), up: Math.cos(q) };
 }
 
 /** Axis errors for one arcsecond a second of drift at either hour angle: unit directions solved, then scaled by the rate. */

@@ -9,6 +9,7 @@ import { Care, DimButton, EveningPart, Fallbacks, LostPart, MethodPart, Shots } 
 import { STYLE } from "../page/style.ts";
 import { type PageView, pageView } from "../page/view.ts";
 import { beforeFrames, TestFrame } from "./before-frames.tsx";
+import { DriftPart, driftView } from "./drift-part.tsx";
 import { First } from "./first.tsx";
 import { type HandView, handView } from "./hand.ts";
 import { Paper } from "./paper.tsx";
@@ -47,6 +48,7 @@ interface CardParts {
 function Card({ view, hand, evaluation }: CardParts) {
 	const { night } = evaluation;
 	const [first, ...others] = view.methods;
+	const drift = driftView(evaluation);
 	const { "civil-dusk": dusk, "civil-dawn": dawn } = night?.sky.sun ?? {};
 	return (
 		<div id="card" data-dusk={dusk} data-dawn={dawn}>
@@ -64,6 +66,7 @@ function Card({ view, hand, evaluation }: CardParts) {
 				{view.evening.length > 0 && <EveningPart rows={view.evening} />}
 				{first && <MethodPart method={first} place={0} />}
 				<BeforeFrames view={view} />
+				{drift && <DriftPart view={drift} />}
 				{view.shots.length > 0 && <Shots shots={view.shots} line={view.lines.targets} />}
 				{others.length > 0 && <Fallbacks methods={others} />}
 				{view.lost && <LostPart view={view.lost} />}
