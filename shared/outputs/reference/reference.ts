@@ -114,6 +114,8 @@ const AREAS: Readonly<Record<string, string>> = {
 	target: "Targets",
 	evening: "Evening",
 	log: "Log",
+	settings: "Settings",
+	ignore: "Comments that hide a finding",
 };
 
 /** The findings by area, with contents, explanations and examples, as Markdown. */
