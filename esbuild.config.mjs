@@ -2,6 +2,7 @@
 //   node esbuild.config.mjs           once, as it is shipped
 //   node esbuild.config.mjs --dev     once, with source maps, to be read and debugged
 //   node esbuild.config.mjs --watch   the same on every change
+//   node esbuild.config.mjs --words FILE   with the sentences of a file (npm run words) instead of its own
 import { createHash } from "node:crypto";
 import {
 	existsSync,
@@ -128,18 +129,32 @@ const unread = {
 	},
 };
 
+/** Sentences of a translated catalogue in place of those of the house. */
+const translated = (words) => ({
+	name: "translated",
+	setup(build) {
+		build.onLoad({ filter: /[\\/]shared[\\/]text[\\/]translation\.ts$/ }, () => ({
+			contents: `export const TRANSLATION = ${JSON.stringify(words)};`,
+		}));
+	},
+});
+
 const builds = (options) =>
 	ENTRIES.map((entry) => ({
 		...common(options),
 		...entry,
-		plugins: [unread, ...(entry.inject ? [pageScriptText(options)] : [])],
+		plugins: [
+			unread,
+			...(options.words ? [translated(options.words)] : []),
+			...(entry.inject ? [pageScriptText(options)] : []),
+		],
 	}));
 
 /** Builds once. Files that are new come first, and what is not built any more goes last: a process that runs finds its own. */
-export async function build({ dev = false } = {}) {
+export async function build({ dev = false, words } = {}) {
 	const sources = fingerprint();
 	const built = await Promise.all(
-		builds({ dev }).map((one) => esbuild.build({ ...one, write: false, metafile: true })),
+		builds({ dev, words }).map((one) => esbuild.build({ ...one, write: false, metafile: true })),
 	);
 	const packages = packageFolders(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)));
 	rmSync(RECORD, { force: true });
@@ -148,7 +163,7 @@ export async function build({ dev = false } = {}) {
 	write(join(dist, "LICENSES.txt"), licences(packages));
 	const kept = new Set([...files.map(({ path }) => relative(dist, path)), "LICENSES.txt"]);
 	for (const name of readdirSync(dist)) if (!kept.has(name)) rmSync(join(dist, name), { recursive: true, force: true });
-	if (!dev) write(RECORD, JSON.stringify({ sources, packages }, null, "\t"));
+	if (!dev && !words) write(RECORD, JSON.stringify({ sources, packages }, null, "\t"));
 }
 
 /** What the shipped build in dist/ was made of; undefined where there is none. */
@@ -230,5 +245,11 @@ function licences(folders) {
 
 if (process.argv[1] && realpathSync(process.argv[1]) === fileURLToPath(import.meta.url)) {
 	if (process.argv.includes("--watch")) await watch();
-	else await build({ dev: process.argv.includes("--dev") });
+	else {
+		const words = process.argv.indexOf("--words");
+		await build({
+			dev: process.argv.includes("--dev"),
+			...(words > 0 && { words: JSON.parse(readFileSync(process.argv[words + 1], "utf8")) }),
+		});
+	}
 }

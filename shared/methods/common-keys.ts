@@ -1,7 +1,13 @@
 /** Keys that every method has, and those of methods with a pointer. */
 import { COMMON_SPREAD, type SourceName } from "../alignment/budget.ts";
-import { clock, type Decoded, type Field, mapping, optional, quantity, type Shape } from "../notation/shape.ts";
+import { asTold, clock, type Decoded, type Field, mapping, optional, quantity, type Shape } from "../notation/shape.ts";
+import { sentences, told } from "../text/sentence.ts";
 import { SOURCE_DOCS } from "./source-docs.ts";
+
+const words = sentences("keys.uncertainty", {
+	spread: "{source} One standard deviation; zero switches the source off.",
+	practice: "common practice",
+});
 
 const SOURCE_NAMES = Object.keys(COMMON_SPREAD) as readonly SourceName[];
 
@@ -12,11 +18,13 @@ function spreadField(name: SourceName): Field<number> {
 			: name === "landmark"
 				? quantity("length", { min: 0, max: 100000 })
 				: quantity("angle", { min: 0, max: 45 });
-	return optional(shape, {
-		doc: `${SOURCE_DOCS[name]} One standard deviation; zero switches the source off.`,
-		example: name === "clock" ? "± 5 s" : name === "landmark" ? "± 10 m" : "± 0.5°",
-		otherwise: "common practice",
-	});
+	return asTold(
+		optional(shape, {
+			doc: told(words.spread({ source: SOURCE_DOCS[name] })),
+			example: name === "clock" ? "± 5 s" : name === "landmark" ? "± 10 m" : "± 0.5°",
+			otherwise: told(words.practice()),
+		}),
+	);
 }
 
 const uncertainty = mapping(

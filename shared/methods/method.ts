@@ -5,7 +5,7 @@
  */
 import type { Result } from "../alignment/budget.ts";
 import type { EpochMs } from "../earth/zone.ts";
-import type { Fields } from "../notation/shape.ts";
+import { type Fields, toldFields } from "../notation/shape.ts";
 import type { DeclaredValue, PathOf, Value } from "../notation/value.ts";
 import type { Hider } from "../sky/cover.ts";
 import type { Direction } from "../sky/horizontal.ts";
@@ -325,4 +325,4 @@ export type Method<Kind extends string = string, K extends Fields = Fields, S ex
 /** Declares a method. */
 export const method = <const Kind extends string, const K extends Fields, S extends SetUp>(
 	parts: MethodParts<Kind, K, S>,
-): Method<Kind, K, S> => parts;
+): Method<Kind, K, S> => ({ ...parts, keys: toldFields(`method.${parts.kind}.keys`, parts.keys) });

@@ -1,8 +1,9 @@
 /** What each error source is, in words. */
 import type { SourceName } from "../alignment/budget.ts";
+import { texts } from "../text/sentence.ts";
 
 /** Error sources by name: what `uncertainty:` may override. */
-export const SOURCE_DOCS = {
+export const SOURCE_DOCS: Readonly<Record<SourceName, string>> = texts("source", {
 	"tilt-scale": "How well the tilt is set by scale, levelling fore and aft included.",
 	level: "How far the head is off level: sideways, and fore and aft where the pan is turned from a mark.",
 	roll: "How far the laser or sight is rolled about the axis.",
@@ -14,4 +15,4 @@ export const SOURCE_DOCS = {
 	squareness: "How far the right angle (or the scope's axis) is off.",
 	landmark: "How well the landmark's place is known, across the line of sight.",
 	body: "How well the star's or body's own place is known.",
-} as const satisfies Readonly<Record<SourceName, string>>;
+});

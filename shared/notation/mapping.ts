@@ -1,7 +1,7 @@
 /** Mappings with known keys. */
 import { isMap, type YAMLMap } from "yaml";
 import { nearestWord } from "../text/nearest.ts";
-import { sentences, told } from "../text/sentence.ts";
+import { sentences, texts, told } from "../text/sentence.ts";
 import type { Span } from "../text/span.ts";
 import { GAP, joined, type Template, template } from "../text/template.ts";
 import { type Entry, gotOf, keyText, type NodeReader } from "./node.ts";
@@ -45,7 +45,10 @@ export interface Mapping<T = unknown> extends Notation<T> {
 }
 
 /** A mapping with known keys. */
-export const mapping = <const F extends Fields>(title: string, fields: F): Mapping<MappingValue<F>> => {
+export const mapping = <const F extends Fields>(named: string, given: F): Mapping<MappingValue<F>> => {
+	const owner = `keys.${named.toLowerCase().replace(/[^a-z]+/g, "-")}`;
+	const { title } = texts(owner, { title: named });
+	const fields = toldFields(owner, given);
 	const known = Object.keys(fields);
 	const needed = known.filter((key) => fields[key]?.required);
 	const sketch = (): Offer => ({
@@ -78,6 +81,29 @@ export const mapping = <const F extends Fields>(title: string, fields: F): Mappi
 		},
 	};
 };
+
+/** Keys whose words are those of the catalogue already. */
+const inCatalogue = new WeakSet<Field>();
+
+/** Keys with their words as the catalogue has them, under their owner. */
+export const toldFields = <const F extends Fields>(owner: string, fields: F): F =>
+	Object.fromEntries(
+		Object.entries(fields).map(([key, field]) => {
+			if (inCatalogue.has(field)) return [key, field];
+			const { otherwise } = field;
+			// What holds without a key is said in words, or is a value as it would be typed.
+			const isSaid = otherwise !== undefined && /[a-z]{2,} [a-z]{2,}/i.test(otherwise);
+			const { doc } = texts(`${owner}.${key}`, { doc: field.doc });
+			const said = isSaid ? texts(`${owner}.${key}`, { otherwise }) : {};
+			return [key, asTold({ ...field, doc, ...said })];
+		}),
+	) as unknown as F;
+
+/** Marks a key whose words are made of sentences of the catalogue. */
+export function asTold<T extends Field>(field: T): T {
+	inCatalogue.add(field);
+	return field;
+}
 
 /** Whether a notation is that of a mapping. */
 export const isMapping = (notation: Notation): notation is Mapping => notation.type === "mapping";

@@ -7,7 +7,7 @@ export { either } from "./either.ts";
 export { extended } from "./extended.ts";
 export { flag } from "./flag.ts";
 export { list } from "./list.ts";
-export { type Field, type Fields, mapping, optional, required } from "./mapping.ts";
+export { asTold, type Field, type Fields, mapping, optional, required, toldFields } from "./mapping.ts";
 export type { Decoded, NameSpace, Notation as Shape } from "./notation.ts";
 export { number, whole } from "./number.ts";
 export { path } from "./path.ts";

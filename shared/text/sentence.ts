@@ -10,6 +10,7 @@
  * written over several lines.
  */
 import { shown } from "./shown.ts";
+import { TRANSLATION } from "./translation.ts";
 
 /** What may be put into a sentence: a number or a text as it is to be read, or other phrases, one after the other. */
 export type Filling = string | number | Phrase | readonly Phrase[];
@@ -49,12 +50,25 @@ export function sentences<const W extends Readonly<Record<string, string>>>(owne
 	return Object.fromEntries(
 		Object.entries(words).map(([name, text]) => {
 			const key = `${owner}.${name}`;
-			const template = text.replace(/\s*\n\s*/g, " ");
+			const template =
+				(Object.hasOwn(TRANSLATION, key) ? TRANSLATION[key] : undefined) ?? text.replace(/\s*\n\s*/g, " ");
 			declared.set(key, template);
 			return [name, (values: Phrase["values"] = NONE): Phrase => ({ key, template, values })];
 		}),
 	) as Sentences<W>;
 }
+
+/** Sentences without names, told at once: labels, documentation, help. */
+export const texts = <const W extends Readonly<Record<string, string>>>(
+	owner: string,
+	words: W,
+): { readonly [K in keyof W]: string } =>
+	Object.fromEntries(
+		Object.entries(sentences(owner, words as Readonly<Record<string, string>>)).map(([name, say]) => [
+			name,
+			told((say as () => Phrase)()),
+		]),
+	) as { readonly [K in keyof W]: string };
 
 /** The text of a phrase. Texts that are put in come as one line each, whatever a plan's author put into them. */
 export function told({ template, values }: Phrase): string {

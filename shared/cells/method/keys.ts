@@ -1,7 +1,7 @@
 /** The keys of a `method` cell: its kind, those of every method, and each method's own. */
 import { COMMON_KEYS } from "../../methods/common-keys.ts";
 import { ALL_METHODS, FIRST_METHOD, type MethodContent, type MethodKind } from "../../methods/methods.ts";
-import { type Field, type Fields, mapping, required, type Shape, word } from "../../notation/shape.ts";
+import { asTold, type Field, type Fields, mapping, required, type Shape, word } from "../../notation/shape.ts";
 import { told } from "../../text/sentence.ts";
 import { TAKEN_FROM } from "../taken.ts";
 
@@ -21,7 +21,7 @@ export const METHOD_KINDS = Object.fromEntries(
 /** A key with the kinds it belongs to at the head of its words. */
 function owned(key: string, field: Field): Field {
 	const kinds = METHOD_KEYS.get(key) ?? [];
-	return { ...field, doc: `${kinds.map((kind) => `\`${kind}\``).join(", ")}: ${field.doc}` };
+	return asTold({ ...field, doc: `${kinds.map((kind) => `\`${kind}\``).join(", ")}: ${field.doc}` });
 }
 
 const own: Fields = Object.fromEntries(
@@ -35,7 +35,7 @@ export const method: Shape<MethodContent> = mapping("A method of polar alignment
 		doc: "Another plan, whose first method of this `kind` is taken, or its first where `kind` is left out; keys written here replace its own. A relative path inside the workspace.",
 		example: "../kits/dawn.lode.yaml",
 	},
-	kind: required(word(METHOD_KINDS), { doc: "How the axis is set.", example: FIRST_METHOD.kind }),
+	kind: required(word(METHOD_KINDS, "told"), { doc: "How the axis is set.", example: FIRST_METHOD.kind }),
 	at: COMMON_KEYS.at,
 	takes: COMMON_KEYS.takes,
 	...own,

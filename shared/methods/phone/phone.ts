@@ -21,7 +21,7 @@ const PHONE_COMPASS = 5;
 const PHONE_LAID = 1;
 
 const keys = {
-	reads: optional(word({ true: told(words.readsTrue()), magnetic: told(words.readsMagnetic()) }), {
+	reads: optional(word({ true: told(words.readsTrue()), magnetic: told(words.readsMagnetic()) }, "told"), {
 		doc: "which north its compass shows. Look in its settings.",
 		example: "magnetic",
 		otherwise: "magnetic",
