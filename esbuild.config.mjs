@@ -34,6 +34,8 @@ const pageScript = { entryPoints: ["client/page/script.browser.ts"], platform: "
 /** The entries, each with its runtime. */
 const ENTRIES = [
 	{ ...pageScript, outfile: "dist/page.js" },
+	// The editor's page imports it as a module.
+	{ entryPoints: ["client/page/cells.browser.ts"], outfile: "dist/cells.js", platform: "browser", format: "esm" },
 	{
 		entryPoints: ["client/extension.node.ts"],
 		outfile: "dist/extension.node.cjs",

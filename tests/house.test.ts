@@ -5,6 +5,7 @@ import { describe, expect, test } from "vitest";
 import { COMMANDS } from "../shared/protocol/commands.ts";
 import { EXPLANATION_SCHEME } from "../shared/protocol/explanation.ts";
 import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/language.ts";
+import { CELL_DATA, CELL_RENDERER } from "../shared/protocol/notebook.ts";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
@@ -142,6 +143,10 @@ describe("the house", () => {
 		expect(all("languages", "id")).toEqual([LANGUAGE]);
 		expect(all("notebooks", "type")).toEqual([NOTEBOOK_TYPE]);
 		expect(contributes.languages[0].extensions).toEqual([PLAN_ENDING]);
+		expect(all("notebookRenderer", "id")).toEqual([CELL_RENDERER]);
+		expect(contributes.notebookRenderer[0].mimeTypes).toEqual([CELL_DATA]);
+		// Before HTML, which the editor would choose otherwise.
+		expect(contributes.configurationDefaults["notebook.displayOrder"]).toEqual([CELL_DATA]);
 		expect(contributes.notebooks[0].selector).toEqual([{ filenamePattern: `*${PLAN_ENDING}` }]);
 	});
 

@@ -42,6 +42,7 @@ describe("the files that are shipped", () => {
 			"server.node.cjs",
 			"server.worker.js",
 			"page.js",
+			"cells.js",
 			"lodebook.mjs",
 		])
 			expect(files).toContain(name);
@@ -66,7 +67,7 @@ describe("the files that are shipped", () => {
 	});
 
 	test("the web's files know nothing of Node", () => {
-		for (const name of ["extension.browser.js", "server.worker.js", "page.js"]) {
+		for (const name of ["extension.browser.js", "server.worker.js", "page.js", "cells.js"]) {
 			expect(readFileSync(dist + name, "utf8")).not.toMatch(/require\(\s*["'`](?!vscode["'`])/);
 		}
 	});

@@ -1,6 +1,6 @@
 /**
- * The outputs under the cells: computed by the server whenever any cell changes, shown through the editor's own
- * renderers, never stored.
+ * The outputs under the cells: computed by the server whenever any cell changes, never stored. An output once there is
+ * drawn by our own renderer, which is kept current by messages; where another form of it is shown, a cell is run for it.
  */
 import {
 	commands,
@@ -13,6 +13,7 @@ import {
 	type NotebookController,
 	NotebookControllerAffinity,
 	type NotebookDocument,
+	type NotebookRendererMessaging,
 	notebooks,
 	window,
 	workspace,
@@ -20,7 +21,14 @@ import {
 import { type BaseLanguageClient, State } from "vscode-languageclient";
 import { LANGUAGE, NOTEBOOK_TYPE } from "../../shared/protocol/language.ts";
 import { ask, hear } from "../../shared/protocol/message.ts";
-import { CELL_OUTPUTS, type CellOutput } from "../../shared/protocol/notebook.ts";
+import {
+	CELL_DATA,
+	CELL_OUTPUTS,
+	CELL_RENDERER,
+	type CellOutput,
+	type DrawnCell,
+	type ShownCell,
+} from "../../shared/protocol/notebook.ts";
 import { REFRESH } from "../../shared/protocol/page.ts";
 import { isPlanNotebook } from "./plan-notebook.ts";
 
@@ -35,7 +43,11 @@ export class Outputs implements Disposable {
 	readonly #disposables: Disposable[];
 	/** Notebooks that this evaluates for: the editor lets a cell have outputs only from what it has chosen. */
 	readonly #chosen = new Set<NotebookDocument>();
-	readonly #shown = new WeakMap<NotebookCell, string>();
+	readonly #shown = new WeakMap<NotebookCell, ShownCell>();
+	readonly #renderer: NotebookRendererMessaging = notebooks.createRendererMessaging(CELL_RENDERER);
+	/** The outputs that our renderer has drawn, by the documents of their cells. */
+	readonly #drawn = new Map<string, Set<string>>();
+	#stamp = 0;
 	readonly #waiting = new Map<NotebookDocument, ReturnType<typeof setTimeout>>();
 	readonly #running = new Set<NotebookDocument>();
 
@@ -60,14 +72,16 @@ export class Outputs implements Disposable {
 				this.refresh(notebook);
 			}),
 			workspace.onDidOpenNotebookDocument((notebook) => this.#prefer(notebook)),
+			this.#renderer.onDidReceiveMessage(({ message }) => this.#hear(message as DrawnCell)),
 			workspace.onDidCloseNotebookDocument((notebook) => {
 				this.#chosen.delete(notebook);
+				for (const cell of notebook.getCells()) this.#drawn.delete(cell.document.uri.toString());
 				this.#waiting.delete(notebook);
 			}),
 			workspace.onDidChangeNotebookDocument(({ notebook, contentChanges, cellChanges }) => {
 				// What the user cleared is shown again with the next edit, and no earlier.
 				for (const { cell, outputs } of cellChanges)
-					if (outputs?.length === 0 && this.#shown.get(cell) !== "") this.#shown.delete(cell);
+					if (outputs?.length === 0 && this.#shown.get(cell)?.html !== "") this.#shown.delete(cell);
 				// Outputs that were set here are no change.
 				if (
 					contentChanges.length > 0 ||
@@ -141,7 +155,13 @@ export class Outputs implements Disposable {
 	}
 
 	async #put(cell: NotebookCell, { html, markdown, text }: CellOutput): Promise<void> {
-		if (this.#shown.get(cell) === html || cell.index < 0 || !this.#chosen.has(cell.notebook)) return;
+		if (this.#shown.get(cell)?.html === html || cell.index < 0 || !this.#chosen.has(cell.notebook)) return;
+		const shown: ShownCell = { cell: cell.document.uri.toString(), stamp: ++this.#stamp, html };
+		if (html !== "" && cell.outputs.length > 0 && this.#drawn.has(shown.cell)) {
+			this.#shown.set(cell, shown);
+			void this.#renderer.postMessage(shown);
+			return;
+		}
 		const execution = this.#controller.createNotebookCellExecution(cell);
 		execution.start();
 		try {
@@ -149,14 +169,35 @@ export class Outputs implements Disposable {
 			else
 				await execution.replaceOutput(
 					new NotebookCellOutput([
+						NotebookCellOutputItem.json(shown, CELL_DATA),
 						NotebookCellOutputItem.text(html, "text/html"),
 						NotebookCellOutputItem.text(markdown, "text/markdown"),
 						NotebookCellOutputItem.text(text, "text/plain"),
 					]),
 				);
-			this.#shown.set(cell, html);
+			this.#shown.set(cell, shown);
 		} finally {
 			execution.end(undefined);
+		}
+	}
+
+	/** An output that was drawn from the data it was made with is told what has come about since. */
+	#hear({ type, cell: uri, stamp, output }: DrawnCell): void {
+		const cell = workspace.notebookDocuments
+			.filter(isPlanNotebook)
+			.flatMap((notebook) => notebook.getCells())
+			.find(({ document }) => document.uri.toString() === uri);
+		const drawn = this.#drawn.get(uri) ?? new Set();
+		if (type === "drawn" && cell) {
+			this.#drawn.set(uri, drawn.add(output));
+			const shown = this.#shown.get(cell);
+			if (shown && shown.stamp > stamp) void this.#renderer.postMessage(shown);
+		} else if (drawn.delete(output) && drawn.size === 0) {
+			this.#drawn.delete(uri);
+			// Another form of it is shown now, made when the output was.
+			if (!cell || cell.outputs.length === 0) return;
+			this.#shown.delete(cell);
+			this.refresh(cell.notebook);
 		}
 	}
 }

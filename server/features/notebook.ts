@@ -4,6 +4,7 @@ import { CELL_KINDS } from "../../shared/cells/kinds.ts";
 import { cellPart } from "../../shared/outputs/notebook/cell-part.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
+import { explanationUri } from "../../shared/protocol/explanation.ts";
 import { answer } from "../../shared/protocol/message.ts";
 import { CELL_OUTPUTS, KINDS_TO_ADD } from "../../shared/protocol/notebook.ts";
 import { emptied } from "../../shared/text/template.ts";
@@ -24,7 +25,7 @@ export const notebook: Feature = {
 					const key = read.places.get("")?.key;
 					own.get(open.cellAt(key ? start + key.from : Math.min(start + 4, end)))?.push(index);
 				}
-				return open.cells.map((cell) => ({ uri: cell.uri, ...cellPart(view, own.get(cell) ?? []) }));
+				return open.cells.map((cell) => ({ uri: cell.uri, ...cellPart(view, own.get(cell) ?? [], explanationUri) }));
 			});
 		});
 		answer(session.connection, KINDS_TO_ADD, ({ uri }) => {

@@ -25,3 +25,25 @@ export interface CellKindChoice {
 	readonly detail: string;
 	readonly text: string;
 }
+
+/** The extension's own renderer of what follows from a cell, and the type of the data it is given. package.json says the same. */
+export const CELL_RENDERER = "lodebook-cells";
+export const CELL_DATA = "application/vnd.lodebook.cell+json";
+
+/** What the renderer shows: as an output's data, and as the message that replaces it. */
+export interface ShownCell {
+	/** The cell's document. */
+	readonly cell: string;
+	/** Counts what was shown of any cell: of two, the later has the higher. */
+	readonly stamp: number;
+	readonly html: string;
+}
+
+/** From the renderer: an output was drawn, from the data that it has, or is not there any more. */
+export interface DrawnCell {
+	readonly type: "drawn" | "gone";
+	readonly cell: string;
+	readonly stamp: number;
+	/** The output, by its id in the page. */
+	readonly output: string;
+}

@@ -86,6 +86,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	});
 
 	test("an edit of one cell changes the outputs of others; saved, the difference is one line", async () => {
+		// What is drawn is patched, and no cell is run: the elements are the same ones afterwards.
+		const chapel = outputs.locator(".lodebook-cell", { hasText: "No problems found" });
+		await chapel.evaluate((element) => Object.assign(element, { mine: true }));
 		await cellLine("date:").locator("span span", { hasText: "2027-06-05" }).first().dblclick();
 		await page.keyboard.press("End");
 		await page.keyboard.press("Backspace");
@@ -93,6 +96,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await outputs.locator(".lodebook-cell", { hasText: "Works 20:00–20:04" }).waitFor({ state: "detached" });
 		await outputs.locator(".lodebook-cell", { hasText: "Works 19:45–19:48" }).waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "error" }).first().waitFor();
+		const title = outputs.locator(".lodebook-cell", { has: page.locator(".verdict.error") });
+		expect(await title.evaluate((element) => "mine" in element)).toBe(true);
+		expect(await title.locator("a").first().getAttribute("href")).toMatch(/^lodebook-finding:\/[\w-]+\.md$/);
 		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
 		// The editor keeps the cursor's cell in its place while the outputs above it grow, and draws no cell out of view.
 		await page.keyboard.press("Escape");
@@ -118,6 +124,36 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");
 		await cellLine("title:").waitFor();
+	});
+
+	test("the clock turns the sky, and stays where it was put; a code leads to its explanation", async () => {
+		const [slider, sky] = [outputs.locator("#time"), outputs.locator("#panorama .stars").first()];
+		const before = await sky.getAttribute("d");
+		await slider.evaluate((element: HTMLInputElement) => {
+			element.value = String(Number(element.max) - 3_600_000);
+			element.dispatchEvent(new Event("input", { bubbles: true }));
+		});
+		await expect.poll(() => sky.getAttribute("d")).not.toBe(before);
+		const clock = await outputs.locator("#clock").innerText();
+		await page.screenshot({ path: join(SHOTS, "notebook-clock.png") });
+		await cellLine("date:").locator("span span", { hasText: "2027-06" }).first().click();
+		await page.keyboard.press("End");
+		await page.keyboard.type(" # by the almanac");
+		await cellLine(/the\salmanac/).waitFor();
+		await save();
+		expect(await outputs.locator("#clock").innerText()).toBe(clock);
+		for (let i = 0; i < " # by the almanac".length; i++) await page.keyboard.press("Backspace");
+		await save();
+		await page.keyboard.press("Escape");
+		const code = outputs.locator(".lodebook-cell a[href^='lodebook-finding:']").first();
+		const name = await code.innerText();
+		await code.click();
+		await page.locator(".tab", { hasText: name }).waitFor();
+		await page.screenshot({ path: join(SHOTS, "notebook-code.png") });
+		await page.locator(".tab", { hasText: name }).locator(".codicon-close").click();
+		await page.locator(".tab", { hasText: name }).waitFor({ state: "detached" });
+		await cellLine("date:").click();
+		await page.keyboard.press("Escape");
 	});
 
 	test("the preview beside a notebook: a click on a finding goes to its cell", async () => {

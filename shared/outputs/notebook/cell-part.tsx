@@ -7,6 +7,7 @@ import { markdownText } from "../markdown/escaped.ts";
 import { codeMarkdown, minutesMarkdown, stepsMarkdown } from "../markdown/summary.ts";
 import { methodStateText } from "../method-state.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
+import { ClockSlider } from "../page/clock-slider.tsx";
 import { FinderChart } from "../page/finder-chart.tsx";
 import { FramePicture } from "../page/frame-picture.tsx";
 import { FindingText, Minutes, Steps, Values } from "../page/page.tsx";
@@ -26,15 +27,18 @@ export interface CellPart {
 	readonly text: string;
 }
 
-/** The parts of some cells of the plan (one, as a rule); empty texts where there is nothing to say. */
-export function cellPart(view: PageView, cells: readonly number[]): CellPart {
+/**
+ * The parts of some cells of the plan (one, as a rule); empty texts where there is nothing to say. `linkTo` is the
+ * address of a code's explanation, where it can be opened.
+ */
+export function cellPart(view: PageView, cells: readonly number[], linkTo?: (code: string) => string): CellPart {
 	const pieces = cells.map((cell) => pieceOf(view, cell)).filter((piece) => piece !== undefined);
 	if (pieces.length === 0) return { html: "", markdown: "", text: "" };
 	const body = shown(
 		renderToString(
 			<div class="lodebook-cell">
 				{pieces.map((piece, i) => (
-					<Part key={i} piece={piece} view={view} />
+					<Part key={i} piece={piece} view={view} linkTo={linkTo} />
 				))}
 			</div>,
 		),
@@ -73,7 +77,13 @@ function pieceOf(view: PageView, cell: number): Piece | undefined {
 	return leads || piece.findings.length > 0 || piece.method || piece.groups.length > 0 ? piece : undefined;
 }
 
-function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView }) {
+interface PartProps {
+	readonly piece: Piece;
+	readonly view: PageView;
+	readonly linkTo: ((code: string) => string) | undefined;
+}
+
+function Part({ piece, view, linkTo }: PartProps) {
 	const { kind, verdict, findings, cautions, method, groups, minutes } = piece;
 	const picture = PICTURE[kind]?.(view, method);
 	return (
@@ -87,7 +97,8 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 				<ul class="plain">
 					{findings.map(({ severity, message, code }) => (
 						<li key={`${code} ${message}`}>
-							<FindingText severity={severity} message={message} /> <span class="soft">{code}</span>
+							<FindingText severity={severity} message={message} />{" "}
+							{linkTo ? <a href={linkTo(code)}>{code}</a> : <span class="soft">{code}</span>}
 						</li>
 					))}
 				</ul>
@@ -122,7 +133,13 @@ function Part({ piece, view }: { readonly piece: Piece; readonly view: PageView 
 
 /** What is drawn under a cell, by its kind. */
 const PICTURE: Readonly<Record<string, (view: PageView, method: MethodView | undefined) => JSX.Element | undefined>> = {
-	site: ({ panorama }) => panorama && <Panorama view={panorama} />,
+	site: ({ panorama }) =>
+		panorama && (
+			<>
+				<Panorama view={panorama} />
+				<ClockSlider view={panorama} />
+			</>
+		),
 	night: ({ timeline }) =>
 		timeline && (
 			<>

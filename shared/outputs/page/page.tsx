@@ -10,6 +10,7 @@ import type { MinutesView } from "../minutes.ts";
 import { severityWord } from "../severity.ts";
 import { type Shot, shotParts, shotsTitle } from "../shot-list.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
+import { ClockSlider } from "./clock-slider.tsx";
 import { FinderChart } from "./finder-chart.tsx";
 import { FramePicture } from "./frame-picture.tsx";
 import { Note } from "./note.tsx";
@@ -109,22 +110,7 @@ function Page({ view }: { readonly view: PageView }) {
 				<section aria-labelledby="view-heading" class="screen" data-line={view.lines.site}>
 					<Heading id="view-heading" line={view.lines.site} text={told(words.panorama())} />
 					<Panorama view={view.panorama} />
-					<div class="slider">
-						<label for="time">{told(words.clock())}</label>
-						<input
-							id="time"
-							type="range"
-							min={view.panorama.from}
-							max={view.panorama.until}
-							step={60_000}
-							value={view.panorama.at}
-						/>
-						<output id="clock" for="time">
-							{new Date(Math.round((view.panorama.at + view.panorama.offset) / 60_000) * 60_000)
-								.toISOString()
-								.slice(11, 16)}
-						</output>
-					</div>
+					<ClockSlider view={view.panorama} />
 				</section>
 			)}
 			{view.frames.length > 0 && (

@@ -148,5 +148,6 @@ export const CELL_STYLE = `
 * { box-sizing: border-box; }
 ${CONTENT}
 h3 { margin: 8px 0 4px; } p, ul.plain, table { margin: 4px 0; } ol.steps li { padding: 5px 0; } ol.steps .number, ol.steps li::before { font-size: 1.15rem; } .note { background: none; padding: 0; }
+:scope:not(.live) .slider { display: none; }
 }
 `;

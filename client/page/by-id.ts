@@ -1,0 +1,1 @@
+export const byId = (id: string): HTMLElement | null => document.getElementById(id);

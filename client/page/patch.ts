@@ -1,0 +1,11 @@
+import morphdom from "morphdom";
+
+/** Makes an element like another one, and touches only what differs: what the reader has opened stays open. */
+export function patchElement(old: HTMLElement, next: HTMLElement): void {
+	morphdom(old, next, {
+		onBeforeElUpdated: (from, to) => {
+			if (from instanceof HTMLDetailsElement && from.open) (to as HTMLDetailsElement).open = true;
+			return !from.isEqualNode(to);
+		},
+	});
+}
