@@ -26,8 +26,9 @@ export interface CellKindChoice {
 	readonly text: string;
 }
 
-/** The extension's own renderer of what follows from a cell, and the type of the data it is given. package.json says the same. */
+/** The extension's own renderer of what follows from a cell; package.json says the same. */
 export const CELL_RENDERER = "lodebook-cells";
+/** The type of the data that it draws. */
 export const CELL_DATA = "application/vnd.lodebook.cell+json";
 
 /** What the renderer shows: as an output's data, and as the message that replaces it. */

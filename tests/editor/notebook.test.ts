@@ -98,7 +98,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await outputs.locator(".lodebook-cell", { hasText: "error" }).first().waitFor();
 		const title = outputs.locator(".lodebook-cell", { has: page.locator(".verdict.error") });
 		expect(await title.evaluate((element) => "mine" in element)).toBe(true);
-		expect(await title.locator("a").first().getAttribute("href")).toMatch(/^lodebook-finding:\/[\w-]+\.md$/);
+		expect(await outputs.locator(".lodebook-cell a").first().getAttribute("href")).toMatch(
+			/^lodebook-finding:\/[\w/-]+\.md$/,
+		);
 		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
 		// The editor keeps the cursor's cell in its place while the outputs above it grow, and draws no cell out of view.
 		await page.keyboard.press("Escape");
@@ -146,7 +148,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await save();
 		await page.keyboard.press("Escape");
 		const code = outputs.locator(".lodebook-cell a[href^='lodebook-finding:']").first();
-		const name = await code.innerText();
+		const name = /[^/]+$/.exec(await code.innerText())?.[0] ?? "";
 		await code.click();
 		await page.locator(".tab", { hasText: name }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "notebook-code.png") });
