@@ -1,7 +1,9 @@
 /** The commands and how they end. One file a command; this one only joins them. */
 import { Command, InvalidArgumentError } from "commander";
 import { EditsRefused } from "../shared/text/edits.ts";
+import { told } from "../shared/text/sentence.ts";
 import { shownLines } from "../shared/text/shown.ts";
+import { TEXTS, TITLES, words } from "./command-line-words.ts";
 import { CannotRun, reason } from "./files.node.ts";
 import { say } from "./terminal.node.ts";
 
@@ -10,7 +12,7 @@ declare const LODEBOOK_VERSION: string;
 // An answer that could not be written is no answer. A reader that stops early, such as `head`, has what it wanted.
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 	if (error.code === "EPIPE") process.exit();
-	say(`the answer cannot be written: ${reason(error)}`);
+	say(told(words.notWritten({ why: reason(error) })));
 	process.exit(2);
 });
 process.stderr.on("error", ({ code }: NodeJS.ErrnoException) => {
@@ -18,11 +20,12 @@ process.stderr.on("error", ({ code }: NodeJS.ErrnoException) => {
 });
 
 const program = new Command("lodebook")
-	.description(
-		"Plans a night under the stars with a tracker that cannot see the pole: checks plans, computes every number in them, finds guide stars.",
-	)
-	.version(LODEBOOK_VERSION)
-	.showHelpAfterError("(lodebook --help shows all commands, lodebook COMMAND --help an example)")
+	.description(TEXTS.about)
+	.version(LODEBOOK_VERSION, "-V, --version", TEXTS.version)
+	.helpOption("-h, --help", TEXTS.help)
+	.helpCommand("help [command]", TEXTS.helpOf)
+	.configureHelp({ styleTitle: (title) => TITLES[title] ?? title })
+	.showHelpAfterError(TEXTS.afterError)
 	.configureOutput({ writeErr: (text) => process.stderr.write(shownLines(text)) })
 	.exitOverride();
 

@@ -9,6 +9,8 @@ import { environment } from "./environment.node.ts";
 import { CannotRun } from "./files.node.ts";
 
 const words = sentences("command.outputs", {
+	noOutputWithout: "no output of {material} without an option",
+	lodebookCheckSays: "{from}: {why}; lodebook check says what is wrong",
 	together: "{options} cannot be given together: one answer at a time.",
 	twice: "It can be given once only: one answer at a time.",
 });
@@ -50,7 +52,7 @@ export function outputOptions<M extends keyof Materials>(
 			}
 			if (first) return first;
 			const standard = known.find(({ option }) => option === undefined)?.made;
-			if (!standard) throw new Error(`no output of ${material} without an option`);
+			if (!standard) throw new Error(told(words.noOutputWithout({ material })));
 			return askedFor(standard, standard.output.name, true);
 		},
 	};
@@ -62,7 +64,7 @@ const askedFor = <M extends keyof Materials>({ making }: MadeOf<M>, name: string
 	text(of, from, ground) {
 		const made = making.make(of, environment(ground), typeof value === "string" ? value : "");
 		if (typeof made === "string") return made;
-		throw new CannotRun(`${from}: ${told(made.why)}; lodebook check says what is wrong`);
+		throw new CannotRun(told(words.lodebookCheckSays({ from, why: told(made.why) })));
 	},
 });
 

@@ -3,11 +3,22 @@ import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
 import { check, countBySeverity } from "../../shared/findings/check.ts";
 import type { Severity } from "../../shared/findings/finding.ts";
 import type { CheckedFile, Output } from "../../shared/outputs/output.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { findPlans } from "../find-plans.node.ts";
+import { HELP } from "../help-words.ts";
 import { joinedPlan, settingsFor } from "../library.node.ts";
 import { outputOptions } from "../output-options.node.ts";
 import { say } from "../terminal.node.ts";
+
+const words = sentences("command.check", {
+	exits: "0 nothing at or above --fail-on, 1 findings at or above it, 2 something could not be read.",
+	checksPlansLists: "Checks plans and lists what is wrong: where, with which numbers, and how to fix it.",
+	planFilesOr: "plan files, or folders that are searched for *.lode.yaml",
+	lowestSeverityThat: "lowest severity that makes the exit status 1",
+	asSettingsRepository: "as the settings of the repository have it, else error",
+	noLodeYaml: "no *.lode.yaml file in {paths}",
+});
 
 /** By the name that is shown; in JSON a note is `info`. */
 const LOWEST = { error: "error", warning: "warning", note: "info", info: "info" } as const satisfies Record<
@@ -18,18 +29,18 @@ const LOWEST = { error: "error", warning: "warning", note: "info", info: "info" 
 export function checkCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("files", outputs);
 	const command = new Command("check")
-		.description("Checks plans and lists what is wrong: where, with which numbers, and how to fix it.")
-		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml");
+		.description(told(words.checksPlansLists()))
+		.argument("<path...>", told(words.planFilesOr()));
 	return forms
 		.addTo(command)
 		.addOption(
-			new Option("--fail-on <severity>", "lowest severity that makes the exit status 1")
+			new Option("--fail-on <severity>", told(words.lowestSeverityThat()))
 				.choices(Object.keys(LOWEST))
-				.default(undefined, "as the settings of the repository have it, else error"),
+				.default(undefined, told(words.asSettingsRepository())),
 		)
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\nExit status: 0 nothing at or above --fail-on, 1 findings at or above it, 2 something could not be read.",
+			`\n${HELP.examples}\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\n${HELP.exitStatus} ${told(words.exits())}`,
 		)
 		.action((paths: string[], options: { readonly failOn?: keyof typeof LOWEST }) => {
 			const asked = forms.asked(options);
@@ -46,7 +57,7 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 			});
 			for (const message of [...skipped, ...unread]) say(message);
 			if (files.length === 0) {
-				if (unread.length === 0) throw new CannotRun(`no *.lode.yaml file in ${paths.join(", ")}`);
+				if (unread.length === 0) throw new CannotRun(told(words.noLodeYaml({ paths: paths.join(", ") })));
 				process.exitCode = 2;
 				return;
 			}

@@ -4,28 +4,33 @@ import { type ComparedFolders, isChanged, type PlanState } from "../../shared/ou
 import type { Materials, Output } from "../../shared/outputs/output.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { CannotRun } from "../files.node.ts";
+import { HELP } from "../help-words.ts";
 import { outputOptions } from "../output-options.node.ts";
 import { say } from "../terminal.node.ts";
 import { checkedState, isUntouched, pairsOf, type State, type StatePair, stateOf } from "../two-states.node.ts";
 
 const words = sentences("command.compare", {
+	more: "What a plan of a revision takes from others is read at that revision. A path is counted from the repository's root, or from this folder when it is not found there.",
+	exits: "0 compared, 1 with --exit-code when anything changed, 2 something could not be read.",
+	comparesTwoPlans:
+		"Compares two plans, two states of one, or all plans of two folders: what no longer works, which times and computed values changed, and what was written. A change smaller than a value's rounding is not listed.",
+	planFileOr: "a plan file or a folder, or one of the git repository: REVISION:PATH, or :PATH of the index",
+	exitWithWhen: "exit with 1 when anything changed",
 	mixed: "{plan} is a plan and {folder} a folder: compare two plans, or two folders",
 });
 
 export function compareCommand(outputs?: readonly Output[]): Command {
 	const forms = outputOptions("states", outputs);
 	const command = new Command("compare")
-		.description(
-			"Compares two plans, two states of one, or all plans of two folders: what no longer works, which times and computed values changed, and what was written. A change smaller than a value's rounding is not listed.",
-		)
-		.argument("<old>", "a plan file or a folder, or one of the git repository: REVISION:PATH, or :PATH of the index")
+		.description(told(words.comparesTwoPlans()))
+		.argument("<old>", told(words.planFileOr()))
 		.argument("<new>", "the same");
 	return forms
 		.addTo(command)
-		.option("--exit-code", "exit with 1 when anything changed")
+		.option("--exit-code", told(words.exitWithWhen()))
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook compare HEAD:plans/chapel.lode.yaml plans/chapel.lode.yaml\n  lodebook compare main:plans/chapel.lode.yaml HEAD:plans/chapel.lode.yaml --markdown\n  lodebook compare main:plans plans\n\nWhat a plan of a revision takes from others is read at that revision. A path is counted from the repository's root, or from this folder when it is not found there.\n\nExit status: 0 compared, 1 with --exit-code when anything changed, 2 something could not be read.",
+			`\n${HELP.examples}\n  lodebook compare HEAD:plans/chapel.lode.yaml plans/chapel.lode.yaml\n  lodebook compare main:plans/chapel.lode.yaml HEAD:plans/chapel.lode.yaml --markdown\n  lodebook compare main:plans plans\n\n${told(words.more())}\n\n${HELP.exitStatus} ${told(words.exits())}`,
 		)
 		.action((before: string, after: string, options: { readonly exitCode?: true }) => {
 			const asked = forms.asked(options);

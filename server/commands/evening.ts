@@ -5,29 +5,32 @@ import { jsonText } from "../../shared/outputs/json/json.ts";
 import { eveningRecord } from "../../shared/outputs/json/plan.ts";
 import { eveningLines } from "../../shared/outputs/text/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
-import { told } from "../../shared/text/sentence.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readPlanFile } from "../files.node.ts";
+import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
 import { replaceFile } from "../write-file.node.ts";
 
+const words = sentences("command.evening", {
+	showsEveningOrder:
+		"Shows the evening in order: each step with its time, how late it may begin, the fallbacks, and what can be done when the alignment is lost.",
+	writeTimesThat:
+		"write the times that were placed into the plan; nothing is written where that would bring a new error or warning",
+	timesStepsWere: "{path}: the times of {count} steps were written.",
+	thereNoEvening: "{path}: there is no evening; lodebook check says what is missing",
+});
+
 export const eveningCommand = (): Command =>
 	new Command("evening")
-		.description(
-			"Shows the evening in order: each step with its time, how late it may begin, the fallbacks, and what can be done when the alignment is lost.",
-		)
+		.description(told(words.showsEveningOrder()))
 		.argument("<file>", "a plan file")
-		.option("--json", "print JSON")
-		.addOption(
-			new Option(
-				"--write",
-				"write the times that were placed into the plan; nothing is written where that would bring a new error or warning",
-			).conflicts("json"),
-		)
+		.option("--json", HELP.json)
+		.addOption(new Option("--write", told(words.writeTimesThat())).conflicts("json"))
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook evening samples/roofless-chapel.lode.yaml\n  lodebook evening samples/roofless-chapel.lode.yaml --write",
+			`\n${HELP.examples}\n  lodebook evening samples/roofless-chapel.lode.yaml\n  lodebook evening samples/roofless-chapel.lode.yaml --write`,
 		)
 		.action((path: string, options: { readonly json?: boolean; readonly write?: boolean }) => {
 			const file = readPlanFile(path);
@@ -36,12 +39,11 @@ export const eveningCommand = (): Command =>
 				const written = writeEvening(evaluation, (text) => evaluate(joinedPlan(path, text)));
 				if (!written.ok) throw new CannotRun(`${path}: ${told(written.why)}`);
 				replaceFile(file, applyEdits(file.text, written.edits));
-				process.stderr.write(`${shown(path)}: the times of ${written.edits.length} steps were written.\n`);
+				process.stderr.write(`${told(words.timesStepsWere({ path: shown(path), count: written.edits.length }))}\n`);
 			} else if (options.json) process.stdout.write(jsonText(eveningRecord(evaluation)));
 			else {
 				const lines = eveningLines(evaluation, paint);
-				if (lines.length === 0)
-					throw new CannotRun(`${path}: there is no evening; lodebook check says what is missing`);
+				if (lines.length === 0) throw new CannotRun(told(words.thereNoEvening({ path })));
 				process.stdout.write(lines.join("").replace(/^\n/, ""));
 			}
 		});

@@ -12,8 +12,28 @@ import { apparentAltitude, standardPressure } from "../../shared/sky/refraction.
 import { starSpellings } from "../../shared/sky/stars.ts";
 import { turn } from "../../shared/sky/vector.ts";
 import { nearestWord } from "../../shared/text/nearest.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import { CannotRun } from "../files.node.ts";
+import { HELP } from "../help-words.ts";
 import { coordinate, metres } from "./place-options.ts";
+
+const words = sentences("command.locate", {
+	writeMomentIso: "Write a moment in ISO 8601 with its offset: 2027-06-05T20:01:00-03:00 or 2027-06-05T23:01:00Z.",
+	tellsWhereStar:
+		"Tells where a star, a planet, the Moon, the Sun or the galactic centre is, seen from a place at a moment.",
+	northPositiveOr: "north positive, or with N or S",
+	eastPositiveOr: "east positive, or with E or W",
+	aboveSeaLevel: "above sea level, metres or with a unit",
+	isoWithOffset: "ISO 8601 with offset or Z",
+	unknown: "no star to magnitude 6, planet or other body is called '{name}'",
+	unknownMeant: "no star to magnitude 6, planet or other body is called '{name}'; did you mean {nearest}?",
+	outsideTablesSky: "{year} is outside the tables of the sky, which cover 1900 to 2100",
+	altitudeWithoutRefraction: "altitude without refraction",
+	altitudeAsSeen: "altitude as seen",
+	noneNoMagnetic: "none: no magnetic model for that year",
+	rightAscensionDate: "right ascension of date",
+	declinationDate: "declination of date",
+});
 
 interface Options {
 	readonly latitude: number;
@@ -27,38 +47,31 @@ function instant(text: string): number {
 	try {
 		return Temporal.Instant.from(text).epochMilliseconds;
 	} catch {
-		throw new InvalidArgumentError(
-			"Write a moment in ISO 8601 with its offset: 2027-06-05T20:01:00-03:00 or 2027-06-05T23:01:00Z.",
-		);
+		throw new InvalidArgumentError(told(words.writeMomentIso()));
 	}
 }
 
 export const locateCommand = (): Command =>
 	new Command("locate")
-		.description(
-			"Tells where a star, a planet, the Moon, the Sun or the galactic centre is, seen from a place at a moment.",
-		)
+		.description(told(words.tellsWhereStar()))
 		.argument("<body>", "a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre")
-		.requiredOption("--latitude <latitude>", "north positive, or with N or S", coordinate("latitude"))
-		.requiredOption("--longitude <longitude>", "east positive, or with E or W", coordinate("longitude"))
-		.option("--elevation <elevation>", "above sea level, metres or with a unit", metres("1450, '4750 ft'"), 0)
-		.requiredOption("--at <instant>", "ISO 8601 with offset or Z", instant)
-		.option("--json", "print JSON")
+		.requiredOption("--latitude <latitude>", told(words.northPositiveOr()), coordinate("latitude"))
+		.requiredOption("--longitude <longitude>", told(words.eastPositiveOr()), coordinate("longitude"))
+		.option("--elevation <elevation>", told(words.aboveSeaLevel()), metres("1450, '4750 ft'"), 0)
+		.requiredOption("--at <instant>", told(words.isoWithOffset()), instant)
+		.option("--json", HELP.json)
 		.addHelpText(
 			"after",
-			"\nExample:\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude -54.3622 --at 2027-06-05T20:01:00-03:00",
+			`\n${HELP.example}\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude -54.3622 --at 2027-06-05T20:01:00-03:00`,
 		)
 		.action((name: string, { latitude, longitude, elevation, at, json }: Options) => {
 			const body = findBody(name);
 			if (!body) {
 				const nearest = nearestWord(name, [...BODY_NAMES, ...starSpellings()]);
-				throw new CannotRun(
-					`no star to magnitude 6, planet or other body is called '${name}'${nearest ? `; did you mean ${nearest}?` : ""}`,
-				);
+				throw new CannotRun(told(nearest ? words.unknownMeant({ name, nearest }) : words.unknown({ name })));
 			}
 			const year = new Date(at).getUTCFullYear();
-			if (year < 1900 || year > 2100)
-				throw new CannotRun(`${year} is outside the tables of the sky, which cover 1900 to 2100`);
+			if (year < 1900 || year > 2100) throw new CannotRun(told(words.outsideTablesSky({ year })));
 			const spot: Spot = {
 				latitude,
 				longitude,
@@ -86,17 +99,15 @@ export const locateCommand = (): Command =>
 				process.stdout.write(
 					`${record.body} at ${record.at}\n${rows([
 						["bearing, true", bearingWithPoint(azimuth)],
-						["altitude without refraction", degrees(altitude, 3)],
-						["altitude as seen", degrees(record.apparentAltitude, 3)],
+						[told(words.altitudeWithoutRefraction()), degrees(altitude, 3)],
+						[told(words.altitudeAsSeen()), degrees(record.apparentAltitude, 3)],
 						[
 							"bearing, magnetic",
-							record.compassBearing === null
-								? "none: no magnetic model for that year"
-								: bearingWithPoint(record.compassBearing),
+							record.compassBearing === null ? told(words.noneNoMagnetic()) : bearingWithPoint(record.compassBearing),
 						],
 						["hour angle", degrees(hourAngle, 3)],
-						["right ascension of date", degrees(rightAscension, 4)],
-						["declination of date", degrees(declination, 4)],
+						[told(words.rightAscensionDate()), degrees(rightAscension, 4)],
+						[told(words.declinationDate()), degrees(declination, 4)],
 						["magnitude", record.magnitude === null ? "none" : record.magnitude.toFixed(2)],
 					])}`,
 				);

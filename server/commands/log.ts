@@ -11,10 +11,15 @@ import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { findPlans } from "../find-plans.node.ts";
+import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, say } from "../terminal.node.ts";
 
 const words = sentences("command.log", {
+	exits: "0 all logs were evaluated, 2 something could not be read.",
+	tellsWhatLogs:
+		"Tells what the logs of many plans say about a head: the constant error of its tilt scale and of its pan, how sure that is, and the evenings it is based on.",
+	planFilesOr: "plan files, or folders that are searched for *.lode.yaml",
 	unreadable: `{path}: its log cannot be evaluated; it needs entries, the site's coordinates and the night's date, and
 		lodebook check says what is wrong with them`,
 	unknown: "{path}: one of its cells cannot be read and may be a log; lodebook check says what is wrong with it",
@@ -48,14 +53,12 @@ const words = sentences("command.log", {
 
 export const logCommand = (): Command =>
 	new Command("log")
-		.description(
-			"Tells what the logs of many plans say about a head: the constant error of its tilt scale and of its pan, how sure that is, and the evenings it is based on.",
-		)
-		.argument("<path...>", "plan files, or folders that are searched for *.lode.yaml")
-		.option("--json", "print JSON")
+		.description(told(words.tellsWhatLogs()))
+		.argument("<path...>", told(words.planFilesOr()))
+		.option("--json", HELP.json)
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook log plans\n  lodebook log plans/june.lode.yaml plans/july.lode.yaml --json\n\nExit status: 0 all logs were evaluated, 2 something could not be read.",
+			`\n${HELP.examples}\n  lodebook log plans\n  lodebook log plans/june.lode.yaml plans/july.lode.yaml --json\n\n${HELP.exitStatus} ${told(words.exits())}`,
 		)
 		.action((paths: string[], options: { readonly json?: boolean }) => {
 			const { plans, skipped, failed } = findPlans(paths);

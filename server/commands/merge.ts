@@ -2,10 +2,19 @@ import { Command, InvalidArgumentError, Option } from "commander";
 import { mergePlans } from "../../shared/plan/merge.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { CannotRun, readPlanFile } from "../files.node.ts";
+import { HELP } from "../help-words.ts";
 import { say } from "../terminal.node.ts";
 import { replaceFile } from "../write-file.node.ts";
 
 const words = sentences("command.merge", {
+	more: "As git's merge driver and for its diffs:",
+	exits: "0 merged, 1 there are conflicts, 2 something could not be read or written.",
+	mergesTwoPlans:
+		"Merges two plans that came from one, cell by cell, key by key, target by target, and writes the result over OURS. What both changed in different ways is left to you between conflict markers.",
+	planBothCame: "the plan both came from; an empty file where there was none",
+	ourSideMerged: "our side: the merged plan is written over it",
+	lengthConflictMarkers: "length of the conflict markers",
+	whatPlanCalled: "what the plan is called in messages",
 	conflicts: "{path}: {count} conflict{s}; both sides are there between the markers",
 	notUtf8: "{path} is left as it is: not all of it is UTF-8",
 	size: "a number from 7 to 100",
@@ -13,14 +22,12 @@ const words = sentences("command.merge", {
 
 export const mergeCommand = (): Command =>
 	new Command("merge")
-		.description(
-			"Merges two plans that came from one, cell by cell, key by key, target by target, and writes the result over OURS. What both changed in different ways is left to you between conflict markers.",
-		)
-		.argument("<base>", "the plan both came from; an empty file where there was none")
-		.argument("<ours>", "our side: the merged plan is written over it")
+		.description(told(words.mergesTwoPlans()))
+		.argument("<base>", told(words.planBothCame()))
+		.argument("<ours>", told(words.ourSideMerged()))
 		.argument("<theirs>", "their side")
 		.addOption(
-			new Option("--marker-size <characters>", "length of the conflict markers")
+			new Option("--marker-size <characters>", told(words.lengthConflictMarkers()))
 				.default(7)
 				.argParser((given: string) => {
 					const size = Number(given);
@@ -28,10 +35,10 @@ export const mergeCommand = (): Command =>
 					return size;
 				}),
 		)
-		.option("--path <path>", "what the plan is called in messages")
+		.option("--path <path>", told(words.whatPlanCalled()))
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook merge base.lode.yaml ours.lode.yaml theirs.lode.yaml\n\nAs git's merge driver and for its diffs:\n  git config merge.lodebook.driver 'lodebook merge --marker-size %L --path %P -- %O %A %B'\n  git config diff.lodebook.textconv 'lodebook show'\n  echo '*.lode.yaml merge=lodebook diff=lodebook' >> .gitattributes\n\nExit status: 0 merged, 1 there are conflicts, 2 something could not be read or written.",
+			`\n${HELP.examples}\n  lodebook merge base.lode.yaml ours.lode.yaml theirs.lode.yaml\n\n${told(words.more())}\n  git config merge.lodebook.driver 'lodebook merge --marker-size %L --path %P -- %O %A %B'\n  git config diff.lodebook.textconv 'lodebook show'\n  echo '*.lode.yaml merge=lodebook diff=lodebook' >> .gitattributes\n\n${HELP.exitStatus} ${told(words.exits())}`,
 		)
 		.action((base: string, ours: string, theirs: string, { markerSize, path }: Options) => {
 			const [b, o, t] = [base, ours, theirs].map(readPlanFile);

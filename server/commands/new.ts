@@ -20,6 +20,25 @@ import { say } from "../terminal.node.ts";
 import { createFile } from "../write-file.node.ts";
 
 const words = sentences("command.new", {
+	makesPlanWithout:
+		"Makes a plan without findings for a place and an evening. On a terminal it asks for what is missing.",
+	nameSite: "name of the site",
+	eveningForExample: "the evening, for example 2027-06-05",
+	titlePlan: "title of the plan",
+	copyAnotherPlan: "copy another plan, with the new date",
+	writeNewFile: "write to a new file instead of standard output",
+	writtenCheckWith: "Written to {out}. Check it with: lodebook check {out}",
+	whatSiteCalled: "What is the site called?",
+	latitudeSuchAs: "Latitude, such as 32.4123 S:",
+	longitudeSuchAs: "Longitude, such as 54.3622 W:",
+	latitudeCouldNot:
+		"The latitude could not be read. Write degrees from 0 to 90 with N or S, such as 32.4123 S or 32° 24′ 44″ S.",
+	longitudeCouldNot:
+		"The longitude could not be read. Write degrees from 0 to 180 with E or W, such as 54.3622 W or 54° 21′ 44″ W.",
+	notDateWrite: "{text} is not a date: write it like 2027-06-05.",
+	hasNoNight: "{path} has no night cell for the date",
+	fromNeedsDate: "--from needs --date: the evening of the new plan.",
+	neededThereNo: "{option} is needed: there is no terminal to ask on.",
 	ending: "{path}: the name of a plan ends with .lode.yaml",
 	empty: "{option} is empty: give a name, such as 'Roofless chapel'.",
 	error: "Every plan for this place and evening has an error: {message}",
@@ -39,16 +58,14 @@ interface Options {
 
 export const newCommand = (): Command =>
 	new Command("new")
-		.description("Makes a plan without findings for a place and an evening. On a terminal it asks for what is missing.")
-		.option("--site <name>", "name of the site")
+		.description(told(words.makesPlanWithout()))
+		.option("--site <name>", told(words.nameSite()))
 		.option("--latitude <latitude>", "for example 32.4123 S")
 		.option("--longitude <longitude>", "for example 54.3622 W")
-		.option("--date <date>", "the evening, for example 2027-06-05")
-		.option("--title <title>", "title of the plan")
-		.addOption(
-			new Option("--from <plan>", "copy another plan, with the new date").conflicts(["site", "latitude", "longitude"]),
-		)
-		.option("-o, --out <file>", "write to a new file instead of standard output")
+		.option("--date <date>", told(words.eveningForExample()))
+		.option("--title <title>", told(words.titlePlan()))
+		.addOption(new Option("--from <plan>", told(words.copyAnotherPlan())).conflicts(["site", "latitude", "longitude"]))
+		.option("-o, --out <file>", told(words.writeNewFile()))
 		.addHelpText(
 			"after",
 			'\nExamples:\n  lodebook new --site "Roofless chapel" --latitude "32.4123 S" --longitude "54.3622 W" --date 2027-06-05 -o chapel.lode.yaml\n  lodebook new --from chapel.lode.yaml --date 2027-07-04 -o chapel-july.lode.yaml',
@@ -62,7 +79,7 @@ export const newCommand = (): Command =>
 				return;
 			}
 			createFile(out, text);
-			process.stderr.write(`Written to ${shown(out)}. Check it with: lodebook check ${shown(out)}\n`);
+			process.stderr.write(`${told(words.writtenCheckWith({ out: shown(out) }))}\n`);
 		});
 
 /** A name that the plan shows. Without one the plan would not check clean. */
@@ -74,23 +91,17 @@ function nameOf(text: string, option: string): string {
 async function fresh(options: Options): Promise<string> {
 	const ask = asker();
 	try {
-		const site = nameOf(options.site ?? (await ask("What is the site called?", "--site")), "--site");
+		const site = nameOf(options.site ?? (await ask(told(words.whatSiteCalled()), "--site")), "--site");
 		const latitude = readCoordinate(
-			options.latitude ?? (await ask("Latitude, such as 32.4123 S:", "--latitude")),
+			options.latitude ?? (await ask(told(words.latitudeSuchAs()), "--latitude")),
 			"latitude",
 		);
 		const longitude = readCoordinate(
-			options.longitude ?? (await ask("Longitude, such as 54.3622 W:", "--longitude")),
+			options.longitude ?? (await ask(told(words.longitudeSuchAs()), "--longitude")),
 			"longitude",
 		);
-		if (!latitude.ok)
-			throw new InvalidArgumentError(
-				"The latitude could not be read. Write degrees from 0 to 90 with N or S, such as 32.4123 S or 32° 24′ 44″ S.",
-			);
-		if (!longitude.ok)
-			throw new InvalidArgumentError(
-				"The longitude could not be read. Write degrees from 0 to 180 with E or W, such as 54.3622 W or 54° 21′ 44″ W.",
-			);
+		if (!latitude.ok) throw new InvalidArgumentError(told(words.latitudeCouldNot()));
+		if (!longitude.ok) throw new InvalidArgumentError(told(words.longitudeCouldNot()));
 		const tomorrow = addDays(wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date, 1);
 		const date = dateOf(
 			options.date ??
@@ -121,7 +132,7 @@ function tellFindings(findings: readonly Finding[]): void {
 
 function dateOf(text: string): CalendarDate {
 	const date = readDate(text.trim());
-	if (!date) throw new InvalidArgumentError(`${text} is not a date: write it like 2027-06-05.`);
+	if (!date) throw new InvalidArgumentError(told(words.notDateWrite({ text })));
 	return date;
 }
 
@@ -131,8 +142,8 @@ function again(path: string, options: Options): string {
 	if (!valid) throw new CannotRun(told(words.notUtf8({ path })));
 	const plan = readPlan(text);
 	const night = cellsOf(plan, "night")[0];
-	if (!night) throw new CannotRun(`${path} has no night cell for the date`);
-	if (options.date === undefined) throw new InvalidArgumentError("--from needs --date: the evening of the new plan.");
+	if (!night) throw new CannotRun(told(words.hasNoNight({ path })));
+	if (options.date === undefined) throw new InvalidArgumentError(told(words.fromNeedsDate()));
 	const edits = [setKey(night, "", "date", asYaml(dateText(dateOf(options.date))))];
 	const head = cellsOf(plan, "plan")[0];
 	if (options.title !== undefined && head) edits.push(setKey(head, "", "title", nameOf(options.title, "--title")));
@@ -155,7 +166,7 @@ interface Asker {
 function asker(): Asker {
 	const terminal = process.stdin.isTTY ? createInterface({ input: process.stdin, output: process.stderr }) : undefined;
 	const ask = async (question: string, option: string): Promise<string> => {
-		if (!terminal) throw new InvalidArgumentError(`${option} is needed: there is no terminal to ask on.`);
+		if (!terminal) throw new InvalidArgumentError(told(words.neededThereNo({ option })));
 		return (await terminal.question(`${question} `)).trim();
 	};
 	return Object.assign(ask, { close: () => terminal?.close() });

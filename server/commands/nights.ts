@@ -12,12 +12,47 @@ import { jsonText } from "../../shared/outputs/json/json.ts";
 import { lowWaterUnknown, usableText, weekdayText } from "../../shared/outputs/nights.ts";
 import { firstValue, type Plan } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
-import { told } from "../../shared/text/sentence.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, type ReadPlanFile, readPlanFile } from "../files.node.ts";
+import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
 import { replaceFile } from "../write-file.node.ts";
+
+const words = sentences("command.nights", {
+	evening: "evening",
+	usable: "usable",
+	span: "from–until",
+	moon: "Moon",
+	alignOn: "align on",
+	notUsable: "not usable",
+	mustBeDate: "It must be a date such as 2027-06-05.",
+	mustBeWhole: "It must be a whole number.",
+	mustBeDays: "It must be days such as fri,sat (of {days}).",
+	comparesNightsSeason:
+		"Compares the nights of a season for a plan: how long each is usable after the alignment (dark and moonless, on site, a target in view), and what to align on. The best night of each new-moon week comes first.",
+	planFileIts: "a plan file; its date and the clock times of its frames are ignored",
+	firstEveningDefault: "first evening (default: the plan's date, or today)",
+	lastEveningDefault: "last evening (default: a year later)",
+	onlyTheseEvenings: "only these evenings, for example fri,sat",
+	printJsonBy: "print JSON, by date, each night with its rank",
+	listEveryUsable: "list every usable night, those of each new-moon week that are not its best after the others",
+	listAtMost: "list at most this many",
+	writeThisEvening:
+		"write this evening into the plan, with a guide star and times that work; nothing is written where that would bring a new error or warning",
+	thatNightCannot: "{path}: that night cannot be computed",
+	noneTheseNights: "None of these nights is usable: {why}.",
+	bestEachNew: "The best of each new-moon week; --all lists {count} more.",
+	planNumber: "In the plan, number {rank} of {count}:",
+	neverDarkWhile: "it is never dark while you are on site",
+	moonUpEvery: "the Moon is up in every dark hour on site",
+	noTargetPlan: "no target of the plan is above the skyline while it is dark and moonless",
+	noMethodPlan: "no method of the plan works on them",
+	tallestBar: "the tallest bar is {most}",
+	eveningWasWritten: "{path}: the evening of {date} was written. Usable: {minutes}.",
+	writtenWith: "{path}: the evening of {date} was written, with {mark} at {time}. Usable: {minutes}.",
+});
 
 interface Options {
 	readonly from?: CalendarDate;
@@ -31,12 +66,12 @@ interface Options {
 
 const date = (text: string): CalendarDate => {
 	const read = readDate(text);
-	if (!read) throw new InvalidArgumentError("It must be a date such as 2027-06-05.");
+	if (!read) throw new InvalidArgumentError(told(words.mustBeDate()));
 	return read;
 };
 
 const whole = (text: string): number => {
-	if (!/^\d{1,4}$/.test(text)) throw new InvalidArgumentError("It must be a whole number.");
+	if (!/^\d{1,4}$/.test(text)) throw new InvalidArgumentError(told(words.mustBeWhole()));
 	return Number(text);
 };
 
@@ -44,33 +79,28 @@ const weekdays = (text: string): ReadonlySet<Weekday> => {
 	const days = text.split(",").map((one) => one.trim().toLowerCase());
 	const known = WEEKDAYS.filter((day) => days.includes(day));
 	if (days.length !== known.length)
-		throw new InvalidArgumentError(`It must be days such as fri,sat (of ${WEEKDAYS.join(", ")}).`);
+		throw new InvalidArgumentError(told(words.mustBeDays({ days: WEEKDAYS.join(", ") })));
 	return new Set(known);
 };
 
 export const nightsCommand = (): Command =>
 	new Command("nights")
-		.description(
-			"Compares the nights of a season for a plan: how long each is usable after the alignment (dark and moonless, on site, a target in view), and what to align on. The best night of each new-moon week comes first.",
-		)
-		.argument("<file>", "a plan file; its date and the clock times of its frames are ignored")
-		.option("--from <date>", "first evening (default: the plan's date, or today)", date)
-		.option("--until <date>", "last evening (default: a year later)", date)
-		.option("--weekday <days>", "only these evenings, for example fri,sat", weekdays)
-		.option("--json", "print JSON, by date, each night with its rank")
-		.option("--all", "list every usable night, those of each new-moon week that are not its best after the others")
-		.option("--best <number>", "list at most this many", whole)
+		.description(told(words.comparesNightsSeason()))
+		.argument("<file>", told(words.planFileIts()))
+		.option("--from <date>", told(words.firstEveningDefault()), date)
+		.option("--until <date>", told(words.lastEveningDefault()), date)
+		.option("--weekday <days>", told(words.onlyTheseEvenings()), weekdays)
+		.option("--json", told(words.printJsonBy()))
+		.option("--all", told(words.listEveryUsable()))
+		.option("--best <number>", told(words.listAtMost()), whole)
 		.addOption(
-			new Option(
-				"--write <date>",
-				"write this evening into the plan, with a guide star and times that work; nothing is written where that would bring a new error or warning",
-			)
+			new Option("--write <date>", told(words.writeThisEvening()))
 				.argParser(date)
 				.conflicts(["json", "from", "until", "weekday", "all", "best"]),
 		)
 		.addHelpText(
 			"after",
-			"\nExamples:\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30 --weekday fri,sat\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04",
+			`\n${HELP.examples}\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30 --weekday fri,sat\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04`,
 		)
 		.action((path: string, options: Options) => {
 			const file = readPlanFile(path);
@@ -110,7 +140,7 @@ function nightOn(path: string, plan: Plan, evening: CalendarDate): NightChoice {
 	const outcome = nightsOf(plan, evening, evening);
 	if (!outcome.ok) throw new CannotRun(`${path}: ${told(outcome.why)}`);
 	const [night] = outcome.nights;
-	if (!night) throw new CannotRun(`${path}: that night cannot be computed`);
+	if (!night) throw new CannotRun(told(words.thatNightCannot({ path })));
 	return night;
 }
 
@@ -172,15 +202,16 @@ const rankOf = (one: NightChoice, nights: readonly NightChoice[]): number =>
 function nightsText({ nights, present, bySea }: Season, { all = false, best: most }: Options): string {
 	const { best, others } = bestOfWeeks(nights);
 	const out = [calendarPicture(nights), "\n"];
-	if (best.length === 0) return `${out.join("")}None of these nights is usable: ${whyNone(nights)}.\n`;
-	out.push(paint(row(["evening", "usable", "from–until", "Moon", "align on"]), "dim"));
+	if (best.length === 0) return `${out.join("")}${told(words.noneTheseNights({ why: whyNone(nights) }))}\n`;
+	out.push(paint(row([words.evening(), words.usable(), words.span(), words.moon(), words.alignOn()].map(told)), "dim"));
 	out.push(...(all ? [...best, ...others] : best).slice(0, most).map((choice) => row(nightColumns(choice))));
-	if (!all && others.length > 0)
-		out.push(paint(`The best of each new-moon week; --all lists ${others.length} more.\n`, "dim"));
+	if (!all && others.length > 0) out.push(paint(`${told(words.bestEachNew({ count: others.length }))}\n`, "dim"));
 	if (present)
 		out.push(
-			`\nIn the plan, number ${rankOf(present, nights)} of ${nights.length}:\n`,
-			row(present.minutes < 1 ? [...nightColumns(present).slice(0, 1), "not usable"] : nightColumns(present)),
+			`\n${told(words.planNumber({ rank: rankOf(present, nights), count: nights.length }))}\n`,
+			row(
+				present.minutes < 1 ? [...nightColumns(present).slice(0, 1), told(words.notUsable())] : nightColumns(present),
+			),
 		);
 	if (bySea) out.push(`\n${lowWaterUnknown()}\n`);
 	return out.join("");
@@ -204,11 +235,10 @@ const row = ([evening = "", usable = "", when = "", moon = "", aligning = ""]: r
 	`${`${evening.padEnd(16)}${usable.padStart(11)}  ${when.padEnd(30)}${moon.padStart(5)}  ${aligning}`.trimEnd()}\n`;
 
 function whyNone(nights: readonly NightChoice[]): string {
-	if (nights.every(({ night }) => night.dark.length === 0)) return "it is never dark while you are on site";
-	if (nights.every(({ night }) => night.moonless.length === 0)) return "the Moon is up in every dark hour on site";
-	if (nights.every(({ windows }) => windows.length === 0))
-		return "no target of the plan is above the skyline while it is dark and moonless";
-	return "no method of the plan works on them";
+	if (nights.every(({ night }) => night.dark.length === 0)) return told(words.neverDarkWhile());
+	if (nights.every(({ night }) => night.moonless.length === 0)) return told(words.moonUpEvery());
+	if (nights.every(({ windows }) => windows.length === 0)) return told(words.noTargetPlan());
+	return told(words.noMethodPlan());
 }
 
 /** A row a month, a column a day: the taller the bar, the longer the night is usable; a dot for one that is not. */
@@ -224,7 +254,7 @@ function calendarPicture(nights: readonly NightChoice[]): string {
 	const scale = `         ${Array.from({ length: 31 }, (_, i) => ((i + 1) % 5 === 0 ? String(i + 1).padStart(2) : ""))
 		.map((label, i) => ((i + 1) % 5 === 0 ? label : (i + 2) % 5 === 0 ? "" : " "))
 		.join("")}`;
-	return `${paint(scale, "dim")}\n${[...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("")}${paint(`the tallest bar is ${minutesText(most)}`, "dim")}\n`;
+	return `${paint(scale, "dim")}\n${[...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("")}${paint(told(words.tallestBar({ most: minutesText(most) })), "dim")}\n`;
 }
 
 function write(file: ReadPlanFile, plan: Plan, choice: NightChoice): void {
@@ -232,7 +262,8 @@ function write(file: ReadPlanFile, plan: Plan, choice: NightChoice): void {
 	if (!written.ok) throw new CannotRun(`${file.path}: ${told(written.why)}`);
 	replaceFile(file, applyEdits(file.text, written.edits));
 	const { mark } = written;
+	const said = { path: shown(file.path), date: dateText(choice.date), minutes: minutesText(choice.minutes) };
 	process.stderr.write(
-		`${shown(file.path)}: the evening of ${dateText(choice.date)} was written${mark ? `, with ${shown(mark.name)} at ${clockOf(choice.night.zone, mark.at)}` : ""}. Usable: ${minutesText(choice.minutes)}.\n`,
+		`${told(mark ? words.writtenWith({ ...said, mark: shown(mark.name), time: clockOf(choice.night.zone, mark.at) }) : words.eveningWasWritten(said))}\n`,
 	);
 }

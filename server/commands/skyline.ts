@@ -7,11 +7,35 @@ import { tileNameAt } from "../../shared/terrain/hgt.ts";
 import { type GroundSurvey, surveyGround } from "../../shared/terrain/survey.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { CannotRun, readText } from "../files.node.ts";
+import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { tilesOf } from "../terrain.node.ts";
 import { coordinate, metres } from "./place-options.ts";
 
 const words = sentences("command.skyline", {
+	about: `Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings. Or, with
+		--terrain, from elevation tiles that you have: what the ground around hides.`,
+	mustBeDegrees: "It must be degrees, east positive.",
+	csvFileBearing: "a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) are allowed",
+	bearingsAreMagnetic: "the bearings are magnetic: use the declination of this plan's site and night",
+	bearingsAreMagnetic2: "the bearings are magnetic: use this declination, east positive",
+	elevationTilesHgt: "elevation tiles, .hgt or GeoTIFF in latitude and longitude, or folders of them",
+	withTerrainSpot: "with --terrain: the spot is this plan's site, and its landmarks are looked at too",
+	withTerrainNorth: "with --terrain: north positive, or with N or S",
+	withTerrainEast: "with --terrain: east positive, or with E or W",
+	withTerrainGround: "with --terrain: of the ground you stand on, where you know it better than the tiles",
+	withTerrainCamera: "with --terrain: of the camera above the ground",
+	withTerrainHow: "with --terrain: how far to look",
+	twoPointsHave: "{path}: two points have the bearing {bearing}°; keep the higher one",
+	magneticBearingsMade: "Magnetic bearings made true: {angle}° added.",
+	subtracted: "Magnetic bearings made true: {angle}° subtracted.",
+	expectedBearingAltitude: "{place}: expected a bearing and an altitude in degrees, such as 120, 18",
+	expectedTwoValues: "{place}: expected two values, found {count}",
+	expectedAltitudeFrom: "{place}: expected an altitude from −30° to 90°, found {altitude}°",
+	noPointsFound: "{path}: no points found",
+	pointsAreToo: "{path}: {count} points are too many: at most {most}",
+	magneticDeclinationNeeds:
+		"{plan}: the magnetic declination needs the site's coordinates and a date that the magnetic model covers",
 	either: "{path}: give a table or --terrain, not both",
 	nothing: "give a table of bearings and altitudes, or --terrain with elevation tiles",
 	onlyTerrain: "{option} goes with --terrain: a table of bearings knows no place",
@@ -51,38 +75,27 @@ interface Options {
 
 const degrees = (text: string): number => {
 	const value = Number(text.replace("°", "").replace("−", "-"));
-	if (!Number.isFinite(value) || Math.abs(value) > 180)
-		throw new InvalidArgumentError("It must be degrees, east positive.");
+	if (!Number.isFinite(value) || Math.abs(value) > 180) throw new InvalidArgumentError(told(words.mustBeDegrees()));
 	return value;
 };
 
 export const skylineCommand = (): Command =>
 	new Command("skyline")
-		.description(
-			`Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings. Or, with
-			--terrain, from elevation tiles that you have: what the ground around hides.`.replace(/\s+/g, " "),
-		)
-		.argument(
-			"[table]",
-			"a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) are allowed",
-		)
-		.option("--magnetic <plan>", "the bearings are magnetic: use the declination of this plan's site and night")
-		.option("--declination <degrees>", "the bearings are magnetic: use this declination, east positive", degrees)
-		.option("--terrain <paths...>", "elevation tiles, .hgt or GeoTIFF in latitude and longitude, or folders of them")
-		.option("--plan <plan>", "with --terrain: the spot is this plan's site, and its landmarks are looked at too")
-		.option("--latitude <latitude>", "with --terrain: north positive, or with N or S", coordinate("latitude"))
-		.option("--longitude <longitude>", "with --terrain: east positive, or with E or W", coordinate("longitude"))
-		.option(
-			"--elevation <elevation>",
-			"with --terrain: of the ground you stand on, where you know it better than the tiles",
-			metres("1450, '4750 ft'"),
-		)
-		.option("--eye-height <height>", "with --terrain: of the camera above the ground", metres("1.7, '6 ft'"), 1.7)
-		.option("--reach <distance>", "with --terrain: how far to look", metres("'100 km', '60 mi'"), 100_000)
+		.description(told(words.about()))
+		.argument("[table]", told(words.csvFileBearing()))
+		.option("--magnetic <plan>", told(words.bearingsAreMagnetic()))
+		.option("--declination <degrees>", told(words.bearingsAreMagnetic2()), degrees)
+		.option("--terrain <paths...>", told(words.elevationTilesHgt()))
+		.option("--plan <plan>", told(words.withTerrainSpot()))
+		.option("--latitude <latitude>", told(words.withTerrainNorth()), coordinate("latitude"))
+		.option("--longitude <longitude>", told(words.withTerrainEast()), coordinate("longitude"))
+		.option("--elevation <elevation>", told(words.withTerrainGround()), metres("1450, '4750 ft'"))
+		.option("--eye-height <height>", told(words.withTerrainCamera()), metres("1.7, '6 ft'"), 1.7)
+		.option("--reach <distance>", told(words.withTerrainHow()), metres("'100 km', '60 mi'"), 100_000)
 		.addHelpText(
 			"after",
 			`
-Examples:
+${HELP.examples}
   lodebook skyline walls.csv --magnetic samples/roofless-chapel.lode.yaml
   lodebook skyline --terrain tiles --latitude '32.4123 S' --longitude '20.9 E'`,
 		)
@@ -107,11 +120,11 @@ function fromTable(path: string, options: Options): void {
 	}));
 	const sorted = turned.sort((a, b) => a.bearing - b.bearing);
 	const twice = sorted.find(({ bearing }, i) => i > 0 && sorted[i - 1]?.bearing === bearing);
-	if (twice) throw new CannotRun(`${path}: two points have the bearing ${twice.bearing}°; keep the higher one`);
+	if (twice) throw new CannotRun(told(words.twoPointsHave({ path, bearing: twice.bearing })));
 	process.stdout.write(`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`);
 	if (declination !== 0)
 		process.stderr.write(
-			`Magnetic bearings made true: ${Math.abs(declination).toFixed(2)}° ${declination < 0 ? "subtracted" : "added"}.\n`,
+			`${told((declination < 0 ? words.subtracted : words.magneticBearingsMade)({ angle: Math.abs(declination).toFixed(2) }))}\n`,
 		);
 }
 
@@ -263,26 +276,22 @@ function readTable(path: string, text: string): readonly { readonly bearing: num
 			if (!Number.isFinite(bearing) || !Number.isFinite(altitude)) {
 				// The heading.
 				if (points.length === 0 && !/\d/.test(content)) return;
-				throw new CannotRun(`${place}: expected a bearing and an altitude in degrees, such as 120, 18`);
+				throw new CannotRun(told(words.expectedBearingAltitude({ place })));
 			}
-			if (more.length > 0) throw new CannotRun(`${place}: expected two values, found ${more.length + 2}`);
+			if (more.length > 0) throw new CannotRun(told(words.expectedTwoValues({ place, count: more.length + 2 })));
 			if (bearing < 0 || bearing > 360)
 				throw new CannotRun(`${place}: expected a bearing from 0° to 360°, found ${bearing}°`);
-			if (altitude < -30 || altitude > 90)
-				throw new CannotRun(`${place}: expected an altitude from −30° to 90°, found ${altitude}°`);
+			if (altitude < -30 || altitude > 90) throw new CannotRun(told(words.expectedAltitudeFrom({ place, altitude })));
 			points.push({ bearing, altitude });
 		});
-	if (points.length === 0) throw new CannotRun(`${path}: no points found`);
+	if (points.length === 0) throw new CannotRun(told(words.noPointsFound({ path })));
 	if (points.length > MOST_POINTS)
-		throw new CannotRun(`${path}: ${points.length} points are too many: at most ${MOST_POINTS}`);
+		throw new CannotRun(told(words.pointsAreToo({ path, count: points.length, most: MOST_POINTS })));
 	return points;
 }
 
 function declinationOf(plan: string): number {
 	const { field } = evaluate(joinedPlan(plan, readText(plan)));
-	if (!field)
-		throw new CannotRun(
-			`${plan}: the magnetic declination needs the site's coordinates and a date that the magnetic model covers`,
-		);
+	if (!field) throw new CannotRun(told(words.magneticDeclinationNeeds({ plan })));
 	return field.declination;
 }

@@ -3,9 +3,22 @@ import { clockOf, isoText } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import { CannotRun, readText } from "../files.node.ts";
+import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
+
+const words = sentences("command.stars", {
+	mustBeNumber: "It must be a number.",
+	listsGuideStars:
+		"Lists the guide stars that pass the aim point tonight while you are on site, in view and in the dark, the best first; and the bodies or pairs of stars that the plan's other methods can use.",
+	faintestStarList: "faintest star to list",
+	alsoListBright: "also list bright stars in twilight",
+	howFarFrom: "how far from the aim point a star may pass (default: the method's, or 1)",
+	siteSCoordinates:
+		"{path}: the site's coordinates and the night's date are needed; lodebook check says what is wrong with them",
+});
 
 interface Options {
 	readonly json?: boolean;
@@ -16,27 +29,22 @@ interface Options {
 
 const number = (text: string): number => {
 	const value = Number(text);
-	if (!Number.isFinite(value)) throw new InvalidArgumentError("It must be a number.");
+	if (!Number.isFinite(value)) throw new InvalidArgumentError(told(words.mustBeNumber()));
 	return value;
 };
 
 export const starsCommand = (): Command =>
 	new Command("stars")
-		.description(
-			"Lists the guide stars that pass the aim point tonight while you are on site, in view and in the dark, the best first; and the bodies or pairs of stars that the plan's other methods can use.",
-		)
+		.description(told(words.listsGuideStars()))
 		.argument("<file>", "a plan file")
-		.option("--json", "print JSON")
-		.option("--faintest <magnitude>", "faintest star to list", number, 4.5)
-		.option("--twilight", "also list bright stars in twilight")
-		.option("--reach <degrees>", "how far from the aim point a star may pass (default: the method's, or 1)", number)
-		.addHelpText("after", "\nExample:\n  lodebook stars samples/roofless-chapel.lode.yaml --faintest 3.5")
+		.option("--json", HELP.json)
+		.option("--faintest <magnitude>", told(words.faintestStarList()), number, 4.5)
+		.option("--twilight", told(words.alsoListBright()))
+		.option("--reach <degrees>", told(words.howFarFrom()), number)
+		.addHelpText("after", `\n${HELP.example}\n  lodebook stars samples/roofless-chapel.lode.yaml --faintest 3.5`)
 		.action((path: string, options: Options) => {
 			const { methods, tonight, night } = evaluate(joinedPlan(path, readText(path)));
-			if (!tonight || !night)
-				throw new CannotRun(
-					`${path}: the site's coordinates and the night's date are needed; lodebook check says what is wrong with them`,
-				);
+			if (!tonight || !night) throw new CannotRun(told(words.siteSCoordinates({ path })));
 			const { faintest, reach, twilight = false } = options;
 			const searching = ALL_METHODS.flatMap(({ kind, search }) => {
 				const content = methods.find(({ value }) => value?.method.kind === kind)?.value?.content;

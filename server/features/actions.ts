@@ -5,12 +5,16 @@ import { ignoreEdit } from "../../shared/findings/ignore-edit.ts";
 import { stillReads } from "../../shared/plan/cell-edits.ts";
 import { cellAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { refactoringsAt } from "../../shared/plan/refactorings.ts";
-import { told } from "../../shared/text/sentence.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 import { diagnosticOf } from "./diagnostics.ts";
+
+const words = sentences("feature.actions", {
+	fixAllSafe: "Fix all safe problems",
+});
 
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.lodebook`;
 
@@ -69,7 +73,7 @@ export function actionsAt(
 	}
 	const safe = wanted(FIX_ALL) ? safeEdits(findings) : [];
 	if (safe.length > 0 && stillReads(evaluation.plan, safe))
-		found.push({ title: "Fix all safe problems", kind: FIX_ALL, edit: workspaceEdit(document, safe) });
+		found.push({ title: told(words.fixAllSafe()), kind: FIX_ALL, edit: workspaceEdit(document, safe) });
 	if (wanted(CodeActionKind.RefactorRewrite)) {
 		const cell = cellAt(evaluation.plan.cells, from);
 		const pointed = cell && pointedAt(cell, from - cell.start);

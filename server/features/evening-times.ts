@@ -2,19 +2,24 @@
 import { writeEvening } from "../../shared/findings/evening-edits.ts";
 import { WRITE_EVENING } from "../../shared/protocol/choices.ts";
 import { answer } from "../../shared/protocol/message.ts";
-import { told } from "../../shared/text/sentence.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
+
+const words = sentences("feature.evening-times", {
+	writeEvening: "write evening",
+	nothingWasWritten: "Nothing was written: {why}.",
+});
 
 export const eveningTimes: Feature = {
 	capabilities: {},
 	listen(session) {
 		answer(session.connection, WRITE_EVENING, ({ uri }) =>
-			session.guarded("write evening", uri, (document, plan) => {
+			session.guarded(told(words.writeEvening()), uri, (document, plan) => {
 				const written = writeEvening(plan.evaluation(document), (text) => plan.evaluated(document, text));
 				return written.ok
 					? { edit: workspaceEdit(document, written.edits), problem: "" }
-					: { edit: null, problem: `Nothing was written: ${told(written.why)}.`.replace(/\.\.$/, ".") };
+					: { edit: null, problem: told(words.nothingWasWritten({ why: told(written.why) })).replace(/\.\.$/, ".") };
 			}),
 		);
 	},

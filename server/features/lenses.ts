@@ -2,6 +2,7 @@
  * Code lenses over cells: guide stars of a method, the dark hours, the verdict. In the extension they are commands; other
  * clients, which know none of these, are told the same without one.
  */
+
 import { type CodeLens, CodeLensRefreshRequest } from "vscode-languageserver";
 import { clockOf } from "../../shared/earth/zone.ts";
 import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
@@ -11,9 +12,19 @@ import { minutesText } from "../../shared/notation/duration.ts";
 import { verdictTitle } from "../../shared/outputs/severity.ts";
 import { COMMANDS, SHOW_FINDINGS } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
+
+const words = sentences("feature.lenses", {
+	beginPlanAnswer: "Begin a plan: answer five questions",
+	beginWithMy: "Begin with my kit",
+	darkMoonlessSite: "{minutes} dark and moonless on site",
+	oneStar: "1 guide star tonight: {name} at {time}",
+	stars: "{count} guide stars tonight, the best: {name} at {time}",
+	noGuideStar: "No guide star tonight",
+});
 
 export const lenses: Feature = {
 	capabilities: { codeLensProvider: {} },
@@ -33,9 +44,9 @@ export const lenses: Feature = {
 /** Over an empty file: three ways to begin. */
 const waysToBegin = ({ uri }: PlanText): CodeLens[] =>
 	[
-		{ title: "Begin a plan: answer five questions", command: COMMANDS.newPlan },
+		{ title: told(words.beginPlanAnswer()), command: COMMANDS.newPlan },
 		{ title: "Begin with a sample", command: COMMANDS.openSample },
-		{ title: "Begin with my kit", command: COMMANDS.planFromKit },
+		{ title: told(words.beginWithMy()), command: COMMANDS.planFromKit },
 	].map((command) => ({
 		range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
 		command: { ...command, arguments: [uri] },
@@ -65,7 +76,7 @@ export function lensesOf(document: PlanText, plan: PlanDocument, commands: boole
 			night &&
 			evaluation.plan.cells.find(({ read }) => read.kind === "night") === cell
 		) {
-			lens(`${minutesText(totalMinutes(night.moonless))} dark and moonless on site`, COMMANDS.chooseNight);
+			lens(told(words.darkMoonlessSite({ minutes: minutesText(totalMinutes(night.moonless)) })), COMMANDS.chooseNight);
 		} else if (cell.read.kind === "method" && cell.read.content?.kind && night) {
 			const method = methodOf(cell.read.content.kind);
 			if (!method.search?.momentary) continue;
@@ -73,8 +84,14 @@ export function lensesOf(document: PlanText, plan: PlanDocument, commands: boole
 			const [best] = found;
 			lens(
 				best
-					? `${found.length} ${found.length === 1 ? "guide star" : "guide stars"} tonight, the best: ${best.name} at ${clockOf(night.zone, best.at)}`
-					: "No guide star tonight",
+					? told(
+							(found.length === 1 ? words.oneStar : words.stars)({
+								count: found.length,
+								name: best.name,
+								time: clockOf(night.zone, best.at),
+							}),
+						)
+					: told(words.noGuideStar()),
 				COMMANDS.chooseGuideStar,
 				[document.uri, document.positionAt(cell.start + key.from).line],
 			);

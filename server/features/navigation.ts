@@ -1,12 +1,19 @@
 /** Definition, references, highlights and rename of named lenses, landmarks, openings and targets. */
+
 import { DocumentHighlightKind, type Location, ResponseError } from "vscode-languageserver";
 import { inText, placeIn } from "../../shared/plan/plan.ts";
 import { scalarText } from "../../shared/text/scalar.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 import { nameAt } from "./names.ts";
+
+const words = sentences("feature.navigation", {
+	onlyNamesLenses: "Only names of lenses, landmarks, openings and targets can be renamed.",
+	nameCannotBe: "A name cannot be empty.",
+});
 
 export const navigation: Feature = {
 	capabilities: {
@@ -55,9 +62,8 @@ export const navigation: Feature = {
 		});
 		connection.onRenameRequest(({ textDocument, position, newName }) => {
 			const at = found(textDocument.uri, position);
-			if (!at?.here)
-				throw new ResponseError(0, "Only names of lenses, landmarks, openings and targets can be renamed.");
-			if (newName.trim() === "") throw new ResponseError(0, "A name cannot be empty.");
+			if (!at?.here) throw new ResponseError(0, told(words.onlyNamesLenses()));
+			if (newName.trim() === "") throw new ResponseError(0, told(words.nameCannotBe()));
 			const text = at.document.getText();
 			return workspaceEdit(
 				at.document,

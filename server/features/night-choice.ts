@@ -10,9 +10,17 @@ import { usableText, weekdayText } from "../../shared/outputs/nights.ts";
 import { firstValue, type Plan } from "../../shared/plan/plan.ts";
 import { NIGHTS, type NightsAnswer, WRITE_NIGHT } from "../../shared/protocol/choices.ts";
 import { answer } from "../../shared/protocol/message.ts";
-import { told } from "../../shared/text/sentence.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { Feature } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
+
+const words = sentences("feature.night-choice", {
+	nightSDate: "The night's date could not be read.",
+	nightsCannotBe: "Nights cannot be compared: {why}.",
+	writeNight: "write night",
+	nightCannotBe: "The night cannot be computed.",
+	nothingWasWritten: "Nothing was written: {why}",
+});
 
 const SHOWN = 60;
 const DEFAULT_DAYS = 365;
@@ -25,10 +33,10 @@ export const nightChoice: Feature = {
 				const { plan: read } = plan.evaluation(document);
 				const none = { choices: [], present: "" };
 				const start = readDate(String(from ?? "")) ?? firstValue(read, "night")?.date;
-				if (!start) return { ...none, problem: "The night's date could not be read." };
+				if (!start) return { ...none, problem: told(words.nightSDate()) };
 				const count = Math.min(Math.max(1, Math.trunc(Number(days) || DEFAULT_DAYS)), 3 * DEFAULT_DAYS);
 				const outcome = nightsOf(read, start, addDays(start, count - 1));
-				if (!outcome.ok) return { ...none, problem: `Nights cannot be compared: ${told(outcome.why)}.` };
+				if (!outcome.ok) return { ...none, problem: told(words.nightsCannotBe({ why: told(outcome.why) })) };
 				const { best, others } = bestOfWeeks([...outcome.nights]);
 				return {
 					problem: "",
@@ -38,16 +46,16 @@ export const nightChoice: Feature = {
 			}),
 		);
 		answer(session.connection, WRITE_NIGHT, ({ uri, date }) =>
-			session.guarded("write night", uri, (document, plan) => {
+			session.guarded(told(words.writeNight()), uri, (document, plan) => {
 				const { plan: read } = plan.evaluation(document);
 				const day = readDate(String(date));
 				const outcome = day && nightsOf(read, day, day);
 				const [choice] = outcome?.ok ? outcome.nights : [];
-				if (!choice) return { edit: null, problem: "The night cannot be computed." };
+				if (!choice) return { edit: null, problem: told(words.nightCannotBe()) };
 				const written = writeNight(read, choice, (text) => plan.evaluated(document, text));
 				return written.ok
 					? { edit: workspaceEdit(document, written.edits), problem: "" }
-					: { edit: null, problem: `Nothing was written: ${told(written.why)}` };
+					: { edit: null, problem: told(words.nothingWasWritten({ why: told(written.why) })) };
 			}),
 		);
 	},
