@@ -3,13 +3,13 @@ import { Temporal } from "temporal-polyfill";
 import { magneticField } from "../../shared/earth/magnetism.ts";
 import { degrees } from "../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../shared/notation/bearing.ts";
+import { kindName, objectName, objectOf, objectText } from "../../shared/notation/sky-object.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
 import { rows } from "../../shared/outputs/text/layout.ts";
 import { magnitudeAt } from "../../shared/sky/brightness.ts";
 import { frameAt } from "../../shared/sky/frame.ts";
-import { airlessDirection, BODY_NAMES, equatorialPlace, findBody, type Spot } from "../../shared/sky/place.ts";
+import { airlessDirection, allNames, equatorialPlace, findBody, type Spot } from "../../shared/sky/place.ts";
 import { apparentAltitude, standardPressure } from "../../shared/sky/refraction.ts";
-import { starSpellings } from "../../shared/sky/stars.ts";
 import { turn } from "../../shared/sky/vector.ts";
 import { nearestWord } from "../../shared/text/nearest.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
@@ -20,14 +20,15 @@ import { coordinate, metres } from "./place-options.ts";
 const words = sentences("command.locate", {
 	writeMomentIso: "Write a moment in ISO 8601 with its offset: 2027-06-05T20:01:00-03:00 or 2027-06-05T23:01:00Z.",
 	tellsWhereStar:
-		"Tells where a star, a planet, the Moon, the Sun or the galactic centre is, seen from a place at a moment.",
+		"Tells where a star, a planet, the Moon, the Sun, an object such as M42 or a constellation is, seen from a place at a moment.",
 	northPositiveOr: "north positive, or with N or S",
 	eastPositiveOr: "east positive, or with E or W",
 	aboveSeaLevel: "above sea level, metres or with a unit",
 	isoWithOffset: "ISO 8601 with offset or Z",
-	unknown: "no star to magnitude 6, planet or other body is called '{name}'",
-	unknownMeant: "no star to magnitude 6, planet or other body is called '{name}'; did you mean {nearest}?",
+	unknown: "no star to magnitude 6, planet, object or constellation is called '{name}'",
+	unknownMeant: "no star to magnitude 6, planet, object or constellation is called '{name}'; did you mean {nearest}?",
 	outsideTablesSky: "{year} is outside the tables of the sky, which cover 1900 to 2100",
+	whatItIs: "what it is",
 	altitudeWithoutRefraction: "altitude without refraction",
 	altitudeAsSeen: "altitude as seen",
 	noneNoMagnetic: "none: no magnetic model for that year",
@@ -54,7 +55,10 @@ function instant(text: string): number {
 export const locateCommand = (): Command =>
 	new Command("locate")
 		.description(told(words.tellsWhereStar()))
-		.argument("<body>", "a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre")
+		.argument(
+			"<body>",
+			"a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre, an object (M42, 'NGC 7000', 'omega Centauri'), a constellation",
+		)
 		.requiredOption("--latitude <latitude>", told(words.northPositiveOr()), coordinate("latitude"))
 		.requiredOption("--longitude <longitude>", told(words.eastPositiveOr()), coordinate("longitude"))
 		.option("--elevation <elevation>", told(words.aboveSeaLevel()), metres("1450, '4750 ft'"), 0)
@@ -67,7 +71,7 @@ export const locateCommand = (): Command =>
 		.action((name: string, { latitude, longitude, elevation, at, json }: Options) => {
 			const body = findBody(name);
 			if (!body) {
-				const nearest = nearestWord(name, [...BODY_NAMES, ...starSpellings()]);
+				const nearest = nearestWord(name, allNames());
 				throw new CannotRun(told(nearest ? words.unknownMeant({ name, nearest }) : words.unknown({ name })));
 			}
 			const year = new Date(at).getUTCFullYear();
@@ -82,8 +86,9 @@ export const locateCommand = (): Command =>
 			const { azimuth, altitude } = airlessDirection(body, spot, at, frame);
 			const { hourAngle, rightAscension, declination } = equatorialPlace(body, spot, at, frame);
 			const field = magneticField(latitude, longitude, elevation, at);
+			const object = objectOf(body);
 			const record = {
-				body: body.name,
+				body: object ? objectName(object) : body.name,
 				at: new Date(at).toISOString(),
 				azimuth,
 				altitude,
@@ -93,11 +98,18 @@ export const locateCommand = (): Command =>
 				rightAscension,
 				declination,
 				magnitude: magnitudeAt(body, at) ?? null,
+				...(object && {
+					kind: kindName(object),
+					size: object.size,
+					rightAscensionJ2000: object.rightAscension,
+					declinationJ2000: object.declination,
+				}),
 			};
 			if (json) process.stdout.write(jsonText(record));
 			else {
 				process.stdout.write(
 					`${record.body} at ${record.at}\n${rows([
+						...(object ? [[told(words.whatItIs()), objectText(object)] as const] : []),
 						["bearing, true", bearingWithPoint(azimuth)],
 						[told(words.altitudeWithoutRefraction()), degrees(altitude, 3)],
 						[told(words.altitudeAsSeen()), degrees(record.apparentAltitude, 3)],

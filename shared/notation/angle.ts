@@ -5,6 +5,7 @@ import { dimension } from "./dimension.ts";
 const words = sentences("notation.angle", {
 	angle: "an angle",
 	rightAscension: "a right ascension",
+	declination: "a declination",
 	anyDirection: "any direction",
 	clockwise: "{angle} clockwise",
 	anticlockwise: "{angle} anticlockwise",
@@ -35,7 +36,17 @@ export const ANGLE = dimension(words.angle, "°", { ...DEGREES, rad: 180 / Math.
 ]);
 
 /** Degrees, as an angle or in hours. */
-export const RIGHT_ASCENSION = dimension(words.rightAscension, "°", { ...DEGREES, h: HOURS.h }, 1, [HOURS, DEGREES]);
+export const RIGHT_ASCENSION = dimension(
+	words.rightAscension,
+	"°",
+	{ ...DEGREES, h: HOURS.h },
+	1,
+	[HOURS, DEGREES],
+	HOURS.h,
+);
+
+/** Degrees north of the celestial equator. */
+export const DECLINATION = dimension(words.declination, "°", { ...DEGREES }, 1, [DEGREES], 1);
 
 /** `51.0°`, `0.4°`, `−3.2°`; two places under one degree. More than a full turn is none that could be meant. */
 export function degrees(value: number, places = Math.abs(value) < 1 && value !== 0 ? 2 : 1): string {

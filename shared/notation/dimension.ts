@@ -13,6 +13,8 @@ export interface Dimension {
 	readonly bare: number | undefined;
 	/** Units that are written one after the other, `12 h 30 min`, largest first; each family by itself. */
 	readonly families: readonly ReadonlyMap<string, number>[];
+	/** Factor of the first of numbers with colons between them, `05:35:17`; undefined where none are written. */
+	readonly colons: number | undefined;
 }
 
 /** Makes a dimension of its units. */
@@ -22,12 +24,14 @@ export const dimension = (
 	units: Readonly<Record<string, number>>,
 	bare?: number,
 	families: readonly Readonly<Record<string, number>>[] = [],
+	colons?: number,
 ): Dimension => ({
 	name,
 	canonical,
 	units: new Map(Object.entries(units)),
 	bare,
 	families: families.map((family) => new Map(Object.entries(family))),
+	colons,
 });
 
 /**
@@ -35,7 +39,9 @@ export const dimension = (
  * each unit smaller than the one before, only the last number with a fraction, and none so large that it would fill the
  * unit before. Undefined for anything else.
  */
-export function readInParts(text: string, { families }: Dimension): number | undefined {
+export function readInParts(text: string, { families, colons }: Dimension): number | undefined {
+	const withColons = colons === undefined ? undefined : readColons(text);
+	if (colons !== undefined && withColons !== undefined) return withColons * colons;
 	const parts = partsOf(text);
 	if (!parts || parts.length < 2) return undefined;
 	for (const family of families) {
@@ -51,6 +57,21 @@ export function readInParts(text: string, { families }: Dimension): number | und
 		return /^[-−]/.test(text) ? -size : size;
 	}
 	return undefined;
+}
+
+/** Whole, minutes and seconds with colons between them. */
+export const COLONS = "[-+−]?\\d{1,3}:[0-5]?\\d(:[0-5]?\\d(\\.\\d{0,9})?)?";
+const IN_COLONS = new RegExp(`^${COLONS}$`);
+
+function readColons(text: string): number | undefined {
+	const trimmed = text.trim();
+	if (!IN_COLONS.test(trimmed)) return undefined;
+	const [whole = 0, minutes = 0, seconds = 0] = trimmed
+		.replace(/^[-+−]/, "")
+		.split(":")
+		.map(Number);
+	const size = whole + minutes / 60 + seconds / 3600;
+	return /^[-−]/.test(trimmed) ? -size : size;
 }
 
 /** Numbers behind the first have no sign; more than three units are none. */

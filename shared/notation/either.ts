@@ -16,12 +16,13 @@ export interface Either<T = unknown> extends Notation<T> {
 }
 
 /** A scalar, or one of several mappings told apart by their keys. */
-export function either<A, B, C = never>(
+export function either<A, B, C = never, D = never>(
 	scalar: Notation<A>,
 	first: Notation<B>,
 	second?: Notation<C>,
-): Either<A | B | C> {
-	const mappings: readonly Notation<B | C>[] = second ? [first, second] : [first];
+	third?: Notation<D>,
+): Either<A | B | C | D> {
+	const mappings: readonly Notation<B | C | D>[] = [first, ...(second ? [second] : []), ...(third ? [third] : [])];
 	const describe = () => words.described({ scalar: [scalar.describe()] });
 	return {
 		type: "either",
@@ -30,7 +31,7 @@ export function either<A, B, C = never>(
 		explain: describe,
 		read(node, at, path, reader) {
 			if (isScalar(node)) return scalar.read(node, at, path, reader);
-			return reader.value(path, node, nearest(node, mappings)) as B | C | undefined;
+			return reader.value(path, node, nearest(node, mappings)) as B | C | D | undefined;
 		},
 		schema: () => ({ anyOf: [scalar.schema(), ...mappings.map((mapping) => mapping.schema())] }),
 		complete: (context) => [

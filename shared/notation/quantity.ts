@@ -3,8 +3,8 @@
 import { eitherText } from "../text/list.ts";
 import { nearestWord } from "../text/nearest.ts";
 import { sentences, told } from "../text/sentence.ts";
-import { ANGLE, RIGHT_ASCENSION } from "./angle.ts";
-import { type Dimension, dimension, readInParts } from "./dimension.ts";
+import { ANGLE, DECLINATION, RIGHT_ASCENSION } from "./angle.ts";
+import { COLONS, type Dimension, dimension, readInParts } from "./dimension.ts";
 import { DURATION } from "./duration.ts";
 import { type Limits, within } from "./limits.ts";
 import { clip } from "./node.ts";
@@ -50,6 +50,7 @@ export const DIMENSIONS = {
 	duration: DURATION,
 	angle: ANGLE,
 	"right-ascension": RIGHT_ASCENSION,
+	declination: DECLINATION,
 	/** Pixels. */
 	pixels: dimension(words.pixels, "px", { px: 1, pixel: 1, pixels: 1 }, 1),
 	/** Degrees Celsius. Fahrenheit has an offset and is left out. */
@@ -81,6 +82,7 @@ export function quantity(name: DimensionName, limits: Limits = {}): Notation<num
 			const unit = `(${[...of.units.keys()].map(escaped).join("|")})${of.bare === undefined ? "" : "?"}`;
 			const parts = of.families
 				.map((family) => `|(${NUMBER_PATTERN}\\s?(${[...family.keys()].map(escaped).join("|")})\\s?){2,3}`)
+				.concat(of.colons === undefined ? [] : [`|${COLONS}`])
 				.join("");
 			const text = {
 				type: "string",
@@ -90,6 +92,8 @@ export function quantity(name: DimensionName, limits: Limits = {}): Notation<num
 			return of.bare === undefined ? text : { anyOf: [{ type: "number" }, text] };
 		},
 		colour: "number",
+		// Older YAML readers take `05:35:17` for a number of seconds.
+		quoted: (source) => of.colons !== undefined && source.includes(":"),
 		complete: (context) =>
 			offerEndings(
 				context,

@@ -1,14 +1,18 @@
 /** Names of stars and bodies. Whether one exists is a finding of its own. */
+import { objectSpellings } from "../sky/objects.ts";
+import { findBody, POLE_NAMES } from "../sky/place.ts";
 import { starSpellings } from "../sky/stars.ts";
 import { sentences } from "../text/sentence.ts";
 import type { CompletionContext, Notation, Offer } from "./notation.ts";
 import { scalar } from "./scalar.ts";
+import { objectOf, objectText } from "./sky-object.ts";
 import { NAME_SCHEMA, readName } from "./text.ts";
 
 const words = sentences("notation.sky-name", {
 	star: "the name of a star",
-	body: "the name of a star, planet, the Moon or the Sun",
+	body: "the name of a star, planet, object, constellation, the Moon or the Sun",
 	offered: "star",
+	pole: "turning point of the sky",
 });
 
 const skyName = (of: "star" | "body"): Notation<string> =>
@@ -27,26 +31,40 @@ const BODY = skyName("body");
 
 /** A star by name, letter or number. */
 export const starName = (): Notation<string> => STAR;
-/** A star, a planet, the Moon, the Sun, or the galactic centre. */
+/** A star, a planet, the Moon, the Sun, the galactic centre, a celestial pole, an object or a constellation. */
 export const bodyName = (): Notation<string> => BODY;
 
-/** Those that serve tonight, then the bodies, then stars by what is typed of their names. */
+/** Those that serve tonight, then the bodies, then objects and stars by what is typed of their names. */
 function skyOffers(of: "star" | "body", { ranked, bodies, typed, most }: CompletionContext): readonly Offer[] {
 	const offers: Offer[] = ranked().map(({ name, detail }) => ({ label: name, detail, kind: "sky" }));
 	const known = new Set(offers.map(({ label }) => label));
 	for (const { name, detail } of of === "body" ? bodies(known) : [])
 		offers.push({ label: name, detail, kind: "value", order: 1000 + offers.length });
-	const stars = starsLike(typed, known, most - offers.length);
+	if (of === "body") {
+		for (const name of POLE_NAMES)
+			if (hasInOrder(name, typed)) offers.push({ label: name, detail: words.pole(), kind: "value", order: 1100 });
+		const objects = namesLike(objectSpellings(), typed, known, Math.floor((most - offers.length) / 2));
+		for (const [i, name] of objects.entries()) {
+			const object = objectOf(findBody(name));
+			if (object) offers.push({ label: name, detail: objectText(object), kind: "value", order: 1200 + i });
+		}
+	}
+	const stars = namesLike(starSpellings(), typed, known, most - offers.length);
 	return [
 		...offers,
 		...stars.map((name, i): Offer => ({ label: name, detail: words.offered(), kind: "value", order: 2000 + i })),
 	];
 }
 
-/** Names of stars that have the letters typed in their order, as editors match them. */
-function starsLike(typed: string, known: ReadonlySet<string>, most: number): readonly string[] {
+/** Names that have the letters typed in their order, as editors match them. */
+function namesLike(
+	names: Iterable<string>,
+	typed: string,
+	known: ReadonlySet<string>,
+	most: number,
+): readonly string[] {
 	const found: string[] = [];
-	for (const name of starSpellings()) {
+	for (const name of names) {
 		if (found.length >= most) break;
 		if (!known.has(name) && hasInOrder(name.toLowerCase(), typed)) found.push(name);
 	}

@@ -5,7 +5,7 @@ import { Kept } from "../memory/memory.ts";
 import { astroTime } from "./frame.ts";
 import type { SkyBody } from "./place.ts";
 
-/** V magnitude of a body at an instant; undefined for a mere place in the sky. Planets, Moon and Sun: astronomy-engine. */
+/** V magnitude of a body at an instant; undefined for a mere place in the sky and for an object without one. Planets, Moon and Sun: astronomy-engine. */
 export function magnitudeAt(body: SkyBody, at: EpochMs): number | undefined {
 	switch (body.type) {
 		case "star":
@@ -17,6 +17,8 @@ export function magnitudeAt(body: SkyBody, at: EpochMs): number | undefined {
 		case "moon":
 			return Illumination(Body.Moon, astroTime(at)).mag;
 		case "fixed":
+			return body.object?.magnitude;
+		case "pole":
 			return undefined;
 	}
 }
@@ -32,6 +34,7 @@ const planets = new Kept<Body, Kept<number, number>>(20);
  */
 export function brightness(body: SkyBody, at: EpochMs): number | undefined {
 	if (body.type === "star") return body.star.magnitude;
+	if (body.type === "fixed") return body.object?.magnitude;
 	if (body.type !== "planet") return undefined;
 	return planets
 		.of(body.body, newDays)

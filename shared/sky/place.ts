@@ -7,8 +7,9 @@ import { Body } from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
 import { frameNear, type SkyFrame, siderealRad } from "./frame.ts";
 import { type Direction, toDirection, toLocal, toVector } from "./horizontal.ts";
+import { findObject, objectSpellings, type SkyObject } from "./objects.ts";
 import { type Air, apparentAltitude, trueAltitude } from "./refraction.ts";
-import { findStar, fixedVector, type Star, starVector } from "./stars.ts";
+import { findStar, fixedVector, type Star, starSpellings, starVector } from "./stars.ts";
 import { moonTrack, planetTrack, sunTrack } from "./track.ts";
 import { DEG, halfTurn, plus, RAD, rotate, times, turn, unit, type Vector } from "./vector.ts";
 
@@ -28,7 +29,16 @@ export type SkyBody =
 	| { readonly type: "star"; readonly name: string; readonly star: Star }
 	| { readonly type: "planet"; readonly name: string; readonly body: Body }
 	| { readonly type: "sun" | "moon"; readonly name: string }
-	| { readonly type: "fixed"; readonly name: string; readonly rightAscension: number; readonly declination: number };
+	| { readonly type: "pole"; readonly name: string; readonly north: boolean }
+	| {
+			readonly type: "fixed";
+			readonly name: string;
+			/** Degrees, J2000. */
+			readonly rightAscension: number;
+			readonly declination: number;
+			/** What is there, where it was named. */
+			readonly object?: SkyObject;
+	  };
 
 /** Direction of the compact source at the galaxy's centre, Sagittarius A* (Reid & Brunthaler 2004), ICRS, degrees. */
 const GALACTIC_CENTRE = { rightAscension: 266.41683708, declination: -29.00781056 };
@@ -46,7 +56,24 @@ const BODIES: ReadonlyMap<string, SkyBody> = new Map<string, SkyBody>([
 /** Names of bodies that are no stars. */
 export const BODY_NAMES: readonly string[] = [...BODIES.keys()];
 
-/** Finds a star, a planet, the Moon, the Sun or the galactic centre by name. */
+/** Places of the sky that are no bodies: nothing is seen there. */
+const POLES: ReadonlyMap<string, SkyBody> = new Map<string, SkyBody>([
+	["north-celestial-pole", { type: "pole", name: "north celestial pole", north: true }],
+	["south-celestial-pole", { type: "pole", name: "south celestial pole", north: false }],
+]);
+
+/** Names of the celestial poles. */
+export const POLE_NAMES: readonly string[] = [...POLES.keys()];
+
+/** Everything that can be named, for the nearest word. */
+export function* allNames(): Iterable<string> {
+	yield* BODY_NAMES;
+	yield* POLE_NAMES;
+	yield* starSpellings();
+	yield* objectSpellings();
+}
+
+/** Finds a star, a planet, the Moon, the Sun, the galactic centre, a celestial pole, an object or a constellation by name. */
 export function findBody(name: string): SkyBody | undefined {
 	const key = name
 		.trim()
@@ -54,10 +81,14 @@ export function findBody(name: string): SkyBody | undefined {
 		.replace(/^the\s+/, "")
 		.replace(/\s+/g, "-")
 		.replace(/center$/, "centre");
-	const body = BODIES.get(key);
+	const body = BODIES.get(key) ?? POLES.get(key);
 	if (body) return body;
 	const star = findStar(name);
-	return star && { type: "star", name: star.name, star };
+	if (star) return { type: "star", name: star.name, star };
+	const object = findObject(name);
+	if (!object) return undefined;
+	const { rightAscension, declination } = object;
+	return { type: "fixed", name: object.name, rightAscension, declination, object };
 }
 
 const EARTH_EQUATOR_AU = 6378.137 / 149_597_870.7;
@@ -78,6 +109,8 @@ export function vectorOfDate(body: SkyBody, spot: Spot, at: EpochMs, frame: SkyF
 	switch (body.type) {
 		case "star":
 			return starVector(body.star.index, frame);
+		case "pole":
+			return [0, 0, body.north ? 1 : -1];
 		case "fixed":
 			return fixedVector(body.rightAscension, body.declination, frame);
 		default: {

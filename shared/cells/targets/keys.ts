@@ -31,12 +31,22 @@ const aim = either(
 	}),
 	mapping("A place in the sky, J2000", {
 		"right-ascension": required(quantity("right-ascension", { min: 0, max: 360 }), {
-			doc: "Right ascension, J2000: `5h 35m 17s`, or degrees.",
-			example: "266.4°",
+			doc: "Right ascension, J2000: `5h 35m 17s`, `05:35:17` (hours), `12.5 h`, or degrees.",
+			example: "5h 35m 17s",
 		}),
-		declination: required(quantity("angle", { min: -90, max: 90 }), {
-			doc: "Declination, J2000: `-5° 23′ 28″`, or degrees.",
-			example: "-29.0°",
+		declination: required(quantity("declination", { min: -90, max: 90 }), {
+			doc: "Declination, J2000: `-5° 23′ 28″`, `-05:23:28`, or degrees.",
+			example: "-5° 23′ 28″",
+		}),
+	}),
+	mapping("A place in galactic coordinates", {
+		"galactic-longitude": required(quantity("angle", { min: -180, max: 360 }), {
+			doc: "Along the Milky Way from its centre, toward Cygnus (IAU 1958).",
+			example: "80°",
+		}),
+		"galactic-latitude": required(quantity("angle", { min: -90, max: 90 }), {
+			doc: "Off the Milky Way's middle line, toward the north galactic pole.",
+			example: "0°",
 		}),
 	}),
 );
@@ -88,7 +98,7 @@ const foreground = mapping("Untracked frames of the ground", {
 export const target = mapping("A target", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "core over the gable" }),
 	aim: required(aim, {
-		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` for a place in the sky.",
+		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `M42`, `NGC 7000`, `Pleiades` and other objects by number or name; a constellation; `north-celestial-pole`; `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` or `{ galactic-longitude, galactic-latitude }` for a place in the sky.",
 		example: "galactic-centre",
 	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),

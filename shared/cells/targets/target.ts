@@ -4,6 +4,7 @@ import type { AxisSpread, Trails } from "../../alignment/trail.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { Kept, KeptBy } from "../../memory/memory.ts";
+import { fromGalactic } from "../../sky/galactic.ts";
 import { type Direction, toDirection } from "../../sky/horizontal.ts";
 import { both, type Interval, longest } from "../../sky/intervals.ts";
 import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
@@ -230,6 +231,14 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 		return {
 			fixed: { azimuth: azimuth.north === "true" ? azimuth.degrees : turn(azimuth.degrees + magnetic), altitude },
 		};
+	}
+	if ("galactic-longitude" in aim || "galactic-latitude" in aim) {
+		const { "galactic-longitude": longitude, "galactic-latitude": latitude } = aim as {
+			"galactic-longitude"?: number;
+			"galactic-latitude"?: number;
+		};
+		if (longitude === undefined || latitude === undefined) return undefined;
+		return { body: { type: "fixed", name: told(words.place()), ...fromGalactic(longitude, latitude) } };
 	}
 	const { "right-ascension": rightAscension, declination } = aim as {
 		"right-ascension"?: number;

@@ -7,6 +7,7 @@ import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { chanceText } from "../../notation/chance.ts";
 import { intervalText } from "../../notation/interval.ts";
+import { objectName, objectOf, objectText } from "../../notation/sky-object.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
@@ -81,6 +82,12 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		label: "In view",
 		how: "Above the skyline and in its opening, while you are on site.",
 		at: ["aim", "opening", "name"],
+	},
+	object: {
+		is: "text",
+		label: "What it is",
+		how: "Type, size on maps and magnitude of all its light; J2000.",
+		at: ["aim", "name"],
 	},
 	"minutes-usable": {
 		is: "number",
@@ -223,7 +230,7 @@ export function targetValues(
 }
 
 function placeValues(
-	{ name: of, directionAt, series, usable, inView, seconds, timed, needsDark, ofTheSky }: EvaluatedTarget,
+	{ name: of, body, directionAt, series, usable, inView, seconds, timed, needsDark, ofTheSky }: EvaluatedTarget,
 	field: MagneticField | undefined,
 	zone: string,
 ): readonly Value[] {
@@ -235,7 +242,9 @@ function placeValues(
 		: inView.length === 0
 			? told(words.never())
 			: inView.map((one) => intervalText(zone, one)).join(", ");
+	const object = objectOf(body);
 	return [
+		...(object ? [values.object(`${objectName(object)}: ${objectText(object)}`, { of })] : []),
 		values.start({ zone, at: from }, { of, fill: { how: timed ? words.asWritten() : words.usableStart() } }),
 		values.end({ zone, at: until }, { of }),
 		values.duration(seconds, { of }),

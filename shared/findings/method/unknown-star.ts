@@ -2,7 +2,7 @@ import { modelAt } from "../../plan/field-at.ts";
 import { type Pick, picked } from "../../plan/pick.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { cellsOf } from "../../plan/plan.ts";
-import { BODY_NAMES, findBody } from "../../sky/place.ts";
+import { allNames, findBody } from "../../sky/place.ts";
 import { findStar, starSpellings } from "../../sky/stars.ts";
 import { nearestWord } from "../../text/nearest.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -12,12 +12,13 @@ const words = sentences("method/unknown-star", {
 	title: "Unknown star or planet",
 	about: `Stars are known by proper name (\`Spica\`), Bayer letter (\`eta Virginis\`, \`eta Vir\`, \`η Vir\`), Flamsteed number
 		(\`15 Vir\`) or Hipparcos number (\`HIP 60129\`), down to magnitude 6. Other bodies are \`sun\`, \`moon\`, the planets
-		and \`galactic-centre\`. Nothing can be computed for a name that is not among them. Correct the spelling, or use
+		and \`galactic-centre\`. Objects are known by number (\`M42\`, \`NGC 7000\`, \`IC 434\`) and by common name, all of
+		Messier's and those of the NGC and IC that are brighter than magnitude 9 or wider than 10′; the constellations by name. Nothing can be computed for a name that is not among them. Correct the spelling, or use
 		another of the star's names.`,
 	noStar: "`{name}` is not a star. Name a star here.",
 	unknown: "No {what} down to magnitude 6 is called `{name}`.{hint}",
 	star: "star",
-	body: "star, planet or other body",
+	body: "star, planet, object or constellation",
 	nearest: " Did you mean `{nearest}`?",
 	spellings: " Try its proper name, `eta Virginis`, `15 Vir` or `HIP 60129`.",
 	change: "Change to {nearest}",
@@ -57,7 +58,7 @@ function* unknown(cell: Cell, path: string, name: string, what: "star" | "body")
 		yield { ...at(cell, path), message: words.noStar({ name: called }) };
 		return;
 	}
-	const nearest = nearestWord(name, what === "star" ? starSpellings() : [...BODY_NAMES, ...starSpellings()]);
+	const nearest = nearestWord(name, what === "star" ? starSpellings() : allNames());
 	yield {
 		...at(cell, path),
 		message: words.unknown({

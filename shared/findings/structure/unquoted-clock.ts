@@ -8,7 +8,7 @@ const words = sentences("structure/unquoted-clock", {
 	about: `Older YAML programs (YAML 1.1) read \`19:40\` without quotes as the number 1180, counted in sixties. Lodebook
 		always reads it as a clock time, but another program that opens the file may change it. Put quotes around clock
 		times; \`lodebook format\` does it for the whole plan.`,
-	message: "Put this time in quotes: older YAML programs read {clock} as a number.",
+	message: "Put this in quotes: older YAML programs read {clock} as a number.",
 	quote: "Add quotes",
 });
 

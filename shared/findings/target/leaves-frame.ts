@@ -2,6 +2,7 @@ import { missOf } from "../../alignment/pointer.ts";
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
 import { overLimit } from "../../notation/over-limit.ts";
+import { objectName, objectOf } from "../../notation/sky-object.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -13,6 +14,8 @@ const words = sentences("target/leaves-frame", {
 		carries the target out of the frame. In both cases part of it is missing from the picture. Use a shorter focal
 		length, take a panorama, shorten the series, or reframe in between.`,
 	wide: `{name} is {extent} across; the frame covers {across} by {high}. Use a shorter focal length, or take a panorama.`,
+	object: `{name}: {object} is {extent} across on maps; the frame covers {across} by {high}. Use a shorter focal length, or
+		take a panorama; if only part of it is wanted, write its size as \`extent\`.`,
 	moves: `Untracked, {name} moves by {moved} during the series and leaves the frame, which covers {across} by {high}. Take
 		fewer frames, or reframe in between.`,
 });
@@ -36,6 +39,14 @@ export default rule({
 	right: [
 		{
 			lens: LONG_LENS,
+			targets: '- name: band\n  aim: Orion\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
+		},
+		{
+			lens: LONG_LENS,
+			targets: '- name: cloud\n  aim: LMC\n  extent: 5°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
+		},
+		{
+			lens: LONG_LENS,
 			targets:
 				'- name: core\n  aim: galactic-centre\n  extent: 10.28°\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
 		},
@@ -46,6 +57,10 @@ export default rule({
 		},
 	],
 	over: [
+		{
+			lens: LONG_LENS,
+			targets: '- name: cloud\n  aim: LMC\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px',
+		},
 		{
 			lens: LONG_LENS,
 			targets:
@@ -73,6 +88,21 @@ export default rule({
 					message: words.wide({
 						name,
 						extent: degrees(entry.extent, places),
+						across: degrees(across, places),
+						high: degrees(high, places),
+					}),
+				};
+			}
+			const object = objectOf(body);
+			const size = object && object.kind !== "constellation" ? object.size[0] : undefined;
+			if (object && size !== undefined && entry.extent === undefined && size > Math.max(across, high)) {
+				const places = overLimit(size, Math.max(across, high), 1).split(".")[1]?.length;
+				yield {
+					...at(cell, `${index}.aim`),
+					message: words.object({
+						name,
+						object: objectName(object),
+						extent: degrees(size, places),
 						across: degrees(across, places),
 						high: degrees(high, places),
 					}),
