@@ -129,6 +129,12 @@ export type Obstacle =
 export const isOfItsTime = (obstacle: Obstacle): boolean =>
 	("at" in obstacle && obstacle.at !== undefined) || obstacle.type === "not-there";
 
+/** A place on a dial of twelve hours: as its hour hand has it, and the angle from the top clockwise. */
+export interface DialPlace {
+	readonly place: string;
+	readonly angle: string;
+}
+
 /** What pictures of the method show beside the axis. */
 export interface Pictures {
 	/** The pointer from the side: its angle to the axis, its altitude, and what it points at. */
@@ -148,6 +154,16 @@ export interface Pictures {
 		readonly mark: number;
 		readonly markName: string;
 		readonly offset: number;
+	};
+	/** The dial of a pole scope: where on its ring of twelve hours the pole star belongs, from the top clockwise. */
+	readonly dial?: {
+		readonly star: string;
+		readonly at: EpochMs;
+		/** Degrees from the pole. */
+		readonly distance: number;
+		readonly hours: number;
+		readonly upright: DialPlace;
+		readonly inverted: DialPlace;
 	};
 }
 

@@ -1,9 +1,12 @@
 import { readFileSync } from "node:fs";
+import { h } from "preact";
+import { renderToString } from "preact-render-to-string";
 import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { finderView } from "../../shared/outputs/page/finder.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
+import { onRing, PoleDial } from "../../shared/outputs/page/pole-dial.tsx";
 import { celestialEquator, litSide } from "../../shared/outputs/page/real-sky.ts";
 import { bandAt, markAt, moonShape, seenAt, starsAt, xOf, yOf } from "../../shared/outputs/page/sky-paths.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
@@ -394,5 +397,36 @@ describe("a new plan", () => {
 		expect(
 			codesOf(newPlanText({ title: "A", site: "Skerry", latitude: 69.6, longitude: 18.9, date: "2027-06-20" })),
 		).toEqual(["night/no-darkness"]);
+	});
+});
+
+describe("the dial of a pole scope", () => {
+	const view = viewOf(readFileSync(new URL("../../samples/larch-clearing.lode.yaml", import.meta.url), "utf8"));
+	const dial = view.alignment?.dial;
+
+	test("has the star where the method's steps and its hour angle have it (Meeus, ch. 13: anticlockwise in the north)", () => {
+		const evaluation = evaluateText(
+			readFileSync(new URL("../../samples/larch-clearing.lode.yaml", import.meta.url), "utf8"),
+		);
+		const setUp = evaluation.aligned?.setUp;
+		const star = findBody("Polaris");
+		if (!dial || !setUp || setUp.at === undefined || !star || !evaluation.site) throw new Error("no dial");
+		const { hourAngle } = equatorialPlace(star, evaluation.site.spot, setUp.at);
+		// Above the pole at hour angle 0, then to the left of it.
+		expect(Math.abs(halfTurn(dial.hours * 30 + hourAngle))).toBeLessThan(1.5);
+		expect(view.methods[0]?.steps.some(({ number }) => number === dial.upright.place)).toBe(true);
+		const [x, y] = onRing(dial.hours, 88);
+		expect(Math.atan2(x - 150, 128 - y) * (180 / Math.PI)).toBeCloseTo(halfTurn(dial.hours * 30), 0);
+		const drawn = renderToString(h(PoleDial, { view: dial }));
+		expect(drawn).toContain(`upright: ${dial.upright.place} on the dial (${dial.upright.angle})`);
+		expect(drawn).toContain(`cx="${x}" cy="${y}"`);
+	});
+
+	test("counts clockwise from the top, half a turn on through an inverting scope", () => {
+		expect(onRing(0, 10)).toEqual([150, 118]);
+		expect(onRing(3, 10)).toEqual([160, 128]);
+		expect(onRing(9, 10)).toEqual([140, 128]);
+		const [upright, inverted] = [dial?.upright.angle, dial?.inverted.angle].map((angle) => parseInt(angle ?? "", 10));
+		expect(inverted).toBe(((upright ?? 0) + 180) % 360);
 	});
 });

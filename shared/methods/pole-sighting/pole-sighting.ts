@@ -20,7 +20,7 @@ import { type Phrase, told } from "../../text/sentence.ts";
 import { inTime, minutesTaken } from "../before-frames.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
-import { method, type Obstacle, type SetUp } from "../method.ts";
+import { type DialPlace, method, type Obstacle, type Pictures, type SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
@@ -110,7 +110,7 @@ function setUp(content: Content, tonight: Tonight): PoleSetUp {
 		lift,
 		bias: { along: lift, across: 0 },
 		obstacles,
-		pictures: {},
+		pictures: mark && poleStar && at !== undefined ? { dial: dialPicture(mark.name, at, poleStar) } : {},
 		sources: [
 			source("aim", content, tonight, bothWays, tonight.tools.scales ? SCOPE_AIM : BALL_AIM),
 			source("squareness", content, tonight, bothWays, SCOPE_SQUARENESS),
@@ -163,13 +163,26 @@ function darkest({ from, until }: Interval, { spot, zone }: Tonight): EpochMs {
 }
 
 /** A place on a dial of twelve hours, as its hour hand has it, with the angle from the top. */
-function onDial(hours: number): { readonly place: string; readonly angle: string } {
+function onDial(hours: number): DialPlace {
 	const minutes = Math.round(hours * 60) % 720;
 	const place = { hours: Math.floor(minutes / 60) || 12, minutes: String(minutes % 60).padStart(2, "0") };
 	return { place: told(words.dial(place)), angle: degrees(minutes / 2, 0) };
 }
 
 const dialText = (hours: number): string => told(words.onDial(onDial(hours)));
+
+const dialPicture = (
+	star: string,
+	at: EpochMs,
+	{ distance, clockUpright, clockInverted }: PoleStarPlace,
+): NonNullable<Pictures["dial"]> => ({
+	star,
+	at,
+	distance,
+	hours: clockUpright,
+	upright: onDial(clockUpright),
+	inverted: onDial(clockInverted),
+});
 
 const SHOWN_AT = ["star", "kind", "at"] as const satisfies readonly PathOf<Content>[];
 const { of: valuesOfMarks, ...markTable } = markValues<PathOf<Content>>(["star", "at"]);

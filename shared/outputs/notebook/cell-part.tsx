@@ -12,6 +12,7 @@ import { FinderChart } from "../page/finder-chart.tsx";
 import { FramePicture } from "../page/frame-picture.tsx";
 import { FindingText, Minutes, Steps, Values } from "../page/page.tsx";
 import { Panorama } from "../page/panorama.tsx";
+import { PoleDial } from "../page/pole-dial.tsx";
 import { CELL_STYLE } from "../page/style.ts";
 import { Moments, Timeline } from "../page/timeline.tsx";
 import { Trail } from "../page/trail.tsx";
@@ -151,6 +152,7 @@ const PICTURE: Readonly<Record<string, (view: PageView, method: MethodView | und
 		method?.alignment && (
 			<div class="two">
 				<SideView view={method.alignment} />
+				{method.alignment.dial && <PoleDial view={method.alignment.dial} />}
 				{method.finder && <FinderChart view={method.finder} />}
 				{method.alignment.turn && <TurnView turn={method.alignment.turn} />}
 				{method.alignment.ellipse && <ErrorEllipse view={method.alignment.ellipse} />}

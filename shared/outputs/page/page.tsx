@@ -15,6 +15,7 @@ import { FinderChart } from "./finder-chart.tsx";
 import { FramePicture } from "./frame-picture.tsx";
 import { Note } from "./note.tsx";
 import { Panorama } from "./panorama.tsx";
+import { PoleDial } from "./pole-dial.tsx";
 import { Moments, Timeline } from "./timeline.tsx";
 import { Trail } from "./trail.tsx";
 import type { FindingView, MethodView, PageView, TableView } from "./view.ts";
@@ -91,6 +92,7 @@ function Page({ view }: { readonly view: PageView }) {
 					<Heading id="axis-heading" line={first.line} text={told(words.axis())} />
 					<div class="two">
 						<SideView view={first.alignment} />
+						{first.alignment.dial && <PoleDial view={first.alignment.dial} />}
 						{first.finder && <FinderChart view={first.finder} />}
 						{first.alignment.turn && <TurnView turn={first.alignment.turn} />}
 						{first.alignment.ellipse && (

@@ -14,6 +14,7 @@ import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
 import { rememberedBy } from "../../memory/memory.ts";
+import type { DialPlace } from "../../methods/method.ts";
 import { degrees, errorDegrees, isErrorAngle } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/clock.ts";
@@ -34,7 +35,7 @@ import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
-import { nightClock, nightInterval, nightSpan } from "../clock.ts";
+import { exactNightClock, nightClock, nightInterval, nightSpan } from "../clock.ts";
 import { type EveningRow, eveningRows } from "../evening.ts";
 import { type Group, groupsOf } from "../groups.ts";
 import { type LostView, lostView } from "../lost.ts";
@@ -180,9 +181,22 @@ export interface AlignmentView {
 	readonly turn:
 		| { readonly pole: number; readonly mark: number; readonly markName: string; readonly offset: number }
 		| undefined;
+	/** For a pole scope: where on its ring the pole star belongs. */
+	readonly dial: DialView | undefined;
 	/** Undefined where the axis may point in any direction. */
 	readonly ellipse: EllipseView | undefined;
 	readonly alternative: string;
+}
+
+export interface DialView {
+	readonly star: string;
+	readonly clock: string;
+	/** Arcminutes, as text. */
+	readonly distance: string;
+	/** From the top clockwise, upright, on a ring of twelve hours. */
+	readonly hours: number;
+	readonly upright: DialPlace;
+	readonly inverted: DialPlace;
 }
 
 export interface EllipseView {
@@ -629,7 +643,7 @@ function frameEdges(
 function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMethod): AlignmentView | undefined {
 	if (!site || !night) return undefined;
 	const { setUp } = value;
-	const { pointer, turn } = setUp.pictures;
+	const { pointer, turn, dial } = setUp.pictures;
 	const lens = lenses[0]?.value;
 	const poleSide = setUp.bearing === 0 ? "north" : "south";
 	return {
@@ -639,6 +653,14 @@ function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMeth
 		poleHidden: site.poleHidden !== undefined,
 		pointer,
 		turn,
+		dial: dial && {
+			star: dial.star,
+			clock: exactNightClock(night, dial.at),
+			distance: `${(dial.distance * 60).toFixed(1)}′`,
+			hours: dial.hours,
+			upright: dial.upright,
+			inverted: dial.inverted,
+		},
 		ellipse: ellipseView(value.budget, lens ? fieldAcross(lens.camera, lens.camera.sensor[0]) : undefined),
 		alternative: told(
 			words.tilted({

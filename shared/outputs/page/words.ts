@@ -96,6 +96,16 @@ export const words = sentences("output.page", {
 	poleAt: "pole: {bearing}",
 	turn: "The turn of the pan, seen from above.",
 
+	// The dial of a pole scope.
+	dial: `Dial of the pole scope at {clock}: {star} belongs at {upright}, {distance} from the pole; through an inverting
+		scope at {inverted}.`,
+	dialPlace: "{place} on the dial ({angle} clockwise from the top)",
+	dialCaption: `Where {star} belongs at {clock}, as you face the pole: {distance} from it. This ring counts 12 hours; on one that
+		counts 24, go by the angle clockwise from the top. Filled: seen upright. Hollow: through an inverting scope.`,
+	dialUpright: "upright: {place} on the dial ({angle})",
+	dialInverted: "inverted: {place} on the dial ({angle})",
+	dialCount: "12 hours",
+
 	// The finder chart.
 	finder: "{name} at {clock}, upright as you face it; the circle is 20° wide.{way}{beam}",
 	wayFrom: " From {name} go {way}.",

@@ -8,6 +8,7 @@ import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx
 import { FinderChart } from "../page/finder-chart.tsx";
 import { FramePicture } from "../page/frame-picture.tsx";
 import { Panorama } from "../page/panorama.tsx";
+import { PoleDial } from "../page/pole-dial.tsx";
 import { type Ground, literal, pictureStyle } from "../page/style.ts";
 import { Timeline } from "../page/timeline.tsx";
 import { Trail } from "../page/trail.tsx";
@@ -26,6 +27,7 @@ export const PICTURES = {
 	"finder-chart": ({ methods: [method] }) => method?.finder && <FinderChart view={method.finder} />,
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
 	"turn-view": ({ alignment }) => alignment?.turn && <TurnView turn={alignment.turn} />,
+	"pole-dial": ({ alignment }) => alignment?.dial && <PoleDial view={alignment.dial} />,
 	"error-ellipse": ({ alignment }) => alignment?.ellipse && <ErrorEllipse view={alignment.ellipse} />,
 	frame: ({ frames: [frame] }) => frame && <FramePicture view={frame} />,
 	trail: ({ trail }) => trail && <Trail view={trail} />,
