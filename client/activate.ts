@@ -2,7 +2,7 @@
 import { type ExtensionContext, workspace } from "vscode";
 import type { BaseLanguageClient, LanguageClientOptions } from "vscode-languageclient";
 import { EXPLANATION_SCHEME, REFERENCE_SCHEME } from "../shared/protocol/explanation.ts";
-import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.ts";
+import { type InitializationOptions, LIST_FILES, READ_FILE } from "../shared/protocol/files.ts";
 import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/language.ts";
 import { answer } from "../shared/protocol/message.ts";
 import { registerCommands } from "./commands.ts";
@@ -16,7 +16,7 @@ import { serializer } from "./notebook/serializer.ts";
 import { watchFaces } from "./notebook/two-faces.ts";
 import { registerPreviews } from "./previews.ts";
 import { showVerdict } from "./verdict.ts";
-import { type RealPath, readWorkspaceFile } from "./workspace-file.ts";
+import { listPlans, type RealPath, readWorkspaceFile } from "./workspace-file.ts";
 
 export const CLIENT_ID = LANGUAGE;
 export const CLIENT_NAME = "Lodebook";
@@ -44,6 +44,7 @@ export async function activateShared(
 		...registerNotebookCommands(client),
 		...watchFaces(),
 		answer(client, READ_FILE, ({ uri }) => readWorkspaceFile(uri, realPath)),
+		answer(client, LIST_FILES, ({ root, most }) => listPlans(root, most)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		workspace.registerTextDocumentContentProvider(REFERENCE_SCHEME, referencePages(context.extensionUri)),
 		...registerCommands(client),

@@ -1,5 +1,5 @@
 /** Plans of the workspace for the server: nothing outside of its folders, and nothing that a link leads out of them to. */
-import { FileType, Uri, workspace } from "vscode";
+import { FileType, RelativePattern, Uri, workspace } from "vscode";
 import { type FileAnswer, LARGEST_PLAN } from "../shared/protocol/files.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { readableText } from "./utf8.ts";
@@ -25,6 +25,18 @@ export async function readWorkspaceFile(text: string, realPath?: RealPath): Prom
 	} catch {
 		return NOT_FOUND;
 	}
+}
+
+/** The plans of a folder of the workspace, by their URIs; what the editor's own search leaves out is left out. */
+export async function listPlans(root: string, most: number): Promise<readonly string[]> {
+	const folder = workspace.getWorkspaceFolder(Uri.parse(root, true));
+	if (!folder) return [];
+	const found = await workspace.findFiles(
+		new RelativePattern(folder, `**/*${PLAN_ENDING}`),
+		"**/node_modules/**",
+		most,
+	);
+	return found.map((uri) => uri.toString());
 }
 
 function isInside(root: Uri, { path }: Uri): boolean {

@@ -9,7 +9,7 @@ import {
 import { lifeCycle } from "./life-cycle.ts";
 import { start } from "./start.ts";
 import { StdioReader } from "./stdio-reader.node.ts";
-import { readWorkspaceFile } from "./workspace-file.node.ts";
+import { listWorkspaceFiles, readWorkspaceFile } from "./workspace-file.node.ts";
 
 /** For any editor: `lodebook lsp --stdio`. */
 export function serveStdio(): void {
@@ -31,12 +31,12 @@ export function serveStdio(): void {
 	const leave = (): void => void setTimeout(() => process.exit(isShutDown() ? 0 : 1), LEAVING_MS);
 	process.stdin.on("end", leave).on("close", leave);
 	process.stdout.on("error", leave);
-	start(createConnection(ProposedFeatures.all, reader, writer), readWorkspaceFile);
+	start(createConnection(ProposedFeatures.all, reader, writer), readWorkspaceFile, listWorkspaceFiles);
 }
 
 const LEAVING_MS = 50;
 
 /** For the desktop extension. */
 export function serveParent(): void {
-	start(createConnection(ProposedFeatures.all), readWorkspaceFile);
+	start(createConnection(ProposedFeatures.all), readWorkspaceFile, listWorkspaceFiles);
 }

@@ -6,6 +6,7 @@ import { DEEPEST, linksFrom } from "../shared/plan/reuse.ts";
 import { type ReadFile, WorkspaceLibrary } from "./library.ts";
 import { Notebooks } from "./notebooks.ts";
 import { PlanDocument } from "./plan-document.ts";
+import { type ListFiles, PlanIndex } from "./plan-index.ts";
 import { CellText, type NotebookPlan, type PlanText, planUri } from "./plan-text.ts";
 import { DEFAULT_SETTINGS, type Settings } from "./settings.ts";
 
@@ -14,21 +15,33 @@ export class Session {
 	readonly documents: TextDocuments<TextDocument>;
 	readonly notebooks = new Notebooks();
 	readonly library: WorkspaceLibrary;
+	readonly index: PlanIndex;
 	client: ClientCapabilities = {};
 	/** The client is the extension, and knows the messages of our own. */
 	ownClient = false;
 	settings: Settings = DEFAULT_SETTINGS;
 	readonly #plans = new Map<string, PlanDocument>();
 	readonly #refreshed: (() => void)[] = [];
+	readonly #indexed: (() => void)[] = [];
 	readonly #notebookChanged: ((now: NotebookPlan | undefined, before: NotebookPlan | undefined) => void)[] = [];
 
-	constructor(connection: Connection, documents: TextDocuments<TextDocument>, readFile: ReadFile) {
+	constructor(
+		connection: Connection,
+		documents: TextDocuments<TextDocument>,
+		files: { readonly readFile: ReadFile; readonly listFiles: ListFiles },
+	) {
 		this.connection = connection;
 		this.documents = documents;
 		this.library = new WorkspaceLibrary(
-			readFile,
+			files.readFile,
 			(uri) => documents.get(uri) ?? this.notebooks.plan(uri)?.text,
 			() => this.refresh(),
+		);
+		this.index = new PlanIndex(
+			this.library,
+			files,
+			() => this.texts(),
+			() => this.refreshIndexed(),
 		);
 		// The same version of a document that was closed, or opened twice, may be another text.
 		documents.onDidOpen(({ document }) => void this.#plans.delete(document.uri));
@@ -97,6 +110,15 @@ export class Session {
 
 	onRefresh(refreshed: () => void): void {
 		this.#refreshed.push(refreshed);
+	}
+
+	/** The index of plans knows more than it did. */
+	refreshIndexed(): void {
+		for (const indexed of this.#indexed) indexed();
+	}
+
+	onIndexed(indexed: () => void): void {
+		this.#indexed.push(indexed);
 	}
 
 	/** Runs what makes a client ask anew for texts that an edit elsewhere changed, once the typing rests. */

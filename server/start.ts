@@ -9,22 +9,26 @@ import {
 	TextDocuments,
 } from "vscode-languageserver";
 import { TextDocument } from "vscode-languageserver-textdocument";
-import { type InitializationOptions, READ_FILE } from "../shared/protocol/files.ts";
+import { type InitializationOptions, LIST_FILES, READ_FILE } from "../shared/protocol/files.ts";
 import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
 import { FEATURES } from "./features/features.ts";
 import type { ReadFile } from "./library.ts";
+import type { ListFiles } from "./plan-index.ts";
 import { Session } from "./session.ts";
 import { readSettings } from "./settings.ts";
 
 declare const LODEBOOK_VERSION: string;
 
-export function start(connection: Connection, readOwnFile?: ReadFile): void {
+/** `readOwnFile`, `listOwnFiles`: for clients that do neither for the server. */
+export function start(connection: Connection, readOwnFile?: ReadFile, listOwnFiles?: ListFiles): void {
 	const documents = new TextDocuments(TextDocument);
 	let clientReads = false;
 	const readFile: ReadFile = async (uri, root) =>
 		clientReads ? ask(connection, READ_FILE, { uri }) : (readOwnFile?.(uri, root) ?? { missing: "not-found" });
-	const session = new Session(connection, documents, readFile);
+	const listFiles: ListFiles = async (root, most) =>
+		clientReads ? ask(connection, LIST_FILES, { root, most }) : (listOwnFiles?.(root, most) ?? []);
+	const session = new Session(connection, documents, { readFile, listFiles });
 	connection.onInitialize(
 		({
 			capabilities: client,
@@ -60,7 +64,10 @@ export function start(connection: Connection, readOwnFile?: ReadFile): void {
 		else session.settings = readSettings((settings as { [LANGUAGE]?: unknown } | undefined)?.[LANGUAGE]);
 	});
 	connection.onDidChangeWatchedFiles(({ changes }) => {
-		for (const { uri } of changes) session.library.forget(uri);
+		for (const { uri } of changes) {
+			session.library.forget(uri);
+			void session.index.fileChanged(uri);
+		}
 		session.refresh();
 	});
 	documents.onDidChangeContent(({ document }) => {

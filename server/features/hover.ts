@@ -4,7 +4,8 @@ import { CELL_KINDS, type CellKindName } from "../../shared/cells/kinds.ts";
 import type { Value } from "../../shared/notation/value.ts";
 import { markdownText } from "../../shared/outputs/markdown/escaped.ts";
 import { cellAt, modelAt, pointedAt } from "../../shared/plan/field-at.ts";
-import { cellName, inText } from "../../shared/plan/plan.ts";
+import { type Cell, cellName, inText } from "../../shared/plan/plan.ts";
+import { linksFrom, type ReuseLink } from "../../shared/plan/reuse.ts";
 import { referenceUri } from "../../shared/protocol/explanation.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -46,6 +47,7 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number, 
 		const title = path === "" ? cellName(evaluation.plan, cell) : undefined;
 		parts.push(valueTable(values, title, (value) => toldOn(evaluation.night, value)));
 	}
+	if (path === "from" || path === "") parts.push(takenTable(cell, plan.takesFrom(document)));
 	if (linked) parts.push(linksOf(kind));
 	const value = parts.filter(Boolean).join("\n\n");
 	if (value === "") return null;
@@ -57,11 +59,31 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number, 
 }
 
 const words = sentences("feature.hover", {
+	taken: "| Key | Taken | From |",
 	head: "| Value | Tonight | How it comes about |",
 	format: "[Keys of `{kind}`]({page})",
 	methods: "[Methods of alignment]({page})",
 	values: "[Values]({page})",
 });
+
+/** What a cell takes, with the plan that each value is from: the nearest that writes it. */
+function takenTable(cell: Cell, links: readonly ReuseLink[]): string {
+	const link = links.find((one) => one.cell.index === cell.index);
+	const rows = new Map<string, string>();
+	for (const { path, target } of linksFrom(link)) {
+		for (const [key, { source, value }] of target?.read.places ?? []) {
+			if (key === "" || key === "from" || key.includes(".") || cell.read.places.has(key) || rows.has(key)) continue;
+			const text = source ?? target?.text.slice(value.from, value.to) ?? "";
+			rows.set(key, `| \`${markdownText(key)}\` | ${markdownText(shortened(text))} | ${markdownText(path)} |`);
+		}
+	}
+	const most = [...rows.values()].slice(0, MOST_TAKEN);
+	return most.length === 0 ? "" : `${told(words.taken())}\n|:--|:--|:--|\n${most.join("\n")}`;
+}
+
+/** More rows are not shown of what a cell takes. */
+const MOST_TAKEN = 30;
+const shortened = (text: string): string => (text.length > 60 ? `${text.slice(0, 60)}…` : text);
 
 /** Pages of the reference that say more. */
 const linksOf = (kind: CellKindName): string =>

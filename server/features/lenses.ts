@@ -14,7 +14,8 @@ import { COMMANDS, SHOW_FINDINGS } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
-import { isIn, type PlanText } from "../plan-text.ts";
+import type { PlanIndex } from "../plan-index.ts";
+import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 const words = sentences("feature.lenses", {
@@ -29,15 +30,20 @@ const words = sentences("feature.lenses", {
 export const lenses: Feature = {
 	capabilities: { codeLensProvider: {} },
 	listen(session) {
-		session.onElsewhereChange(() => {
+		const again = (): void => {
 			if (session.client.workspace?.codeLens?.refreshSupport)
 				session.askAgain(() => session.connection.sendRequest(CodeLensRefreshRequest.type));
+		};
+		session.onElsewhereChange(again);
+		session.onIndexed(again);
+		session.connection.onCodeLens(({ textDocument }) => {
+			if (!session.settings.lenses) return [];
+			session.index.begin();
+			return session.guarded("lenses", textDocument.uri, (document, plan) => [
+				...lensesOf(document, plan, session.ownClient),
+				...usersLenses(document, plan, session.index),
+			]);
 		});
-		session.connection.onCodeLens(({ textDocument }) =>
-			session.settings.lenses
-				? session.guarded("lenses", textDocument.uri, (document, plan) => lensesOf(document, plan, session.ownClient))
-				: [],
-		);
 	},
 };
 
@@ -51,6 +57,21 @@ const waysToBegin = ({ uri }: PlanText): CodeLens[] =>
 		range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
 		command: { ...command, arguments: [uri] },
 	}));
+
+/** Over a cell that others take: how many plans do. */
+export function usersLenses(document: PlanText, plan: PlanDocument, index: PlanIndex): CodeLens[] {
+	const usersOf = index.users(planUri(document));
+	return plan.evaluation(document).plan.cells.flatMap((cell): CodeLens[] => {
+		const key = cell.read.places.get("")?.key;
+		if (!key || !isIn(document, cell.start + key.from)) return [];
+		const count = new Set(usersOf(cell.index).map(({ uri }) => uri)).size;
+		if (count === 0) return [];
+		const { range } = locationOf(document, cell.start + key.from, cell.start + key.to);
+		return [{ range, command: { title: told(count === 1 ? words.one() : words.many({ count })), command: "" } }];
+	});
+}
+
+const words = sentences("feature.lenses", { one: "used by 1 plan", many: "used by {count} plans" });
 
 /** The lenses of what is in a text. */
 export function lensesOf(document: PlanText, plan: PlanDocument, commands: boolean): CodeLens[] {

@@ -1,14 +1,14 @@
-/** Names of lenses, landmarks, openings and targets: where they are given and where they are used. */
+/** Names of sites, lenses, trackers, landmarks, openings and targets: where they are given and where they are used. */
 
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
 import type { NameSpace } from "../../shared/notation/notation.ts";
 import { isReference } from "../../shared/notation/reference.ts";
 import { modelAt } from "../../shared/plan/field-at.ts";
-import { type Pick, picked } from "../../shared/plan/pick.ts";
+import { type Pick as PickAt, picked } from "../../shared/plan/pick.ts";
 import { type Cell, inText } from "../../shared/plan/plan.ts";
 
 export interface NamePlace {
-	readonly space: NameSpace | "target";
+	readonly space: NameSpace | "target" | "site" | "tracker";
 	readonly name: string;
 	readonly role: "definition" | "reference";
 	readonly cell: Cell;
@@ -22,7 +22,7 @@ export interface NamePlace {
 }
 
 /** Every place of the plan where a name is given or used. */
-export function namePlaces({ plan }: Evaluation): readonly NamePlace[] {
+export function namePlaces({ plan }: Pick<Evaluation, "plan">): readonly NamePlace[] {
 	const places: NamePlace[] = [];
 	// What an alias names again is given, or used, in one place.
 	const seen = new Set<number>();
@@ -37,7 +37,7 @@ export function namePlaces({ plan }: Evaluation): readonly NamePlace[] {
 	return places;
 }
 
-const namedAt: Pick<Omit<NamePlace, "cell" | "from" | "to" | "end" | "flow">> = (kind, path, { source, value }) => {
+const namedAt: PickAt<Omit<NamePlace, "cell" | "from" | "to" | "end" | "flow">> = (kind, path, { source, value }) => {
 	if (source === undefined || value.to <= value.from) return undefined;
 	const name = source.trim();
 	const shape = modelAt(kind, path)?.shape;
@@ -47,7 +47,7 @@ const namedAt: Pick<Omit<NamePlace, "cell" | "from" | "to" | "end" | "flow">> = 
 };
 
 function definitionSpace(kind: string, path: string): NamePlace["space"] | undefined {
-	if (kind === "lens" && path === "name") return "lens";
+	if ((kind === "lens" || kind === "site" || kind === "tracker") && path === "name") return kind;
 	if (kind === "site" && /^landmarks\.\d+\.name$/.test(path)) return "landmark";
 	if (kind === "site" && /^(?:openings|obstructions)\.\d+\.name$/.test(path)) return "opening";
 	if (kind === "targets" && /^\d+\.name$/.test(path)) return "target";
@@ -56,7 +56,7 @@ function definitionSpace(kind: string, path: string): NamePlace["space"] | undef
 
 /** The name at an offset, and all its places. */
 export function nameAt(
-	evaluation: Evaluation,
+	evaluation: Pick<Evaluation, "plan">,
 	offset: number,
 ): { readonly here: NamePlace; readonly all: readonly NamePlace[] } | undefined {
 	const places = namePlaces(evaluation);

@@ -1,17 +1,17 @@
-/** Definition, references, highlights and rename of named lenses, landmarks, openings and targets. */
-
-import { DocumentHighlightKind, type Location, ResponseError } from "vscode-languageserver";
-import { inText, placeIn } from "../../shared/plan/plan.ts";
+/** Definition, references, highlights and rename of names, over all plans that mean the same by them; who takes a cell. */
+import { DocumentHighlightKind, type Location, ResponseError, type WorkspaceEdit } from "vscode-languageserver";
+import { inText, placeIn, readPlan } from "../../shared/plan/plan.ts";
 import { scalarText } from "../../shared/text/scalar.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
-import { nameAt } from "./names.ts";
+import { type NamePlace, nameAt } from "./names.ts";
+import { sharedName } from "./shared-names.ts";
 
 const words = sentences("feature.navigation", {
-	onlyNamesLenses: "Only names of lenses, landmarks, openings and targets can be renamed.",
+	onlyNamesLenses: "Only names of sites, lenses, trackers, landmarks, openings and targets can be renamed.",
 	nameCannotBe: "A name cannot be empty.",
 });
 
@@ -29,21 +29,36 @@ export const navigation: Feature = {
 				document,
 				...nameAt(plan.evaluation(document), document.offsetAt(position)),
 			}));
+		/** The places of a name in all plans that mean the same by it. */
+		const everywhere = async (
+			uri: string,
+			position: { line: number; character: number },
+			isWanted: (place: NamePlace) => boolean,
+		): Promise<Location[]> => {
+			const text = session.text(uri);
+			const named = text && (await sharedName(session.index, text, text.offsetAt(position)));
+			return (named?.files ?? []).flatMap(({ text: other, places }) =>
+				places.filter(isWanted).map(({ from, to }) => locationOf(other, from, to)),
+			);
+		};
 		connection.onDefinition(async ({ textDocument, position }) => {
 			const taken = await session.guardedWhenRead("definition", textDocument.uri, (document, plan) =>
 				takenAt(session, document, plan, document.offsetAt(position)),
 			);
 			if (taken) return taken;
 			const at = found(textDocument.uri, position);
-			return (at?.all ?? [])
+			const own = (at?.all ?? [])
 				.filter(({ role }) => role === "definition")
 				.map(({ from, to }) => locationOf(at?.document as PlanText, from, to));
+			return own.length > 0 || !at ? own : everywhere(textDocument.uri, position, ({ role }) => role === "definition");
 		});
-		connection.onReferences(({ textDocument, position, context }) => {
-			const at = found(textDocument.uri, position);
-			return (at?.all ?? [])
-				.filter(({ role }) => context.includeDeclaration || role === "reference")
-				.map(({ from, to }) => locationOf(at?.document as PlanText, from, to));
+		connection.onReferences(async ({ textDocument, position, context }) => {
+			const text = session.text(textDocument.uri);
+			const users = text && (await usersAt(session, text, text.offsetAt(position)));
+			return (
+				users ??
+				everywhere(textDocument.uri, position, ({ role }) => context.includeDeclaration || role === "reference")
+			);
 		});
 		connection.onDocumentHighlight(({ textDocument, position }) => {
 			const at = found(textDocument.uri, position);
@@ -60,22 +75,38 @@ export const navigation: Feature = {
 				? { range: locationOf(at.document, at.here.from, at.here.to).range, placeholder: at.here.name }
 				: null;
 		});
-		connection.onRenameRequest(({ textDocument, position, newName }) => {
-			const at = found(textDocument.uri, position);
-			if (!at?.here) throw new ResponseError(0, told(words.onlyNamesLenses()));
+		connection.onRenameRequest(async ({ textDocument, position, newName }): Promise<WorkspaceEdit> => {
+			const text = session.text(textDocument.uri);
+			const named = text && (await sharedName(session.index, text, text.offsetAt(position)));
+			if (!named) throw new ResponseError(0, told(words.onlyNamesLenses()));
 			if (newName.trim() === "") throw new ResponseError(0, told(words.nameCannotBe()));
-			const text = at.document.getText();
-			return workspaceEdit(
-				at.document,
-				(at.all ?? []).map(({ from, end, flow }) => ({
-					from,
-					to: end,
-					text: scalarText(newName, { flow, old: text.slice(from, end) }),
-				})),
-			);
+			const edits = named.files.map(({ text: other, places }) => {
+				const old = other.getText();
+				return workspaceEdit(
+					other,
+					places.map(({ from, end, flow }) => ({
+						from,
+						to: end,
+						text: scalarText(newName, { flow, old: old.slice(from, end) }),
+					})),
+				);
+			});
+			return { changes: Object.assign({}, ...edits.map(({ changes }) => changes)) };
 		});
 	},
 };
+
+/** Where others take the cell whose kind the cursor is on; undefined where it is on none, or nobody takes it. */
+async function usersAt({ index }: Session, text: PlanText, offset: number): Promise<Location[] | undefined> {
+	const cell = readPlan(text.getText()).cells.find(({ start, read }) => {
+		const key = read.places.get("")?.key;
+		return key !== undefined && offset >= start + key.from && offset <= start + key.to;
+	});
+	if (!cell) return undefined;
+	await index.ready();
+	const users = index.usersOf(planUri(text), cell.index);
+	return users.length > 0 ? users.flatMap(({ cell: { takes } }) => (takes ? [takes.at] : [])) : undefined;
+}
 
 /** The cell of another plan that a cell takes from, when the cursor is on its `from`. */
 function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {

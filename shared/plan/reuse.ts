@@ -170,17 +170,28 @@ export class PlanJoiner {
 	}
 }
 
-/** The cell of the other plan that is meant: that of the same name, for a method of the same kind; else the first. */
-function meant({ read }: Cell, plan: Plan): Cell | undefined {
-	const candidates = cellsOf(plan, read.kind as CellKindName);
-	if (read.kind === "method" && read.content?.kind !== undefined) {
-		const { kind } = read.content;
-		return candidates.find((one) => (one.read.content as { kind?: string } | undefined)?.kind === kind);
-	}
-	return candidates.find((one) => nameOf(one.read) === nameOf(read)) ?? candidates[0];
+const meant = ({ read }: Cell, plan: Plan): Cell | undefined => {
+	const { kind } = read;
+	const candidates = kind ? cellsOf(plan, kind).map((cell) => ({ cell, content: asNamed(cell.read) })) : [];
+	return kind && meantAmong({ kind, content: asNamed(read) }, candidates)?.cell;
+};
+
+/** What singles a cell out from others of its kind. */
+interface Named {
+	readonly content: { readonly name?: string; readonly kind?: string };
 }
 
-const nameOf = ({ content }: ReadSlice): string | undefined => (content as { name?: string } | undefined)?.name;
+/** The cell of the other plan that is meant: that of the same name, for a method of the same kind; else the first. */
+export function meantAmong<T extends Named>(
+	{ kind, content }: Named & { readonly kind: CellKindName },
+	candidates: readonly T[],
+): T | undefined {
+	if (kind === "method" && content.kind !== undefined)
+		return candidates.find((one) => one.content.kind === content.kind);
+	return candidates.find((one) => one.content.name === content.name) ?? candidates[0];
+}
+
+const asNamed = ({ content }: ReadSlice): Named["content"] => (content as Named["content"] | undefined) ?? {};
 
 /** Own keys beside another cell's, own entries behind another list's; of too long a list the rest is left out. */
 function joined(

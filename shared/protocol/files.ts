@@ -10,8 +10,13 @@ export type FileAnswer = { readonly text: string } | { readonly missing: "not-fo
 /** Asked by the server of clients that read for it: the text of a plan in the workspace. */
 export const READ_FILE: RequestOf<{ readonly uri: string }, FileAnswer> = { method: "lodebook/readFile" };
 
+/** Asked by the server of the same clients: the URIs of the plans below a folder of the workspace, at most so many. */
+export const LIST_FILES: RequestOf<{ readonly root: string; readonly most: number }, readonly string[]> = {
+	method: "lodebook/listFiles",
+};
+
 /** What a client says of itself when it starts the server. */
 export interface InitializationOptions {
-	/** It answers `READ_FILE`: it is the extension, and knows the messages of our own. */
+	/** It answers `READ_FILE` and `LIST_FILES`: it is the extension, and knows the messages of our own. */
 	readonly readsFiles?: boolean;
 }

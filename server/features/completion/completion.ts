@@ -10,10 +10,12 @@ import { cellAt, modelAt } from "../../../shared/plan/field-at.ts";
 import type { Cell } from "../../../shared/plan/plan.ts";
 import { type CursorContext, cursorContext } from "../../../shared/text/cursor.ts";
 import type { PlanDocument } from "../../plan-document.ts";
-import { CellText, type PlanText } from "../../plan-text.ts";
+import type { PlanIndex } from "../../plan-index.ts";
+import { CellText, type PlanText, planUri } from "../../plan-text.ts";
 import type { Feature } from "../../session.ts";
 import { cellsToAdd, cellsToBegin } from "./cells.ts";
 import { entriesAt, fieldsIn, keysAt } from "./keys.ts";
+import { othersToTake } from "./paths.ts";
 import { isLast, type Place } from "./place.ts";
 import { itemsOf, type Proposal, type Taking, takingOf } from "./proposal.ts";
 import { MOST_NAMES, valuesAt } from "./values.ts";
@@ -26,19 +28,35 @@ export const completion: Feature = {
 		},
 	},
 	listen(session) {
-		session.connection.onCompletion(({ textDocument, position }) =>
-			session.guarded("completion", textDocument.uri, (document, plan): CompletionList => {
+		session.connection.onCompletion(async ({ textDocument, position }) => {
+			const text = session.text(textDocument.uri);
+			// All plans are looked at where one of them is to be named, and not before.
+			if (text && isTaking(text, text.offsetAt(position))) await Promise.race([session.index.ready(), rested()]);
+			return session.guarded("completion", textDocument.uri, (document, plan): CompletionList => {
 				const taking = takingOf(session.client, session.ownClient);
-				return completionsAt(document, plan, document.offsetAt(position), taking);
-			}),
-		);
+				return completionsAt(document, plan, document.offsetAt(position), taking, session.index);
+			});
+		});
 	},
 };
+
+/** Whether the line of an offset begins like one that takes from another plan. */
+const isTaking = (text: PlanText, offset: number): boolean =>
+	/(?:^|[\s{,])(?:from|name):[^\n]*$/.test(text.getText().slice(Math.max(0, offset - 500), offset));
+
+/** So long somebody who types is kept waiting, and no longer. */
+const rested = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 1000));
 
 const NOTHING: CompletionList = { items: [], isIncomplete: false };
 
 /** What is offered at the cursor. */
-export function completionsAt(document: PlanText, plan: PlanDocument, offset: number, taking: Taking): CompletionList {
+export function completionsAt(
+	document: PlanText,
+	plan: PlanDocument,
+	offset: number,
+	taking: Taking,
+	index?: PlanIndex,
+): CompletionList {
 	const evaluation = plan.evaluation(document);
 	const cell = cellAt(evaluation.plan.cells, offset);
 	const context = cell && cursorContext(cell.text, offset - cell.start);
@@ -46,8 +64,12 @@ export function completionsAt(document: PlanText, plan: PlanDocument, offset: nu
 	const end = offset + restOf(cell.text, context, offset - cell.start).length;
 	const [kind, ...inner] = context.path.length === 0 ? [kindIn(cell)] : context.path;
 	const after = cell.text.slice(end - cell.start);
+	const place = { evaluation, cell, path: inner.join("."), context, after };
 	const proposals = isKind(kind)
-		? proposalsAt({ evaluation, cell, kind, path: inner.join("."), context, after }, document instanceof CellText)
+		? [
+				...(index ? othersToTake(index, planUri(document), { ...place, kind }) : []),
+				...proposalsAt({ ...place, kind }, document instanceof CellText),
+			]
 		: context.path.length === 0 && context.part === "key"
 			? cellsToBegin(evaluation.plan)
 			: [];

@@ -1,0 +1,86 @@
+/**
+ * Names over files: a name is given in one plan and used there, and in every plan that takes the cell it is given in. Who
+ * gives a thing of that name itself means that one.
+ */
+import type { CellKindName } from "../../shared/cells/kinds.ts";
+import { type Plan, readPlan } from "../../shared/plan/plan.ts";
+import { DEEPEST } from "../../shared/plan/reuse.ts";
+import type { IndexedCell, PlanIndex } from "../plan-index.ts";
+import { type PlanText, planUri } from "../plan-text.ts";
+import { type NamePlace, nameAt, namePlaces } from "./names.ts";
+
+/** The places of a name in one file. */
+export interface PlacesIn {
+	readonly text: PlanText;
+	readonly places: readonly NamePlace[];
+}
+
+/** The kind of cell in which a thing is given its name. */
+const GIVEN_IN: Readonly<Record<NamePlace["space"], CellKindName>> = {
+	lens: "lens",
+	landmark: "site",
+	opening: "site",
+	target: "targets",
+	site: "site",
+	tracker: "tracker",
+};
+
+/** By its name a cell is picked out of another plan: it is the same name in both. */
+const isPicking = (space: NamePlace["space"]): boolean => space === "site" || space === "lens" || space === "tracker";
+
+/** Every place of the name at an offset, in the plan itself first. */
+export async function sharedName(
+	index: PlanIndex,
+	text: PlanText,
+	offset: number,
+): Promise<{ readonly here: NamePlace; readonly files: readonly PlacesIn[] } | undefined> {
+	const own = nameAt({ plan: readPlan(text.getText()) }, offset);
+	if (!own) return undefined;
+	const { here } = own;
+	await index.ready();
+	const root = await giving(index, text, here);
+	const files: PlacesIn[] = [{ text, places: own.all }];
+	if (!root) return { here, files };
+	const others = new Set([root.uri, ...index.usersOf(root.uri, root.cell).map(({ uri }) => uri)]);
+	others.delete(index.keyOf(planUri(text)));
+	for (const uri of others) {
+		const other = await index.text(uri);
+		if (!other) continue;
+		const places = placesOf(readPlan(other.getText()), here);
+		const isOwn = places.some(({ role }) => role === "definition") && uri !== root.uri && !isPicking(here.space);
+		if (places.length > 0 && !isOwn) files.push({ text: other, places });
+	}
+	return { here, files };
+}
+
+const placesOf = (plan: Plan, { space, name }: NamePlace): readonly NamePlace[] =>
+	namePlaces({ plan }).filter((one) => one.space === space && one.name === name);
+
+/** The file and the cell in which the name is given: from the plan on, as far up as it is taken. */
+async function giving(
+	index: PlanIndex,
+	text: PlanText,
+	here: NamePlace,
+): Promise<{ readonly uri: string; readonly cell: number } | undefined> {
+	const kind = GIVEN_IN[here.space];
+	let uri = index.keyOf(planUri(text));
+	let places = placesOf(readPlan(text.getText()), here);
+	let only: IndexedCell | undefined;
+	for (let deep = 0; deep <= DEEPEST; deep++) {
+		const cells = (index.cellsOf(uri) ?? []).filter((one) => one.kind === kind);
+		const given = places.find(({ role }) => role === "definition")?.cell.index;
+		const cell: IndexedCell | undefined =
+			cells.find((one) => one.index === given) ?? only ?? cells.find(({ takes }) => takes);
+		if (!cell) return undefined;
+		const above = cell.takes && index.takenBy(cell);
+		// A name that picks a cell is that of the cell it picks; any other is given where it is written.
+		const goesOn = above && (given === undefined || (isPicking(here.space) && above.content.name === here.name));
+		if (!goesOn || !cell.takes) return given === undefined ? undefined : { uri, cell: given };
+		uri = cell.takes.uri;
+		only = above;
+		const other = await index.text(uri);
+		if (!other) return undefined;
+		places = placesOf(readPlan(other.getText()), here);
+	}
+	return undefined;
+}
