@@ -19,6 +19,8 @@ import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 const words = sentences("feature.lenses", {
+	usedByOne: "used by 1 plan",
+	usedBy: "used by {count} plans",
 	beginPlanAnswer: "Begin a plan: answer five questions",
 	beginWithMy: "Begin with my kit",
 	darkMoonlessSite: "{minutes} dark and moonless on site",
@@ -67,11 +69,11 @@ export function usersLenses(document: PlanText, plan: PlanDocument, index: PlanI
 		const count = new Set(usersOf(cell.index).map(({ uri }) => uri)).size;
 		if (count === 0) return [];
 		const { range } = locationOf(document, cell.start + key.from, cell.start + key.to);
-		return [{ range, command: { title: told(count === 1 ? words.one() : words.many({ count })), command: "" } }];
+		return [
+			{ range, command: { title: told(count === 1 ? words.usedByOne() : words.usedBy({ count })), command: "" } },
+		];
 	});
 }
-
-const words = sentences("feature.lenses", { one: "used by 1 plan", many: "used by {count} plans" });
 
 /** The lenses of what is in a text. */
 export function lensesOf(document: PlanText, plan: PlanDocument, commands: boolean): CodeLens[] {
