@@ -7,9 +7,20 @@ import type { Example, Finding } from "../shared/findings/finding.ts";
 import { readPlan } from "../shared/plan/plan.ts";
 import { type Library, PlanJoiner } from "../shared/plan/reuse.ts";
 
-/** A workspace of one other plan, whose site has no coordinates. */
-const library: Library = (path) =>
-	path === "sites/none.lode.yaml" ? { plan: readPlan("site:\n  name: None\n") } : { missing: "not-found" };
+/** A workspace of a site without coordinates and two kits, one aligned by a laser, the other by a landmark. */
+const OTHERS: Readonly<Record<string, string>> = {
+	"sites/none.lode.yaml": "site:\n  name: None\n",
+	"kits/laser.lode.yaml": exampleText({ site: null, night: null }),
+	"kits/landmark.lode.yaml": exampleText({
+		site: null,
+		night: null,
+		method: "kind: landmark-bearing\nlandmark: water tower",
+	}),
+};
+const library: Library = (path) => {
+	const text = OTHERS[path];
+	return text === undefined ? { missing: "not-found" } : { plan: readPlan(text) };
+};
 
 const joined = (text: string) => new PlanJoiner().join(readPlan(text), "plans/example.lode.yaml", library);
 

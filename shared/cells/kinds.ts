@@ -4,6 +4,7 @@
  */
 import { type Decoded, extended, list, markdown, type Shape } from "../notation/shape.ts";
 import { texts } from "../text/sentence.ts";
+import { MOST_MEMBERS, member } from "./group/keys.ts";
 import { lens } from "./lens/keys.ts";
 import { logEntry } from "./log/keys.ts";
 import { method } from "./method/keys.ts";
@@ -40,6 +41,7 @@ const docs = texts("cell", {
 	targets: "What is photographed, when, with which lens and for how long.",
 	note: "Markdown for those who go: what to bring, where to walk, what to watch for.",
 	log: "What happened: drifts measured on frames, from which the axis error follows.",
+	group: "Those who come, each with the plan of a kit. For a plan of the kind `group`.",
 	settings: "What holds for all plans of a folder: read from `lodebook.lode.yaml` at its root alone.",
 });
 
@@ -57,6 +59,7 @@ export const CELL_KINDS = {
 	targets: kind(extended(target, TARGETS_OF_ANOTHER, { min: 1, max: 500 }), docs.targets, { required: true }),
 	note: kind(markdown(), docs.note, { many: true }),
 	log: kind(list(logEntry, { max: 1000 }), docs.log),
+	group: kind(list(member, { min: 1, max: MOST_MEMBERS }), docs.group),
 	settings: kind(settings, docs.settings),
 } as const satisfies Record<string, CellKind>;
 

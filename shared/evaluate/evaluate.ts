@@ -43,8 +43,9 @@ import type { Value } from "../notation/value.ts";
 import { type Cell, cellsOf, firstValue, type Plan } from "../plan/plan.ts";
 import type { Interval } from "../sky/intervals.ts";
 import { type AlignmentLost, alignmentLost } from "./evening/lost.ts";
-import { eveningOf, leadAfterAlignment, readyAt, tasksOf } from "./evening/of-plan.ts";
+import { eveningOf, leadAfterAlignment, type PlanTasks, readyAt, tasksOf } from "./evening/of-plan.ts";
 import type { Evening } from "./evening/tasks.ts";
+import { type GroupEvening, groupEvening } from "./group.ts";
 
 /** A part of the evaluation with the cell it belongs to. */
 export interface Evaluated<T> {
@@ -63,6 +64,10 @@ export interface Evaluation {
 	readonly tonight: Tonight | undefined;
 	/** In the plan's order: the first is the plan, the others are fall-backs. */
 	readonly methods: readonly Evaluated<EvaluatedMethod>[];
+	/** What the evening is made of, before it is in order. */
+	readonly tasks: PlanTasks | undefined;
+	/** The evening of several kits; undefined for a plan of one. */
+	readonly group: GroupEvening | undefined;
 	/** The evening in order; undefined without a night, or with nothing to do. */
 	readonly evening: Evening | undefined;
 	/** From when on an alignment that is lost can be done again, and what is then left; none without tracked frames. */
@@ -134,6 +139,9 @@ export function createEvaluator(): Evaluator {
 		) => evaluateLog(entries, site, night, tracker, method, lenses),
 	);
 
+	/** Each kit of a group has an evaluator of its own. */
+	const kits: Evaluator[] = [];
+
 	return (plan) => {
 		turns.next();
 		const site = siteOf(firstValue(plan, "site"));
@@ -193,6 +201,14 @@ export function createEvaluator(): Evaluator {
 			const known = tasks();
 			return known && eveningOf(known);
 		});
+		const group = lazily(
+			() =>
+				plan.group &&
+				groupEvening(plan.group, (member, place) => {
+					kits[place] ??= createEvaluator();
+					return member.plan && kits[place](member.plan);
+				}),
+		);
 		const lost = lazily(() => {
 			const [known, order] = [tasks(), evening()];
 			return known && order && night && tonight
@@ -294,6 +310,12 @@ export function createEvaluator(): Evaluator {
 			tonight,
 			get methods() {
 				return methods();
+			},
+			get tasks() {
+				return tasks();
+			},
+			get group() {
+				return group();
 			},
 			get evening() {
 				return evening();

@@ -4,7 +4,7 @@ import type { CellKindName } from "../cells/kinds.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { KeptBy, lazily } from "../memory/memory.ts";
 import { type Ignore, ignoresOf, lineAt } from "../plan/ignores.ts";
-import { firstValue, inText, isLibrary, type Plan } from "../plan/plan.ts";
+import { firstValue, inText, isGroup, isLibrary, type Plan } from "../plan/plan.ts";
 import { type Phrase, told } from "../text/sentence.ts";
 import { findEachTarget } from "./each-target.ts";
 import { cannotBeIgnored, type Finding, type Found, type Others, type Severity, type ToldFix } from "./finding.ts";
@@ -121,7 +121,8 @@ function hiding(plan: Plan): { readonly hides: (finding: Finding) => boolean; re
 }
 
 /** Whether a file is a library without all that makes an evening. */
-const isPartial = (plan: Plan): boolean => isLibrary(plan) && OF_AN_EVENING.some((kind) => !firstValue(plan, kind));
+const isPartial = (plan: Plan): boolean =>
+	(isLibrary(plan) || isGroup(plan)) && OF_AN_EVENING.some((kind) => !firstValue(plan, kind));
 
 const placeOf = ({ code }: Finding): number => PLACES.get(code) ?? 0;
 

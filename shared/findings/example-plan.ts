@@ -38,6 +38,7 @@ uncertainty: { aim: ± 0.2°, squareness: ± 0.2°, roll: ± 0.2°, level: ± 0.
   foreground: true`,
 	note: null,
 	log: null,
+	group: null,
 	settings: null,
 };
 

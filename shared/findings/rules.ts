@@ -5,6 +5,8 @@ import eveningLeavesLate from "./evening/leaves-late.ts";
 import eveningLeftOut from "./evening/left-out.ts";
 import eveningNoSecondTry from "./evening/no-second-try.ts";
 import type { Rule } from "./finding.ts";
+import groupLaserShared from "./group/laser-shared.ts";
+import groupNoSuchKit from "./group/no-such-kit.ts";
 import ignoreNoReason from "./ignore/no-reason.ts";
 import ignoreUnknownCode from "./ignore/unknown-code.ts";
 import ignoreUnused from "./ignore/unused.ts";
@@ -127,6 +129,8 @@ export const RULES: readonly Rule[] = [
 	structureUnreadable,
 	structureWrongType,
 	structureYaml,
+	groupNoSuchKit,
+	groupLaserShared,
 	reuseCannotTake,
 	reuseStillMissing,
 	siteCoordinatesSwapped,

@@ -80,11 +80,14 @@ const MORNING = 8 * 3600;
 
 /** The cautions that belong to a plan: its methods, the Sun in its frames, its site, its end. */
 export function cautionsFor(evaluation: Evaluation): readonly string[] {
-	const { methods, site } = evaluation;
-	const hazards = new Set(methods.flatMap(({ value }) => value?.method.hazards(value.content) ?? []));
+	const { site, group } = evaluation;
+	const kits = [evaluation, ...(group?.kits.flatMap((kit) => kit.evaluation ?? []) ?? [])];
+	const hazards = new Set(
+		kits.flatMap(({ methods }) => methods).flatMap(({ value }) => value?.method.hazards(value.content) ?? []),
+	);
 	return [
 		...HAZARDS.filter((hazard) => hazards.has(hazard)).map((name) => words[name]()),
-		...sunInFrames(evaluation),
+		...kits.flatMap(sunInFrames),
 		...(site ? [words.ground(), ...placeCautions(evaluation)] : []),
 		...lateCaution(evaluation),
 	].map(told);

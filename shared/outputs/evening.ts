@@ -11,6 +11,7 @@ import { durationText, minutesText } from "../notation/duration.ts";
 import { Lines } from "../text/lines.ts";
 import { sentences, told } from "../text/sentence.ts";
 import { nightClock, nightSpan } from "./clock.ts";
+import { groupRows } from "./group-rows.ts";
 import { methodsShown } from "./method-state.ts";
 import { pointingOf, pointingText } from "./pointing.ts";
 
@@ -46,7 +47,8 @@ export const eveningTitle = (): string => told(words.title());
 
 /** None without an evening. */
 export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
-	const { evening, night, targets, methods, plan } = evaluation;
+	const { evening, night, targets, methods, plan, group } = evaluation;
+	if (group) return groupRows(evaluation, group, eveningRows);
 	if (!evening || !night) return [];
 	const clock = (at: number): string => nightClock(night, at);
 	const lines = new Lines(plan.text);
@@ -91,7 +93,9 @@ function axisText({ kind, of }: EveningStep, { methods, field }: Evaluation): st
 function aimText({ kind, of }: EveningStep, aimed: ReadonlySet<number>, evaluation: Evaluation): string {
 	const target = of === undefined ? undefined : evaluation.targets?.value?.[of];
 	const isTold = kind === "re-aim" || (kind === "sky" && of !== undefined && !aimed.has(of));
-	return target && isTold ? pointingText(pointingOf(target.directionAt(target.series.from), evaluation)) : "";
+	const frames = evaluation.evening?.steps.find((step) => step.kind === "sky" && step.of === of);
+	const at = frames?.from ?? target?.series.from;
+	return target && isTold && at !== undefined ? pointingText(pointingOf(target.directionAt(at), evaluation)) : "";
 }
 
 function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation): string {

@@ -34,6 +34,8 @@ export interface Plan {
 	/** Its path as the workspace names it, and what holds for all plans there, once it is joined. */
 	readonly path?: string;
 	readonly settings?: SettingsContent | undefined;
+	/** The kits of a group, once the plan is joined with theirs. */
+	readonly group?: import("./reuse.ts").JoinedPlan["group"];
 	/** What the file bounds cut off. */
 	readonly cut: "length" | "marks" | "cells" | "binary" | undefined;
 }
@@ -108,6 +110,9 @@ export function firstValue<K extends CellKindName>(plan: Plan, kind: K): CellCon
 /** Whether a file holds cells for others to take, or settings, and is not an evening of its own. */
 export const isLibrary = (plan: Plan): boolean =>
 	firstValue(plan, "plan")?.kind === "library" || firstValue(plan, "settings") !== undefined;
+
+/** Whether a file is the evening of several kits, each with a plan of its own. */
+export const isGroup = (plan: Plan): boolean => firstValue(plan, "plan")?.kind === "group";
 
 /** What a cell is called: its `name`, else the name of its kind, numbered when there are several. */
 export function cellName(plan: Plan, cell: Cell): string {

@@ -7,7 +7,7 @@ import { DEFAULT_KEYS, SETTINGS_FILE, type SettingsContent } from "../cells/sett
 import { isList } from "../notation/list.ts";
 import { isMapping } from "../notation/mapping.ts";
 import { AddedPlaces } from "./places.ts";
-import { type Cell, cellsOf, firstValue, type Plan } from "./plan.ts";
+import { type Cell, cellsOf, firstValue, isGroup, type Plan } from "./plan.ts";
 import type { ReadCell, ReadSlice } from "./read.ts";
 
 /** Where the text of another plan is: `undefined` while it is being fetched. */
@@ -68,7 +68,24 @@ export function settingsOf(path: string, library: Library): SettingsContent | un
 export interface JoinedPlan extends Plan {
 	readonly path: string;
 	readonly reuse: { readonly problems: readonly ReuseProblem[]; readonly links: readonly ReuseLink[] };
+	readonly group?: readonly GroupMember[] | undefined;
 }
+
+/** Somebody of a group with the plan of the kit. */
+export interface GroupMember {
+	readonly name: string;
+	readonly leads: boolean;
+	readonly from: string;
+	/** Place in the list. */
+	readonly place: number;
+	/** The kit's plan on the group's site and night; else why there is none. `undefined`: it is being fetched. */
+	readonly plan: Plan | undefined;
+	readonly missing?: "not-relative" | "outside" | "not-found" | "group";
+}
+
+/** What a group has for all, and what a kit has of its own. */
+const OF_GROUP = new Set<CellKindName | undefined>(["plan", "site", "night"]);
+const OF_KIT = new Set<CellKindName | undefined>(["lens", "tracker", "method", "targets"]);
 
 /** What a cell takes: the link to it, and its content with what that one takes itself. */
 interface Taken {
@@ -94,7 +111,34 @@ export class PlanJoiner {
 			const whole = taken?.content ? { ...cell, read: this.#merge(cell.read as ReadCell, taken.content) } : cell;
 			return settings?.defaults ? this.#withDefaults(whole, settings.defaults) : whole;
 		});
-		return { ...plan, cells, path, settings, reuse: { problems, links } };
+		const joined: JoinedPlan = { ...plan, cells, path, settings, reuse: { problems, links } };
+		const cell = isGroup(plan) ? cellsOf(plan, "group")[0] : undefined;
+		if (!cell) return joined;
+		const group = (cell.read.content ?? []).map((one, place): GroupMember => {
+			const { name = "", from = "", leads = false } = one;
+			const known = { name, from, leads, place };
+			const other = resolvePath(path, from);
+			if (other === undefined)
+				return {
+					...known,
+					plan: undefined,
+					missing: /^[/\\]|:/.test(from) || from === "" ? "not-relative" : "outside",
+				};
+			links.push({ cell, path: other, target: undefined });
+			const found = library(other);
+			if (!found) return { ...known, plan: undefined };
+			if ("missing" in found) return { ...known, plan: undefined, missing: found.missing };
+			// A group of groups would have no end.
+			if (isGroup(found.plan)) return { ...known, plan: undefined, missing: "group" };
+			const kit = this.join(found.plan, other, library);
+			links.push(...kit.reuse.links.map((link) => ({ ...link, cell })));
+			const shared = cells.filter(({ read }) => OF_GROUP.has(read.kind));
+			return {
+				...known,
+				plan: { ...kit, cells: [...shared, ...kit.cells.filter(({ read }) => OF_KIT.has(read.kind))] },
+			};
+		});
+		return { ...joined, group };
 	}
 
 	/** The cell with the defaults of the settings beside its own keys. */

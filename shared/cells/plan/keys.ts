@@ -5,6 +5,7 @@ import { type Decoded, mapping, optional, required, text, whole, word } from "..
 export const PLAN_KINDS = {
 	plan: "The plan of an evening.",
 	library: "Cells for other plans to take with `from`: none is required.",
+	group: "One evening with several kits: site, night and `group`, each kit with a plan of its own.",
 } as const;
 
 /** The plan itself. */
@@ -14,7 +15,7 @@ export const plan = mapping("The plan itself", {
 		example: "Core over the roofless chapel",
 	}),
 	kind: optional(word(PLAN_KINDS), {
-		doc: "What the file is for: an evening, or cells that several plans share.",
+		doc: "What the file is for: an evening, cells that several plans share, or an evening with several kits.",
 		example: "library",
 		otherwise: "plan",
 	}),

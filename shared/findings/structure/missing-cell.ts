@@ -1,6 +1,6 @@
 import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../../cells/kinds.ts";
 import { isTracked } from "../../cells/targets/target.ts";
-import { cellsOf, isLibrary, type Plan } from "../../plan/plan.ts";
+import { cellsOf, isGroup, isLibrary, type Plan } from "../../plan/plan.ts";
 import { skeletonOf } from "../../plan/skeleton.ts";
 import { sentences } from "../../text/sentence.ts";
 import { emptied } from "../../text/template.ts";
@@ -9,7 +9,7 @@ import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";
 const words = sentences("structure/missing-cell", {
 	title: "Missing cell",
 	about: `Every plan needs the cells \`plan\`, \`site\`, \`night\` and \`targets\` and at least one \`lens\`; it needs a \`method\` as
-		soon as one target is tracked. Without them the night, the frames or the alignment cannot be computed. Add the
+		soon as one target is tracked. A group needs \`plan\`, \`site\`, \`night\` and \`group\`. Without them the night, the frames or the alignment cannot be computed. Add the
 		cell and fill in its keys; the fix writes them without values.`,
 	message: "The plan has no `{kind}` cell. {doc}",
 	add: "Add a {kind} cell",
@@ -21,6 +21,9 @@ function hasTracked(plan: Plan): boolean {
 	return targets?.read.content?.some(isTracked) ?? true;
 }
 
+/** What the evening of several kits needs itself. */
+const OF_GROUP: readonly CellKindName[] = ["plan", "site", "night", "group"];
+
 export default rule({
 	code: "structure/missing-cell",
 	severity: "error",
@@ -29,7 +32,7 @@ export default rule({
 	instead: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"' },
 	right: [{ note: null, log: null }, { text: "plan:\n  title: Sites\n  kind: library\n" }],
 	*find({ plan }) {
-		const required = CELL_KIND_NAMES.filter((kind): kind is CellKindName => CELL_KINDS[kind].required);
+		const required = isGroup(plan) ? OF_GROUP : CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].required);
 		const [first] = plan.cells;
 		if (plan.cut || !first || isLibrary(plan)) return;
 		for (const kind of required) {

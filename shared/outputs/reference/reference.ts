@@ -106,6 +106,7 @@ const spreadOf = ({ spread, unit }: Source): string => `± ${spreadText(spread, 
 const AREAS: Readonly<Record<string, string>> = {
 	structure: "How the file is written",
 	reuse: "Cells taken from other plans",
+	group: "Groups",
 	site: "Site",
 	night: "Night",
 	magnetic: "Magnetic field",
