@@ -24,8 +24,12 @@ export function kindsToAdd({
 	path,
 }: Pick<Plan, "cells" | "path">): readonly { readonly kind: CellKindName; readonly missing: boolean }[] {
 	const present = new Set(cells.map(({ read }) => read.kind));
+	const ofGroup = cells.some(({ read }) => read.kind === "plan" && read.content?.kind === "group");
 	return CELL_KIND_NAMES.filter(
-		(kind) => (CELL_KINDS[kind].many || !present.has(kind)) && (kind !== "settings" || path === SETTINGS_FILE),
+		(kind) =>
+			(CELL_KINDS[kind].many || !present.has(kind)) &&
+			(kind !== "settings" || path === SETTINGS_FILE) &&
+			(kind !== "group" || ofGroup),
 	).map((kind) => ({
 		kind,
 		missing: CELL_KINDS[kind].required && !present.has(kind),
