@@ -2,7 +2,7 @@ import { defineConfig } from "vitest/config";
 
 /** What starts a process of its own (a server, an editor, a browser, the built command), and so needs a core beside its test's. */
 const WITH_PROCESSES = [
-	"tests/{client,desktop,editor,electron,neovim,server}/**/*.test.ts",
+	"tests/{client,desktop,editor,electron,other-editors,server}/**/*.test.ts",
 	"tests/outputs/{browser,card}.test.ts",
 	"tests/{installed,manifest,shipped}.test.ts",
 ];

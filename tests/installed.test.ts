@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -40,6 +40,12 @@ test("the packed command line installs without fetching anything, and checks a p
 		...["install", "--offline", "--no-audit", "--no-fund", "--cache", join(work, "cache"), join(work, packed.filename)],
 	);
 	expect(installed.status, installed.stderr).toBe(0);
+	// npm tells of scripts that a package would run when it is installed: there are none.
+	expect(installed.stdout + installed.stderr).not.toContain("script");
+	const manifest = JSON.parse(readFileSync(join(folder, "node_modules/lodebook/package.json"), "utf8"));
+	for (const script of ["preinstall", "install", "postinstall", "prepare"])
+		expect(manifest.scripts).not.toHaveProperty(script);
+	expect(manifest.dependencies ?? {}).toEqual({});
 	expect(readdirSync(join(folder, "node_modules")).filter((name) => !name.startsWith("."))).toEqual(["lodebook"]);
 	const checked = npm(
 		folder,

@@ -1,0 +1,23 @@
+;; Opens a plan with the set-up of the README, waits for diagnostics and a hover, prints both.
+(require 'cl-lib)
+(package-initialize)
+(require 'eglot)
+(setq eglot-sync-connect t eglot-connect-timeout 90)
+(load (getenv "LODEBOOK_SETUP") nil t t)
+(find-file (getenv "LODEBOOK_PLAN"))
+;; eglot connects once Emacs waits for a key, which in a batch it never does.
+(run-hooks 'post-command-hook)
+(let ((until (+ (float-time) 90)))
+  (while (and (< (float-time) until) (null (flymake-diagnostics)))
+    (flymake-start)
+    (accept-process-output nil 0.1)))
+(dolist (diagnostic (flymake-diagnostics))
+  (princ (format "%d:%d %s\n"
+                 (line-number-at-pos (flymake-diagnostic-beg diagnostic))
+                 (1+ (save-excursion (goto-char (flymake-diagnostic-beg diagnostic)) (current-column)))
+                 (flymake-diagnostic-text diagnostic))))
+(goto-char (point-min))
+(forward-line 7)
+(forward-char 14)
+(princ (format "%s\n" (jsonrpc-request (eglot-current-server) :textDocument/hover (eglot--TextDocumentPositionParams))))
+(eglot-shutdown (eglot-current-server))
