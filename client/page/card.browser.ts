@@ -105,7 +105,9 @@ function showMinute(at: number): void {
 	place.hidden = columns.length === 0;
 	[...place.querySelectorAll("tr")].forEach((line, i) => {
 		[...line.querySelectorAll("td")].forEach((cell, column) => {
-			say(cell, String(columns[column]?.[i + 1] ?? ""));
+			const text = columns[column]?.[i + 1] ?? "";
+			// The same in both minutes is said once.
+			say(cell, String(column > 0 && text === columns[0]?.[i + 1] ? "" : text));
 		});
 	});
 	const said = { minutes: String(late), time: String(columns[0]?.[1] ?? "") };

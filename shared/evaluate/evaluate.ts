@@ -280,12 +280,12 @@ export function createEvaluator(): Evaluator {
 				}
 				case "method": {
 					const method = methods().find((one) => one.cell === cell)?.value;
-					return method && tonight && night ? methodValues(method, tonight, night.zone) : [];
+					return method && tonight ? methodValues(method, tonight) : [];
 				}
 				case "targets":
 					if (!night || targetsCell !== cell) return [];
 					return (path === "" ? (targets()?.value ?? []) : [targets()?.value?.[Number.parseInt(path, 10)]]).flatMap(
-						(target) => (target ? valuesOfTarget(target, magnetic(), night.zone) : []),
+						(target) => (target ? valuesOfTarget(target, magnetic(), night) : []),
 					);
 				case "log": {
 					const value = logCell === cell ? log()?.value : undefined;

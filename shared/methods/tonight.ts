@@ -2,6 +2,7 @@
 
 import { poleBearing } from "../alignment/axis-error.ts";
 import type { SourceName } from "../alignment/budget.ts";
+import type { CalendarDate } from "../earth/calendar.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
 import type { Sightline } from "../earth/sightline.ts";
 import type { EpochMs } from "../earth/zone.ts";
@@ -40,6 +41,8 @@ export interface Tonight {
 	readonly night: Night;
 	/** The site's time zone: clock times are told, and rounded, by it. */
 	readonly zone: string;
+	/** The date of the evening: clock times after midnight are told with it. */
+	readonly date: CalendarDate;
 	/** From arriving to leaving. */
 	readonly onSite: Interval;
 	/** From when on one can align: set up and focused. */
@@ -93,6 +96,7 @@ const copyOf = (tonight: Tonight, changes: Partial<Pick<Tonight, "onSite" | "due
 	extinction: tonight.extinction,
 	night: tonight.night,
 	zone: tonight.zone,
+	date: tonight.date,
 	onSite: tonight.onSite,
 	ready: tonight.ready,
 	due: tonight.due,

@@ -3,11 +3,12 @@
  * its values in a table: ids, labels, how they come about, and the paths of the plan whose hover shows them, all known
  * to the compiler. A misspelt id or path does not compile.
  */
-import { clockOf, type EpochMs, exactClock, isoText } from "../earth/zone.ts";
+import { type EpochMs, isoText } from "../earth/zone.ts";
 import { type Filling, type Names, type Sentences, sentences, told } from "../text/sentence.ts";
 import { degrees, errorDegrees, isErrorAngle, largestDegrees, signed } from "./angle.ts";
 import { bearingText } from "./bearing.ts";
 import { durationText, longestText, minutesText } from "./duration.ts";
+import { type Dated, exactNightClock, nightClock } from "./night-clock.ts";
 
 export interface Value {
 	/** Dotted kebab-case, for example `site.pole-altitude`. Ids are a contract: never renamed. */
@@ -80,7 +81,7 @@ type Filled<D> = D extends { readonly label: infer L extends string; readonly ho
 	? Names<L> | Names<H>
 	: never;
 type Given<D> = D extends { readonly is: "time" }
-	? { readonly zone: string; readonly at: EpochMs | undefined }
+	? { readonly night: Dated; readonly at: EpochMs | undefined }
 	: D extends { readonly is: "text" }
 		? string
 		: number | undefined;
@@ -159,10 +160,10 @@ function written(
 	const base = { unit, plusMinus: plusMinus ?? null };
 	if (kind.is === "text") return { ...base, value: given as string, text: given as string };
 	if (kind.is === "time") {
-		const { zone, at } = given as { zone: string; at: EpochMs | undefined };
+		const { night, at } = given as { night: Dated; at: EpochMs | undefined };
 		return at === undefined
 			? { ...base, value: null, text: more.otherwise ?? NONE }
-			: { ...base, value: isoText(zone, at), text: kind.exact ? exactClock(zone, at) : clockOf(zone, at) };
+			: { ...base, value: isoText(night.zone, at), text: (kind.exact ? exactNightClock : nightClock)(night, at) };
 	}
 	const number = given as number | undefined;
 	if (number === undefined) return { ...base, value: null, text: more.otherwise ?? NONE };

@@ -5,12 +5,13 @@
 import type { EvaluatedMethod } from "../cells/method/method.ts";
 import { AFTER_LOW_WATER_MS, lowWaterOf } from "../cells/night/night.ts";
 import type { PlaceKind } from "../cells/site/keys.ts";
-import { clockOf, wallClock } from "../earth/zone.ts";
+import { wallClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Hazard } from "../methods/method.ts";
 import { degrees } from "../notation/angle.ts";
 import { fromSun, NEAR_SUN, SUNSET_ALTITUDE, sunAltitude } from "../sky/night.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
+import { nightClock } from "./clock.ts";
 
 const words = sentences("output.cautions", {
 	// 18 U.S.C. 39A (US); Laser Misuse (Vehicles) Act 2018 (UK); IEC 60825-1 (classes).
@@ -102,7 +103,7 @@ function sunInFrames({ targets, site, night }: Evaluation): readonly Phrase[] {
 		for (const at of [series.from - AIMING_MS, series.from, series.until]) {
 			if (sunAltitude(site.spot, at) < SUNSET_ALTITUDE) continue;
 			const away = fromSun(directionAt(at), site.spot, at);
-			if (away < NEAR_SUN) return [words.sunInFrame({ apart: degrees(away, 0), name, time: clockOf(night.zone, at) })];
+			if (away < NEAR_SUN) return [words.sunInFrame({ apart: degrees(away, 0), name, time: nightClock(night, at) })];
 		}
 		return [];
 	});
@@ -122,7 +123,7 @@ function placeCautions({ site, night }: Evaluation): readonly Phrase[] {
 			words.sea(),
 			low === undefined
 				? words.noLowWater()
-				: words.lowWater({ time: clockOf(night.zone, low), out: clockOf(night.zone, low + AFTER_LOW_WATER_MS) }),
+				: words.lowWater({ time: nightClock(night, low), out: nightClock(night, low + AFTER_LOW_WATER_MS) }),
 		];
 	});
 }
@@ -131,5 +132,5 @@ function lateCaution({ night, evening }: Evaluation): readonly Phrase[] {
 	const end = evening?.steps.reduce((last, { until }) => Math.max(last, until), Number.NEGATIVE_INFINITY);
 	if (!night || end === undefined || !Number.isFinite(end)) return [];
 	const { secondsOfDay } = wallClock(night.zone, end);
-	return secondsOfDay >= LATE || secondsOfDay < MORNING ? [words.late({ time: clockOf(night.zone, end) })] : [];
+	return secondsOfDay >= LATE || secondsOfDay < MORNING ? [words.late({ time: nightClock(night, end) })] : [];
 }

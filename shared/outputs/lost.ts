@@ -1,13 +1,12 @@
 /** What can be done when the alignment is lost, as every face shows it: a row for each way to align again. */
 
 import type { EvaluatedNight } from "../cells/night/night.ts";
-import { exactClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { AlignmentLost, WayBack } from "../evaluate/evening/lost.ts";
 import { errorDegrees } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { sentences, told } from "../text/sentence.ts";
-import { nightClock, nightInterval } from "./clock.ts";
+import { exactNightClock, nightClock, nightInterval } from "./clock.ts";
 
 const words = sentences("output.lost", {
 	title: "If the alignment is lost",
@@ -71,20 +70,20 @@ function wayColumns(
 		mark === "" ? name : told(words.on({ method: name, mark })),
 		nightInterval(night, { from, until }),
 		nightClock(night, latest),
-		numbersText(way, evaluation, night.zone),
+		numbersText(way, evaluation, night),
 		errorDegrees(value.budget.radius95),
 		told(words.of({ frames, planned })),
 	];
 }
 
 /** What hands set: the numbers of the steps; where a step has its clock time instead, what it is told for that minute. */
-function numbersText(way: WayBack, evaluation: Evaluation, zone: string): string {
-	const texts = way.value.steps().flatMap(({ number, at }) => {
-		if (number === undefined) return [];
-		const isClock = at !== undefined && number === exactClock(zone, at);
+function numbersText(way: WayBack, evaluation: Evaluation, night: EvaluatedNight): string {
+	const texts = way.value.steps().flatMap(({ number, at, seen }) => {
+		if (number === undefined || seen) return [];
+		const isClock = at !== undefined && number === exactNightClock(night, at);
 		return isClock ? numbersThen(way, evaluation).map(({ text }) => text) : [number];
 	});
-	return joined(texts, words.also);
+	return joined([...new Set(texts)], words.also);
 }
 
 /** Texts with the words between two of them. */

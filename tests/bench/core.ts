@@ -5,6 +5,7 @@ import { createEvaluator, evaluate } from "../../shared/evaluate/evaluate.ts";
 import { nightsOf } from "../../shared/evaluate/nights.ts";
 import { check } from "../../shared/findings/check.ts";
 import { guideStars } from "../../shared/methods/square-laser/search.ts";
+import { card } from "../../shared/outputs/card/card.tsx";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { PlanReader, readPlan } from "../../shared/plan/plan.ts";
@@ -59,6 +60,25 @@ result["page of a plan, warm, median"] = median(
 		const { evaluation, findings } = checked[i] as (typeof checked)[number];
 		pageBody(pageView(evaluation, findings));
 	}).slice(10),
+);
+// The card is made of an evaluation that nobody has looked at yet: its minutes and steps are part of it.
+const forCards = Array.from({ length: 40 }, (_, i) => {
+	const text = variant(i + 100);
+	const evaluation = evaluate(readPlan(text));
+	return { path: "a.lode.yaml", text, evaluation, findings: check(evaluation) };
+});
+const environment = {
+	now: 0,
+	version: "",
+	pageScript: "",
+	paint: (text: string) => text,
+	fromHere: (path: string) => path,
+	ground: "light",
+} as const;
+result["card of a plan, warm, median"] = median(
+	times(forCards.length, (i) => card.of.plan?.make(forCards[i] as (typeof forCards)[number], environment, "")).slice(
+		10,
+	),
 );
 result["one plan, warm, median"] = median(times(200, (i) => check(evaluate(readPlan(variant(i + 3))))));
 process.stdout.write(JSON.stringify(result));

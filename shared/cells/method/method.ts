@@ -61,6 +61,7 @@ export function tonightOf(
 		extinction: site.extinction,
 		night: night.sky,
 		zone: night.zone,
+		date: night.date,
 		onSite: night.onSite,
 		ready,
 		due: undefined,

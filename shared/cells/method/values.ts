@@ -2,7 +2,7 @@
 import type { MethodContent } from "../../methods/methods.ts";
 import type { Tonight } from "../../methods/tonight.ts";
 import { errorDegrees } from "../../notation/angle.ts";
-import { intervalText } from "../../notation/interval.ts";
+import { nightInterval } from "../../notation/night-clock.ts";
 import { spreadText } from "../../notation/spread.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { totalMinutes } from "../../sky/intervals.ts";
@@ -132,14 +132,14 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 export function methodValues(
 	{ content, setUp, budget, method, takes, done }: EvaluatedMethod,
 	tonight: Tonight,
-	zone: string,
 ): readonly Value[] {
 	const { at, windows } = setUp;
 	const of = method.kind;
 	const isTimed = content.at !== undefined;
 	const isAnytime = at === undefined && windows.length > 0;
 	const values = METHOD_VALUES;
-	const window = windows.length === 0 ? told(words.never()) : windows.map((one) => intervalText(zone, one)).join(", ");
+	const window =
+		windows.length === 0 ? told(words.never()) : windows.map((one) => nightInterval(tonight, one)).join(", ");
 	return [
 		values.tilt(setUp.tilt, { of }),
 		values.bearing(setUp.bearing, { of }),
@@ -150,7 +150,7 @@ export function methodValues(
 		}),
 		values.time(
 			// A time of its own that a method takes only to say why it never works is not its best.
-			{ zone, at: isTimed || windows.length > 0 ? at : undefined },
+			{ night: tonight, at: isTimed || windows.length > 0 ? at : undefined },
 			{
 				of,
 				otherwise: told(windows.length > 0 ? words.anyTime() : words.never()),
@@ -162,7 +162,7 @@ export function methodValues(
 		),
 		values.takes(takes, { of, fill: { how: content.takes === undefined ? words.usual() : words.asWritten() } }),
 		values.done(
-			{ zone, at: isAnytime || windows.length > 0 || isTimed ? done : undefined },
+			{ night: tonight, at: isAnytime || windows.length > 0 || isTimed ? done : undefined },
 			{ of, fill: { how: isAnytime ? words.afterArriving() : words.halfAfter() } },
 		),
 		values.window(window, { of, at: ["kind", "at", ...method.markKeys, ""] }),

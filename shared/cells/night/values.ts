@@ -86,12 +86,13 @@ export const NIGHT_VALUES = valuesFor<Path>()("night", {
 });
 
 /** Values of a night: the Sun's and the Moon's times, dark minutes. */
-export function nightValues({ sky, zone, dark, moonless, onSite }: EvaluatedNight): readonly Value[] {
+export function nightValues(night: EvaluatedNight): readonly Value[] {
+	const { sky, dark, moonless, onSite } = night;
 	const absent = { otherwise: told(sky.sunRange().lowest > SUNSET_ALTITUDE ? words.staysUp() : words.none()) };
 	const none = { otherwise: told(words.none()) };
 	const longestDark = longest(moonless);
 	const values = NIGHT_VALUES;
-	const time = (at: number | undefined) => ({ zone, at });
+	const time = (at: number | undefined) => ({ night, at });
 	return [
 		...(Object.keys(SUN) as TwilightName[]).map((name) => values[name](time(sky.sun[name]), absent)),
 		values.moonrise(time(sky.moonrise[0]), none),

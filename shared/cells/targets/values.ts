@@ -2,11 +2,10 @@
 import { SHARP_ABOVE } from "../../alignment/frame-stars.ts";
 import { WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
-import { clockOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { chanceText } from "../../notation/chance.ts";
-import { intervalText } from "../../notation/interval.ts";
+import { type Dated, nightClock, nightInterval } from "../../notation/night-clock.ts";
 import { objectName, objectOf, objectText } from "../../notation/sky-object.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
@@ -220,10 +219,10 @@ const values = TARGET_VALUES;
 export function targetValues(
 	target: EvaluatedTarget,
 	field: MagneticField | undefined,
-	zone: string,
+	night: Dated,
 ): readonly Value[] {
 	const { index, limits } = target;
-	return [...placeValues(target, field, zone), ...(limits ? limitValues(target, limits, zone) : [])].map((value) => ({
+	return [...placeValues(target, field, night), ...(limits ? limitValues(target, limits, night) : [])].map((value) => ({
 		...value,
 		at: [`${index}`, ...value.at.map((path) => `${index}.${path}`)],
 	}));
@@ -232,7 +231,7 @@ export function targetValues(
 function placeValues(
 	{ name: of, body, directionAt, series, usable, inView, seconds, timed, needsDark, ofTheSky }: EvaluatedTarget,
 	field: MagneticField | undefined,
-	zone: string,
+	night: Dated,
 ): readonly Value[] {
 	const { from, until } = series;
 	const [start, middle, end] = [directionAt(from), directionAt((from + until) / 2), directionAt(until)];
@@ -241,12 +240,12 @@ function placeValues(
 		? told(words.ground())
 		: inView.length === 0
 			? told(words.never())
-			: inView.map((one) => intervalText(zone, one)).join(", ");
+			: inView.map((one) => nightInterval(night, one)).join(", ");
 	const object = objectOf(body);
 	return [
 		...(object ? [values.object(`${objectName(object)}: ${objectText(object)}`, { of })] : []),
-		values.start({ zone, at: from }, { of, fill: { how: timed ? words.asWritten() : words.usableStart() } }),
-		values.end({ zone, at: until }, { of }),
+		values.start({ night, at: from }, { of, fill: { how: timed ? words.asWritten() : words.usableStart() } }),
+		values.end({ night, at: until }, { of }),
 		values.duration(seconds, { of }),
 		values["altitude-start"](start.altitude, { of }),
 		values["azimuth-start"](start.azimuth, { of }),
@@ -263,14 +262,14 @@ function placeValues(
 	];
 }
 
-function limitValues(target: EvaluatedTarget, limits: TargetLimits, zone: string): readonly Value[] {
+function limitValues(target: EvaluatedTarget, limits: TargetLimits, night: Dated): readonly Value[] {
 	const { name: of, trailLimit: limit, tracked, entry } = target;
 	const { npfFull, axisErrorAllowed, fieldRotation, worst, drive } = limits;
 	const { star, frame } = worst;
 	const place = placeInFrame(star.place);
 	const where = (frame.at === target.series.from ? words.where : words.later)({
 		place,
-		time: clockOf(zone, frame.at),
+		time: nightClock(night, frame.at),
 		altitude: degrees(star.seen.altitude),
 		bearing: bearingText(star.seen.azimuth),
 	});

@@ -1,9 +1,10 @@
 import type { EvaluatedNight } from "../../cells/night/night.ts";
-import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import { leadStarts } from "../../evaluate/evening/leads.ts";
 import type { Clash, EveningStep, StepKind } from "../../evaluate/evening/tasks.ts";
 import { stepName } from "../../evaluate/evening/words.ts";
 import { durationText } from "../../notation/duration.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { both } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { coreFrom } from "../example-plan.ts";
@@ -44,7 +45,7 @@ export default rule({
 	*find(evaluation) {
 		const { evening, night } = evaluation;
 		if (!evening || !night) return;
-		const clock = (moment: number): string => clockOf(night.zone, moment);
+		const clock = (moment: number): string => nightClock(night, moment);
 		const targets = [...eachTarget(evaluation)];
 		const said = new Set<number>();
 		for (const clash of evening.clashes) {

@@ -1,5 +1,5 @@
-import { clockOf } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
@@ -26,7 +26,7 @@ export default rule({
 		const packing = evening.steps.find(({ kind }) => kind === "pack-up");
 		const { until: leave } = night.onSite;
 		if (!cell || !packing || packing.until - leave < 60_000) return;
-		const clock = (moment: number): string => clockOf(night.zone, moment);
+		const clock = (moment: number): string => nightClock(night, moment);
 		yield {
 			...at(cell, "leave"),
 			message: words.message({

@@ -1,5 +1,5 @@
-import { clockOf } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, framesFix } from "../target/each.ts";
@@ -34,7 +34,7 @@ export default rule({
 	*find(evaluation) {
 		const { evening, night } = evaluation;
 		if (!evening || !night) return;
-		const clock = (moment: number): string => clockOf(night.zone, moment);
+		const clock = (moment: number): string => nightClock(night, moment);
 		for (const one of eachTarget(evaluation)) {
 			const { target, cell } = one;
 			const { name, index, usable, entry, series } = target;

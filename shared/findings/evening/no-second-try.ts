@@ -1,4 +1,5 @@
-import { clockOf, type EpochMs } from "../../earth/zone.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { coreFrom } from "../example-plan.ts";
 import { atCell, rule } from "../finding.ts";
@@ -41,7 +42,7 @@ export default rule({
 		const isInTime = (at: EpochMs): boolean => at - half >= alignment.until && at + half <= by;
 		// Another guide star, or whatever the method can be pointed at, is another try.
 		if (method.search?.find(content, tonight).some(({ at }) => isInTime(at))) return;
-		const clock = (moment: number): string => clockOf(night.zone, moment);
+		const clock = (moment: number): string => nightClock(night, moment);
 		yield {
 			...atCell(planned.cell),
 			message: words.message({ done: clock(alignment.until), by: clock(by) }),

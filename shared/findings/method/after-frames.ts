@@ -1,5 +1,6 @@
 import { clockOf, minuteDown } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { both } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { coreFrom } from "../example-plan.ts";
@@ -44,7 +45,7 @@ export default rule({
 		if (!first || aligned.done <= first.target.series.from) return;
 		const { setUp, done, takes, content, name } = aligned;
 		const { from } = first.target.series;
-		const clock = (moment: number): string => clockOf(night.zone, moment);
+		const clock = (moment: number): string => nightClock(night, moment);
 		const said = {
 			method: name,
 			takes: durationText(takes),
@@ -68,7 +69,7 @@ export default rule({
 			fixes: [
 				...(best === undefined
 					? []
-					: fix(words.align({ at: clock(best) }), false, setKey(cell, "", "at", clock(best)))),
+					: fix(words.align({ at: clock(best) }), false, setKey(cell, "", "at", clockOf(night.zone, best)))),
 				// A time that the method chooses itself follows the frames.
 				...(setUp.at === undefined || content.at !== undefined
 					? beginFix(first, both(first.target.usable, [{ from: done, until: night.onSite.until }]))

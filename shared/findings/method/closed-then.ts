@@ -1,4 +1,5 @@
-import { clockOf, exactClock, minuteOf } from "../../earth/zone.ts";
+import { clockOf, minuteOf } from "../../earth/zone.ts";
+import { exactNightClock } from "../../notation/night-clock.ts";
 import { contains } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
@@ -37,7 +38,7 @@ export default rule({
 				);
 			yield {
 				...at(cell, "at"),
-				message: words.closed({ when: exactClock(night.zone, then), windows: windowWords(method, evaluation) }),
+				message: words.closed({ when: exactNightClock(night, then), windows: windowWords(method, evaluation) }),
 				fixes: better ? fix(words.change({ at: better }), false, setKey(cell, "", "at", better)) : [],
 			};
 		}

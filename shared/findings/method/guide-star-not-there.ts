@@ -1,4 +1,5 @@
 import { worksAt } from "../../cells/method/method.ts";
+import { exactClock } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -57,7 +58,9 @@ export default rule({
 								others: say,
 							}),
 				fixes: [
-					...(inTime ? fix(words.change({ at: passing }), false, setKey(cell, "", "at", passing)) : []),
+					...(inTime
+						? fix(words.change({ at: passing }), false, setKey(cell, "", "at", exactClock(night.zone, best)))
+						: []),
 					...(others?.fixes ?? []),
 				],
 			};

@@ -1,8 +1,10 @@
 /** The obstacles of the plan's methods, with their cells: what the rules of this folder put into words. */
+
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
-import { type EpochMs, exactClock } from "../../earth/zone.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Obstacle } from "../../methods/method.ts";
+import { exactNightClock } from "../../notation/night-clock.ts";
 import type { Cell } from "../../plan/plan.ts";
 
 export interface ObstacleAt<T extends Obstacle["type"]> {
@@ -20,7 +22,7 @@ export function* obstaclesOf<T extends Obstacle["type"]>(
 	...types: readonly T[]
 ): Iterable<ObstacleAt<T>> {
 	if (!night) return;
-	const clock = (at: EpochMs): string => exactClock(night.zone, at);
+	const clock = (at: EpochMs): string => exactNightClock(night, at);
 	for (const { cell, value: method } of methods) {
 		if (!method) continue;
 		const { obstacles, at } = method.setUp;

@@ -1,7 +1,8 @@
 /** When a method works tonight, in words. */
+
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
-import { intervalText } from "../../notation/interval.ts";
+import { nightInterval } from "../../notation/night-clock.ts";
 import { listText } from "../../text/list.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 
@@ -13,5 +14,5 @@ const words = sentences("method.windows", {
 export function windowWords({ setUp }: EvaluatedMethod, { night }: Evaluation): Phrase | "" {
 	if (!night) return "";
 	if (setUp.windows.length === 0) return words.never();
-	return words.windows({ windows: listText(setUp.windows.map((window) => intervalText(night.zone, window))) });
+	return words.windows({ windows: listText(setUp.windows.map((window) => nightInterval(night, window))) });
 }

@@ -1,7 +1,7 @@
 import { AFTER_LOW_WATER_MS, lowWaterOf } from "../../cells/night/night.ts";
 import { isByTheSea } from "../../cells/site/site.ts";
-import { clockOf } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
@@ -37,7 +37,7 @@ export default rule({
 		const low = lowWaterOf(tonight);
 		const { until: leave } = tonight.onSite;
 		if (low === undefined || leave <= low + AFTER_LOW_WATER_MS) return;
-		const clock = (moment: number): string => clockOf(tonight.zone, moment);
+		const clock = (moment: number): string => nightClock(tonight, moment);
 		yield {
 			...at(cell, "low-water"),
 			message: words.message({

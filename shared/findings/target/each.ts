@@ -3,11 +3,11 @@
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import { clockOfEntry } from "../../cells/targets/composition.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, type EpochMs, minuteDown, minuteUp, wallClock } from "../../earth/zone.ts";
+import { type EpochMs, minuteDown, minuteUp, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { clockText } from "../../notation/clock.ts";
 import { minutesText } from "../../notation/duration.ts";
-import { intervalText } from "../../notation/interval.ts";
+import { type Dated, nightClock, nightInterval } from "../../notation/night-clock.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
@@ -57,7 +57,7 @@ export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget
 			cell,
 			target,
 			night,
-			clock: (at) => clockOf(night.zone, at),
+			clock: (at) => nightClock(night, at),
 			firstDay: { from: series.from, until: Math.min(series.until, series.from + DAY_MS) },
 			minutesOutside: (list) => totalMinutes([series]) - totalMinutes(both(list, [series])),
 			timePath,
@@ -95,8 +95,8 @@ export function momentWithout(holds: (within: Interval) => readonly Interval[], 
 }
 
 /** `never while you are on site`, or `19:40–21:10`. */
-export function timesText(list: readonly Interval[], zone: string): Phrase | string {
-	return list.length === 0 ? words.never() : list.map((one) => intervalText(zone, one)).join(", ");
+export function timesText(list: readonly Interval[], night: Dated): Phrase | string {
+	return list.length === 0 ? words.never() : list.map((one) => nightInterval(night, one)).join(", ");
 }
 
 const DAY_MS = 86_400_000;

@@ -70,7 +70,7 @@ export default rule({
 								: typeof by === "object"
 									? words.obstruction({ ...place, name: by.name })
 									: words.skyline({ ...place, angle: degrees(site.cover.skylineAt(direction.azimuth)) }),
-					inView: timesText(target.inView, one.night.zone),
+					inView: timesText(target.inView, one.night),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(clearIn), target.inView.flatMap(clearIn)),
 			};

@@ -51,7 +51,7 @@ export default rule({
 							? words.sun({ altitude: largestDegrees(-highest) })
 							: words.sunUp({ altitude: degrees(highest) }),
 					limit: degrees(limit, Number.isInteger(limit) ? 0 : 1),
-					dark: timesText(sunDark, night.zone),
+					dark: timesText(sunDark, night),
 				}),
 				fixes: () => beginFix(one, target.usable, both(target.inView, dark)),
 			};

@@ -37,8 +37,8 @@ export default rule({
 				...at(cell, `${target.index}.name`),
 				message: words.message({
 					name: target.name,
-					inView: timesText(target.inView, night.zone),
-					moonless: timesText(target.darkness.moonless, night.zone),
+					inView: timesText(target.inView, night),
+					moonless: timesText(target.darkness.moonless, night),
 				}),
 			};
 		}

@@ -76,7 +76,7 @@ export default rule({
 					time: clock(moment),
 					altitude: degrees(direction.altitude),
 					bearing: bearingText(direction.azimuth),
-					inView: timesText(target.inView, one.night.zone),
+					inView: timesText(target.inView, one.night),
 				}),
 				fixes: () => beginFix(one, target.usable.flatMap(insideIn), target.inView.flatMap(insideIn)),
 			};

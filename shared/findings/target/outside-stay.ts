@@ -1,5 +1,5 @@
-import { exactClock } from "../../earth/zone.ts";
 import { minutesText } from "../../notation/duration.ts";
+import { exactNightClock } from "../../notation/night-clock.ts";
 import { both } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -98,7 +98,7 @@ export default rule({
 					message: words.until({
 						name,
 						duration,
-						time: exactClock(night.zone, series.until),
+						time: exactNightClock(night, series.until),
 						until: clock(until),
 						fitting: fitting(frames),
 					}),

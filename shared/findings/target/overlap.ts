@@ -1,6 +1,7 @@
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, minuteUp } from "../../earth/zone.ts";
+import { minuteUp } from "../../earth/zone.ts";
 import { rememberedBy } from "../../memory/memory.ts";
+import { type Dated, nightClock } from "../../notation/night-clock.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { beginFix, type EachTarget, eachTarget } from "./each.ts";
@@ -69,7 +70,7 @@ export default rule({
 				said.add(next.target.index);
 				yield {
 					...at(next.cell, next.timePath),
-					message: messageOf(next.target, before.target, next.night.zone),
+					message: messageOf(next.target, before.target, next.night),
 					fixes: () => laterFix(next, group),
 				};
 			}
@@ -99,12 +100,12 @@ function* overlaps(timed: readonly EachTarget[]): Iterable<{ readonly next: Each
 }
 
 const messageOf = rememberedBy(
-	(next: EvaluatedTarget, before: EvaluatedTarget, zone: string): Phrase =>
+	(next: EvaluatedTarget, before: EvaluatedTarget, night: Dated): Phrase =>
 		words.message({
 			name: next.name,
-			time: clockOf(zone, next.series.from),
+			time: nightClock(night, next.series.from),
 			before: before.name,
-			until: clockOf(zone, before.series.until),
+			until: nightClock(night, before.series.until),
 		}),
 	1,
 );

@@ -74,7 +74,7 @@ export default rule({
 					place: altitude > 0 ? words.up({ altitude: degrees(altitude) }) : words.onHorizon(),
 					away: degrees(away, 0),
 					time: clock(moment),
-					usable: timesText(target.usable, night.zone),
+					usable: timesText(target.usable, night),
 				}),
 				fixes: () => [
 					...beginFix(one, target.usable),

@@ -2,10 +2,11 @@
 import type { AxisVector } from "../../alignment/axis-error.ts";
 import { MEASURED_TO_PIXELS, solveRates } from "../../alignment/drift.ts";
 import { isTooClose } from "../../alignment/pairs.ts";
-import { type EpochMs, exactClock } from "../../earth/zone.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { durationText } from "../../notation/duration.ts";
 import { heightText } from "../../notation/height.ts";
+import { exactNightClock } from "../../notation/night-clock.ts";
 import { bodyName, clock, mapping, optional, quantity, required } from "../../notation/shape.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { pixelScaleArcsec } from "../../optics/camera.ts";
@@ -147,7 +148,7 @@ export const drift = method({
 	corrects: true,
 	hazards: () => [],
 	setUp,
-	steps: ({ tests }, { zone, tools }) => [
+	steps: ({ tests }, tonight) => [
 		{ say: words.rough() },
 		...tests.map(({ mark, frame, at }) => ({
 			say: words.frame({
@@ -155,13 +156,13 @@ export const drift = method({
 				height: heightText(mark.direction.altitude),
 				bearing: bearingText(mark.direction.azimuth),
 				frame: durationText(frame),
-				at: exactClock(zone, at),
+				at: exactNightClock(tonight, at),
 			}),
-			number: exactClock(zone, at),
+			number: exactNightClock(tonight, at),
 			at,
 		})),
 		{ say: words.log() },
-		{ say: tools.scales ? words.correct() : words.correctBall() },
+		{ say: tonight.tools.scales ? words.correct() : words.correctBall() },
 	],
 	declares: { ...markTable, ...values },
 	values: ({ marks, spread }) => [

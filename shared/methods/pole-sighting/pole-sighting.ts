@@ -4,8 +4,9 @@
  */
 import { missOf } from "../../alignment/pointer.ts";
 import { type PoleStarPlace, poleStarPlace, seenPole } from "../../alignment/pole.ts";
-import { type EpochMs, exactClock, minuteOf } from "../../earth/zone.ts";
+import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
+import { exactNightClock } from "../../notation/night-clock.ts";
 import { optional, starName } from "../../notation/shape.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { hiddenBy } from "../../sky/cover.ts";
@@ -237,7 +238,7 @@ export const poleSighting = method({
 	},
 	setUp,
 	steps({ poleStar, marks: [mark], tilt, at, lift }, tonight) {
-		const { zone, tools } = tonight;
+		const { tools } = tonight;
 		if (!poleStar || !mark || at === undefined) return [];
 		const upright = onDial(poleStar.clockUpright);
 		return [
@@ -258,7 +259,7 @@ export const poleSighting = method({
 			{ say: words.find({ mark: mark.name }), number: arcminutes(poleStar.distance), seen: true },
 			{
 				say: words.put({
-					at: exactClock(zone, at),
+					at: exactNightClock(tonight, at),
 					angle: upright.angle,
 					inverted: dialText(poleStar.clockInverted),
 				}),

@@ -1,8 +1,9 @@
 /** `sky-bearing`: tilt by scale, bearing from a body of the sky; `set-up.ts` has the derivation. */
 
-import { exactClock, wallClock } from "../../earth/zone.ts";
+import { wallClock } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
+import { exactNightClock } from "../../notation/night-clock.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
 import { markValues } from "../mark-values.ts";
@@ -33,7 +34,7 @@ export const skyBearing = method({
 	steps({ marks: [mark], pan, bearing, at, ...numbers }, tonight) {
 		if (!mark || !pan || at === undefined) return [];
 		const sun = mark.body?.type === "sun";
-		const clock = exactClock(tonight.zone, at);
+		const clock = exactNightClock(tonight, at);
 		const toward = bearingText(mark.direction.azimuth);
 		return [
 			{ say: words.level() },

@@ -1,8 +1,9 @@
 /** `square-laser`: a laser across the axis is put on a guide star; `set-up.ts` has the derivation. */
 import { type Miss, missFacing } from "../../alignment/pointer.ts";
-import { exactClock, wallClock } from "../../earth/zone.ts";
+import { wallClock } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingToSet } from "../../notation/bearing.ts";
+import { exactNightClock } from "../../notation/night-clock.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { apparentDirection } from "../../sky/place.ts";
 import { turn } from "../../sky/vector.ts";
@@ -114,8 +115,9 @@ export const squareLaser = method({
 	called: (content) => (isSight(content) ? words.nameSight() : undefined),
 	needs: (content) => (isSight(content) ? words.needsSight() : words.needsLaser()),
 	setUp,
-	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, { zone, tools, magnetic }, content) {
-		const clock = at === undefined ? undefined : exactClock(zone, at);
+	steps({ marks: [mark], miss, offset, tilt, aim, at, sideways }, tonight, content) {
+		const { tools, magnetic } = tonight;
+		const clock = at === undefined ? undefined : exactNightClock(tonight, at);
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
 		const sight = isSight(content);
 		const what = sight ? words.sight() : words.laser();

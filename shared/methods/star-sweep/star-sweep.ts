@@ -1,8 +1,9 @@
 /** `star-sweep`: two stars met by a pointer that turns with the axis; `set-up.ts` has the derivation. */
 import type { AxisVector } from "../../alignment/axis-error.ts";
-import { type EpochMs, exactClock } from "../../earth/zone.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingToSet, bearingWithPoint } from "../../notation/bearing.ts";
+import { exactNightClock } from "../../notation/night-clock.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
 import { RAD } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
@@ -93,9 +94,10 @@ export const starSweep = method({
 	setUp,
 	steps(
 		{ marks: [first, second], passes: [past, pastOther], spread, perMiss, offset, tilt, bearing, at },
-		{ spot, tools, zone, magnetic },
+		tonight,
 		content,
 	) {
+		const { spot, tools, magnetic } = tonight;
 		if (!first || !second || !past || !pastOther || at === undefined) return [];
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
 		const sight = isSight(content);
@@ -109,7 +111,7 @@ export const starSweep = method({
 			{
 				say: words.first({
 					mind: mindNeighbour(first),
-					at: exactClock(zone, at),
+					at: exactNightClock(tonight, at),
 					star: first.name,
 					seen: seenAt(first),
 					place: placeOf(past, first.name),

@@ -19,7 +19,7 @@ interface FirstParts {
 /** By the clock where there is a script, the first step without. */
 export function First({ view, hand, night }: FirstParts) {
 	const [method] = view.methods;
-	const serious = view.findings.filter(({ severity }) => severity !== "info");
+	const serious = seriousOf(view);
 	const names = view.cautions.map(nameOfCaution).filter((name, i, all) => name !== "" && all.indexOf(name) === i);
 	return (
 		<div class="first">
@@ -48,6 +48,12 @@ export function First({ view, hand, night }: FirstParts) {
 		</div>
 	);
 }
+
+/** What may spoil the evening, the worst first. */
+export const seriousOf = ({ findings }: PageView): PageView["findings"] => [
+	...findings.filter(({ severity }) => severity === "error"),
+	...findings.filter(({ severity }) => severity === "warning"),
+];
 
 /** What a caution is of stands before its colon. */
 const nameOfCaution = (text: string): string => text.slice(0, Math.max(0, text.indexOf(":")));

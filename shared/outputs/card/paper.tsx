@@ -8,7 +8,7 @@ import type { MinutesView } from "../minutes.ts";
 import type { MethodView, PageView } from "../page/view.ts";
 import { type Shot, shotsTitle } from "../shot-list.ts";
 import { beforeFrames, TestFrame } from "./before-frames.tsx";
-import { endOf, HandNumbers } from "./first.tsx";
+import { endOf, HandNumbers, seriousOf } from "./first.tsx";
 import type { HandView } from "./hand.ts";
 import { words } from "./words.ts";
 
@@ -21,7 +21,7 @@ interface PaperParts {
 export function Paper({ view, hand, night }: PaperParts) {
 	const [first, ...others] = view.methods;
 	const rows = view.evening.filter(({ kind }) => kind !== "wait");
-	const serious = view.findings.filter(({ severity }) => severity !== "info");
+	const serious = seriousOf(view);
 	return (
 		<div class="paper">
 			<h1>{view.title}</h1>

@@ -247,7 +247,7 @@ export const LostPart = ({ view: { title, head, rows } }: { readonly view: LostV
 					{rows.map((row) => (
 						<tr key={row.join()}>
 							{row.map((text, i) => (
-								<td key={head[i]} class={i === NUMBERS ? "value" : undefined}>
+								<td key={head[i]} class={i === NUMBERS ? "value" : undefined} data-label={head[i]}>
 									{text}
 								</td>
 							))}

@@ -1,0 +1,38 @@
+/** Clock times of one night as they are told: those after midnight say so, `01:30 (+1)`. */
+import type { CalendarDate } from "../earth/calendar.ts";
+import { clockOf, type EpochMs, exactClock, minuteOf, wallClock } from "../earth/zone.ts";
+import type { Interval } from "../sky/intervals.ts";
+import { sentences, told } from "../text/sentence.ts";
+import { intervalText } from "./interval.ts";
+
+const words = sentences("notation.night-clock", { later: "{time} (+{days})", span: "{from}–{until}" });
+
+const DAY_MS = 86_400_000;
+
+const dayOf = ({ year, month, day }: CalendarDate): number => Date.UTC(year, month - 1, day) / DAY_MS;
+
+/** A night's zone and the date of its evening. */
+export interface Dated {
+	readonly zone: string;
+	readonly date: CalendarDate;
+}
+
+/** `01:30 (+1)`: to the minute, with how many midnights after the evening's date it is. */
+export const nightClock = (night: Dated, at: EpochMs): string =>
+	marked(clockOf(night.zone, at), night, minuteOf(night.zone, at));
+
+/** The same with its seconds where numbers were computed for a time between two minutes. */
+export const exactNightClock = (night: Dated, at: EpochMs): string => marked(exactClock(night.zone, at), night, at);
+
+/** `23:10–01:40 (+1)`, `01:10–01:40 (+1)`: the mark of the end is for both where both have it. */
+export const nightInterval = (night: Dated, interval: Interval): string =>
+	marked(intervalText(night.zone, interval), night, minuteOf(night.zone, interval.until, Math.floor));
+
+/** The same of a step: its ends as they are told by themselves, rounded to the minute. */
+export const nightSpan = (night: Dated, { from, until }: Interval): string =>
+	told(words.span({ from: clockOf(night.zone, from), until: nightClock(night, until) }));
+
+function marked(time: string, { zone, date }: Dated, shown: EpochMs): string {
+	const days = dayOf(wallClock(zone, shown).date) - dayOf(date);
+	return days > 0 ? told(words.later({ time, days })) : time;
+}
