@@ -93,24 +93,27 @@ const MOST_SWINGS = 5;
 /** Moments of one phase: its ends, and the first two and the last two turning points. */
 const MOST_TURNS = 6;
 
+// Filled anew by each search: the swings found, when the turns of a phase are, and where the drive is then.
+const part = new Float64Array(PHASES * MOST_SWINGS);
+const drive = new Float64Array(PHASES * MOST_SWINGS);
+const times = new Float64Array(MOST_TURNS);
+const places = new Float64Array(MOST_TURNS);
+
 function newSwings({ amplitude, period }: PeriodicError, exposure: number, phases: number): Swings {
 	const pace = (2 * Math.PI) / period;
 	const half = (pace * exposure) / 2;
 	const starts = new Uint16Array(phases + 1);
-	const part = new Float64Array(phases * MOST_SWINGS);
-	const drive = new Float64Array(phases * MOST_SWINGS);
-	// When the turns of a phase are, and where the drive is then.
-	const times = new Float64Array(MOST_TURNS);
-	const places = new Float64Array(MOST_TURNS);
 	let count = 0;
+	let turns = 0;
+	let phase = 0;
+	const turnAt = (time: number): void => {
+		times[turns] = time;
+		places[turns++] = amplitude * Math.sin(pace * time + phase);
+	};
 	for (let k = 0; k < phases; k++) {
 		// Phase in the middle of the exposure: the opposite one is the same played backwards.
-		const phase = ((k + 0.5) * Math.PI) / phases;
-		let turns = 0;
-		const turnAt = (time: number): void => {
-			times[turns] = time;
-			places[turns++] = amplitude * Math.sin(pace * time + phase);
-		};
+		phase = ((k + 0.5) * Math.PI) / phases;
+		turns = 0;
 		turnAt(-exposure / 2);
 		const first = Math.ceil((phase - half) / Math.PI - 0.5);
 		const last = Math.floor((phase + half) / Math.PI - 0.5);

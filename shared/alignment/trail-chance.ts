@@ -12,9 +12,10 @@ import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor }
 /** Directions over which the ellipse is walked. */
 const WALK = 32;
 
-const WALKED: readonly (readonly [cos: number, sin: number])[] = Array.from({ length: WALK }, (_, k) => {
+/** These as steps of one degree. */
+const WALKED: readonly AxisVector[] = Array.from({ length: WALK }, (_, k) => {
 	const beta = (2 * Math.PI * (k + 0.5)) / WALK;
-	return [Math.cos(beta), Math.sin(beta)];
+	return { along: Math.cos(beta), across: Math.sin(beta) };
 });
 
 /** Walks of the spreads in use. */
@@ -33,8 +34,8 @@ interface Walk {
 function walkOf({ covariance, bias = NO_BIAS }: AxisSpread): Walk {
 	const { major, minor, tilt } = ellipseOf(covariance);
 	const [cos, sin] = [Math.cos(tilt * RAD), Math.sin(tilt * RAD)];
-	const steps = WALKED.map(([cosBeta, sinBeta]) => {
-		const [a, b] = [major * cosBeta, minor * sinBeta];
+	const steps = WALKED.map(({ along, across }) => {
+		const [a, b] = [major * along, minor * across];
 		return { along: a * cos - b * sin, across: a * sin + b * cos };
 	});
 	return { bias, steps };
@@ -57,7 +58,8 @@ function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 	const chosen = new Set<number>();
 	for (let k = 0; k < WALK; k += 2) {
 		const far = k % 4 === 0 ? 0.8 : 2;
-		for (const drive of widest > 0 ? [-widest, 0, widest] : [0]) {
+		for (let way = widest > 0 ? -1 : 0; way <= (widest > 0 ? 1 : 0); way++) {
+			const drive = way * widest;
 			const step = steps[k] as AxisVector;
 			const along = bias.along + far * step.along;
 			const across = bias.across + far * step.across;
@@ -86,7 +88,11 @@ function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 	const kept = [...chosen];
 	const of = (all: Float64Array): Float64Array => {
 		const few = new Float64Array(2 * kept.length);
-		for (const [k, i] of kept.entries()) few.set(all.subarray(i, i + 2), 2 * k);
+		for (let k = 0; k < kept.length; k++) {
+			const i = kept[k] as number;
+			few[2 * k] = all[i] as number;
+			few[2 * k + 1] = all[i + 1] as number;
+		}
 		return few;
 	};
 	return {
@@ -326,7 +332,7 @@ export function axisErrorAllowed(trails: Trails, limit: number): number {
 	const biased = biasedBy(trails, NO_BIAS);
 	const stretch: Stretch = { from: 0, until: 0 };
 	let least = Number.POSITIVE_INFINITY;
-	for (const [along, across] of WALKED)
-		if (findStretch(stretch, biased, NO_SWINGS, 0, { along, across }, limit)) least = Math.min(least, stretch.until);
+	for (const step of WALKED)
+		if (findStretch(stretch, biased, NO_SWINGS, 0, step, limit)) least = Math.min(least, stretch.until);
 	return least;
 }

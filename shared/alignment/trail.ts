@@ -83,9 +83,11 @@ export function trailsOf(frame: Frame, exposure: number): Trails {
 	const straight = (slopes: Float64Array): Float64Array => slopes.map((one, i) => one - (lag[i] as number) * second);
 	const perAlong = isTracked ? straight(slope(still(off({ along: SLOPE_AT, across: 0 }), turned), SLOPE_AT)) : none();
 	const perAcross = isTracked ? straight(slope(still(off({ along: 0, across: SLOPE_AT }), turned), SLOPE_AT)) : none();
-	for (const [i, { point, weight }] of stars.entries())
-		for (const k of [0, 1] as const)
-			fixed[2 * i + k] = weight === 0 ? 0 : (((fixed[2 * i + k] as number) - point[k]) / pitch) * weight;
+	for (let i = 0; i < stars.length; i++) {
+		const { point, weight } = stars[i] as FrameStar;
+		fixed[2 * i] = weight === 0 ? 0 : (((fixed[2 * i] as number) - point[0]) / pitch) * weight;
+		fixed[2 * i + 1] = weight === 0 ? 0 : (((fixed[2 * i + 1] as number) - point[1]) / pitch) * weight;
+	}
 	return {
 		frame,
 		exposure,
@@ -154,12 +156,10 @@ function pointsOf(
 }
 
 /** Displacements over the exposure for an axis error, without the drive's: pixels right and up for each star. */
-export function displacementsFor(
-	trails: Trails,
-	{ along, across }: AxisVector,
-): readonly (readonly [number, number])[] {
+export function displacementsFor(trails: Trails, error: AxisVector): readonly (readonly [number, number])[] {
 	const { frame, fixed, perAlong, perAcross, lag } = trails;
-	const second = 1 - Math.cos(Math.hypot(along, across) * RAD);
+	const { along, across } = error;
+	const second = secondOf(error);
 	const at = (i: number): number =>
 		(fixed[i] as number) +
 		along * (perAlong[i] as number) +
@@ -167,6 +167,9 @@ export function displacementsFor(
 		second * (lag[i] as number);
 	return frame.stars.map((_, i) => [at(2 * i), at(2 * i + 1)] as const);
 }
+
+/** What the second order of an axis error takes of the lag. */
+const secondOf = ({ along, across }: AxisVector): number => 1 - Math.cos(Math.hypot(along, across) * RAD);
 
 /** Longest trail on the frame for an axis error, without the drive's, pixels. */
 export function trailFor({ fixed, perAlong, perAcross, lag }: Trails, { along, across }: AxisVector): number {
@@ -226,26 +229,37 @@ export interface TrailParts {
 
 /** The star of a frame whose trail is longest in the root mean square over a spread of axis errors and the drive's phases. */
 export function worstStar(trails: Trails, { covariance, bias = NO_BIAS }: AxisSpread): TrailParts {
-	const { frame, fixed, perAlong, perAcross, perDrive, swings } = trails;
+	const { frame, fixed, perAlong, perAcross, perDrive, lag, swings } = trails;
 	const { alongAlong, alongAcross, acrossAcross } = covariance;
 	const widest = widestSwings(swings);
-	const swing = widest.reduce((sum, one) => sum + one * one, 0) / widest.length;
-	const mean = displacementsFor(trails, bias);
-	const parts = frame.stars.map((star, i): TrailParts => {
+	let swing = 0;
+	for (let k = 0; k < widest.length; k++) swing += (widest[k] as number) ** 2;
+	swing /= widest.length;
+	const second = secondOf(bias);
+	const worst = { star: frame.stars[0] as FrameStar, fixed: 0, axis: 0, drive: 0, whole: -1 };
+	for (let i = 0; i < frame.stars.length; i++) {
 		let [still, axis, drive, whole] = [0, 0, 0, 0];
-		for (const k of [0, 1] as const) {
-			const at = 2 * i + k;
-			const [f, a, c, d] = [fixed[at], perAlong[at], perAcross[at], perDrive[at]] as [number, number, number, number];
-			const shift = mean[i]?.[k] ?? 0;
+		for (let at = 2 * i; at < 2 * i + 2; at++) {
+			const f = fixed[at] as number;
+			const a = perAlong[at] as number;
+			const c = perAcross[at] as number;
+			const d = perDrive[at] as number;
+			const shift = f + bias.along * a + bias.across * c + second * (lag[at] as number);
 			const spread = a * a * alongAlong + 2 * a * c * alongAcross + c * c * acrossAcross;
 			still += f * f;
 			axis += (shift - f) ** 2 + spread;
 			drive += d * d * swing;
 			whole += shift ** 2 + spread + d * d * swing;
 		}
-		return { star, fixed: Math.sqrt(still), axis: Math.sqrt(axis), drive: Math.sqrt(drive), whole: Math.sqrt(whole) };
-	});
-	return parts.reduce((worst, one) => (one.whole > worst.whole ? one : worst));
+		const most = Math.sqrt(whole);
+		if (!(most > worst.whole)) continue;
+		worst.star = frame.stars[i] as FrameStar;
+		worst.fixed = Math.sqrt(still);
+		worst.axis = Math.sqrt(axis);
+		worst.drive = Math.sqrt(drive);
+		worst.whole = most;
+	}
+	return worst;
 }
 
 /**
