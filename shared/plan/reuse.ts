@@ -225,14 +225,18 @@ interface Named {
 	readonly content: { readonly name?: string; readonly kind?: string };
 }
 
-/** The cell of the other plan that is meant: that of the same name, for a method of the same kind; else the first. */
+/**
+ * The cell of the other plan that is meant: that of the same name, for a method of the same kind; else the first. Among
+ * several a name that none of them has means none.
+ */
 export function meantAmong<T extends Named>(
 	{ kind, content }: Named & { readonly kind: CellKindName },
 	candidates: readonly T[],
 ): T | undefined {
 	if (kind === "method" && content.kind !== undefined)
 		return candidates.find((one) => one.content.kind === content.kind);
-	return candidates.find((one) => one.content.name === content.name) ?? candidates[0];
+	const same = candidates.find((one) => one.content.name === content.name);
+	return same ?? (content.name !== undefined && candidates.length > 1 ? undefined : candidates[0]);
 }
 
 const asNamed = ({ content }: ReadSlice): Named["content"] => (content as Named["content"] | undefined) ?? {};

@@ -176,3 +176,47 @@ describe("targets of another plan with more behind them", () => {
 		expect(join(text, chain).reuse.problems.map(({ type }) => type)).toEqual(["too-many"]);
 	});
 });
+
+describe("several sites in one library", () => {
+	const sites = (...names: readonly (string | undefined)[]): string =>
+		[
+			"plan: { title: Sites, kind: library }\n",
+			...names.map((name, i) => {
+				const said = name === undefined ? "" : `name: ${name}, `;
+				return `site: { ${said}latitude: ${32 + i}.5 S, longitude: 54.3622 W }\n`;
+			}),
+		].join("---\n");
+	const taken = (site: string, text: string) =>
+		join(planWith({ site }), { "plans/sites.lode.yaml": text, "sites.lode.yaml": text });
+
+	test("the one that is named is taken", () => {
+		for (const [name, latitude] of [
+			["Fold", -32.5],
+			["Ford", -33.5],
+		] as const) {
+			const joined = taken(`from: sites.lode.yaml\nname: ${name}`, sites("Fold", "Ford"));
+			expect(evaluate(joined).site?.content.latitude).toBeCloseTo(latitude);
+			expect(joined.reuse.problems).toEqual([]);
+		}
+		expect(evaluate(taken("from: sites.lode.yaml", sites("Fold", "Ford"))).site?.content.latitude).toBe(-32.5);
+		// With one site alone a plan may call it what it likes.
+		expect(evaluate(taken("from: sites.lode.yaml\nname: Mine", sites("Fold"))).site?.content.latitude).toBe(-32.5);
+	});
+
+	test("a name that none of them has takes none, and says so", () => {
+		const joined = taken("from: sites.lode.yaml\nname: Frod", sites("Fold", "Ford"));
+		const wrong = check(evaluate(joined)).filter(({ code }) => code === "reuse/cannot-take");
+		expect(wrong.map(({ message }) => message)).toEqual([
+			"`sites.lode.yaml` has no `site` cell called `Frod`. Name another plan, or write the cell out here.",
+		]);
+	});
+
+	test("each needs a name of its own, and only in a library", () => {
+		const repeated = (text: string) =>
+			check(evaluate(readPlan(text))).filter(({ code }) => code === "structure/repeated-cell").length;
+		expect(repeated(sites("Fold", "Ford", "Fell"))).toBe(0);
+		expect(repeated(sites("Fold", "Fold"))).toBe(1);
+		expect(repeated(sites("Fold", undefined))).toBe(1);
+		expect(repeated(sites("Fold", "Ford").replace(", kind: library", ""))).toBe(1);
+	});
+});

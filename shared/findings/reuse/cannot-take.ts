@@ -15,6 +15,7 @@ const words = sentences("reuse/cannot-take", {
 	notFound: "There is no plan at `{from}`, relative to this file. Correct the path.",
 	noCell: "`{from}` has no `{kind}` cell{ofKind}. Name another plan, or write the cell out here.",
 	ofKind: " of the kind `{kind}`",
+	called: " called `{name}`",
 	tooMany: "Together with those of `{from}` these are more than {most} entries; the rest is left out. Take fewer.",
 	cycle: "These plans refer to each other in a circle. Write the cell out in one of them.",
 });
@@ -25,7 +26,13 @@ const MESSAGES: Readonly<Record<ReuseProblem["type"], (problem: ReuseProblem) =>
 	"not-found": ({ from }) => words.notFound({ from: from.slice(0, 80) }),
 	"no-cell": ({ cell, kind, from }) => {
 		const method = cell.read.kind === "method" ? cell.read.content?.kind : undefined;
-		const ofKind = method === undefined ? [] : [words.ofKind({ kind: method })];
+		const { name } = (cell.read.content ?? {}) as { readonly name?: string };
+		const ofKind =
+			method !== undefined
+				? [words.ofKind({ kind: method })]
+				: name !== undefined
+					? [words.called({ name: name.slice(0, 80) })]
+					: [];
 		return words.noCell({ kind, ofKind, from: from.slice(0, 80) });
 	},
 	cycle: () => words.cycle(),

@@ -65,6 +65,9 @@ test("what each sample has, by code", () => {
 	expect(codes["gannet-cave.lode.yaml"]).toEqual([]);
 	expect(codes["dry-gorge.lode.yaml"]).toEqual([]);
 	expect(codes["larch-clearing.lode.yaml"]).toEqual([]);
+	const workshop = Object.keys(codes).filter((path) => path.startsWith("workshop/"));
+	expect(workshop).toHaveLength(5);
+	for (const path of workshop) expect(codes[path], path).toEqual([]);
 	expect(codes["terrace-near-the-line.lode.yaml"]).toEqual(["method/low-latitude", "method/fall-back-better"]);
 	expect(codes["midsummer-skerry.lode.yaml"]).toEqual(["night/no-darkness", "method/sun-by-shadow"]);
 	expect(codes["mistakes.lode.yaml"].length).toBeGreaterThan(25);
