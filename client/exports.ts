@@ -2,7 +2,7 @@
 import { commands, type Disposable, env, l10n, Uri, window, workspace } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import { COMMANDS } from "../shared/protocol/commands.ts";
-import { EXPORT, EXPORTS } from "../shared/protocol/exports.ts";
+import { EXPORT, EXPORTS, type ExportChoice } from "../shared/protocol/exports.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
 import { planInFront } from "./commands.ts";
@@ -18,7 +18,7 @@ async function exportPlan(client: BaseLanguageClient, extension: Uri): Promise<v
 	const choices = (await ask(client, EXPORTS)).map((one) => ({ ...one, detail: `*.${one.extension}` }));
 	const chosen = await window.showQuickPick(choices, {
 		title: l10n.t("Export the plan"),
-		placeHolder: l10n.t("As what? A page prints as sheets and as a card"),
+		placeHolder: l10n.t("As what? The card is for the field, the page for the desk"),
 	});
 	if (!chosen) return;
 	const pageScript = new TextDecoder().decode(await workspace.fs.readFile(Uri.joinPath(extension, "dist", "page.js")));
@@ -30,7 +30,7 @@ async function exportPlan(client: BaseLanguageClient, extension: Uri): Promise<v
 		return;
 	}
 	const file = await window.showSaveDialog({
-		defaultUri: beside(Uri.parse(uri), choice, chosen.extension),
+		defaultUri: beside(Uri.parse(uri), suffixOf(chosen, choices), chosen.extension),
 		filters: { [chosen.label]: [chosen.extension] },
 	});
 	if (!file) return;
@@ -43,6 +43,12 @@ async function exportPlan(client: BaseLanguageClient, extension: Uri): Promise<v
 	if (done === open) await env.openExternal(file);
 }
 
+/** What tells its file from another output's with the same ending, and from its other choices. */
+function suffixOf({ output, choice, extension }: ExportChoice, all: readonly ExportChoice[]): string {
+	const isFirst = all.find((one) => one.extension === extension)?.output === output;
+	return choice === "" && !isFirst ? output : choice;
+}
+
 /** The plan to export, as the server knows it: that of the preview where one is in front. */
 function documentInFront(): string | undefined {
 	const shown = Preview.documentInFront();
@@ -51,12 +57,12 @@ function documentInFront(): string | undefined {
 }
 
 /** A file beside the plan's, in the folder that is open where the plan has none. */
-function beside(document: Uri, choice: string, extension: string): Uri {
+function beside(document: Uri, suffix: string, extension: string): Uri {
 	const folder = workspace.workspaceFolders?.[0]?.uri;
 	const plan =
 		document.scheme === "vscode-notebook-cell" ? document.with({ scheme: folder?.scheme ?? "file" }) : document;
 	const name = (plan.path.split("/").pop() ?? "").replace(PLAN_ENDING, "") || "plan";
-	const file = `${name}${choice === "" ? "" : `-${choice}`}.${extension}`;
+	const file = `${name}${suffix === "" ? "" : `-${suffix}`}.${extension}`;
 	return plan.scheme === "untitled" && folder
 		? Uri.joinPath(folder, file)
 		: Uri.joinPath(plan.with({ fragment: "" }), "..", file);

@@ -28,9 +28,12 @@ export const exactNightClock = (night: Dated, at: EpochMs): string => marked(exa
 export const nightInterval = (night: Dated, interval: Interval): string =>
 	marked(intervalText(night.zone, interval), night, minuteOf(night.zone, interval.until, Math.floor));
 
-/** The same of a step: its ends as they are told by themselves, rounded to the minute. */
-export const nightSpan = (night: Dated, { from, until }: Interval): string =>
-	told(words.span({ from: clockOf(night.zone, from), until: nightClock(night, until) }));
+/** The same of a step: its ends as they are told by themselves, rounded to the minute; a step within one minute has one time. */
+export function nightSpan(night: Dated, { from, until }: Interval): string {
+	const [first, last] = [clockOf(night.zone, from), clockOf(night.zone, until)];
+	const end = nightClock(night, until);
+	return first === last && until - from < DAY_MS ? end : told(words.span({ from: first, until: end }));
+}
 
 function marked(time: string, { zone, date }: Dated, shown: EpochMs): string {
 	const days = dayOf(wallClock(zone, shown).date) - dayOf(date);
