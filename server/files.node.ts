@@ -78,12 +78,31 @@ export function readBytes(path: string): { readonly bytes: Buffer; readonly stat
 	}
 }
 
+/** The text on standard input, read as it comes, at most as much as a plan may have. */
+export const readStandardInput = (): string =>
+	reading("-", () => new TextDecoder("utf-8", { ignoreBOM: true }).decode(readAll(0)));
+
+/** As `readSync`; waits for what is still being written into a pipe that does not wait itself. */
+function readSome(file: number, part: Buffer): number {
+	for (;;) {
+		try {
+			return readSync(file, part, 0, part.length, null);
+		} catch (error) {
+			const { code } = error as NodeJS.ErrnoException;
+			// The end of a pipe, on Windows.
+			if (code === "EOF") return 0;
+			if (code !== "EAGAIN") throw error;
+			Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 10);
+		}
+	}
+}
+
 function readAll(file: number): Buffer {
 	const parts: Buffer[] = [];
 	let length = 0;
 	for (;;) {
 		const part = Buffer.allocUnsafe(65_536);
-		const count = readSync(file, part, 0, part.length, null);
+		const count = readSome(file, part);
 		if (count === 0) return Buffer.concat(parts, length);
 		length += count;
 		if (length > LARGEST_PLAN) throw tooLarge();

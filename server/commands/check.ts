@@ -1,20 +1,30 @@
-import { Command, Option } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
 import { check, countBySeverity } from "../../shared/findings/check.ts";
 import type { Severity } from "../../shared/findings/finding.ts";
+import { safeEdits } from "../../shared/findings/safe-edits.ts";
 import type { CheckedFile, Output } from "../../shared/outputs/output.ts";
+import { stillReads } from "../../shared/plan/cell-edits.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
-import { CannotRun, readText } from "../files.node.ts";
+import { CannotRun, readPlanFile, readStandardInput, readText } from "../files.node.ts";
 import { findPlans } from "../find-plans.node.ts";
 import { HELP } from "../help-words.ts";
 import { joinedPlan, settingsFor } from "../library.node.ts";
 import { outputOptions } from "../output-options.node.ts";
 import { say } from "../terminal.node.ts";
+import { replaceFile } from "../write-file.node.ts";
 
 const words = sentences("command.check", {
 	exits: "0 nothing at or above --fail-on, 1 findings at or above it, 2 something could not be read.",
 	checksPlansLists: "Checks plans and lists what is wrong: where, with which numbers, and how to fix it.",
-	planFilesOr: "plan files, or folders that are searched for *.lode.yaml",
+	planFilesOr: "plan files, or folders that are searched for *.lode.yaml; - alone is standard input",
+	stdinPath: "what the plan on standard input is called, and from where its paths are counted",
+	fixes: "apply the fixes that cannot change what was meant, write the files, and list what is left",
+	onlyStdin: "- is a plan by itself: it cannot be checked with other paths, nor fixed in place.",
+	noStdin: "--stdin-path names the plan on standard input: write - as the path.",
+	fixed: "{path}: {count} fix{es} applied",
+	notUtf8: "{path} is not fixed: not all of it is UTF-8",
 	lowestSeverityThat: "lowest severity that makes the exit status 1",
 	asSettingsRepository: "as the settings of the repository have it, else error",
 	noLodeYaml: "no *.lode.yaml file in {paths}",
@@ -38,17 +48,23 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 				.choices(Object.keys(LOWEST))
 				.default(undefined, told(words.asSettingsRepository())),
 		)
+		.option("--stdin-path <path>", told(words.stdinPath()))
+		.option("--fix", told(words.fixes()))
 		.addHelpText(
 			"after",
-			`\n${HELP.examples}\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n\n${HELP.exitStatus} ${told(words.exits())}`,
+			`\n${HELP.examples}\n  lodebook check samples\n  lodebook check plans/chapel.lode.yaml --fail-on warning\n  lodebook check - --stdin-path plans/chapel.lode.yaml < draft\n\n${HELP.exitStatus} ${told(words.exits())}`,
 		)
-		.action((paths: string[], options: { readonly failOn?: keyof typeof LOWEST }) => {
+		.action((paths: string[], options: Options) => {
 			const asked = forms.asked(options);
-			const { plans, skipped, failed } = findPlans(paths);
+			const input = paths.includes("-");
+			if (input && (paths.length > 1 || options.fix)) throw new InvalidArgumentError(told(words.onlyStdin()));
+			if (!input && options.stdinPath !== undefined) throw new InvalidArgumentError(told(words.noStdin()));
+			const { plans, skipped, failed } = input ? { plans: ["-"], skipped: [], failed: [] } : findPlans(paths);
 			const unread = [...failed];
 			const files = plans.flatMap((path) => {
 				try {
-					return checkFile(path);
+					if (options.fix) fixFile(path);
+					return input ? checkFile(options.stdinPath ?? STDIN_NAME, readStandardInput()) : checkFile(path);
 				} catch (error) {
 					if (!(error instanceof CannotRun)) throw error;
 					unread.push(error.message);
@@ -64,9 +80,40 @@ export function checkCommand(outputs?: readonly Output[]): Command {
 			process.stdout.write(asked.text(files, paths.join(", ")));
 			const all = files.flatMap(({ findings }) => findings);
 			const { error, warning } = countBySeverity(all);
-			const failing = { error, warning: error + warning, info: all.length }[LOWEST[options.failOn ?? failOnFor(paths)]];
+			const failing = { error, warning: error + warning, info: all.length }[
+				LOWEST[options.failOn ?? failOnFor(input ? [options.stdinPath ?? STDIN_NAME] : paths)]
+			];
 			process.exitCode = unread.length > 0 ? 2 : failing > 0 ? 1 : 0;
 		});
+}
+
+interface Options {
+	readonly failOn?: keyof typeof LOWEST;
+	readonly stdinPath?: string;
+	readonly fix?: true;
+}
+
+/** What a plan on standard input is called where nothing else is said. */
+const STDIN_NAME = "stdin.lode.yaml";
+
+/** A fix may bring another with it; so many rounds are enough, or they go in a circle. */
+const ROUNDS = 5;
+
+/** Applies the safe fixes and writes the file. */
+function fixFile(path: string): void {
+	const file = readPlanFile(path);
+	if (!file.valid) throw new CannotRun(told(words.notUtf8({ path })));
+	let [text, count] = [file.text, 0];
+	for (let round = 0; round < ROUNDS; round++) {
+		const plan = joinedPlan(path, text);
+		const edits = safeEdits(check(evaluateNext(plan)));
+		if (edits.length === 0 || !stillReads(plan, edits)) break;
+		text = applyEdits(text, edits);
+		count += edits.length;
+	}
+	if (text === file.text) return;
+	replaceFile(file, text);
+	say(told(words.fixed({ path, count, es: count === 1 ? "" : "es" })));
 }
 
 /** The strictest of the settings that hold for what is asked for. */
@@ -78,7 +125,6 @@ function failOnFor(paths: readonly string[]): keyof typeof LOWEST {
 /** Plans of one workshop share cells: what was read and evaluated for one file is used for the next. */
 const evaluateNext = createEvaluator();
 
-function checkFile(path: string): CheckedFile {
-	const text = readText(path);
+function checkFile(path: string, text = readText(path)): CheckedFile {
 	return { path, text, findings: check(evaluateNext(joinedPlan(path, text))) };
 }

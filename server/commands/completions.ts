@@ -1,4 +1,5 @@
 import { Argument, Command } from "commander";
+import { RULES } from "../../shared/findings/rules.ts";
 
 /** Completion scripts for shells, made from the commands themselves. `all`: the program with every command. */
 export const completionsCommand = (all: () => Promise<Command>): Command =>
@@ -14,7 +15,17 @@ export const completionsCommand = (all: () => Promise<Command>): Command =>
 			const words = commands.map((command) => ({
 				name: command.name(),
 				about: command.description().split(/[.:;]/)[0] ?? "",
-				options: command.options.map(({ long, description }) => ({ long: long ?? "", about: description })),
+				options: command.options.map(({ long, description, argChoices, required, optional }) => ({
+					long: long ?? "",
+					about: description,
+					takes: required || optional,
+					values: argChoices ?? [],
+				})),
+				values: [
+					...command.registeredArguments.flatMap(({ argChoices }) => argChoices ?? []),
+					// What is explained is a finding's code.
+					...(command.name() === "explain" ? RULES.map(({ code }) => code) : []),
+				],
 			}));
 			process.stdout.write(
 				shell === "fish"
@@ -28,23 +39,48 @@ export const completionsCommand = (all: () => Promise<Command>): Command =>
 interface Words {
 	readonly name: string;
 	readonly about: string;
-	readonly options: readonly { readonly long: string; readonly about: string }[];
+	readonly options: readonly {
+		readonly long: string;
+		readonly about: string;
+		/** Whether something follows it, and what it may be; a file where that is not said. */
+		readonly takes: boolean;
+		readonly values: readonly string[];
+	}[];
+	/** What its argument may be; a file where that is not said. */
+	readonly values: readonly string[];
 }
 
 function bash(commands: readonly Words[]): string {
 	const cases = commands
-		.map(({ name, options }) => `    ${name}) options="${[...options.map(({ long }) => long), "--help"].join(" ")}" ;;`)
+		.map(
+			({ name, options, values }) =>
+				`    ${name}) options="${[...options.map(({ long }) => long), "--help"].join(" ")}" values="${values.join(" ")}" ;;`,
+		)
 		.join("\n");
+	const chosen = commands
+		.flatMap(({ name, options }) =>
+			options.flatMap(({ long, takes, values }) =>
+				takes ? [`    "${name} ${long}") chosen="${values.join(" ")}" ;;`] : [],
+			),
+		)
+		.join("\n");
+	// A value that is chosen from a list; a file behind an option or for a command that has none.
 	return `_lodebook() {
-  local word="\${COMP_WORDS[COMP_CWORD]}" options=""
+  local word="\${COMP_WORDS[COMP_CWORD]}" before="\${COMP_WORDS[COMP_CWORD-1]}" options="" values="" chosen=none
   if [ "$COMP_CWORD" -eq 1 ]; then
     COMPREPLY=($(compgen -W "${commands.map(({ name }) => name).join(" ")} help" -- "$word"))
     return
   fi
+  case "\${COMP_WORDS[1]} $before" in
+${chosen}
+  esac
   case "\${COMP_WORDS[1]}" in
 ${cases}
   esac
-  if [[ "$word" == -* ]]; then COMPREPLY=($(compgen -W "$options" -- "$word")); else COMPREPLY=($(compgen -f -- "$word")); fi
+  if [ "$chosen" != none ]; then values="$chosen"
+  elif [[ "$word" == -* ]]; then values="$options"
+  fi
+  if [ -n "$values" ]; then COMPREPLY=($(compgen -W "$values" -- "$word")); else COMPREPLY=($(compgen -f -- "$word")); fi
 }
 complete -o filenames -F _lodebook lodebook
 `;
@@ -54,12 +90,17 @@ const quoted = (text: string): string => `'${text.replace(/\\/g, "\\\\").replace
 
 function fish(commands: readonly Words[]): string {
 	return commands
-		.flatMap(({ name, about, options }) => [
+		.flatMap(({ name, about, options, values }) => [
 			`complete -c lodebook -n __fish_use_subcommand -a ${name} -d ${quoted(about)}`,
 			...options.map(
-				({ long, about: what }) =>
-					`complete -c lodebook -n '__fish_seen_subcommand_from ${name}' -l ${long.replace(/^--/, "")} -d ${quoted(what)}`,
+				({ long, about: what, takes, values: choices }) =>
+					`complete -c lodebook -n '__fish_seen_subcommand_from ${name}' -l ${long.replace(/^--/, "")} -d ${quoted(what)}${
+						choices.length > 0 ? ` -x -a ${quoted(choices.join(" "))}` : takes ? " -r" : ""
+					}`,
 			),
+			...(values.length > 0
+				? [`complete -c lodebook -n '__fish_seen_subcommand_from ${name}' -f -a ${quoted(values.join(" "))}`]
+				: []),
 		])
 		.map((line) => `${line}\n`)
 		.join("");

@@ -1,7 +1,7 @@
 /** Code actions: the fixes of findings, all safe ones at once, and refactorings of values. */
 import { type CodeAction, CodeActionKind, type Range } from "vscode-languageserver";
-import type { Edit, Finding } from "../../shared/findings/finding.ts";
 import { ignoreEdit } from "../../shared/findings/ignore-edit.ts";
+import { safeEdits } from "../../shared/findings/safe-edits.ts";
 import { stillReads } from "../../shared/plan/cell-edits.ts";
 import { cellAt, pointedAt } from "../../shared/plan/field-at.ts";
 import { refactoringsAt } from "../../shared/plan/refactorings.ts";
@@ -84,16 +84,4 @@ export function actionsAt(
 		}
 	}
 	return found;
-}
-
-/** The safe first fixes that do not touch each other. */
-export function safeEdits(findings: readonly Finding[]): readonly Edit[] {
-	const edits: Edit[] = [];
-	for (const { fixes } of findings) {
-		const [fix] = fixes;
-		if (!fix?.safe) continue;
-		const clear = fix.edits.every((edit) => edits.every((other) => edit.to < other.from || edit.from > other.to));
-		if (clear) edits.push(...fix.edits);
-	}
-	return edits;
 }

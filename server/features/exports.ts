@@ -46,6 +46,7 @@ export const exportsFeature: Feature = {
 						pageScript: String(pageScript),
 						paint: (shown) => shown,
 						fromHere: (path) => path,
+						fromRoot: (path: string) => path,
 						ground: "light",
 					},
 					String(choice),

@@ -72,6 +72,7 @@ import structureLength from "./structure/length.ts";
 import structureMissingCell from "./structure/missing-cell.ts";
 import structureMissingKey from "./structure/missing-key.ts";
 import structureNameRepeated from "./structure/name-repeated.ts";
+import structureNewerFormat from "./structure/newer-format.ts";
 import structureNoValue from "./structure/no-value.ts";
 import structureNotACell from "./structure/not-a-cell.ts";
 import structureNotText from "./structure/not-text.ts";
@@ -113,6 +114,7 @@ export const RULES: readonly Rule[] = [
 	structureMissingCell,
 	structureMissingKey,
 	structureNameRepeated,
+	structureNewerFormat,
 	structureNoValue,
 	structureNotACell,
 	structureNotText,

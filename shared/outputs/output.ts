@@ -51,6 +51,8 @@ export interface Environment {
 	readonly paint: (text: string, as: Paint) => string;
 	/** The path of a file from the folder in which the program runs, `/` between its parts. */
 	readonly fromHere: (path: string) => string;
+	/** The same from the root of its repository; from here where it is in none. */
+	readonly fromRoot: (path: string) => string;
 	/** What pictures are drawn on. */
 	readonly ground: Ground;
 }

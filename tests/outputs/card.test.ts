@@ -40,6 +40,7 @@ function cardOf(text: string, pageScript = ""): string {
 		pageScript,
 		paint: (said: string) => said,
 		fromHere: (path: string) => path,
+		fromRoot: (path: string) => path,
 		ground: "light",
 	} as const;
 	const made = card.of.plan?.make(plan, environment, "");

@@ -78,6 +78,7 @@ const ENVIRONMENT: Environment = {
 	pageScript: "",
 	paint: (text) => text,
 	fromHere: (path) => path,
+	fromRoot: (path: string) => path,
 };
 
 /** Everything that is said of a plan: findings, and each output of it. */

@@ -35,6 +35,7 @@ const plain = {
 	pageScript: "",
 	paint: (text: string) => text,
 	fromHere: (path: string) => path,
+	fromRoot: (path: string) => path,
 	ground: "light",
 } as const;
 const tables: readonly MinutesView[] = evaluation.plan.cells.flatMap((cell) => minutesOf(evaluation, cell));

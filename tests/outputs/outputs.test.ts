@@ -33,6 +33,7 @@ const ENVIRONMENT: Environment = {
 	pageScript: "let x = '</script>';",
 	paint: (text, as) => `<${as}>${text}</${as}>`,
 	fromHere: (path) => `here/${path}`,
+	fromRoot: (path) => `root/${path}`,
 	ground: "light",
 };
 
@@ -105,7 +106,7 @@ describe("the table of outputs", () => {
 		expect(made.get("calendar  of a plan")).toContain("DTSTAMP:20270101T000000Z");
 		expect(made.get("text  of a plan")).toMatch(/^<bold>.*<\/bold>\n/);
 		expect(made.get("sarif  of files")).toContain('"semanticVersion": "1.2.3"');
-		expect(made.get("sarif  of files")).toContain('"uri": "here/a.lode.yaml"');
+		expect(made.get("sarif  of files")).toContain('"uri": "root/a.lode.yaml"');
 	});
 
 	test("of an empty plan they are made, or say why not", () => {
@@ -136,7 +137,7 @@ describe("commands made from the table", () => {
 	test("have an option for each output that can be made of what they are given, in its order", () => {
 		const wanted = (material: keyof Materials) => outputsOf(material).flatMap(({ output }) => output.option ?? []);
 		expect(optionsOf(showCommand())).toEqual([...wanted("plan"), "--ground", "--out"]);
-		expect(optionsOf(checkCommand())).toEqual([...wanted("files"), "--fail-on"]);
+		expect(optionsOf(checkCommand())).toEqual([...wanted("files"), "--fail-on", "--stdin-path", "--fix"]);
 		expect(optionsOf(compareCommand())).toEqual([...wanted("states"), "--exit-code"]);
 	});
 

@@ -26,6 +26,7 @@ const ENVIRONMENT: Environment = {
 	pageScript: "",
 	paint: (text) => text,
 	fromHere: (path) => path,
+	fromRoot: (path: string) => path,
 	ground: "light",
 };
 

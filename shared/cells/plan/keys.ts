@@ -19,7 +19,7 @@ export const plan = mapping("The plan itself", {
 		example: "library",
 		otherwise: "plan",
 	}),
-	format: optional(whole({ min: 1, max: 1 }), {
+	format: optional(whole({ min: 1, max: 1_000_000 }), {
 		doc: "Version of the plan format. This is version 1.",
 		example: "1",
 		otherwise: "1",

@@ -41,6 +41,8 @@ interface CalendarEvent {
 /** Minutes before a step at which a bell rings: before leaving home or getting out, with the laser in hand, at the camera. */
 const ALARMS = { first: 60, align: 10, sky: 5, "pack-up": 15 } as const;
 const MINUTE_MS = 60_000;
+/** From when on sequence numbers count. */
+const FIRST_SEQUENCE = Date.UTC(2020, 0, 1);
 
 /** Undefined while there is no evening. `stamp`: when the calendar is made. */
 export function calendarText(evaluation: Evaluation, stamp: number): string | undefined {
@@ -55,6 +57,8 @@ export function calendarText(evaluation: Evaluation, stamp: number): string | un
 			// A step keeps its id when its time changes.
 			id: `${dateText(night.date)}-${id}-${fingerprint(`${title}\n${place ?? ""}`)}@lodebook`,
 			stamp: new Date(stamp),
+			// What was made later replaces what was made before (RFC 5545, 3.8.7.4): minutes since 2020, which only rise.
+			sequence: Math.max(0, Math.floor((stamp - FIRST_SEQUENCE) / MINUTE_MS)),
 			start: new Date(from),
 			end: new Date(until),
 			summary: shown(summary),
@@ -64,7 +68,8 @@ export function calendarText(evaluation: Evaluation, stamp: number): string | un
 		if (alarm !== undefined)
 			event.createAlarm({ type: ICalAlarmType.display, triggerBefore: alarm * 60, description: shown(summary) });
 	}
-	return made.toString();
+	// Each line ends with CRLF, the last one too (RFC 5545, 3.1).
+	return `${made.toString().replace(/(?:\r\n)+$/, "")}\r\n`;
 }
 
 /** Waiting is no event. A step without a length, or a shorter one, is an event of a minute. */

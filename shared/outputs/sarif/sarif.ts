@@ -1,15 +1,18 @@
 /** Findings as a SARIF 2.1.0 log (OASIS, "Static Analysis Results Interchange Format Version 2.1.0"). */
+import { sha256 } from "@noble/hashes/sha2.js";
+import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
 import type { Log } from "sarif";
 import { RULES } from "../../findings/rules.ts";
 import { sentences, told } from "../../text/sentence.ts";
 import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
 import { jsonText } from "../json/json.ts";
 import type { Output } from "../output.ts";
+import { explanationMarkdown } from "../reference/explanation.ts";
 import { SEVERITIES } from "../severity.ts";
 
 const words = sentences("output.sarif", {
 	help: "print SARIF 2.1.0, for code-scanning tools",
-	root: "The folder in which the command ran.",
+	root: "The root of the repository; the folder in which the command ran for a plan in none.",
 });
 
 export const sarif: Output = {
@@ -20,11 +23,12 @@ export const sarif: Output = {
 	of: {
 		files: {
 			help: words.help(),
-			make: (files, { version, fromHere }) =>
+			make: (files, { version, fromRoot }) =>
 				jsonText(
 					sarifLog(
 						files.map(({ path, text, findings }) => ({
-							path: fromHere(path),
+							path: fromRoot(path),
+							text,
 							records: findingRecords(text, findings),
 						})),
 						version,
@@ -34,9 +38,9 @@ export const sarif: Output = {
 	},
 };
 
-/** `path` of a file: relative to the folder in which the command ran, `/` between its parts. `version`: of the program. */
+/** `path` of a file: relative to the root of its repository, `/` between its parts. `version`: of the program. */
 export function sarifLog(
-	files: readonly { readonly path: string; readonly records: readonly FindingRecord[] }[],
+	files: readonly { readonly path: string; readonly text?: string; readonly records: readonly FindingRecord[] }[],
 	version: string,
 ): Log {
 	const used = new Set(files.flatMap(({ records }) => records.map(({ code }) => code)));
@@ -54,7 +58,8 @@ export function sarifLog(
 						rules: rules.map(({ code, words, severity }) => ({
 							id: code,
 							shortDescription: { text: told(words.title()) },
-							help: { text: `lodebook explain ${code}` },
+							fullDescription: { text: told(words.about()) },
+							help: { text: `${told(words.about())}\n\nlodebook explain ${code}`, markdown: explanationMarkdown(code) },
 							defaultConfiguration: { level: SEVERITIES[severity].level },
 						})),
 					},
@@ -62,12 +67,14 @@ export function sarifLog(
 				columnKind: "utf16CodeUnits",
 				originalUriBaseIds: { ROOT: { description: { text: told(words.root()) } } },
 				artifacts: files.map(({ path }) => ({ location: artifact(path) })),
-				results: files.flatMap(({ path, records }) =>
-					records.map(({ code, severity, message, line, column, endLine, endColumn }) => ({
+				results: files.flatMap(({ path, text = "", records }) => {
+					const marked = fingerprints(text, records);
+					return records.map(({ code, severity, message, line, column, endLine, endColumn }, place) => ({
 						ruleId: code,
 						ruleIndex: index.get(code) ?? -1,
 						level: SEVERITIES[severity].level,
 						message: { text: message },
+						partialFingerprints: { "lodebook/v1": marked[place] ?? "" },
 						locations: [
 							{
 								physicalLocation: {
@@ -76,11 +83,23 @@ export function sarifLog(
 								},
 							},
 						],
-					})),
-				),
+					}));
+				}),
 			},
 		],
 	};
+}
+
+/** What a finding is known by when lines above it come and go: its code and the text of its line, counted where both recur. */
+function fingerprints(text: string, records: readonly FindingRecord[]): readonly string[] {
+	const lines = text.split("\n");
+	const counts = new Map<string, number>();
+	return records.map(({ code, line }) => {
+		const known = `${code}\n${(lines[line - 1] ?? "").trim()}`;
+		const count = (counts.get(known) ?? 0) + 1;
+		counts.set(known, count);
+		return `${bytesToHex(sha256(utf8ToBytes(known))).slice(0, 32)}:${count}`;
+	});
 }
 
 /** A path with `/` between its parts, as a URI relative to ROOT. */

@@ -1,0 +1,31 @@
+import { cellsOf } from "../../plan/plan.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+
+/** The version of the plan format that is read. */
+const FORMAT = 1;
+
+const words = sentences("structure/newer-format", {
+	title: "Plan of a newer format",
+	about: `The plan says that it is written in a version of the format that this Lodebook does not know. Its keys may mean
+		something else there, so that what is computed from them here may be wrong without another sign of it. Update
+		Lodebook; or, if the number is a slip, write the version that the keys are of.`,
+	message: `This plan is written for a newer Lodebook: \`format: {found}\`, and this one reads up to {known}. Update Lodebook, and
+		trust nothing that is computed here.`,
+});
+
+export default rule({
+	code: "structure/newer-format",
+	severity: "error",
+	words,
+	wrong: { plan: "title: Core over the sheepfold\nformat: 7" },
+	right: { plan: "title: Core over the sheepfold\nformat: 1" },
+	over: { plan: "title: Core over the sheepfold\nformat: 2" },
+	*find({ plan }) {
+		for (const cell of cellsOf(plan, "plan")) {
+			const found = cell.read.content?.format;
+			if (found !== undefined && found > FORMAT)
+				yield { ...at(cell, "format"), message: words.message({ found, known: FORMAT }) };
+		}
+	},
+});
