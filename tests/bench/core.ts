@@ -73,6 +73,7 @@ const environment = {
 	pageScript: "",
 	paint: (text: string) => text,
 	fromHere: (path: string) => path,
+	fromRoot: (path: string) => path,
 	ground: "light",
 } as const;
 result["card of a plan, warm, median"] = median(
