@@ -1,6 +1,6 @@
 /** Names of stars and bodies. Whether one exists is a finding of its own. */
 import { objectSpellings } from "../sky/objects.ts";
-import { findBody, POLE_NAMES } from "../sky/place.ts";
+import { findBody, PLACE_NAMES } from "../sky/place.ts";
 import { starSpellings } from "../sky/stars.ts";
 import { sentences } from "../text/sentence.ts";
 import type { CompletionContext, Notation, Offer } from "./notation.ts";
@@ -13,6 +13,7 @@ const words = sentences("notation.sky-name", {
 	body: "the name of a star, planet, object, constellation, the Moon or the Sun",
 	offered: "star",
 	pole: "turning point of the sky",
+	arch: "the galactic equator from skyline to skyline; its top is aimed at",
 });
 
 const skyName = (of: "star" | "body"): Notation<string> =>
@@ -41,8 +42,14 @@ function skyOffers(of: "star" | "body", { ranked, bodies, typed, most }: Complet
 	for (const { name, detail } of of === "body" ? bodies(known) : [])
 		offers.push({ label: name, detail, kind: "value", order: 1000 + offers.length });
 	if (of === "body") {
-		for (const name of POLE_NAMES)
-			if (hasInOrder(name, typed)) offers.push({ label: name, detail: words.pole(), kind: "value", order: 1100 });
+		for (const name of PLACE_NAMES)
+			if (hasInOrder(name, typed))
+				offers.push({
+					label: name,
+					detail: name.endsWith("pole") ? words.pole() : words.arch(),
+					kind: "value",
+					order: 1100,
+				});
 		const objects = namesLike(objectSpellings(), typed, known, Math.floor((most - offers.length) / 2));
 		for (const [i, name] of objects.entries()) {
 			const object = objectOf(findBody(name));

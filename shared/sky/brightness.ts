@@ -19,6 +19,7 @@ export function magnitudeAt(body: SkyBody, at: EpochMs): number | undefined {
 		case "fixed":
 			return body.object?.magnitude;
 		case "pole":
+		case "arch":
 			return undefined;
 	}
 }

@@ -5,6 +5,7 @@
  */
 import { Body } from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
+import { archTopOfDate } from "./arch.ts";
 import { frameNear, type SkyFrame, siderealRad } from "./frame.ts";
 import { type Direction, toDirection, toLocal, toVector } from "./horizontal.ts";
 import { findObject, objectSpellings, type SkyObject } from "./objects.ts";
@@ -29,6 +30,7 @@ export type SkyBody =
 	| { readonly type: "star"; readonly name: string; readonly star: Star }
 	| { readonly type: "planet"; readonly name: string; readonly body: Body }
 	| { readonly type: "sun" | "moon"; readonly name: string }
+	| { readonly type: "arch"; readonly name: string }
 	| { readonly type: "pole"; readonly name: string; readonly north: boolean }
 	| {
 			readonly type: "fixed";
@@ -56,19 +58,20 @@ const BODIES: ReadonlyMap<string, SkyBody> = new Map<string, SkyBody>([
 /** Names of bodies that are no stars. */
 export const BODY_NAMES: readonly string[] = [...BODIES.keys()];
 
-/** Places of the sky that are no bodies: nothing is seen there. */
-const POLES: ReadonlyMap<string, SkyBody> = new Map<string, SkyBody>([
+/** Places of the sky that are no bodies: the poles, and the top of the arch. */
+const PLACES: ReadonlyMap<string, SkyBody> = new Map<string, SkyBody>([
 	["north-celestial-pole", { type: "pole", name: "north celestial pole", north: true }],
+	["milky-way-arch", { type: "arch", name: "arch of the Milky Way" }],
 	["south-celestial-pole", { type: "pole", name: "south celestial pole", north: false }],
 ]);
 
-/** Names of the celestial poles. */
-export const POLE_NAMES: readonly string[] = [...POLES.keys()];
+/** Names of the celestial poles and of the arch. */
+export const PLACE_NAMES: readonly string[] = [...PLACES.keys()];
 
 /** Everything that can be named, for the nearest word. */
 export function* allNames(): Iterable<string> {
 	yield* BODY_NAMES;
-	yield* POLE_NAMES;
+	yield* PLACE_NAMES;
 	yield* starSpellings();
 	yield* objectSpellings();
 }
@@ -81,7 +84,7 @@ export function findBody(name: string): SkyBody | undefined {
 		.replace(/^the\s+/, "")
 		.replace(/\s+/g, "-")
 		.replace(/center$/, "centre");
-	const body = BODIES.get(key) ?? POLES.get(key);
+	const body = BODIES.get(key) ?? PLACES.get(key);
 	if (body) return body;
 	const star = findStar(name);
 	if (star) return { type: "star", name: star.name, star };
@@ -109,6 +112,8 @@ export function vectorOfDate(body: SkyBody, spot: Spot, at: EpochMs, frame: SkyF
 	switch (body.type) {
 		case "star":
 			return starVector(body.star.index, frame);
+		case "arch":
+			return archTopOfDate(spot, at);
 		case "pole":
 			return [0, 0, body.north ? 1 : -1];
 		case "fixed":

@@ -98,7 +98,7 @@ const foreground = mapping("Untracked frames of the ground", {
 export const target = mapping("A target", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "core over the gable" }),
 	aim: required(aim, {
-		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `M42`, `NGC 7000`, `Pleiades` and other objects by number or name; a constellation; `north-celestial-pole`; `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` or `{ galactic-longitude, galactic-latitude }` for a place in the sky.",
+		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `M42`, `NGC 7000`, `Pleiades` and other objects by number or name; a constellation; `north-celestial-pole`; `milky-way-arch` (its top, from where a running tracker carries the frame on with the stars); `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` or `{ galactic-longitude, galactic-latitude }` for a place in the sky.",
 		example: "galactic-centre",
 	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),

@@ -17,13 +17,13 @@ export const TARGET_MINUTES = valuesFor<PathOf<readonly TargetEntry[]>>()("targe
 	altitude: { is: "angle", label: "Altitude as seen", how: "At that minute, with refraction.", at: [] },
 });
 
-/** None for a fixed direction, which does not change. */
+/** None for a fixed direction, which does not change, nor for the arch, whose hours are a value of its own. */
 export function targetMinutes(
 	{ body, directionAt, series, usable, inView, name: of }: EvaluatedTarget,
 	field: MagneticField | undefined,
 	zone: string,
 ): readonly MinuteRow[] {
-	if (!body) return [];
+	if (!body || body.type === "arch") return [];
 	const values = TARGET_MINUTES;
 	const windows = usable.length > 0 ? usable : inView;
 	return minuteTable(windows, series.from, zone, (at) => {

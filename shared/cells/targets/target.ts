@@ -15,6 +15,7 @@ import { atAperture, type EvaluatedLens } from "../lens/lens.ts";
 import { type Darkness, darknessFor, type EvaluatedNight } from "../night/night.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { Drive } from "../tracker/drive.ts";
+import { archOf, type TargetArch } from "./arch.ts";
 import { clockOfEntry, compositionOf, isMagnetic, momentOf } from "./composition.ts";
 import { type Frames, framesOf, type TimedFrame } from "./frames.ts";
 import type { Aim, Foreground, TargetEntry } from "./keys.ts";
@@ -58,6 +59,8 @@ export interface EvaluatedTarget {
 	readonly tracked: boolean;
 	readonly trailLimit: number;
 	readonly limits: TargetLimits | undefined;
+	/** Of an aim at the Milky Way's arch. */
+	readonly arch: TargetArch | undefined;
 	/** Frames of the series, from the first to the last, as they are framed; undefined without a lens or an exposure. */
 	readonly frames: (() => readonly TimedFrame[]) | undefined;
 	/** How their stars trail. */
@@ -150,12 +153,17 @@ export function placeTarget(
 		start ??
 		minuteOf(night.zone, longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from, Math.ceil);
 	const series = { from, until: from + seconds * 1000 };
-	const directionAt = fixed
-		? carriedFrom(fixed, from, spot.latitude, tracked ? drive.rate : 0)
+	const framed = fixed ?? (body?.type === "arch" ? apparentDirection(body, spot, from) : undefined);
+	const directionAt = framed
+		? carriedFrom(framed, from, spot.latitude, tracked ? drive.rate : 0)
 		: (at: EpochMs): Direction => apparentDirection(body as SkyBody, spot, at);
 	const trailLimit = entry.trail ?? DEFAULT_TRAIL;
 	const base = {
 		entry,
+		arch:
+			body?.type === "arch"
+				? archOf(site, lens, entry.orientation === "portrait", series, usable, night.onSite)
+				: undefined,
 		body,
 		fixed,
 		lens,

@@ -8,11 +8,13 @@ import { chanceText } from "../../notation/chance.ts";
 import { type Dated, nightClock, nightInterval } from "../../notation/night-clock.ts";
 import { objectName, objectOf, objectText } from "../../notation/sky-object.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
+import { HALF_BAND } from "../../sky/arch.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { totalMinutes } from "../../sky/intervals.ts";
 import { turn } from "../../sky/vector.ts";
 import { type Phrase, sentences, told } from "../../text/sentence.ts";
+import { ARCH_OVERLAP, type TargetArch } from "./arch.ts";
 import type { TargetEntry } from "./keys.ts";
 import type { TargetLimits } from "./limits.ts";
 import { type EvaluatedTarget, isOfArcs } from "./target.ts";
@@ -48,6 +50,12 @@ const words = sentences("value.target", {
 	bottomLeft: "lower left",
 	bottom: "bottom",
 	bottomRight: "lower right",
+	archBelow: "its top is below the skyline",
+	archHour: "{time} {left}, {top} at {altitude}, {right}",
+	archPanels: "{columns} × {rows}, {held}: {frames} frames",
+	archTooMany: "more frames than a panorama has",
+	landscape: "landscape",
+	portrait: "portrait",
 });
 
 const PLACES = ["aim", "name", "from", "at"] as const satisfies readonly Path[];
@@ -87,6 +95,54 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		label: "What it is",
 		how: "Type, size on maps and magnitude of all its light; J2000.",
 		at: ["aim", "name"],
+	},
+	"arch-left": {
+		is: "bearing",
+		label: "Arch meets the skyline on the left",
+		how: "Galactic equator, as you face its top, at the first frame; altitude {altitude}.",
+		at: ["aim", "name"],
+	},
+	"arch-right": {
+		is: "bearing",
+		label: "Arch meets the skyline on the right",
+		how: "Galactic equator, as you face its top, at the first frame; altitude {altitude}.",
+		at: ["aim", "name"],
+	},
+	"arch-top-altitude": {
+		is: "angle",
+		label: "Top of the arch",
+		how: "As seen, at the first frame.",
+		at: ["aim", "name"],
+	},
+	"arch-top-azimuth": {
+		is: "bearing",
+		label: "Bearing of the arch's top",
+		how: "True, at the first frame.",
+		at: ["aim", "name"],
+	},
+	"arch-turn": {
+		is: "angle",
+		label: "Arch turns during the frames",
+		how: "Angle between its planes at the first frame and at the end of the last.",
+		at: ["aim", "name", "frames"],
+	},
+	"arch-whole": {
+		is: "text",
+		label: "Arch whole and dark",
+		how: "Its top over the skyline, nothing but the skyline in front of it from foot to foot, dark and moonless, while you are on site.",
+		at: ["aim", "name"],
+	},
+	"arch-hours": {
+		is: "text",
+		label: "Arch over the night",
+		how: "Left foot, top and right foot: bearings and altitudes, hour by hour while it is whole.",
+		at: ["aim", "name"],
+	},
+	"arch-panorama": {
+		is: "text",
+		label: "Panorama the arch needs",
+		how: "Columns × rows of level frames that cover it with {margin} of band on both sides at the first frame, {overlap} % overlap.",
+		at: ["aim", "name", "lens", "orientation"],
 	},
 	"minutes-usable": {
 		is: "number",
@@ -229,7 +285,20 @@ export function targetValues(
 }
 
 function placeValues(
-	{ name: of, body, directionAt, series, usable, inView, seconds, timed, needsDark, ofTheSky }: EvaluatedTarget,
+	{
+		name: of,
+		body,
+		arch,
+		entry,
+		directionAt,
+		series,
+		usable,
+		inView,
+		seconds,
+		timed,
+		needsDark,
+		ofTheSky,
+	}: EvaluatedTarget,
 	field: MagneticField | undefined,
 	night: Dated,
 ): readonly Value[] {
@@ -243,6 +312,7 @@ function placeValues(
 			: inView.map((one) => nightInterval(night, one)).join(", ");
 	const object = objectOf(body);
 	return [
+		...(arch ? archValues(arch, of, entry.orientation === "portrait", night) : []),
 		...(object ? [values.object(`${objectName(object)}: ${objectText(object)}`, { of })] : []),
 		values.start({ night, at: from }, { of, fill: { how: timed ? words.asWritten() : words.usableStart() } }),
 		values.end({ night, at: until }, { of }),
@@ -259,6 +329,59 @@ function placeValues(
 			of,
 			fill: { how: !ofTheSky ? words.anyTime() : needsDark ? words.inViewDark() : words.inView() },
 		}),
+	];
+}
+
+/** Feet and top of the arch, when it is whole, how it turns, the panorama it needs. */
+function archValues(arch: TargetArch, of: string, portrait: boolean, night: Dated): readonly Value[] {
+	const { top, left, right } = arch.start();
+	const whole = arch.whole();
+	const grid = arch.grid?.();
+	const foot = (make: "arch-left" | "arch-right", direction: Direction | undefined): readonly Value[] =>
+		direction ? [values[make](direction.azimuth, { of, fill: { altitude: degrees(direction.altitude) } })] : [];
+	const hours = arch.hours().flatMap(({ at, arch: { top, left, right } }) =>
+		left && right
+			? told(
+					words.archHour({
+						time: nightClock(night, at),
+						left: bearingText(left.azimuth),
+						top: bearingText(top.azimuth),
+						altitude: degrees(top.altitude),
+						right: bearingText(right.azimuth),
+					}),
+				)
+			: [],
+	);
+	return [
+		...foot("arch-left", left),
+		...foot("arch-right", right),
+		values["arch-top-altitude"](top.altitude, { of }),
+		values["arch-top-azimuth"](top.azimuth, { of }),
+		values["arch-turn"](arch.turn(), { of }),
+		values["arch-whole"](
+			whole.length > 0
+				? whole.map((one) => nightInterval(night, one)).join(", ")
+				: told(left ? words.never() : words.archBelow()),
+			{ of },
+		),
+		...(hours.length > 0 ? [values["arch-hours"](hours.join("; "), { of })] : []),
+		...(arch.grid && left
+			? [
+					values["arch-panorama"](
+						grid
+							? told(
+									words.archPanels({
+										columns: grid.columns,
+										rows: grid.rows,
+										held: [portrait ? words.portrait() : words.landscape()],
+										frames: grid.columns * grid.rows,
+									}),
+								)
+							: told(words.archTooMany()),
+						{ of, fill: { margin: degrees(HALF_BAND, 0), overlap: ARCH_OVERLAP * 100 } },
+					),
+				]
+			: []),
 	];
 }
 
