@@ -12,6 +12,7 @@ import { jsonText } from "../../shared/outputs/json/json.ts";
 import { lowWaterUnknown, usableText, weekdayText } from "../../shared/outputs/nights.ts";
 import { firstValue, type Plan } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
+import { listText } from "../../shared/text/list.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, type ReadPlanFile, readPlanFile } from "../files.node.ts";
@@ -49,6 +50,7 @@ const words = sentences("command.nights", {
 	moonUpEvery: "the Moon is up in every dark hour on site",
 	noTargetPlan: "no target of the plan is above the skyline while it is dark and moonless",
 	noMethodPlan: "no method of the plan works on them",
+	counted: "Usable for: {targets}.",
 	tallestBar: "the tallest bar is {most}",
 	eveningWasWritten: "{path}: the evening of {date} was written. Usable: {minutes}.",
 	writtenWith: "{path}: the evening of {date} was written, with {mark} at {time}. Usable: {minutes}.",
@@ -172,13 +174,14 @@ export function nightsRecord({ nights, present }: Pick<Season, "nights" | "prese
 	};
 }
 
-function nightRecord({ date: evening, night, windows, minutes, method, aligns, marks }: NightChoice) {
+function nightRecord({ date: evening, night, windows, targets, minutes, method, aligns, marks }: NightChoice) {
 	const iso = (at: number): string => isoText(night.zone, at);
 	const [first, last] = [windows[0], windows.at(-1)];
 	return {
 		date: dateText(evening),
 		weekday: weekdayText(evening),
 		minutes,
+		targets,
 		first: first ? iso(first.from) : null,
 		last: last ? iso(last.until) : null,
 		windows: windows.map(({ from, until }) => ({ from: iso(from), until: iso(until) })),
@@ -213,9 +216,15 @@ function nightsText({ nights, present, bySea }: Season, { all = false, best: mos
 				present.minutes < 1 ? [...nightColumns(present).slice(0, 1), told(words.notUsable())] : nightColumns(present),
 			),
 		);
+	const counted = nights[0]?.targets ?? [];
+	if (counted.length > 0)
+		out.push(`\n${told(words.counted({ targets: shown(listText(counted.slice(0, MOST_COUNTED))) }))}\n`);
 	if (bySea) out.push(`\n${lowWaterUnknown()}\n`);
 	return out.join("");
 }
+
+/** More names are not listed. */
+const MOST_COUNTED = 8;
 
 function nightColumns(choice: NightChoice): readonly string[] {
 	const { date: evening, night, minutes, method, marks } = choice;

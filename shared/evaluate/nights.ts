@@ -6,13 +6,14 @@
 import type { EvaluatedNight } from "../cells/night/night.ts";
 import { inTables } from "../cells/night/night.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
+import { targetName } from "../cells/targets/target.ts";
 import { type CalendarDate, dayNumber, type Weekday, weekdayOf } from "../earth/calendar.ts";
 import { addDays, type EpochMs } from "../earth/zone.ts";
 import { doneAt, minutesTaken } from "../methods/before-frames.ts";
 import type { Candidate } from "../methods/method.ts";
 import { type MethodContent, methodOf } from "../methods/methods.ts";
 import { leavingAt, type Tonight } from "../methods/tonight.ts";
-import type { Cell, Plan } from "../plan/plan.ts";
+import { type Cell, firstValue, type Plan } from "../plan/plan.ts";
 import type { ReadCell } from "../plan/read.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import { both, either, type Interval, totalMinutes } from "../sky/intervals.ts";
@@ -42,8 +43,10 @@ export interface NightChoice {
 	/** The evening's date. */
 	readonly date: CalendarDate;
 	readonly night: EvaluatedNight;
-	/** Usable times: dark, with no more Moon than the plan allows, on site, with any target above the skyline and in its opening, from the end of the alignment on. */
+	/** Usable times: dark, with no more Moon than the plan allows, on site, with one of `targets` above the skyline and in its opening, from the end of the alignment on. */
 	readonly windows: readonly Interval[];
+	/** Names of the targets that count: the tracked ones where there are any, else those of the sky. */
+	readonly targets: readonly string[];
 	/** Of `windows`, in sum; 0 when no method of the plan works that night. */
 	readonly minutes: number;
 	/** The first method of the plan that works that night; undefined when none does, or the plan has none. */
@@ -87,8 +90,12 @@ export function nightsOf(
 		const { night, tonight, placed, plan: thatNight } = evaluateNext(onDate(date));
 		if (!night || !tonight) return undefined;
 		// A frame of the ground needs no sky: any minute would do.
-		const targets = (placed?.value ?? []).flatMap((target) => (target?.ofTheSky ? [target] : []));
-		let windows = targets.length === 0 ? night.moonless : targets.map(({ usable }) => usable).reduce(either);
+		const ofTheSky = (placed?.value ?? []).flatMap((target, index) => (target?.ofTheSky ? [{ target, index }] : []));
+		// What one aligns for is what the night is for: an untracked frame could be taken on many others.
+		const tracked = ofTheSky.filter(({ target }) => target.tracked);
+		const targets = tracked.length > 0 ? tracked : ofTheSky;
+		const entries = firstValue(thatNight, "targets") ?? [];
+		let windows = targets.length === 0 ? night.moonless : targets.map(({ target }) => target.usable).reduce(either);
 		const methods = thatNight.cells.flatMap(({ read, index }) =>
 			read.kind === "method" && read.content ? [{ content: read.content, index }] : [],
 		);
@@ -115,7 +122,17 @@ export function nightsOf(
 			break;
 		}
 		const aligns = methods.length === 0 || method !== undefined;
-		return { date, night, windows, minutes: aligns ? totalMinutes(windows) : 0, method, cell, aligns, marks };
+		return {
+			date,
+			night,
+			windows,
+			targets: targets.map(({ index }) => targetName(entries[index] ?? {}, index)),
+			minutes: aligns ? totalMinutes(windows) : 0,
+			method,
+			cell,
+			aligns,
+			marks,
+		};
 	};
 	const dates = Array.from({ length: count }, (_, day) => addDays(from, day)).filter(
 		(date) => weekdays?.has(weekdayOf(date)) ?? true,

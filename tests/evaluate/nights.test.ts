@@ -215,3 +215,30 @@ describe("cells taken from other plans", () => {
 		);
 	});
 });
+
+describe("what a night is counted for", () => {
+	/** A fixed direction of the sky that is in view from dusk till dawn, whatever the date. */
+	const fixed = (tracked: string) =>
+		`  - { name: high south, aim: { azimuth: 180, altitude: 75 }, lens: wide, exposure: 8 s${tracked} }\n`;
+	const withFixed = (text: string, tracked: string) => text.replace("targets:\n", `targets:\n${fixed(tracked)}`);
+	const [from, until] = ["2027-09-25", "2027-10-10"];
+
+	test("the tracked targets: an untracked one that is always there outweighs none of them", () => {
+		const alone = nights(chapel, from, until);
+		const beside = nights(withFixed(chapel, ", tracked: false"), from, until);
+		expect(beside.map(({ minutes }) => Math.round(minutes))).toEqual(alone.map(({ minutes }) => Math.round(minutes)));
+		for (const { targets } of [...alone, ...beside]) expect(targets).toEqual(["core over the gable"]);
+		// It would have: the same direction tracked counts.
+		const counted = nights(withFixed(chapel, ""), from, until);
+		expect(Math.max(...counted.map(({ minutes }, i) => minutes - (alone[i]?.minutes ?? 0)))).toBeGreaterThan(60);
+		expect(counted[0]?.targets).toEqual(["high south", "core over the gable"]);
+	});
+
+	test("where nothing is tracked, what is of the sky", () => {
+		const untracked = withFixed(chapel, ", tracked: false").replace(
+			"aim: galactic-centre",
+			"aim: galactic-centre\n    tracked: false",
+		);
+		expect(nights(untracked, from, from)[0]?.targets).toEqual(["high south", "core over the gable"]);
+	});
+});
