@@ -15,6 +15,7 @@ export const onRing = (hours: number, radius: number): readonly [x: number, y: n
 	return [Math.round((CX + Math.sin(angle) * radius) * 10) / 10, Math.round((CY - Math.cos(angle) * radius) * 10) / 10];
 };
 
+/** The ring of a pole scope with the place of the pole star on it. */
 export function PoleDial({ view }: { readonly view: DialView }) {
 	const { hours } = view;
 	const star = onRing(hours, RING);
