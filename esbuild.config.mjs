@@ -153,15 +153,16 @@ const builds = (options) =>
 	}));
 
 /** Builds once. Files that are new come first, and what is not built any more goes last: a process that runs finds its own. */
-export async function build({ dev = false, words } = {}) {
+export async function build({ dev = false, words, into = dist } = {}) {
 	const sources = fingerprint();
 	const built = await Promise.all(
 		builds({ dev, words }).map((one) => esbuild.build({ ...one, write: false, metafile: true })),
 	);
 	const packages = packageFolders(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)));
-	rmSync(RECORD, { force: true });
+	if (into === dist) rmSync(RECORD, { force: true });
 	const files = built.flatMap(({ outputFiles }) => outputFiles).reverse();
-	for (const { path, text } of files) write(path, inAscii(text));
+	for (const { path, text } of files) write(join(into, relative(dist, path)), inAscii(text));
+	if (into !== dist) return;
 	write(join(dist, "LICENSES.txt"), licences(packages));
 	const kept = new Set([...files.map(({ path }) => relative(dist, path)), "LICENSES.txt"]);
 	for (const name of readdirSync(dist)) if (!kept.has(name)) rmSync(join(dist, name), { recursive: true, force: true });

@@ -4,6 +4,7 @@ import { createRequire } from "node:module";
 import { join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import esbuild from "esbuild";
+import { build } from "../esbuild.config.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
@@ -35,3 +36,6 @@ export async function allWords() {
 	});
 	return createRequire(import.meta.url)(outfile).catalogue();
 }
+
+/** Builds what is shipped with other sentences into another folder. */
+export const buildWith = (words, into) => build({ words, into });

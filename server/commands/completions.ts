@@ -1,18 +1,22 @@
 import { Argument, Command } from "commander";
 import { RULES } from "../../shared/findings/rules.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
+import { HELP } from "../help-words.ts";
+
+const words = sentences("command.completions", { about: "Prints a completion script for a shell." });
 
 /** Completion scripts for shells, made from the commands themselves. `all`: the program with every command. */
 export const completionsCommand = (all: () => Promise<Command>): Command =>
 	new Command("completions")
-		.description("Prints a completion script for a shell.")
+		.description(told(words.about()))
 		.addArgument(new Argument("<shell>").choices(["bash", "zsh", "fish"]))
 		.addHelpText(
 			"after",
-			'\nExamples:\n  eval "$(lodebook completions bash)"\n  lodebook completions fish > ~/.config/fish/completions/lodebook.fish',
+			`\n${HELP.examples}\n  eval "$(lodebook completions bash)"\n  lodebook completions fish > ~/.config/fish/completions/lodebook.fish`,
 		)
 		.action(async (shell: string) => {
 			const { commands } = await all();
-			const words = commands.map((command) => ({
+			const known = commands.map((command) => ({
 				name: command.name(),
 				about: command.description().split(/[.:;]/)[0] ?? "",
 				options: command.options.map(({ long, description, argChoices, required, optional }) => ({
@@ -29,10 +33,10 @@ export const completionsCommand = (all: () => Promise<Command>): Command =>
 			}));
 			process.stdout.write(
 				shell === "fish"
-					? fish(words)
+					? fish(known)
 					: shell === "zsh"
-						? `autoload -U +X bashcompinit && bashcompinit\n${bash(words)}`
-						: bash(words),
+						? `autoload -U +X bashcompinit && bashcompinit\n${bash(known)}`
+						: bash(known),
 			);
 		});
 

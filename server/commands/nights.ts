@@ -22,6 +22,7 @@ import { paint } from "../terminal.node.ts";
 import { replaceFile } from "../write-file.node.ts";
 
 const words = sentences("command.nights", {
+	markAt: "{mark} at {time} ({method})",
 	evening: "evening",
 	usable: "usable",
 	span: "from–until",
@@ -230,7 +231,9 @@ function nightColumns(choice: NightChoice): readonly string[] {
 	const { date: evening, night, minutes, method, marks } = choice;
 	const mark = marks[0];
 	const aligning =
-		mark === undefined ? nameOfCell(method) : `${mark.name} at ${clockOf(night.zone, mark.at)} (${nameOfCell(method)})`;
+		mark === undefined
+			? nameOfCell(method)
+			: told(words.markAt({ mark: mark.name, time: clockOf(night.zone, mark.at), method: nameOfCell(method) }));
 	return [
 		`${dateText(evening)} ${weekdayText(evening)}`,
 		minutesText(minutes),

@@ -60,6 +60,8 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number, 
 
 const words = sentences("feature.hover", {
 	taken: "| Key | Taken | From |",
+	required: "Required.",
+	otherwise: "Without it: {otherwise}.",
 	head: "| Value | Tonight | How it comes about |",
 	format: "[Keys of `{kind}`]({page})",
 	methods: "[Methods of alignment]({page})",
@@ -102,7 +104,7 @@ const lastKey = (path: string): string =>
 		.at(-1) ?? path;
 
 function meta(otherwise: string | undefined, example: string): string {
-	const without = otherwise === undefined ? "Required." : `Without it: ${otherwise}.`;
+	const without = told(otherwise === undefined ? words.required() : words.otherwise({ otherwise }));
 	return `${without} Example: \`${example}\``;
 }
 

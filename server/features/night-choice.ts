@@ -17,7 +17,9 @@ import { workspaceEdit } from "../text-edits.ts";
 const words = sentences("feature.night-choice", {
 	nightSDate: "The night's date could not be read.",
 	nightsCannotBe: "Nights cannot be compared: {why}.",
-	writeNight: "write night",
+	alignOn: "align on {mark} at {time}",
+	alignBy: "align by {method}",
+	about: "{minutes}, Moon illumination {lit} %",
 	nightCannotBe: "The night cannot be computed.",
 	nothingWasWritten: "Nothing was written: {why}",
 });
@@ -46,7 +48,7 @@ export const nightChoice: Feature = {
 			}),
 		);
 		answer(session.connection, WRITE_NIGHT, ({ uri, date }) =>
-			session.guarded(told(words.writeNight()), uri, (document, plan) => {
+			session.guarded("write night", uri, (document, plan) => {
 				const { plan: read } = plan.evaluation(document);
 				const day = readDate(String(date));
 				const outcome = day && nightsOf(read, day, day);
@@ -76,14 +78,16 @@ function wordsOf(choice: NightChoice): NightsAnswer["choices"][number] {
 	const clock = (at: number): string => clockOf(night.zone, at);
 	const mark = marks[0];
 	const aligning = mark
-		? `align on ${mark.name} at ${clock(mark.at)}`
+		? told(words.alignOn({ mark: mark.name, time: clock(mark.at) }))
 		: method?.kind
-			? `align by ${nameOfCell(method)}`
+			? told(words.alignBy({ method: nameOfCell(method) }))
 			: "";
 	return {
 		date: dateText(date),
 		label: `${dateText(date)} ${weekdayText(date)}`,
-		description: `${minutesText(minutes)}, Moon illumination ${(night.sky.moonIllumination * 100).toFixed(0)} %`,
+		description: told(
+			words.about({ minutes: minutesText(minutes), lit: (night.sky.moonIllumination * 100).toFixed(0) }),
+		),
 		detail: [usableText(choice), aligning].filter(Boolean).join("; "),
 	};
 }

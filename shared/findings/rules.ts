@@ -45,6 +45,7 @@ import methodStarInTwilight from "./method/star-in-twilight.ts";
 import methodStarTooFaint from "./method/star-too-faint.ts";
 import methodSunByShadow from "./method/sun-by-shadow.ts";
 import methodUnknownStar from "./method/unknown-star.ts";
+import methodUnusedScale from "./method/unused-scale.ts";
 import nightAfterLowWater from "./night/after-low-water.ts";
 import nightLeaveBeforeArrive from "./night/leave-before-arrive.ts";
 import nightNoDarkness from "./night/no-darkness.ts";
@@ -176,6 +177,7 @@ export const RULES: readonly Rule[] = [
 	methodStarTooFaint,
 	methodSunByShadow,
 	methodUnknownStar,
+	methodUnusedScale,
 	lensPixelsDisagree,
 	lensPixelsMissing,
 	targetGroundBlurs,

@@ -19,8 +19,9 @@ export class TestClient {
 	readonly #waiting: (() => void)[] = [];
 	#version = 1;
 
-	constructor() {
-		this.process = spawn(process.execPath, [CLI, "lsp", "--stdio"], { stdio: ["pipe", "pipe", "inherit"] });
+	/** `cli`: a command line that was built elsewhere. */
+	constructor(cli = CLI) {
+		this.process = spawn(process.execPath, [cli, "lsp", "--stdio"], { stdio: ["pipe", "pipe", "inherit"] });
 		this.connection = createMessageConnection(
 			new StreamMessageReader(this.process.stdout as NonNullable<ChildProcess["stdout"]>),
 			new StreamMessageWriter(this.process.stdin as NonNullable<ChildProcess["stdin"]>),

@@ -1,16 +1,17 @@
 import { METHOD_KEYS } from "../../cells/method/keys.ts";
-import { type Cell, cellsOf, inText } from "../../plan/plan.ts";
-import { cutEntry } from "../../text/cut-entry.ts";
+import { methodOf, methodWithKind, nameOfCell } from "../../methods/methods.ts";
+import { cellsOf } from "../../plan/plan.ts";
 import { listText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
-import { at, type Edit, fix, rule } from "../finding.ts";
+import { at, fix, rule } from "../finding.ts";
+import { removal } from "../remove-key.ts";
 
 const words = sentences("structure/key-of-other-kind", {
 	title: "Key of another method",
 	about: `Every method has keys of its own, such as the guide star of the right-angle laser. A key that belongs to another
 		method is read and then ignored, so what it says does not reach the result. Delete the key, or change \`kind\` to
 		the method that uses it.`,
-	message: "`{kind}` does not use `{key}`, which belongs to {kinds}. Delete it or change `kind`.",
+	message: "The {method} does not use `{key}`, which belongs to {kinds}. Delete it or change `kind`.",
 	delete: "Delete {key}",
 });
 
@@ -31,18 +32,14 @@ export default rule({
 				if (kinds && !kinds.includes(kind))
 					yield {
 						...at(cell, key, "key"),
-						message: words.message({ key, kind, kinds: listText(kinds.map((one) => `\`${one}\``)) }),
+						message: words.message({
+							key,
+							method: nameOfCell(cell.read.content),
+							kinds: listText(kinds.map((one) => methodWithKind(methodOf(one)))),
+						}),
 						fixes: fix(words.delete({ key }), false, removal(cell, key)),
 					};
 			}
 		}
 	},
 });
-
-/** Takes a key with a value on its line away. */
-function removal(cell: Cell, path: string): Edit | undefined {
-	const place = cell.read.places.get(path);
-	if (!place?.key || place.source === undefined || place.source.includes("\n")) return undefined;
-	const cut = cutEntry(cell.text, { from: place.key.from, to: place.value.to });
-	return cut && { ...inText(cell, cut), text: "" };
-}

@@ -74,7 +74,7 @@ function* unknown(
 	const hint = nearest
 		? words.meant({ nearest })
 		: known.length > 0
-			? words.known({ known: eitherText(known.map((one) => `\`${one}\``)) })
+			? words.known({ known: eitherText([...new Set(known)].map((one) => `\`${one}\``)) })
 			: words.none();
 	const offered = nearest ? [nearest] : [...new Set(known)].slice(0, MOST_OFFERED);
 	yield {
