@@ -1,3 +1,4 @@
+import { nightInterval } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
@@ -7,8 +8,10 @@ const words = sentences("method/no-window", {
 	about: `At no time between arriving and leaving can the method be used: what it points at is hidden, too high or too
 		low, or the sky is too bright or too dark for it. The plan then rests on its fallbacks. Choose another star or
 		landmark, another method, or more time on site.`,
-	never: `The {method} cannot be used while you are on site: what it points at is hidden, too low or too high, or the sky is
-		too bright. Choose another star, another method or more time on site.`,
+	never: `The {method} cannot be used while you are on site, {onSite}: what it points at is hidden, too low or too high, or
+		the sky is too bright ({dark}). Choose another star, another method or more time on site.`,
+	dark: "dark {when}",
+	neverDark: "it does not get dark",
 });
 
 export default rule({
@@ -27,7 +30,15 @@ export default rule({
 		for (const { cell, method, obstacle } of obstaclesOf(evaluation, "no-window")) {
 			// A single time that fails says why by itself.
 			if (method.setUp.obstacles.length > 1) continue;
-			yield { ...atCell(cell), message: obstacle.why ?? words.never({ method: method.name }) };
+			const { night } = evaluation;
+			if (!night) continue;
+			const dark = night.dark.map((one) => nightInterval(night, one)).join(", ");
+			const never = words.never({
+				method: method.name,
+				onSite: nightInterval(night, night.onSite),
+				dark: [dark === "" ? words.neverDark() : words.dark({ when: dark })],
+			});
+			yield { ...atCell(cell), message: obstacle.why ?? never };
 		}
 	},
 });
