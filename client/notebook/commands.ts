@@ -3,7 +3,11 @@ import {
 	commands,
 	type Disposable,
 	l10n,
+	type NotebookCell,
+	type NotebookCellData,
+	NotebookCellKind,
 	type NotebookDocument,
+	type NotebookDocumentChangeEvent,
 	NotebookEdit,
 	NotebookEditorRevealType,
 	NotebookRange,
@@ -32,6 +36,10 @@ export function registerNotebookCommands(client: BaseLanguageClient): readonly D
 		commands.registerCommand(COMMANDS.openNotebook, () => openAsNotebook()),
 		commands.registerCommand(COMMANDS.openText, () => openAsText()),
 		commands.registerCommand(COMMANDS.addCell, () => addCell(client)),
+		workspace.onDidChangeNotebookDocument((change) => {
+			const cell = emptyCellOf(change);
+			if (cell) void fillCell(client, cell);
+		}),
 		commands.registerCommand(COMMANDS.newNotebook, () => newNotebook(client)),
 	];
 }
@@ -118,6 +126,45 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 	const editor = window.activeNotebookEditor;
 	if (!editor || !isPlanNotebook(editor.notebook)) return;
 	const { notebook } = editor;
+	const cells = await askForCells(client, notebook);
+	if (!cells) return;
+	const at = notebook.cellCount === 0 ? 0 : Math.min(editor.selection.end, notebook.cellCount);
+	const edit = new WorkspaceEdit();
+	edit.set(notebook.uri, [NotebookEdit.insertCells(at, [...cells])]);
+	await workspace.applyEdit(edit);
+	const range = new NotebookRange(at, at + 1);
+	editor.selections = [range];
+	editor.revealRange(range, NotebookEditorRevealType.InCenterIfOutsideViewport);
+}
+
+/** The cell that the editor's own buttons and keys have added to the notebook in front: there is nothing in it. */
+function emptyCellOf({ notebook, contentChanges }: NotebookDocumentChangeEvent): NotebookCell | undefined {
+	const [change, ...others] = contentChanges;
+	const [cell, ...more] = change?.addedCells ?? [];
+	const alone = others.length === 0 && more.length === 0 && change?.removedCells.length === 0;
+	return alone &&
+		isPlanNotebook(notebook) &&
+		window.activeNotebookEditor?.notebook === notebook &&
+		cell?.kind === NotebookCellKind.Code &&
+		cell.document.getText() === ""
+		? cell
+		: undefined;
+}
+
+/** Asks for the kind of a cell that was added empty; it stays empty where none is chosen. */
+async function fillCell(client: BaseLanguageClient, cell: NotebookCell): Promise<void> {
+	const cells = await askForCells(client, cell.notebook);
+	if (!cells || cell.index < 0 || cell.document.getText() !== "") return;
+	const edit = new WorkspaceEdit();
+	edit.set(cell.notebook.uri, [NotebookEdit.replaceCells(new NotebookRange(cell.index, cell.index + 1), [...cells])]);
+	await workspace.applyEdit(edit);
+}
+
+/** A cell of the kind that is chosen, as it begins. */
+async function askForCells(
+	client: BaseLanguageClient,
+	notebook: NotebookDocument,
+): Promise<readonly NotebookCellData[] | undefined> {
 	const kinds = await ask(client, KINDS_TO_ADD, {
 		uri: client.code2ProtocolConverter.asUri(notebook.uri),
 	});
@@ -125,21 +172,10 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 		placeHolder: l10n.t("Which kind of cell?"),
 		matchOnDetail: true,
 	});
-	if (!chosen) return;
-	const outcome = notebookOf(chosen.text);
-	if (!outcome.ok) return;
-	const at = notebook.cellCount === 0 ? 0 : Math.min(editor.selection.end, notebook.cellCount);
-	const edit = new WorkspaceEdit();
-	edit.set(notebook.uri, [
-		NotebookEdit.insertCells(
-			at,
-			outcome.notebook.cells.map(({ kind, shown }) => cellData({ kind, shown, kept: undefined })),
-		),
-	]);
-	await workspace.applyEdit(edit);
-	const range = new NotebookRange(at, at + 1);
-	editor.selections = [range];
-	editor.revealRange(range, NotebookEditorRevealType.InCenterIfOutsideViewport);
+	const outcome = chosen && notebookOf(chosen.text);
+	return outcome?.ok
+		? outcome.notebook.cells.map(({ kind, shown }) => cellData({ kind, shown, kept: undefined }))
+		: undefined;
 }
 
 /** Asks where and when, and opens a notebook without findings. */

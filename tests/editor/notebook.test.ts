@@ -233,6 +233,29 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
 	});
 
+	test("the editor's own commands for a cell ask for the kind too", async () => {
+		const before = git("diff", "--numstat");
+		await cellLine("head:").click();
+		await page.keyboard.press("Escape");
+		await run("Notebook: Insert Code Cell Below");
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: "lens" }).first().waitFor();
+		await page.locator(".quick-input-widget .quick-input-box input").fill("lens");
+		await page.keyboard.press("Enter");
+		await cellLine("focal-length:").waitFor();
+		await save();
+		await expect.poll(() => onDisk()).toContain(`period: 10 min }\n---\n${LENS}\n---\nmethod:\n  kind: square-laser`);
+		await page.screenshot({ path: join(SHOTS, "notebook-added.png") });
+		await page.keyboard.press("Escape");
+		await expect
+			.poll(async () => {
+				await page.keyboard.press("Control+Z");
+				await save();
+				await page.waitForTimeout(300);
+				return git("diff", "--numstat");
+			})
+			.toBe(before);
+	});
+
 	test("a note is Markdown, and is written back as the block it was", async () => {
 		const note = outputs.locator(".preview", { hasText: "floor is loose stone" }).last();
 		await note.waitFor();
