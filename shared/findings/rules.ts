@@ -96,6 +96,7 @@ import targetHalfRate from "./target/half-rate.ts";
 import targetHidden from "./target/hidden.ts";
 import targetInTwilight from "./target/in-twilight.ts";
 import targetLeavesFrame from "./target/leaves-frame.ts";
+import targetLowInTheAir from "./target/low-in-the-air.ts";
 import targetNeverThere from "./target/never-there.ts";
 import targetNeverUsable from "./target/never-usable.ts";
 import targetOutsideOpening from "./target/outside-opening.ts";
@@ -186,6 +187,7 @@ export const RULES: readonly Rule[] = [
 	targetHidden,
 	targetInTwilight,
 	targetLeavesFrame,
+	targetLowInTheAir,
 	targetNeverThere,
 	targetNeverUsable,
 	targetOutsideOpening,
