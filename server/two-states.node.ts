@@ -1,6 +1,7 @@
 /** What `compare` is asked to compare: a plan or a folder of plans, in the folder as it is or at a revision. */
 import { statSync } from "node:fs";
 import { basename, relative, resolve, sep } from "node:path";
+import { SETTINGS_FILE } from "../shared/cells/settings/keys.ts";
 import { createEvaluator } from "../shared/evaluate/evaluate.ts";
 import { check } from "../shared/findings/check.ts";
 import type { CheckedPlan } from "../shared/outputs/output.ts";
@@ -128,7 +129,7 @@ export function checkedState(plan: StatedPlan, side: keyof typeof evaluators): C
 
 /** Whether two states of a plan say the same, with all that they take from others: then nothing follows otherwise. */
 export function isUntouched(before: StatedPlan, after: StatedPlan): boolean {
-	if (before.text() !== after.text()) return false;
+	if (before.text() !== after.text() || before.taken(SETTINGS_FILE) !== after.taken(SETTINGS_FILE)) return false;
 	const links = [before, after].map((side) =>
 		side.joined().reuse.links.flatMap((link) => [...linksFrom(link)].map(({ path }) => path)),
 	);

@@ -1,10 +1,11 @@
 /** Settings of a repository on the command line. */
+import { execFileSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { planWith } from "../../plan-text.ts";
-import { lodebook } from "./run.ts";
+import { lodebook, runIn } from "./run.ts";
 
 const field = planWith({
 	site: "name: Open field\nlatitude: 32.4123 S\nlongitude: 54.3622 W",
@@ -58,4 +59,19 @@ test("a link out of the repository is not read", () => {
 	symlinkSync(join(other, "s.lode.yaml"), join(linked, "lodebook.lode.yaml"));
 	expect(lodebook("check", join(linked, "a.lode.yaml")).status).toBe(0);
 	expect(lodebook("check", join(root, "plans/a.lode.yaml")).status).toBe(0);
+});
+
+test("a default that changed is seen in a comparison of folders, though no plan's text did", () => {
+	const folder = mkdtempSync(join(tmpdir(), "settings-git-"));
+	const git = (...args: string[]) =>
+		execFileSync("git", ["-c", "user.name=a", "-c", "user.email=a@example.org", ...args], { cwd: folder });
+	git("init", "-q");
+	writeFileSync(join(folder, "a.lode.yaml"), planWith({}));
+	git("add", ".");
+	git("commit", "-qm", "one");
+	writeFileSync(join(folder, "lodebook.lode.yaml"), "settings:\n  defaults: { prepare: { set-up: 47 min } }\n");
+	expect(runIn(folder, "compare", "HEAD:.", ".").stdout).not.toContain("1 unchanged");
+	git("add", ".");
+	git("commit", "-qm", "two");
+	expect(runIn(folder, "compare", "HEAD:.", ".", "--exit-code").status).toBe(0);
 });
