@@ -8,7 +8,7 @@ const words = sentences("command.files", {
 	unreadable: "{path} cannot be read: {why}",
 	pipe: "it is a pipe, and a plan is a file",
 	device: "it is a device, and a plan is a file",
-	socket: "it is a socket, and a plan is a file",
+	socket: "it is a socket, not a file",
 	folder: "it is a folder",
 	large: "it is larger than {limit} MB, the most that is read; split it into several plans",
 	notUtf8Name: "its name is not in UTF-8; rename it",

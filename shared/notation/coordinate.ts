@@ -19,7 +19,7 @@ const words = sentences("notation.coordinate", {
 	noLongitude: "`{text}` is not a longitude. Write it as `54.3622 W`, `-54.3622` or `54° 21′ 44″ W`.",
 	otherThanLatitude: "`{text}` has the letter of a longitude; a latitude ends in N or S. Are the two swapped?",
 	otherThanLongitude: "`{text}` has the letter of a latitude; a longitude ends in E or W. Are the two swapped?",
-	pair: "`{text}` is a latitude and a longitude. Write each behind its own key.",
+	pair: "`{text}` is a latitude and a longitude. Give each its own key.",
 	twoSigns: "`{text}` has both a minus sign and a letter. Keep one of them.",
 	minutes: "`{text}` has minutes or seconds of 60 or more. Use less than 60.",
 	otherwise: "Convert to {coordinate}",

@@ -30,7 +30,8 @@ const words = sentences("output.cautions", {
 	ground: `Ground: see the site by daylight first. Watch for edges, loose rock, heat and cold. Do not go alone if you can
 		help it; tell somebody where you are and when you will be back. Follow local authorities and licensed guides, and
 		ask for access.`,
-	unknown: "In a gorge, think of rain far away; by the sea, of the tide; under rock and old walls, of what may fall.",
+	unknown:
+		"In a gorge, watch for rain far upstream; by the sea, for the tide; under rock and old walls, for falling stones.",
 	cave: `Cave: ask whether it is open; many are closed while bats breed or winter there. Take a helmet, three lights each
 		and company, and leave word outside.`,
 	sea: `Tide: walk in while the water falls, and be out by an hour after low water at the latest. Around new and full Moon

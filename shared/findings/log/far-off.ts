@@ -11,7 +11,7 @@ const words = sentences("log/far-off", {
 	title: "Measured axis error too large to be true",
 	about: `The drifts of this evening put the tracker's axis more than 10° from the pole. No method leaves it that far off, and a
 		drift so large does not come from the axis: the frame ran longer or shorter than the entry says, the drift was
-		measured in another unit or on a picture of another size, the star is another one, or the tracker did not run.
+		measured in another unit or on a picture of another size, the entry names the wrong star, or the tracker did not run.
 		Do not turn the head by what is computed. Check the entries and take the test frames again.`,
 	message: `On {date} the drifts put the axis {error} from the pole, which no alignment leaves. Check frame, star, drift and
 		lens of the entries, and whether the tracker ran; do not turn the head by these numbers.`,

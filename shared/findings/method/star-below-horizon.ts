@@ -7,8 +7,7 @@ import { obstaclesOf } from "./obstacles.ts";
 const words = sentences("method/star-below-horizon", {
 	title: "Star or planet below the horizon",
 	about: `At the planned time the star, planet or other body that the method points at has set or has not yet risen at
-		this site, so there is nothing to point at. Choose a time at which it is up, or another one that is up when you
-		need it.`,
+		this site, so there is nothing to point at. Choose a time at which it is up, or a star or body that is up when you need one.`,
 	below: "{name} is {altitude} below the horizon at {when}.{others}",
 });
 

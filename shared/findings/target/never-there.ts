@@ -14,7 +14,7 @@ const words = sentences("target/never-there", {
 		{leave}.`,
 	rising: `{name} never rises to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last} at
 		{leave}.`,
-	setting: `{name} never sets to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last} at
+	setting: `{name} never sinks to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last} at
 		{leave}.`,
 	fixed: `{name} is a fixed direction, which comes to no other. Write a clock time.`,
 });

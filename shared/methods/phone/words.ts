@@ -8,7 +8,8 @@ export const words = sentences("method.phone", {
 	about: `A phone laid along the axis shows tilt and bearing. The tilt is good; its compass is the coarsest of all, and a
 		tracker's magnets and batteries make it worse. Know whether it shows true or magnetic north.`,
 	away: "Take the phone out of its case, and away from tripod, tracker, batteries and car.",
-	settle: "Settle its compass: a few slow figures of eight, then wait until the reading settles.",
+	settle:
+		"Calibrate its compass: move the phone slowly through a few figures of eight, then wait until the reading is steady.",
 	settings: "Look in its settings which north it shows: the plan says {north}.",
 	tilt: "Lay it along the axis. Set the tilt by its inclinometer.",
 	turn: `Turn the pan until it shows this {north} bearing, the phone's top toward the upper end of the axis. Turn the phone end for end: it must show {reversed}. If it does

@@ -68,7 +68,7 @@ const values = valuesFor<Path>()("method", {
 		plus: "right",
 		minus: "left",
 		label: "Beam or sight from the star, to the side",
-		how: "Where it belongs at that minute, as you face the star, on the sky.",
+		how: "Where the beam must be at that minute, measured on the sky, as you face the star.",
 		at: STAR_AT,
 	},
 	"beam-up": {
