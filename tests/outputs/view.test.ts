@@ -4,6 +4,7 @@ import { renderToString } from "preact-render-to-string";
 import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
+import { AllSky, onChart, turnOnChart } from "../../shared/outputs/page/all-sky.tsx";
 import { finderView } from "../../shared/outputs/page/finder.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { onRing, PoleDial } from "../../shared/outputs/page/pole-dial.tsx";
@@ -428,5 +429,41 @@ describe("the dial of a pole scope", () => {
 		expect(onRing(9, 10)).toEqual([140, 128]);
 		const [upright, inverted] = [dial?.upright.angle, dial?.inverted.angle].map((angle) => parseInt(angle ?? "", 10));
 		expect(inverted).toBe(((upright ?? 0) + 180) % 360);
+	});
+});
+
+describe("the all-sky chart", () => {
+	const panorama = viewOf(sample).panorama;
+	const site = evaluateText(sample).site;
+	if (!panorama || !site) throw new Error("no sky");
+
+	test("is seen from below: who faces south has south at the bottom and east on the left, who faces north has it on the right", () => {
+		expect(onChart(180, { azimuth: 180, altitude: 0 })).toEqual([150, 276]);
+		expect(onChart(180, { azimuth: 90, altitude: 0 })).toEqual([24, 150]);
+		expect(onChart(0, { azimuth: 0, altitude: 0 })).toEqual([150, 276]);
+		expect(onChart(0, { azimuth: 90, altitude: 0 })).toEqual([276, 150]);
+		expect(onChart(0, { azimuth: 233, altitude: 90 })).toEqual([150, 150]);
+		// Facing the side that a body is over, up toward the zenith is up on the chart; behind one's back it is down.
+		expect(Math.abs(turnOnChart((one) => onChart(180, one), { azimuth: 180, altitude: 30 }))).toBeCloseTo(0, 5);
+		expect(turnOnChart((one) => onChart(180, one), { azimuth: 90, altitude: 30 })).toBeCloseTo(90, 5);
+		expect(panorama.wholeSky).toContain(
+			"face north and hold it overhead with north at the bottom, so that east is on the right",
+		);
+	});
+
+	test("has the bright stars where they are computed, and none from below the horizon", () => {
+		const drawn = renderToString(h(AllSky, { view: panorama }));
+		const dots = [...drawn.matchAll(/M([\d.]+) ([\d.]+)h0/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
+		expect(dots.length).toBeGreaterThan(200);
+		for (const [x, y] of dots) expect(Math.hypot(x - 150, y - 150)).toBeLessThan(126.2);
+		for (const name of ["Spica", "Antares", "Arcturus", "Canopus"]) {
+			const body = findBody(name);
+			if (!body) throw new Error(name);
+			const direction = apparentDirection(body, site.spot, panorama.at);
+			if (direction.altitude < 1) continue;
+			const [x, y] = onChart(0, direction);
+			expect(Math.min(...dots.map((one) => Math.hypot(one[0] - x, one[1] - y))), name).toBeLessThan(0.3);
+		}
+		expect(drawn).not.toMatch(/NaN|undefined/);
 	});
 });

@@ -7,6 +7,7 @@ import { markdownText } from "../markdown/escaped.ts";
 import { codeMarkdown, minutesMarkdown, stepsMarkdown } from "../markdown/summary.ts";
 import { methodStateText } from "../method-state.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
+import { AllSky } from "../page/all-sky.tsx";
 import { ClockSlider } from "../page/clock-slider.tsx";
 import { FinderChart } from "../page/finder-chart.tsx";
 import { FramePicture } from "../page/frame-picture.tsx";
@@ -139,6 +140,7 @@ const PICTURE: Readonly<Record<string, (view: PageView, method: MethodView | und
 			<>
 				<Panorama view={panorama} />
 				<ClockSlider view={panorama} />
+				<AllSky view={panorama} />
 			</>
 		),
 	night: ({ timeline }) =>

@@ -10,6 +10,7 @@ import type { MinutesView } from "../minutes.ts";
 import { severityWord } from "../severity.ts";
 import { type Shot, shotParts, shotsTitle } from "../shot-list.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
+import { AllSky } from "./all-sky.tsx";
 import { ClockSlider } from "./clock-slider.tsx";
 import { FinderChart } from "./finder-chart.tsx";
 import { FramePicture } from "./frame-picture.tsx";
@@ -113,6 +114,7 @@ function Page({ view }: { readonly view: PageView }) {
 					<Heading id="view-heading" line={view.lines.site} text={told(words.panorama())} />
 					<Panorama view={view.panorama} />
 					<ClockSlider view={view.panorama} />
+					<AllSky view={view.panorama} />
 				</section>
 			)}
 			{view.frames.length > 0 && (

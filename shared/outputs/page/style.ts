@@ -50,7 +50,7 @@ button:focus-visible, input:focus-visible, summary:focus-visible, [tabindex]:foc
 .shots { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 340px), 1fr)); gap: 4px 28px; } .shot h3 { margin: 8px 0 2px; } dl { margin: 0; } dl > div { display: grid; grid-template-columns: minmax(6em, 9.5em) minmax(0, 1fr); gap: 0 10px; padding: 3px 0; border-bottom: 1px solid var(--line); } dt { color: var(--soft); font-size: .88rem; } dd { margin: 0; font-weight: 650; font-variant-numeric: tabular-nums; }
 figure { margin: 0; } figcaption { color: var(--soft); font-size: .9rem; margin-top: 4px; }
 svg { display: block; width: 100%; } svg[viewBox] { height: auto; } svg svg { display: inline; height: revert-layer; }
-.sky, .chart { container-type: inline-size; } @container (max-width: 479px) { .chart .times { display: none; } } .strips-2, .strips-4 { display: none; fill: var(--ink); font: 15px system-ui, "Segoe UI", Arial, sans-serif; } .strips-2 { --label: 15.3px; } .strips-4 { font-size: 16.2px; --label: 16.2px; }
+.sky, .chart { container-type: inline-size; } @container (max-width: 479px) { .chart .times { display: none; } } figure.all-sky { max-width: 600px; margin-top: 12px; } @container (min-width: 440px) { .all-sky svg { --label: 9px; } } .strips-2, .strips-4 { display: none; fill: var(--ink); font: 15px system-ui, "Segoe UI", Arial, sans-serif; } .strips-2 { --label: 15.3px; } .strips-4 { font-size: 16.2px; --label: 16.2px; }
 @container (max-width: 979px) { .sky > .whole { position: absolute; visibility: hidden; width: 0; height: 0; } .sky > .strips-2 { display: block; } }
 @container (max-width: 489px) { .sky > .strips-2 { display: none; } .sky > .strips-4 { display: block; } }
 ${PICTURE_TEXT}

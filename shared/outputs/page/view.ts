@@ -159,6 +159,8 @@ export interface PanoramaView {
 	readonly at: number;
 	readonly offset: number;
 	readonly alternative: string;
+	/** What the all-sky chart says. */
+	readonly wholeSky: string;
 }
 
 export interface AlignmentView {
@@ -489,6 +491,14 @@ function panoramaView(
 		hidden: site.poleHidden !== undefined,
 	};
 	const aim = setUp?.pictures.aim;
+	const facing = words[frame.centre === 180 ? "south" : "north"]();
+	const inWords = {
+		clock: clockOf(night.zone, at),
+		facing,
+		targets: shown
+			.map(({ name, directionAt }) => told(words.seenTarget({ name, ...spoken(directionAt(at)) })))
+			.join(""),
+	};
 	return {
 		frame,
 		height: (TOP_ALTITUDE - BOTTOM_ALTITUDE) * scale,
@@ -522,17 +532,14 @@ function panoramaView(
 		offset: offsetAt(night.zone, at),
 		alternative: told(
 			words.seen({
-				facing: words[frame.centre === 180 ? "south" : "north"](),
-				clock: clockOf(night.zone, at),
+				...inWords,
 				altitude: degrees(pole.altitude),
 				due: words[pole.azimuth === 0 ? "north" : "south"](),
 				hidden: words[pole.hidden ? "hidden" : "inView"](),
 				aim: aim ? words.seenAim(spoken(aim)) : "",
-				targets: shown
-					.map(({ name, directionAt }) => told(words.seenTarget({ name, ...spoken(directionAt(at)) })))
-					.join(""),
 			}),
 		),
+		wholeSky: told(words.wholeSky({ ...inWords, east: words[frame.centre === 180 ? "onLeft" : "onRight"]() })),
 	};
 }
 

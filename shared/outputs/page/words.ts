@@ -80,6 +80,13 @@ export const words = sentences("output.page", {
 	poleHidden: "pole {altitude}, hidden",
 	magnetic: "{bearing} °M",
 
+	// The all-sky chart.
+	poleName: "pole",
+	onLeft: "left",
+	onRight: "right",
+	wholeSky: `The whole sky at {clock}, the zenith in the middle: face {facing} and hold it overhead with {facing} at the bottom, so that
+		east is on the {east}. Rings at altitudes of 30° and 60°.{targets}`,
+
 	// The axis from the side and from above.
 	tilted: "The axis is tilted {tilt} toward true {side}{pointer}.",
 	tiltedPointer: "; the {pointer}, {offset} from it, points at an altitude of {altitude} above the opposite horizon",

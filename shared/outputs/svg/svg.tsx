@@ -5,6 +5,7 @@ import { sentences } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import type { Output } from "../output.ts";
 import { ErrorEllipse, SideView, TurnView } from "../page/alignment-pictures.tsx";
+import { AllSky } from "../page/all-sky.tsx";
 import { FinderChart } from "../page/finder-chart.tsx";
 import { FramePicture } from "../page/frame-picture.tsx";
 import { Panorama } from "../page/panorama.tsx";
@@ -23,6 +24,7 @@ const words = sentences("output.svg", {
 /** Pictures by name. */
 export const PICTURES = {
 	panorama: ({ panorama }) => panorama && <Panorama view={panorama} still />,
+	"all-sky": ({ panorama }) => panorama && <AllSky view={panorama} />,
 	timeline: ({ timeline }) => timeline && <Timeline view={timeline} />,
 	"finder-chart": ({ methods: [method] }) => method?.finder && <FinderChart view={method.finder} />,
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
