@@ -30,6 +30,7 @@ export function onChart(facing: number, { azimuth, altitude }: Direction): reado
 	return [px(MIDDLE + Math.sin(angle) * far), px(MIDDLE + Math.cos(angle) * far)];
 }
 
+/** The chart at the minute of the view from the spot; its caption says how it is held. */
 export function AllSky({ view }: { readonly view: PanoramaView }) {
 	const { frame, at } = view;
 	const facing = frame.centre;

@@ -16,6 +16,7 @@ export const onRing = (hours: number, radius: number): readonly [x: number, y: n
 };
 
 /** The ring of a pole scope with the place of the pole star on it. */
+/** The dial with its star: filled as seen upright, hollow as through an inverting scope. */
 export function PoleDial({ view }: { readonly view: DialView }) {
 	const { hours } = view;
 	const star = onRing(hours, RING);
