@@ -148,7 +148,10 @@ function mergeParts(base: Parts, ours: Parts, theirs: Parts, markers: Markers): 
 	const signs = (base.parts[0] ?? ours.parts[0] ?? theirs.parts[0])?.signs.map(
 		(_, place) => (part: Part) => part.signs[place],
 	);
-	const [withOurs, withTheirs] = [ours, theirs].map(({ parts }) => pairUp(base.parts, parts, signs ?? []));
+	// What is there word for word is the same part, though another bears its name.
+	const [withOurs, withTheirs] = [ours, theirs].map(({ parts }) =>
+		pairUp(base.parts, parts, [({ text }) => text.trim(), ...(signs ?? [])]),
+	);
 	const entries = new Map<Part, Entry>(
 		base.parts.map((part) => [part, { base: part, ours: undefined, theirs: undefined }]),
 	);

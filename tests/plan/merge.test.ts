@@ -76,6 +76,16 @@ describe("merges without a conflict", () => {
 		expect(mergePlans(chapel, theirs, ours).text).toBe(edited(ours, 'at: "20:01"', 'at: "20:02"'));
 	});
 
+	test("cells of one name: one that stays word for word is itself, wherever the other goes", () => {
+		const two = edited(chapel, "---\ntracker:", "---\nlens:\n  name: wide\n  focal-length: 200 mm\n---\ntracker:");
+		const [, first = ""] = /(---\nlens:[\s\S]*?)(?=---\nlens:)/.exec(two) ?? [];
+		const ours = edited(two, first, "") + first;
+		const theirs = edited(two, "focal-length: 24 mm", "focal-length: 28 mm");
+		const wanted = edited(ours, "focal-length: 24 mm", "focal-length: 28 mm");
+		expect(mergePlans(two, ours, theirs)).toEqual({ text: wanted, conflicts: 0 });
+		expect(mergePlans(two, theirs, ours)).toEqual({ text: wanted, conflicts: 0 });
+	});
+
 	test("a cell that one side took out and the other left as it was", () => {
 		const gone = edited(chapel, /---\ntracker:[\s\S]*?(?=---)/, "");
 		const other = edited(chapel, "frames: 12", "frames: 20");
