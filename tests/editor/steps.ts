@@ -86,6 +86,23 @@ export async function openFile(page: Page, name: string): Promise<void> {
 	await page.locator(".explorer-folders-view .monaco-list-row", { hasText: name }).dblclick();
 }
 
+/** Writes the value of a key anew, as often as it takes: what pops up while one types may keep a key for itself. */
+export async function rewrite(page: Page, key: string, value: string): Promise<void> {
+	const line = page.locator(".view-line", { hasText: `${key}:` }).first();
+	const wanted = `${key}: ${value}`;
+	await expect
+		.poll(async () => {
+			await page.keyboard.press("Escape");
+			await line.locator("span span", { hasText: key }).first().click();
+			await page.keyboard.press("End");
+			await page.keyboard.press("Shift+Home");
+			await page.keyboard.type(wanted);
+			await page.keyboard.press("Escape");
+			return (await line.innerText()).replaceAll("\u00A0", " ").trim();
+		})
+		.toBe(wanted);
+}
+
 /** Runs a command by its title. */
 export async function command(page: Page, title: string): Promise<void> {
 	// A page inside the editor that has just got the focus does not always hand the key on.

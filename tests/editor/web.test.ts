@@ -11,6 +11,7 @@ import {
 	hover,
 	openFile,
 	openSamples,
+	rewrite,
 	type SampleWorkbench,
 	SHOTS,
 	TEST_LIMIT_MS,
@@ -51,13 +52,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 	});
 
 	test("an impossible guide star is underlined while it is typed, with the fix, and the line goes when it is fixed", async () => {
-		const line = page.locator(".view-line", { hasText: "guide-star" }).first();
-		await page.keyboard.press("Escape");
-		await line.locator("span span", { hasText: "Virginis" }).first().click();
-		await page.keyboard.press("End");
-		for (let i = 0; i < "eta Virginis".length; i++) await page.keyboard.press("Backspace");
-		await page.keyboard.type("Sabik");
-		await page.keyboard.press("Escape");
+		await rewrite(page, "guide-star", "Sabik");
 		await page.waitForSelector(".squiggly-error");
 		const said = await hover(page, text("Sabik"), "never comes closer than");
 		expect(said).toMatch(
@@ -65,12 +60,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		);
 		expect(said).toContain("method/guide-star-never-near");
 		await page.screenshot({ path: join(SHOTS, "web-squiggle.png") });
-		await page.keyboard.press("Escape");
-		await text("Sabik").click();
-		await page.keyboard.press("End");
-		for (let i = 0; i < "Sabik".length; i++) await page.keyboard.press("Backspace");
-		await page.keyboard.type("eta Virginis");
-		await page.keyboard.press("Escape");
+		await rewrite(page, "guide-star", "eta Virginis");
 		await page.waitForFunction("document.querySelectorAll('.squiggly-error').length === 0");
 		await page.keyboard.press("Control+S");
 		await expect
