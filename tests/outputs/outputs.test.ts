@@ -97,6 +97,11 @@ describe("the table of outputs", () => {
 
 	test("of a plan that holds everything every output is made, with what it is told from outside", () => {
 		const made = new Map(everything(materialsOf(planWith({ method: "kind: sky-bearing\nbody: Spica" }))));
+		// The dial of a pole scope is of a plan that sights the pole.
+		const dial = "svg pole-dial of a plan";
+		const field = "name: Field\nlatitude: 32.4123 N\nlongitude: 54.3622 W\ntimezone: America/Montevideo";
+		const sighting = planWith({ site: field, method: "kind: pole-sighting" });
+		made.set(dial, new Map(everything(materialsOf(sighting))).get(dial) ?? "");
 		expect(made.size).toBeGreaterThanOrEqual(24);
 		for (const [name, text] of made) {
 			expect(typeof text, name).toBe("string");
