@@ -155,7 +155,9 @@ export class Outputs implements Disposable {
 	}
 
 	async #put(cell: NotebookCell, { html, markdown, text }: CellOutput): Promise<void> {
-		if (this.#shown.get(cell)?.html === html || cell.index < 0 || !this.#chosen.has(cell.notebook)) return;
+		if (cell.index < 0 || !this.#chosen.has(cell.notebook)) return;
+		// What was shown and is not there has been cleared meanwhile.
+		if (this.#shown.get(cell)?.html === html && (html === "" || cell.outputs.length > 0)) return;
 		const shown: ShownCell = { cell: cell.document.uri.toString(), stamp: ++this.#stamp, html };
 		if (html !== "" && cell.outputs.length > 0 && this.#drawn.has(shown.cell)) {
 			this.#shown.set(cell, shown);

@@ -114,7 +114,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 
 	test("outputs that were cleared come back, all of them, with the next edit", async () => {
 		await run("Notebook: Clear All Outputs");
-		await outputs.locator(".lodebook-cell").first().waitFor({ state: "detached" });
+		await expect.poll(() => outputs.locator(".lodebook-cell").count()).toBe(0);
 		await cellLine("date:").locator("span span", { hasText: "2027-06" }).first().click();
 		await page.keyboard.press("End");
 		await page.keyboard.type(" ");
