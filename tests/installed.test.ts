@@ -25,7 +25,10 @@ test("the packed command line installs without fetching anything, and checks a p
 		"dist/lodebook.mjs",
 		"dist/server.node.cjs",
 		"package.json",
-		...readdirSync(join(root, "samples")).map((name) => `samples/${name}`),
+		...readdirSync(join(root, "samples"), { recursive: true, encoding: "utf8" })
+			.filter((name) => /\.\w+$/.test(name))
+			.map((name) => `samples/${name}`)
+			.sort(),
 		...readdirSync(join(root, "schemas")).map((name) => `schemas/${name}`),
 		...readdirSync(join(root, "shared/outputs/reference"))
 			.filter((name) => name.endsWith(".md"))
