@@ -31,7 +31,7 @@ test("what the older text takes from others is asked for as it was committed", a
 	const uri = fresh();
 	await client.open(uri, taking);
 	const markdown = await compared(uri, taking);
-	expect(asked).toEqual(["file:///plans/sites.lode.yaml"]);
+	expect(asked).toEqual(["file:///plans/lodebook.lode.yaml", "file:///plans/sites.lode.yaml"]);
 	expect(markdown).toContain("target/hidden");
 	expect(markdown).not.toContain("**Written**");
 });
