@@ -1,12 +1,12 @@
 /** Plans on disk that other plans take from: inside one root folder, links followed and checked. */
 import { existsSync, realpathSync, statSync } from "node:fs";
 import { dirname, join, relative, resolve, sep } from "node:path";
-import { SETTINGS_FILE, type SettingsContent } from "../shared/cells/settings/keys.ts";
+import type { SettingsContent } from "../shared/cells/settings/keys.ts";
 import { evaluate } from "../shared/evaluate/evaluate.ts";
 import { check } from "../shared/findings/check.ts";
 import type { CheckedPlan } from "../shared/outputs/output.ts";
-import { firstValue, type Plan, PlanReader, readPlan } from "../shared/plan/plan.ts";
-import { type JoinedPlan, type Library, PlanJoiner } from "../shared/plan/reuse.ts";
+import { type Plan, PlanReader, readPlan } from "../shared/plan/plan.ts";
+import { type JoinedPlan, type Library, PlanJoiner, settingsIn } from "../shared/plan/reuse.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { CannotRun, readText } from "./files.node.ts";
 import { isInside } from "./inside.node.ts";
@@ -76,8 +76,7 @@ function libraryAt(root: string): Library {
 /** What holds for all plans below the root of a file or a folder. */
 export function settingsFor(path: string): SettingsContent | undefined {
 	const isFolder = statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
-	const file = libraryAt(rootOf(isFolder ? join(path, "any") : path))(SETTINGS_FILE);
-	return file && "plan" in file ? firstValue(file.plan, "settings") : undefined;
+	return settingsIn(libraryAt(rootOf(isFolder ? join(path, "any") : path)));
 }
 
 /** A plan on disk, joined with what it takes from others. */

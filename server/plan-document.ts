@@ -27,7 +27,11 @@ export class PlanDocument {
 	evaluation(document: PlanText): Evaluation {
 		const { generation } = this.#library;
 		const current = this.#version === document.version && (this.#generation === generation || this.#isApart(document));
-		if (this.#evaluation && current) return this.#evaluation;
+		if (this.#evaluation && current) {
+			// Looked at once for each change elsewhere, not at every question after it.
+			this.#generation = generation;
+			return this.#evaluation;
+		}
 		const { path, library } = this.#library.seenFrom(planUri(document));
 		this.#plan = this.#joiner.join(this.#reader.read(document.getText()), path, library);
 		this.#version = document.version;

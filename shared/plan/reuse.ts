@@ -60,7 +60,11 @@ type Defaults = NonNullable<SettingsContent["defaults"]>;
 
 /** The settings that hold for a plan; none for their own file. */
 export function settingsOf(path: string, library: Library): SettingsContent | undefined {
-	if (path === SETTINGS_FILE) return undefined;
+	return path === SETTINGS_FILE ? undefined : settingsIn(library);
+}
+
+/** What the settings' file says. */
+export function settingsIn(library: Library): SettingsContent | undefined {
 	const file = library(SETTINGS_FILE);
 	return file && "plan" in file ? firstValue(file.plan, "settings") : undefined;
 }
