@@ -3,11 +3,14 @@ import { Temporal } from "temporal-polyfill";
 import { magneticField } from "../../shared/earth/magnetism.ts";
 import { degrees } from "../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../shared/notation/bearing.ts";
+import { cometProblem } from "../../shared/notation/comet.ts";
 import { kindName, objectName, objectOf, objectText } from "../../shared/notation/sky-object.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
 import { rows } from "../../shared/outputs/text/layout.ts";
 import { magnitudeAt } from "../../shared/sky/brightness.ts";
-import { frameAt } from "../../shared/sky/frame.ts";
+import { cometState, dayOfElements } from "../../shared/sky/comet.ts";
+import { isCometLine, readCometLine } from "../../shared/sky/comet-line.ts";
+import { daysSinceJ2000, frameAt } from "../../shared/sky/frame.ts";
 import { airlessDirection, allNames, equatorialPlace, findBody, type Spot } from "../../shared/sky/place.ts";
 import { apparentAltitude, standardPressure } from "../../shared/sky/refraction.ts";
 import { turn } from "../../shared/sky/vector.ts";
@@ -20,7 +23,7 @@ import { coordinate, metres } from "./place-options.ts";
 const words = sentences("command.locate", {
 	writeMomentIso: "Write a moment in ISO 8601 with its offset: 2027-06-05T20:01:00-03:00 or 2027-06-05T23:01:00Z.",
 	tellsWhereStar:
-		"Tells where a star, a planet, the Moon, the Sun, an object such as M42 or a constellation is, seen from a place at a moment.",
+		"Tells where a star, a planet, the Moon, the Sun, an object such as M42, a constellation or a comet is, seen from a place at a moment.",
 	northPositiveOr: "north positive, or with N or S",
 	eastPositiveOr: "east positive, or with E or W",
 	aboveSeaLevel: "above sea level, metres or with a unit",
@@ -29,6 +32,9 @@ const words = sentences("command.locate", {
 	unknownMeant: "no star to magnitude 6, planet, object or constellation is called '{name}'; did you mean {nearest}?",
 	outsideTablesSky: "{year} is outside the tables of the sky, which cover 1900 to 2100",
 	whatItIs: "what it is",
+	comet:
+		"comet, {away} from the Sun in the sky, {fromSun} au from the Sun, {fromEarth} au from Earth, moves {motion}″ a minute",
+	cometMagnitude: "{magnitude} by its elements; comets are often brighter or fainter by a magnitude and more",
 	altitudeWithoutRefraction: "altitude without refraction",
 	altitudeAsSeen: "altitude as seen",
 	noneNoMagnetic: "none: no magnetic model for that year",
@@ -57,7 +63,7 @@ export const locateCommand = (): Command =>
 		.description(told(words.tellsWhereStar()))
 		.argument(
 			"<body>",
-			"a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre, an object (M42, 'NGC 7000', 'omega Centauri'), a constellation",
+			"a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre, an object (M42, 'NGC 7000', 'omega Centauri'), a constellation, a comet by its line of orbital elements, as the Minor Planet Center publishes it",
 		)
 		.requiredOption("--latitude <latitude>", told(words.northPositiveOr()), coordinate("latitude"))
 		.requiredOption("--longitude <longitude>", told(words.eastPositiveOr()), coordinate("longitude"))
@@ -70,6 +76,8 @@ export const locateCommand = (): Command =>
 		)
 		.action((name: string, { latitude, longitude, elevation, at, json }: Options) => {
 			const body = findBody(name);
+			const line = isCometLine(name) ? readCometLine(name) : undefined;
+			if (line && !line.ok) throw new CannotRun(told(cometProblem(line.problem)));
 			if (!body) {
 				const nearest = nearestWord(name, allNames());
 				throw new CannotRun(told(nearest ? words.unknownMeant({ name, nearest }) : words.unknown({ name })));
@@ -87,6 +95,7 @@ export const locateCommand = (): Command =>
 			const { hourAngle, rightAscension, declination } = equatorialPlace(body, spot, at, frame);
 			const field = magneticField(latitude, longitude, elevation, at);
 			const object = objectOf(body);
+			const comet = body.type === "comet" ? cometState(body.elements, at) : undefined;
 			const record = {
 				body: object ? objectName(object) : body.name,
 				at: new Date(at).toISOString(),
@@ -104,12 +113,36 @@ export const locateCommand = (): Command =>
 					rightAscensionJ2000: object.rightAscension,
 					declinationJ2000: object.declination,
 				}),
+				...(body.type === "comet" &&
+					comet && {
+						kind: "comet",
+						sunDistance: comet.fromSun,
+						earthDistance: comet.fromEarth,
+						elongation: comet.elongation,
+						motion: comet.motion,
+						elementsAge: Math.abs(daysSinceJ2000(at) - dayOfElements(body.elements)),
+					}),
 			};
 			if (json) process.stdout.write(jsonText(record));
 			else {
 				process.stdout.write(
 					`${record.body} at ${record.at}\n${rows([
 						...(object ? [[told(words.whatItIs()), objectText(object)] as const] : []),
+						...(comet
+							? [
+									[
+										told(words.whatItIs()),
+										told(
+											words.comet({
+												away: degrees(comet.elongation, 0),
+												fromSun: comet.fromSun.toFixed(2),
+												fromEarth: comet.fromEarth.toFixed(2),
+												motion: comet.motion.toFixed(1),
+											}),
+										),
+									] as const,
+								]
+							: []),
 						["bearing, true", bearingWithPoint(azimuth)],
 						[told(words.altitudeWithoutRefraction()), degrees(altitude, 3)],
 						[told(words.altitudeAsSeen()), degrees(record.apparentAltitude, 3)],
@@ -120,7 +153,14 @@ export const locateCommand = (): Command =>
 						["hour angle", degrees(hourAngle, 3)],
 						[told(words.rightAscensionDate()), degrees(rightAscension, 4)],
 						[told(words.declinationDate()), degrees(declination, 4)],
-						["magnitude", record.magnitude === null ? "none" : record.magnitude.toFixed(2)],
+						[
+							"magnitude",
+							record.magnitude === null
+								? "none"
+								: comet
+									? told(words.cometMagnitude({ magnitude: record.magnitude.toFixed(1) }))
+									: record.magnitude.toFixed(2),
+						],
 					])}`,
 				);
 			}

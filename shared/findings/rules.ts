@@ -90,6 +90,7 @@ import structureUnquotedClock from "./structure/unquoted-clock.ts";
 import structureUnreadable from "./structure/unreadable.ts";
 import structureWrongType from "./structure/wrong-type.ts";
 import structureYaml from "./structure/yaml.ts";
+import targetCometMoves from "./target/comet-moves.ts";
 import targetGroundBlurs from "./target/ground-blurs.ts";
 import targetGroundClimbs from "./target/ground-climbs.ts";
 import targetHalfRate from "./target/half-rate.ts";
@@ -99,6 +100,7 @@ import targetLeavesFrame from "./target/leaves-frame.ts";
 import targetLowInTheAir from "./target/low-in-the-air.ts";
 import targetNeverThere from "./target/never-there.ts";
 import targetNeverUsable from "./target/never-usable.ts";
+import targetOldElements from "./target/old-elements.ts";
 import targetOutsideOpening from "./target/outside-opening.ts";
 import targetOutsideStay from "./target/outside-stay.ts";
 import targetOverlap from "./target/overlap.ts";
@@ -181,6 +183,7 @@ export const RULES: readonly Rule[] = [
 	methodUnusedScale,
 	lensPixelsDisagree,
 	lensPixelsMissing,
+	targetCometMoves,
 	targetGroundBlurs,
 	targetGroundClimbs,
 	targetHalfRate,
@@ -190,6 +193,7 @@ export const RULES: readonly Rule[] = [
 	targetLowInTheAir,
 	targetNeverThere,
 	targetNeverUsable,
+	targetOldElements,
 	targetOutsideOpening,
 	targetOutsideStay,
 	targetOverlap,

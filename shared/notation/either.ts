@@ -16,13 +16,15 @@ export interface Either<T = unknown> extends Notation<T> {
 }
 
 /** A scalar, or one of several mappings told apart by their keys. */
-export function either<A, B, C = never, D = never>(
+export function either<A, B, C = never, D = never, E = never>(
 	scalar: Notation<A>,
 	first: Notation<B>,
 	second?: Notation<C>,
 	third?: Notation<D>,
-): Either<A | B | C | D> {
-	const mappings: readonly Notation<B | C | D>[] = [first, ...(second ? [second] : []), ...(third ? [third] : [])];
+	fourth?: Notation<E>,
+): Either<A | B | C | D | E> {
+	const more: readonly (Notation<B | C | D | E> | undefined)[] = [second, third, fourth];
+	const mappings: readonly Notation<B | C | D | E>[] = [first, ...more.filter((one) => one !== undefined)];
 	const describe = () => words.described({ scalar: [scalar.describe()] });
 	return {
 		type: "either",
@@ -31,7 +33,7 @@ export function either<A, B, C = never, D = never>(
 		explain: describe,
 		read(node, at, path, reader) {
 			if (isScalar(node)) return scalar.read(node, at, path, reader);
-			return reader.value(path, node, nearest(node, mappings)) as B | C | D | undefined;
+			return reader.value(path, node, nearest(node, mappings)) as B | C | D | E | undefined;
 		},
 		schema: () => ({ anyOf: [scalar.schema(), ...mappings.map((mapping) => mapping.schema())] }),
 		complete: (context) => [

@@ -1,6 +1,7 @@
 /** The notations that the model (`cells/`) is made of, in one place: each is a file of its own. */
 export { bearing } from "./bearing.ts";
 export { clock } from "./clock.ts";
+export { cometLine, EXAMPLE_LINE } from "./comet.ts";
 export { coordinate } from "./coordinate.ts";
 export { date } from "./date.ts";
 export { either } from "./either.ts";

@@ -1,16 +1,19 @@
 /** Names of stars and bodies. Whether one exists is a finding of its own. */
+
+import { isCometLine } from "../sky/comet-line.ts";
 import { objectSpellings } from "../sky/objects.ts";
 import { findBody, PLACE_NAMES } from "../sky/place.ts";
 import { starSpellings } from "../sky/stars.ts";
 import { sentences } from "../text/sentence.ts";
+import { readComet } from "./comet.ts";
 import type { CompletionContext, Notation, Offer } from "./notation.ts";
-import { scalar } from "./scalar.ts";
+import { type Refused, scalar } from "./scalar.ts";
 import { objectOf, objectText } from "./sky-object.ts";
 import { NAME_SCHEMA, readName } from "./text.ts";
 
 const words = sentences("notation.sky-name", {
 	star: "the name of a star",
-	body: "the name of a star, planet, object, constellation, the Moon or the Sun",
+	body: "the name of a star, planet, object, constellation, the Moon or the Sun, or a comet's line of elements",
 	offered: "star",
 	pole: "turning point of the sky",
 	arch: "the galactic equator from skyline to skyline; its top is aimed at",
@@ -20,12 +23,17 @@ const skyName = (of: "star" | "body"): Notation<string> =>
 	scalar({
 		type: "sky-name",
 		describe: words[of],
-		readText: readName,
+		readText: of === "star" ? readName : readBody,
 		schema: () => NAME_SCHEMA,
 		complete: (context) => skyOffers(of, context),
 		names: of,
 		colour: "class",
 	});
+
+/** A name, or a comet's line of elements, which is asked for its columns. */
+function readBody(text: string): string | Refused {
+	return isCometLine(text) ? readComet(text) : readName(text);
+}
 
 const STAR = skyName("star");
 const BODY = skyName("body");

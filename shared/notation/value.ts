@@ -211,7 +211,7 @@ function written(
 			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
 			if (unit === "min") return { ...base, value: number, text: minutesText(number) };
 			const places = kind.places ?? 1;
-			const measured = (digits: string): string => `${digits}${unit === "" || /^[°′]/.test(unit) ? unit : ` ${unit}`}`;
+			const measured = (digits: string): string => `${digits}${unit === "" || /^[°′″]/.test(unit) ? unit : ` ${unit}`}`;
 			if (kind.plus === undefined) return { ...base, value: number, text: measured(signed(number, places)) };
 			const size = measured(signed(Math.abs(number), places));
 			const isNothing = Number.parseFloat(size) === 0;

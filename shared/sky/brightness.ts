@@ -2,6 +2,7 @@
 import { Body, Illumination } from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
 import { Kept } from "../memory/memory.ts";
+import { cometMagnitude } from "./comet.ts";
 import { astroTime } from "./frame.ts";
 import type { SkyBody } from "./place.ts";
 
@@ -18,6 +19,8 @@ export function magnitudeAt(body: SkyBody, at: EpochMs): number | undefined {
 			return Illumination(Body.Moon, astroTime(at)).mag;
 		case "fixed":
 			return body.object?.magnitude;
+		case "comet":
+			return cometMagnitude(body.elements, at);
 		case "pole":
 		case "arch":
 			return undefined;

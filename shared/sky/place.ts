@@ -6,6 +6,8 @@
 import { Body } from "astronomy-engine";
 import type { EpochMs } from "../earth/zone.ts";
 import { archTopOfDate } from "./arch.ts";
+import { type CometElements, cometVector } from "./comet.ts";
+import { isCometLine, readCometLine } from "./comet-line.ts";
 import { frameNear, type SkyFrame, siderealRad } from "./frame.ts";
 import { type Direction, toDirection, toLocal, toVector } from "./horizontal.ts";
 import { findObject, objectSpellings, type SkyObject } from "./objects.ts";
@@ -31,6 +33,7 @@ export type SkyBody =
 	| { readonly type: "planet"; readonly name: string; readonly body: Body }
 	| { readonly type: "sun" | "moon"; readonly name: string }
 	| { readonly type: "arch"; readonly name: string }
+	| { readonly type: "comet"; readonly name: string; readonly elements: CometElements }
 	| { readonly type: "pole"; readonly name: string; readonly north: boolean }
 	| {
 			readonly type: "fixed";
@@ -76,8 +79,15 @@ export function* allNames(): Iterable<string> {
 	yield* objectSpellings();
 }
 
-/** Finds a star, a planet, the Moon, the Sun, the galactic centre, a celestial pole, an object or a constellation by name. */
+/**
+ * Finds a star, a planet, the Moon, the Sun, the galactic centre, a celestial pole, an object or a constellation by name,
+ * a comet by its line of elements.
+ */
 export function findBody(name: string): SkyBody | undefined {
+	if (isCometLine(name)) {
+		const line = readCometLine(name);
+		return line.ok ? { type: "comet", name: line.elements.name, elements: line.elements } : undefined;
+	}
 	const key = name
 		.trim()
 		.toLowerCase()
@@ -119,12 +129,25 @@ export function vectorOfDate(body: SkyBody, spot: Spot, at: EpochMs, frame: SkyF
 		case "fixed":
 			return fixedVector(body.rightAscension, body.declination, frame);
 		default: {
-			const geocentric =
-				body.type === "planet" ? planetTrack(body.body, at) : body.type === "sun" ? sunTrack(at) : moonTrack(at);
+			const geocentric = geocentricOf(body, at);
 			const { rhoCos, rhoSin } = observerParts(spot);
 			const lst = siderealRad(frame, at) + spot.longitude * RAD;
 			return plus(rotate(frame.toDate, geocentric), [-rhoCos * Math.cos(lst), -rhoCos * Math.sin(lst), -rhoSin]);
 		}
+	}
+}
+
+/** Apparent geocentric vector of what moves against the stars, EQJ, astronomical units. */
+function geocentricOf(body: Extract<SkyBody, { type: "planet" | "sun" | "moon" | "comet" }>, at: EpochMs): Vector {
+	switch (body.type) {
+		case "planet":
+			return planetTrack(body.body, at);
+		case "comet":
+			return cometVector(body.elements, at);
+		case "sun":
+			return sunTrack(at);
+		case "moon":
+			return moonTrack(at);
 	}
 }
 

@@ -26,7 +26,7 @@ export function planetVector(body: Body, at: EpochMs): Vector {
  * A path known at nodes `stepMs` apart, each computed once, with a polynomial through the `points` nodes around an
  * instant (Lagrange). Holds at most 3000 nodes.
  */
-function track(exact: (at: EpochMs) => Vector, stepMs: number, points: number): (at: EpochMs) => Vector {
+export function track(exact: (at: EpochMs) => Vector, stepMs: number, points: number): (at: EpochMs) => Vector {
 	const nodes = new Kept<number, Vector>(3000);
 	const made = (k: number): Vector => exact(k * stepMs);
 	const node = (k: number): Vector => nodes.of(k, made);

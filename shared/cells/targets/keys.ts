@@ -3,7 +3,9 @@ import {
 	bearing,
 	bodyName,
 	clock,
+	cometLine,
 	type Decoded,
+	EXAMPLE_LINE,
 	either,
 	flag,
 	mapping,
@@ -47,6 +49,12 @@ const aim = either(
 		"galactic-latitude": required(quantity("angle", { min: -90, max: 90 }), {
 			doc: "Off the Milky Way's middle line, toward the north galactic pole.",
 			example: "0°",
+		}),
+	}),
+	mapping("A comet", {
+		comet: required(cometLine(), {
+			doc: "The comet's orbital elements in one line, as the Minor Planet Center publishes them (*Ephemerides and Orbital Elements*), in quotes and with all its spaces.",
+			example: `"${EXAMPLE_LINE}"`,
 		}),
 	}),
 );
@@ -98,7 +106,7 @@ const foreground = mapping("Untracked frames of the ground", {
 export const target = mapping("A target", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "core over the gable" }),
 	aim: required(aim, {
-		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `M42`, `NGC 7000`, `Pleiades` and other objects by number or name; a constellation; `north-celestial-pole`; `milky-way-arch` (its top, from where a running tracker carries the frame on with the stars); `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` or `{ galactic-longitude, galactic-latitude }` for a place in the sky.",
+		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `M42`, `NGC 7000`, `Pleiades` and other objects by number or name; a constellation; `north-celestial-pole`; `milky-way-arch` (its top, from where a running tracker carries the frame on with the stars); `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` or `{ galactic-longitude, galactic-latitude }` for a place in the sky; `{ comet }` for a comet by its line of orbital elements.",
 		example: "galactic-centre",
 	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),

@@ -233,6 +233,10 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 		const body = findBody(aim);
 		return body && { body };
 	}
+	if ("comet" in aim) {
+		const body = aim.comet === undefined ? undefined : findBody(aim.comet);
+		return body && { body };
+	}
 	if ("azimuth" in aim || "altitude" in aim) {
 		const { azimuth, altitude } = aim as { azimuth?: { degrees: number; north: string }; altitude?: number };
 		if (!azimuth || altitude === undefined) return undefined;

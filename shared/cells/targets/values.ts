@@ -15,6 +15,7 @@ import { totalMinutes } from "../../sky/intervals.ts";
 import { turn } from "../../sky/vector.ts";
 import { type Phrase, sentences, told } from "../../text/sentence.ts";
 import { ARCH_OVERLAP, type TargetArch } from "./arch.ts";
+import { cometValues } from "./comet-values.ts";
 import type { TargetEntry } from "./keys.ts";
 import type { TargetLimits } from "./limits.ts";
 import { type EvaluatedTarget, isOfArcs } from "./target.ts";
@@ -278,7 +279,11 @@ export function targetValues(
 	night: Dated,
 ): readonly Value[] {
 	const { index, limits } = target;
-	return [...placeValues(target, field, night), ...(limits ? limitValues(target, limits, night) : [])].map((value) => ({
+	return [
+		...cometValues(target),
+		...placeValues(target, field, night),
+		...(limits ? limitValues(target, limits, night) : []),
+	].map((value) => ({
 		...value,
 		at: [`${index}`, ...value.at.map((path) => `${index}.${path}`)],
 	}));

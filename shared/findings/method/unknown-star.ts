@@ -2,6 +2,7 @@ import { modelAt } from "../../plan/field-at.ts";
 import { type Pick, picked } from "../../plan/pick.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { cellsOf } from "../../plan/plan.ts";
+import { isCometLine } from "../../sky/comet-line.ts";
 import { allNames, findBody } from "../../sky/place.ts";
 import { findStar, starSpellings } from "../../sky/stars.ts";
 import { nearestWord } from "../../text/nearest.ts";
@@ -49,7 +50,10 @@ function* unknownIn(cell: Cell): Iterable<Found> {
 const unknownAt: Pick<{ readonly name: string; readonly what: "star" | "body" }> = (kind, path, { source }) => {
 	const what = modelAt(kind, path)?.shape.names;
 	const name = source?.trim() ?? "";
-	return !what || name === "" || (what === "star" ? findStar(name) : findBody(name)) ? undefined : { name, what };
+	// What is wrong with a comet's line is told where it is read.
+	return !what || name === "" || isCometLine(name) || (what === "star" ? findStar(name) : findBody(name))
+		? undefined
+		: { name, what };
 };
 
 function* unknown(cell: Cell, path: string, name: string, what: "star" | "body"): Iterable<Found> {

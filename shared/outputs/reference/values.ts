@@ -4,6 +4,7 @@ import { LOG_VALUES } from "../../cells/log/values.ts";
 import { METHOD_VALUES } from "../../cells/method/values.ts";
 import { NIGHT_VALUES } from "../../cells/night/values.ts";
 import { SITE_VALUES } from "../../cells/site/values.ts";
+import { COMET_VALUES } from "../../cells/targets/comet-values.ts";
 import { TARGET_MINUTES } from "../../cells/targets/minutes.ts";
 import { TARGET_VALUES } from "../../cells/targets/values.ts";
 import { ALL_METHODS } from "../../methods/methods.ts";
@@ -18,6 +19,7 @@ const TABLES: readonly Table[] = [
 	METHOD_VALUES,
 	...ALL_METHODS.map(({ declares }) => declares),
 	TARGET_VALUES,
+	COMET_VALUES,
 	TARGET_MINUTES,
 	LOG_VALUES,
 ];

@@ -1,0 +1,43 @@
+import { ageOfElements } from "../../cells/targets/comet-values.ts";
+import { overLimit } from "../../notation/over-limit.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+import { eachTarget } from "./each.ts";
+
+const words = sentences("target/old-elements", {
+	title: "Elements of a comet are old",
+	about: `A comet's elements are those of the ellipse, parabola or hyperbola that fits its path on one day: their epoch.
+		Planets and its own jets change it, so that places some months from that day are wrong by arcminutes, for a comet
+		that is near us or near a planet by much more. The Minor Planet Center publishes new elements all the time: paste the
+		comet's line again before the night.`,
+	message:
+		"The elements of {comet} are of a day {days} days from this night: its place may be off by arcminutes and more. Paste its newest line.",
+});
+
+/** Days: half a year. */
+const MOST = 183;
+
+const comet = (epoch: string): string =>
+	`- name: comet over the gate\n  aim: { comet: "    CK27X010  2027 06 05.0000  2.000000  1.000000  106.0000    0.0000  170.0000  ${epoch}   6.0  4.0  C/2027 X1 (invented)" }\n  from: "21:30"\n  exposure: 60 s\n  trail: 2 px`;
+
+export default rule({
+	code: "target/old-elements",
+	severity: "info",
+	words,
+	wrong: { targets: comet("20261120") },
+	instead: { targets: comet("20270601") },
+	right: { targets: comet("20261206") },
+	over: { targets: comet("20261205") },
+	each: "target",
+	*find(evaluation) {
+		for (const { cell, target } of eachTarget(evaluation)) {
+			const { body, index } = target;
+			const days = ageOfElements(target);
+			if (body?.type !== "comet" || days === undefined || days <= MOST) continue;
+			yield {
+				...at(cell, `${index}.aim`),
+				message: words.message({ comet: body.name, days: overLimit(days, MOST, 0) }),
+			};
+		}
+	},
+});
