@@ -47,7 +47,8 @@ const LEFT_OUT: readonly (readonly [said: RegExp, instead: string])[] = [
 	[/\b(?:write|work|say|do) (?:it |them )?so[.,;]/i, "like this"],
 	[/\bin that night\b/i, "that night"],
 	[/\bputs them\b/i, "adds"],
-	[/\b(?:color|meter|center|gray|analyze|neighbor)s?\b/i, "British spelling"],
+	// A proper name keeps its spelling.
+	[/\b(?:color|meter|(?<!Minor Planet )center|gray|analyze|neighbor)s?\b/i, "British spelling"],
 ];
 
 const root = fileURLToPath(new URL("../", import.meta.url));

@@ -160,6 +160,7 @@ export interface CometState {
 	readonly away: Vector;
 }
 
+/** How far a comet is at an instant, and how it moves. */
 export function cometState(elements: CometElements, at: EpochMs): CometState {
 	const { fromEarth, fromSun } = seen(elements, at);
 	const later = seen(elements, at + HOUR_MS).fromEarth;

@@ -68,3 +68,23 @@ test("what locate cannot do it says, with what to write instead", () => {
 		2,
 	);
 });
+
+test("locates a comet by its line of elements, and names the column of a wrong one", () => {
+	const line =
+		"    CK27X010  2027 05 20.4000  0.412000  0.999800   80.0000  230.0000   60.0000  20270601   6.0  4.0  C/2027 X1 (invented)";
+	const where = ["--latitude", "-32", "--longitude", "-54", "--at", "2027-06-05T21:00:00Z"];
+	const record = JSON.parse(lodebook("locate", line, ...where, "--json").stdout);
+	expect(record).toMatchObject({ body: "C/2027 X1 (invented)", kind: "comet", elementsAge: expect.closeTo(4.875, 6) });
+	// A comet 16 days after its perihelion at 0.41 au.
+	expect(record.sunDistance).toBeGreaterThan(0.412);
+	expect(record.sunDistance).toBeLessThan(0.8);
+	// m = H + 5 log Δ + 10 log r.
+	expect(record.magnitude).toBeCloseTo(
+		6 + 5 * Math.log10(record.earthDistance) + 10 * Math.log10(record.sunDistance),
+		9,
+	);
+	expect(lodebook("locate", line, ...where).stdout).toContain("comet, ");
+	const wrong = lodebook("locate", line.replace("0.999800", "0.99x800"), ...where);
+	expect(wrong.status).toBe(2);
+	expect(wrong.stderr).toContain("Columns 42–49, eccentricity");
+});
