@@ -7,10 +7,12 @@ import { RAD } from "../sky/vector.ts";
 import { type AxisVector, ellipseOf, NO_BIAS } from "./axis-error.ts";
 import { lastThatHolds, slackOfChance } from "./last-that-holds.ts";
 import { fewSwingsOf, NO_SWINGS, overPhases, type Swings, widestSwings } from "./periodic-error.ts";
-import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor } from "./trail.ts";
+import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor, trailsOf } from "./trail.ts";
 
 /** Directions over which the ellipse is walked. */
 const WALK = 32;
+/** Each line through the expected axis goes two opposite ways. */
+const LINES = WALK / 2;
 
 /** These as steps of one degree. */
 const WALKED: readonly AxisVector[] = Array.from({ length: WALK }, (_, k) => {
@@ -116,16 +118,16 @@ function biasedBy(trails: Trails, bias: AxisVector): Biased {
 	return { trails, start, bias };
 }
 
-/** A stretch of steps; the same object is filled anew by each search. */
+/** A stretch of steps, forth (positive) and back; the same object is filled anew by each search. */
 interface Stretch {
 	from: number;
 	until: number;
 }
 
 /**
- * From where to where, in steps of a standard deviation away from the expected axis in a direction, no trail is longer
- * than `limit`; false where that is nowhere so. Each star allows one stretch, since its trail is the distance of a point
- * that moves along a line. The second order in the axis error is taken at the place that the first order finds, where it
+ * From where to where, in steps of a standard deviation along a line through the expected axis, no trail is longer than
+ * `limit`; false where that is nowhere so. Each star allows one stretch, since its trail is the distance of a point that
+ * moves along a line. The second order in the axis error is taken at the places that the first order finds, where it
  * shows.
  */
 function findStretch(
@@ -137,13 +139,22 @@ function findStretch(
 	limit: number,
 ): boolean {
 	if (!findStretchWith(0, into, biased, swings, phase, step, limit)) return false;
-	const { from, until } = into;
-	const { bias } = biased;
-	const error = Math.sqrt((bias.along + until * step.along) ** 2 + (bias.across + until * step.across) ** 2);
-	if (!(error > WITHOUT_SECOND && error < BEYOND_SECOND)) return true;
-	if (!findStretchWith(1 - Math.cos(error * RAD), into, biased, swings, phase, step, limit)) into.until = until;
+	let { from, until } = into;
+	const forth = secondAt(biased.bias, step, until);
+	if (forth > 0 && findStretchWith(forth, into, biased, swings, phase, step, limit)) until = into.until;
+	const back = secondAt(biased.bias, step, from);
+	if (back > 0 && findStretchWith(back, into, biased, swings, phase, step, limit)) from = into.from;
 	into.from = from;
-	return true;
+	into.until = until;
+	return from < until;
+}
+
+/** What the second order takes of the lag after some steps; 0 where it does not show, or says no more than the first. */
+function secondAt(bias: AxisVector, step: AxisVector, steps: number): number {
+	const along = bias.along + steps * step.along;
+	const across = bias.across + steps * step.across;
+	const error = Math.sqrt(along * along + across * across);
+	return error > WITHOUT_SECOND && error < BEYOND_SECOND ? 1 - Math.cos(error * RAD) : 0;
 }
 
 /** The stretch with the second order of some axis error, `second` being 1 less its cosine. */
@@ -156,7 +167,7 @@ function findStretchWith(
 	{ along, across }: AxisVector,
 	limit: number,
 ): boolean {
-	let from = 0;
+	let from = Number.NEGATIVE_INFINITY;
 	let until = Number.POSITIVE_INFINITY;
 	const square = limit * limit;
 	const first = starts[phase] as number;
@@ -166,6 +177,7 @@ function findStretchWith(
 		const y0 = (start[i + 1] as number) + second * (lag[i + 1] as number);
 		const vx = along * (perAlong[i] as number) + across * (perAcross[i] as number);
 		const vy = along * (perAlong[i + 1] as number) + across * (perAcross[i + 1] as number);
+		const v0 = vx * vx + vy * vy;
 		for (let k = first; k < last; k++) {
 			// |f + ρ v| = limit has two solutions, and is shorter between them.
 			const part = parts[k] as number;
@@ -173,7 +185,7 @@ function findStretchWith(
 			const fx = part * x0 + drive * (perDrive[i] as number);
 			const fy = part * y0 + drive * (perDrive[i + 1] as number);
 			const c0 = fx * fx + fy * fy - square;
-			const vv = part * part * (vx * vx + vy * vy);
+			const vv = part * part * v0;
 			if (vv === 0) {
 				if (c0 <= 0) continue;
 				return false;
@@ -217,20 +229,24 @@ function chanceAmong(trails: Trails, spread: AxisSpread, limit: number): number 
 	const { swings } = trails;
 	const biased = biasedBy(trails, bias);
 	const stretch: Stretch = { from: 0, until: 0 };
-	// Many phases with few directions each: two opposite ones, far from those of the phases beside it.
-	const every = swings.phases > 1 ? WALK / 2 : 1;
+	// Many phases with one line each, far from those of the phases beside it.
+	const every = swings.phases > 1 ? LINES : 1;
 	let sum = 0;
 	let count = 0;
 	for (let phase = 0; phase < swings.phases; phase++) {
-		for (let k = (phase * STRIDE) % every; k < WALK; k += every) {
+		for (let k = (phase * STRIDE) % every; k < LINES; k += every) {
 			count++;
 			if (!findStretch(stretch, biased, swings, phase, steps[k] as AxisVector, limit)) continue;
 			const { from, until } = stretch;
-			sum += (from === 0 ? 1 : Math.exp((-from * from) / 2)) - Math.exp((-until * until) / 2);
+			// Both ends on one side, or the ways forth and back from the expected axis.
+			sum += from > 0 || until < 0 ? Math.abs(beyond(from) - beyond(until)) : 2 - beyond(from) - beyond(until);
 		}
 	}
-	return sum / count;
+	return sum / (2 * count);
 }
+
+/** Chance of being farther out than so many steps. */
+const beyond = (steps: number): number => Math.exp((-steps * steps) / 2);
 
 /** Whether the axis is where it is expected: then only the drive's phase is left to chance. */
 const isSure = ({ covariance }: AxisSpread): boolean => covariance.alongAlong === 0 && covariance.acrossAcross === 0;
@@ -283,10 +299,10 @@ export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number
 	const { swings } = trails;
 	const apart = Math.max(1, swings.phases / FEW_PHASES);
 	for (let phase = 0; phase < swings.phases; phase += apart)
-		for (let k = 0; k < WALK; k += WALK / FEW)
+		for (let k = 0; k < LINES; k += WALK / FEW)
 			if (
 				!findStretch(stretch, biased, swings, phase, steps[k] as AxisVector, limit) ||
-				stretch.from > 0 ||
+				stretch.from > -enough ||
 				stretch.until < enough
 			)
 				return undefined;
@@ -323,6 +339,12 @@ export function chancesNear(trails: Trails, spread: AxisSpread, limit: number): 
 	};
 }
 
+/** The same, exactly, of the stars that are decisive in these trails: the longest ones over other exposures too, if not much shorter. */
+export const chancesAmongFew = (near: Trails, spread: AxisSpread, limit: number): ((exposure: number) => number) => {
+	const { frame } = decisiveOf(near, spread);
+	return (exposure) => chanceAmong(trailsOf(frame, exposure), spread, limit);
+};
+
 /**
  * Axis error, in the worst direction, at which a trail reaches `limit` pixels without the drive's, degrees; negative when
  * it is longer without any: then it is not the axis that limits the frame.
@@ -332,7 +354,8 @@ export function axisErrorAllowed(trails: Trails, limit: number): number {
 	const biased = biasedBy(trails, NO_BIAS);
 	const stretch: Stretch = { from: 0, until: 0 };
 	let least = Number.POSITIVE_INFINITY;
-	for (const step of WALKED)
-		if (findStretch(stretch, biased, NO_SWINGS, 0, step, limit)) least = Math.min(least, stretch.until);
+	for (let k = 0; k < LINES; k++)
+		if (findStretch(stretch, biased, NO_SWINGS, 0, WALKED[k] as AxisVector, limit))
+			least = Math.min(least, stretch.until, -stretch.from);
 	return least;
 }

@@ -1,6 +1,6 @@
 /** How long a frame of a target may be, how its stars trail, and why. */
 import { NO_BIAS } from "../../alignment/axis-error.ts";
-import { longestExposure, WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
+import { holdsFor, longestExposure, WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
 import {
 	type AxisSpread,
 	driveTrail,
@@ -159,7 +159,7 @@ function longestOfAll(all: readonly Trails[], spread: AxisSpread, limit: number,
 	const longestOf = (trails: Trails): number => longestExposure(trails.frame, spread, limit, WANTED_CHANCE, trails);
 	let longest = first ? longestOf(first) : 0;
 	for (const trails of others)
-		if (chanceWithin(trailsOf(trails.frame, longest), spread, limit) < WANTED_CHANCE - 0.001)
+		if (!holdsFor(trails, spread, limit, longest))
 			longest = Math.min(longest, longestOf(trails));
 	return longest;
 }
