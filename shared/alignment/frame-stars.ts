@@ -5,7 +5,7 @@
  * sky that the frame shows: at its edge, or where a skyline, an opening or an obstruction cuts it. Stars are taken on
  * that border, found on the lines of a grid, and where the border bends; and in the middle, for its own sake.
  */
-import { type Camera, fieldAngleRad, pointOf } from "../optics/camera.ts";
+import { type Camera, pointOf, rayOf } from "../optics/camera.ts";
 import { type Direction, toVector } from "../sky/horizontal.ts";
 import type { Spot } from "../sky/place.ts";
 import { trueAltitude } from "../sky/refraction.ts";
@@ -111,12 +111,7 @@ class Look implements Direction {
 		this.y = y;
 		this.right = x * this.#half[0];
 		this.up = y * this.#half[1];
-		const radius = Math.sqrt(this.right * this.right + this.up * this.up);
-		const angle = fieldAngleRad(camera, radius);
-		const scale = radius === 0 ? 0 : Math.sin(angle) / radius;
-		const a = scale * this.right;
-		const b = scale * this.up;
-		const c = Math.cos(angle);
+		const [a, b, c] = rayOf(camera, this.right, this.up);
 		const east = right[0] * a + up[0] * b + forward[0] * c;
 		const north = right[1] * a + up[1] * b + forward[1] * c;
 		const height = right[2] * a + up[2] * b + forward[2] * c;

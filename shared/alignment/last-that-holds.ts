@@ -5,7 +5,7 @@
  */
 
 /** To this part of itself. */
-const WITHIN = 1e-3;
+export const WITHIN = 1e-3;
 /** A slack says no more than this of where to look next. */
 const FAR = Math.log(8);
 /** How fast the slack falls with the logarithm of the value, as far as it is trusted: 1 where all grows in proportion. */

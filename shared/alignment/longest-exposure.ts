@@ -1,7 +1,7 @@
 /** How long a frame may be exposed before its stars trail. */
 import { NO_BIAS } from "./axis-error.ts";
 import type { Frame } from "./frame-stars.ts";
-import { lastThatHolds, slackOfChance, slackOfLength } from "./last-that-holds.ts";
+import { lastThatHolds, slackOfChance, slackOfLength, WITHIN } from "./last-that-holds.ts";
 import { type AxisSpread, ON_POLE, type Trails, trailFor, trailsOf } from "./trail.ts";
 import { chancesAmongFew, chancesNear, chanceWithin } from "./trail-chance.ts";
 
@@ -15,11 +15,14 @@ const SHORTEST_EXPOSURE = 0.005;
  * a tenth of it the chance would be off by 0.002 at worst, of 772 frames of 14 to 135 mm.
  */
 const SAME_STARS = 0.5;
+/** So near a guess the slack is a straight line. */
+const CLOSE = 0.02;
 /** A guess is taken this much shorter, so that it holds more often than not. */
 const SHORTER = 1 - 4e-4;
 
 /**
- * Longest exposure at which trails stay within `limit` pixels with a chance `share`, seconds, at most 4 h. `near` are the
+ * Longest exposure at which trails stay within `limit` pixels with a chance `share`, seconds, to 0.8 % at worst (half of
+ * 400 to 0.03 %), at most 4 h. `near` are the
  * frame's trails over another exposure, where they are known: what stars do grows nearly in proportion to it, and tells
  * where to look.
  */
@@ -32,8 +35,19 @@ export function longestExposure(
 ): number {
 	const chanceNear = chancesNear(near, spread, limit);
 	const guess = longest((exposure) => slackOfChance(chanceNear(exposure), share), near.exposure);
+	/** How fast the slack falls with the logarithm of the exposure. */
+	const fallAt = (exposure: number): number => {
+		const [shorter, longer] = [exposure * (1 - CLOSE), exposure * (1 + CLOSE)];
+		const fall = slackOfChance(chanceNear(shorter), share) - slackOfChance(chanceNear(longer), share);
+		return Math.max(0.3, fall / Math.log(longer / shorter));
+	};
 	const chanceAmongFew = chancesAmongFew(near, spread, limit);
-	const found = longest((exposure) => slackOfChance(chanceAmongFew(exposure), share), guess * SHORTER);
+	const slackAt = (exposure: number): number => slackOfChance(chanceAmongFew(exposure), share);
+	const slack = slackAt(guess);
+	const found =
+		Math.abs(slack) < CLOSE && guess > SHORTEST_EXPOSURE && guess * (1 + CLOSE) < LONGEST_EXPOSURE
+			? guess * Math.exp(slack / fallAt(guess) - WITHIN / 2)
+			: longest(slackAt, guess * SHORTER);
 	if (found > near.exposure * SAME_STARS) return found;
 	return longest((exposure) => slackOfChance(chanceWithin(trailsOf(frame, exposure), spread, limit), share), found);
 }

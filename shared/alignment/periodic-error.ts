@@ -25,6 +25,9 @@ export interface Swings {
 /** Phases that are looked at; those of the other half of the circle swing alike. */
 const PHASES = 128;
 
+/** Enough to find an exposure to 0.3 %; all are for what is told of one. */
+export const HALF_OF_THE_PHASES = PHASES / 2;
+
 /** Without periodic error: the drift of the whole exposure. */
 export const NO_SWINGS: Swings = {
 	phases: 1,
@@ -63,8 +66,10 @@ export function overPhases(values: ArrayLike<number>, share: number): number {
 const known = new Kept<string, Swings>(64);
 
 /** The swings that may make the longest trail, for each of some equally likely phases. */
-export const swingsOf = (error: PeriodicError, exposure: number): Swings =>
-	known.of(`${error.amplitude} ${error.period} ${exposure}`, () => newSwings(error, exposure, PHASES));
+export const swingsOf = (error: PeriodicError, exposure: number, phases: number = PHASES): Swings =>
+	phases < PHASES
+		? newSwings(error, exposure, phases)
+		: known.of(`${error.amplitude} ${error.period} ${exposure}`, () => newSwings(error, exposure, phases));
 
 /** The same for a quarter of the phases: enough to tell about how far they go. */
 export const fewSwingsOf = (error: PeriodicError, exposure: number): Swings => newSwings(error, exposure, PHASES / 4);

@@ -6,7 +6,7 @@ import { KeptBy } from "../memory/memory.ts";
 import { RAD } from "../sky/vector.ts";
 import { type AxisVector, ellipseOf, NO_BIAS } from "./axis-error.ts";
 import { lastThatHolds, slackOfChance } from "./last-that-holds.ts";
-import { fewSwingsOf, NO_SWINGS, overPhases, type Swings, widestSwings } from "./periodic-error.ts";
+import { fewSwingsOf, HALF_OF_THE_PHASES, NO_SWINGS, overPhases, type Swings, widestSwings } from "./periodic-error.ts";
 import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor, trailsOf } from "./trail.ts";
 
 /** Directions over which the ellipse is walked. */
@@ -50,6 +50,10 @@ interface Biased {
 	readonly bias: AxisVector;
 }
 
+// The longest trail of each way, and whose it is; filled anew by each search.
+const most = new Float64Array(6);
+const worst = new Uint16Array(6);
+
 /**
  * The trails of the stars alone that can be the longest: for some directions of axis error and ways of the drive, the
  * longest one. With a periodic error each chance looks at every star hundreds of times.
@@ -58,34 +62,35 @@ function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 	const { frame, fixed, perAlong, perAcross, perDrive, lag, swings } = trails;
 	const widest = Math.max(...widestSwings(swings));
 	const chosen = new Set<number>();
-	for (let k = 0; k < WALK; k += 2) {
+	for (let k = 0; k < LINES; k += 2) {
 		const far = k % 4 === 0 ? 0.8 : 2;
-		for (let way = widest > 0 ? -1 : 0; way <= (widest > 0 ? 1 : 0); way++) {
-			const drive = way * widest;
-			const step = steps[k] as AxisVector;
-			const along = bias.along + far * step.along;
-			const across = bias.across + far * step.across;
-			let worst = 0;
-			let most = -1;
-			for (let i = 0; i < fixed.length; i += 2) {
-				const x =
-					(fixed[i] as number) +
-					along * (perAlong[i] as number) +
-					across * (perAcross[i] as number) +
-					drive * (perDrive[i] as number);
-				const y =
-					(fixed[i + 1] as number) +
-					along * (perAlong[i + 1] as number) +
-					across * (perAcross[i + 1] as number) +
-					drive * (perDrive[i + 1] as number);
-				const square = x * x + y * y;
-				if (square > most) {
-					worst = i;
-					most = square;
+		const { along, across } = steps[k] as AxisVector;
+		worst.fill(0);
+		most.fill(-1);
+		for (let i = 0; i < fixed.length; i += 2) {
+			const x = (fixed[i] as number) + bias.along * (perAlong[i] as number) + bias.across * (perAcross[i] as number);
+			const y =
+				(fixed[i + 1] as number) +
+				bias.along * (perAlong[i + 1] as number) +
+				bias.across * (perAcross[i + 1] as number);
+			const dx = far * (along * (perAlong[i] as number) + across * (perAcross[i] as number));
+			const dy = far * (along * (perAlong[i + 1] as number) + across * (perAcross[i + 1] as number));
+			const wx = widest * (perDrive[i] as number);
+			const wy = widest * (perDrive[i + 1] as number);
+			// Forth and back along the line, without the drive and with it either way.
+			for (let way = 0; way < (widest > 0 ? 6 : 2); way++) {
+				const side = way % 2 === 0 ? 1 : -1;
+				const drive = way < 2 ? 0 : way < 4 ? 1 : -1;
+				const right = x + side * dx + drive * wx;
+				const up = y + side * dy + drive * wy;
+				const square = right * right + up * up;
+				if (square > (most[way] as number)) {
+					worst[way] = i;
+					most[way] = square;
 				}
 			}
-			chosen.add(worst);
 		}
+		for (let way = 0; way < (widest > 0 ? 6 : 2); way++) chosen.add(worst[way] as number);
 	}
 	const kept = [...chosen];
 	const of = (all: Float64Array): Float64Array => {
@@ -342,7 +347,7 @@ export function chancesNear(trails: Trails, spread: AxisSpread, limit: number): 
 /** The same, exactly, of the stars that are decisive in these trails: the longest ones over other exposures too, if not much shorter. */
 export const chancesAmongFew = (near: Trails, spread: AxisSpread, limit: number): ((exposure: number) => number) => {
 	const { frame } = decisiveOf(near, spread);
-	return (exposure) => chanceAmong(trailsOf(frame, exposure), spread, limit);
+	return (exposure) => chanceAmong(trailsOf(frame, exposure, HALF_OF_THE_PHASES), spread, limit);
 };
 
 /**

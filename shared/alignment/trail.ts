@@ -52,8 +52,8 @@ export interface Trails {
 /** Axis error and turn of the drive at which the slopes are taken, degrees. */
 const SLOPE_AT = 0.05;
 
-/** The trails of a frame's stars over an exposure in seconds. */
-export function trailsOf(frame: Frame, exposure: number): Trails {
+/** The trails of a frame's stars over an exposure in seconds; `phases` of the drive, where not all are wanted. */
+export function trailsOf(frame: Frame, exposure: number, phases?: number): Trails {
 	const { shot, stars } = frame;
 	const { rate, spot, camera, periodicError } = shot;
 	const turned = rate * SKY_RATE_RAD * exposure;
@@ -96,7 +96,7 @@ export function trailsOf(frame: Frame, exposure: number): Trails {
 		perAcross,
 		lag,
 		perDrive,
-		swings: isTracked && periodicError ? swingsOf(periodicError, exposure) : NO_SWINGS,
+		swings: isTracked && periodicError ? swingsOf(periodicError, exposure, phases) : NO_SWINGS,
 	};
 }
 

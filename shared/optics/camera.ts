@@ -40,7 +40,12 @@ export const cropFactor = ({ sensor }: Camera): number => Math.hypot(36, 24) / M
 
 /** A place in the frame as a unit vector: x right, y up, z along the axis. Millimetres from the middle. */
 export function rayOf(camera: Camera, right: number, up: number): readonly [number, number, number] {
-	const radius = Math.sqrt(right * right + up * up);
+	const square = right * right + up * up;
+	if (camera.projection === "rectilinear") {
+		const scale = 1 / Math.sqrt(square + camera.focalLength * camera.focalLength);
+		return [right * scale, up * scale, camera.focalLength * scale];
+	}
+	const radius = Math.sqrt(square);
 	if (radius === 0) return [0, 0, 1];
 	const angle = fieldAngleRad(camera, radius);
 	const s = Math.sin(angle) / radius;

@@ -52,6 +52,8 @@ export interface Frames {
 /** Frames of a long series that are looked at: one every so often, the first and the last among them. */
 const LOOK_EVERY_MS = 90 * 60_000;
 const MOST_LOOKS = 6;
+/** In a minute the sky turns by a quarter of a degree: the first frame and the last are alike. */
+const ALIKE_MS = 60_000;
 
 export function framesOf(
 	target: Framed,
@@ -88,7 +90,10 @@ export function framesOf(
 		};
 		// A camera that stands still shows the same sky on every frame.
 		const length = rate === 0 ? 0 : Math.max(0, series.until - exposure * 1000 - series.from);
-		const looks = length > 0.5 * exposure * 1000 ? Math.min(MOST_LOOKS, 1 + Math.ceil(length / LOOK_EVERY_MS)) : 1;
+		const looks =
+			length > Math.max(0.5 * exposure * 1000, ALIKE_MS)
+				? Math.min(MOST_LOOKS, 1 + Math.ceil(length / LOOK_EVERY_MS))
+				: 1;
 		const [first, ...others] = Array.from({ length: looks }, (_, i) =>
 			frameAt(series.from + (looks === 1 ? 0 : (length * i) / (looks - 1))),
 		);

@@ -159,7 +159,6 @@ function longestOfAll(all: readonly Trails[], spread: AxisSpread, limit: number,
 	const longestOf = (trails: Trails): number => longestExposure(trails.frame, spread, limit, WANTED_CHANCE, trails);
 	let longest = first ? longestOf(first) : 0;
 	for (const trails of others)
-		if (!holdsFor(trails, spread, limit, longest))
-			longest = Math.min(longest, longestOf(trails));
+		if (!holdsFor(trails, spread, limit, longest)) longest = Math.min(longest, longestOf(trails));
 	return longest;
 }

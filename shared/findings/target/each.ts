@@ -5,6 +5,7 @@ import { clockOfEntry } from "../../cells/targets/composition.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { type EpochMs, minuteDown, minuteUp, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { KeptBy } from "../../memory/memory.ts";
 import { clockText } from "../../notation/clock.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { type Dated, nightClock, nightInterval } from "../../notation/night-clock.ts";
@@ -46,23 +47,28 @@ export interface EachTarget {
 	readonly timePath: string;
 }
 
-export function* eachTarget({ targets, night }: Evaluation): Iterable<EachTarget> {
-	if (!targets || !night) return;
+/** The targets of an evaluation: every rule asks for the same. */
+export const eachTarget = (evaluation: Evaluation): readonly EachTarget[] => targetsOf.of(evaluation, newTargets);
+
+const targetsOf = new KeptBy<Evaluation, readonly EachTarget[]>();
+
+function newTargets({ targets, night }: Evaluation): readonly EachTarget[] {
+	if (!targets || !night) return [];
 	const { cell } = targets;
-	for (const target of targets.value ?? []) {
-		if (!target) continue;
+	const clock = (at: EpochMs): string => nightClock(night, at);
+	return (targets.value ?? []).flatMap((target) => {
+		if (!target) return [];
 		const { entry, index, series } = target;
-		const timePath = `${index}.${entry.from !== undefined ? "from" : entry.at !== undefined ? "at" : "name"}`;
-		yield {
+		return {
 			cell,
 			target,
 			night,
-			clock: (at) => nightClock(night, at),
+			clock,
 			firstDay: { from: series.from, until: Math.min(series.until, series.from + DAY_MS) },
 			minutesOutside: (list) => totalMinutes([series]) - totalMinutes(both(list, [series])),
-			timePath,
-		};
-	}
+			timePath: `${index}.${entry.from !== undefined ? "from" : entry.at !== undefined ? "at" : "name"}`,
+		} satisfies EachTarget;
+	});
 }
 
 /** Whether some minutes of a series are too few to be worth a word: under half a minute, and under half of a short one. */
