@@ -4,6 +4,7 @@ import { renderToString } from "preact-render-to-string";
 import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
+import { SideView } from "../../shared/outputs/page/alignment-pictures.tsx";
 import { AllSky, onChart, turnOnChart } from "../../shared/outputs/page/all-sky.tsx";
 import { finderView } from "../../shared/outputs/page/finder.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
@@ -55,6 +56,63 @@ describe("the view model", () => {
 		expect(view.panorama?.alternative).toContain(
 			"The pole: altitude 32.4°, due south, hidden. The aim point: altitude 57.6°, bearing 000.0°.",
 		);
+	});
+
+	test("the timeline is of the time on site, and has the evening's steps after what they are placed in, in their order", () => {
+		const { timeline, evening } = view;
+		const site = evaluateText(sample);
+		expect([timeline?.from, timeline?.until]).toEqual([site.night?.onSite.from, site.night?.onSite.until]);
+		const kinds = timeline?.rows.map(({ kind }) => kind) ?? [];
+		const first = kinds.findIndex((kind) => ["step", "align", "frames"].includes(kind));
+		expect(kinds.slice(0, first)).toEqual(["dark", "moon", "method", "method", "target", "target"]);
+		const steps = timeline?.rows.slice(first) ?? [];
+		expect(steps.map(({ label, text }) => `${text} ${label}`)).toEqual(
+			evening.filter(({ kind }) => kind !== "wait").map(({ times, say }) => `${times} ${say}`),
+		);
+		const begins = steps.map(({ intervals }) => intervals[0]?.from ?? 0);
+		expect(begins).toEqual([...begins].sort((a, b) => a - b));
+		expect(steps.filter(({ kind }) => kind === "align")).toHaveLength(1);
+		expect(timeline?.at).toBe(view.panorama?.at);
+	});
+
+	test("every picture of the page has a title and says its result, and no two of a page are called the same", () => {
+		for (const name of ["roofless-chapel", "dry-gorge", "larch-clearing", "terrace-near-the-line"]) {
+			const text = readFileSync(new URL(`../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
+			const html = pageBody(viewOf(text));
+			const pictures = [
+				...html.matchAll(/<svg ((?:[^>"]|"[^"]*")*)>(?:<title>([^<]+)<\/title><desc>([^<]+)<\/desc>)?/g),
+			];
+			const shown = pictures.filter(([, attributes]) => !attributes?.includes("aria-hidden"));
+			expect(shown.length).toBeGreaterThan(5);
+			for (const [tag, , title, says] of shown) {
+				expect(title, tag).toBeTruthy();
+				expect(says, tag).toMatch(/[\d.]+(?:°|:| px)/);
+			}
+			const titles = shown.map(([, , title]) => title);
+			expect(new Set(titles).size, titles.join()).toBe(titles.length);
+			expect(html.split("<figcaption>").length - 1, name).toBe(html.split("<figure").length - 1);
+		}
+	});
+
+	test("the axis is drawn inside of its picture at every latitude", () => {
+		for (const latitude of ["0.2 N", "0.2 S", "12 N", "45 S", "70 N", "85 N", "89.5 S"]) {
+			const { alignment } = viewOf(
+				planWith({ site: `latitude: ${latitude}\nlongitude: 54.3622 W`, method: "kind: compass" }),
+			);
+			if (!alignment) throw new Error(latitude);
+			const html = renderToString(h(SideView, { view: alignment }));
+			const [, , , width = 0, height = 0] = (/viewBox="(\d+) (\d+) (\d+) (\d+)"/.exec(html) ?? []).map((one, i) =>
+				i === 0 ? 0 : Number(one),
+			);
+			for (const [, x, y] of html.matchAll(/<text x="([\d.-]+)" y="([\d.-]+)"/g)) {
+				expect(Number(x)).toBeGreaterThanOrEqual(0);
+				expect(Number(x)).toBeLessThanOrEqual(width);
+				expect(Number(y)).toBeGreaterThanOrEqual(11);
+				expect(Number(y)).toBeLessThanOrEqual(height - 4);
+				// Nor through the ground, which is at 170.
+				expect(Number(y) < 168 || Number(y) > 182, `${latitude} ${y}`).toBe(true);
+			}
+		}
 	});
 
 	test("the sky of the picture turns as the sky does: a star is drawn where it is computed, hours later too", () => {
@@ -349,7 +407,7 @@ describe("a plan's text cannot become markup", () => {
 		const tags = [...html.matchAll(/<\/?([a-zA-Z!][\w-]*)((?:\s+[\w:-]+(?:="[^"]*")?)*)\s*\/?(>?)/g)];
 		expect(html.split("<").length - 1).toBe(tags.length);
 		const allowed = new Set(
-			"header div dl dt dd strong em code br h1 h2 h3 p button section svg g text line path circle ellipse rect clipPath use tspan table caption tbody thead tr td th ul li ol span label input output details summary figure figcaption".split(
+			"header div dl dt dd strong em code br h1 h2 h3 p button section svg g text line path circle ellipse rect clipPath use tspan table caption tbody thead tr td th ul li ol span label input output details summary figure figcaption title desc".split(
 				" ",
 			),
 		);

@@ -8,6 +8,7 @@ import type { Direction } from "../../sky/horizontal.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { halfTurn, RAD } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
+import { Picture } from "./picture.tsx";
 import { shortened } from "./shortened.ts";
 import { between, moonShape, type SkyPlace, seenAt, tiltAt } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
@@ -57,7 +58,7 @@ export function AllSky({ view }: { readonly view: PanoramaView }) {
 	]);
 	return (
 		<figure class="chart all-sky">
-			<svg viewBox="0 0 300 300" role="img" aria-label={view.wholeSky}>
+			<Picture viewBox="0 0 300 300" title={told(words.allSky())} says={view.wholeSky}>
 				<clipPath id="all-sky-edge">
 					<circle cx={MIDDLE} cy={MIDDLE} r={RADIUS} />
 				</clipPath>
@@ -170,7 +171,7 @@ export function AllSky({ view }: { readonly view: PanoramaView }) {
 						</g>
 					);
 				})}
-			</svg>
+			</Picture>
 			<figcaption>{view.wholeSky}</figcaption>
 		</figure>
 	);

@@ -1,6 +1,7 @@
 /** The finder chart drawn: stars, the way from a bright one, the beam's place, and things of known size beside it. */
 import { told } from "../../text/sentence.ts";
 import { FINDER_RADIUS, type FinderView } from "./finder.ts";
+import { Picture } from "./picture.tsx";
 import { words } from "./words.ts";
 
 const MIDDLE = 150;
@@ -19,7 +20,7 @@ export function FinderChart({ view }: { readonly view: FinderView }) {
 	const beamIsAbove = (view.beam?.[1] ?? 0) > 0;
 	return (
 		<figure class="finder">
-			<svg viewBox="0 0 300 346" role="img" aria-label={view.alternative}>
+			<Picture viewBox="0 0 300 346" title={told(words.finderChart({ name: view.name }))} says={view.alternative}>
 				<clipPath id="finder-edge">
 					<circle cx={MIDDLE} cy={MIDDLE} r={edge} />
 				</clipPath>
@@ -67,7 +68,7 @@ export function FinderChart({ view }: { readonly view: FinderView }) {
 						{told(words.moonWide())}
 					</text>
 				</g>
-			</svg>
+			</Picture>
 			<figcaption>{view.alternative}</figcaption>
 		</figure>
 	);

@@ -1,6 +1,7 @@
 /** A target's frame as the lens sees it when the series begins. */
 import { told } from "../../text/sentence.ts";
 import type { FrameView } from "./frame-view.ts";
+import { Picture } from "./picture.tsx";
 import { words } from "./words.ts";
 
 /** Of the longer side, pixels. */
@@ -15,7 +16,11 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 		.join("");
 	return (
 		<figure>
-			<svg viewBox={`0 0 300 ${px(height)}`} role="img" aria-label={view.alternative}>
+			<Picture
+				viewBox={`0 0 300 ${px(height)}`}
+				title={told(words.frameTitle({ name: view.name }))}
+				says={view.alternative}
+			>
 				<g transform={`translate(${px((LONG - width) / 2)},0)`}>
 					<rect width={px(width)} height={px(height)} fill="var(--sky)" stroke="var(--line)" />
 					{view.stars.map(({ at: [x, y], magnitude }) => (
@@ -56,7 +61,7 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 						</g>
 					)}
 				</g>
-			</svg>
+			</Picture>
 			<figcaption>{view.alternative}</figcaption>
 		</figure>
 	);

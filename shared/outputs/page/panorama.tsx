@@ -5,6 +5,7 @@ import { compassPoint } from "../../notation/bearing.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
+import { Picture } from "./picture.tsx";
 import {
 	areasOf,
 	bandAt,
@@ -175,17 +176,29 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 	const all = height + RULER;
 	if (still)
 		return (
-			<svg id="panorama" viewBox={`0 0 ${frame.width} ${all}`} role="img" aria-label={view.alternative}>
+			<Picture
+				id="panorama"
+				viewBox={`0 0 ${frame.width} ${all}`}
+				title={told(words.panorama())}
+				says={view.alternative}
+			>
 				{drawing}
-			</svg>
+			</Picture>
 		);
 	return (
 		<figure id="panorama" class="sky" aria-label={view.alternative} data-sky={data}>
-			<svg class="whole" viewBox={`0 0 ${frame.width} ${all}`} aria-label={told(words.panorama())}>
+			<Picture
+				class="whole"
+				role="group"
+				viewBox={`0 0 ${frame.width} ${all}`}
+				title={told(words.panorama())}
+				says={view.alternative}
+			>
 				<g id="sky">{drawing}</g>
-			</svg>
+			</Picture>
 			<Strips parts={2} frame={frame} height={all} />
 			<Strips parts={4} frame={frame} height={all} />
+			<figcaption>{told(words.panoramaCaption())}</figcaption>
 		</figure>
 	);
 }

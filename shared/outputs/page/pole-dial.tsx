@@ -1,5 +1,6 @@
 /** The dial of a pole scope: one ring of twelve hours around the pole, with the pole star's place on it. */
 import { told } from "../../text/sentence.ts";
+import { Picture } from "./picture.tsx";
 import type { DialView } from "./view.ts";
 import { words } from "./words.ts";
 
@@ -15,7 +16,6 @@ export const onRing = (hours: number, radius: number): readonly [x: number, y: n
 	return [Math.round((CX + Math.sin(angle) * radius) * 10) / 10, Math.round((CY - Math.cos(angle) * radius) * 10) / 10];
 };
 
-/** The ring of a pole scope with the place of the pole star on it. */
 /** The dial with its star: filled as seen upright, hollow as through an inverting scope. */
 export function PoleDial({ view }: { readonly view: DialView }) {
 	const { hours } = view;
@@ -24,10 +24,10 @@ export function PoleDial({ view }: { readonly view: DialView }) {
 	const hand = onRing(hours, RING - 9);
 	return (
 		<figure>
-			<svg
+			<Picture
 				viewBox="0 0 300 292"
-				role="img"
-				aria-label={told(
+				title={told(words.dialTitle())}
+				says={told(
 					words.dial({ ...view, upright: words.dialPlace(view.upright), inverted: words.dialPlace(view.inverted) }),
 				)}
 			>
@@ -67,7 +67,7 @@ export function PoleDial({ view }: { readonly view: DialView }) {
 				<text x={4} y={286}>
 					{told(words.dialInverted(view.inverted))}
 				</text>
-			</svg>
+			</Picture>
 			<figcaption>{told(words.dialCaption(view))}</figcaption>
 		</figure>
 	);

@@ -1,8 +1,10 @@
 /**
- * The night as a timeline: the Sun's height with the three twilights, the Moon, methods, targets and frames. Places along
- * it are parts of its width, so that it is as wide as there is room and its text keeps its size.
+ * The time on site as a timeline: Sun and Moon above, the dark shaded, what can be done when, and over these the evening's
+ * steps in their order. Places along it are parts of its width, so that it is as wide as there is room and its text keeps
+ * its size.
  */
 import { told } from "../../text/sentence.ts";
+import { Picture } from "./picture.tsx";
 import { shortened } from "./shortened.ts";
 import type { TimelineView } from "./view.ts";
 import { words } from "./words.ts";
@@ -11,13 +13,21 @@ import { words } from "./words.ts";
 const SUN = 70;
 const ROW = 36;
 const HOURS = 24;
+/** What a step's row is high: its name is beside its bar. */
+const STEP_ROW = 21;
+const LONGEST_STEP = 24;
+
+const isStep = ({ kind }: TimelineView["rows"][number]): boolean =>
+	kind === "step" || kind === "align" || kind === "frames";
 
 const FILL: Readonly<Record<string, string>> = {
 	dark: "var(--grey)",
 	moon: "var(--ochre)",
 	method: "var(--blue)",
 	target: "var(--band)",
+	align: "var(--blue)",
 	frames: "var(--blue)",
+	step: "var(--soft)",
 };
 
 /** Whole hours of the site's clock between two instants. */
@@ -35,39 +45,64 @@ const anchorAt = (share: number): "start" | "middle" | "end" => (share < 4 ? "st
 /** The most hours that have a number each; of more every second or third has one. */
 const MOST_HOURS = 8;
 
-export function Timeline({ view }: { readonly view: TimelineView }) {
+export function Timeline({ view, still = false }: { readonly view: TimelineView; readonly still?: boolean }) {
 	const share = (time: number): number => (100 * (time - view.from)) / (view.until - view.from);
 	const x = (time: number): string => `${Math.round(share(time) * 100) / 100}%`;
 	/** The Sun from 20° above to 30° below the horizon. */
 	const y = (altitude: number): number => Math.min(SUN, Math.max(0, ((20 - altitude) / 50) * SUN));
-	const height = SUN + view.rows.length * ROW + HOURS;
+	const steps = view.rows.filter(isStep);
+	const others = view.rows.filter((row) => !isStep(row));
+	const stepsTop = SUN + others.length * ROW + (steps.length > 0 ? 8 : 0);
+	const height = stepsTop + steps.length * STEP_ROW + HOURS;
 	const floor = y(-30);
-	const curve = view.sun.map(([at, altitude]) => `L${share(at).toFixed(2)} ${y(altitude).toFixed(1)}`).join("");
+	const curveOf = (heights: TimelineView["sun"]): string =>
+		heights.map(([at, altitude]) => `L${share(at).toFixed(2)} ${y(altitude).toFixed(1)}`).join("");
 	const said = [
 		...view.rows.map(({ label, text }) => told(words.row({ label, text }))),
 		...view.moments.map(({ label, clock }) => told(words.moment({ label, clock }))),
 	].join("; ");
 	const marked = hours(view);
+	// A picture on its own has no clock to go by.
+	const nowAt = still || view.at === undefined ? "-10" : x(view.at);
 	const every = Math.ceil(marked.length / MOST_HOURS);
 	return (
 		<figure class="chart">
-			<svg
+			<Picture
 				id="timeline"
 				width="100%"
 				height={height}
-				role="img"
-				aria-label={told(words.timeline({ words: said }))}
 				data-from={view.from}
 				data-until={view.until}
+				title={told(words.timelineTitle())}
+				says={told(words.timeline({ words: said }))}
 			>
+				{view.dark.map(({ from, until }) => (
+					<rect
+						key={from}
+						x={x(from)}
+						width={`${Math.round((share(until) - share(from)) * 100) / 100}%`}
+						height={height - HOURS}
+						fill="var(--panel)"
+					/>
+				))}
 				<svg aria-hidden="true" width="100%" height={SUN} viewBox={`0 0 100 ${SUN}`} preserveAspectRatio="none">
 					<path
-						d={`M0 ${floor}${curve}L100 ${floor}Z`}
+						d={`M0 ${floor}${curveOf(view.sun)}L100 ${floor}Z`}
 						fill="var(--band)"
 						stroke="var(--ochre)"
 						stroke-width={1.4}
 						vector-effect="non-scaling-stroke"
 					/>
+					{view.moon.some(([, altitude]) => altitude > -0.5) && (
+						<path
+							d={curveOf(view.moon).replace("L", "M")}
+							fill="none"
+							stroke="var(--ochre)"
+							stroke-width={1.2}
+							stroke-dasharray="7 4"
+							vector-effect="non-scaling-stroke"
+						/>
+					)}
 				</svg>
 				{[0, -6, -12, -18].map((altitude) => (
 					<g key={altitude}>
@@ -89,7 +124,7 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 						)}
 					</g>
 				))}
-				{view.rows.map(({ label, kind, intervals, text }, i) => {
+				{others.map(({ label, kind, intervals, text }, i) => {
 					const top = SUN + i * ROW;
 					return (
 						<g key={label}>
@@ -99,7 +134,7 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 									x={x(from)}
 									y={top + 20}
 									width={`${Math.max(0.3, Math.round((share(until) - share(from)) * 100) / 100)}%`}
-									height={kind === "frames" ? 8 : 12}
+									height={12}
 									fill={FILL[kind]}
 									stroke={kind === "target" ? "var(--soft)" : undefined}
 									rx={2}
@@ -114,8 +149,38 @@ export function Timeline({ view }: { readonly view: TimelineView }) {
 						</g>
 					);
 				})}
-				<line id="now" x1="-10" x2="-10" y1={0} y2={height - HOURS} stroke="var(--ochre)" stroke-width={2} />
-			</svg>
+				{steps.map(({ label, kind, intervals: [bar], text }, i) => {
+					if (!bar) return null;
+					const top = stepsTop + i * STEP_ROW;
+					const isEarly = share((bar.from + bar.until) / 2) < 50;
+					return (
+						<g key={`${label} ${bar.from}`}>
+							<rect
+								x={x(bar.from)}
+								y={top + 4}
+								width={`${Math.max(0.5, Math.round((share(bar.until) - share(bar.from)) * 100) / 100)}%`}
+								height={13}
+								fill={FILL[kind]}
+								rx={2}
+							/>
+							<text
+								x={x(isEarly ? bar.until : bar.from)}
+								dx={isEarly ? 8 : -6}
+								y={top + 15}
+								text-anchor={isEarly ? "start" : "end"}
+								class={kind === "step" ? undefined : "strong"}
+							>
+								{shortened(label, LONGEST_STEP)}
+								<tspan class="times quiet" dx={8}>
+									{text}
+								</tspan>
+							</text>
+						</g>
+					);
+				})}
+				<line id="now" x1={nowAt} x2={nowAt} y1={0} y2={height - HOURS} stroke="var(--ochre)" stroke-width={2} />
+			</Picture>
+			<figcaption>{told(words.timelineCaption())}</figcaption>
 		</figure>
 	);
 }

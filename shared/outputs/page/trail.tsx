@@ -1,6 +1,7 @@
 /** The trail picture: the worst star of the frame as it falls on pixels, beside what the plan allows. */
 import { chanceText } from "../../notation/chance.ts";
 import { told } from "../../text/sentence.ts";
+import { Picture } from "./picture.tsx";
 import type { TrailView } from "./view.ts";
 import { words } from "./words.ts";
 
@@ -22,7 +23,7 @@ export function Trail({ view }: { readonly view: TrailView }) {
 	});
 	return (
 		<figure>
-			<svg viewBox="0 0 300 332" role="img" aria-label={told(said)}>
+			<Picture viewBox="0 0 300 332" title={told(words.trailTitle())} says={told(said)}>
 				<g transform="translate(60,8)">
 					{cells.map((c) => (
 						<g key={c}>
@@ -66,7 +67,7 @@ export function Trail({ view }: { readonly view: TrailView }) {
 				<text x={4} y={326} class="strong">
 					{told(words.sharp({ chance }))}
 				</text>
-			</svg>
+			</Picture>
 			<figcaption>{told(words.trailCaption())}</figcaption>
 		</figure>
 	);

@@ -214,15 +214,22 @@ export interface EllipseView {
 	readonly field: number | undefined;
 }
 
+type Heights = readonly (readonly [at: number, altitude: number])[];
+
 export interface TimelineView {
 	readonly from: number;
 	readonly until: number;
 	readonly offset: number;
-	/** Sun's altitude every ten minutes. */
-	readonly sun: readonly (readonly [at: number, altitude: number])[];
+	/** Altitudes of Sun and Moon, some ten minutes apart. */
+	readonly sun: Heights;
+	readonly moon: Heights;
+	/** When it is dark. */
+	readonly dark: readonly Interval[];
+	/** The minute that the page's clock shows first. */
+	readonly at: number | undefined;
 	readonly rows: readonly {
 		readonly label: string;
-		readonly kind: "dark" | "moon" | "method" | "target" | "frames";
+		readonly kind: "dark" | "moon" | "method" | "target" | "align" | "frames" | "step";
 		readonly intervals: readonly Interval[];
 		readonly text: string;
 	}[];
@@ -285,6 +292,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		const cell = cellsOf(plan, kind)[0];
 		return cell && lineOfCell(cell);
 	};
+	const panorama = panoramaView(evaluation, lineOf);
 	return {
 		title: header?.title ?? told(words.untitled()),
 		summary: header?.summary ?? "",
@@ -308,9 +316,9 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		})),
 		missing: missingText(evaluation),
 		cells: plan.cells.map(({ read }) => read.kind ?? ""),
-		panorama: panoramaView(evaluation, lineOf),
+		panorama,
 		alignment: aligned && alignmentView(evaluation, aligned),
-		timeline: timelineView(evaluation),
+		timeline: timelineView(evaluation, evening, panorama?.at),
 		evening,
 		shots: shotList(evaluation),
 		lost: lostView(evaluation),
@@ -702,12 +710,32 @@ function ellipseView(
 	};
 }
 
-function timelineView({ night, site, methods, aligned, targets }: Evaluation): TimelineView | undefined {
+/** Altitudes of Sun and Moon over the time on site. */
+const heightsOf = rememberedBy(({ onSite: { from, until } }: EvaluatedNight, spot: Spot) => {
+	const steps = Math.max(12, Math.round((until - from) / (10 * MINUTE_MS)));
+	const moments = Array.from({ length: steps + 1 }, (_, i) => from + ((until - from) * i) / steps);
+	const moon = findBody("moon");
+	return {
+		sun: moments.map((at) => [at, round(sunAltitude(spot, at))] as const),
+		moon: moon ? moments.map((at) => [at, round(apparentDirection(moon, spot, at).altitude)] as const) : [],
+	};
+}, 1);
+
+/** Steps whose bars stand out, by what they are. */
+const BARS: Readonly<Partial<Record<EveningRow["kind"], "align" | "frames">>> = {
+	align: "align",
+	sky: "frames",
+	foreground: "frames",
+};
+
+function timelineView(
+	{ night, site, methods, aligned, targets }: Evaluation,
+	evening: readonly EveningRow[],
+	shownAt: EpochMs | undefined,
+): TimelineView | undefined {
 	if (!night || !site) return undefined;
 	const { onSite, sky, zone } = night;
-	const from = onSite.from - 30 * MINUTE_MS;
-	const until = onSite.until + 30 * MINUTE_MS;
-	const steps = Math.max(12, Math.round((until - from) / (10 * MINUTE_MS)));
+	const { from, until } = onSite;
 	const clip = (list: readonly Interval[]): readonly Interval[] =>
 		list.flatMap((one) =>
 			one.until <= from || one.from >= until
@@ -729,11 +757,12 @@ function timelineView({ night, site, methods, aligned, targets }: Evaluation): T
 	for (const { value } of methods) if (value) rows.push(row(value.name, "method", value.setUp.windows));
 	for (const target of targets?.value ?? []) {
 		if (!target) continue;
-		rows.push(
-			row(told(words.usable({ target: target.name })), "target", target.usable),
-			row(told(words.frames({ target: target.name })), "frames", [target.series]),
-		);
+		rows.push(row(told(words.usable({ target: target.name })), "target", target.usable));
 	}
+	// Over these what is done, in its order; what is done on the way there and back is before and after.
+	for (const { kind, at, until: end, say, times } of evening)
+		if (kind !== "wait" && end >= from && at <= until)
+			rows.push({ label: say, kind: BARS[kind] ?? "step", intervals: clip([{ from: at, until: end }]), text: times });
 	const moments: TimelineView["moments"][number][] = [];
 	const moment = (at: number | undefined, label: string): void => {
 		if (at !== undefined && at >= from && at <= until) moments.push({ at, label, clock: nightClock(night, at) });
@@ -751,10 +780,9 @@ function timelineView({ night, site, methods, aligned, targets }: Evaluation): T
 		from,
 		until,
 		offset: offsetAt(zone, onSite.from),
-		sun: Array.from({ length: steps + 1 }, (_, i) => {
-			const at = from + ((until - from) * i) / steps;
-			return [at, round(sunAltitude(site.spot, at))] as const;
-		}),
+		...heightsOf(night, site.spot),
+		dark: clip(night.dark),
+		at: shownAt,
 		rows,
 		moments: moments.sort((a, b) => a.at - b.at),
 	};

@@ -30,6 +30,8 @@ export const words = sentences("output.page", {
 	cautions: "Safety",
 	panorama: "View from the spot",
 	clock: "Clock",
+	panoramaCaption: `The horizon laid out, bearing across and altitude up, at the minute of the clock below. Dashed blue: the targets' ways
+		with the hours. Blue outline: the frame. Dotted: meridian and celestial equator.`,
 	axis: "The axis",
 	findings: "Findings",
 	finding: "{word}:",
@@ -46,7 +48,10 @@ export const words = sentences("output.page", {
 
 	// The evening.
 	never: "never",
+	timelineTitle: "The time on site",
 	timeline: "Timeline: {words}.",
+	timelineCaption: `Line: the Sun's altitude; dashed: the Moon's; shaded: dark. Bars: when each can be done, and below them the steps of the
+		evening in order. The upright line is the minute of the clock at the view.`,
 	row: "{label} {text}",
 	moment: "{label} at {clock}",
 	evening: "The evening in order",
@@ -56,7 +61,6 @@ export const words = sentences("output.page", {
 	dark: "dark",
 	moonUp: "Moon up",
 	usable: "{target}: usable",
-	frames: "{target}: frames",
 	arrive: "arrive",
 	sunset: "sunset",
 	moonrise: "moonrise",
@@ -81,6 +85,7 @@ export const words = sentences("output.page", {
 	magnetic: "{bearing} °M",
 
 	// The all-sky chart.
+	allSky: "All-sky chart",
 	poleName: "pole",
 	onLeft: "left",
 	onRight: "right",
@@ -88,6 +93,8 @@ export const words = sentences("output.page", {
 		east is on the {east}. Rings at altitudes of 30° and 60°.{targets}`,
 
 	// The axis from the side and from above.
+	sideTitle: "The axis from the side",
+	turnTitle: "The turn of the pan, from above",
 	tilted: "The axis is tilted {tilt} toward true {side}{pointer}.",
 	tiltedPointer: "; the {pointer}, {offset} from it, points at an altitude of {altitude} above the opposite horizon",
 	axisToPole: "axis to the pole",
@@ -98,12 +105,14 @@ export const words = sentences("output.page", {
 	laser: "laser",
 	sight: "sight",
 	fromSideWithPointer: "The axis from the side, with the {pointer} at {offset} to it.",
-	fromAbove: "Seen from above: {mark} at {bearing}, the pole at {pole}; turn the pan {turn}.",
-	markAt: "{mark}: {bearing}",
-	poleAt: "pole: {bearing}",
-	turn: "The turn of the pan, seen from above.",
+	fromAbove: `Seen from above: first the upper end of the axis points to {mark} at {bearing}, then, after the pan is turned {turn}, to the
+		pole at {pole}.`,
+	markAt: "1 upper end at {mark}: {bearing}",
+	poleAt: "2 upper end at the pole: {bearing}",
+	turn: `The turn of the pan, seen from above. Arrows: the upper end of the axis, first at {mark} (dashed), then at the pole.`,
 
 	// The dial of a pole scope.
+	dialTitle: "Dial of the pole scope",
 	dial: `Dial of the pole scope at {clock}: {star} belongs at {upright}, {distance} from the pole; through an inverting
 		scope at {inverted}.`,
 	dialPlace: "{place} on the dial ({angle} clockwise from the top)",
@@ -114,6 +123,7 @@ export const words = sentences("output.page", {
 	dialCount: "12 hours",
 
 	// The finder chart.
+	finderChart: "Finder chart of {name}",
 	finder: "{name} at {clock}, upright as you face it; the circle is 20° wide.{way}{beam}",
 	wayFrom: " From {name} go {way}.",
 	wayBoth: "{across}, {along}",
@@ -129,13 +139,21 @@ export const words = sentences("output.page", {
 
 	// The frames.
 	framesHeading: "The frames",
+	frameTitle: "The frame of {name}",
 	frame: "{name} at {clock}: {wide} by {high}, {pointing}.{worst}",
 	frameWorst: " Stars trail most {place} (ring).",
 	frameWorstLater: " Stars trail most at {time}, {place} of the frame then.",
 	worst: "worst",
 
 	// The axis error.
-	errorEllipse: `Axis error: within {radius} of the pole 19 times in 20; one standard deviation {major} by {minor}.`,
+	errorEllipse: `Axis error: within {radius} of the pole 19 times in 20; one standard deviation {major} by {minor}.{expected}`,
+	ellipseTitle: "Axis error",
+	expected: " The axis is expected {along} and {across}.",
+	expectedShort: "expected {along}, {across}",
+	tooHighBy: "{angle} too high",
+	tooLowBy: "{angle} too low",
+	rightBy: "{angle} right",
+	leftBy: "{angle} left",
 	tooHigh: "up: too high",
 	clockwise: "right: right of the pole",
 	within: "95 % within {radius}",
@@ -146,6 +164,7 @@ export const words = sentences("output.page", {
 		sag are not in this.`,
 
 	// The trail.
+	trailTitle: "Trail on the pixels",
 	trail: `Over {exposure} the worst star of the frame trails by {median} px (median), and by less than {most} px on 19
 		frames in 20. The plan allows {limit} px. Chance of a sharp frame: {chance}.`,
 	trailOf: "{target}, {exposure}",

@@ -25,7 +25,7 @@ const words = sentences("output.svg", {
 export const PICTURES = {
 	panorama: ({ panorama }) => panorama && <Panorama view={panorama} still />,
 	"all-sky": ({ panorama }) => panorama && <AllSky view={panorama} />,
-	timeline: ({ timeline }) => timeline && <Timeline view={timeline} />,
+	timeline: ({ timeline }) => timeline && <Timeline view={timeline} still />,
 	"finder-chart": ({ methods: [method] }) => method?.finder && <FinderChart view={method.finder} />,
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
 	"turn-view": ({ alignment }) => alignment?.turn && <TurnView turn={alignment.turn} />,
