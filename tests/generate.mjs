@@ -6,6 +6,7 @@ import { milkyWay } from "../shared/sky/catalogue/generate-milky-way.mjs";
 import { objectTable } from "../shared/sky/catalogue/generate-objects.mjs";
 import { starTable } from "../shared/sky/catalogue/generate-stars.mjs";
 import { bundle } from "./bundle.mjs";
+import { clientTexts } from "./client-texts.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
@@ -43,6 +44,9 @@ const { valueReference } = await load("shared/outputs/reference/values.ts");
 write("shared/outputs/reference/values.md", valueReference());
 const { outputReference } = await load("shared/outputs/reference/outputs.ts");
 write("shared/outputs/reference/outputs.md", outputReference());
+
+// What the extension says by itself: the editor's own file for translators.
+write("client/l10n/bundle.l10n.json", `${JSON.stringify(clientTexts(), null, "\t")}\n`);
 
 if (stale.length > 0) {
 	console.error(`Stale, run npm run generate: ${stale.join(", ")}`);

@@ -10,7 +10,7 @@ import { fileURLToPath } from "node:url";
 import { simple } from "acorn-walk";
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../shared/words/catalogue.ts";
-import { parsedModule } from "./parsed.ts";
+import { parsedModule } from "./parsed.mjs";
 
 /** Files and folders that still say it in other words. To be emptied; what is here and need not be fails. */
 const STILL_TO_COME: readonly string[] = [];

@@ -1,12 +1,13 @@
 /** Sentences stand with their owners: no code that decides holds one (DEVELOPERS.md, rule 7). */
-import { readdirSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { AnyNode } from "acorn";
 import { ancestor } from "acorn-walk";
 import { describe, expect, test } from "vitest";
 import { catalogue } from "../shared/words/catalogue.ts";
-import { parsedModule } from "./parsed.ts";
+import { clientModules, clientTexts, isTranslated } from "./client-texts.mjs";
+import { parsedModule } from "./parsed.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
@@ -72,9 +73,35 @@ function sentencesIn(path: string): readonly string[] {
 	return found;
 }
 
+/** Names of elements that a page may not hold. */
+const HARMLESS = "client/page/harmless.ts";
+
 describe("sentences", () => {
 	test("stand with their owners, not in the code that decides", () => {
 		expect(files.flatMap(sentencesIn)).toEqual([]);
+	});
+
+	test("of the extension are given to the editor to translate, and all of them are in its file", () => {
+		const outside = clientModules().flatMap((path) => {
+			const found: string[] = [];
+			const look = (text: string, ancestors: readonly AnyNode[]): void => {
+				if (isSentence(text) && path !== HARMLESS && !ancestors.some(isTranslated) && !isDeclared(ancestors))
+					found.push(`${path}: ${text.slice(0, 80)}`);
+			};
+			ancestor(parsedModule(path), {
+				Literal(node, _state, ancestors) {
+					if (typeof node.value === "string") look(node.value, ancestors as AnyNode[]);
+				},
+				TemplateLiteral(node, _state, ancestors) {
+					look(node.quasis.map(({ value }) => value.cooked ?? "").join(" X "), ancestors as AnyNode[]);
+				},
+			});
+			return found;
+		});
+		expect(outside).toEqual([]);
+		const kept = JSON.parse(readFileSync(join(root, "client/l10n/bundle.l10n.json"), "utf8"));
+		expect(kept).toEqual(clientTexts());
+		expect(Object.keys(kept).length).toBeGreaterThan(60);
 	});
 
 	test("make one catalogue: every key once, every name in braces closed", () => {
