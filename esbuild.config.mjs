@@ -54,11 +54,18 @@ const ENTRIES = [
 	{
 		entryPoints: ["server/server.node.ts"],
 		outfile: "dist/server.node.cjs",
+		later: "dist/server.later.cjs",
 		platform: "node",
 		format: "cjs",
 		mainFields: ["module", "main"],
 	},
-	{ entryPoints: ["server/server.worker.ts"], outfile: "dist/server.worker.js", platform: "browser", format: "iife" },
+	{
+		entryPoints: ["server/server.worker.ts"],
+		outfile: "dist/server.worker.js",
+		later: "dist/server.later.js",
+		platform: "browser",
+		format: "iife",
+	},
 	{
 		entryPoints: { lodebook: "server/cli.ts" },
 		outdir: "dist",
@@ -141,10 +148,12 @@ const translated = (words) => ({
 	},
 });
 
+/** `later`: the file of the second part, in builds that are in two. */
 const builds = (options) =>
-	ENTRIES.map((entry) => ({
+	ENTRIES.map(({ later, ...entry }) => ({
 		...common(options),
 		...entry,
+		...(later && !options.dev && { later }),
 		plugins: [
 			unread,
 			...(options.words ? [translated(options.words)] : []),
@@ -152,12 +161,89 @@ const builds = (options) =>
 		],
 	}));
 
+const buildOne = ({ later, ...one }) =>
+	later ? inParts(one, later) : esbuild.build({ ...one, write: false, metafile: true });
+
+/**
+ * A script in two parts (server/parts.ts). A classic worker has no modules, and no script in CommonJS is split by esbuild:
+ * it splits them as modules, in memory. Those that the entry needs are joined in one scope to the first part; each of the
+ * others becomes a function in the second.
+ */
+async function inParts({ entryPoints: [entry], outfile, ...one }, later) {
+	const split = await esbuild.build({
+		...one,
+		entryPoints: [entry],
+		outdir: join(dist, "parts"),
+		format: "esm",
+		splitting: true,
+		minify: false,
+		minifySyntax: true,
+		write: false,
+		metafile: true,
+	});
+	const named = (path) => `./${path.replace(/^.*[\\/]/, "")}`;
+	const chunks = new Map(split.outputFiles.map(({ path, text }) => [named(path), { text }]));
+	let first;
+	for (const [path, { imports, entryPoint }] of Object.entries(split.metafile.outputs)) {
+		const name = named(path);
+		const chunk = chunks.get(name);
+		if (entryPoint === entry) first = name;
+		chunk.needs = imports
+			.filter(({ kind, external }) => kind === "import-statement" && !external)
+			.map(({ path }) => named(path));
+		for (const { kind, path: target, external } of imports) {
+			if (kind !== "dynamic-import" || external) continue;
+			const written = `import(${JSON.stringify(named(target))})`;
+			if (!chunk.text.includes(written)) throw new Error(`${name}: no ${written} in it`);
+			chunk.text = chunk.text.replaceAll(written, `lodebookParts.load(${JSON.stringify(named(target))})`);
+		}
+	}
+	const needed = new Set([first]);
+	for (const name of needed) for (const need of chunks.get(name).needs) needed.add(need);
+	const rest = [...chunks.keys()].filter((name) => !needed.has(name));
+	/** Modules of the first part that the second needs. */
+	const shared = [...needed].filter((name) => rest.some((other) => chunks.get(other).needs.includes(name)));
+	const joined = await esbuild.build({
+		...one,
+		outfile,
+		stdin: {
+			contents: [
+				`import ${JSON.stringify(first)};`,
+				...shared.map((name, i) => `import * as shared${i} from ${JSON.stringify(name)};`),
+				`lodebookParts.hold({ ${shared.map((name, i) => `${JSON.stringify(name)}: (module) => { module.exports = shared${i}; }`).join(", ")} });`,
+			].join("\n"),
+		},
+		plugins: [
+			{
+				name: "chunks",
+				setup(build) {
+					build.onResolve({ filter: /^\.\// }, ({ path }) =>
+						chunks.has(path) ? { path, namespace: "chunk" } : undefined,
+					);
+					build.onLoad({ filter: /.*/, namespace: "chunk" }, ({ path }) => ({ contents: chunks.get(path).text }));
+				},
+			},
+		],
+		write: false,
+	});
+	const functions = rest.map(async (name) => {
+		const { code } = await esbuild.transform(chunks.get(name).text, {
+			format: "cjs",
+			minify: one.minify,
+			target: one.target,
+			platform: one.platform,
+			legalComments: "none",
+		});
+		return `${JSON.stringify(name)}:(module,require)=>{${code.trim()}\n}`;
+	});
+	const text = `lodebookParts.hold({${(await Promise.all(functions)).join(",\n")}});\n`;
+	return { metafile: split.metafile, outputFiles: [...joined.outputFiles, { path: join(root, later), text }] };
+}
+
 /** Builds once. Files that are new come first, and what is not built any more goes last: a process that runs finds its own. */
 export async function build({ dev = false, words, into = dist } = {}) {
 	const sources = fingerprint();
-	const built = await Promise.all(
-		builds({ dev, words }).map((one) => esbuild.build({ ...one, write: false, metafile: true })),
-	);
+	const built = await Promise.all(builds({ dev, words }).map(buildOne));
 	const packages = packageFolders(built.flatMap(({ metafile }) => Object.keys(metafile.inputs)));
 	if (into === dist) rmSync(RECORD, { force: true });
 	const files = built.flatMap(({ outputFiles }) => outputFiles).reverse();

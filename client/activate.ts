@@ -24,10 +24,10 @@ export const CLIENT_NAME = "Lodebook";
 let client: BaseLanguageClient | undefined;
 
 /** In every kind of workspace, virtual ones and notebook cells too: the selector names no scheme. */
-export const clientOptions = (): LanguageClientOptions => ({
+export const clientOptions = (options: InitializationOptions = {}): LanguageClientOptions => ({
 	documentSelector: [{ language: LANGUAGE }],
 	markdown: { isTrusted: false, supportHtml: false },
-	initializationOptions: { readsFiles: true } satisfies InitializationOptions,
+	initializationOptions: { readsFiles: true, ...options } satisfies InitializationOptions,
 	synchronize: { fileEvents: workspace.createFileSystemWatcher(`**/*${PLAN_ENDING}`) },
 	diagnosticPullOptions: { onChange: true, onTabs: true },
 });

@@ -192,6 +192,8 @@ export class Preview {
 			const uri = await this.#opened();
 			const answer = await ask(this.#host.client, PAGE, { uri: this.#host.client.code2ProtocolConverter.asUri(uri) });
 			if (!answer || !current()) return;
+			// What makes pages could not be loaded at first.
+			if (!this.#styled) return void this.#draw();
 			if (answer.html !== "") this.#last = { html: answer.html, at: new Date() };
 			this.#post({ instead: answer.instead, banner: answer.html === "" ? this.#staleText() : "" });
 		} catch (error) {

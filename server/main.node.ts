@@ -11,6 +11,8 @@ import { start } from "./start.ts";
 import { StdioReader } from "./stdio-reader.node.ts";
 import { listWorkspaceFiles, readWorkspaceFile } from "./workspace-file.node.ts";
 
+const FILES = { readOwnFile: readWorkspaceFile, listOwnFiles: listWorkspaceFiles };
+
 /** For any editor: `lodebook lsp --stdio`. */
 export function serveStdio(): void {
 	// Nothing else may write to standard output.
@@ -31,12 +33,12 @@ export function serveStdio(): void {
 	const leave = (): void => void setTimeout(() => process.exit(isShutDown() ? 0 : 1), LEAVING_MS);
 	process.stdin.on("end", leave).on("close", leave);
 	process.stdout.on("error", leave);
-	start(createConnection(ProposedFeatures.all, reader, writer), readWorkspaceFile, listWorkspaceFiles);
+	start(createConnection(ProposedFeatures.all, reader, writer), FILES);
 }
 
 const LEAVING_MS = 50;
 
 /** For the desktop extension. */
 export function serveParent(): void {
-	start(createConnection(ProposedFeatures.all), readWorkspaceFile, listWorkspaceFiles);
+	start(createConnection(ProposedFeatures.all), FILES);
 }

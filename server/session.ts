@@ -1,14 +1,29 @@
 /** What the features share: the open documents and their plans, the client, the settings. */
-import type { ClientCapabilities, Connection, ServerCapabilities, TextDocuments } from "vscode-languageserver";
+import {
+	type ClientCapabilities,
+	type Connection,
+	LSPErrorCodes,
+	ResponseError,
+	type ServerCapabilities,
+	type TextDocuments,
+} from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import { SETTINGS_FILE } from "../shared/cells/settings/keys.ts";
 import { DEEPEST, linksFrom } from "../shared/plan/reuse.ts";
+import { sentences, told } from "../shared/text/sentence.ts";
 import { type ReadFile, WorkspaceLibrary } from "./library.ts";
 import { Notebooks } from "./notebooks.ts";
 import { PlanDocument } from "./plan-document.ts";
 import { type ListFiles, PlanIndex } from "./plan-index.ts";
 import { CellText, type NotebookPlan, type PlanText, planUri } from "./plan-text.ts";
 import { DEFAULT_SETTINGS, type Settings } from "./settings.ts";
+
+/** What is loaded on first use. */
+export type OnRequest = typeof import("./on-request.ts");
+
+const words = sentences("session", {
+	notLoaded: "What this needs could not be loaded: {why}. Try again; if it stays so, reload the editor.",
+});
 
 export class Session {
 	readonly connection: Connection;
@@ -151,6 +166,32 @@ export class Session {
 			if (!(await Promise.race([this.library.read(), rested(READING_MS)]))) break;
 		}
 		return this.guarded(what, uri, answer);
+	}
+
+	/** Runs one request with what is loaded on first use. */
+	async answered<T>(
+		what: string,
+		uri: string,
+		answer: (document: PlanText, plan: PlanDocument, made: OnRequest) => T,
+	): Promise<T | null> {
+		const made = await this.onRequest();
+		return this.guarded(what, uri, (document, plan) => answer(document, plan, made));
+	}
+
+	/** What is loaded on first use. */
+	onRequest(): Promise<OnRequest> {
+		return this.loaded(() => import("./on-request.ts"));
+	}
+
+	/** A module that is loaded on first use. Where that fails the request is answered by why, and the next one tries again. */
+	async loaded<T>(load: () => Promise<T>): Promise<T> {
+		try {
+			return await load();
+		} catch (error) {
+			const why = told(words.notLoaded({ why: error instanceof Error ? error.message : String(error) }));
+			this.connection.console.error(why);
+			throw new ResponseError(LSPErrorCodes.RequestFailed, why);
+		}
 	}
 
 	/** Runs one request: an error answers it with nothing, is logged, and leaves the server up. */

@@ -20,8 +20,16 @@ import { readSettings } from "./settings.ts";
 
 declare const LODEBOOK_VERSION: string;
 
-/** `readOwnFile`, `listOwnFiles`: for clients that do neither for the server. */
-export function start(connection: Connection, readOwnFile?: ReadFile, listOwnFiles?: ListFiles): void {
+/** What a transport adds. */
+export interface Surroundings {
+	/** For clients that do neither for the server. */
+	readonly readOwnFile?: ReadFile;
+	readonly listOwnFiles?: ListFiles;
+	/** Told what the client says of itself. */
+	readonly hear?: (options: InitializationOptions) => void;
+}
+
+export function start(connection: Connection, { readOwnFile, listOwnFiles, hear }: Surroundings): void {
 	const documents = new TextDocuments(TextDocument);
 	let clientReads = false;
 	const readFile: ReadFile = async (uri, root) =>
@@ -37,8 +45,9 @@ export function start(connection: Connection, readOwnFile?: ReadFile, listOwnFil
 			initializationOptions,
 		}: InitializeParams): InitializeResult => {
 			session.client = client;
-			clientReads = session.ownClient =
-				(initializationOptions as InitializationOptions | undefined)?.readsFiles === true;
+			const options: InitializationOptions = initializationOptions ?? {};
+			clientReads = session.ownClient = options.readsFiles === true;
+			hear?.(options);
 			const folders = workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []);
 			session.library.roots = folders.map((uri) => uri.replace(/\/+$/, ""));
 			const capabilities: ServerCapabilities = Object.assign(

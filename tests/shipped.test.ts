@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
 import { beforeAll, describe, expect, test } from "vitest";
 
 const dist = fileURLToPath(new URL("../dist/", import.meta.url));
@@ -12,7 +13,7 @@ const FORBIDDEN: Readonly<Record<string, RegExp>> = {
 	"a request": /(?<![.\w$]|async )fetch\s*\(|XMLHttpRequest|new WebSocket|new EventSource|sendBeacon/,
 	"a network module": /["'`](?:node:)?(?:https?|http2|dns|tls|dgram)["'`]/,
 	"another program": /["'`](?:node:)?(?:child_process|cluster|worker_threads)["'`]/,
-	"a remote script": /importScripts\s*\(/,
+	"a script from elsewhere": /importScripts/,
 };
 
 /** Files in which another program is started, or could be, by what else stands in them; each with its reason. */
@@ -29,6 +30,27 @@ const REASONED: readonly { readonly mark: RegExp; readonly reason: string }[] = 
 	},
 ];
 
+/**
+ * The one script that a shipped script loads: the web worker's second part. Its address comes from the extension and is
+ * looked at before (tests/server/parts.test.ts). This call, once, in this file, and nothing else is left out of the search.
+ */
+const SECOND_PART_CALL = /\bself\.importScripts\(([\w$]+)\(([\w$]+)\)\)/g;
+
+function withoutSecondPart(name: string, text: string): string {
+	if (name !== "server.worker.js") return text;
+	const calls = [...text.matchAll(SECOND_PART_CALL)];
+	expect(calls).toHaveLength(1);
+	const looksAt = calls[0]?.[1] ?? "";
+	// What makes the address is what looks at it.
+	expect(text).toMatch(
+		new RegExp(`function ${looksAt.replaceAll("$", "\\$&")}\\((\\w+)\\)\\{[^}]*The editor did not say`, "i"),
+	);
+	return text.replace(SECOND_PART_CALL, "");
+}
+
+/** Bytes of the worker's first part as they come over the wire. */
+const MOST_COMPRESSED = 430_000;
+
 describe("the files that are shipped", () => {
 	let files: readonly string[] = [];
 	beforeAll(() => {
@@ -40,7 +62,9 @@ describe("the files that are shipped", () => {
 			"extension.browser.js",
 			"extension.node.cjs",
 			"server.node.cjs",
+			"server.later.cjs",
 			"server.worker.js",
+			"server.later.js",
 			"page.js",
 			"cells.js",
 			"lodebook.mjs",
@@ -50,7 +74,7 @@ describe("the files that are shipped", () => {
 
 	test("hold no code made from text, no request, no network, and no other program but where it is said why", () => {
 		const found = files.flatMap((name) => {
-			const text = readFileSync(dist + name, "utf8");
+			const text = withoutSecondPart(name, readFileSync(dist + name, "utf8"));
 			return Object.entries(FORBIDDEN).flatMap(([what, pattern]) => {
 				const match = pattern.exec(text);
 				if (!match || (what === "another program" && REASONED.some(({ mark }) => mark.test(name) || mark.test(text))))
@@ -70,6 +94,29 @@ describe("the files that are shipped", () => {
 		for (const name of ["extension.browser.js", "server.worker.js", "page.js", "cells.js"]) {
 			expect(readFileSync(dist + name, "utf8")).not.toMatch(/require\(\s*["'`](?!vscode["'`])/);
 		}
+	});
+
+	test("the second part takes its modules from the first or itself", () => {
+		for (const [first, second] of [
+			["server.worker.js", "server.later.js"],
+			["server.node.cjs", "server.later.cjs"],
+		]) {
+			const [before, later] = [readFileSync(dist + first, "utf8"), readFileSync(dist + second, "utf8")];
+			const held = new Set([...`${before}\n${later}`.matchAll(/"(\.\/[\w-]+\.js)":\(?\w+/g)].map(([, name]) => name));
+			const taken = [...later.matchAll(/\brequire\(([^)]*)\)/g), ...before.matchAll(/lodebookParts\.load\(([^)]*)\)/g)];
+			expect(taken.length).toBeGreaterThan(1);
+			for (const [call, name = ""] of taken) {
+				if (second === "server.later.cjs" && /^"node:/.test(name)) continue;
+				expect(held, call).toContain(name.replace(/^["'`]|["'`]$/g, ""));
+			}
+		}
+	});
+
+	test("what the web's editor waits for first is small", () => {
+		const compressed = (name: string): number => gzipSync(readFileSync(dist + name), { level: 9 }).length;
+		expect(compressed("server.worker.js")).toBeLessThan(MOST_COMPRESSED);
+		// And not because there is nothing to load later.
+		expect(compressed("server.later.js")).toBeGreaterThan(50_000);
 	});
 
 	test("every package of which a part is shipped is named with its licence", () => {

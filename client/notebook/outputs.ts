@@ -18,7 +18,7 @@ import {
 	window,
 	workspace,
 } from "vscode";
-import { type BaseLanguageClient, State } from "vscode-languageclient";
+import { type BaseLanguageClient, LSPErrorCodes, ResponseError, State } from "vscode-languageclient";
 import { LANGUAGE, NOTEBOOK_TYPE } from "../../shared/protocol/language.ts";
 import { ask, hear } from "../../shared/protocol/message.ts";
 import {
@@ -49,6 +49,8 @@ export class Outputs implements Disposable {
 	readonly #drawn = new Map<string, Set<string>>();
 	#stamp = 0;
 	readonly #waiting = new Map<NotebookDocument, ReturnType<typeof setTimeout>>();
+	/** Why there is nothing to show has been said. */
+	#saidWhy = false;
 	readonly #running = new Set<NotebookDocument>();
 
 	/** `extension`: its id, by which the editor knows whose evaluation this is. */
@@ -147,8 +149,13 @@ export class Outputs implements Disposable {
 				const output = byCell.get(this.#client.code2ProtocolConverter.asUri(cell.document.uri));
 				if (cell.kind === NotebookCellKind.Code && output) await this.#put(cell, output);
 			}
-		} catch {
+			this.#saidWhy = false;
+		} catch (error) {
 			// The server is down, or the notebook was closed meanwhile: what is shown stays.
+			if (!(error instanceof ResponseError) || error.code !== LSPErrorCodes.RequestFailed || this.#saidWhy) return;
+			// At every edit the same, until it can be made.
+			this.#saidWhy = true;
+			void window.showErrorMessage(error.message);
 		} finally {
 			this.#running.delete(notebook);
 		}

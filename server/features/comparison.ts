@@ -1,8 +1,6 @@
 /** The plan as it is in the editor compared with an older text of it; what that takes from others is as old. */
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
-import { compare } from "../../shared/outputs/compare/compare.ts";
-import { comparisonMarkdown } from "../../shared/outputs/markdown/comparison.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
 import { DEEPEST, type JoinedPlan, type OtherPlan, PlanJoiner } from "../../shared/plan/reuse.ts";
 import { COMPARE, READ_COMMITTED } from "../../shared/protocol/comparison.ts";
@@ -15,6 +13,7 @@ export const comparison: Feature = {
 	capabilities: {},
 	listen(session) {
 		answer(session.connection, COMPARE, async ({ uri, text, as }) => {
+			const { compare, comparisonMarkdown } = await session.onRequest();
 			const old = await joinedThen(session, uri, String(text));
 			return session.guardedWhenRead("compare", uri, (document, plan) => {
 				const before = evaluate(old ?? readPlan(""));

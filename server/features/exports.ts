@@ -1,36 +1,41 @@
 /** Exports: whatever the command line can write of a plan, for the editor. */
 import type { CheckedPlan } from "../../shared/outputs/output.ts";
-import { outputsOf } from "../../shared/outputs/outputs.ts";
+import type { MadeOf } from "../../shared/outputs/outputs.ts";
 import { EXPORT, EXPORTS, type ExportChoice } from "../../shared/protocol/exports.ts";
 import { answer } from "../../shared/protocol/message.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { planUri } from "../plan-text.ts";
-import type { Feature } from "../session.ts";
+import type { Feature, OnRequest } from "../session.ts";
 
 // Put in when the server is built.
 declare const LODEBOOK_VERSION: string;
 
 /** Outputs that have a title are for people; the others are for programs that run the command line. */
-const MADE = outputsOf("plan").filter(({ output }) => output.title !== undefined);
+const madeFor = ({ outputsOf }: OnRequest): readonly MadeOf<"plan">[] =>
+	outputsOf("plan").filter(({ output }) => output.title !== undefined);
 
-const CHOICES: readonly ExportChoice[] = MADE.flatMap(({ output: { name, title, choice, extension } }) =>
-	(choice?.among ?? [""]).map((one) => ({
-		label: title ? told(title) : name,
-		description: one.replace("-", " "),
-		output: name,
-		choice: one,
-		extension,
-	})),
-);
+const choicesOf = (all: readonly MadeOf<"plan">[]): readonly ExportChoice[] =>
+	all.flatMap(({ output: { name, title, choice, extension } }) =>
+		(choice?.among ?? [""]).map((one) => ({
+			label: title ? told(title) : name,
+			description: one.replace("-", " "),
+			output: name,
+			choice: one,
+			extension,
+		})),
+	);
 
 export const exportsFeature: Feature = {
 	capabilities: {},
 	listen(session) {
-		answer(session.connection, EXPORTS, () => CHOICES);
+		answer(session.connection, EXPORTS, async () => {
+			return choicesOf(madeFor(await session.onRequest()));
+		});
 		answer(session.connection, EXPORT, ({ uri, output, choice, pageScript }) =>
-			session.guarded("export", uri, (document, plan) => {
-				const wanted = CHOICES.find((one) => one.output === output && one.choice === choice);
-				const made = wanted && MADE.find((one) => one.output.name === wanted.output);
+			session.answered("export", uri, (document, plan, onRequest) => {
+				const all = madeFor(onRequest);
+				const wanted = choicesOf(all).find((one) => one.output === output && one.choice === choice);
+				const made = wanted && all.find((one) => one.output.name === wanted.output);
 				if (!made) return null;
 				const checked: CheckedPlan = {
 					path: planUri(document).replace(/^.*\//, ""),

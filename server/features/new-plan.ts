@@ -7,7 +7,6 @@ import { check } from "../../shared/findings/check.ts";
 import { coordinateText, readCoordinatePair } from "../../shared/notation/coordinate.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
-import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
 import { wholePlan } from "../../shared/plan/skeleton.ts";
 import { answer } from "../../shared/protocol/message.ts";
@@ -35,10 +34,11 @@ const MOST_TYPED = 300;
 
 export const newPlan: Feature = {
 	capabilities: {},
-	listen({ connection }) {
+	listen(session) {
+		const { connection } = session;
 		answer(connection, CHECK_VALUE, ({ kind, key, text }) => problemOf(String(kind), String(key), String(text)));
 		answer(connection, PLACE, ({ text }) => placeOf(String(text)));
-		answer(connection, NEW_PLAN, (wishes) => {
+		answer(connection, NEW_PLAN, async (wishes) => {
 			const { latitude, longitude, tracked } = wishes;
 			const [title, site, date] = [wishes.title, wishes.site, wishes.date].map((one) =>
 				String(one).slice(0, MOST_TYPED),
@@ -46,6 +46,7 @@ export const newPlan: Feature = {
 			if (!title?.trim() || !site?.trim() || !date || !readDate(date)) return null;
 			if (![latitude, longitude].every(Number.isFinite) || Math.abs(latitude) > 90 || Math.abs(longitude) > 180)
 				return null;
+			const { newPlanText } = await session.onRequest();
 			const text = newPlanText({
 				title,
 				site,

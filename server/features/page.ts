@@ -1,7 +1,4 @@
 /** The page of a plan, asked for by the extension's preview. */
-import { insteadOfPage, pageBody } from "../../shared/outputs/page/page.tsx";
-import { EDITOR_STYLE, STYLE } from "../../shared/outputs/page/style.ts";
-import { pageView } from "../../shared/outputs/page/view.ts";
 import { answer, tell } from "../../shared/protocol/message.ts";
 import { PAGE, PAGE_STYLE, type PageAnswer, REFRESH } from "../../shared/protocol/page.ts";
 import type { Feature } from "../session.ts";
@@ -12,9 +9,12 @@ export const page: Feature = {
 		session.onRefresh(() => {
 			if (session.ownClient) void tell(session.connection, REFRESH);
 		});
-		answer(session.connection, PAGE_STYLE, () => `${STYLE}${EDITOR_STYLE}`);
+		answer(session.connection, PAGE_STYLE, async () => {
+			const made = await session.onRequest();
+			return `${made.STYLE}${made.EDITOR_STYLE}`;
+		});
 		answer(session.connection, PAGE, ({ uri }) =>
-			session.guarded("page", String(uri), (document, plan): PageAnswer => {
+			session.answered("page", String(uri), (document, plan, { insteadOfPage, pageBody, pageView }): PageAnswer => {
 				const view = pageView(plan.evaluation(document), plan.findings(document));
 				return view.missing === "" ? { html: pageBody(view), instead: "" } : { html: "", instead: insteadOfPage(view) };
 			}),

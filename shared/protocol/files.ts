@@ -19,4 +19,6 @@ export const LIST_FILES: RequestOf<{ readonly root: string; readonly most: numbe
 export interface InitializationOptions {
 	/** It answers `READ_FILE` and `LIST_FILES`: it is the extension, and knows the messages of our own. */
 	readonly readsFiles?: boolean;
+	/** Where the second part of the web worker's script is. */
+	readonly secondPart?: string;
 }
