@@ -50,7 +50,7 @@ class Worker {
 				runInContext(load(address), context);
 			},
 			...{ setTimeout, clearTimeout, setInterval, clearInterval, setImmediate, clearImmediate },
-			...{ console, performance, TextDecoder, TextEncoder, atob, btoa, URL, queueMicrotask, structuredClone },
+			...{ console, crypto, performance, TextDecoder, TextEncoder, atob, btoa, URL, queueMicrotask, structuredClone },
 		};
 		Object.assign(scope, { self: scope });
 		const context = createContext(scope);
@@ -132,6 +132,7 @@ describe("the web worker in two parts", () => {
 		for (const { output, choice } of choices) {
 			const { error, result } = await worker.ask("lodebook/export", { uri, output, choice, pageScript: "" });
 			expect(error, `${output} ${choice}`).toBeUndefined();
+			expect(result, `${output} ${choice}: ${JSON.stringify(worker.told)}`).not.toBeNull();
 			// Not every output can be made of every plan: it says why.
 			const { text, problem } = result as { text?: string; problem?: string };
 			expect((text ?? problem ?? "").length, `${output} ${choice}`).toBeGreaterThan(30);
