@@ -29,9 +29,9 @@ const words = sentences("command.log", {
 	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {side}, seen from above ({evenings} evenings, {scatter}).`,
 	within: "which agree within their ±",
 	beyond: "which scatter by {scatter} beyond their ±",
-	tiltApart: `Of the tilt scale the evenings say different things, up to {apart} apart: something was moved in between. Look
+	tiltApart: `The evenings disagree about the tilt scale, by up to {apart}: something was moved in between. Look
 		at each evening, and leave out those before the move.`,
-	panApart: `Of the pan's scale the evenings say different things, up to {apart} apart: something was moved in between. Look
+	panApart: `The evenings disagree about the pan's scale, by up to {apart}: something was moved in between. Look
 		at each evening, and leave out those before the move.`,
 	noTilt: "Nothing is known of the tilt scale yet: it takes two evenings, each measured after the scale was set.",
 	noPan: "Nothing is known of the pan scale yet: it takes two evenings, each measured after the scale was set.",

@@ -13,7 +13,7 @@ const words = sentences("log/far-off", {
 		drift so large does not come from the axis: the frame ran longer or shorter than the entry says, the drift was
 		measured in another unit or on a picture of another size, the entry names the wrong star, or the tracker did not run.
 		Do not turn the head by what is computed. Check the entries and take the test frames again.`,
-	message: `On {date} the drifts put the axis {error} from the pole, which no alignment leaves. Check frame, star, drift and
+	message: `On {date} the drifts put the axis {error} from the pole, farther than any alignment leaves it. Check frame, star, drift and
 		lens of the entries, and whether the tracker ran; do not turn the head by these numbers.`,
 });
 

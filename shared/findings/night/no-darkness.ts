@@ -17,7 +17,7 @@ const words = sentences("night/no-darkness", {
 		or lower \`sun-below\`.`,
 	lower: `The Sun stays {lowest} or more above the horizon all night; the plan asks for {wanted} below it. Choose another
 		date.`,
-	twilight: "Count it as dark from {angle} below the horizon",
+	twilight: "Count it as dark once the Sun is {angle} below the horizon",
 });
 
 /** Brighter than this it is day to a camera: no star shows. Common practice, no source. */
