@@ -1,14 +1,15 @@
 /**
  * The stars: 5044 to magnitude 6, with names. Places are ICRS J2000; see `catalogue/` for where they come from.
  *
- * Proper motion is known for 1280 of them: nearly every star to magnitude 4, four in five to 4.5, and all that move
+ * Proper motion is known for 1321 of them: nearly every star to magnitude 4, four in five to 4.5, and all that move
  * over 0.2″ a year. For the others a place is good to 0.2″ × years since 2000, at worst. Annual parallax counts for the
  * dozen nearest (0.74″ for alpha Centauri); it is 0.17″ at most for the others, and left out.
  */
 import { Kept, lazily } from "../memory/memory.ts";
 import { GREEK, genitiveOf } from "./catalogue/constellations.ts";
+import { signed, summed, unpacked } from "./catalogue/packed.ts";
 import { PARALLAXES } from "./catalogue/parallaxes.ts";
-import { COLUMN_WIDTHS, MOTION_UNIT_MAS, STAR_COLUMNS, STAR_COUNT, STAR_LABELS } from "./catalogue/star-table.ts";
+import { FAINTEST, MOTION_UNITS, STAR_COLUMNS, STAR_COUNT, STAR_COUNTS, STAR_LABELS } from "./catalogue/star-table.ts";
 import { daysSinceJ2000, type SkyFrame } from "./frame.ts";
 import { fromAngles, plus, RAD, rotate, times, unit, type Vector } from "./vector.ts";
 
@@ -33,61 +34,80 @@ interface Columns {
 	readonly rightAscension: Float64Array;
 	readonly declination: Float64Array;
 	readonly hip: Float64Array;
-	/** Proper motion in right ascension (times the cosine of declination) and in declination, mas a year; at most `NO_MOTION` when not known. */
+	/** Proper motion in right ascension (times the cosine of declination) and in declination, mas a year; NaN when not known. */
 	readonly motion: readonly [Float64Array, Float64Array];
 	readonly magnitude: Float64Array;
 }
-
-/** In every runtime the core meets; its types belong to none of the libraries it is compiled with. */
-declare function atob(base64: string): string;
 
 /** The table; each column is decoded on its first use. */
 export const starColumns = lazily((): Columns => new StarTable());
 
 class StarTable implements Columns {
-	readonly #bytes = atob(STAR_COLUMNS);
-	readonly #decoded: Float64Array[] = [];
-
 	get rightAscension(): Float64Array {
-		return this.#column(0, false, 1e6);
+		return placeColumns()[0];
 	}
 	get declination(): Float64Array {
-		return this.#column(1, true, 1e6);
+		return placeColumns()[1];
 	}
 	get hip(): Float64Array {
-		return this.#column(2, false, 1);
+		return hipColumn();
 	}
-	get motion(): readonly [Float64Array, Float64Array] {
-		return [this.#column(3, true, 1 / MOTION_UNIT_MAS), this.#column(4, true, 1 / MOTION_UNIT_MAS)];
+	get motion(): Columns["motion"] {
+		return motionColumns();
 	}
 	get magnitude(): Float64Array {
-		return this.#column(5, true, 100);
-	}
-
-	#column(number: number, signed: boolean, unit: number): Float64Array {
-		const known = this.#decoded[number];
-		if (known) return known;
-		const n = STAR_COUNT;
-		const width = COLUMN_WIDTHS[number] as number;
-		let start = n * COLUMN_WIDTHS.slice(0, number).reduce((sum, one) => sum + one, 0);
-		const values = new Float64Array(n);
-		for (let weight = 1; weight < 256 ** width; weight *= 256) {
-			for (let i = 0; i < n; i++) values[i] = (values[i] as number) + this.#bytes.charCodeAt(start + i) * weight;
-			start += n;
-		}
-		const half = signed ? 256 ** width / 2 : Number.POSITIVE_INFINITY;
-		for (let i = 0; i < n; i++) {
-			const value = values[i] as number;
-			values[i] = (value < half ? value : value - 2 * half) / unit;
-		}
-		this.#decoded[number] = values;
-		return values;
+		return magnitudeColumn();
 	}
 }
 
-/** The least value of 16 bits says that a motion is not known. */
-const NO_MOTION = -32767.5 * MOTION_UNIT_MAS;
-const isKnown = (motion: number | undefined): boolean => motion !== undefined && motion > NO_MOTION;
+/** How many stars have astrometry of their own, and for how many the proper motion is known. */
+const { own, moving } = STAR_COUNTS;
+
+/** In 1e-6 degrees a place is known of stars with astrometry of their own, in 1e-4 of the others. */
+const placeColumns = lazily((): readonly [Float64Array, Float64Array] => {
+	const rightAscension = unpacked(STAR_COLUMNS.rightAscension, STAR_COUNT);
+	const declination = summed(unpacked(STAR_COLUMNS.declination, STAR_COUNT));
+	const fine = unpacked(STAR_COLUMNS.fine, 2 * own);
+	for (let i = 0; i < STAR_COUNT; i++) {
+		rightAscension[i] = (rightAscension[i] as number) * 100;
+		declination[i] = ((declination[i] as number) - 90e4) * 100;
+	}
+	for (const [nth, star] of summed(unpacked(STAR_COLUMNS.own, own)).entries()) {
+		rightAscension[star] = (rightAscension[star] as number) + (fine[2 * nth] as number);
+		declination[star] = (declination[star] as number) + (fine[2 * nth + 1] as number);
+	}
+	for (let i = 0; i < STAR_COUNT; i++) {
+		rightAscension[i] = (rightAscension[i] as number) / 1e6;
+		declination[i] = (declination[i] as number) / 1e6;
+	}
+	return [rightAscension, declination];
+});
+
+/** Hipparcos numbered nearly from west to east: told in that order. */
+const hipColumn = lazily((): Float64Array => {
+	const [rightAscension] = placeColumns();
+	// A star's place in the table as what comes behind its right ascension: numbers are sorted quicker than anything else.
+	const eastward = rightAscension.map((one, i) => Math.round(one * 1e6) * 8192 + i).sort();
+	const numbers = summed(signed(unpacked(STAR_COLUMNS.hip, STAR_COUNT)));
+	const hip = new Float64Array(STAR_COUNT);
+	for (let i = 0; i < STAR_COUNT; i++) hip[(eastward[i] as number) % 8192] = numbers[i] as number;
+	return hip;
+});
+
+const motionColumns = lazily((): Columns["motion"] => {
+	const columns: Columns["motion"] = [new Float64Array(STAR_COUNT), new Float64Array(STAR_COUNT)];
+	const known = signed(unpacked(STAR_COLUMNS.motion, 2 * moving));
+	for (const column of columns) column.fill(Number.NaN);
+	for (const [nth, star] of summed(unpacked(STAR_COLUMNS.moving, moving)).entries())
+		for (const [i, column] of columns.entries()) column[star] = (known[2 * nth + i] as number) / MOTION_UNITS;
+	return columns;
+});
+
+const magnitudeColumn = lazily(
+	(): Float64Array => unpacked(STAR_COLUMNS.magnitude, STAR_COUNT).map((brighter) => (FAINTEST - brighter) / 100),
+);
+
+const isKnown = (motion: number | undefined): motion is number => motion !== undefined && !Number.isNaN(motion);
 
 /** Unit vector, J2000, its yearly change, and the parallax in radians, where it counts. */
 type StarPlace = readonly [place: Vector, change: Vector, parallaxRad: number | undefined];
