@@ -6,6 +6,7 @@ import { shownLines } from "../shared/text/shown.ts";
 import { TEXTS, TITLES, words } from "./command-line-words.ts";
 import { CannotRun, reason } from "./files.node.ts";
 import { say } from "./terminal.node.ts";
+import { usageError } from "./usage-errors.ts";
 
 declare const LODEBOOK_VERSION: string;
 
@@ -26,7 +27,10 @@ const program = new Command("lodebook")
 	.helpCommand("help [command]", TEXTS.helpOf)
 	.configureHelp({ styleTitle: (title) => TITLES[title] ?? title })
 	.showHelpAfterError(TEXTS.afterError)
-	.configureOutput({ writeErr: (text) => process.stderr.write(shownLines(text)) })
+	.configureOutput({
+		writeErr: (text) => process.stderr.write(shownLines(text)),
+		outputError: (text, write) => write(usageError(text)),
+	})
 	.exitOverride();
 
 /** Each command's module is loaded when it is the one asked for; all of them for the list of commands. */
