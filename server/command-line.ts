@@ -46,6 +46,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<() => Command>>> = {
 	format: async () => (await import("./commands/format.ts")).formatCommand,
 	new: async () => (await import("./commands/new.ts")).newCommand,
 	skyline: async () => (await import("./commands/skyline.ts")).skylineCommand,
+	landmarks: async () => (await import("./commands/landmarks.ts")).landmarksCommand,
 	locate: async () => (await import("./commands/locate.ts")).locateCommand,
 	explain: async () => (await import("./commands/explain.ts")).explainCommand,
 	lsp: async () => (await import("./commands/lsp.ts")).lspCommand,

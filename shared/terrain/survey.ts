@@ -115,3 +115,19 @@ function withSea(found: Float64Array, elevation: number) {
 	});
 	return { altitudes, unknown: (unknown * 360) / BEARINGS };
 }
+
+/** The ground by the tiles at places, metres, each from the first tile that knows it; undefined where none does. */
+export async function groundsAt(
+	tiles: readonly TileSource[],
+	places: readonly { readonly latitude: number; readonly longitude: number }[],
+): Promise<readonly (number | undefined)[]> {
+	const grounds: (number | undefined)[] = places.map(() => undefined);
+	for (const source of tiles) {
+		if (grounds.every((one) => one !== undefined)) break;
+		const bridge = await loadBridged(source);
+		if (!bridge) continue;
+		for (const [i, { latitude, longitude }] of places.entries())
+			grounds[i] ??= groundAt(bridge.tile, latitude, longitude);
+	}
+	return grounds;
+}
