@@ -54,7 +54,6 @@ const ENTRIES = [
 	{
 		entryPoints: ["server/server.node.ts"],
 		outfile: "dist/server.node.cjs",
-		later: "dist/server.later.cjs",
 		platform: "node",
 		format: "cjs",
 		mainFields: ["module", "main"],
@@ -165,8 +164,8 @@ const buildOne = ({ later, ...one }) =>
 	later ? inParts(one, later) : esbuild.build({ ...one, write: false, metafile: true });
 
 /**
- * A script in two parts (server/parts.ts). A classic worker has no modules, and no script in CommonJS is split by esbuild:
- * it splits them as modules, in memory. Those that the entry needs are joined in one scope to the first part; each of the
+ * A script in two parts (server/parts.ts). A worker that an editor starts is no module, and esbuild splits only modules: it
+ * does so in memory. Those that the entry needs are joined in one scope to the first part; each of the
  * others becomes a function in the second.
  */
 async function inParts({ entryPoints: [entry], outfile, ...one }, later) {
@@ -176,8 +175,6 @@ async function inParts({ entryPoints: [entry], outfile, ...one }, later) {
 		outdir: join(dist, "parts"),
 		format: "esm",
 		splitting: true,
-		minify: false,
-		minifySyntax: true,
 		write: false,
 		metafile: true,
 	});

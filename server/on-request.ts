@@ -1,7 +1,7 @@
 /**
  * What nothing needs that goes on while one types: a page, exports, comparisons, explanations. Features reach it through
- * `Session.answered`, which loads it on first use; the build puts whatever only it needs into a second part
- * of the server (`parts.ts`).
+ * `Session.answered`, which loads it on first use; the build puts whatever only it needs into the second part
+ * of the web worker (`parts.ts`).
  */
 export { compare } from "../shared/outputs/compare/compare.ts";
 export { newPlanText } from "../shared/outputs/draft/new-plan.ts";

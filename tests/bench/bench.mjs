@@ -156,7 +156,7 @@ await ensureBuilt();
 await editor(120);
 await editor(2000);
 await core();
-for (const file of ["server.worker.js", "extension.browser.js"]) {
+for (const file of ["server.worker.js", "server.later.js", "extension.browser.js"]) {
 	const path = join(root, "dist", file);
 	row(`${file}, compressed`, gzipSync(readFileSync(path)).length / 1024, undefined, "kB");
 	void statSync(path);
