@@ -55,7 +55,7 @@ describe("the shot list", () => {
 			fNumber: "f/4",
 			iso: "ISO 1600",
 			camera: "24 mm at f/4, ISO 1600",
-			frames: "30 × 90 s, 4.0 s between",
+			frames: "30 × 90 s, 4 s between",
 			interval: 94,
 			darks: "10 × 90 s",
 			total: "45 min",
