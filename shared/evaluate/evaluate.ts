@@ -3,6 +3,7 @@
  * made when it is asked for, and is remembered by their identity; a number never comes from two places.
  */
 
+import { CELL_KIND_NAMES, CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
 import type { LensContent } from "../cells/lens/keys.ts";
 import { type EvaluatedLens, evaluateLens } from "../cells/lens/lens.ts";
 import { lensNamed } from "../cells/lens/lens-named.ts";
@@ -40,7 +41,8 @@ import type { MethodContent, MethodKind } from "../methods/methods.ts";
 import { type SightedLandmark, type Tonight, withDue } from "../methods/tonight.ts";
 import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
-import { type Cell, cellsOf, firstValue, type Plan } from "../plan/plan.ts";
+import { type Cell, cellsOf, firstValue, isLibrary, type Plan } from "../plan/plan.ts";
+import { isPickedByName } from "../plan/skeleton.ts";
 import type { Interval } from "../sky/intervals.ts";
 import { type AlignmentLost, alignmentLost } from "./evening/lost.ts";
 import { eveningOf, leadAfterAlignment, type PlanTasks, readyAt, tasksOf } from "./evening/of-plan.ts";
@@ -81,9 +83,22 @@ export interface Evaluation {
 	/** Values of a cell; for a path to a target or into one, those of that target alone. */
 	readonly valuesOf: (cell: Cell, path?: string) => readonly Value[];
 	readonly windows: readonly { readonly what: string; readonly interval: Interval }[];
+	/** Of a library with several sites (or trackers): each further one in place of the first. */
+	readonly further: readonly Further[];
+	/** The evaluation in which a cell counts: for a further one of a library that of its own. */
+	readonly inPlaceOf: (cell: Cell) => Evaluation;
+}
+
+/** A cell that only those who take it give a place in a plan, and what follows where it has it. */
+export interface Further {
+	readonly cell: Cell;
+	readonly evaluation: Evaluation;
 }
 
 export type Evaluator = (plan: Plan) => Evaluation;
+
+/** Kinds of which a library may have several where a plan has one. */
+const PICKED = CELL_KIND_NAMES.filter((kind) => !CELL_KINDS[kind].many && isPickedByName(kind));
 
 /** Epoch for a site whose night is not known: the middle of the magnetic model's years. */
 const NO_NIGHT = Date.UTC(2027, 6, 1);
@@ -141,6 +156,8 @@ export function createEvaluator(): Evaluator {
 
 	/** Each kit of a group has an evaluator of its own. */
 	const kits: Evaluator[] = [];
+	/** So has each further site of a library. */
+	const others: Evaluator[] = [];
 
 	return (plan) => {
 		turns.next();
@@ -267,6 +284,12 @@ export function createEvaluator(): Evaluator {
 					),
 				},
 		);
+		const further = lazily(() =>
+			furtherPlans(plan).map(({ cell, alone }, place): Further => {
+				others[place] ??= createEvaluator();
+				return { cell, evaluation: others[place](alone) };
+			}),
+		);
 		const windows = lazily(() => windowsOf(night, methods(), targets()?.value));
 		const valuesOf = (cell: Cell, path = ""): readonly Value[] => {
 			switch (cell.read.kind) {
@@ -295,7 +318,7 @@ export function createEvaluator(): Evaluator {
 					return [];
 			}
 		};
-		return {
+		const evaluation: Evaluation = {
 			plan,
 			site,
 			get field() {
@@ -335,12 +358,37 @@ export function createEvaluator(): Evaluator {
 			get log() {
 				return log();
 			},
-			valuesOf,
+			valuesOf: (cell, path) => {
+				const own = evaluation.inPlaceOf(cell);
+				return own === evaluation ? valuesOf(cell, path) : own.valuesOf(cell, path);
+			},
 			get windows() {
 				return windows();
 			},
+			get further() {
+				return further();
+			},
+			inPlaceOf: (cell) => further().find((one) => one.cell === cell)?.evaluation ?? evaluation,
 		};
+		return evaluation;
 	};
+}
+
+const NO_PLANS: readonly { readonly cell: Cell; readonly alone: Plan }[] = [];
+
+/** What follows from a site or a tracker alone, and the night it is used in: no frames and no alignment. */
+const BESIDE: readonly (CellKindName | undefined)[] = ["plan", "settings", "night"];
+
+/** A library with one of its further sites, or trackers, in place of the first. */
+function furtherPlans(plan: Plan): typeof NO_PLANS {
+	if (!isLibrary(plan)) return NO_PLANS;
+	return PICKED.flatMap((kind) => {
+		const [, ...others] = cellsOf(plan, kind);
+		return others.map((cell) => ({
+			cell,
+			alone: { ...plan, cells: plan.cells.filter((one) => one === cell || BESIDE.includes(one.read.kind)) },
+		}));
+	});
 }
 
 /** Gives targets their places in the list; one that keeps its place stays the same object. */

@@ -63,6 +63,13 @@ export function* checking(evaluation: Evaluation): Generator<void, readonly Find
 		for (const found of find(evaluation)) add(finding(code, found.severity ?? severity, found));
 		yield;
 	}
+	// Each further site of a library as what it is: of all that is found with it in the first one's place, what is in it.
+	for (const { cell, evaluation: own } of evaluation.further)
+		for (const { code, severity, whole, find } of OF_PLANS) {
+			if (whole) continue;
+			for (const found of find(own)) if (found.cell === cell) add(finding(code, found.severity ?? severity, found));
+			yield;
+		}
 	for (const ofTarget of findEachTarget(evaluation, OF_TARGETS)) {
 		for (const found of ofTarget)
 			if (!partial || !found.rule.whole) add(finding(found.rule.code, found.severity ?? found.rule.severity, found));

@@ -2,7 +2,7 @@
 import { isMap } from "yaml";
 import { sentences } from "../text/sentence.ts";
 import { type List, list } from "./list.ts";
-import { type Field, mapping, optional } from "./mapping.ts";
+import { type Field, type Mapping, mapping, optional } from "./mapping.ts";
 import { keyText } from "./node.ts";
 import type { Notation } from "./notation.ts";
 
@@ -18,6 +18,13 @@ interface Extension {
 	readonly example: string;
 }
 
+/** Such a list: its entries, and the keys that may be written in their place. */
+export interface Extended<T = unknown> extends List<T> {
+	readonly taken: Mapping;
+}
+
+export const isExtended = (notation: Notation): notation is Extended => "taken" in notation;
+
 /**
  * A list, or the list of another plan with entries of its own behind it. What is read are the entries that are written
  * here; the others come when the plan is joined with the other one (`plan/reuse.ts`).
@@ -26,7 +33,7 @@ export function extended<T>(
 	item: Notation<T>,
 	{ title, from, example }: Extension,
 	{ min = 0, max = 1000 } = {},
-): List<T> {
+): Extended<T> {
 	const written = list(item, { min, max });
 	const taken = mapping(title, {
 		from: { ...from, required: true },
@@ -38,6 +45,7 @@ export function extended<T>(
 	});
 	return {
 		...written,
+		taken,
 		describe: words.described,
 		explain: words.described,
 		read(node, at, path, reader) {

@@ -103,12 +103,12 @@ export function cellsOf<K extends CellKindName>(plan: Plan, kind: K): readonly C
 }
 
 /** The value of the first cell of a kind, as far as it could be read. */
-export function firstValue<K extends CellKindName>(plan: Plan, kind: K): CellContent<K> | undefined {
+export function firstValue<K extends CellKindName>(plan: Pick<Plan, "cells">, kind: K): CellContent<K> | undefined {
 	return plan.cells.find((cell) => cell.read.kind === kind)?.read.content as CellContent<K> | undefined;
 }
 
 /** Whether a file holds cells for others to take, or settings, and is not an evening of its own. */
-export const isLibrary = (plan: Plan): boolean =>
+export const isLibrary = (plan: Pick<Plan, "cells">): boolean =>
 	firstValue(plan, "plan")?.kind === "library" || firstValue(plan, "settings") !== undefined;
 
 /** Whether a file is the evening of several kits, each with a plan of its own. */

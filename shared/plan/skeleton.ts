@@ -6,7 +6,7 @@ import { type Field, type Fields, isMapping } from "../notation/mapping.ts";
 import type { Notation } from "../notation/notation.ts";
 import { typedText } from "../text/scalar.ts";
 import { GAP, indented, joined, type Template, template } from "../text/template.ts";
-import type { Plan } from "./plan.ts";
+import { isLibrary, type Plan } from "./plan.ts";
 
 /** Keys that are not required but that nearly every plan has. */
 const USUAL: Readonly<Partial<Record<CellKindName, readonly string[]>>> = {
@@ -18,23 +18,30 @@ const USUAL: Readonly<Partial<Record<CellKindName, readonly string[]>>> = {
 /** Cells without which nothing is planned, and what nearly every plan aligns with. */
 const BEGUN = CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].required || kind === "tracker");
 
-/** The kinds of which a plan may have another cell, and whether it lacks the one it needs. */
-export function kindsToAdd({
-	cells,
-	path,
-}: Pick<Plan, "cells" | "path">): readonly { readonly kind: CellKindName; readonly missing: boolean }[] {
+/**
+ * The kinds of which a plan may have another cell, and whether it lacks the one it needs. A library needs none, and may
+ * have several of whatever is picked by its name.
+ */
+export function kindsToAdd(
+	plan: Pick<Plan, "cells" | "path">,
+): readonly { readonly kind: CellKindName; readonly missing: boolean }[] {
+	const { cells, path } = plan;
+	const library = isLibrary(plan);
 	const present = new Set(cells.map(({ read }) => read.kind));
 	const ofGroup = cells.some(({ read }) => read.kind === "plan" && read.content?.kind === "group");
 	return CELL_KIND_NAMES.filter(
 		(kind) =>
-			(CELL_KINDS[kind].many || !present.has(kind)) &&
+			(CELL_KINDS[kind].many || !present.has(kind) || (library && isPickedByName(kind))) &&
 			(kind !== "settings" || path === SETTINGS_FILE) &&
 			(kind !== "group" || ofGroup),
 	).map((kind) => ({
 		kind,
-		missing: CELL_KINDS[kind].required && !present.has(kind),
+		missing: CELL_KINDS[kind].required && !present.has(kind) && !library,
 	}));
 }
+
+/** Whether others take a cell of a kind by its name. */
+export const isPickedByName = (kind: CellKindName): boolean => CELL_KINDS[kind].shape.inside?.("name") !== undefined;
 
 /** A cell to fill in. */
 export function skeletonOf(kind: CellKindName, known: Readonly<Record<string, string>> = {}): Template {

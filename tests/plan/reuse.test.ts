@@ -219,4 +219,25 @@ describe("several sites in one library", () => {
 		expect(repeated(sites("Fold", undefined))).toBe(1);
 		expect(repeated(sites("Fold", "Ford").replace(", kind: library", ""))).toBe(1);
 	});
+
+	test("each is checked and computed as what it is, whichever is first", () => {
+		const cell = (name: string, zone: string) =>
+			`site: { name: ${name}, latitude: 32.4123 S, longitude: 54.3622 W, timezone: ${zone} }\n`;
+		const head = "plan: { title: Sites, kind: library }\n";
+		const night = "night: { date: 2027-07-01 }\n";
+		const [right, wrong] = [cell("Fold", "America/Montevideo"), cell("Ford", "Europe/London")];
+		for (const order of [
+			[right, wrong],
+			[wrong, right],
+			[right, cell("Fell", "America/Montevideo"), wrong],
+		]) {
+			const text = [head, ...order, night].join("---\n");
+			const evaluation = evaluate(readPlan(text));
+			expect(check(evaluation).map(({ code, from }) => [code, text.slice(0, from).split("---").length - 1])).toEqual([
+				["site/other-zone", order.indexOf(wrong) + 1],
+			]);
+			for (const one of evaluation.plan.cells.filter(({ read }) => read.kind === "site"))
+				expect(evaluation.valuesOf(one).length).toBeGreaterThan(0);
+		}
+	});
 });

@@ -220,3 +220,37 @@ test("completion in an empty cell offers kinds; in a method's cell the guide sta
 	expect(stars[0]?.detail).toContain("misses by");
 	expect(rangeOf(stars)).toEqual({ start: { line: 2, character: 14 }, end: { line: 2, character: 26 } });
 });
+
+test("targets taken from another plan: its keys, entries behind `add`, and no entry beside them", async () => {
+	const begun = await complete("targets:\n  $0");
+	expect(labels(begun.items).slice(0, 3)).toEqual(["- name, aim, exposure", "from", "add"]);
+	expect(misshapen(begun.accept("from"))).toEqual([]);
+	const taken = "targets:\n  from: sites/chapel.lode.yaml\n";
+	const beside = await complete(`${taken}  $0`);
+	expect(labels(beside.items)[0]).toBe("add");
+	expect(labels(beside.items)).not.toContain("- name, aim, exposure");
+	expect(new Set(misshapen(beside.accept("add").replace("- ", "- name: x")))).toEqual(
+		new Set(["structure/missing-key"]),
+	);
+	const more = await complete(`${taken}  add:\n    $0`);
+	expect(labels(more.items)[0]).toBe("- name, aim, exposure");
+	expect(misshapen(more.accept("- name, aim, exposure"))).toEqual([]);
+	const inEntry = await complete(`${taken}  add:\n    - name: x\n      $0`);
+	expect(labels(inEntry.items).slice(0, 2)).toEqual(["aim", "exposure"]);
+	const listed = labels((await complete("targets:\n  - name: x\n  $0")).items);
+	expect(listed[0]).toBe("- name, aim, exposure");
+	expect(listed).not.toContain("from");
+	expect(labels((await complete("targets: { $0 }")).items)).toEqual(["from", "add"]);
+});
+
+test("in a library nothing is missing, another site may come, and its zone is that of its own place", async () => {
+	const head = "plan: { title: Sites, kind: library }\n---\n";
+	const site = "site:\n  name: Fold\n  latitude: 40 N\n  longitude: 3 W\n---\n";
+	const { items } = await complete(`${head}${site}$0`);
+	expect(items.map(({ label, detail }) => `${label}: ${detail}`)).toContain("site: one more cell");
+	expect(items.filter(({ detail }) => detail === "the plan needs it")).toEqual([]);
+	const zones = await complete(
+		`${head}${site}site:\n  name: Ford\n  latitude: 60 N\n  longitude: 25 E\n  timezone: $0`,
+	);
+	expect(labels(zones.items)[0]).toBe("Europe/Helsinki");
+});

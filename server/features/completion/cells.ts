@@ -2,7 +2,7 @@
 import { CompletionItemKind } from "vscode-languageserver";
 import { CELL_KINDS, type CellKindName } from "../../../shared/cells/kinds.ts";
 import { fieldsOf } from "../../../shared/notation/list.ts";
-import type { Plan } from "../../../shared/plan/plan.ts";
+import { isLibrary, type Plan } from "../../../shared/plan/plan.ts";
 import { kindsToAdd, skeletonOf, wholePlan } from "../../../shared/plan/skeleton.ts";
 import { sentences, told } from "../../../shared/text/sentence.ts";
 import { offersFirst } from "./place.ts";
@@ -43,13 +43,13 @@ export const cellsToAdd = (plan: Plan, indent: number): readonly Proposal[] =>
 
 const two = (number: number): string => String(number).padStart(2, "0");
 
-function cell({ cells }: Plan, kind: CellKindName, missing: boolean, rank: string): Proposal {
+function cell(plan: Plan, kind: CellKindName, missing: boolean, rank: string): Proposal {
 	const text = skeletonOf(kind);
 	const [first] = Object.values(fieldsOf(CELL_KINDS[kind].shape) ?? {}).filter(({ required }) => required);
-	const there = cells.filter(({ read }) => read.kind === kind).length;
+	const there = plan.cells.filter(({ read }) => read.kind === kind).length;
 	const beside = missing
 		? words.missing()
-		: kind === "method" && there > 0
+		: kind === "method" && there > 0 && !isLibrary(plan)
 			? words.fallback({ number: there })
 			: words.another();
 	return {

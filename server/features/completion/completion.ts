@@ -5,6 +5,7 @@
  */
 import type { CompletionItem, CompletionList, Range } from "vscode-languageserver";
 import { CELL_KIND_NAMES, type CellKindName } from "../../../shared/cells/kinds.ts";
+import { isExtended } from "../../../shared/notation/extended.ts";
 import { isList } from "../../../shared/notation/list.ts";
 import { cellAt, modelAt } from "../../../shared/plan/field-at.ts";
 import type { Cell } from "../../../shared/plan/plan.ts";
@@ -64,7 +65,14 @@ export function completionsAt(
 	const end = offset + restOf(cell.text, context, offset - cell.start).length;
 	const [kind, ...inner] = context.path.length === 0 ? [kindIn(cell)] : context.path;
 	const after = cell.text.slice(end - cell.start);
-	const place = { evaluation, cell, path: inner.join("."), context, after };
+	const place = {
+		evaluation: evaluation.inPlaceOf(cell),
+		plan: evaluation.plan,
+		cell,
+		path: inner.join("."),
+		context,
+		after,
+	};
 	const proposals = isKind(kind)
 		? [
 				...(index ? othersToTake(index, planUri(document), { ...place, kind }) : []),
@@ -89,13 +97,14 @@ function proposalsAt(place: Place, alone: boolean): readonly Proposal[] {
 	if (!shape) return [];
 	if (context.part === "value") return valuesAt(place, shape);
 	const ends = !alone && !context.flow && isLast(place) && onOwnLine(place);
-	const next = ends ? cellsToAdd(place.evaluation.plan, context.indent) : [];
+	const next = ends ? cellsToAdd(place.plan, context.indent) : [];
 	// At the first column, the keys of the cell come with their indentation.
 	const before = context.path.length === 0 ? indentIn(place.cell) : "";
 	if (before === undefined) return next;
 	if (context.path.length === 0 && isList(shape)) {
 		const own = entriesAt({ ...place, context: { ...context, indent: before.length } });
-		return [...own.map((one) => ({ ...one, text: [before, ...one.text] })), ...next];
+		const keys = isExtended(shape) ? keysAt(place, shape, before) : [];
+		return [...own.map((one) => ({ ...one, text: [before, ...one.text] })), ...keys, ...next];
 	}
 	// An item of a list that is no mapping is a value.
 	if (fieldsIn(shape).length === 0 && !isList(shape)) return context.path.length === 0 ? next : valuesAt(place, shape);

@@ -2,6 +2,7 @@
 import { CompletionItemKind } from "vscode-languageserver";
 import { METHOD_KEYS } from "../../../shared/cells/method/keys.ts";
 import { isEither } from "../../../shared/notation/either.ts";
+import { isExtended } from "../../../shared/notation/extended.ts";
 import { fieldsOf, isList } from "../../../shared/notation/list.ts";
 import { type Field, isMapping } from "../../../shared/notation/mapping.ts";
 import type { Notation } from "../../../shared/notation/notation.ts";
@@ -21,7 +22,26 @@ const words = sentences("completion.keys", {
 
 /** The keys of a mapping, or of the mappings that may stand at a place. */
 export const fieldsIn = (shape: Notation): readonly [string, Field][] =>
-	(isEither(shape) ? shape.mappings : [shape]).flatMap((one) => (isMapping(one) ? Object.entries(one.fields) : []));
+	(isEither(shape) ? shape.mappings : isExtended(shape) ? [shape.taken] : [shape]).flatMap((one) =>
+		isMapping(one) ? Object.entries(one.fields) : [],
+	);
+
+/** As what a list that may begin with another plan's is written so far; undefined: as nothing yet. */
+function writtenAs({ cell, context }: Place): "list" | "mapping" | undefined {
+	if (context.flow) return "mapping";
+	const [, inline = "", below = ""] = /^[a-z]+:([^\n]*)((?:\n[^\n]*)*)/m.exec(cell.text) ?? [];
+	const opening = /^[ \t]*([[{])/.exec(inline)?.[1];
+	if (opening !== undefined) return opening === "{" ? "mapping" : "list";
+	let at = cell.text.length - below.length;
+	for (const line of below.split("\n")) {
+		const [from, to] = [at, at + line.length];
+		at = to + 1;
+		// The line that is being typed may yet become either.
+		if (/^\s*(?:#|---|\.\.\.|$)/.test(line) || (from <= context.from && context.from <= to)) continue;
+		return /^\s*-(?:\s|$)/.test(line) ? "list" : "mapping";
+	}
+	return undefined;
+}
 
 /** Keys that are not there yet; of a method those of its kind. `before`: what is written before the key. */
 export function keysAt(place: Place, shape: Notation, before = ""): readonly Proposal[] {
@@ -32,6 +52,7 @@ export function keysAt(place: Place, shape: Notation, before = ""): readonly Pro
 	const own = (key: string): boolean => method !== undefined && METHOD_KEYS.has(key);
 	// A word that is a key already has its value: only its name is written.
 	const named = /^\s*:/.test(after);
+	if (isExtended(shape) && writtenAs(place) === "list") return [];
 	return fieldsIn(shape)
 		.filter(([key]) => !cell.read.places.has(`${prefix}${key}`) && belongs(key))
 		.map(([key, field], i): Proposal => {
@@ -42,7 +63,8 @@ export function keysAt(place: Place, shape: Notation, before = ""): readonly Pro
 				beside: field.required ? told(words.required({ what })) : what,
 				doc: docOf(field),
 				kind: CompletionItemKind.Property,
-				rank: `2${field.required ? 0 : own(key) ? 1 : 2}${String(i).padStart(2, "0")}`,
+				// Entries of one's own are written more often than those of another plan.
+				rank: `${isExtended(shape) ? 4 : 2}${field.required ? 0 : own(key) ? 1 : 2}${String(i).padStart(2, "0")}`,
 				text: [before, ...text],
 				goesOn: !named && goesOn(field),
 			};
@@ -70,6 +92,7 @@ export function entriesAt(place: Place): readonly Proposal[] {
 	const parts = path === "" ? [] : path.split(".");
 	const list = modelAt(kind, path)?.shape;
 	// In a list and not in one of its entries; else in an entry, whose list is the path without its number.
+	if (list && isExtended(list) && writtenAs(place) === "mapping") return [];
 	if (list && isList(list) && isMapping(list.item)) return [entry(parts, kind, list.item, 0, context.indent)];
 	const [last] = parts.slice(-1);
 	const outer =

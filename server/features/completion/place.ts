@@ -3,12 +3,14 @@ import type { CellKindName } from "../../../shared/cells/kinds.ts";
 import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
 import type { Field } from "../../../shared/notation/mapping.ts";
 import { offerNothing } from "../../../shared/notation/scalar.ts";
-import type { Cell } from "../../../shared/plan/plan.ts";
+import type { Cell, Plan } from "../../../shared/plan/plan.ts";
 import type { CursorContext } from "../../../shared/text/cursor.ts";
 import { GAP, type Template } from "../../../shared/text/template.ts";
 
 export interface Place {
+	/** That in which the cell counts. */
 	readonly evaluation: Evaluation;
+	readonly plan: Plan;
 	readonly cell: Cell;
 	readonly kind: CellKindName;
 	/** Path of the mapping whose key, or of the key whose value, is typed. */

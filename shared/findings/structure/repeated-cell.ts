@@ -1,5 +1,6 @@
 import { CELL_KIND_NAMES, CELL_KINDS } from "../../cells/kinds.ts";
 import { type Cell, cellsOf, isLibrary } from "../../plan/plan.ts";
+import { isPickedByName } from "../../plan/skeleton.ts";
 import { sentences } from "../../text/sentence.ts";
 import { atCell, fix, rule } from "../finding.ts";
 
@@ -31,7 +32,7 @@ export default rule({
 		for (const kind of CELL_KIND_NAMES) {
 			if (CELL_KINDS[kind].many) continue;
 			const [first, ...others] = cellsOf(plan, kind);
-			const isPicked = isLibrary(plan) && CELL_KINDS[kind].shape.inside?.("name") !== undefined;
+			const isPicked = isLibrary(plan) && isPickedByName(kind);
 			const names = new Set([first && nameOf(first)]);
 			for (const cell of others) {
 				const { start: from, end: to } = cell;
