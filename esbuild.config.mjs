@@ -137,6 +137,20 @@ const unread = {
 	},
 };
 
+/** What libraries for photos hold beside what is used of them: workers of their own, and a way to fetch. */
+const unused = {
+	name: "unused",
+	setup(build) {
+		build.onResolve({ filter: /^fflate$/ }, () => ({ path: join(root, "node_modules/fflate/esm/browser.js") }));
+		build.onLoad({ filter: /jpeg-js[\\/]lib[\\/]decoder\.js$/ }, ({ path }) => {
+			const text = readFileSync(path, "utf8");
+			const without = text.replace(/load: function load\(path\) \{[\s\S]*?\n {4}\},/, "");
+			if (without === text || without.includes("XMLHttpRequest")) throw new Error("jpeg-js is not as it was");
+			return { contents: without };
+		});
+	},
+};
+
 /** Sentences of a translated catalogue in place of those of the house. */
 const translated = (words) => ({
 	name: "translated",
@@ -155,6 +169,7 @@ const builds = (options) =>
 		...(later && !options.dev && { later }),
 		plugins: [
 			unread,
+			unused,
 			...(options.words ? [translated(options.words)] : []),
 			...(entry.inject ? [pageScriptText(options)] : []),
 		],

@@ -42,6 +42,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<() => Command>>> = {
 	nights: async () => (await import("./commands/nights.ts")).nightsCommand,
 	compare: async () => (await import("./commands/compare.ts")).compareCommand,
 	merge: async () => (await import("./commands/merge.ts")).mergeCommand,
+	measure: async () => (await import("./commands/measure.ts")).measureCommand,
 	log: async () => (await import("./commands/log.ts")).logCommand,
 	format: async () => (await import("./commands/format.ts")).formatCommand,
 	new: async () => (await import("./commands/new.ts")).newCommand,

@@ -41,6 +41,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
 	terrain: ["earth", "sky"],
 	optics: ["sky"],
 	alignment: ["memory", "earth", "sky", "optics"],
+	frames: ["memory", "earth", "sky", "terrain", "optics", "alignment"],
 	notation: ["text", "earth", "sky"],
 	methods: ["text", "earth", "sky", "optics", "alignment", "notation"],
 	cells: ["text", "memory", "earth", "sky", "optics", "alignment", "notation", "methods"],
@@ -73,7 +74,8 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
 		"evaluate",
 		"findings",
 	],
-	words: ["text", "findings", "outputs"],
+	measure: ["text", "earth", "sky", "optics", "alignment", "frames", "notation", "cells", "plan", "evaluate"],
+	words: ["text", "findings", "outputs", "measure"],
 };
 
 /** The protocol's own types have no code: they are there for whoever names an edit or a range that goes over the wire. */

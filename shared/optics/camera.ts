@@ -15,8 +15,11 @@ export interface Camera {
 	readonly projection: Projection;
 }
 
+/** What of a camera maps angles to lengths; both in any unit of length. */
+export type Mapping = Pick<Camera, "focalLength" | "projection">;
+
 /** Angle from the axis at which a point `radius` millimetres from the middle of the frame sees, radians. */
-export function fieldAngleRad({ focalLength, projection }: Camera, radius: number): number {
+export function fieldAngleRad({ focalLength, projection }: Mapping, radius: number): number {
 	switch (projection) {
 		case "rectilinear":
 			return Math.atan(radius / focalLength);
@@ -68,7 +71,7 @@ const RECTILINEAR_COS = Math.cos(89.9 * RAD);
  * Millimetres on the sensor for a ray's parts right and up, the ray being a unit vector that is `across` away from the
  * axis and `z` along it; NaN where it does not fall on the sensor.
  */
-export function pointScale({ projection, focalLength }: Camera, across: number, z: number): number {
+export function pointScale({ projection, focalLength }: Mapping, across: number, z: number): number {
 	if (projection === "rectilinear") return z > RECTILINEAR_COS ? focalLength / z : Number.NaN;
 	if (across === 0) return z > 0 ? focalLength : Number.NaN;
 	const angle = Math.atan2(across, z);

@@ -4,6 +4,8 @@
  */
 import { declaredSentences } from "../text/sentence.ts";
 import "../findings/rules.ts";
+import "../measure/picture.ts";
+import "../measure/tell.ts";
 import "../outputs/notebook/words.ts";
 import "../outputs/outputs.ts";
 import "../outputs/reference/explanation.ts";

@@ -1,0 +1,305 @@
+/**
+ * Frames measured against a plan: where each looked and where the plan wanted it to, how its stars trailed, and the axis
+ * about which the camera was turned between frames, with what that means for hands, budget and exposure.
+ */
+import { outward, rollOf } from "../alignment/attitude.ts";
+import { type AxisVector, type Covariance, radiusHolding } from "../alignment/axis-error.ts";
+import { correctionOf } from "../alignment/drift.ts";
+import { longestExposure } from "../alignment/longest-exposure.ts";
+import type { Solved } from "../alignment/solved-frames.ts";
+import type { EvaluatedLens } from "../cells/lens/lens.ts";
+import { lensNamed } from "../cells/lens/lens-named.ts";
+import type { EvaluatedTarget } from "../cells/targets/target.ts";
+import { rateOf } from "../cells/tracker/drive.ts";
+import type { EpochMs } from "../earth/zone.ts";
+import { instantOf } from "../earth/zone.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
+import { displacements, readTrails, type TrailReading } from "../frames/drawn-out.ts";
+import { type LensMap, plainMap, rayAt } from "../frames/lens-map.ts";
+import type { Photo } from "../frames/read-picture.ts";
+import { type ReadFrame, readFrame, type SolvedFrame, solveFrames } from "../frames/solve.ts";
+import { axisBetween, type MeasuredAxis, solvedPlace } from "../frames/where.ts";
+import { apart, type Direction, toDirection, toVector } from "../sky/horizontal.ts";
+import type { Spot } from "../sky/place.ts";
+
+/** A frame with what is told of it instead of what its camera wrote. */
+export interface GivenFrame {
+	readonly name: string;
+	readonly photo: Photo;
+	/** Seconds after midnight by the camera's clock when the shutter opened; dates as the plan's evening has them. */
+	readonly opened?: EpochMs;
+	readonly exposure?: number;
+}
+
+export interface Wishes {
+	/** Names of the plan's lens and target, where they cannot be told from time and focal length. */
+	readonly lens?: string;
+	readonly target?: string;
+	/** Seconds that the camera's clock is ahead of the true time. */
+	readonly clockAhead?: number;
+	readonly untracked?: boolean;
+}
+
+/** What is missing of the plan, or of a frame. */
+export type MeasureProblem =
+	| { readonly code: "no-site" }
+	| { readonly code: "no-lens" }
+	| { readonly code: "unknown-lens"; readonly name: string }
+	| { readonly code: "unknown-target"; readonly name: string }
+	| { readonly code: "no-time"; readonly name: string }
+	| { readonly code: "shape"; readonly name: string; readonly width: number; readonly height: number };
+
+export interface MeasuredFrame {
+	readonly name: string;
+	/** Middle of the exposure. */
+	readonly at: EpochMs;
+	readonly exposure: number | undefined;
+	readonly target: EvaluatedTarget | undefined;
+	readonly wanted: Direction | undefined;
+	readonly read: ReadFrame;
+	/** Undefined where its stars were not identified. */
+	readonly solved:
+		| {
+				readonly frame: SolvedFrame;
+				readonly place: Solved;
+				readonly middle: Direction;
+				/** Clockwise as the camera looks, degrees. */
+				readonly roll: number;
+				/** From where the plan wanted it, degrees. */
+				readonly off: number | undefined;
+				readonly trails: TrailReading;
+				/** What the plan's limit says: pixels, and the part of the stars that keep to it. */
+				readonly limit: number | undefined;
+				readonly sharp: number | undefined;
+				/** Where the part of the frame with the longest trails looks. */
+				readonly worst: Direction | undefined;
+				/** The middle length that the sky's turning makes on a camera that stands still, pixels. */
+				readonly still: number | undefined;
+		  }
+		| undefined;
+}
+
+/** The axis with what it means. */
+export interface AxisFinding extends MeasuredAxis {
+	/** Names of the two frames it is from. */
+	readonly from: readonly [string, string];
+	readonly entries: readonly [Solved, Solved];
+	/** Turns that take the error away: tilt up, pan right, facing the pole; with their spreads. */
+	readonly tilt: number;
+	readonly tiltSpread: number;
+	readonly pan: number;
+	readonly panSpread: number;
+	/** Angle from the pole, and what the plan's method promised 19 times in 20, degrees. */
+	readonly total: number;
+	readonly budget: number | undefined;
+	/** The longest exposure of the plan's target that this axis allows, seconds, with the limit in pixels. */
+	readonly allows: { readonly exposure: number; readonly limit: number; readonly target: string } | undefined;
+}
+
+export interface Measured {
+	readonly frames: readonly MeasuredFrame[];
+	readonly lens: EvaluatedLens;
+	readonly around: LensMap;
+	/** The lens as it was solved. */
+	readonly map: LensMap | undefined;
+	readonly rms: number | undefined;
+	readonly axis: AxisFinding | undefined;
+	readonly spot: Spot;
+	readonly zone: string;
+}
+
+/** A camera that looks farther from the plan than this is searched for over the whole sky, degrees. */
+const EXPECTED_WITHIN = 30;
+/** A frame belongs to a target whose series it is so near, milliseconds. */
+const NEAR_SERIES_MS = 45 * 60_000;
+
+export function measure(
+	evaluation: Evaluation,
+	given: readonly GivenFrame[],
+	wishes: Wishes = {},
+	progress: (name: string) => void = () => {},
+): Measured | MeasureProblem {
+	const { site, tracker } = evaluation;
+	if (!site) return { code: "no-site" };
+	const lens = lensFor(evaluation, given, wishes);
+	if ("code" in lens) return lens;
+	const targets = (evaluation.targets?.value ?? []).flatMap((one) => one ?? []);
+	const named = wishes.target === undefined ? undefined : targets.find(({ name }) => name === wishes.target);
+	if (wishes.target !== undefined && !named) return { code: "unknown-target", name: wishes.target };
+	let around: LensMap | undefined;
+	const read: { readonly given: GivenFrame; readonly frame: MeasuredFrame }[] = [];
+	for (const one of given) {
+		const { picture, written } = one.photo;
+		const own = mapOf(lens, picture.width, picture.height);
+		if (!own || (around && (around.width !== own.width || around.height !== own.height)))
+			return { code: "shape", name: one.name, width: picture.width, height: picture.height };
+		around = own;
+		const exposure = one.exposure ?? written.exposure;
+		const opened =
+			one.opened ??
+			(written.clock === undefined
+				? undefined
+				: written.offset === undefined
+					? instantOf(site.zone, dateOf(written.clock), (written.clock / 1000) % 86_400)
+					: written.clock - written.offset * 60_000);
+		if (opened === undefined) return { code: "no-time", name: one.name };
+		const at = opened + (exposure ?? 0) * 500 - (wishes.clockAhead ?? 0) * 1000;
+		const target = named ?? nearest(targets, at);
+		const wanted = target?.directionAt(at);
+		progress(one.name);
+		const frame = readFrame(picture, at, site.spot, around, {
+			...(wanted && { near: { direction: toVector(wanted), within: EXPECTED_WITHIN } }),
+		});
+		read.push({
+			given: one,
+			frame: { name: one.name, at, exposure, target, wanted, read: frame, solved: undefined },
+		});
+	}
+	if (!around) return { code: "no-lens" };
+	const lensAround = around;
+	const solved = solveFrames(
+		read.map(({ frame }) => frame.read),
+		lensAround,
+	);
+	const rate = wishes.untracked ? 0 : rateOf(tracker);
+	const frames = read.map(({ frame }): MeasuredFrame => {
+		const own = solved?.frames.find(({ found }) => found === frame.read.found);
+		if (!own || !solved) return frame;
+		const { map } = solved;
+		const middle = toDirection(outward(own.attitude, rayAt(map, 0, 0)));
+		const carried = frame.target ? (frame.target.tracked ? rate : 0) : rate;
+		const trails = readTrails(own, map, site.spot, frame.exposure ?? 0, carried);
+		const limit = frame.target?.trailLimit;
+		const longest = [...trails.parts].sort((a, b) => b.drawn.length - a.drawn.length)[0];
+		const counted = trails.parts.reduce((sum, { stars }) => sum + stars, 0);
+		const keeps =
+			limit === undefined
+				? undefined
+				: trails.parts.filter(({ drawn }) => drawn.length <= limit).reduce((sum, { stars }) => sum + stars, 0);
+		const stillLengths =
+			frame.exposure === undefined
+				? []
+				: displacements(own, map, site.spot, frame.exposure, { along: 0, across: 0 }, 0)
+						.map(([x, y]) => Math.hypot(x, y))
+						.sort((a, b) => a - b);
+		return {
+			...frame,
+			solved: {
+				frame: own,
+				place: solvedPlace(site.spot, frame.at, own.attitude, map),
+				middle,
+				roll: rollOf(own.attitude),
+				off: frame.wanted && apart(middle, frame.wanted),
+				trails,
+				limit,
+				sharp: keeps === undefined || counted === 0 ? undefined : keeps / counted,
+				worst: longest && toDirection(outward(own.attitude, rayAt(map, longest.right, longest.up))),
+				still: stillLengths[stillLengths.length >> 1],
+			},
+		};
+	});
+	return {
+		frames,
+		lens,
+		around: lensAround,
+		map: solved?.map,
+		rms: solved?.rms,
+		axis: solved && axisOf(evaluation, frames, solved.map, site.spot),
+		spot: site.spot,
+		zone: site.zone,
+	};
+}
+
+const dateOf = (clock: number) => {
+	const date = new Date(clock);
+	return { year: date.getUTCFullYear(), month: date.getUTCMonth() + 1, day: date.getUTCDate() };
+};
+
+/** The lens that is named, the one whose focal length the camera wrote, else the first. */
+function lensFor({ lenses }: Evaluation, given: readonly GivenFrame[], wishes: Wishes): EvaluatedLens | MeasureProblem {
+	const known = lenses.flatMap(({ value }) => value ?? []);
+	if (wishes.lens !== undefined) return lensNamed(known, wishes.lens) ?? { code: "unknown-lens", name: wishes.lens };
+	const written = given.find(({ photo }) => photo.written.focalLength !== undefined)?.photo.written.focalLength;
+	const near =
+		written === undefined
+			? undefined
+			: [...known].sort(
+					(a, b) =>
+						Math.abs(Math.log(a.camera.focalLength / written)) - Math.abs(Math.log(b.camera.focalLength / written)),
+				)[0];
+	return near ?? known[0] ?? { code: "no-lens" };
+}
+
+/** The lens on a frame of so many pixels; undefined where the sensor has another shape. */
+function mapOf({ camera }: EvaluatedLens, width: number, height: number): LensMap | undefined {
+	const [long, short] = [Math.max(...camera.sensor), Math.min(...camera.sensor)];
+	const [across, down] = [Math.max(width, height), Math.min(width, height)];
+	// A frame that was cut a little still has its middle about where it was.
+	if (Math.abs(across / down / (long / short) - 1) > 0.03) return undefined;
+	return plainMap(camera.projection, width, height, (camera.focalLength * across) / long);
+}
+
+function nearest(targets: readonly EvaluatedTarget[], at: EpochMs): EvaluatedTarget | undefined {
+	const away = ({ series }: EvaluatedTarget): number => Math.max(series.from - at, at - series.until, 0);
+	return targets
+		.filter((one) => one.ofTheSky && away(one) <= NEAR_SERIES_MS)
+		.sort((a, b) => Number(b.tracked) - Number(a.tracked) || away(a) - away(b))
+		.sort((a, b) => away(a) - away(b))[0];
+}
+
+/** From the two frames between which the camera was turned the most. */
+function axisOf(
+	evaluation: Evaluation,
+	frames: readonly MeasuredFrame[],
+	map: LensMap,
+	spot: Spot,
+): AxisFinding | undefined {
+	let best: { readonly axis: MeasuredAxis; readonly pair: readonly [MeasuredFrame, MeasuredFrame] } | undefined;
+	const solved = frames.filter((one) => one.solved);
+	for (const [i, first] of solved.entries())
+		for (const second of solved.slice(i + 1)) {
+			if (!first.solved || !second.solved) continue;
+			const axis = axisBetween(
+				spot,
+				map,
+				{ at: first.at, attitude: first.solved.frame.attitude, covariance: first.solved.frame.covariance },
+				{ at: second.at, attitude: second.solved.frame.attitude, covariance: second.solved.frame.covariance },
+			);
+			if (axis && (!best || spreadOf(axis.covariance) < spreadOf(best.axis.covariance)))
+				best = { axis, pair: [first, second] };
+		}
+	if (!best) return undefined;
+	const { axis, pair } = best;
+	const [first, second] = pair;
+	if (!first.solved || !second.solved) return undefined;
+	const { tilt, pan, panPerAcross } = correctionOf(spot.latitude, axis.error);
+	const { budget, works } = evaluation.aligned ?? {};
+	return {
+		...axis,
+		from: [first.name, second.name],
+		entries: [first.solved.place, second.solved.place],
+		tilt,
+		tiltSpread: Math.sqrt(axis.covariance.alongAlong),
+		pan,
+		panSpread: Math.sqrt(axis.covariance.acrossAcross) * panPerAcross,
+		total: Math.hypot(axis.error.along, axis.error.across),
+		budget: works ? budget?.radius95 : undefined,
+		allows: allowedBy(second.target?.tracked ? second.target : first.target, axis.error, axis.covariance),
+	};
+}
+
+const spreadOf = (covariance: Covariance): number => radiusHolding(0.95, covariance);
+
+function allowedBy(
+	target: EvaluatedTarget | undefined,
+	bias: AxisVector,
+	covariance: Covariance,
+): AxisFinding["allows"] {
+	const frame = target?.tracked ? target.frames?.()[0] : undefined;
+	if (!target || !frame) return undefined;
+	return {
+		exposure: longestExposure(frame, { covariance, bias }, target.trailLimit),
+		limit: target.trailLimit,
+		target: target.name,
+	};
+}

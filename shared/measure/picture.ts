@@ -1,0 +1,107 @@
+/**
+ * A frame as a picture: thinned, with the stars that were found and their names, their trails exaggerated, the pole and
+ * the axis where they are near. SVG with the frame inside, dark as the night it is from.
+ */
+import { encode } from "fast-png";
+import { northPole } from "../alignment/attitude.ts";
+import { axisVector, hemisphere } from "../alignment/axis-error.ts";
+import type { Drawn } from "../frames/drawn-out.ts";
+import type { Picture } from "../frames/find-stars.ts";
+import { inCamera } from "../frames/fit.ts";
+import { isInFrame, pixelOf } from "../frames/lens-map.ts";
+import { times, type Vector } from "../sky/vector.ts";
+import { sentences, told } from "../text/sentence.ts";
+import { shown } from "../text/shown.ts";
+import type { Measured } from "./measure.ts";
+
+const words = sentences("measure.picture", {
+	pole: "pole",
+	axis: "axis",
+	caption: "{name}: {count} stars, trails drawn {times} times as long",
+});
+
+declare function btoa(bytes: string): string;
+
+const WIDE = 1000;
+/** Stars that get a name, the brightest. */
+const MOST_NAMES = 25;
+/** Pixels. */
+const SINGLE_FROM = 2;
+/** How long a usual trail is drawn, of the picture's width. */
+const USUAL_TRAIL = 0.02;
+
+const escaped = (text: string): string => shown(text).replace(/[&<>"']/g, (one) => `&#${one.charCodeAt(0)};`);
+
+/** The first frame whose stars were identified, with its picture of the same place in the list. */
+export function framePicture({ frames, map, axis, spot }: Measured, pictures: readonly Picture[]): string {
+	const index = frames.findIndex(({ solved }) => solved);
+	const frame = frames[index];
+	const picture = pictures[index];
+	if (!frame?.solved || !map || !picture) return "";
+	const scale = WIDE / picture.width;
+	const height = Math.round(picture.height * scale);
+	const x = (right: number): string => ((right + picture.width / 2) * scale).toFixed(1);
+	const y = (up: number): string => ((picture.height / 2 - up) * scale).toFixed(1);
+	const { frame: own, trails } = frame.solved;
+	const longer = Math.max(1, Math.round(Math.min(100, (USUAL_TRAIL * picture.width) / Math.max(0.5, trails.usual))));
+	// Trails shorter than this are those of the frame's parts: of single stars chance would be drawn.
+	const line = (right: number, up: number, { right: dx = 0, up: dy = 0 }: Partial<Drawn>): string =>
+		`<path d="M${x(right - (longer / 2) * dx)} ${y(up - (longer / 2) * dy)}L${x(right + (longer / 2) * dx)} ${y(up + (longer / 2) * dy)}"/>`;
+	const single = trails.usual >= SINGLE_FROM;
+	const parts = single ? [] : trails.parts.map(({ right, up, drawn }) => line(right, up, drawn));
+	const stars = own.stars.map(({ spot: { right, up }, name, magnitude }, i) => {
+		const label =
+			i < MOST_NAMES
+				? `<text x="${(Number(x(right)) + 7).toFixed(1)}" y="${(Number(y(up)) - 5).toFixed(1)}">${escaped(name)}</text>`
+				: "";
+		return `<circle cx="${x(right)}" cy="${y(up)}" r="${Math.max(2.5, 7 - magnitude).toFixed(1)}"/>${single ? line(right, up, trails.drawn[i] ?? {}) : ""}${label}`;
+	});
+	const sense = hemisphere(spot.latitude);
+	const marks: readonly (readonly [string, Vector])[] = [
+		[told(words.pole()), times(northPole(spot.latitude), sense)],
+		...(axis ? [[told(words.axis()), axisVector(spot.latitude, axis.error)] as const] : []),
+	];
+	const crosses = marks.flatMap(([label, direction]) => {
+		const at = pixelOf(map, inCamera(own.attitude, direction));
+		if (!at || !isInFrame(map, at[0], at[1])) return [];
+		const [cx, cy] = [Number(x(at[0])), Number(y(at[1]))];
+		return [
+			`<path class="mark" d="M${cx - 9} ${cy}h18M${cx} ${cy - 9}v18"/><text class="mark" x="${cx + 8}" y="${cy + 16}">${escaped(label)}</text>`,
+		];
+	});
+	const caption = told(words.caption({ name: frame.name, count: own.stars.length, times: longer }));
+	return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDE} ${height + 30}" width="${WIDE}" height="${height + 30}" role="img" aria-label="${escaped(caption)}">
+<style>text{font:12px sans-serif;fill:#ffd9a0}circle{fill:none;stroke:#ffb454;stroke-opacity:.7}path{stroke:#ff7b54;stroke-width:1.5;fill:none}path.mark{stroke:#7fd4ff;stroke-width:2}text.mark{fill:#7fd4ff}</style>
+<rect width="${WIDE}" height="${height + 30}" fill="#0b0d12"/>
+<image width="${WIDE}" height="${height}" href="data:image/png;base64,${base64(thinned(picture, WIDE, height))}"/>
+${[...stars, ...parts].join("\n")}
+${crosses.join("\n")}
+<text x="8" y="${height + 20}">${escaped(caption)}</text>
+</svg>
+`;
+}
+
+/** The brightest of each square of pixels, so that stars stay; stretched from black to a little over the sky. */
+function thinned({ width, height, light }: Picture, columns: number, rows: number): Uint8Array {
+	const most = new Uint16Array(columns * rows);
+	for (let y = 0; y < height; y++) {
+		const row = Math.min(rows - 1, Math.floor((y * rows) / height)) * columns;
+		for (let x = 0; x < width; x++) {
+			const at = row + Math.min(columns - 1, Math.floor((x * columns) / width));
+			const value = light[y * width + x] as number;
+			if (value > (most[at] as number)) most[at] = value;
+		}
+	}
+	const sorted = most.slice().sort();
+	const [low, high] = [sorted[Math.floor(sorted.length * 0.02)] ?? 0, sorted[Math.floor(sorted.length * 0.995)] ?? 1];
+	const data = Uint8Array.from(most, (one) =>
+		Math.max(0, Math.min(255, (200 * (one - low)) / Math.max(1, high - low))),
+	);
+	return encode({ width: columns, height: rows, data, channels: 1, depth: 8 });
+}
+
+function base64(bytes: Uint8Array): string {
+	let text = "";
+	for (let at = 0; at < bytes.length; at += 8192) text += String.fromCharCode(...bytes.subarray(at, at + 8192));
+	return btoa(text);
+}

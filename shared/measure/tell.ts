@@ -1,0 +1,280 @@
+/** What was measured on frames, in words: for the command line and the editor. */
+import { exactClock } from "../earth/zone.ts";
+import type { PictureProblem } from "../frames/read-picture.ts";
+import { degrees } from "../notation/angle.ts";
+import { bearingWithPoint } from "../notation/bearing.ts";
+import { durationText, longestText } from "../notation/duration.ts";
+import { type Phrase, sentences } from "../text/sentence.ts";
+import type { AxisFinding, Measured, MeasuredFrame, MeasureProblem } from "./measure.ts";
+
+const words = sentences("measure", {
+	noSite: "The plan has no site with coordinates that can be read: without them nobody knows which sky was over it.",
+	noLens: "The plan has no lens with a focal length and a sensor that can be read.",
+	unknownLens: "The plan has no lens called {name}.",
+	unknownTarget: "The plan has no target called {name}.",
+	noTime: `{name}: the file does not say when it was taken. Give the clock time at which the shutter opened, once for each
+		frame: --at 21:30:00.`,
+	shape: `{name}: it has {width} × {height} pixels, which is not the shape of the plan's sensor, or not the size of the first
+		frame. Frames must be whole and of one camera; name its lens with --lens.`,
+	unknownFormat: "it is not a JPEG, PNG or TIFF file.",
+	unreadable: "it cannot be read: {why}.",
+	tooLarge: "it has {width} × {height} pixels; at most {most} megapixels are read. Save it smaller.",
+	tooSmall: "it has {width} × {height} pixels, too few to measure stars on.",
+	tooMuch: "it holds {megabytes} MB unpacked, more than is read. Save it with 8 bits, or as JPEG.",
+	bits: "it has {bits} bits a colour; 8 and 16 are read.",
+	frame: "{name}, {at}",
+	frameExposed: "{name}, {at}, exposed for {exposure}",
+	found: "{count} spots that may be stars, {known} of them identified; half are within {rms} px of their places.",
+	unknown: `{count} spots that may be stars, and no part of the sky they fit. Clouds, another lens than the plan's, a frame that
+		is out of focus or very long trails do that.`,
+	unknownFew: `Only {count} spots that may be stars were found; at least 8 stars of magnitude 6 or brighter are needed. Expose
+		longer, look for clouds, check the focus.`,
+	unknownLong: `The lens shows so little sky that few of its stars are in the table, which ends at magnitude 6. Above about 135
+		mm it is too thin.`,
+	looked: "Middle of the frame: bearing {bearing}, altitude {altitude}, rolled by {roll} {sense}.",
+	clockwise: "clockwise as the camera looks",
+	anticlockwise: "anticlockwise as the camera looks",
+	place:
+		"Right ascension {rightAscension}, declination {declination}, top of the frame at position angle {angle} (J2000).",
+	wanted: "The plan's {target} looks at bearing {bearing}, altitude {altitude}: the frame is {off} away.",
+	far: "That is another part of the sky than the plan's. If the camera did not look there, its clock or the plan's date is wrong.",
+	trails: `Trails, by parts of the frame: {usual} px is the middle one, {long} px the longest; a camera that stood still would have
+		{still} px.`,
+	sharp: "Within the plan's limit of {limit} px: {part} of the measured stars.",
+	notSharp: "Beyond the plan's limit of {limit} px: {part} of the measured stars, most of all {where}.",
+	longest: "at bearing {bearing}, altitude {altitude}",
+	oneFrame: `What these trails say of the axis, without its sense: {along} {alongSide} and {across} {acrossSide}, or both
+		the opposite. A second frame a quarter of an hour later tells which.`,
+	oneFrameUnsure: `These trails do not tell both parts of the axis error (± {along} in tilt, ± {across} beside it). Take a second
+		frame a quarter of an hour later, the camera untouched on the tracker.`,
+	high: "too high",
+	low: "too low",
+	right: "to the right, facing the pole",
+	left: "to the left, facing the pole",
+	rate: "Beside that the drive ran {part} too {side} over this exposure: its periodic error, or its rate.",
+	fast: "fast",
+	slow: "slow",
+	axis: "The axis, from {first} and {second}, between which the camera turned by {turn}",
+	error: "It is {along} ± {alongSpread} {alongSide} and {across} ± {acrossSpread} {acrossSide}: {total} from the pole.",
+	correction:
+		"Facing the pole: {height} the tilt by {tilt} ± {tiltSpread}, turn the pan {side} by {pan} ± {panSpread}.",
+	nothing: "Facing the pole: leave tilt and pan as they are; what is left is within the measurement.",
+	raise: "raise",
+	lower: "lower",
+	panRight: "right",
+	panLeft: "left",
+	inside: "That is inside the {budget} that the plan's method promises 19 times in 20.",
+	outside: "That is outside the {budget} that the plan's method promises 19 times in 20.",
+	allows: "With this axis {target} may be exposed for {exposure} before its trails pass {limit} px.",
+	noAxis: `The axis needs two frames between which the camera, untouched on the tracker, turned by 2° or more: eight minutes of
+		tracking, or a turn of the plate by hand.`,
+	lens: `The lens: {focal} mm by its stars ({written} mm written), distortion {corner} at the corners, optical axis {off} px from
+		the middle.`,
+	log: "For the log:",
+});
+
+/** Why nothing was measured. */
+export function problemPhrase(problem: MeasureProblem): Phrase {
+	switch (problem.code) {
+		case "no-site":
+			return words.noSite();
+		case "no-lens":
+			return words.noLens();
+		case "unknown-lens":
+			return words.unknownLens({ name: problem.name });
+		case "unknown-target":
+			return words.unknownTarget({ name: problem.name });
+		case "no-time":
+			return words.noTime({ name: problem.name });
+		case "shape":
+			return words.shape({ name: problem.name, width: problem.width, height: problem.height });
+	}
+}
+
+/** Why a file is no frame. */
+export function pictureProblemPhrase(problem: PictureProblem, most: number): Phrase {
+	switch (problem.code) {
+		case "unknown-format":
+			return words.unknownFormat();
+		case "unreadable":
+			return words.unreadable({ why: problem.why.replace(/\.$/, "") });
+		case "too-large":
+			return words.tooLarge({ width: problem.width, height: problem.height, most: Math.floor(most / 1e6) });
+		case "too-small":
+			return words.tooSmall({ width: problem.width, height: problem.height });
+		case "too-much":
+			return words.tooMuch({ megabytes: problem.megabytes });
+		case "bits":
+			return words.bits({ bits: problem.bits });
+	}
+}
+
+/** A heading with its lines. */
+export interface Told {
+	readonly heading: Phrase;
+	readonly lines: readonly Phrase[];
+}
+
+const px = (value: number): string => value.toFixed(1);
+/** A trail far shorter than a star is wide is not seen. */
+const trailText = (value: number): string => (value < 0.5 ? "under 0.5" : px(value));
+const percent = (part: number): string => {
+	const whole = Math.round(100 * part);
+	return part >= 1 ? "all" : whole >= 100 ? "over 99 %" : part <= 0 ? "none" : whole < 1 ? "under 1 %" : `${whole} %`;
+};
+/** An angle as far as it is known: 0.1° unless its spread is less. */
+const known = (value: number, spread: number): string => degrees(Math.abs(value), spread < 0.04 ? 2 : 1);
+const spreadText = (spread: number): string => degrees(Math.max(0.01, spread), spread < 0.1 ? 2 : 1);
+
+/** What was measured, one after the other. */
+export function tellMeasured({ frames, lens, map, axis, zone }: Measured): readonly Told[] {
+	return [
+		...frames.map((frame) => tellFrame(frame, zone, lens.camera.focalLength)),
+		...(axis ? [tellAxis(axis)] : []),
+		...(map
+			? [
+					{
+						heading: words.lens({
+							focal: ((map.focal * Math.max(...lens.camera.sensor)) / Math.max(map.width, map.height)).toFixed(2),
+							written: lens.camera.focalLength,
+							corner: `${(100 * (map.k1 + map.k2)).toFixed(2).replace("-", "−")} %`,
+							off: px(Math.hypot(map.axisRight, map.axisUp)),
+						}),
+						lines: axis ? [] : [words.noAxis()],
+					},
+				]
+			: []),
+	];
+}
+
+function tellFrame(
+	{ name, at, exposure, target, wanted, read, solved }: MeasuredFrame,
+	zone: string,
+	focal: number,
+): Told {
+	const clock = exactClock(zone, Math.round(at / 1000) * 1000);
+	const heading =
+		exposure === undefined
+			? words.frame({ name, at: clock })
+			: words.frameExposed({ name, at: clock, exposure: durationText(exposure) });
+	const count = read.found.spots.length;
+	if (!solved) {
+		return {
+			heading,
+			lines: [
+				count < 12 ? words.unknownFew({ count }) : words.unknown({ count }),
+				...(focal > 140 ? [words.unknownLong()] : []),
+			],
+		};
+	}
+	const { middle, roll, place, off, trails, limit, sharp, still, frame } = solved;
+	const { axis } = trails;
+	const sure = axis && Math.sqrt(axis.covariance.alongAlong + axis.covariance.acrossAcross) < 0.5;
+	return {
+		heading,
+		lines: [
+			words.found({ count, known: frame.stars.length, rms: (1.18 * frame.known.rms).toFixed(2) }),
+			words.looked({
+				bearing: bearingWithPoint(middle.azimuth),
+				altitude: degrees(middle.altitude, 1),
+				roll: degrees(Math.abs(roll), 1),
+				sense: roll < 0 ? words.anticlockwise() : words.clockwise(),
+			}),
+			words.place({
+				rightAscension: degrees(place.rightAscension, 3),
+				declination: degrees(place.declination, 3),
+				angle: degrees(place.positionAngle, 2),
+			}),
+			...(target && wanted && off !== undefined
+				? [
+						words.wanted({
+							target: target.name,
+							bearing: bearingWithPoint(wanted.azimuth),
+							altitude: degrees(wanted.altitude, 1),
+							off: degrees(off, 1),
+						}),
+						...(off > 30 ? [words.far()] : []),
+					]
+				: []),
+			...(exposure === undefined || still === undefined
+				? []
+				: [words.trails({ usual: trailText(trails.usual), long: trailText(trails.long), still: px(still) })]),
+			...(sharp === undefined || limit === undefined || exposure === undefined
+				? []
+				: [
+						sharp >= 1 || !solved.worst
+							? words.sharp({ part: percent(sharp), limit })
+							: words.notSharp({
+									part: percent(1 - sharp),
+									limit,
+									where: words.longest({
+										bearing: bearingWithPoint(solved.worst.azimuth),
+										altitude: degrees(solved.worst.altitude, 0),
+									}),
+								}),
+					]),
+			...(axis
+				? [
+						sure
+							? words.oneFrame({
+									along: degrees(Math.abs(axis.error.along), 1),
+									alongSide: axis.error.along < 0 ? words.low() : words.high(),
+									across: degrees(Math.abs(axis.error.across), 1),
+									acrossSide: axis.error.across < 0 ? words.left() : words.right(),
+								})
+							: words.oneFrameUnsure({
+									along: spreadText(Math.sqrt(axis.covariance.alongAlong)),
+									across: spreadText(Math.sqrt(axis.covariance.acrossAcross)),
+								}),
+						...(Math.abs(axis.rate) > 0.002
+							? [
+									words.rate({
+										part: `${(100 * Math.abs(axis.rate)).toFixed(1)} %`,
+										side: axis.rate < 0 ? words.slow() : words.fast(),
+									}),
+								]
+							: []),
+					]
+				: []),
+		],
+	};
+}
+
+function tellAxis(axis: AxisFinding): Told {
+	const { error, covariance, tilt, tiltSpread, pan, panSpread, total, budget, allows } = axis;
+	const [alongSpread, acrossSpread] = [Math.sqrt(covariance.alongAlong), Math.sqrt(covariance.acrossAcross)];
+	const isNothing = Math.abs(tilt) < 2 * tiltSpread && Math.abs(pan) < 2 * panSpread && total < 0.1;
+	return {
+		heading: words.axis({ first: axis.from[0], second: axis.from[1], turn: degrees(axis.turn, 1) }),
+		lines: [
+			words.error({
+				along: known(error.along, alongSpread),
+				alongSpread: spreadText(alongSpread),
+				alongSide: error.along < 0 ? words.low() : words.high(),
+				across: known(error.across, acrossSpread),
+				acrossSpread: spreadText(acrossSpread),
+				acrossSide: error.across < 0 ? words.left() : words.right(),
+				total: known(total, Math.min(alongSpread, acrossSpread)),
+			}),
+			isNothing
+				? words.nothing()
+				: words.correction({
+						height: tilt < 0 ? words.lower() : words.raise(),
+						tilt: known(tilt, tiltSpread),
+						tiltSpread: spreadText(tiltSpread),
+						side: pan < 0 ? words.panLeft() : words.panRight(),
+						pan: known(pan, panSpread),
+						panSpread: spreadText(panSpread),
+					}),
+			...(budget === undefined
+				? []
+				: [(total <= budget ? words.inside : words.outside)({ budget: degrees(budget, 1) })]),
+			...(allows
+				? [words.allows({ target: allows.target, exposure: longestText(allows.exposure), limit: allows.limit })]
+				: []),
+		],
+	};
+}
+
+/** What stands over the log's entry. */
+export const logHeading = (): Phrase => words.log();
