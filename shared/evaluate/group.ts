@@ -210,7 +210,7 @@ function afterAll(
 /** Frames of the sky that an evening has. */
 function framesOf({ evaluation }: Kit, { steps }: Evening): number {
 	const planned = (of: number | undefined): number =>
-		(of === undefined ? undefined : evaluation?.targets?.value?.[of]?.entry.frames) ?? 1;
+		(of === undefined ? undefined : evaluation?.targets?.value?.[of]?.frameCount) ?? 1;
 	return steps.reduce((sum, { kind, of, frames }) => (kind === "sky" ? sum + (frames ?? planned(of)) : sum), 0);
 }
 

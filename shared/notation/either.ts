@@ -16,15 +16,11 @@ export interface Either<T = unknown> extends Notation<T> {
 }
 
 /** A scalar, or one of several mappings told apart by their keys. */
-export function either<A, B, C = never, D = never, E = never>(
+export function either<A, B, C = never, D = never, E = never, F = never>(
 	scalar: Notation<A>,
-	first: Notation<B>,
-	second?: Notation<C>,
-	third?: Notation<D>,
-	fourth?: Notation<E>,
-): Either<A | B | C | D | E> {
-	const more: readonly (Notation<B | C | D | E> | undefined)[] = [second, third, fourth];
-	const mappings: readonly Notation<B | C | D | E>[] = [first, ...more.filter((one) => one !== undefined)];
+	...given: readonly [Notation<B>, Notation<C>?, Notation<D>?, Notation<E>?, Notation<F>?]
+): Either<A | B | C | D | E | F> {
+	const mappings = given.filter((one) => one !== undefined) as readonly Notation<B | C | D | E | F>[];
 	const describe = () => words.described({ scalar: [scalar.describe()] });
 	return {
 		type: "either",
@@ -33,7 +29,7 @@ export function either<A, B, C = never, D = never, E = never>(
 		explain: describe,
 		read(node, at, path, reader) {
 			if (isScalar(node)) return scalar.read(node, at, path, reader);
-			return reader.value(path, node, nearest(node, mappings)) as B | C | D | E | undefined;
+			return reader.value(path, node, nearest(node, mappings)) as B | C | D | E | F | undefined;
 		},
 		schema: () => ({ anyOf: [scalar.schema(), ...mappings.map((mapping) => mapping.schema())] }),
 		complete: (context) => [

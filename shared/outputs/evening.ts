@@ -1,5 +1,6 @@
 /** The evening in order, as every face shows it: a row for each step. */
 import { tiltToSet } from "../cells/method/method.ts";
+import { groundPanels } from "../cells/targets/panorama.ts";
 import { foregroundOf } from "../cells/targets/target.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
@@ -99,16 +100,22 @@ function aimText({ kind, of }: EveningStep, aimed: ReadonlySet<number>, evaluati
 }
 
 function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation): string {
-	const entry = of === undefined ? undefined : targets?.value?.[of]?.entry;
-	if (!entry) return "";
-	const { exposure = 0, frames: planned = 1, darks = 0 } = entry;
+	const target = of === undefined ? undefined : targets?.value?.[of];
+	if (!target) return "";
+	const { entry, frameCount: planned, panorama } = target;
+	const { exposure = 0, darks = 0 } = entry;
 	const ground = foregroundOf(entry) ?? {};
 	const said = { exposure: exposureText(exposure) };
 	switch (kind) {
 		case "darks":
 			return told(words.frames({ frames: darks, ...said }));
 		case "foreground":
-			return told(words.frames({ frames: ground.frames ?? 1, exposure: exposureText(ground.exposure ?? exposure) }));
+			return told(
+				words.frames({
+					frames: groundPanels(panorama) * (ground.frames ?? 1),
+					exposure: exposureText(ground.exposure ?? exposure),
+				}),
+			);
 		case "sky":
 			return told(
 				frames === undefined ? words.frames({ frames: planned, ...said }) : words.some({ frames, planned, ...said }),

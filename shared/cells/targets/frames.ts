@@ -19,6 +19,7 @@ import type { EvaluatedLens } from "../lens/lens.ts";
 import type { EvaluatedSite } from "../site/site.ts";
 import type { Drive } from "../tracker/drive.ts";
 import type { TargetEntry } from "./keys.ts";
+import type { TargetPanorama } from "./panorama.ts";
 import { isVisible, windowNamed } from "./visible.ts";
 
 /** A frame of a series and when its shutter opens. */
@@ -34,6 +35,7 @@ interface Framed {
 	readonly series: Interval;
 	readonly tracked: boolean;
 	readonly trailLimit: number;
+	readonly panorama: TargetPanorama | undefined;
 }
 
 /** Frames of a target, with the trails of their stars; each computed when it is first asked for. */
@@ -62,7 +64,7 @@ export function framesOf(
 	drive: Drive,
 	exposure: number,
 ): Frames {
-	const { tracked, trailLimit, directionAt, series, body, entry } = target;
+	const { tracked, trailLimit, directionAt, series, body, entry, panorama } = target;
 	const { periodicError } = drive;
 	const rate = tracked ? drive.rate : 0;
 	const { cover, spot } = site;
@@ -74,12 +76,15 @@ export function framesOf(
 			bends: bendsOf(cover, window, sharpAbove),
 		};
 		const attitude = heldLevel(directionAt(series.from));
-		const frameAt = (at: EpochMs): TimedFrame => {
+		const frameAt = (
+			at: EpochMs,
+			// The tracker carries the camera on from frame to frame, and the frame rolls.
+			held = carried(attitude, spot.latitude, (at - series.from) / 1000, rate),
+		): TimedFrame => {
 			const shot: Shot = {
 				camera: lens.camera,
 				vertical: entry.orientation === "portrait",
-				// The tracker carries the camera on from frame to frame, and the frame rolls.
-				attitude: carried(attitude, spot.latitude, (at - series.from) / 1000, rate),
+				attitude: held,
 				spot,
 				sky,
 				sharpAbove,
@@ -88,6 +93,8 @@ export function framesOf(
 			};
 			return { ...frameOf(shot), at };
 		};
+		const [panel, ...panels] = panorama?.panels ?? [];
+		if (panel) return [frameAt(panel.at, panel.attitude), ...panels.map((one) => frameAt(one.at, one.attitude))];
 		// A camera that stands still shows the same sky on every frame.
 		const length = rate === 0 ? 0 : Math.max(0, series.until - exposure * 1000 - series.from);
 		const looks =

@@ -8,6 +8,7 @@ import {
 	EXAMPLE_LINE,
 	either,
 	flag,
+	list,
 	mapping,
 	number,
 	optional,
@@ -57,6 +58,16 @@ const aim = either(
 			example: `"${EXAMPLE_LINE}"`,
 		}),
 	}),
+	mapping("A range of bearing and altitude, for a panorama", {
+		bearings: required(list(bearing(), { min: 2, max: 2 }), {
+			doc: "Bearings of its left and its right end.",
+			example: "[95, 215]",
+		}),
+		altitudes: required(list(quantity("angle", { min: -60, max: 90 }), { min: 2, max: 2 }), {
+			doc: "Altitudes of its lower and its upper edge.",
+			example: "[2, 40]",
+		}),
+	}),
 );
 
 const atBearing = mapping("When the target comes to a bearing", {
@@ -82,6 +93,60 @@ export const LIGHTS = {
 	lamp: "By a lamp, at any time after civil dusk.",
 } as const;
 
+const counts = {
+	columns: whole({ min: 1, max: 40 }),
+	rows: whole({ min: 1, max: 12 }),
+	overlap: quantity("share", { min: 0, max: 90 }),
+	order: word({
+		rows: "A row from left to right, then the row above it.",
+		columns: "A column from its lowest panel up, then the column to its right.",
+	}),
+};
+const OVERLAP = {
+	doc: "How much of a frame its neighbour shows too.",
+	example: "30 %",
+	otherwise: "30 % (common practice)",
+};
+const ORDER = { doc: "In which order its panels are taken.", example: "columns", otherwise: "rows" };
+
+/** Frames joined side by side. */
+const panorama = mapping("Frames joined side by side", {
+	columns: optional(counts.columns, {
+		doc: "How many panels side by side.",
+		example: "6",
+		otherwise: "as many as the range, or the Milky Way's arch, needs; 3 around another aim",
+	}),
+	rows: optional(counts.rows, {
+		doc: "How many rows of panels, one above the other.",
+		example: "2",
+		otherwise: "as many as the range, or the Milky Way's arch, needs; 1 around another aim",
+	}),
+	overlap: optional(counts.overlap, OVERLAP),
+	order: optional(counts.order, ORDER),
+});
+
+/** The row of the ground that is joined to a panorama of the sky. */
+const groundPanorama = mapping("Panels of the ground, to be joined to a panorama of the sky", {
+	columns: optional(counts.columns, {
+		doc: "How many panels side by side.",
+		example: "5",
+		otherwise: "as many as the lowest row of the sky needs",
+	}),
+	rows: optional(counts.rows, { doc: "How many rows of panels.", example: "1", otherwise: "1" }),
+	overlap: optional(counts.overlap, { ...OVERLAP, otherwise: "like the sky's" }),
+	order: optional(counts.order, ORDER),
+	bearing: optional(bearing(), {
+		doc: "Bearing of its middle.",
+		example: "155",
+		otherwise: "the middle of the sky's lowest row at its first frame",
+	}),
+	altitude: optional(quantity("angle", { min: -60, max: 60 }), {
+		doc: "Altitude of the middle of its upper row.",
+		example: "-8°",
+		otherwise: "one step below the lowest row of the sky",
+	}),
+});
+
 /** Frames of the ground. */
 const foreground = mapping("Untracked frames of the ground", {
 	exposure: optional(quantity("duration", { min: 1e-5, max: 86400 }), {
@@ -89,7 +154,16 @@ const foreground = mapping("Untracked frames of the ground", {
 		example: "120 s",
 		otherwise: "like the sky's",
 	}),
-	frames: optional(whole({ min: 1, max: 1000 }), { doc: "How many frames.", example: "3", otherwise: "1" }),
+	frames: optional(whole({ min: 1, max: 1000 }), {
+		doc: "How many frames; of a panorama, how many a panel.",
+		example: "3",
+		otherwise: "1",
+	}),
+	panorama: optional(groundPanorama, {
+		doc: "The row of the ground under a panorama of the sky, untracked. Its bearings must cover those of the sky's lowest row at the first frame of the sky.",
+		example: "{ columns: 5, altitude: -8° }",
+		otherwise: "as many panels as the sky's lowest row needs, where the sky is a panorama",
+	}),
 	light: optional(word(LIGHTS), {
 		doc: "By which light.",
 		example: "dusk",
@@ -106,8 +180,13 @@ const foreground = mapping("Untracked frames of the ground", {
 export const target = mapping("A target", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "core over the gable" }),
 	aim: required(aim, {
-		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `M42`, `NGC 7000`, `Pleiades` and other objects by number or name; a constellation; `north-celestial-pole`; `milky-way-arch` (its top, from where a running tracker carries the frame on with the stars); `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` or `{ galactic-longitude, galactic-latitude }` for a place in the sky; `{ comet }` for a comet by its line of orbital elements.",
+		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `M42`, `NGC 7000`, `Pleiades` and other objects by number or name; a constellation; `north-celestial-pole`; `milky-way-arch` (its top, from where a running tracker carries the frame on with the stars); `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` or `{ galactic-longitude, galactic-latitude }` for a place in the sky; `{ comet }` for a comet by its line of orbital elements; `{ bearings: [95, 215], altitudes: [2, 40] }` for a panorama over a range.",
 		example: "galactic-centre",
+	}),
+	panorama: optional(panorama, {
+		doc: "Frames joined side by side, around the aim, over a range, or over the whole arch of the Milky Way. Tracked, its panels keep their places among the stars: they are laid out level at the first frame, and turned from one to the next on the running tracker. Untracked, they keep their places over the ground. `frames` counts for each panel.",
+		example: "{ columns: 6, rows: 2, overlap: 30 %, order: columns }",
+		otherwise: "one picture; over a range, the panorama it needs",
 	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),
 	at: optional(either(clock(), atBearing, atAltitude), {
@@ -134,7 +213,11 @@ export const target = mapping("A target", {
 		example: "2.8",
 		otherwise: "the lens cell's",
 	}),
-	frames: optional(whole({ min: 1, max: 100000 }), { doc: "How many frames.", example: "12", otherwise: "1" }),
+	frames: optional(whole({ min: 1, max: 100000 }), {
+		doc: "How many frames; of a panorama, how many a panel.",
+		example: "12",
+		otherwise: "1",
+	}),
 	gap: optional(quantity("duration", { min: 0, max: 86400 }), {
 		doc: "Pause between two frames.",
 		example: "5 s",
@@ -207,5 +290,6 @@ export const TARGETS_OF_ANOTHER = {
 };
 
 export type Foreground = Decoded<typeof foreground>;
+export type PanoramaEntry = Decoded<typeof panorama>;
 export type TargetEntry = Decoded<typeof target>;
 export type Aim = NonNullable<TargetEntry["aim"]>;

@@ -4,6 +4,8 @@ import type { AxisSpread, Trails } from "../../alignment/trail.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { Kept, KeptBy } from "../../memory/memory.ts";
+import type { SkyRange } from "../../optics/panorama-rows.ts";
+import { archAt } from "../../sky/arch.ts";
 import { fromGalactic } from "../../sky/galactic.ts";
 import { type Direction, toDirection } from "../../sky/horizontal.ts";
 import { both, type Interval, longest } from "../../sky/intervals.ts";
@@ -20,6 +22,7 @@ import { clockOfEntry, compositionOf, isMagnetic, momentOf } from "./composition
 import { type Frames, framesOf, type TimedFrame } from "./frames.ts";
 import type { Aim, Foreground, TargetEntry } from "./keys.ts";
 import { limitsOf, type TargetLimits } from "./limits.ts";
+import { panoramaFrom, panoramaOf, type TargetPanorama } from "./panorama.ts";
 import { isVisible, windowNamed } from "./visible.ts";
 
 const words = sentences("cells.targets", { place: "the place aimed at" });
@@ -61,7 +64,11 @@ export interface EvaluatedTarget {
 	readonly limits: TargetLimits | undefined;
 	/** Of an aim at the Milky Way's arch. */
 	readonly arch: TargetArch | undefined;
-	/** Frames of the series, from the first to the last, as they are framed; undefined without a lens or an exposure. */
+	/** Its panels; undefined for a single picture, and without a lens. */
+	readonly panorama: TargetPanorama | undefined;
+	/** Frames of the sky in all: of all panels. */
+	readonly frameCount: number;
+	/** Frames of the series, from the first to the last, as they are framed, or of each panel the first; undefined without a lens or an exposure. */
 	readonly frames: (() => readonly TimedFrame[]) | undefined;
 	/** How their stars trail. */
 	readonly trails: (() => readonly Trails[]) | undefined;
@@ -83,6 +90,9 @@ export const usesCompass = (entry: TargetEntry): boolean => {
 	const { aim } = entry;
 	return (
 		(typeof aim === "object" && "azimuth" in aim && aim.azimuth?.north === "magnetic") ||
+		(typeof aim === "object" &&
+			"bearings" in aim &&
+			aim.bearings?.some(({ north }) => north === "magnetic") === true) ||
 		isMagnetic(compositionOf(entry))
 	);
 };
@@ -103,7 +113,7 @@ export function placeTarget(
 ): PlacedTarget | undefined {
 	const aimed = entry.aim === undefined ? undefined : aimOf(entry.aim, field?.declination ?? 0);
 	if (!aimed) return undefined;
-	const { body, fixed } = aimed;
+	const { body, fixed, range } = aimed;
 	const { spot, cover } = site;
 	const lens = atAperture(given, entry["f-number"]);
 	const tracked = isTracked(entry);
@@ -113,7 +123,8 @@ export function placeTarget(
 		fixed === undefined ||
 		entry.stars !== undefined ||
 		entry.opening !== undefined ||
-		isVisible(cover, fixed, undefined);
+		isVisible(cover, fixed, undefined) ||
+		(range !== undefined && tracked);
 	const needsDark = ofTheSky && !isBright;
 	const forSky = ofTheSky && (fixed === undefined || tracked || entry.stars !== undefined);
 	const inView = fixed
@@ -133,7 +144,6 @@ export function placeTarget(
 	const darkness = darknessFor(night, spot, entry);
 	const usable = !ofTheSky ? [night.onSite] : needsDark ? both(inView, darkness.moonless) : inView;
 	const exposure = entry.exposure ?? 0;
-	const seconds = seriesSeconds(entry);
 	const clock = clockOfEntry(entry);
 	const composition = body && compositionOf(entry);
 	const composed =
@@ -152,6 +162,24 @@ export function placeTarget(
 		planned ??
 		start ??
 		minuteOf(night.zone, longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from, Math.ceil);
+	const asked = panoramaOf(entry);
+	const panorama =
+		asked &&
+		lens &&
+		panoramaFrom(
+			entry,
+			asked,
+			lens,
+			{
+				middle: fixed ?? apparentDirection(body as SkyBody, spot, from),
+				range,
+				arch: body?.type === "arch" ? archAt(spot, cover, from) : undefined,
+			},
+			from,
+			spot.latitude,
+			tracked ? drive.rate : 0,
+		);
+	const seconds = panorama?.seconds ?? seriesSeconds(entry);
 	const series = { from, until: from + seconds * 1000 };
 	const framed = fixed ?? (body?.type === "arch" ? apparentDirection(body, spot, from) : undefined);
 	const directionAt = framed
@@ -179,6 +207,8 @@ export function placeTarget(
 		forSky,
 		tracked,
 		trailLimit,
+		panorama,
+		frameCount: panorama?.frames ?? entry.frames ?? 1,
 	};
 	return { ...base, framed: lens && exposure > 0 ? framesOf(base, lens, site, drive, exposure) : undefined };
 }
@@ -228,7 +258,10 @@ export const numberedTarget = (target: AloneTarget, index: number): EvaluatedTar
 });
 
 /** `magnetic` is the magnetic declination, for a direction typed as a compass reading. */
-function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction } | undefined {
+function aimOf(
+	aim: Aim,
+	magnetic: number,
+): { readonly body?: SkyBody; readonly fixed?: Direction; readonly range?: SkyRange } | undefined {
 	if (typeof aim === "string") {
 		const body = findBody(aim);
 		return body && { body };
@@ -243,6 +276,19 @@ function aimOf(aim: Aim, magnetic: number): { body?: SkyBody; fixed?: Direction 
 		return {
 			fixed: { azimuth: azimuth.north === "true" ? azimuth.degrees : turn(azimuth.degrees + magnetic), altitude },
 		};
+	}
+	if ("bearings" in aim || "altitudes" in aim) {
+		const { bearings = [], altitudes = [] } = aim as {
+			bearings?: readonly { degrees: number; north: string }[];
+			altitudes?: readonly number[];
+		};
+		const [left, right] = bearings.map(({ degrees, north }) => (north === "true" ? degrees : degrees + magnetic));
+		const [one, other] = altitudes;
+		if (left === undefined || right === undefined || one === undefined || other === undefined) return undefined;
+		// From its left end clockwise to its right one; the same bearing twice is once around.
+		const wide = turn(right - left) || 360;
+		const range = { left: turn(left), right: turn(left) + wide, low: Math.min(one, other), high: Math.max(one, other) };
+		return { range, fixed: { azimuth: turn(left + wide / 2), altitude: (range.low + range.high) / 2 } };
 	}
 	if ("galactic-longitude" in aim || "galactic-latitude" in aim) {
 		const { "galactic-longitude": longitude, "galactic-latitude": latitude } = aim as {

@@ -4,6 +4,7 @@ import type { EvaluatedLens } from "../../cells/lens/lens.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { Foreground, TargetEntry } from "../../cells/targets/keys.ts";
+import { groundPanels, PANEL_SECONDS } from "../../cells/targets/panorama.ts";
 import { foregroundOf, type PlacedTarget } from "../../cells/targets/target.ts";
 import type { TrackerContent } from "../../cells/tracker/keys.ts";
 import { type EpochMs, minuteUp } from "../../earth/zone.ts";
@@ -120,14 +121,16 @@ function withCameras(targets: readonly SkyTask[]): readonly SkyTask[] {
 
 function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 	const { entry, tracked, timed, series, usable, lens, directionAt } = target;
-	const { exposure = 0, frames = 1, gap = 0, darks = 0 } = entry;
+	const { exposure = 0, gap = 0, darks = 0 } = entry;
 	const ground = foregroundOf(entry);
+	// Turning from panel to panel lengthens each frame of a panorama alike.
+	const frame = target.panorama ? (target.seconds + gap) / target.frameCount : exposure + gap;
 	return {
 		tracked,
 		at: timed ? series.from : undefined,
-		frame: (exposure + gap) * SECOND_MS,
+		frame: frame * SECOND_MS,
 		gap: gap * SECOND_MS,
-		frames,
+		frames: target.frameCount,
 		windows:
 			entry.until === undefined
 				? usable
@@ -139,7 +142,7 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 		reAim: reAim(lens),
 		test: testFrame(entry),
 		toward: toVector(directionAt(series.from)),
-		foreground: ground && groundTask(ground, exposure, night),
+		foreground: ground && groundTask(ground, exposure, groundPanels(target.panorama), night),
 		darks: darks === 0 ? 0 : darks * exposure * SECOND_MS + usual.DARKS * MINUTE_MS,
 		moved: entry.tripod === "moved",
 	};
@@ -148,10 +151,13 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 function groundTask(
 	{ exposure, frames = 1, light, at }: Foreground,
 	skyExposure: number,
+	panels: number,
 	night: EvaluatedNight,
 ): GroundTask {
 	return {
-		length: frames * (exposure ?? skyExposure) * SECOND_MS + usual.FOREGROUND * MINUTE_MS,
+		length:
+			(panels * frames * (exposure ?? skyExposure) + (panels - 1) * PANEL_SECONDS) * SECOND_MS +
+			usual.FOREGROUND * MINUTE_MS,
 		at: at === undefined ? undefined : night.instant(at),
 		windows: lightOf(light, night),
 	};

@@ -37,7 +37,7 @@ export default rule({
 		const clock = (moment: number): string => nightClock(night, moment);
 		for (const one of eachTarget(evaluation)) {
 			const { target, cell } = one;
-			const { name, index, usable, entry, series } = target;
+			const { name, index, usable, series } = target;
 			for (const { kind, of, frames } of evening.leftOut) {
 				// What can be taken at no time has a finding of its own.
 				if (of !== index || (kind === "sky" && usable.length === 0)) continue;
@@ -48,7 +48,7 @@ export default rule({
 						kind === "sky" && placed
 							? words.some({
 									frames,
-									planned: entry.frames ?? 1,
+									planned: target.frameCount,
 									name,
 									from: clock(placed.from),
 									until: clock(placed.until),

@@ -141,8 +141,9 @@ export function framesIn({ exposure = 0, gap = 0 }: EvaluatedTarget["entry"], se
 }
 
 /** Takes fewer frames, one at least. */
-export function framesFix({ cell, target: { entry, index } }: EachTarget, frames: number): readonly Fix[] {
-	if (entry.frames === undefined || frames < 1 || frames >= entry.frames) return [];
+export function framesFix({ cell, target: { entry, index, panorama } }: EachTarget, frames: number): readonly Fix[] {
+	// Frames of a panorama count for each panel.
+	if (panorama !== undefined || entry.frames === undefined || frames < 1 || frames >= entry.frames) return [];
 	const title = frames === 1 ? words.oneFrame() : words.frames({ frames });
 	return fix(title, false, replaceValue(cell, `${index}.frames`, frames));
 }

@@ -77,7 +77,8 @@ export default rule({
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target } = one;
 			const { lens, entry, index, series, body, name } = target;
-			if (!lens) continue;
+			// What a panorama covers has findings of its own.
+			if (!lens || target.panorama) continue;
 			const [width, height] =
 				entry.orientation === "portrait" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 			const [across, high] = [fieldAcross(lens.camera, width), fieldAcross(lens.camera, height)];

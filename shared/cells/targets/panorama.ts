@@ -1,0 +1,289 @@
+/** What follows from a panorama: its panels, where and when each is taken and how it is turned, and what they cover. */
+import { type Attitude, carried, heldLevel, rollOf } from "../../alignment/attitude.ts";
+import type { EpochMs } from "../../earth/zone.ts";
+import { lazily } from "../../memory/memory.ts";
+import { panoramaFor } from "../../optics/panorama.ts";
+import {
+	axesOf,
+	bearingsAt,
+	type Coverage,
+	coverageOf,
+	fieldOf,
+	type Held,
+	heldAs,
+	isInFrame,
+	type PanoramaRow,
+	rowsAround,
+	rowsOver,
+	rowUnder,
+	type SkyRange,
+} from "../../optics/panorama-rows.ts";
+import type { Arch } from "../../sky/arch.ts";
+import { type Cover, hiddenBy } from "../../sky/cover.ts";
+import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
+import { dot, halfTurn, turn } from "../../sky/vector.ts";
+import type { EvaluatedLens } from "../lens/lens.ts";
+import type { Foreground, PanoramaEntry, TargetEntry } from "./keys.ts";
+
+/** Seconds for turning the camera from one panel to the next: common practice, no source. */
+export const PANEL_SECONDS = 20;
+/** Share of a frame that neighbours overlap by: common practice, no source. */
+export const OVERLAP = 0.3;
+/** Columns around an aim when the plan does not say. */
+const COLUMNS = 3;
+const MOST_PANELS = 200;
+
+/** A panel of a panorama. Rows count from below, columns from the left, both from 1. */
+export interface Panel {
+	readonly row: number;
+	readonly column: number;
+	/** When its first frame begins and its last ends. */
+	readonly at: EpochMs;
+	readonly until: EpochMs;
+	/** Where its middle looks then, and how it is held. */
+	readonly direction: Direction;
+	readonly attitude: Attitude;
+	/** Degrees from level, clockwise as the camera looks. */
+	readonly roll: number;
+}
+
+/** A row of the ground to be joined to the sky. */
+export interface GroundRow {
+	readonly rows: readonly PanoramaRow[];
+	readonly panels: number;
+	/** Stretches of bearing of the sky's lower edge that it does not show. */
+	readonly missing: readonly { readonly from: number; readonly until: number }[];
+	/** Degrees between the sky's lower edge and its own upper one, where they do not meet at their middles. */
+	readonly apart: number;
+	/** How many columns, at its middle and with its overlap, would do. */
+	readonly needed: number;
+}
+
+export interface TargetPanorama {
+	readonly columns: number;
+	readonly rows: readonly PanoramaRow[];
+	readonly overlap: number;
+	readonly held: Held;
+	/** As they are taken. */
+	readonly panels: readonly Panel[];
+	/** Frames of all panels. */
+	readonly frames: number;
+	readonly seconds: number;
+	readonly coverage: () => Coverage;
+	readonly ground: () => GroundRow | undefined;
+}
+
+/** The panorama that an entry asks for, in the plan's words; undefined for a single picture. */
+export function panoramaOf({ panorama, aim }: TargetEntry): PanoramaEntry | undefined {
+	if (panorama) return panorama;
+	return typeof aim === "object" && ("bearings" in aim || "altitudes" in aim) ? {} : undefined;
+}
+
+/** Where a panorama is laid out. */
+export interface LaidAround {
+	readonly middle: Direction;
+	/** What it is to cover, where that is a range. */
+	readonly range: SkyRange | undefined;
+	readonly arch: Arch | undefined;
+}
+
+/** `rate`: turns of the tracker for one of the sky; 0 untracked. */
+export function panoramaFrom(
+	entry: TargetEntry,
+	asked: PanoramaEntry,
+	lens: EvaluatedLens,
+	around: LaidAround,
+	from: EpochMs,
+	latitude: number,
+	rate: number,
+): TargetPanorama | undefined {
+	const portrait = entry.orientation === "portrait";
+	const held = heldAs(lens.camera, portrait);
+	const overlap = asked.overlap === undefined ? OVERLAP : asked.overlap / 100;
+	const rows = rowsOf(asked, around, held, portrait, overlap);
+	const columns = rows[0]?.bearings.length ?? 0;
+	if (columns === 0 || columns * rows.length > MOST_PANELS) return undefined;
+	const { exposure = 0, frames = 1, gap = 0 } = entry;
+	const each = frames * exposure + (frames - 1) * gap;
+	const places = inOrder(columns, rows.length, asked.order === "columns");
+	const panels = places.map(([row, column], i): Panel => {
+		const own = rows[row] as PanoramaRow;
+		const at = from + i * (each + PANEL_SECONDS) * 1000;
+		const laid = heldLevel({ azimuth: turn(own.bearings[column] as number), altitude: own.altitude });
+		const attitude = carried(laid, latitude, (at - from) / 1000, rate);
+		return {
+			row: row + 1,
+			column: column + 1,
+			at,
+			until: at + each * 1000,
+			direction: toDirection(attitude.forward),
+			attitude,
+			roll: rollOf(attitude),
+		};
+	});
+	return {
+		columns,
+		rows,
+		overlap,
+		held,
+		panels,
+		frames: panels.length * frames,
+		seconds: panels.length * each + (panels.length - 1) * PANEL_SECONDS,
+		coverage: lazily(() => coverageOf(rows, overlap, held)),
+		ground: lazily(() => groundRow(entry, rows, overlap, held)),
+	};
+}
+
+function inOrder(
+	columns: number,
+	rows: number,
+	byColumns: boolean,
+): readonly (readonly [row: number, column: number])[] {
+	return Array.from({ length: columns * rows }, (_, i) =>
+		byColumns ? ([i % rows, Math.floor(i / rows)] as const) : ([Math.floor(i / columns), i % columns] as const),
+	);
+}
+
+function rowsOf(
+	{ columns, rows }: PanoramaEntry,
+	{ middle, range, arch }: LaidAround,
+	held: Held,
+	portrait: boolean,
+	overlap: number,
+): readonly PanoramaRow[] {
+	if (range) return rowsOver(range, columns, rows, overlap, held);
+	if (arch && arch.band.length > 0) {
+		const grid = columns === undefined && rows === undefined && panoramaFor(arch.band, held.camera, portrait, overlap);
+		if (grid) return grid.altitudes.map((altitude) => ({ altitude, bearings: grid.bearings }));
+		return rowsOver(rangeOf(arch), columns, rows, overlap, held);
+	}
+	return rowsAround(middle, columns ?? COLUMNS, rows ?? 1, overlap, held);
+}
+
+/** Bearings and altitudes of the arch's band. */
+function rangeOf({ top, band }: Arch): SkyRange {
+	const offsets = band.map(({ azimuth }) => halfTurn(azimuth - top.azimuth));
+	const heights = band.map(({ altitude }) => altitude);
+	return {
+		left: top.azimuth + Math.min(...offsets),
+		right: top.azimuth + Math.max(...offsets),
+		low: Math.min(...heights),
+		high: Math.max(...heights),
+	};
+}
+
+/** How many panels the foreground has; 1 where the sky is no panorama. */
+export const groundPanels = (panorama: TargetPanorama | undefined): number => panorama?.ground()?.panels ?? 1;
+
+/** Bearings of the sky's lower edge that are looked at, degrees apart. */
+const JOIN_STEP = 0.5;
+
+function groundRow(
+	{ foreground }: TargetEntry,
+	sky: readonly PanoramaRow[],
+	skyOverlap: number,
+	held: Held,
+): GroundRow | undefined {
+	const [lowest] = sky;
+	if (!foreground || !lowest) return undefined;
+	const asked = (foreground === true ? undefined : (foreground as Foreground).panorama) ?? {};
+	const overlap = asked.overlap === undefined ? skyOverlap : asked.overlap / 100;
+	const [, high] = fieldOf(held);
+	const first = lowest.bearings[0] as number;
+	const last = lowest.bearings[lowest.bearings.length - 1] as number;
+	const top = asked.altitude ?? Math.max(-60, lowest.altitude - high * (1 - overlap));
+	// Where the two are joined: in the middle of what they share, at the sky panels' middles.
+	const join = lowest.altitude - (high / 2) * (1 - Math.max(0, Math.min(skyOverlap, overlap)));
+	const [left] = bearingsAt({ azimuth: first, altitude: lowest.altitude }, held, join) ?? [first];
+	const [, right] = bearingsAt({ azimuth: last, altitude: lowest.altitude }, held, join) ?? [last, last];
+	const end = Math.min(right, left + 360);
+	// As it is where the two are joined: a level frame below the horizon is narrower at its upper edge.
+	const bearing = asked.bearing?.degrees;
+	const under = (count: number | undefined): PanoramaRow => rowUnder(left, end, top, count, bearing, overlap, held);
+	const missingOf = (row: PanoramaRow): readonly { from: number; until: number }[] => {
+		const axes = row.bearings.map((azimuth) => axesOf({ azimuth, altitude: row.altitude }));
+		const steps = Math.max(1, Math.ceil((end - left) / JOIN_STEP));
+		const found: { from: number; until: number }[] = [];
+		for (let i = 0; i <= steps; i++) {
+			const azimuth = left + ((end - left) * i) / steps;
+			const v = toVector({ azimuth, altitude: join });
+			if (axes.some((one) => isInFrame(held, one, v))) continue;
+			const before = found[found.length - 1];
+			if (before && azimuth - before.until <= 1.5 * JOIN_STEP) before.until = azimuth;
+			else found.push({ from: azimuth, until: azimuth });
+		}
+		return found.filter(({ from, until }) => until - from > JOIN_STEP);
+	};
+	const fewest = (): PanoramaRow => {
+		let count = under(undefined).bearings.length;
+		while (count < 40 && missingOf(under(count)).length > 0) count++;
+		return under(count);
+	};
+	const chosen = asked.columns === undefined ? fewest() : under(asked.columns);
+	const rows = Array.from({ length: asked.rows ?? 1 }, (_, i) => ({
+		altitude: Math.max(-89, chosen.altitude - i * high * (1 - overlap)),
+		bearings: chosen.bearings,
+	})).reverse();
+	return {
+		rows,
+		panels: rows.length * chosen.bearings.length,
+		missing: missingOf(chosen),
+		apart: Math.max(0, lowest.altitude - high / 2 - (top + high / 2)),
+		needed: asked.columns === undefined ? chosen.bearings.length : fewest().bearings.length,
+	};
+}
+
+/** A place of the arch that no panel shows at the time it is taken. */
+export interface ArchLost {
+	/** Parts of the arch, 0 … 1. */
+	readonly share: number;
+	/** The first such place from its left foot: where it was at the first frame. */
+	readonly was: Direction;
+	/** The panel that had it then, and where it is when that is taken; `hidden`: whether something hides it there. */
+	readonly panel: Panel;
+	readonly is: Direction;
+	readonly hidden: boolean;
+}
+
+/** Which of the arch's places at the first frame no panel shows when it is taken; undefined where all are shown. */
+export function archLost(
+	{ panels, held }: TargetPanorama,
+	arch: Arch,
+	cover: Cover,
+	latitude: number,
+): ArchLost | undefined {
+	const [first] = panels;
+	if (!first || arch.along.length === 0) return undefined;
+	const frames = panels.map((panel) => {
+		const { right, up, forward } = panel.attitude;
+		return { panel, axes: [right, up, forward] as const };
+	});
+	const laid = panels.map(({ attitude, at }) => carried(attitude, latitude, (first.at - at) / 1000, 1));
+	let [missing, all] = [0, 0];
+	let found: ArchLost | undefined;
+	for (const was of arch.along) {
+		const v = toVector(was);
+		const own = heldLevel(was);
+		const placeAt = (at: EpochMs): Direction => toDirection(carried(own, latitude, (at - first.at) / 1000, 1).forward);
+		all++;
+		let reason: Omit<ArchLost, "share" | "was"> | undefined;
+		const shown = frames.some(({ panel, axes }) => {
+			const is = placeAt(panel.at);
+			if (!isInFrame(held, axes, toVector(is))) return false;
+			if (hiddenBy(cover, is) === undefined) return true;
+			reason ??= { panel, is, hidden: true };
+			return false;
+		});
+		if (shown) continue;
+		missing++;
+		if (found) continue;
+		// What was nearest to it: by where the panels stood among the stars.
+		const nearest = laid.reduce(
+			(best, one, i) => (dot(one.forward, v) > dot((laid[best] as Attitude).forward, v) ? i : best),
+			0,
+		);
+		const panel = panels[nearest] as Panel;
+		found = { share: 0, was, ...(reason ?? { panel, is: placeAt(panel.at), hidden: false }) };
+	}
+	return found && { ...found, share: missing / all };
+}

@@ -1,0 +1,331 @@
+/** The panels of a panorama in level rows, and how they overlap. Angles in degrees. */
+import { type Direction, toVector } from "../sky/horizontal.ts";
+import { cross, DEG, dot, halfTurn, RAD, type Vector } from "../sky/vector.ts";
+import { type Camera, fieldAcross, pointOf, rayOf } from "./camera.ts";
+
+/** A lens as it is held for a panorama. */
+export interface Held {
+	readonly camera: Camera;
+	/** Of the frame as it is held, millimetres. */
+	readonly width: number;
+	readonly height: number;
+}
+
+/** A row of a panorama: the altitude of its middle, and the bearings of its panels, running on from left to right. */
+export interface PanoramaRow {
+	readonly altitude: number;
+	readonly bearings: readonly number[];
+}
+
+/** What a panorama is to cover; the right end's bearing runs on from the left one's. */
+export interface SkyRange {
+	readonly left: number;
+	readonly right: number;
+	readonly low: number;
+	readonly high: number;
+}
+
+export const heldAs = (camera: Camera, portrait: boolean): Held => {
+	const [long, short] = camera.sensor;
+	return portrait ? { camera, width: short, height: long } : { camera, width: long, height: short };
+};
+
+export const fieldOf = ({ camera, width, height }: Held): readonly [across: number, high: number] => [
+	fieldAcross(camera, width),
+	fieldAcross(camera, height),
+];
+
+/** Nothing is aimed higher: a panel at the zenith has no bearing. */
+const HIGHEST = 89;
+
+/** Bearing from one panel to the next in a row: it widens by 1 / cos(altitude). Never more than closes the circle. */
+export function stepAt(altitude: number, columns: number, overlap: number, held: Held): number {
+	const [across] = fieldOf(held);
+	const cos = Math.max(Math.cos(altitude * RAD), 1e-3);
+	return Math.min((across * (1 - overlap)) / cos, 360 / columns);
+}
+
+/** Rows around a direction, each with as many columns, that overlap by a share of the frame at their middles. */
+export function rowsAround(
+	middle: Direction,
+	columns: number,
+	rows: number,
+	overlap: number,
+	held: Held,
+): readonly PanoramaRow[] {
+	const [, high] = fieldOf(held);
+	return Array.from({ length: rows }, (_, j) => {
+		const altitude = clamped(middle.altitude + (j - (rows - 1) / 2) * high * (1 - overlap));
+		const step = stepAt(altitude, columns, overlap, held);
+		return { altitude, bearings: spread(middle.azimuth, step, columns) };
+	});
+}
+
+/** Rows over a range whose edges are those of the outer panels; the fewest that overlap so much where a count is not given. */
+export function rowsOver(
+	{ left, right, low, high: top }: SkyRange,
+	columns: number | undefined,
+	rows: number | undefined,
+	overlap: number,
+	held: Held,
+): readonly PanoramaRow[] {
+	const [across, high] = fieldOf(held);
+	const count = Math.min(rows ?? fewest(top - low, high, overlap), MOST_ROWS);
+	const room = Math.max(0, top - low - high);
+	const altitudes = Array.from({ length: count }, (_, j) =>
+		clamped(count === 1 ? (low + top) / 2 : low + high / 2 + (room * j) / (count - 1)),
+	);
+	// The row nearest the horizon needs the most panels; all rows have as many.
+	const halves = altitudes.map((altitude) => halfBearing(altitude, held));
+	const wide = right - left;
+	const steps = altitudes.map((altitude) => (across * (1 - overlap)) / Math.max(Math.cos(altitude * RAD), 1e-3));
+	const needed = halves.map((half, j) => 1 + Math.max(0, Math.ceil((wide - 2 * half) / (steps[j] as number) - 1e-9)));
+	const most = Math.min(columns ?? Math.max(...needed), MOST_COLUMNS);
+	return altitudes.map((altitude, j) => {
+		const inset = Math.min(halves[j] as number, wide / 2);
+		const step = most === 1 ? 0 : wide >= 360 - 1e-9 ? 360 / most : (wide - 2 * inset) / (most - 1);
+		return { altitude, bearings: spread((left + right) / 2, step, most) };
+	});
+}
+
+/** A row whose panels cover bearings at an altitude. */
+export function rowUnder(
+	left: number,
+	right: number,
+	altitude: number,
+	columns: number | undefined,
+	middle: number | undefined,
+	overlap: number,
+	held: Held,
+): PanoramaRow {
+	const half = halfBearing(altitude, held);
+	const [across] = fieldOf(held);
+	const widest = (across * (1 - overlap)) / Math.max(Math.cos(altitude * RAD), 1e-3);
+	const about = middle === undefined ? (left + right) / 2 : left + halfTurn(middle - left);
+	const wide = middle === undefined ? right - left : 2 * Math.max(right - about, about - left);
+	const count = Math.min(columns ?? 1 + Math.max(0, Math.ceil((wide - 2 * half) / widest - 1e-9)), MOST_COLUMNS);
+	// A typed number of panels keeps its overlap; one that is not is spread over what it is to cover.
+	const step =
+		count === 1
+			? 0
+			: columns === undefined
+				? Math.max(0, wide - 2 * half) / (count - 1)
+				: Math.min(widest, 360 / count);
+	return { altitude, bearings: spread(about, step, count) };
+}
+
+const MOST_COLUMNS = 40;
+const MOST_ROWS = 12;
+
+const fewest = (angle: number, field: number, overlap: number): number =>
+	1 + Math.max(0, Math.ceil((angle - field) / (field * Math.max(0.1, 1 - overlap)) - 1e-9));
+
+const clamped = (altitude: number): number => Math.max(-HIGHEST, Math.min(HIGHEST, altitude));
+
+const spread = (middle: number, step: number, count: number): readonly number[] =>
+	Array.from({ length: count }, (_, i) => middle + (i - (count - 1) / 2) * step);
+
+/** How far to the side of its middle a level frame reaches at its lower, middle and upper edge, at the least. */
+function halfBearing(altitude: number, held: Held): number {
+	const { camera, width, height } = held;
+	const axes = axesOf({ azimuth: 0, altitude });
+	return Math.min(
+		...[-1, 0, 1].map((up) => {
+			const [east, north] = outwardOf(axes, rayOf(camera, width / 2, (up * height) / 2));
+			return Math.abs(Math.atan2(east, north) * DEG);
+		}),
+	);
+}
+
+/** Right, up and forward of a level frame. */
+export type Axes = readonly [right: Vector, up: Vector, forward: Vector];
+
+export function axesOf({ azimuth, altitude }: Direction): Axes {
+	const forward = toVector({ azimuth, altitude });
+	const up = toVector({ azimuth, altitude: altitude + 90 });
+	return [cross(forward, up), up, forward];
+}
+
+const outwardOf = ([right, up, forward]: Axes, [x, y, z]: Vector): Vector => [
+	right[0] * x + up[0] * y + forward[0] * z,
+	right[1] * x + up[1] * y + forward[1] * z,
+	right[2] * x + up[2] * y + forward[2] * z,
+];
+
+/** Where a direction falls in a frame, millimetres right and up of its middle; undefined when not on the sensor's plane. */
+const placeIn = (camera: Camera, [right, up, forward]: Axes, v: Vector): readonly [number, number] | undefined =>
+	pointOf(camera, [dot(right, v), dot(up, v), dot(forward, v)]);
+
+/** Whether a direction falls within a frame. */
+export function isInFrame({ camera, width, height }: Held, axes: Axes, v: Vector): boolean {
+	const point = placeIn(camera, axes, v);
+	return point !== undefined && Math.abs(point[0]) <= width / 2 + 1e-9 && Math.abs(point[1]) <= height / 2 + 1e-9;
+}
+
+/** A place between panels that none of them shows. */
+export interface Gap {
+	readonly bearing: number;
+	readonly altitude: number;
+	/** How wide it is there, degrees along the horizon's parallel: bearing times cos(altitude). */
+	readonly width: number;
+	/** Between which columns and rows, from 1; the same row twice: within it. */
+	readonly column: number;
+	readonly row: number;
+}
+
+/** The least that two neighbours of a row share. */
+export interface LeastOverlap {
+	/** Of a frame's width, 0 … 1; negative for a gap. */
+	readonly share: number;
+	/** Row from 1, its altitude, and the altitude at which it is least. */
+	readonly row: number;
+	readonly altitude: number;
+	readonly at: number;
+}
+
+export interface Coverage {
+	/** The widest gap of each row that has any. */
+	readonly gaps: readonly Gap[];
+	/** Undefined for a single column. */
+	readonly least: LeastOverlap | undefined;
+	/** Between two rows; undefined for a single one. */
+	readonly between: number | undefined;
+	/** Directions that were looked at, and how many of them some panel shows. */
+	readonly looked: number;
+	readonly shown: number;
+}
+
+/** Altitudes that are looked at within a row, and bearings between two of its panels. */
+const LEVELS = 13;
+const BETWEEN = 12;
+
+/**
+ * What the panels leave out, sampled over the sphere: the area between the outermost panels' middles, from half an
+ * overlap within the lower edge of the lowest row to as far within the upper edge of the highest.
+ */
+export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: Held): Coverage {
+	const [, high] = fieldOf(held);
+	const frames = rows.map(({ altitude, bearings }) => bearings.map((azimuth) => axesOf({ azimuth, altitude })));
+	const gaps: Gap[] = [];
+	let [looked, shown] = [0, 0];
+	for (const [j, row] of rows.entries()) {
+		const [below, above] = [rows[j - 1], rows[j + 1]];
+		const edge = (high / 2) * (1 - overlap);
+		const from = below ? (below.altitude + row.altitude) / 2 : row.altitude - edge;
+		const until = above ? (row.altitude + above.altitude) / 2 : row.altitude + edge;
+		let widest: Gap | undefined;
+		for (let level = 0; level < LEVELS; level++) {
+			const altitude = Math.min(HIGHEST, from + ((until - from) * level) / (LEVELS - 1));
+			const cos = Math.cos(altitude * RAD);
+			for (const [i, first] of pairsOf(row)) {
+				const next = i + 1 < row.bearings.length ? (row.bearings[i + 1] as number) : (row.bearings[0] as number) + 360;
+				let missing = 0;
+				let at = 0;
+				for (let k = 0; k <= BETWEEN; k++) {
+					const azimuth = first + ((next - first) * k) / BETWEEN;
+					const v = toVector({ azimuth, altitude });
+					looked++;
+					if (isShown(v, azimuth, j)) shown++;
+					else {
+						missing++;
+						at += azimuth;
+					}
+				}
+				const width = (missing / BETWEEN) * (next - first) * cos;
+				if (missing > 0 && (!widest || width > widest.width))
+					widest = { bearing: at / missing, altitude, width, column: i + 1, row: j + 1 };
+			}
+		}
+		if (widest) gaps.push(widest);
+	}
+	const altitudes = rows.map(({ altitude }) => altitude);
+	const between = altitudes.slice(1).map((altitude, j) => 1 - (altitude - (altitudes[j] as number)) / high);
+	return {
+		gaps,
+		least: leastOf(rows, overlap, held, frames),
+		between: between.length === 0 ? undefined : Math.min(...between),
+		looked,
+		shown,
+	};
+
+	/** In its own row or a neighbouring one: whichever panels there look nearest to it. */
+	function isShown(v: Vector, azimuth: number, row: number): boolean {
+		for (let j = row - 1; j <= row + 1; j++) {
+			const own = frames[j];
+			if (!own) continue;
+			const bearings = (rows[j] as PanoramaRow).bearings;
+			const step = bearings.length > 1 ? (bearings[1] as number) - (bearings[0] as number) : 360;
+			const nearest = Math.round(halfTurnFrom(azimuth - (bearings[0] as number), bearings, step) / (step || 1));
+			for (let i = nearest - 1; i <= nearest + 1; i++) {
+				const axes = own[((i % own.length) + own.length) % own.length];
+				if (axes && isInFrame(held, axes, v)) return true;
+			}
+		}
+		return false;
+	}
+}
+
+/** A bearing counted from a row's first panel, on the turn that is nearest to its middle. */
+function halfTurnFrom(offset: number, bearings: readonly number[], step: number): number {
+	const middle = ((bearings.length - 1) / 2) * step;
+	return middle + halfTurn(offset - middle);
+}
+
+/** Panels of a row that have a neighbour to their right: the last too where the row closes the circle. */
+function pairsOf({ bearings }: PanoramaRow): readonly (readonly [index: number, bearing: number])[] {
+	const [first = 0, second = first] = bearings;
+	const closed = bearings.length > 2 && Math.abs((second - first) * bearings.length - 360) < 1e-6;
+	return bearings.flatMap((bearing, i) => (closed || i + 1 < bearings.length ? [[i, bearing] as const] : []));
+}
+
+/** Where along their sides two neighbours are compared: from half an overlap within the edges, in parts of the half. */
+function leastOf(
+	rows: readonly PanoramaRow[],
+	overlap: number,
+	{ camera, width, height }: Held,
+	frames: readonly (readonly Axes[])[],
+): LeastOverlap | undefined {
+	let least: LeastOverlap | undefined;
+	for (const [j, row] of rows.entries()) {
+		const [left, right] = [frames[j]?.[0], frames[j]?.[1]];
+		if (!left || !right) continue;
+		for (let k = -4; k <= 4; k++) {
+			// A point of the right panel's left side, in the left panel.
+			const ray = rayOf(camera, -width / 2, ((k / 4) * (1 - overlap) * height) / 2);
+			const v = outwardOf(right, ray);
+			const point = placeIn(camera, left, v);
+			const share = point ? (width / 2 - point[0]) / width : -1;
+			if (!least || share < least.share)
+				least = { share, row: j + 1, altitude: row.altitude, at: Math.asin(v[2]) * DEG };
+		}
+	}
+	return least;
+}
+
+/** Whether a direction is in any panel. */
+export const isCovered = (rows: readonly PanoramaRow[], held: Held, direction: Direction): boolean => {
+	const v = toVector(direction);
+	return rows.some(({ altitude, bearings }) =>
+		bearings.some((azimuth) => isInFrame(held, axesOf({ azimuth, altitude }), v)),
+	);
+};
+
+/** The corners and sides of a level frame: bearings at which it begins and ends at an altitude; undefined where it does not reach. */
+export function bearingsAt(
+	direction: Direction,
+	held: Held,
+	altitude: number,
+): readonly [left: number, right: number] | undefined {
+	const axes = axesOf(direction);
+	const isIn = (offset: number): boolean =>
+		isInFrame(held, axes, toVector({ azimuth: direction.azimuth + offset, altitude }));
+	if (!isIn(0)) return undefined;
+	let [inside, outside] = [0, 180];
+	if (isIn(180)) return [direction.azimuth - 180, direction.azimuth + 180];
+	for (let i = 0; i < 24; i++) {
+		const half = (inside + outside) / 2;
+		if (isIn(half)) inside = half;
+		else outside = half;
+	}
+	return [direction.azimuth - inside, direction.azimuth + inside];
+}
