@@ -91,6 +91,8 @@ import structureUnreadable from "./structure/unreadable.ts";
 import structureWrongType from "./structure/wrong-type.ts";
 import structureYaml from "./structure/yaml.ts";
 import targetCometMoves from "./target/comet-moves.ts";
+import targetArchMovesOut from "./target/arch-moves-out.ts";
+import targetForegroundShort from "./target/foreground-short.ts";
 import targetGroundBlurs from "./target/ground-blurs.ts";
 import targetGroundClimbs from "./target/ground-climbs.ts";
 import targetHalfRate from "./target/half-rate.ts";
@@ -104,6 +106,9 @@ import targetOldElements from "./target/old-elements.ts";
 import targetOutsideOpening from "./target/outside-opening.ts";
 import targetOutsideStay from "./target/outside-stay.ts";
 import targetOverlap from "./target/overlap.ts";
+import targetPanoramaGap from "./target/panorama-gap.ts";
+import targetPanoramaHidden from "./target/panorama-hidden.ts";
+import targetPanoramaOverlap from "./target/panorama-overlap.ts";
 import targetTrackedTooLong from "./target/tracked-too-long.ts";
 import targetTrailGaps from "./target/trail-gaps.ts";
 import targetTurnLimit from "./target/turn-limit.ts";
@@ -184,6 +189,8 @@ export const RULES: readonly Rule[] = [
 	lensPixelsDisagree,
 	lensPixelsMissing,
 	targetCometMoves,
+	targetArchMovesOut,
+	targetForegroundShort,
 	targetGroundBlurs,
 	targetGroundClimbs,
 	targetHalfRate,
@@ -197,6 +204,9 @@ export const RULES: readonly Rule[] = [
 	targetOutsideOpening,
 	targetOutsideStay,
 	targetOverlap,
+	targetPanoramaGap,
+	targetPanoramaHidden,
+	targetPanoramaOverlap,
 	targetTrackedTooLong,
 	targetTrailGaps,
 	targetTurnLimit,

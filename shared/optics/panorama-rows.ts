@@ -71,10 +71,10 @@ export function rowsOver(
 ): readonly PanoramaRow[] {
 	const [across, high] = fieldOf(held);
 	const count = Math.min(rows ?? fewest(top - low, high, overlap), MOST_ROWS);
-	const room = Math.max(0, top - low - high);
-	const altitudes = Array.from({ length: count }, (_, j) =>
-		clamped(count === 1 ? (low + top) / 2 : low + high / 2 + (room * j) / (count - 1)),
-	);
+	// Rows, and columns, that are asked for though fewer would do keep their overlap and reach farther.
+	const room = Math.max(0, top - low - high) / Math.max(1, count - 1);
+	const up = rows === undefined ? room : Math.max(room, high * (1 - overlap));
+	const altitudes = Array.from({ length: count }, (_, j) => clamped((low + top) / 2 + (j - (count - 1) / 2) * up));
 	// The row nearest the horizon needs the most panels; all rows have as many.
 	const halves = altitudes.map((altitude) => halfBearing(altitude, held));
 	const wide = right - left;
@@ -83,7 +83,9 @@ export function rowsOver(
 	const most = Math.min(columns ?? Math.max(...needed), MOST_COLUMNS);
 	return altitudes.map((altitude, j) => {
 		const inset = Math.min(halves[j] as number, wide / 2);
-		const step = most === 1 ? 0 : wide >= 360 - 1e-9 ? 360 / most : (wide - 2 * inset) / (most - 1);
+		const needed = most === 1 ? 0 : (wide - 2 * inset) / (most - 1);
+		const asked = columns === undefined ? needed : Math.max(needed, steps[j] as number);
+		const step = wide >= 360 - 1e-9 ? 360 / most : Math.min(asked, 360 / most);
 		return { altitude, bearings: spread((left + right) / 2, step, most) };
 	});
 }

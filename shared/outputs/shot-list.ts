@@ -5,6 +5,7 @@
 
 import type { EvaluatedNight } from "../cells/night/night.ts";
 import type { TargetLimits } from "../cells/targets/limits.ts";
+import { groundPanels } from "../cells/targets/panorama.ts";
 import { type EvaluatedTarget, foregroundOf, isOfArcs } from "../cells/targets/target.ts";
 import { placeInFrame } from "../cells/targets/values.ts";
 import { isVisible } from "../cells/targets/visible.ts";
@@ -20,6 +21,7 @@ import { Lines } from "../text/lines.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
 import { exposureText } from "./evening.ts";
+import { type PanelsView, panelsOf, panoramaText } from "./panels.ts";
 import { type Pointing, pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.shots", {
@@ -29,6 +31,7 @@ const words = sentences("output.shots", {
 	point: "Point at",
 	lens: "Lens",
 	frames: "Frames",
+	panorama: "Panorama",
 	darks: "Dark frames",
 	ground: "Foreground",
 	longest: "Longest exposure that holds",
@@ -46,6 +49,7 @@ const words = sentences("output.shots", {
 	series: "{frames} × {exposure}",
 	withGap: "{series}, {gap} between",
 	fewer: "{series}; {frames} of them fit",
+	eachPanel: "{panels} panels, each {series}",
 	untracked: "{series}, untracked",
 	groundAt: "{series} at {time}",
 
@@ -90,6 +94,10 @@ export interface Shot extends Pointing {
 	/** Seconds from the start of one frame to the next: what an interval timer is set to. */
 	readonly interval: number;
 	readonly tracked: boolean;
+	/** Columns, rows and how long they take; empty for a single picture. */
+	readonly panorama: string;
+	/** Its panels, and those of its foreground. */
+	readonly panels: readonly PanelsView[];
 	readonly darks: string;
 	readonly ground: string;
 	/** The longest exposure that holds, and why. */
@@ -126,6 +134,7 @@ export const shotParts = (shot: Shot): readonly { readonly label: string; readon
 			[words.ends(), shot.ends],
 			[words.point(), shot.pointing],
 			[words.lens(), shot.camera],
+			[words.panorama(), shot.panorama],
 			[words.frames(), shot.frames],
 			[words.darks(), shot.darks],
 			[words.ground(), shot.ground],
@@ -140,11 +149,11 @@ export const shotParts = (shot: Shot): readonly { readonly label: string; readon
 
 function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: EvaluatedTarget, line: number): Shot {
 	const { entry, name, index, series, tracked } = target;
-	const { exposure = 0, frames: planned = 1, gap = 0, darks } = entry;
+	const { exposure = 0, gap = 0, darks } = entry;
 	const stepOf = (kind: EveningStep["kind"]): EveningStep | undefined =>
 		evaluation.evening?.steps.find((step) => step.kind === kind && step.of === index);
-	const taken = stepOf("sky")?.frames ?? planned;
-	const pointing = pointingOf(target.directionAt(series.from), evaluation);
+	const taken = stepOf("sky")?.frames ?? target.frameCount;
+	const pointing = pointingOf(target.panorama?.panels[0]?.direction ?? target.directionAt(series.from), evaluation);
 	const place = pointingText(pointing);
 	return {
 		target: name,
@@ -161,6 +170,8 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 		exposure: exposureText(exposure),
 		interval: exposure + gap,
 		tracked,
+		panorama: panoramaText(target),
+		panels: panelsOf(target, evaluation),
 		darks: darks === undefined ? "" : seriesText(darks, exposure),
 		ground: groundText(target, stepOf("foreground"), night),
 		longest: longestExposureText(target),
@@ -187,18 +198,27 @@ function cameraOf(
 	return { camera: iso === "" ? text : told(words.withIso({ lens: text, iso })), focalLength, fNumber, iso };
 }
 
-function framesText({ entry, tracked }: EvaluatedTarget, taken: number): string {
-	const { exposure = 0, frames = 1, gap = 0 } = entry;
-	const series = seriesText(frames, exposure);
+function framesText({ entry, tracked, panorama, frameCount }: EvaluatedTarget, taken: number): string {
+	const { exposure = 0, frames: each = 1, gap = 0 } = entry;
+	const frames = panorama ? frameCount : each;
+	const series = panorama
+		? told(words.eachPanel({ panels: panorama.panels.length, series: seriesText(each, exposure) }))
+		: seriesText(frames, exposure);
 	const spaced = frames > 1 && gap > 0 ? told(words.withGap({ series, gap: durationText(gap) })) : series;
 	const fitting = taken < frames ? told(words.fewer({ series: spaced, frames: taken })) : spaced;
 	return tracked ? fitting : told(words.untracked({ series: fitting }));
 }
 
-function groundText({ entry }: EvaluatedTarget, step: EveningStep | undefined, night: EvaluatedNight): string {
+function groundText(
+	{ entry, panorama }: EvaluatedTarget,
+	step: EveningStep | undefined,
+	night: EvaluatedNight,
+): string {
 	const ground = foregroundOf(entry);
 	if (!ground) return "";
-	const series = seriesText(ground.frames ?? 1, ground.exposure ?? entry.exposure ?? 0);
+	const each = seriesText(ground.frames ?? 1, ground.exposure ?? entry.exposure ?? 0);
+	const panels = groundPanels(panorama);
+	const series = panels > 1 ? told(words.eachPanel({ panels, series: each })) : each;
 	return step ? told(words.groundAt({ series, time: nightClock(night, step.from) })) : series;
 }
 

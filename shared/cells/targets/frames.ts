@@ -49,6 +49,8 @@ export interface Frames {
 	readonly allowed: () => number | undefined;
 	readonly npfFull: () => number | undefined;
 	readonly ground: number;
+	/** Each frame by itself. */
+	readonly each: () => readonly Frames[];
 }
 
 /** Frames of a long series that are looked at: one every so often, the first and the last among them. */
@@ -106,26 +108,30 @@ export function framesOf(
 		);
 		return [first as TimedFrame, ...others];
 	});
-	const trails = lazily(() => frames().map((frame) => trailsOf(frame, exposure)));
-	return {
-		exposure,
-		frames,
-		trails,
-		floor: lazily(() =>
-			Math.max(
-				...trails().map((one) =>
-					periodicError && rate !== 0 ? trailQuantile(one, ON_POLE, NEARLY_ALL) : trailFor(one, NO_BIAS),
+	const of = (frames: Frames["frames"]): Frames => {
+		const trails = lazily(() => frames().map((frame) => trailsOf(frame, exposure)));
+		return {
+			exposure,
+			frames,
+			trails,
+			each: lazily(() => frames().map((frame) => of(() => [frame]))),
+			floor: lazily(() =>
+				Math.max(
+					...trails().map((one) =>
+						periodicError && rate !== 0 ? trailQuantile(one, ON_POLE, NEARLY_ALL) : trailFor(one, NO_BIAS),
+					),
 				),
 			),
-		),
-		onPole: lazily(() => Math.min(...frames().map((frame) => longestOnPole(frame, trailLimit)))),
-		untracked: lazily(() => Math.min(...frames().map((frame) => longestUntracked(frame, trailLimit)))),
-		allowed: lazily(() =>
-			tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined,
-		),
-		npfFull: lazily(() => npfFullOf(body, lens, site, series.from)),
-		ground: tracked ? groundTrail(lens, rate, exposure) : 0,
+			onPole: lazily(() => Math.min(...frames().map((frame) => longestOnPole(frame, trailLimit)))),
+			untracked: lazily(() => Math.min(...frames().map((frame) => longestUntracked(frame, trailLimit)))),
+			allowed: lazily(() =>
+				tracked ? Math.min(...trails().map((one) => axisErrorAllowed(one, trailLimit))) : undefined,
+			),
+			npfFull: lazily(() => npfFullOf(body, lens, site, series.from)),
+			ground: tracked ? groundTrail(lens, rate, exposure) : 0,
+		};
 	};
+	return of(frames);
 }
 
 /** Nineteen frames in twenty. */

@@ -87,7 +87,7 @@ export interface LaidAround {
 	readonly arch: Arch | undefined;
 }
 
-/** `rate`: turns of the tracker for one of the sky; 0 untracked. */
+/** `rate`: turns of the tracker for one of the sky; 0 untracked. `magnetic`: the magnetic declination, for a compass reading. */
 export function panoramaFrom(
 	entry: TargetEntry,
 	asked: PanoramaEntry,
@@ -96,6 +96,7 @@ export function panoramaFrom(
 	from: EpochMs,
 	latitude: number,
 	rate: number,
+	magnetic: number,
 ): TargetPanorama | undefined {
 	const portrait = entry.orientation === "portrait";
 	const held = heldAs(lens.camera, portrait);
@@ -130,7 +131,7 @@ export function panoramaFrom(
 		frames: panels.length * frames,
 		seconds: panels.length * each + (panels.length - 1) * PANEL_SECONDS,
 		coverage: lazily(() => coverageOf(rows, overlap, held)),
-		ground: lazily(() => groundRow(entry, rows, overlap, held)),
+		ground: lazily(() => groundRow(entry, rows, overlap, held, magnetic)),
 	};
 }
 
@@ -183,6 +184,7 @@ function groundRow(
 	sky: readonly PanoramaRow[],
 	skyOverlap: number,
 	held: Held,
+	magnetic: number,
 ): GroundRow | undefined {
 	const [lowest] = sky;
 	if (!foreground || !lowest) return undefined;
@@ -198,7 +200,7 @@ function groundRow(
 	const [, right] = bearingsAt({ azimuth: last, altitude: lowest.altitude }, held, join) ?? [last, last];
 	const end = Math.min(right, left + 360);
 	// As it is where the two are joined: a level frame below the horizon is narrower at its upper edge.
-	const bearing = asked.bearing?.degrees;
+	const bearing = asked.bearing && asked.bearing.degrees + (asked.bearing.north === "magnetic" ? magnetic : 0);
 	const under = (count: number | undefined): PanoramaRow => rowUnder(left, end, top, count, bearing, overlap, held);
 	const missingOf = (row: PanoramaRow): readonly { from: number; until: number }[] => {
 		const axes = row.bearings.map((azimuth) => axesOf({ azimuth, altitude: row.altitude }));

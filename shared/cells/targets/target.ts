@@ -3,7 +3,7 @@ import { carried, heldLevel } from "../../alignment/attitude.ts";
 import type { AxisSpread, Trails } from "../../alignment/trail.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import { type EpochMs, minuteOf } from "../../earth/zone.ts";
-import { Kept, KeptBy } from "../../memory/memory.ts";
+import { Kept, KeptBy, lazily } from "../../memory/memory.ts";
 import type { SkyRange } from "../../optics/panorama-rows.ts";
 import { archAt } from "../../sky/arch.ts";
 import { fromGalactic } from "../../sky/galactic.ts";
@@ -62,6 +62,8 @@ export interface EvaluatedTarget {
 	readonly tracked: boolean;
 	readonly trailLimit: number;
 	readonly limits: TargetLimits | undefined;
+	/** Of each panel by itself, as they are taken; undefined for a single picture. */
+	readonly panelLimits: (() => readonly TargetLimits[]) | undefined;
 	/** Of an aim at the Milky Way's arch. */
 	readonly arch: TargetArch | undefined;
 	/** Its panels; undefined for a single picture, and without a lens. */
@@ -78,7 +80,7 @@ export interface EvaluatedTarget {
 type Numbered = "index" | "name";
 
 /** A target and its frames as far as they do not depend on how the tracker is aligned, nor on the targets before it. */
-export interface PlacedTarget extends Omit<EvaluatedTarget, "limits" | "trails" | "frames" | Numbered> {
+export interface PlacedTarget extends Omit<EvaluatedTarget, "limits" | "panelLimits" | "trails" | "frames" | Numbered> {
 	readonly framed: Frames | undefined;
 }
 
@@ -93,6 +95,7 @@ export const usesCompass = (entry: TargetEntry): boolean => {
 		(typeof aim === "object" &&
 			"bearings" in aim &&
 			aim.bearings?.some(({ north }) => north === "magnetic") === true) ||
+		foregroundOf(entry)?.panorama?.bearing?.north === "magnetic" ||
 		isMagnetic(compositionOf(entry))
 	);
 };
@@ -178,6 +181,7 @@ export function placeTarget(
 			from,
 			spot.latitude,
 			tracked ? drive.rate : 0,
+			field?.declination ?? 0,
 		);
 	const seconds = panorama?.seconds ?? seriesSeconds(entry);
 	const series = { from, until: from + seconds * 1000 };
@@ -230,6 +234,7 @@ export function evaluateTarget({ framed, ...base }: PlacedTarget, spread: AxisSp
 	return {
 		...base,
 		limits: framed && limitsOf(base, framed, spread),
+		panelLimits: framed && base.panorama && lazily(() => framed.each().map((one) => limitsOf(base, one, spread))),
 		frames: framed?.frames,
 		trails: framed?.trails,
 	};

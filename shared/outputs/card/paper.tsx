@@ -164,11 +164,37 @@ function CautionText({ text }: { readonly text: string }) {
 const numbersOf = ({ steps }: MethodView): string =>
 	steps.flatMap(({ number, seen }) => (number === "" || seen ? [] : [number])).join(", ");
 
+/** What a hand sets for a panel: its place, clock, bearings, altitude and turn. */
+const PAPER_COLUMNS = 6;
+
 const PaperShot = ({ shot }: { readonly shot: Shot }) => (
-	<p>
-		<strong>{told(shot.begins === shot.ends ? words.shotAt({ ...shot }) : words.shotFrom({ ...shot }))}</strong>{" "}
-		{[shot.pointing, shot.camera, shot.frames, intervalText(shot)].filter((text) => text !== "").join("; ")}.
-	</p>
+	<div>
+		<p>
+			<strong>{told(shot.begins === shot.ends ? words.shotAt({ ...shot }) : words.shotFrom({ ...shot }))}</strong>{" "}
+			{[shot.pointing, shot.camera, shot.frames, shot.panorama, intervalText(shot)]
+				.filter((text) => text !== "")
+				.join("; ")}
+			.
+		</p>
+		{shot.panels.map(({ title, head, rows }) => (
+			<table key={title} class="panels">
+				<tbody>
+					<tr>
+						{head.slice(0, PAPER_COLUMNS).map((label) => (
+							<th key={label}>{label}</th>
+						))}
+					</tr>
+					{rows.map((row) => (
+						<tr key={row.join()}>
+							{row.slice(0, PAPER_COLUMNS).map((text, i) => (
+								<td key={head[i]}>{text}</td>
+							))}
+						</tr>
+					))}
+				</tbody>
+			</table>
+		))}
+	</div>
 );
 
 /** A single frame has none. */

@@ -11,6 +11,7 @@ import { dateText } from "../../notation/date.ts";
 import type { Value } from "../../notation/value.ts";
 import { cellName, firstValue } from "../../plan/plan.ts";
 import type { Interval } from "../../sky/intervals.ts";
+import { turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor } from "../cautions.ts";
@@ -66,11 +67,69 @@ export function planRecord({ text, evaluation, findings }: CheckedPlan) {
 			name: of ?? null,
 			minutes: minuteRecords(rows, zone),
 		})),
+		panoramas: panoramaRecords(evaluation),
 		windows: windows.map(({ what, interval }) => ({ what, ...span(interval) })),
 		cautions: cautionsFor(evaluation),
 		findings: findingRecords(text, findings),
 	};
 }
+
+/** Panoramas with their panels: as they are taken, those of a foreground as they are laid out. Degrees, seconds, pixels. */
+function panoramaRecords({ targets, night, field }: Evaluation) {
+	const zone = night?.zone ?? "UTC";
+	const compass = (azimuth: number) => (field ? turn(azimuth - field.declination) : null);
+	return (targets?.value ?? []).flatMap((target) => {
+		const { panorama } = target ?? {};
+		if (!target || !panorama) return [];
+		const { least, gaps } = panorama.coverage();
+		const ground = panorama.ground();
+		return [
+			{
+				name: target.name,
+				columns: panorama.columns,
+				rows: panorama.rows.length,
+				frames: panorama.frames,
+				seconds: panorama.seconds,
+				leastOverlap: least?.share ?? null,
+				gaps: gaps.map(({ row, column, bearing, altitude, width }) => ({
+					row,
+					column,
+					azimuth: turn(bearing),
+					altitude,
+					width,
+				})),
+				panels: panorama.panels.map(({ row, column, at, until, direction, roll }, i) => {
+					const limits = target.panelLimits?.()[i];
+					return {
+						row,
+						column,
+						from: isoText(zone, at),
+						until: isoText(zone, until),
+						azimuth: direction.azimuth,
+						compass: compass(direction.azimuth),
+						altitude: direction.altitude,
+						roll,
+						longest: numberOrNull(target.tracked ? limits?.tracked : limits?.untracked),
+						trail: numberOrNull(limits?.trail),
+						hidden: target.frames?.()[i]?.hidden ?? null,
+					};
+				}),
+				foreground: (ground?.rows ?? []).flatMap(({ altitude, bearings }, row) =>
+					bearings.map((bearing, column) => ({
+						row: row + 1,
+						column: column + 1,
+						azimuth: turn(bearing),
+						compass: compass(bearing),
+						altitude,
+					})),
+				),
+			},
+		];
+	});
+}
+
+const numberOrNull = (value: number | undefined): number | null =>
+	value !== undefined && Number.isFinite(value) ? value : null;
 
 /** The evening in order, and what can be done when the alignment is lost. */
 export const eveningRecord = (evaluation: Evaluation) => ({

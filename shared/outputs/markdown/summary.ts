@@ -28,6 +28,14 @@ export function summaryMarkdown(evaluation: Evaluation, findings: readonly Findi
 		out.push(`\n### ${told(words.cautions())}\n\n${list.join("")}`);
 	}
 	out.push(...eveningOf(view), ...methodsOf(view), ...lostOf(view), ...nightOf(view));
+	for (const { target, panels } of view.shots)
+		for (const { title, head, rows } of panels)
+			out.push(
+				folded(
+					told(words.valueOf({ of: target, label: title })),
+					[...headLines(head), ...rows.map(tableLine)].join("\n"),
+				),
+			);
 	if (view.notes.length > 0) out.push(`\n### ${told(words.notes())}\n\n${view.notes.map(noteMarkdown).join("\n")}`);
 	for (const { kind, name, groups, minutes } of view.tables) {
 		const rows = groups.flatMap(({ of, rows: list }) =>

@@ -16,6 +16,7 @@ import { starAt, starColumns, starVector } from "../../sky/stars.ts";
 import { dot, fromAngles, RAD, type Vector } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { nightClock } from "../clock.ts";
+import { panelName } from "../panels.ts";
 import { pointingOf, pointingText } from "../pointing.ts";
 import { words } from "./words.ts";
 
@@ -60,6 +61,8 @@ function viewOf(
 	const [width, height] = sidesOf(shot);
 	const { from } = target.series;
 	const { extent } = target.entry;
+	const [panel] = target.panorama?.panels ?? [];
+	const panelled = panel ? panelName(panel.row, panel.column, target.name) : target.name;
 	const worst = isOfArcs(target.entry) ? undefined : target.limits?.worst;
 	// The frame rolls with the sky: what trails most later is elsewhere in this one.
 	const place = worst?.frame.at === frame.at ? worst.star.place : undefined;
@@ -73,11 +76,11 @@ function viewOf(
 		worst: place && [(1 + place[0]) / 2, (1 - place[1]) / 2],
 		alternative: told(
 			words.frame({
-				name: target.name,
+				name: panelled,
 				clock: nightClock(night, from),
 				wide: degrees(fieldAcross(shot.camera, width), 0),
 				high: degrees(fieldAcross(shot.camera, height), 0),
-				pointing: pointingText(pointingOf(target.directionAt(from), { field })),
+				pointing: pointingText(pointingOf(panel?.direction ?? target.directionAt(from), { field })),
 				worst: !worst
 					? ""
 					: place

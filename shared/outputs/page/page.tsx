@@ -7,6 +7,7 @@ import { type EveningRow, eveningTitle } from "../evening.ts";
 import { type LostView, NUMBERS } from "../lost.ts";
 import { methodHeading, methodStateText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
+import type { PanelsView } from "../panels.ts";
 import { severityWord } from "../severity.ts";
 import { type Shot, shotParts, shotsTitle } from "../shot-list.ts";
 import { ErrorEllipse, SideView, TurnView } from "./alignment-pictures.tsx";
@@ -279,10 +280,34 @@ export const Shots = ({ shots, line }: { readonly shots: readonly Shot[]; readon
 							</div>
 						))}
 					</dl>
+					{shot.panels.map((panels) => (
+						<Panels key={panels.title} panels={panels} />
+					))}
 				</div>
 			))}
 		</div>
 	</section>
+);
+
+/** The panels of a panorama, one a line, as they are taken. */
+const Panels = ({ panels: { title, head, rows } }: { readonly panels: PanelsView }) => (
+	<Wide>
+		<table class="panels">
+			<caption>{title}</caption>
+			<TableHead labels={head} />
+			<tbody>
+				{rows.map((row) => (
+					<tr key={row.join()}>
+						{row.map((text, i) => (
+							<td key={head[i]} data-label={head[i]}>
+								{text}
+							</td>
+						))}
+					</tr>
+				))}
+			</tbody>
+		</table>
+	</Wide>
 );
 
 /** Values in tables, one for each thing they belong to. */

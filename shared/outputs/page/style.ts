@@ -120,7 +120,7 @@ ${CONTENT}@media (max-width: 640px) {
   .first { margin: 2pt 0; } .first .verdict { font-size: 11pt; border-width: 1.5pt; } .first .next { font-size: 10.5pt; } h3, .shot h3 { margin: 3pt 0 0; font-size: 9.5pt; }
   header { gap: 0; } .shots { grid-template-columns: repeat(auto-fill, minmax(220pt, 1fr)); gap: 0 14pt; } .shot { break-inside: avoid; } dl > div { padding: 0; } dt { font-size: 8pt; } dd { font-size: 8.5pt; }
   figcaption { font-size: 8pt; } .method-picture .two figure { max-width: 165pt; } .two { columns: 165pt 3; column-gap: 14pt; } .two figure { padding-bottom: 4pt; } .method-picture figure.finder { max-width: 130pt; } .findings li.info { display: none; } .note { padding: 0; }
-  th, td { padding: 1pt 8pt 1pt 0; } .lost th, .lost td { padding: 0 5pt 0 0; font-size: 7.5pt; line-height: 1.15; } .care li { padding: 1pt 0; font-size: 8pt; } .evening td { padding: 0 6pt 0 0; font-size: 8.5pt; border: 0; } .evening .wait { display: none; }
+  th, td { padding: 1pt 8pt 1pt 0; } .lost th, .lost td, .panels th, .panels td { padding: 0 5pt 0 0; font-size: 7.5pt; line-height: 1.15; } .care li { padding: 1pt 0; font-size: 8pt; } .evening td { padding: 0 6pt 0 0; font-size: 8.5pt; border: 0; } .evening .wait { display: none; }
   .scroll { overflow: visible; } figure, table, .care li { break-inside: avoid; } table.lost { break-inside: auto; }
 }
 @media print and (max-width: 155mm) { .if-lost { display: none; } }

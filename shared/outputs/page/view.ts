@@ -3,6 +3,7 @@
  * `lodebook show --html` writes and the card are made from it; components only draw.
  */
 
+import { heldLevel, outward } from "../../alignment/attitude.ts";
 import { ellipseOf } from "../../alignment/axis-error.ts";
 import type { Budget } from "../../alignment/budget.ts";
 import { displacementsFor } from "../../alignment/trail.ts";
@@ -21,17 +22,18 @@ import { dateText } from "../../notation/clock.ts";
 import { durationText } from "../../notation/duration.ts";
 import type { Value } from "../../notation/value.ts";
 import { fieldAcross, rayOf } from "../../optics/camera.ts";
+import type { PanoramaRow } from "../../optics/panorama-rows.ts";
 import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
 import { MILKY_WAY } from "../../sky/catalogue/milky-way.ts";
 import { frameNear, SKY_RATE_ARCSEC, siderealRad } from "../../sky/frame.ts";
 import { fromGalactic } from "../../sky/galactic.ts";
-import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
+import { type Direction, toDirection } from "../../sky/horizontal.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { apparentDirection, equatorialPlace, findBody, hourPlaceOf, type SkyBody, type Spot } from "../../sky/place.ts";
 import { fixedVector } from "../../sky/stars.ts";
-import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
+import { DEG, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
@@ -41,6 +43,7 @@ import { type Group, groupsOf } from "../groups.ts";
 import { type LostView, lostView } from "../lost.ts";
 import { type MethodTonight, methodHeading, methodTonight, withinText, worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
+import { groundName, panelName } from "../panels.ts";
 import { verdictText, worstOf } from "../severity.ts";
 import { type Shot, shotList } from "../shot-list.ts";
 import { type Step, toldSteps } from "../steps.ts";
@@ -623,16 +626,12 @@ export const pointerWord = ({ sight }: { readonly sight: boolean }): Phrase => (
 
 /** The edge of a target's frame: eight points a side, through the lens's projection. */
 function frameEdges(
-	{ lens, name, directionAt, series, tracked, entry }: EvaluatedTarget,
+	{ lens, name, directionAt, series, tracked, entry, panorama }: EvaluatedTarget,
 	spot: Spot,
 	frame: PanoramaFrame,
 	line: number,
 ): PanoramaView["frames"] {
 	if (!lens) return [];
-	const aim = directionAt(series.from);
-	const forward = toVector(aim);
-	const up = toVector({ azimuth: aim.azimuth, altitude: aim.altitude + 90 });
-	const right = cross(forward, up);
 	const [width, height] =
 		entry.orientation === "portrait" ? [lens.camera.sensor[1], lens.camera.sensor[0]] : lens.camera.sensor;
 	const edge: (readonly [number, number])[] = [];
@@ -640,19 +639,39 @@ function frameEdges(
 	for (let i = 0; i < 8; i++) edge.push([1, 1 - i / 4]);
 	for (let i = 0; i < 8; i++) edge.push([1 - i / 4, -1]);
 	for (let i = 0; i < 8; i++) edge.push([-1, -1 + i / 4]);
-	const ground = edge.map(([x, y]) => {
-		const [rx, ry, rz] = rayOf(lens.camera, (x * width) / 2, (y * height) / 2);
-		const { azimuth, altitude } = toDirection(plus(plus(times(right, rx), times(up, ry)), times(forward, rz)));
-		return { azimuth: round(azimuth), altitude: round(altitude) };
-	});
-	if (!tracked) return [{ name, sky: undefined, ground, line }];
+	const edgeAt = (aim: Direction) => {
+		const attitude = heldLevel(aim);
+		return edge.map(([x, y]) => {
+			const ray = rayOf(lens.camera, (x * width) / 2, (y * height) / 2);
+			const { azimuth, altitude } = toDirection(outward(attitude, ray));
+			return { azimuth: round(azimuth), altitude: round(altitude) };
+		});
+	};
+	// Each panel of a panorama, as it is laid out at the first frame, and of its foreground.
+	const panels = (rows: readonly PanoramaRow[]) =>
+		rows.flatMap(({ altitude, bearings }, j) =>
+			bearings.map((azimuth, i) => ({ name: panelName(j + 1, i + 1, name), edge: edgeAt({ azimuth, altitude }) })),
+		);
+	const rows = panorama && panels(panorama.rows);
+	const foreground = panels(panorama?.ground()?.rows ?? []).map((panel) => ({
+		name: groundName(panel.name),
+		sky: undefined,
+		ground: panel.edge,
+		line,
+	}));
+	const frames = rows ?? [{ name, edge: edgeAt(directionAt(series.from)) }];
+	if (!tracked)
+		return [...frames.map((one) => ({ name: one.name, sky: undefined, ground: one.edge, line })), ...foreground];
 	// A tracked frame turns with the sky: its edge as places of date at the frame's start.
 	const lst = frame.sidereal + (series.from - frame.at) * frame.siderealRate;
-	const sky = ground.map((direction): SkyPlace => {
+	const onSky = (direction: Direction): SkyPlace => {
 		const { hourAngleRad, declinationRad } = hourPlaceOf(spot, direction);
 		return [round(turn(lst - hourAngleRad * DEG)), round(declinationRad * DEG)];
-	});
-	return [{ name, sky, ground: undefined, line }];
+	};
+	return [
+		...frames.map((one) => ({ name: one.name, sky: one.edge.map(onSky), ground: undefined, line })),
+		...foreground,
+	];
 }
 
 function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMethod): AlignmentView | undefined {

@@ -13,6 +13,7 @@ import { methodHeading, methodStateText, methodsShown, methodTonight } from "../
 import { minutesOf } from "../minutes.ts";
 import type { CheckedPlan, Environment } from "../output.ts";
 import { severityWord } from "../severity.ts";
+import { shotList } from "../shot-list.ts";
 import { numberedSteps, toldSteps } from "../steps.ts";
 import { columnLines, rows } from "./layout.ts";
 import { words } from "./words.ts";
@@ -64,6 +65,12 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 			out.push(...lines.map((line, i) => `    ${list[i]?.planned ? paint(shown(line), "bold") : shown(line)}\n`));
 		}
 	}
+	for (const { target, panels } of shotList(evaluation))
+		for (const { title, head, rows: list } of panels) {
+			const [first = "", ...lines] = columnLines([head, ...list].map((row) => row.map(shown)));
+			out.push(`\n${paint(shown(told(words.panels({ name: target, title }))), "bold")}\n  ${paint(first, "dim")}\n`);
+			out.push(...lines.map((line) => `  ${line}\n`));
+		}
 	if (methods.length > 1) out.push(`\n${paint(told(words.methods()), "bold")}\n${rows(methodRows(evaluation))}`);
 	const notes = cellsOf(plan, "note").flatMap(({ read }) => read.content ?? []);
 	if (notes.length > 0) out.push(`\n${paint(told(words.notes()), "bold")}\n`, ...notes.map(noteText));

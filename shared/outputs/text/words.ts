@@ -13,6 +13,7 @@ export const words = sentences("output.text", {
 	terms: "{cost}; needs {needs}",
 	cautions: "Safety",
 	notes: "Notes",
+	panels: "{name}: {title}",
 	findings: "Findings",
 	fix: "fix",
 	plans: "{count} plan{s}",

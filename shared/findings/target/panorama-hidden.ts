@@ -1,0 +1,57 @@
+import { degrees } from "../../notation/angle.ts";
+import { bearingText } from "../../notation/bearing.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, rule } from "../finding.ts";
+import { eachTarget } from "./each.ts";
+
+const words = sentences("target/panorama-hidden", {
+	title: "Panels that show no sky",
+	about: `When some panels of a panorama of the sky are taken, nearly all of what they look at is hidden: by the ground, by
+		the skyline, by an obstruction or a roof. Tracked panels move with the stars, so that those on the setting side sink
+		until they are taken. Begin earlier or later, take the side that sets first, or aim higher; the ground is better
+		taken untracked, as a \`foreground\`.`,
+	message: `{name}: {panels} of {all} panels show next to no sky when they are taken. The first is row {row}, column {column},
+		at {time}, at bearing {bearing}, altitude {altitude}, where the skyline reaches {skyline}. Begin at another time,
+		take that side first, or aim higher.`,
+});
+
+/** Part of a frame that is hidden from which on it is of no use. */
+const NEARLY_ALL = 0.95;
+
+const band = (low: number, high: number): string =>
+	`- name: band\n  aim: { bearings: [100, 220], altitudes: [${low}, ${high}] }\n  panorama: { rows: 2 }\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px`;
+
+export default rule({
+	code: "target/panorama-hidden",
+	severity: "warning",
+	words,
+	wrong: { targets: band(-60, 45) },
+	right: [{ targets: band(0, 80) }],
+	each: "target",
+	*find(evaluation) {
+		const { site } = evaluation;
+		if (!site) return;
+		for (const { cell, target, clock } of eachTarget(evaluation)) {
+			const { panorama, name, index, entry, forSky, frames } = target;
+			if (!panorama || !forSky || !frames) continue;
+			const lost = panorama.panels.filter((_, i) => (frames()[i]?.hidden ?? 0) >= NEARLY_ALL);
+			const [first] = lost;
+			if (!first) continue;
+			const { azimuth, altitude } = first.direction;
+			yield {
+				...at(cell, entry.panorama ? `${index}.panorama` : `${index}.aim`),
+				message: words.message({
+					name,
+					panels: lost.length,
+					all: panorama.panels.length,
+					row: first.row,
+					column: first.column,
+					time: clock(first.at),
+					bearing: bearingText(azimuth),
+					altitude: degrees(altitude),
+					skyline: degrees(site.cover.skylineAt(azimuth)),
+				}),
+			};
+		}
+	},
+});

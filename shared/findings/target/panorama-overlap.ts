@@ -1,0 +1,59 @@
+import { degrees } from "../../notation/angle.ts";
+import { sentences } from "../../text/sentence.ts";
+import { at, fix, replaceValue, rule } from "../finding.ts";
+import { eachTarget } from "./each.ts";
+import { fewestColumns, LEAST_OVERLAP, overlapThatHolds } from "./panorama-fixes.ts";
+
+const words = sentences("target/panorama-overlap", {
+	title: "Panels overlap too little",
+	about: `Panels are joined by what both of them show; with less than 15 % of a frame that often fails (common practice). In
+		bearing a frame is as wide as its field over the cosine of the altitude, and the steps are widened alike; at the
+		lower edges of panels that are tilted up less is left of the overlap than at their middles. Let them overlap more,
+		or take more columns over the same range.`,
+	message: `{name}: in row {row}, at altitude {altitude}, neighbours overlap by {share} % of a frame at altitude {where};
+		15 % is the least that is joined without trouble. Let the panels overlap more, or take more columns over the same
+		range.`,
+	overlap: "Let the panels overlap by {overlap} %",
+	columns: "Take {columns} columns",
+});
+
+const around = (overlap: number): string =>
+	`- name: core over the gate\n  aim: { azimuth: 150, altitude: 30 }\n  panorama: { columns: 4, overlap: ${overlap} % }\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px`;
+
+export default rule({
+	code: "target/panorama-overlap",
+	severity: "warning",
+	words,
+	wrong: { targets: around(20) },
+	right: [{ targets: around(40) }],
+	over: [{ targets: around(18) }],
+	each: "target",
+	*find(evaluation) {
+		for (const { cell, target } of eachTarget(evaluation)) {
+			const { panorama, name, index, entry } = target;
+			if (!panorama) continue;
+			const { gaps, least } = panorama.coverage();
+			// A gap is told as one.
+			if (gaps.length > 0 || !least || least.share >= LEAST_OVERLAP) continue;
+			yield {
+				...at(cell, entry.panorama ? `${index}.panorama` : `${index}.aim`),
+				message: words.message({
+					name,
+					row: least.row,
+					altitude: degrees(least.altitude, 0),
+					share: Math.max(0, Math.floor(least.share * 100)),
+					where: degrees(least.at, 0),
+				}),
+				fixes: () => {
+					const columns = fewestColumns(target);
+					if (columns !== undefined && entry.panorama?.columns !== undefined)
+						return fix(words.columns({ columns }), false, replaceValue(cell, `${index}.panorama.columns`, columns));
+					const overlap = overlapThatHolds(target);
+					return overlap !== undefined && entry.panorama?.overlap !== undefined
+						? fix(words.overlap({ overlap }), false, replaceValue(cell, `${index}.panorama.overlap`, `${overlap} %`))
+						: [];
+				},
+			};
+		}
+	},
+});

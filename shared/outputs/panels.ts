@@ -1,0 +1,167 @@
+/** The panels of a panorama as tables: those of the sky as they are taken, those of its foreground as they are laid out. */
+import { type GroundRow, PANEL_SECONDS, type Panel, type TargetPanorama } from "../cells/targets/panorama.ts";
+import { type EvaluatedTarget, foregroundOf, isOfArcs } from "../cells/targets/target.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
+import { degrees } from "../notation/angle.ts";
+import { durationText, longestText } from "../notation/duration.ts";
+import { turn } from "../sky/vector.ts";
+import { sentences, told } from "../text/sentence.ts";
+import { exactNightClock } from "./clock.ts";
+import { pointingOf } from "./pointing.ts";
+
+const words = sentences("output.panels", {
+	panorama: "{columns} × {rows} panels, {order}, {overlap} % overlap; {duration} in all",
+	byRows: "row by row from the lowest, left to right",
+	byColumns: "column by column from the left, each from below",
+	sky: "Panels",
+	ground: "Panels of the foreground",
+	panel: "Panel",
+	at: "First frame",
+	bearing: "Bearing",
+	compass: "Compass",
+	altitude: "Altitude",
+	roll: "Turned",
+	longest: "Longest exposure",
+	trail: "Trail",
+	hidden: "Hidden",
+	place: "row {row}, column {column}",
+	right: "{angle} clockwise",
+	left: "{angle} anticlockwise",
+	level: "level",
+	pixels: "{pixels} px",
+	percent: "{percent} %",
+	nothing: "none",
+	under: "under 1 %",
+	unknown: "not known",
+	named: "{name}, {place}",
+	foreground: "Foreground of {name}",
+});
+
+export interface PanelsView {
+	readonly title: string;
+	readonly head: readonly string[];
+	readonly rows: readonly (readonly string[])[];
+}
+
+/** Where a panel is in its panorama; rows count from below. */
+export const panelPlace = (row: number, column: number): string => told(words.place({ row, column }));
+
+/** What a picture calls a panel. */
+export const panelName = (row: number, column: number, name: string): string =>
+	told(words.named({ name, place: panelPlace(row, column) }));
+
+export const groundName = (name: string): string => told(words.foreground({ name }));
+
+/** Columns, rows, order and time in one line; empty for a single picture. */
+export function panoramaText({ panorama, entry }: EvaluatedTarget): string {
+	if (!panorama) return "";
+	const { columns, rows, overlap, seconds } = panorama;
+	return told(
+		words.panorama({
+			columns,
+			rows: rows.length,
+			order: entry.panorama?.order === "columns" ? words.byColumns() : words.byRows(),
+			overlap: Math.round(overlap * 100),
+			duration: durationText(seconds),
+		}),
+	);
+}
+
+/** None for a single picture. */
+export function panelsOf(target: EvaluatedTarget, evaluation: Evaluation): readonly PanelsView[] {
+	const { panorama } = target;
+	if (!panorama) return [];
+	const ground = panorama.ground();
+	return [skyPanels(target, panorama, evaluation), ...(ground ? [groundPanels(target, ground, evaluation)] : [])];
+}
+
+function skyPanels(target: EvaluatedTarget, { panels }: TargetPanorama, evaluation: Evaluation): PanelsView {
+	const { night, field } = evaluation;
+	const limits = target.panelLimits?.() ?? [];
+	const frames = target.frames?.() ?? [];
+	const limited = !isOfArcs(target.entry);
+	const labels = [
+		words.panel(),
+		words.at(),
+		words.bearing(),
+		...(field ? [words.compass()] : []),
+		words.altitude(),
+		words.roll(),
+		...(limited ? [words.longest(), words.trail()] : []),
+		words.hidden(),
+	];
+	return {
+		title: told(words.sky()),
+		head: labels.map((label) => told(label)),
+		rows: panels.map((panel, i) => {
+			const own = limits[i];
+			const { bearing, compass, altitude } = pointingOf(panel.direction, evaluation);
+			const longest = target.tracked ? own?.tracked : own?.untracked;
+			return [
+				panelPlace(panel.row, panel.column),
+				night ? exactNightClock(night, panel.at) : "",
+				bearing,
+				...(field ? [compass] : []),
+				altitude,
+				rollText(panel),
+				...(limited
+					? [
+							longest === undefined ? told(words.unknown()) : longestText(longest),
+							own && Number.isFinite(own.trail)
+								? told(words.pixels({ pixels: own.trail.toFixed(1) }))
+								: told(words.unknown()),
+						]
+					: []),
+				hiddenText(frames[i]?.hidden ?? 0),
+			];
+		}),
+	};
+}
+
+function rollText({ roll }: Panel): string {
+	const angle = degrees(Math.abs(roll));
+	if (Math.abs(roll) < 0.05) return told(words.level());
+	return told(roll > 0 ? words.right({ angle }) : words.left({ angle }));
+}
+
+const hiddenText = (share: number): string =>
+	share === 0
+		? told(words.nothing())
+		: share < 0.01
+			? told(words.under())
+			: told(words.percent({ percent: Math.round(share * 100) }));
+
+function groundPanels({ entry, index }: EvaluatedTarget, { rows }: GroundRow, evaluation: Evaluation): PanelsView {
+	const { night, field, evening } = evaluation;
+	const step = evening?.steps.find(({ kind, of }) => kind === "foreground" && of === index);
+	const { exposure = entry.exposure ?? 0, frames = 1, panorama } = foregroundOf(entry) ?? {};
+	const places = rows.flatMap(({ altitude, bearings }, row) =>
+		bearings.map((bearing, column) => ({ row, column, altitude, azimuth: turn(bearing) })),
+	);
+	const inOrder =
+		panorama?.order === "columns" ? [...places].sort((a, b) => a.column - b.column || a.row - b.row) : places;
+	const each = (frames * exposure + PANEL_SECONDS) * 1000;
+	const labels = [
+		words.panel(),
+		...(step && night ? [words.at()] : []),
+		words.bearing(),
+		...(field ? [words.compass()] : []),
+		words.altitude(),
+	];
+	return {
+		title: told(words.ground()),
+		head: labels.map((label) => told(label)),
+		rows: inOrder.map((place, i) => {
+			const { bearing, compass, altitude } = pointingOf(place, evaluation);
+			return [
+				panelPlace(place.row + 1, place.column + 1),
+				...(step && night
+					? [exactNightClock(night, step.until - (inOrder.length - i) * each + PANEL_SECONDS * 1000)]
+					: []),
+				bearing,
+				...(field ? [compass] : []),
+				altitude,
+			];
+		}),
+	};
+}
