@@ -25,11 +25,13 @@ export interface SkyRange {
 	readonly high: number;
 }
 
+/** A lens on a camera that is held upright or not. */
 export const heldAs = (camera: Camera, portrait: boolean): Held => {
 	const [long, short] = camera.sensor;
 	return portrait ? { camera, width: short, height: long } : { camera, width: long, height: short };
 };
 
+/** Angles across the frame as it is held. */
 export const fieldOf = ({ camera, width, height }: Held): readonly [across: number, high: number] => [
 	fieldAcross(camera, width),
 	fieldAcross(camera, height),
@@ -142,6 +144,7 @@ function halfBearing(altitude: number, held: Held): number {
 /** Right, up and forward of a level frame. */
 export type Axes = readonly [right: Vector, up: Vector, forward: Vector];
 
+/** The axes of a level frame that looks in a direction. */
 export function axesOf({ azimuth, altitude }: Direction): Axes {
 	const forward = toVector({ azimuth, altitude });
 	const up = toVector({ azimuth, altitude: altitude + 90 });
@@ -205,7 +208,7 @@ const BETWEEN = 12;
  * What the panels leave out, sampled over the sphere: the area between the outermost panels' middles, from half an
  * overlap within the lower edge of the lowest row to as far within the upper edge of the highest.
  */
-export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: Held): Coverage {
+export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: Held, range?: SkyRange): Coverage {
 	const [, high] = fieldOf(held);
 	const frames = rows.map(({ altitude, bearings }) => bearings.map((azimuth) => axesOf({ azimuth, altitude })));
 	const gaps: Gap[] = [];
@@ -237,6 +240,19 @@ export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: 
 				if (missing > 0 && (!widest || width > widest.width))
 					widest = { bearing: at / missing, altitude, width, column: i + 1, row: j + 1 };
 			}
+		}
+		// A single column has no neighbour: what of the range it leaves out at its sides.
+		if (range && row.bearings.length === 1) {
+			const altitude = (from + until) / 2;
+			const [left, right] = bearingsAt(
+				{ azimuth: row.bearings[0] as number, altitude: row.altitude },
+				held,
+				altitude,
+			) ?? [row.bearings[0] as number, row.bearings[0] as number];
+			const missing = range.right - Math.max(right, range.left);
+			const cos = Math.cos(altitude * RAD);
+			if (left > range.left + 1e-6 && missing > 1e-6)
+				widest = { bearing: right + missing / 2, altitude, width: missing * cos, column: 1, row: j + 1 };
 		}
 		if (widest) gaps.push(widest);
 	}

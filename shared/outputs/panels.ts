@@ -50,6 +50,7 @@ export const panelPlace = (row: number, column: number): string => told(words.pl
 export const panelName = (row: number, column: number, name: string): string =>
 	told(words.named({ name, place: panelPlace(row, column) }));
 
+/** What a picture calls the foreground of a target, or a panel of it. */
 export const groundName = (name: string): string => told(words.foreground({ name }));
 
 /** Columns, rows, order and time in one line; empty for a single picture. */

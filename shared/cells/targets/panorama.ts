@@ -32,6 +32,7 @@ export const OVERLAP = 0.3;
 /** Columns around an aim when the plan does not say. */
 const COLUMNS = 3;
 const MOST_PANELS = 200;
+const MOST_COLUMNS = 40;
 
 /** A panel of a panorama. Rows count from below, columns from the left, both from 1. */
 export interface Panel {
@@ -130,7 +131,7 @@ export function panoramaFrom(
 		panels,
 		frames: panels.length * frames,
 		seconds: panels.length * each + (panels.length - 1) * PANEL_SECONDS,
-		coverage: lazily(() => coverageOf(rows, overlap, held)),
+		coverage: lazily(() => coverageOf(rows, overlap, held, around.range)),
 		ground: lazily(() => groundRow(entry, rows, overlap, held, magnetic)),
 	};
 }
@@ -194,8 +195,9 @@ function groundRow(
 	const first = lowest.bearings[0] as number;
 	const last = lowest.bearings[lowest.bearings.length - 1] as number;
 	const top = asked.altitude ?? Math.max(-60, lowest.altitude - high * (1 - overlap));
-	// Where the two are joined: in the middle of what they share, at the sky panels' middles.
-	const join = lowest.altitude - (high / 2) * (1 - Math.max(0, Math.min(skyOverlap, overlap)));
+	// Where the two are joined: in the middle of what they share, at most of the overlap, at the panels' middles.
+	const [skyEdge, groundEdge] = [lowest.altitude - high / 2, top + high / 2];
+	const join = skyEdge + Math.max(0, Math.min(groundEdge - skyEdge, overlap * high)) / 2;
 	const [left] = bearingsAt({ azimuth: first, altitude: lowest.altitude }, held, join) ?? [first];
 	const [, right] = bearingsAt({ azimuth: last, altitude: lowest.altitude }, held, join) ?? [last, last];
 	const end = Math.min(right, left + 360);
@@ -218,8 +220,9 @@ function groundRow(
 	};
 	const fewest = (): PanoramaRow => {
 		let count = under(undefined).bearings.length;
-		while (count < 40 && missingOf(under(count)).length > 0) count++;
-		return under(count);
+		while (count < MOST_COLUMNS && missingOf(under(count)).length > 0) count++;
+		// Where no number does, it is the altitude that is wrong.
+		return under(count < MOST_COLUMNS ? count : undefined);
 	};
 	const chosen = asked.columns === undefined ? fewest() : under(asked.columns);
 	const rows = Array.from({ length: asked.rows ?? 1 }, (_, i) => ({
@@ -230,7 +233,7 @@ function groundRow(
 		rows,
 		panels: rows.length * chosen.bearings.length,
 		missing: missingOf(chosen),
-		apart: Math.max(0, lowest.altitude - high / 2 - (top + high / 2)),
+		apart: Math.max(0, skyEdge - groundEdge),
 		needed: asked.columns === undefined ? chosen.bearings.length : fewest().bearings.length,
 	};
 }

@@ -1,6 +1,11 @@
-import { archLost } from "../../cells/targets/panorama.ts";
+import { carried, heldLevel } from "../../alignment/attitude.ts";
+import type { EvaluatedSite } from "../../cells/site/site.ts";
+import { archLost, type TargetPanorama } from "../../cells/targets/panorama.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
+import type { Arch } from "../../sky/arch.ts";
+import { hiddenBy } from "../../sky/cover.ts";
+import { toDirection } from "../../sky/horizontal.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule } from "../finding.ts";
 import { removal } from "../remove-key.ts";
@@ -57,8 +62,19 @@ export default rule({
 					time: clock(panel.at),
 				}),
 				fixes: () =>
-					tracked || entry.tracked !== false ? [] : fix(words.track(), false, removal(cell, `${index}.tracked`)),
+					tracked || entry.tracked !== false || setsBy(panorama, arch.start(), site)
+						? []
+						: fix(words.track(), false, removal(cell, `${index}.tracked`)),
 			};
 		}
 	},
 });
+
+/** Whether any of the arch that is seen at the first frame is hidden when the last panel is taken: tracking is no help then. */
+function setsBy({ panels }: TargetPanorama, { along }: Arch, { cover, spot }: EvaluatedSite): boolean {
+	const [first, last] = [panels[0]?.at ?? 0, panels.at(-1)?.at ?? 0];
+	return along.some((one) => {
+		const then = carried(heldLevel(one), spot.latitude, (last - first) / 1000, 1).forward;
+		return hiddenBy(cover, toDirection(then)) !== undefined;
+	});
+}

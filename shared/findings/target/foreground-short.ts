@@ -1,3 +1,4 @@
+import { foregroundOf } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { turn } from "../../sky/vector.ts";
@@ -28,15 +29,14 @@ export default rule({
 	words,
 	wrong: { targets: ground("columns: 3") },
 	right: [{ targets: ground("order: rows") }, { targets: ground("columns: 5") }],
-	over: [{ targets: ground("altitude: -40") }, { targets: ground("bearing: 100") }],
+	over: [{ targets: ground("columns: 4") }, { targets: ground("altitude: -40") }],
 	each: "target",
 	*find(evaluation) {
 		for (const { cell, target, clock } of eachTarget(evaluation)) {
 			const { panorama, name, index, entry, series } = target;
 			const row = panorama?.ground();
 			if (!row) continue;
-			const { foreground } = entry;
-			const asked = typeof foreground === "object" ? foreground?.panorama : undefined;
+			const asked = foregroundOf(entry)?.panorama;
 			const path = `${index}.foreground${asked ? ".panorama" : ""}`;
 			const time = clock(series.from);
 			if (row.apart > 0) {

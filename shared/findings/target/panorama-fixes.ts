@@ -27,7 +27,7 @@ export function fewestColumns(target: EvaluatedTarget): number | undefined {
 	const { rows, held, overlap, columns } = panorama;
 	const range = spanOf(target, rows);
 	for (let more = columns + 1; range && more <= 40; more++)
-		if (holds(coverageOf(rowsOver(range, more, rows.length, overlap, held), overlap, held))) return more;
+		if (holds(coverageOf(rowsOver(range, more, rows.length, overlap, held), overlap, held, range))) return more;
 	return undefined;
 }
 

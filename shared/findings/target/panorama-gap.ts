@@ -28,8 +28,8 @@ export default rule({
 	words,
 	wrong: { targets: around(5) },
 	instead: { targets: around(50) },
-	right: [{ targets: around(60) }, { targets: over(4) }],
-	over: [{ targets: around(0) }, { targets: over(1) }],
+	right: [{ targets: around(19) }, { targets: over(3) }],
+	over: [{ targets: around(18) }, { targets: over(1) }],
 	each: "target",
 	*find(evaluation) {
 		for (const { cell, target } of eachTarget(evaluation)) {

@@ -25,8 +25,9 @@ export default rule({
 	code: "target/panorama-hidden",
 	severity: "warning",
 	words,
-	wrong: { targets: band(-60, 45) },
-	right: [{ targets: band(0, 80) }],
+	wrong: { targets: band(-40, 45) },
+	right: [{ targets: band(10, 80) }],
+	over: [{ targets: band(0, 80) }],
 	each: "target",
 	*find(evaluation) {
 		const { site } = evaluation;

@@ -25,8 +25,8 @@ export default rule({
 	severity: "warning",
 	words,
 	wrong: { targets: around(20) },
-	right: [{ targets: around(40) }],
-	over: [{ targets: around(18) }],
+	right: [{ targets: around(28) }],
+	over: [{ targets: around(26) }],
 	each: "target",
 	*find(evaluation) {
 		for (const { cell, target } of eachTarget(evaluation)) {
