@@ -1,4 +1,4 @@
-"""Panels of a tracked panorama by ERFA (ae2hd, hd2ae) and, for the roll, SciPy-free composed rotations: panorama-cases.json.
+"""Panels of a tracked panorama by ERFA (ae2hd, hd2ae) and, for the roll, composed rotations: panorama-cases.json.
 
 A panel that is laid out at (azimuth, altitude) is carried by the hour angle's growth of sidereal time; its roll is the
 angle between its own up and the vertical after turning both about the pole with matrices (ERFA's rx, ry, rz).
@@ -22,7 +22,7 @@ for latitude, azimuth, altitude in [(50, 180, 30), (50, 20, 45), (-38, 120, 25),
     i = 0
     for row in range(2):
         h = altitude * RAD + (row - 0.5) * HIGH * 0.7
-        step = ACROSS * 0.7 / math.cos(h)
+        step = min(ACROSS * 0.7 / math.cos(h), 2 * math.pi / 3)  # three never more than close the circle
         for column in range(3):
             a = azimuth * RAD + (column - 1) * step
             seconds = i * 620
