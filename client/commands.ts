@@ -2,7 +2,7 @@
 import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
 import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
 import { MARKS, NIGHTS, WRITE_EVENING, WRITE_NIGHT } from "../shared/protocol/choices.ts";
-import { COMMANDS } from "../shared/protocol/commands.ts";
+import { COMMANDS, type ShownUsers } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
 import { eveningIn } from "./evening.ts";
@@ -13,6 +13,7 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 		commands.registerCommand(COMMANDS.chooseGuideStar, (uri?: string, line?: number) => chooseMark(client, uri, line)),
 		commands.registerCommand(COMMANDS.chooseNight, () => chooseNight(client)),
 		commands.registerCommand(COMMANDS.writeEvening, () => writeEvening(client)),
+		commands.registerCommand(COMMANDS.showUsers, (...shown: ShownUsers) => showUsers(client, shown)),
 		commands.registerCommand(COMMANDS.restartServer, async () => {
 			await client.stop();
 			await client.start();
@@ -101,6 +102,16 @@ async function writeEvening(client: BaseLanguageClient): Promise<void> {
 	if (!front) return;
 	const version = front.version();
 	await applyTo(client, front, version, await ask(client, WRITE_EVENING, { uri: front.uri }));
+}
+
+/** Shows the places that take a cell, as the editor shows references. */
+async function showUsers({ protocol2CodeConverter: code }: BaseLanguageClient, [uri, at, places]: ShownUsers) {
+	await commands.executeCommand(
+		"editor.action.showReferences",
+		code.asUri(uri),
+		code.asPosition(at),
+		places.map((one) => code.asLocation(one)),
+	);
 }
 
 /** Applies what was answered for a version of the plan, or says why not. */

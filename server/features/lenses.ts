@@ -10,7 +10,7 @@ import { countBySeverity } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
 import { verdictTitle } from "../../shared/outputs/severity.ts";
-import { COMMANDS, SHOW_FINDINGS } from "../../shared/protocol/commands.ts";
+import { COMMANDS, SHOW_FINDINGS, type ShownUsers } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -43,7 +43,7 @@ export const lenses: Feature = {
 			session.index.begin();
 			return session.guarded("lenses", textDocument.uri, (document, plan) => [
 				...lensesOf(document, plan, session.ownClient),
-				...usersLenses(document, plan, session.index),
+				...usersLenses(document, plan, session.index, session.ownClient),
 			]);
 		});
 	},
@@ -60,17 +60,21 @@ const waysToBegin = ({ uri }: PlanText): CodeLens[] =>
 		command: { ...command, arguments: [uri] },
 	}));
 
-/** Over a cell that others take: how many plans do. */
-export function usersLenses(document: PlanText, plan: PlanDocument, index: PlanIndex): CodeLens[] {
+/** Over a cell that others take: how many plans do, and where. */
+export function usersLenses(document: PlanText, plan: PlanDocument, index: PlanIndex, commands: boolean): CodeLens[] {
 	const usersOf = index.users(planUri(document));
 	return plan.evaluation(document).plan.cells.flatMap((cell): CodeLens[] => {
 		const key = cell.read.places.get("")?.key;
 		if (!key || !isIn(document, cell.start + key.from)) return [];
-		const count = new Set(usersOf(cell.index).map(({ uri }) => uri)).size;
+		const users = usersOf(cell.index);
+		const count = new Set(users.map(({ uri }) => uri)).size;
 		if (count === 0) return [];
-		const { range } = locationOf(document, cell.start + key.from, cell.start + key.to);
+		const { uri, range } = locationOf(document, cell.start + key.from, cell.start + key.to);
+		const title = told(count === 1 ? words.usedByOne() : words.usedBy({ count }));
+		const places = users.flatMap(({ cell: { takes } }) => (takes ? [takes.at] : []));
+		const args = [uri, range.start, places] satisfies ShownUsers;
 		return [
-			{ range, command: { title: told(count === 1 ? words.usedByOne() : words.usedBy({ count })), command: "" } },
+			{ range, command: commands ? { title, command: COMMANDS.showUsers, arguments: args } : { title, command: "" } },
 		];
 	});
 }

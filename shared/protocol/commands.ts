@@ -1,4 +1,5 @@
 /** Commands: the extension registers its own, the server names them in lenses, package.json shows them. */
+import type { Location, Position } from "vscode-languageserver-types";
 
 /** The extension's commands. */
 export const COMMANDS = {
@@ -20,7 +21,12 @@ export const COMMANDS = {
 	exportPlan: "lodebook.export",
 	compareWithHead: "lodebook.compareWithHead",
 	takeNewer: "lodebook.takeNewer",
+	/** Behind a lens only: it shows the places that the lens counts. */
+	showUsers: "lodebook.showUsers",
 } as const;
 
 /** The editor's own command that shows all findings. Other clients show the titles of lenses and no more. */
 export const SHOW_FINDINGS = "workbench.actions.view.problems";
+
+/** What `showUsers` is given: where the lens is, and the places it counts. */
+export type ShownUsers = [uri: string, at: Position, places: Location[]];

@@ -55,6 +55,37 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 		await page.keyboard.press("Escape");
 	});
 
+	test("the line above a site of a library shows who takes it, and a new name reaches them", async () => {
+		const row = (name: string | RegExp) =>
+			page.locator(".explorer-folders-view .monaco-list-row", { hasText: name }).first();
+		await row(/^workshop$/).click();
+		await row(/^sites$/).click();
+		await row("sites.lode.yaml").dblclick();
+		await page
+			.locator(".codelens-decoration a", { hasText: /^used by \d+ plans?$/ })
+			.first()
+			.click();
+		// The editor's own list of places: one of them, opened up, holds the line that takes the site.
+		const peek = page.locator(".zone-widget.reference-zone-widget, .zone-widget .reference-zone-widget").first();
+		await peek.waitFor();
+		await peek.locator(".monaco-list-row", { hasText: "saturday.lode.yaml" }).first().waitFor();
+		await page.screenshot({ path: join(SHOTS, "commands-users.png") });
+		await page.keyboard.press("Escape");
+		await peek.waitFor({ state: "hidden" });
+		await line(/name:\sThreshing\sfloor/).click();
+		await page.keyboard.press("End");
+		await page.keyboard.press("F2");
+		await page.locator(".rename-box input").fill("Round floor");
+		await page.keyboard.press("Enter");
+		await line(/name:\sRound\sfloor/).waitFor();
+		await row("sunday.lode.yaml").dblclick();
+		await line(/name:\sRound\sfloor/).waitFor();
+		await page.screenshot({ path: join(SHOTS, "commands-renamed.png") });
+		await command(page, "File: Revert File");
+		await row("sites.lode.yaml").dblclick();
+		await command(page, "File: Revert File");
+	});
+
 	test("the explanation of a finding opens as a page", async () => {
 		await openFile(page, "mistakes");
 		await page.locator(".squiggly-error").first().waitFor();
