@@ -40,6 +40,7 @@ const ROOMS: Readonly<Record<string, readonly string[]>> = {
 	sky: ["memory", "earth"],
 	terrain: ["earth", "sky"],
 	optics: ["sky"],
+	photo: ["sky"],
 	alignment: ["memory", "earth", "sky", "optics"],
 	frames: ["memory", "earth", "sky", "terrain", "optics", "alignment"],
 	notation: ["text", "earth", "sky"],

@@ -1,22 +1,29 @@
-import { Command, InvalidArgumentError } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import type { SightedLandmark } from "../../shared/methods/tonight.ts";
+import { bearingText } from "../../shared/notation/bearing.ts";
 import { coordinateText } from "../../shared/notation/coordinate.ts";
-import { turn } from "../../shared/sky/vector.ts";
+import { heightText } from "../../shared/notation/height.ts";
+import type { PhotoProjection } from "../../shared/photo/attitude.ts";
+import { DEG, RAD, turn } from "../../shared/sky/vector.ts";
 import { tileNameAt } from "../../shared/terrain/hgt.ts";
 import { type GroundSurvey, surveyGround } from "../../shared/terrain/survey.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
+import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { tilesOf } from "../terrain.node.ts";
+import { keysText, readPhotoPoints, readSurvey, saysParts, type TracedPoint } from "../traced.ts";
 import { coordinate, metres } from "./place-options.ts";
 
 const words = sentences("command.skyline", {
 	about: `Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings. Or, with
-		--terrain, from elevation tiles that you have: what the ground around hides.`,
+		--terrain, from elevation tiles that you have: what the ground around hides. Or, with --photo, from places in a photo:
+		skyline, openings and obstructions.`,
 	mustBeDegrees: "It must be degrees, east positive.",
-	csvFileBearing: "a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) are allowed",
+	csvFileBearing: `a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) are allowed. A
+		third value may be skyline, opening, obstruction or window, a fourth its name: corners in order around it`,
 	bearingsAreMagnetic: "the bearings are magnetic: use the declination of this plan's site and night",
 	bearingsAreMagnetic2: "the bearings are magnetic: use this declination, east positive",
 	elevationTilesHgt: "elevation tiles, .hgt or GeoTIFF in latitude and longitude, or folders of them",
@@ -58,6 +65,25 @@ const words = sentences("command.skyline", {
 	voids: "{count} heights have no value and too few neighbours: the ground there is left out.",
 	gap: "At bearings {from}° to {until}° the tiles know the ground to {known} only: what is farther is left out.",
 	sea: "At {degrees}° of bearings no tile has any ground: it was taken as the sea.",
+	photo: `places in a photo, as CSV: x, y in pixels from the upper left corner, then mark, horizon, skyline, opening,
+		obstruction or window, then a name, and for a mark its bearing and altitude`,
+	size: "with --photo: its width and height in pixels, such as 6000x4000",
+	projection: "with --photo: how its lens draws; equirectangular is a whole panorama",
+	field: "with --photo: the angle of view across its width; without it three marks or more tell",
+	sizeForm: "Write width and height: 6000x4000.",
+	fieldForm: "Write it in degrees, between 1 and 360: 73.7.",
+	needsSize: "--photo needs the photo's size: --size 6000x4000",
+	onlyPhoto: "{option} goes with --photo",
+	fromPhoto:
+		"From a photo ({path}): {marks} marks, off by {worst} at most; points within {within} of where they are, 19 times in 20.",
+	fromSurvey: "From a survey ({path}); true bearings.",
+	mark: "mark {name}: {off} from where the others have it.",
+	wrongMark:
+		"mark {name} disagrees with the others by {off}: look at its place in the photo, its bearing and its altitude.",
+	wrongMarks: "Marks {names} do not agree, by up to {off}, and none of them alone is to blame: look at each again.",
+	lookedAt: "The camera looked at bearing {bearing}, {altitude}; {field} across.",
+	partly: `The skyline is traced over {degrees}° of bearings. Between its ends the plan goes on straight, past north too: add
+		what is there.`,
 	hidden: "{name}, {away} away, is hidden by the ground at {at}.",
 });
 
@@ -71,7 +97,25 @@ interface Options {
 	readonly elevation?: number;
 	readonly eyeHeight: number;
 	readonly reach: number;
+	readonly photo?: string;
+	readonly size?: readonly [number, number];
+	readonly projection: PhotoProjection;
+	readonly field?: number;
 }
+
+const PROJECTIONS: readonly PhotoProjection[] = ["rectilinear", "equidistant", "equisolid", "equirectangular"];
+
+const sizeOf = (text: string): readonly [number, number] => {
+	const [, width, height] = /^(\d{1,6})\s*[x×]\s*(\d{1,6})$/.exec(text.trim()) ?? [];
+	if (!(Number(width) > 1 && Number(height) > 1)) throw new InvalidArgumentError(told(words.sizeForm()));
+	return [Number(width), Number(height)];
+};
+
+const fieldOf = (text: string): number => {
+	const value = Number(text.replace("°", ""));
+	if (!(value >= 1 && value <= 360)) throw new InvalidArgumentError(told(words.fieldForm()));
+	return value;
+};
 
 const degrees = (text: string): number => {
 	const value = Number(text.replace("°", "").replace("−", "-"));
@@ -92,10 +136,15 @@ export const skylineCommand = (): Command =>
 		.option("--elevation <elevation>", told(words.withTerrainGround()), metres("1450, '4750 ft'"))
 		.option("--eye-height <height>", told(words.withTerrainCamera()), metres("1.7, '6 ft'"), 1.7)
 		.option("--reach <distance>", told(words.withTerrainHow()), metres("'100 km', '60 mi'"), 100_000)
+		.option("--photo <points>", told(words.photo()))
+		.option("--size <pixels>", told(words.size()), sizeOf)
+		.addOption(new Option("--projection <name>", told(words.projection())).choices(PROJECTIONS).default("rectilinear"))
+		.option("--field <degrees>", told(words.field()), fieldOf)
 		.addHelpText(
 			"after",
 			`
 ${HELP.examples}
+  lodebook skyline --photo arch.csv --size 6000x4000
   lodebook skyline walls.csv --magnetic samples/roofless-chapel.lode.yaml
   lodebook skyline --terrain tiles --latitude '32.4123 S' --longitude '20.9 E'`,
 		)
@@ -107,13 +156,26 @@ ${HELP.examples}
 			}
 			const only = (["plan", "latitude", "longitude", "elevation"] as const).find((key) => options[key] !== undefined);
 			if (only) throw new CannotRun(told(words.onlyTerrain({ option: `--${only}` })));
+			if (options.photo !== undefined) {
+				if (path !== undefined) throw new CannotRun(told(words.either({ path })));
+				fromPhoto(options.photo, options);
+				return;
+			}
+			const alone = (["size", "field"] as const).find((key) => options[key] !== undefined);
+			if (alone) throw new CannotRun(told(words.onlyPhoto({ option: `--${alone}` })));
 			if (path === undefined) throw new CannotRun(told(words.nothing()));
-			fromTable(path, options);
+			const text = readText(path);
+			if (saysParts(text)) {
+				const points = readSurvey(path, text, turnOf(options));
+				process.stdout.write(keysText(path, points, [told(words.fromSurvey({ path: shown(path) }))]));
+				tellTurn(turnOf(options));
+				tellPartly(points);
+			} else fromTable(path, options);
 		});
 
 function fromTable(path: string, options: Options): void {
 	const points = readTable(path, readText(path));
-	const declination = options.declination ?? (options.magnetic === undefined ? 0 : declinationOf(options.magnetic));
+	const declination = turnOf(options);
 	const turned = points.map(({ bearing, altitude }) => ({
 		bearing: round(turn(bearing + declination)),
 		altitude: round(altitude),
@@ -122,10 +184,92 @@ function fromTable(path: string, options: Options): void {
 	const twice = sorted.find(({ bearing }, i) => i > 0 && sorted[i - 1]?.bearing === bearing);
 	if (twice) throw new CannotRun(told(words.twoPointsHave({ path, bearing: twice.bearing })));
 	process.stdout.write(`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`);
+	tellTurn(declination);
+}
+
+const turnOf = ({ declination, magnetic }: Options): number =>
+	declination ?? (magnetic === undefined ? 0 : declinationOf(magnetic));
+
+function tellTurn(declination: number): void {
 	if (declination !== 0)
 		process.stderr.write(
 			`${told((declination < 0 ? words.subtracted : words.magneticBearingsMade)({ angle: Math.abs(declination).toFixed(2) }))}\n`,
 		);
+}
+
+function fromPhoto(path: string, options: Options): void {
+	const { size, projection, field } = options;
+	if (!size) throw new CannotRun(told(words.needsSize()));
+	const [width, height] = size;
+	const scale = field === undefined ? undefined : scaleOf(projection, width, field);
+	const declination = turnOf(options);
+	const { attitude, marks, points, plusMinus } = readPhotoPoints(
+		path,
+		readText(path),
+		{ width, height, projection, scale },
+		declination,
+	);
+	const worst = Math.max(...attitude.residuals);
+	const off = (index: number): string => angleText(attitude.residuals[index] ?? 0);
+	const told95 = angleText(2 * plusMinus);
+	const comment = told(
+		words.fromPhoto({ path: shown(path), marks: marks.length, worst: angleText(worst), within: told95 }),
+	);
+	process.stdout.write(keysText(path, points, [comment]));
+	tellTurn(declination);
+	const say = (phrase: Phrase): boolean => process.stderr.write(`${told(phrase)}\n`);
+	const middle = attitude.at(width / 2, height / 2);
+	if (middle)
+		say(
+			words.lookedAt({
+				bearing: bearingText(middle.bearing),
+				altitude: heightText(middle.altitude),
+				field: angleText(fieldAcrossOf(projection, width, attitude.scale)),
+			}),
+		);
+	const { disagree } = attitude;
+	for (const [i, { name }] of marks.entries())
+		if (!(disagree.length === 1 && disagree[0] === i)) say(words.mark({ name, off: off(i) }));
+	const [first] = disagree;
+	if (disagree.length === 1 && first !== undefined)
+		say(words.wrongMark({ name: marks[first]?.name ?? "", off: off(first) }));
+	if (disagree.length > 1)
+		say(words.wrongMarks({ names: disagree.map((i) => marks[i]?.name ?? "").join(", "), off: angleText(worst) }));
+	tellPartly(points);
+}
+
+/** A skyline that is not traced all round. */
+function tellPartly(points: readonly TracedPoint[]): void {
+	const bearings = points
+		.filter(({ part }) => part === "skyline")
+		.map(({ bearing }) => bearing)
+		.sort((a, b) => a - b);
+	if (bearings.length === 0) return;
+	const gap = Math.max(
+		...bearings.map((one, i) =>
+			i === 0 ? one + 360 - (bearings.at(-1) as number) : one - (bearings[i - 1] as number),
+		),
+	);
+	if (gap > 90) process.stderr.write(`${told(words.partly({ degrees: Math.round(360 - gap) }))}\n`);
+}
+
+const angleText = (value: number): string =>
+	value < 0.005 ? "0.01°" : `${value < 1 ? value.toFixed(2) : value.toFixed(1)}°`;
+
+/** Pixels a radian of a lens with an angle of view across the photo's width. */
+function scaleOf(projection: PhotoProjection, width: number, field: number): number {
+	const half = (field * RAD) / 2;
+	if (projection === "rectilinear") {
+		if (field >= 179) throw new CannotRun(told(words.fieldForm()));
+		return width / 2 / Math.tan(half);
+	}
+	return width / 2 / (projection === "equisolid" ? 2 * Math.sin(half / 2) : half);
+}
+
+function fieldAcrossOf(projection: PhotoProjection, width: number, scale: number): number {
+	const half = width / 2 / scale;
+	if (projection === "rectilinear") return 2 * Math.atan(half) * DEG;
+	return projection === "equisolid" ? 4 * Math.asin(Math.min(1, half / 2)) * DEG : 2 * half * DEG;
 }
 
 /** A spot whose skyline is asked for. */
