@@ -1,3 +1,4 @@
+import { basename } from "node:path";
 import { Command, InvalidArgumentError, Option } from "commander";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import type { SightedLandmark } from "../../shared/methods/tonight.ts";
@@ -167,7 +168,7 @@ ${HELP.examples}
 			const text = readText(path);
 			if (saysParts(text)) {
 				const points = readSurvey(path, text, turnOf(options));
-				process.stdout.write(keysText(path, points, [told(words.fromSurvey({ path: shown(path) }))]));
+				process.stdout.write(keysText(path, points, [told(words.fromSurvey({ path: shown(basename(path)) }))]));
 				tellTurn(turnOf(options));
 				tellPartly(points);
 			} else fromTable(path, options);
@@ -213,7 +214,7 @@ function fromPhoto(path: string, options: Options): void {
 	const off = (index: number): string => angleText(attitude.residuals[index] ?? 0);
 	const told95 = angleText(2 * plusMinus);
 	const comment = told(
-		words.fromPhoto({ path: shown(path), marks: marks.length, worst: angleText(worst), within: told95 }),
+		words.fromPhoto({ path: shown(basename(path)), marks: marks.length, worst: angleText(worst), within: told95 }),
 	);
 	process.stdout.write(keysText(path, points, [comment]));
 	tellTurn(declination);
