@@ -6,7 +6,7 @@ import { addDays, instantOf, isoText, wallClock } from "../../shared/earth/zone.
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { logEntryText } from "../../shared/measure/log-entry.ts";
 import type { GivenFrame, Measured } from "../../shared/measure/measure.ts";
-import { logHeading, pictureProblemPhrase, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
+import { logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
 import { readClockTime } from "../../shared/notation/clock.ts";
 import { jsonText } from "../../shared/outputs/json/json.ts";
 import { wrapped } from "../../shared/outputs/text/layout.ts";
@@ -35,7 +35,6 @@ const words = sentences("command.measure", {
 	seconds: "Write seconds, such as 60.",
 	count: "give --at once for each frame: {frames} frames, {times} times",
 	exits: "0 at least one frame was measured, 1 the stars of none were identified, 2 something could not be read.",
-	problem: "{path}: {why}",
 	notFile: "{path}: it is not a file",
 	large: "{path}: it has {size} MB; at most {limit} MB are read",
 	reading: "{path}: finding its stars …",
@@ -89,7 +88,7 @@ ${HELP.exitStatus}
 		)
 		.action(async (path: string, frames: readonly string[], options: Options) => {
 			const evaluation = evaluate(joinedPlan(path, readText(path)));
-			const { readPhoto, MOST_BYTES, MOST_PIXELS } = await import("../../shared/frames/read-picture.ts");
+			const { readPhoto, MOST_BYTES } = await import("../../shared/frames/read-picture.ts");
 			const { measure } = await import("../../shared/measure/measure.ts");
 			const { site, night } = evaluation;
 			const times = options.at ?? [];
@@ -97,21 +96,18 @@ ${HELP.exitStatus}
 				throw new CannotRun(told(words.count({ frames: frames.length, times: times.length })));
 			const given: GivenFrame[] = [];
 			for (const [i, frame] of frames.entries()) {
-				const photo = await readPhoto(bytesOf(frame, MOST_BYTES));
-				if ("code" in photo)
-					throw new CannotRun(told(words.problem({ path: frame, why: pictureProblemPhrase(photo, MOST_PIXELS) })));
 				const time = times[i];
 				const opened =
 					time !== undefined && site && night ? instantOf(site.zone, dateOfClock(night.date, time), time) : undefined;
 				given.push({
 					name: basename(frame),
-					photo,
+					photo: () => readPhoto(bytesOf(frame, MOST_BYTES)),
 					...(opened !== undefined && { opened }),
 					...(options.exposure !== undefined && { exposure: options.exposure }),
 				});
 			}
 			const { lens, target, clockAhead, untracked } = options;
-			const measured = measure(
+			const measured = await measure(
 				evaluation,
 				given,
 				{
@@ -128,14 +124,9 @@ ${HELP.exitStatus}
 			if (options.svg !== undefined) {
 				if (!isKnown) throw new CannotRun(told(words.samePicture()));
 				const { framePicture } = await import("../../shared/measure/picture.ts");
-				writeOutput(
-					options.svg,
-					framePicture(
-						measured,
-						given.map(({ photo }) => photo.picture),
-					),
-					path,
-				);
+				const first = measured.frames.findIndex(({ solved }) => solved);
+				const photo = await readPhoto(bytesOf(frames[first] ?? "", MOST_BYTES));
+				if (!("code" in photo)) writeOutput(options.svg, framePicture(measured, first, photo.picture), path);
 			}
 			if (!isKnown) process.exitCode = 1;
 		});

@@ -16,7 +16,7 @@ import { instantOf } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { displacements, readTrails, type TrailReading } from "../frames/drawn-out.ts";
 import { type LensMap, plainMap, rayAt } from "../frames/lens-map.ts";
-import type { Photo } from "../frames/read-picture.ts";
+import type { Photo, PictureProblem, Written } from "../frames/read-picture.ts";
 import { type ReadFrame, readFrame, type SolvedFrame, solveFrames } from "../frames/solve.ts";
 import { axisBetween, type MeasuredAxis, solvedPlace } from "../frames/where.ts";
 import { apart, type Direction, toDirection, toVector } from "../sky/horizontal.ts";
@@ -25,7 +25,8 @@ import type { Spot } from "../sky/place.ts";
 /** A frame with what is told of it instead of what its camera wrote. */
 export interface GivenFrame {
 	readonly name: string;
-	readonly photo: Photo;
+	/** Read when it is its turn, and let go of then: a series would fill the memory. */
+	readonly photo: () => Promise<Photo | PictureProblem>;
 	/** Seconds after midnight by the camera's clock when the shutter opened; dates as the plan's evening has them. */
 	readonly opened?: EpochMs;
 	readonly exposure?: number;
@@ -47,6 +48,7 @@ export type MeasureProblem =
 	| { readonly code: "unknown-lens"; readonly name: string }
 	| { readonly code: "unknown-target"; readonly name: string }
 	| { readonly code: "no-time"; readonly name: string }
+	| { readonly code: "picture"; readonly name: string; readonly problem: PictureProblem }
 	| { readonly code: "shape"; readonly name: string; readonly width: number; readonly height: number };
 
 export interface MeasuredFrame {
@@ -113,23 +115,31 @@ const EXPECTED_WITHIN = 30;
 /** A frame belongs to a target whose series it is so near, milliseconds. */
 const NEAR_SERIES_MS = 45 * 60_000;
 
-export function measure(
+/** Frames measured against a plan; what is missing instead. */
+export async function measure(
 	evaluation: Evaluation,
 	given: readonly GivenFrame[],
 	wishes: Wishes = {},
 	progress: (name: string) => void = () => {},
-): Measured | MeasureProblem {
+): Promise<Measured | MeasureProblem> {
 	const { site, tracker } = evaluation;
 	if (!site) return { code: "no-site" };
-	const lens = lensFor(evaluation, given, wishes);
-	if ("code" in lens) return lens;
+	let lens: EvaluatedLens | undefined;
 	const targets = (evaluation.targets?.value ?? []).flatMap((one) => one ?? []);
 	const named = wishes.target === undefined ? undefined : targets.find(({ name }) => name === wishes.target);
 	if (wishes.target !== undefined && !named) return { code: "unknown-target", name: wishes.target };
 	let around: LensMap | undefined;
 	const read: { readonly given: GivenFrame; readonly frame: MeasuredFrame }[] = [];
 	for (const one of given) {
-		const { picture, written } = one.photo;
+		progress(one.name);
+		const photo = await one.photo();
+		if ("code" in photo) return { code: "picture", name: one.name, problem: photo };
+		const { picture, written } = photo;
+		if (!lens) {
+			const chosen = lensFor(evaluation, written, wishes);
+			if ("code" in chosen) return chosen;
+			lens = chosen;
+		}
 		const own = mapOf(lens, picture.width, picture.height);
 		if (!own || (around && (around.width !== own.width || around.height !== own.height)))
 			return { code: "shape", name: one.name, width: picture.width, height: picture.height };
@@ -146,7 +156,6 @@ export function measure(
 		const at = opened + (exposure ?? 0) * 500 - (wishes.clockAhead ?? 0) * 1000;
 		const target = named ?? nearest(targets, at);
 		const wanted = target?.directionAt(at);
-		progress(one.name);
 		const frame = readFrame(picture, at, site.spot, around, {
 			...(wanted && { near: { direction: toVector(wanted), within: EXPECTED_WITHIN } }),
 		});
@@ -155,7 +164,7 @@ export function measure(
 			frame: { name: one.name, at, exposure, target, wanted, read: frame, solved: undefined },
 		});
 	}
-	if (!around) return { code: "no-lens" };
+	if (!around || !lens) return { code: "no-lens" };
 	const lensAround = around;
 	const solved = solveFrames(
 		read.map(({ frame }) => frame.read),
@@ -216,10 +225,13 @@ const dateOf = (clock: number) => {
 };
 
 /** The lens that is named, the one whose focal length the camera wrote, else the first. */
-function lensFor({ lenses }: Evaluation, given: readonly GivenFrame[], wishes: Wishes): EvaluatedLens | MeasureProblem {
+function lensFor(
+	{ lenses }: Evaluation,
+	{ focalLength: written }: Written,
+	wishes: Wishes,
+): EvaluatedLens | MeasureProblem {
 	const known = lenses.flatMap(({ value }) => value ?? []);
 	if (wishes.lens !== undefined) return lensNamed(known, wishes.lens) ?? { code: "unknown-lens", name: wishes.lens };
-	const written = given.find(({ photo }) => photo.written.focalLength !== undefined)?.photo.written.focalLength;
 	const near =
 		written === undefined
 			? undefined

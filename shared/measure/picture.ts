@@ -32,12 +32,10 @@ const USUAL_TRAIL = 0.02;
 
 const escaped = (text: string): string => shown(text).replace(/[&<>"']/g, (one) => `&#${one.charCodeAt(0)};`);
 
-/** The first frame whose stars were identified, with its picture of the same place in the list. */
-export function framePicture({ frames, map, axis, spot }: Measured, pictures: readonly Picture[]): string {
-	const index = frames.findIndex(({ solved }) => solved);
+/** A frame of those that were measured, with its light; nothing of one whose stars were not identified. */
+export function framePicture({ frames, map, axis, spot }: Measured, index: number, picture: Picture): string {
 	const frame = frames[index];
-	const picture = pictures[index];
-	if (!frame?.solved || !map || !picture) return "";
+	if (!frame?.solved || !map) return "";
 	const scale = WIDE / picture.width;
 	const height = Math.round(picture.height * scale);
 	const x = (right: number): string => ((right + picture.width / 2) * scale).toFixed(1);

@@ -9,6 +9,7 @@ import type { AxisFinding, Measured, MeasuredFrame, MeasureProblem } from "./mea
 
 const words = sentences("measure", {
 	noSite: "The plan has no site with coordinates that can be read: without them nobody knows which sky was over it.",
+	picture: "{name}: {why}",
 	noLens: "The plan has no lens with a focal length and a sensor that can be read.",
 	unknownLens: "The plan has no lens called {name}.",
 	unknownTarget: "The plan has no target called {name}.",
@@ -76,6 +77,8 @@ const words = sentences("measure", {
 /** Why nothing was measured. */
 export function problemPhrase(problem: MeasureProblem): Phrase {
 	switch (problem.code) {
+		case "picture":
+			return words.picture({ name: problem.name, why: pictureProblemPhrase(problem.problem) });
 		case "no-site":
 			return words.noSite();
 		case "no-lens":
@@ -91,15 +94,18 @@ export function problemPhrase(problem: MeasureProblem): Phrase {
 	}
 }
 
+/** Megapixels of a frame at most. */
+const MOST_MEGAPIXELS = 61;
+
 /** Why a file is no frame. */
-export function pictureProblemPhrase(problem: PictureProblem, most: number): Phrase {
+function pictureProblemPhrase(problem: PictureProblem): Phrase {
 	switch (problem.code) {
 		case "unknown-format":
 			return words.unknownFormat();
 		case "unreadable":
 			return words.unreadable({ why: problem.why.replace(/\.$/, "") });
 		case "too-large":
-			return words.tooLarge({ width: problem.width, height: problem.height, most: Math.floor(most / 1e6) });
+			return words.tooLarge({ width: problem.width, height: problem.height, most: MOST_MEGAPIXELS });
 		case "too-small":
 			return words.tooSmall({ width: problem.width, height: problem.height });
 		case "too-much":
