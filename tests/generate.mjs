@@ -37,6 +37,9 @@ write("shared/sky/catalogue/object-table.ts", objectTable());
 const { planSchema } = await load("shared/outputs/reference/json-schema.ts");
 const { formatReference, methodReference, findingReference } = await load("shared/outputs/reference/reference.ts");
 write("schemas/lodebook-plan.schema.json", `${JSON.stringify(planSchema(), null, "\t")}\n`);
+const { ANSWER_SCHEMAS } = await load("shared/outputs/reference/answer-schemas.ts");
+for (const [name, schema] of Object.entries(ANSWER_SCHEMAS))
+	write(`schemas/lodebook-${name}.schema.json`, `${JSON.stringify(schema, null, "\t")}\n`);
 write("shared/outputs/reference/format.md", formatReference());
 write("shared/outputs/reference/methods.md", methodReference());
 write("shared/outputs/reference/findings.md", findingReference());

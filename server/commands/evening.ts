@@ -1,7 +1,7 @@
 import { Command, Option } from "commander";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { writeEvening } from "../../shared/findings/evening-edits.ts";
-import { jsonText } from "../../shared/outputs/json/json.ts";
+import { answerText } from "../../shared/outputs/json/json.ts";
 import { eveningRecord } from "../../shared/outputs/json/plan.ts";
 import { eveningLines } from "../../shared/outputs/text/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
@@ -40,7 +40,7 @@ export const eveningCommand = (): Command =>
 				if (!written.ok) throw new CannotRun(`${path}: ${told(written.why)}`);
 				replaceFile(file, applyEdits(file.text, written.edits));
 				process.stderr.write(`${told(words.timesStepsWere({ path: shown(path), count: written.edits.length }))}\n`);
-			} else if (options.json) process.stdout.write(jsonText(eveningRecord(evaluation)));
+			} else if (options.json) process.stdout.write(answerText(eveningRecord(evaluation)));
 			else {
 				const lines = eveningLines(evaluation, paint);
 				if (lines.length === 0) throw new CannotRun(told(words.thereNoEvening({ path })));

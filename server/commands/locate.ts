@@ -5,7 +5,7 @@ import { degrees } from "../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../shared/notation/bearing.ts";
 import { cometProblem } from "../../shared/notation/comet.ts";
 import { kindName, objectName, objectOf, objectText } from "../../shared/notation/sky-object.ts";
-import { jsonText } from "../../shared/outputs/json/json.ts";
+import { answerText } from "../../shared/outputs/json/json.ts";
 import { rows } from "../../shared/outputs/text/layout.ts";
 import { magnitudeAt } from "../../shared/sky/brightness.ts";
 import { cometState, dayOfElements } from "../../shared/sky/comet.ts";
@@ -123,7 +123,7 @@ export const locateCommand = (): Command =>
 						elementsAge: Math.abs(daysSinceJ2000(at) - dayOfElements(body.elements)),
 					}),
 			};
-			if (json) process.stdout.write(jsonText(record));
+			if (json) process.stdout.write(answerText(record));
 			else {
 				process.stdout.write(
 					`${record.body} at ${record.at}\n${rows([

@@ -6,7 +6,7 @@ import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
 import { type Head, headsOf, isUnreadable, type LoggedPlan, mayHideLog } from "../../shared/evaluate/heads.ts";
 import { errorDegrees } from "../../shared/notation/angle.ts";
 import { dateText } from "../../shared/notation/date.ts";
-import { jsonText } from "../../shared/outputs/json/json.ts";
+import { answerText } from "../../shared/outputs/json/json.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readText } from "../files.node.ts";
@@ -80,7 +80,7 @@ export const logCommand = (): Command =>
 			if (plans.length === 0 && unread.length === 0)
 				throw new CannotRun(told(words.noPlans({ paths: paths.join(", ") })));
 			const heads = headsOf(logged);
-			process.stdout.write(options.json ? jsonText({ heads: heads.map(headRecord) }) : headsText(heads));
+			process.stdout.write(options.json ? answerText({ heads: heads.map(headRecord) }) : headsText(heads));
 			process.exitCode = unread.length > 0 ? 2 : 0;
 		});
 

@@ -8,7 +8,7 @@ import { type NightWritten, writeNight } from "../../shared/findings/night-edits
 import { nameOfCell } from "../../shared/methods/methods.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
-import { jsonText } from "../../shared/outputs/json/json.ts";
+import { answerText } from "../../shared/outputs/json/json.ts";
 import { lowWaterUnknown, usableText, weekdayText } from "../../shared/outputs/nights.ts";
 import { firstValue, type Plan } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
@@ -122,7 +122,7 @@ export const nightsCommand = (): Command =>
 				present: present && chosenNight(plan, present),
 				bySea: isByTheSea(evaluate(plan).site),
 			};
-			process.stdout.write(options.json ? jsonText(nightsRecord(season)) : nightsText(season, options));
+			process.stdout.write(options.json ? answerText(nightsRecord(season)) : nightsText(season, options));
 		});
 
 /** What is compared. */

@@ -2,7 +2,7 @@ import { Command, InvalidArgumentError } from "commander";
 import { clockOf, isoText } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
-import { jsonText } from "../../shared/outputs/json/json.ts";
+import { answerText } from "../../shared/outputs/json/json.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { CannotRun, readText } from "../files.node.ts";
 import { HELP } from "../help-words.ts";
@@ -65,7 +65,7 @@ export const starsCommand = (): Command =>
 						[listing.name]: found.map((one) => listing.record(one, iso)),
 					})),
 				);
-				process.stdout.write(jsonText(record));
+				process.stdout.write(answerText(record));
 				return;
 			}
 			const clock = (at: number): string => clockOf(night.zone, at);

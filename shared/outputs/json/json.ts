@@ -12,9 +12,15 @@ const escaped = (one: string): string => `\\u${one.charCodeAt(0).toString(16).pa
 /** A record as it is printed. */
 export const jsonText = (record: object): string => `${JSON.stringify(record, null, 2).replace(UNSAFE, escaped)}\n`;
 
+/** Raised when a key of an answer goes or means something else; not when one is added. */
+export const ANSWER_VERSION = 1;
+
+/** An answer to other programs: its `schemas/lodebook-….schema.json` says what it holds. */
+export const answerText = (record: object): string => jsonText({ version: ANSWER_VERSION, ...record });
+
 const printed = <M>(record: (of: M) => object): Making<M> => ({
 	help: words.help(),
-	make: (of) => jsonText(record(of)),
+	make: (of) => answerText(record(of)),
 });
 
 /** The record of each material. */
