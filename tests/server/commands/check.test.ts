@@ -8,6 +8,7 @@ test("a clean plan: status 0, and JSON in the contract's shape", () => {
 	const { status, stdout } = lodebook("check", chapel, "--json");
 	expect(status).toBe(0);
 	expect(JSON.parse(stdout)).toEqual({
+		version: 1,
 		files: [{ path: chapel, findings: [] }],
 		summary: { errors: 0, warnings: 0, infos: 0 },
 	});

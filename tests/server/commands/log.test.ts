@@ -129,6 +129,6 @@ test("nothing to read: status 2; plans without a log: said, status 0", () => {
 	expect(runIn(folder, "log", "nowhere.lode.yaml").status).toBe(2);
 	writeFileSync(join(folder, "a.lode.yaml"), planWith({}));
 	expect(runIn(folder, "log", ".")).toEqual({ status: 0, stdout: "None of these plans has a log.\n", stderr: "" });
-	expect(JSON.parse(runIn(folder, "log", ".", "--json").stdout)).toEqual({ heads: [] });
+	expect(JSON.parse(runIn(folder, "log", ".", "--json").stdout)).toEqual({ version: 1, heads: [] });
 	expect(lodebook("log", "--help").stdout).toContain("Examples:");
 });
