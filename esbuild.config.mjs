@@ -16,6 +16,8 @@ import {
 } from "node:fs";
 import { dirname, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
+import { parse } from "acorn";
+import { simple } from "acorn-walk";
 import esbuild from "esbuild";
 
 const root = fileURLToPath(new URL(".", import.meta.url));
@@ -151,6 +153,65 @@ const unused = {
 	},
 };
 
+/** The properties of a rule that only its explanation shows. */
+const TAUGHT = new Set(["about", "wrong", "instead", "right", "over"]);
+
+/**
+ * What the rules teach, told once for the second part of a script in two: their files in the first part go without it.
+ */
+const taughtLater = (options) => {
+	let pages;
+	const explained = async () => {
+		const { outputFiles } = await esbuild.build({
+			...common(options),
+			stdin: {
+				contents: `export { explanationMarkdown, meaningOf } from "./shared/outputs/reference/explanation.ts";
+					export { RULES } from "./shared/findings/rules.ts";`,
+				resolveDir: root,
+			},
+			platform: "browser",
+			format: "esm",
+			sourcemap: false,
+			write: false,
+			plugins: options.words ? [translated(options.words)] : [],
+		});
+		const url = `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString("base64")}`;
+		const { RULES, explanationMarkdown, meaningOf } = await import(url);
+		const table = RULES.map(({ code }) => [code, [explanationMarkdown(code), meaningOf(code)]]);
+		return `const PAGES = new Map(${JSON.stringify(table)});
+			const unknown = ${JSON.stringify(explanationMarkdown("{code}"))};
+			export const explanationMarkdown = (code) => PAGES.get(code)?.[0] ?? unknown.replace("{code}", () => code.slice(0, 80));
+			export const meaningOf = (code) => PAGES.get(code)?.[1] ?? "";`;
+	};
+	return {
+		name: "taught-later",
+		setup(build) {
+			build.onLoad({ filter: /[\\/]outputs[\\/]reference[\\/]explanation\.ts$/ }, async () => {
+				pages ??= explained();
+				return { contents: await pages };
+			});
+			build.onLoad({ filter: /[\\/]shared[\\/]findings[\\/][\w-]+[\\/][\w-]+\.ts$/ }, async ({ path }) => {
+				const { code } = await esbuild.transform(readFileSync(path, "utf8"), { loader: "ts", target: "es2022" });
+				return { contents: withoutTeaching(code) };
+			});
+		},
+	};
+};
+
+/** A rule's module without what only its explanation shows. */
+function withoutTeaching(code) {
+	const cuts = [];
+	simple(parse(code, { ecmaVersion: 2022, sourceType: "module" }), {
+		CallExpression({ callee, arguments: given }) {
+			const object = { sentences: given[1], rule: given[0] }[callee.type === "Identifier" ? callee.name : ""];
+			for (const [i, property] of (object?.properties ?? []).entries())
+				if (property.type === "Property" && TAUGHT.has(property.key.name))
+					cuts.push([property.start, object.properties[i + 1]?.start ?? property.end]);
+		},
+	});
+	return cuts.sort((a, b) => b[0] - a[0]).reduce((left, [from, to]) => left.slice(0, from) + left.slice(to), code);
+}
+
 /** Sentences of a translated catalogue in place of those of the house. */
 const translated = (words) => ({
 	name: "translated",
@@ -171,6 +232,7 @@ const builds = (options) =>
 			unread,
 			unused,
 			...(options.words ? [translated(options.words)] : []),
+			...(later && !options.dev ? [taughtLater(options)] : []),
 			...(entry.inject ? [pageScriptText(options)] : []),
 		],
 	}));

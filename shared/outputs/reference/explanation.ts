@@ -26,6 +26,12 @@ export function explanationMarkdown(code: string): string {
 		: `# ${told(words.unknown())}\n\n${told(words.noSuch({ code: code.slice(0, 80) }))}\n`;
 }
 
+/** What a finding means, why it matters and what to do: the first part of its explanation. */
+export const meaningOf = (code: string): string => {
+	const rule = ruleOf(code);
+	return rule ? told(rule.words.about()) : "";
+};
+
 /** As a part of a longer page, under a heading of its own, with links to other pages of the reference. */
 export const explanationSection = (rule: Rule, heading: string): string => explained(rule, heading, linksOf(rule));
 

@@ -7,7 +7,7 @@ import { sentences, told } from "../../text/sentence.ts";
 import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
 import { jsonText } from "../json/json.ts";
 import type { Output } from "../output.ts";
-import { explanationMarkdown } from "../reference/explanation.ts";
+import { explanationMarkdown, meaningOf } from "../reference/explanation.ts";
 import { SEVERITIES } from "../severity.ts";
 
 const words = sentences("output.sarif", {
@@ -58,8 +58,8 @@ export function sarifLog(
 						rules: rules.map(({ code, words, severity }) => ({
 							id: code,
 							shortDescription: { text: told(words.title()) },
-							fullDescription: { text: told(words.about()) },
-							help: { text: `${told(words.about())}\n\nlodebook explain ${code}`, markdown: explanationMarkdown(code) },
+							fullDescription: { text: meaningOf(code) },
+							help: { text: `${meaningOf(code)}\n\nlodebook explain ${code}`, markdown: explanationMarkdown(code) },
 							defaultConfiguration: { level: SEVERITIES[severity].level },
 						})),
 					},
