@@ -2,7 +2,7 @@
 import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
 import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
 import { MARKS, NIGHTS, WRITE_EVENING, WRITE_NIGHT } from "../shared/protocol/choices.ts";
-import { COMMANDS, type ShownUsers } from "../shared/protocol/commands.ts";
+import { COMMANDS, SHOW_USERS, type ShownUsers } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
 import { eveningIn } from "./evening.ts";
@@ -13,7 +13,7 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 		commands.registerCommand(COMMANDS.chooseGuideStar, (uri?: string, line?: number) => chooseMark(client, uri, line)),
 		commands.registerCommand(COMMANDS.chooseNight, () => chooseNight(client)),
 		commands.registerCommand(COMMANDS.writeEvening, () => writeEvening(client)),
-		commands.registerCommand(COMMANDS.showUsers, (...shown: ShownUsers) => showUsers(client, shown)),
+		commands.registerCommand(SHOW_USERS, (...shown: ShownUsers) => showUsers(client, shown)),
 		commands.registerCommand(COMMANDS.restartServer, async () => {
 			await client.stop();
 			await client.start();

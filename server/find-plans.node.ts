@@ -14,6 +14,9 @@ const words = sentences("command.find-plans", {
 	unreadable: "{path} cannot be read: {why}",
 	link: "{path} is a link and is left out; to check its target, name that file or folder",
 	notAFile: "{path} is not a file and is left out",
+	excluded: "1 plan is left out, as `exclude` in the settings says; to look at it all the same, name it",
+	excludedMany:
+		"{count} plans are left out, as `exclude` in the settings says; to look at them all the same, name them",
 	name: "{path} is left out: its name is not in UTF-8; rename it",
 });
 
@@ -26,7 +29,7 @@ export interface FoundPlans {
 }
 
 export function findPlans(paths: readonly string[]): FoundPlans {
-	const found: Found = { plans: [], skipped: [], failed: [] };
+	const found: Found = { plans: [], skipped: [], failed: [], excluded: [] };
 	for (const path of paths) {
 		let stat: BigIntStats;
 		try {
@@ -38,6 +41,8 @@ export function findPlans(paths: readonly string[]): FoundPlans {
 		if (stat.isDirectory()) search(path, found, excludedBelow(path));
 		else found.plans.push(path);
 	}
+	const count = new Set(found.excluded).size;
+	if (count > 0) found.skipped.push(told(count === 1 ? words.excluded() : words.excludedMany({ count })));
 	return found;
 }
 
@@ -45,6 +50,8 @@ interface Found {
 	readonly plans: string[];
 	readonly skipped: string[];
 	readonly failed: string[];
+	/** Plans that the settings pass over. */
+	readonly excluded: string[];
 }
 
 function search(folder: string, found: Found, isExcluded: (path: string) => boolean): void {
@@ -64,13 +71,22 @@ function search(folder: string, found: Found, isExcluded: (path: string) => bool
 			if (isPlan || entry.isDirectory())
 				found.failed.push(told(words.name({ path: join(folder, escaped(entry.name)) })));
 		} else if (entry.isDirectory()) {
-			if (!passedOver(name) && !isExcluded(path)) search(path, found, isExcluded);
+			if (passedOver(name)) continue;
+			if (isExcluded(path)) found.excluded.push(...plansBelow(path));
+			else search(path, found, isExcluded);
 		} else if (entry.isFile()) {
-			if (isPlan && !isExcluded(path)) found.plans.push(path);
+			if (isPlan) (isExcluded(path) ? found.excluded : found.plans).push(path);
 		} else if (entry.isSymbolicLink()) {
 			if (isPlan || (!passedOver(name) && leadsToFolder(path))) found.skipped.push(told(words.link({ path })));
 		} else if (isPlan) found.skipped.push(told(words.notAFile({ path })));
 	}
+}
+
+/** The plans in a folder that is passed over: they are counted, and what is wrong in it is nobody's business. */
+function plansBelow(folder: string): readonly string[] {
+	const found: Found = { plans: [], skipped: [], failed: [], excluded: [] };
+	search(folder, found, () => false);
+	return found.plans;
 }
 
 /** What the settings of the repository pass over in a folder. */

@@ -10,7 +10,7 @@ import { countBySeverity } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
 import { verdictTitle } from "../../shared/outputs/severity.ts";
-import { COMMANDS, SHOW_FINDINGS, type ShownUsers } from "../../shared/protocol/commands.ts";
+import { COMMANDS, SHOW_FINDINGS, SHOW_USERS, type ShownUsers } from "../../shared/protocol/commands.ts";
 import { totalMinutes } from "../../shared/sky/intervals.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -73,9 +73,7 @@ export function usersLenses(document: PlanText, plan: PlanDocument, index: PlanI
 		const title = told(count === 1 ? words.usedByOne() : words.usedBy({ count }));
 		const places = users.flatMap(({ cell: { takes } }) => (takes ? [takes.at] : []));
 		const args = [uri, range.start, places] satisfies ShownUsers;
-		return [
-			{ range, command: commands ? { title, command: COMMANDS.showUsers, arguments: args } : { title, command: "" } },
-		];
+		return [{ range, command: commands ? { title, command: SHOW_USERS, arguments: args } : { title, command: "" } }];
 	});
 }
 

@@ -21,12 +21,13 @@ export const COMMANDS = {
 	exportPlan: "lodebook.export",
 	compareWithHead: "lodebook.compareWithHead",
 	takeNewer: "lodebook.takeNewer",
-	/** Behind a lens only: it shows the places that the lens counts. */
-	showUsers: "lodebook.showUsers",
 } as const;
 
 /** The editor's own command that shows all findings. Other clients show the titles of lenses and no more. */
 export const SHOW_FINDINGS = "workbench.actions.view.problems";
 
-/** What `showUsers` is given: where the lens is, and the places it counts. */
+/** Behind a lens only, in no list of commands: it shows the places that the lens counts. */
+export const SHOW_USERS = "lodebook.showUsers";
+
+/** What it is given: where the lens is, and the places it counts. */
 export type ShownUsers = [uri: string, at: Position, places: Location[]];

@@ -27,8 +27,13 @@ const paths = (stdout: string, root: string): readonly string[] =>
 
 test("what they exclude is passed over in folders, and checked where it is named", () => {
 	const root = repository("exclude: [plans/drafts]");
-	const { status, stdout } = lodebook("check", root, "--json");
+	const { status, stdout, stderr } = lodebook("check", root, "--json");
 	expect(status).toBe(0);
+	expect(stderr).toContain("1 plan is left out, as `exclude` in the settings says");
+	writeFileSync(join(root, "plans/drafts/c.lode.yaml"), "site: {\n");
+	for (const command of ["check", "format"])
+		expect(lodebook(command, join(root, "plans")).stderr).toContain("2 plans are left out");
+	expect(lodebook("check", join(root, "plans/a.lode.yaml")).stderr).not.toContain("left out");
 	expect(paths(stdout, root)).toEqual(["lodebook.lode.yaml", "plans/a.lode.yaml"]);
 	expect(lodebook("check", join(root, "plans/drafts/b.lode.yaml")).status).toBe(1);
 	expect(paths(lodebook("check", join(root, "plans"), "--json").stdout, root)).toEqual(["plans/a.lode.yaml"]);
