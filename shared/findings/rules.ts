@@ -93,6 +93,7 @@ import structureYaml from "./structure/yaml.ts";
 import targetArchMovesOut from "./target/arch-moves-out.ts";
 import targetCometMoves from "./target/comet-moves.ts";
 import targetForegroundShort from "./target/foreground-short.ts";
+import targetExtentDiffers from "./target/extent-differs.ts";
 import targetGroundBlurs from "./target/ground-blurs.ts";
 import targetGroundClimbs from "./target/ground-climbs.ts";
 import targetHalfRate from "./target/half-rate.ts";
@@ -100,8 +101,11 @@ import targetHidden from "./target/hidden.ts";
 import targetInTwilight from "./target/in-twilight.ts";
 import targetLeavesFrame from "./target/leaves-frame.ts";
 import targetLowInTheAir from "./target/low-in-the-air.ts";
+import targetNearRadiant from "./target/near-radiant.ts";
 import targetNeverThere from "./target/never-there.ts";
 import targetNeverUsable from "./target/never-usable.ts";
+import targetNoGround from "./target/no-ground.ts";
+import targetNoMoonlight from "./target/no-moonlight.ts";
 import targetOldElements from "./target/old-elements.ts";
 import targetOutsideOpening from "./target/outside-opening.ts";
 import targetOutsideStay from "./target/outside-stay.ts";
@@ -109,6 +113,9 @@ import targetOverlap from "./target/overlap.ts";
 import targetPanoramaGap from "./target/panorama-gap.ts";
 import targetPanoramaHidden from "./target/panorama-hidden.ts";
 import targetPanoramaOverlap from "./target/panorama-overlap.ts";
+import targetRadiantDown from "./target/radiant-down.ts";
+import targetShowerNotActive from "./target/shower-not-active.ts";
+import targetSmallInFrame from "./target/small-in-frame.ts";
 import targetTrackedTooLong from "./target/tracked-too-long.ts";
 import targetTrailGaps from "./target/trail-gaps.ts";
 import targetTurnLimit from "./target/turn-limit.ts";
@@ -191,6 +198,7 @@ export const RULES: readonly Rule[] = [
 	targetCometMoves,
 	targetArchMovesOut,
 	targetForegroundShort,
+	targetExtentDiffers,
 	targetGroundBlurs,
 	targetGroundClimbs,
 	targetHalfRate,
@@ -198,8 +206,11 @@ export const RULES: readonly Rule[] = [
 	targetInTwilight,
 	targetLeavesFrame,
 	targetLowInTheAir,
+	targetNearRadiant,
 	targetNeverThere,
 	targetNeverUsable,
+	targetNoGround,
+	targetNoMoonlight,
 	targetOldElements,
 	targetOutsideOpening,
 	targetOutsideStay,
@@ -207,6 +218,9 @@ export const RULES: readonly Rule[] = [
 	targetPanoramaGap,
 	targetPanoramaHidden,
 	targetPanoramaOverlap,
+	targetRadiantDown,
+	targetShowerNotActive,
+	targetSmallInFrame,
 	targetTrackedTooLong,
 	targetTrailGaps,
 	targetTurnLimit,

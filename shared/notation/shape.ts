@@ -16,6 +16,7 @@ export { pixelCount } from "./pixel-count.ts";
 export { quantity } from "./quantity.ts";
 export { reference } from "./reference.ts";
 export { sensorSize } from "./sensor.ts";
+export { showerName } from "./shower.ts";
 export { bodyName, starName } from "./sky-name.ts";
 export { skyPoint } from "./sky-point.ts";
 export { markdown, text } from "./text.ts";

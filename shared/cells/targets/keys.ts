@@ -15,6 +15,7 @@ import {
 	quantity,
 	reference,
 	required,
+	showerName,
 	text,
 	whole,
 	word,
@@ -146,6 +147,13 @@ const groundPanorama = mapping("Panels of the ground, to be joined to a panorama
 		otherwise: "one step below the lowest row of the sky",
 	}),
 });
+/** From where the Moon shines, as one faces a frame. */
+export const SIDES = {
+	left: "From the left, as you face the frame.",
+	right: "From the right, as you face the frame.",
+	behind: "From behind the camera.",
+	ahead: "From ahead: what is in front of you is seen against it.",
+} as const;
 
 /** Frames of the ground. */
 const foreground = mapping("Untracked frames of the ground", {
@@ -169,6 +177,11 @@ const foreground = mapping("Untracked frames of the ground", {
 		example: "dusk",
 		otherwise: "after sunset, whenever it fits",
 	}),
+	"lit-from": optional(word(SIDES), {
+		doc: "From where the Moon is to light the ground; for `light: moon`, which it means where `light` is left out.",
+		example: "left",
+		otherwise: "from any side",
+	}),
 	at: optional(clock(), {
 		doc: "Clock time of the first frame.",
 		example: '"18:20"',
@@ -187,6 +200,11 @@ export const target = mapping("A target", {
 		doc: "Frames joined side by side, around the aim, over a range, or over the whole arch of the Milky Way. Tracked, its panels keep their places among the stars: they are laid out level at the first frame, and turned from one to the next on the running tracker. Untracked, they keep their places over the ground. `frames` counts for each panel.",
 		example: "{ columns: 6, rows: 2, overlap: 30 %, order: columns }",
 		otherwise: "one picture; over a range, the panorama it needs",
+	}),
+	shower: optional(showerName(), {
+		doc: "A meteor shower, beside any aim: its peak, and how high its radiant is during the frames. Meteors are longest far from the radiant: the frame is not centred on it.",
+		example: "Geminids",
+		otherwise: "none",
 	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),
 	at: optional(either(clock(), atBearing, atAltitude), {

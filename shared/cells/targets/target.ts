@@ -20,9 +20,13 @@ import type { Drive } from "../tracker/drive.ts";
 import { archOf, type TargetArch } from "./arch.ts";
 import { clockOfEntry, compositionOf, isMagnetic, momentOf } from "./composition.ts";
 import { type Frames, framesOf, type TimedFrame } from "./frames.ts";
+import { type Framing, framingOf } from "./framing.ts";
 import type { Aim, Foreground, TargetEntry } from "./keys.ts";
 import { limitsOf, type TargetLimits } from "./limits.ts";
 import { panoramaFrom, panoramaOf, type TargetPanorama } from "./panorama.ts";
+import { moonDuring, moonlightOn, type Side, type TargetMoon } from "./moon.ts";
+import { showerOf, type TargetShower } from "./shower.ts";
+import { sizeOf } from "./size.ts";
 import { isVisible, windowNamed } from "./visible.ts";
 
 const words = sentences("cells.targets", { place: "the place aimed at" });
@@ -70,6 +74,14 @@ export interface EvaluatedTarget {
 	readonly panorama: TargetPanorama | undefined;
 	/** Frames of the sky in all: of all panels. */
 	readonly frameCount: number;
+	/** The shower that is named beside it. */
+	readonly shower: TargetShower | undefined;
+	/** How it lies in its frames; undefined without a lens. */
+	readonly framing: Framing | undefined;
+	/** The Moon while its frames are taken; undefined where it is down. */
+	readonly moon: () => TargetMoon | undefined;
+	/** When the Moon lights the ground as it is asked for; undefined where it is not. */
+	readonly moonlight: (() => readonly Interval[]) | undefined;
 	/** Frames of the series, from the first to the last, as they are framed, or of each panel the first; undefined without a lens or an exposure. */
 	readonly frames: (() => readonly TimedFrame[]) | undefined;
 	/** How their stars trail. */
@@ -190,12 +202,18 @@ export function placeTarget(
 		? carriedFrom(framed, from, spot.latitude, tracked ? drive.rate : 0)
 		: (at: EpochMs): Direction => apparentDirection(body as SkyBody, spot, at);
 	const trailLimit = entry.trail ?? DEFAULT_TRAIL;
+	const portrait = entry.orientation === "portrait";
+	const rate = tracked ? drive.rate : 0;
+	const extent = sizeOf({ entry, body }) ?? 0;
+	const framing = lens && framingOf({ body, directionAt, series, usable, portrait, extent, rate }, lens, site);
+	const lit = moonAsked(entry);
 	const base = {
 		entry,
-		arch:
-			body?.type === "arch"
-				? archOf(site, lens, entry.orientation === "portrait", series, usable, night.onSite)
-				: undefined,
+		arch: body?.type === "arch" ? archOf(site, lens, portrait, series, usable, night.onSite) : undefined,
+		shower: showerOf(entry.shower, spot, series, darkness.dark, directionAt),
+		framing,
+		moon: lazily(() => moonDuring(site, night, series, directionAt, framing?.place)),
+		moonlight: lit && lazily(() => moonlightOn(site, night, directionAt(from).azimuth, lit.side)),
 		body,
 		fixed,
 		lens,
@@ -244,6 +262,12 @@ export function evaluateTarget({ framed, ...base }: PlacedTarget, spread: AxisSp
 export function foregroundOf({ foreground }: TargetEntry): Foreground | undefined {
 	if (foreground === true) return {};
 	return foreground ? (foreground as Foreground) : undefined;
+}
+
+/** Whether the ground is to be lit by the Moon, and from where. */
+export function moonAsked(entry: TargetEntry): { readonly side: Side | undefined } | undefined {
+	const { light, "lit-from": side } = foregroundOf(entry) ?? {};
+	return light === "moon" || (light === undefined && side !== undefined) ? { side } : undefined;
 }
 
 /** Whether its stars are to be arcs: then there is no limit to their trails. */

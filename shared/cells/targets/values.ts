@@ -16,8 +16,10 @@ import { turn } from "../../sky/vector.ts";
 import { type Phrase, sentences, told } from "../../text/sentence.ts";
 import { ARCH_OVERLAP, type TargetArch } from "./arch.ts";
 import { cometValues } from "./comet-values.ts";
+import { framingValues } from "./framing-values.ts";
 import type { TargetEntry } from "./keys.ts";
 import type { TargetLimits } from "./limits.ts";
+import { showerValues } from "./shower-values.ts";
 import { type EvaluatedTarget, isOfArcs } from "./target.ts";
 
 /** Paths inside an entry; every value is also shown at the entry itself. */
@@ -282,6 +284,8 @@ export function targetValues(
 	return [
 		...cometValues(target),
 		...placeValues(target, field, night),
+		...showerValues(target, night),
+		...framingValues(target, night),
 		...(limits ? limitValues(target, limits, night) : []),
 	].map((value) => ({
 		...value,

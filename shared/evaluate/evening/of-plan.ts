@@ -142,7 +142,7 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 		reAim: reAim(lens),
 		test: testFrame(entry),
 		toward: toVector(directionAt(series.from)),
-		foreground: ground && groundTask(ground, exposure, groundPanels(target.panorama), night),
+		foreground: ground && groundTask(ground, exposure, groundPanels(target.panorama), night, target.moonlight),
 		darks: darks === 0 ? 0 : darks * exposure * SECOND_MS + usual.DARKS * MINUTE_MS,
 		moved: entry.tripod === "moved",
 	};
@@ -153,13 +153,14 @@ function groundTask(
 	skyExposure: number,
 	panels: number,
 	night: EvaluatedNight,
+	moonlight: PlacedTarget["moonlight"],
 ): GroundTask {
 	return {
 		length:
 			(panels * frames * (exposure ?? skyExposure) + (panels - 1) * PANEL_SECONDS) * SECOND_MS +
 			usual.FOREGROUND * MINUTE_MS,
 		at: at === undefined ? undefined : night.instant(at),
-		windows: lightOf(light, night),
+		windows: moonlight ? moonlight() : lightOf(light, night),
 	};
 }
 
@@ -177,7 +178,6 @@ function lightOf(light: Foreground["light"], { sky, onSite }: EvaluatedNight): r
 		case "dark":
 			return sky.sunDark;
 		case "moon":
-			return both(sky.moonUp, between(sun["civil-dusk"], sun["civil-dawn"]));
 		case "lamp":
 			return between(sun["civil-dusk"], sun["civil-dawn"]);
 		case undefined:

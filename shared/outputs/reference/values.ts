@@ -5,7 +5,9 @@ import { METHOD_VALUES } from "../../cells/method/values.ts";
 import { NIGHT_VALUES } from "../../cells/night/values.ts";
 import { SITE_VALUES } from "../../cells/site/values.ts";
 import { COMET_VALUES } from "../../cells/targets/comet-values.ts";
+import { FRAMING_VALUES } from "../../cells/targets/framing-values.ts";
 import { TARGET_MINUTES } from "../../cells/targets/minutes.ts";
+import { SHOWER_VALUES } from "../../cells/targets/shower-values.ts";
 import { TARGET_VALUES } from "../../cells/targets/values.ts";
 import { ALL_METHODS } from "../../methods/methods.ts";
 import type { DeclaredValue } from "../../notation/value.ts";
@@ -20,6 +22,8 @@ const TABLES: readonly Table[] = [
 	...ALL_METHODS.map(({ declares }) => declares),
 	TARGET_VALUES,
 	COMET_VALUES,
+	SHOWER_VALUES,
+	FRAMING_VALUES,
 	TARGET_MINUTES,
 	LOG_VALUES,
 ];
