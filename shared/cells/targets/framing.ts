@@ -56,7 +56,7 @@ const ROWS = 16;
 /** North galactic pole, J2000. */
 const GALACTIC_POLE: SkyBody = {
 	type: "fixed",
-	name: "north galactic pole",
+	name: "galactic-pole",
 	rightAscension: 192.85948,
 	declination: 27.12825,
 };

@@ -6,7 +6,7 @@ import { eachTarget, timesText } from "./each.ts";
 const words = sentences("target/no-ground", {
 	title: "No ground in the frame",
 	about: `The plan wants frames of the ground for this target, but at the first frame nothing of the ground is in the frame: the
-		target stands too high above the skyline for the lens. Begin when it is lower, use a shorter focal length, hold the
+		target is too high above the skyline for the lens. Begin when it is lower, use a shorter focal length, hold the
 		camera upright, or take a panorama with a row of the ground under it.`,
 	message: "At {time} no ground is in the frame of {name}. Target and ground fit into one frame {times}.",
 });
@@ -14,7 +14,7 @@ const words = sentences("target/no-ground", {
 const LENS = "focal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000";
 const coreAt = (time: string): { readonly lens: string; readonly targets: string } => ({
 	lens: LENS,
-	targets: `- name: core\n  aim: galactic-centre\n  from: "${time}"\n  exposure: 5 s\n  trail: 60 px\n  foreground: true`,
+	targets: `- name: core\n  aim: galactic-centre\n  from: "${time}"\n  exposure: 5 s\n  trail: 60 px\n  foreground: { exposure: 60 s }`,
 });
 
 export default rule({
@@ -28,6 +28,8 @@ export default rule({
 		for (const { cell, target, night, clock, timePath } of eachTarget(evaluation)) {
 			const { entry, framing, series, name, ofTheSky, body } = target;
 			if (!framing || !ofTheSky || !body || body.type === "arch" || !foregroundOf(entry)) continue;
+			// `true` asks for a frame of whatever is under it.
+			if (entry.foreground === true) continue;
 			if (framing.start().ground > 0) continue;
 			yield {
 				...at(cell, timePath),
