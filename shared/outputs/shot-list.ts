@@ -4,19 +4,23 @@
  */
 
 import type { EvaluatedNight } from "../cells/night/night.ts";
+import { ageOfElements } from "../cells/targets/comet-values.ts";
+import { leaning, moonPlace, pointingIn } from "../cells/targets/framing-values.ts";
 import type { TargetLimits } from "../cells/targets/limits.ts";
+
 import { groundPanels } from "../cells/targets/panorama.ts";
+
+import { peakText } from "../cells/targets/shower-values.ts";
+
 import { type EvaluatedTarget, foregroundOf, isOfArcs } from "../cells/targets/target.ts";
 import { placeInFrame } from "../cells/targets/values.ts";
-import { isVisible } from "../cells/targets/visible.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { degrees } from "../notation/angle.ts";
+import { trueBearingText } from "../notation/bearing.ts";
 import { durationText, longestText } from "../notation/duration.ts";
-import { apart, type Direction } from "../sky/horizontal.ts";
-import { both } from "../sky/intervals.ts";
-import { apparentDirection, findBody } from "../sky/place.ts";
+import { cometState } from "../sky/comet.ts";
 import { Lines } from "../text/lines.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
@@ -65,8 +69,23 @@ const words = sentences("output.shots", {
 	corner: "{place}, {trail} px; at most {most} px on 19 frames in 20",
 	cornerUntracked: "{place}, {trail} px",
 	moonDown: "down",
-	moonUp: "illumination {lit} %, up {times}, altitude {from} to {until}, {away} from the target",
-	moonBehind: "{moon}, hidden from the spot",
+	moonUp:
+		"{place}; illumination {lit} %, up {times}, altitude {from} to {until}, bearing {bearing} to {last}, {away} from the target",
+	framing: "Framing",
+	shower: "Shower",
+	comet: "Comet",
+	band: "Milky Way {slant}",
+	bandTurns: "Milky Way {slant}, at the end {last}",
+	tail: "tail {toward}",
+	groundShare: "ground {share} % of the frame",
+	groundShares: "ground {share} % of the frame, at the end {last} %",
+	noGround: "no ground in the frame",
+	rolls: "rolled {roll} {turn} at the end",
+	clockwise: "clockwise",
+	anticlockwise: "anticlockwise",
+	radiant:
+		"{shower}: peak {peak}; radiant at altitude {from} to {until}, bearing {bearing}, {away} from the middle of the frame",
+	far: "{away} from the Sun, moves {motion}″ a minute, elements {age} d old",
 });
 
 /** A row of the list: what is of the clock as times, the rest as it is told; a text is empty where there is nothing to say. */
@@ -106,6 +125,10 @@ export interface Shot extends Pointing {
 	/** Exposure of all frames that are taken. */
 	readonly total: string;
 	readonly moon: string;
+	/** How the target lies in the frame, and how much ground is in it. */
+	readonly framing: string;
+	readonly shower: string;
+	readonly comet: string;
 }
 
 /** What the list is called. */
@@ -142,6 +165,9 @@ export const shotParts = (shot: Shot): readonly { readonly label: string; readon
 			[words.worst(), shot.worst],
 			[words.total(), shot.total],
 			[words.moon(), shot.moon],
+			[words.framing(), shot.framing],
+			[words.comet(), shot.comet],
+			[words.shower(), shot.shower],
 		] as const
 	)
 		.filter(([, text]) => text !== "")
@@ -177,7 +203,10 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 		longest: longestExposureText(target),
 		worst: target.limits ? cornerText(target, target.limits) : "",
 		total: durationText(taken * exposure),
-		moon: moonText(target, evaluation, night),
+		moon: moonText(target, night),
+		framing: framingText(target),
+		shower: showerText(target, night),
+		comet: cometText(target),
 	};
 }
 
@@ -242,22 +271,77 @@ function cornerText({ entry, tracked }: EvaluatedTarget, { worst, trail, trail95
 }
 
 /** Where the Moon is while the frames are taken. */
-function moonText({ series, directionAt }: EvaluatedTarget, { site }: Evaluation, night: EvaluatedNight): string {
-	const moon = findBody("moon");
-	const up = both(night.sky.moonUp, [series]);
-	const [first, last] = [up[0], up.at(-1)];
-	if (!moon || !site || !first || !last) return told(words.moonDown());
-	const [from, until] = [first.from, last.until];
-	const seen = (at: EpochMs): Direction => apparentDirection(moon, site.spot, at);
-	const text = told(
+function moonText({ moon }: EvaluatedTarget, night: EvaluatedNight): string {
+	const during = moon();
+	if (!during) return told(words.moonDown());
+	const { up, start, end, illumination, away } = during;
+	return told(
 		words.moonUp({
-			lit: Math.round(night.sky.moonIllumination * 100),
+			place: [moonPlace(during, night)],
+			lit: Math.round(illumination * 100),
 			times: up.map((one) => nightInterval(night, one)).join(", "),
-			from: degrees(seen(from).altitude, 0),
-			until: degrees(seen(until).altitude, 0),
-			away: degrees(apart(seen(from), directionAt(from)), 0),
+			from: degrees(start.altitude, 0),
+			until: degrees(end.altitude, 0),
+			bearing: trueBearingText(start.azimuth),
+			last: trueBearingText(end.azimuth),
+			away: degrees(away, 0),
 		}),
 	);
-	const isSeen = [from, (from + until) / 2, until].some((at) => isVisible(site.cover, seen(at), undefined));
-	return isSeen ? text : told(words.moonBehind({ moon: text }));
+}
+
+/** Degrees of roll that are told. */
+const SOME_ROLL = 2;
+
+/** How the target lies in the frame at the first and the last one. */
+function framingText({ framing, ofTheSky, tracked }: EvaluatedTarget): string {
+	if (!framing || !ofTheSky) return "";
+	const [start, end] = [framing.start(), framing.end()];
+	const parts: Phrase[] = [];
+	if (start.milkyWay !== undefined) {
+		const slant = leaning(start.milkyWay);
+		const last = end.milkyWay === undefined ? slant : leaning(end.milkyWay);
+		parts.push(
+			told(slant) === told(last) ? words.band({ slant: [slant] }) : words.bandTurns({ slant: [slant], last: [last] }),
+		);
+	}
+	if (start.tail !== undefined) parts.push(words.tail({ toward: [pointingIn(start.tail)] }));
+	const [share, last] = [Math.round(start.ground * 100), Math.round(end.ground * 100)];
+	if (share === last || !tracked) parts.push(share === 0 ? words.noGround() : words.groundShare({ share }));
+	else parts.push(words.groundShares({ share, last }));
+	if (tracked && Math.abs(end.roll) >= SOME_ROLL)
+		parts.push(
+			words.rolls({
+				roll: degrees(Math.abs(end.roll), 0),
+				turn: [end.roll > 0 ? words.clockwise() : words.anticlockwise()],
+			}),
+		);
+	return parts.map(told).join("; ");
+}
+
+function showerText({ shower: named, series }: EvaluatedTarget, night: EvaluatedNight): string {
+	if (!named) return "";
+	const [start, end] = [named.radiantAt(series.from), named.radiantAt(series.until)];
+	return told(
+		words.radiant({
+			shower: named.shower.name,
+			peak: peakText(named, night),
+			from: degrees(start.altitude, 0),
+			until: degrees(end.altitude, 0),
+			bearing: trueBearingText(start.azimuth),
+			away: degrees(named.away(), 0),
+		}),
+	);
+}
+
+function cometText(target: EvaluatedTarget): string {
+	const { body, series } = target;
+	if (body?.type !== "comet") return "";
+	const { elongation, motion } = cometState(body.elements, (series.from + series.until) / 2);
+	return told(
+		words.far({
+			away: degrees(elongation, 0),
+			motion: motion.toFixed(1),
+			age: Math.round(ageOfElements(target) ?? 0),
+		}),
+	);
 }

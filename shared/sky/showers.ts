@@ -3,9 +3,10 @@
  *
  * Numbers are facts and carry no licence; their sources are named. Radiants, the Sun's longitude they are for and their
  * motion: IAU Meteor Data Center, list of all showers, one published solution each (Jenniskens et al., *Icarus* 266 (2016)
- * 331; but ORI, QUA Jenniskens 2006, LEO Cook 1973, STA and NTA Porubčan & Kornoš 2002, KCG as of the IMO). Peaks and the
+ * 331; but ORI, QUA Jenniskens 2006, LEO Cook 1973, STA Porubčan & Kornoš 2002, KCG as of the IMO). Peaks and the
  * days of activity: the International Meteor Organization's working list; the longitudes of its peaks from memory. α
- * Centaurids and Puppid-Velids: radiant of the working list, longitude and motion from memory.
+ * Centaurids and Puppid-Velids: radiant of the working list, longitude and motion from memory; northern Taurids: radiant of
+ * the working list, motion of Porubčan & Kornoš.
  */
 import type { EpochMs } from "../earth/zone.ts";
 import { lazily } from "../memory/memory.ts";
@@ -56,7 +57,7 @@ const ROWS: readonly Row[] = [
 	["Draconids", "DRA", 195.4, 2, 2, 195, 262.9, 55.7, 0.34, -0.05],
 	["Orionids", "ORI", 208, 20, 16, 208.6, 95.4, 15.9, 0.7, 0.11],
 	["southern Taurids", "STA", 224, 57, 14, 224, 49.4, 13, 0.73, 0.18],
-	["northern Taurids", "NTA", 230, 23, 28, 224, 58.6, 21.6, 0.8, 0.16],
+	["northern Taurids", "NTA", 230, 23, 28, 230, 58, 22, 0.8, 0.16],
 	["Leonids", "LEO", 235.27, 11, 13, 235.2, 153, 22, 0.7, -0.42],
 	["Puppid-Velids", "PUP", 255, 6, 8, 255, 123, -45, 0.5, 0],
 	["Geminids", "GEM", 262.2, 10, 6, 262, 113.5, 32.3, 1.15, -0.16],

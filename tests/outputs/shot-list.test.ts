@@ -114,12 +114,13 @@ describe("the shot list", () => {
 		const lit = evaluation.plan.cells
 			.flatMap((cell) => evaluation.valuesOf(cell))
 			.find(({ id }) => id === "night.moon-illumination")?.value;
-		const [, illumination, from, away] = (
-			/^illumination (\d+) %, up 20:30–21:00, altitude (\d+)° to \d+°, (\d+)° from the target$/.exec(
+		const said =
+			/^(.+); illumination (\d+) %, up 20:30–21:00, altitude (\d+)° to \d+°, bearing ([\d.]+)°T to [\d.]+°T, (\d+)° from the target$/.exec(
 				only(bright).moon,
-			) ?? []
-		).map(Number);
-		expect(Math.abs((illumination ?? 0) - Number(lit))).toBeLessThan(0.51);
+			) ?? [];
+		const [illumination, from, bearing, away] = said.slice(2).map(Number);
+		// The night's value is of its middle, some hours later.
+		expect(Math.abs((illumination ?? 0) - Number(lit))).toBeLessThan(2);
 		// astronomy-engine's own Horizon, from the site's place.
 		const { spot } = evaluation.site ?? fail();
 		const time = new Date("2027-06-15T20:30:00-03:00");
@@ -131,6 +132,11 @@ describe("the shot list", () => {
 		expect(Math.abs((from ?? 0) - seen(Body.Moon).altitude)).toBeLessThan(0.6);
 		DefineStar(Body.Star1, 17 + 45 / 60 + 40 / 3600, -29.008, 25_000);
 		const [moon, core] = [seen(Body.Moon), seen(Body.Star1)];
+		expect(Math.abs((bearing ?? 0) - moon.azimuth)).toBeLessThan(0.2);
+		const beside = Math.abs(((moon.azimuth - core.azimuth + 540) % 360) - 180);
+		expect(said[1]).toMatch(
+			beside > 135 ? /^behind/ : beside > 45 ? /^to the (left|right) of/ : /^(in the frame|ahead)/,
+		);
 		const cosine =
 			sin(moon.altitude) * sin(core.altitude) +
 			cos(moon.altitude) * cos(core.altitude) * cos(moon.azimuth - core.azimuth);
