@@ -268,7 +268,7 @@ export const Shots = ({ shots, line }: { readonly shots: readonly Shot[]; readon
 		<Heading id="shots-heading" line={line} text={shotsTitle()} />
 		<div class="shots">
 			{shots.map((shot) => (
-				<div key={shot.index} class="shot" data-line={shot.line}>
+				<div key={shot.index} class={shot.panels.length > 0 ? "shot wide" : "shot"} data-line={shot.line}>
 					<h3>
 						<Go line={shot.line}>{shot.target}</Go>
 					</h3>
