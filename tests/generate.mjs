@@ -2,6 +2,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { figures } from "../shared/sky/catalogue/generate-figures.mjs";
 import { milkyWay } from "../shared/sky/catalogue/generate-milky-way.mjs";
 import { objectTable } from "../shared/sky/catalogue/generate-objects.mjs";
 import { starTable } from "../shared/sky/catalogue/generate-stars.mjs";
@@ -33,6 +34,7 @@ function write(name, text) {
 // Tables first: the rest is made from code that needs them.
 write("shared/sky/catalogue/star-table.ts", starTable());
 write("shared/sky/catalogue/milky-way.ts", milkyWay());
+write("shared/sky/catalogue/figures.ts", figures());
 write("shared/sky/catalogue/object-table.ts", objectTable());
 const { planSchema } = await load("shared/outputs/reference/json-schema.ts");
 const { formatReference, methodReference, findingReference } = await load("shared/outputs/reference/reference.ts");

@@ -1,10 +1,13 @@
 /** The clock slider: it turns the sky of the panorama and moves the mark on the timeline. */
 import {
-	bandAt,
+	areaAt,
 	between,
+	glowAt,
+	linesAt,
 	markAt,
 	outlineAt,
 	type PanoramaFrame,
+	type SkyArea,
 	type SkyPlace,
 	starsAt,
 	tiltAt,
@@ -12,6 +15,9 @@ import {
 	yOf,
 } from "../../shared/outputs/page/sky-paths.ts";
 import { byId } from "./by-id.ts";
+
+/** Pixels from which on the faint stars are drawn: as in the style. */
+const WIDE = 980;
 
 /** Turns the sky of the panorama to an instant. */
 export function showTime(at: number): void {
@@ -27,10 +33,23 @@ export function showTime(at: number): void {
 	const output = byId("clock");
 	if (output) output.textContent = clock;
 	slider.setAttribute("aria-valuetext", clock);
-	byId("milky-way")?.setAttribute("d", bandAt(frame, sky.milkyWay, time));
-	panorama.querySelectorAll<SVGElement>(".stars").forEach((dots, i) => {
-		dots.setAttribute("d", starsAt(frame, sky.stars[i] ?? [], time));
+	panorama.querySelectorAll<SVGElement>(".milky-way").forEach((part, i) => {
+		const area = sky.milkyWay[i];
+		if (area) part.setAttribute("d", areaAt(frame, area, time));
 	});
+	// What the width does not bear need not be moved.
+	const isWide = panorama.clientWidth >= WIDE;
+	panorama.querySelectorAll<SVGElement>(".stars").forEach((dots, i) => {
+		if (isWide || !dots.classList.contains("faint")) dots.setAttribute("d", starsAt(frame, sky.stars[i] ?? [], time));
+	});
+	const areFigures = (byId("figures") as HTMLInputElement | null)?.checked === true;
+	panorama.querySelector(".figures")?.setAttribute("d", areFigures ? linesAt(frame, sky.figures, time) : "");
+	const sun = between(sky.sun, time);
+	const glow = byId("glow");
+	if (sun && glow) {
+		glow.setAttribute("opacity", String(glowAt(sun.altitude)));
+		glow.setAttribute("transform", `translate(${Math.round(xOf(frame, sun.azimuth))},0)`);
+	}
 	for (const mark of panorama.querySelectorAll<SVGElement>(".place"))
 		mark.setAttribute(
 			"transform",
@@ -57,7 +76,9 @@ export function showTime(at: number): void {
 
 interface SkyData {
 	readonly frame: PanoramaFrame;
-	readonly milkyWay: readonly (readonly [SkyPlace, SkyPlace])[];
+	readonly milkyWay: readonly SkyArea[];
+	readonly figures: readonly (readonly number[])[];
+	readonly sun: readonly (readonly [number, number, number])[];
 	readonly bodies: readonly {
 		readonly name: string;
 		readonly points: readonly (readonly [number, number, number])[];

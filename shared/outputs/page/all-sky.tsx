@@ -8,9 +8,10 @@ import type { Direction } from "../../sky/horizontal.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { halfTurn, RAD } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
+import { MILKY_WAY_OPACITY } from "./panorama.tsx";
 import { Picture } from "./picture.tsx";
 import { shortened } from "./shortened.ts";
-import { between, moonShape, type SkyPlace, seenAt, tiltAt } from "./sky-paths.ts";
+import { between, moonShape, type SkyArea, type SkyPlace, seenAt, tiltAt } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
 import { words } from "./words.ts";
 
@@ -32,7 +33,7 @@ export function onChart(facing: number, { azimuth, altitude }: Direction): reado
 }
 
 /** The chart at the minute of the view from the spot; its caption says how it is held. */
-export function AllSky({ view }: { readonly view: PanoramaView }) {
+export function AllSky({ view, figures = false }: { readonly view: PanoramaView; readonly figures?: boolean }) {
 	const { frame, at } = view;
 	const facing = frame.centre;
 	const place = (direction: Direction) => onChart(facing, direction);
@@ -64,7 +65,22 @@ export function AllSky({ view }: { readonly view: PanoramaView }) {
 				</clipPath>
 				<circle cx={MIDDLE} cy={MIDDLE} r={RADIUS} fill="var(--sky)" />
 				<g clip-path="url(#all-sky-edge)">
-					<path d={bandOnChart(view, seen, place)} fill="var(--band)" />
+					{view.milkyWay.map((area, i) => (
+						<path
+							key={`${i} ${area.links.length}`}
+							d={areaOnChart(area, seen, place)}
+							fill="var(--band)"
+							fill-opacity={MILKY_WAY_OPACITY[i]}
+						/>
+					))}
+					{figures && (
+						<path
+							d={view.figures.map((one) => figureOnChart(one, seen, place)).join("")}
+							fill="none"
+							stroke="var(--soft)"
+							stroke-width={0.5}
+						/>
+					)}
 					{[30, 60].map((altitude) => (
 						<circle
 							key={altitude}
@@ -112,9 +128,17 @@ export function AllSky({ view }: { readonly view: PanoramaView }) {
 							fill-rule="evenodd"
 						/>
 					))}
-					{view.openings.map(({ name, corners }) => (
-						<path key={name} d={area(corners)} fill="none" stroke="var(--ground)" stroke-width={2} />
-					))}
+					{view.openings.length > 0 && (
+						<>
+							<mask id="all-sky-walls" maskUnits="userSpaceOnUse" x={0} y={0} width={300} height={300}>
+								<rect width={300} height={300} fill="#fff" />
+								{view.openings.map(({ name, corners }) => (
+									<path key={name} d={area(corners)} fill="#000" />
+								))}
+							</mask>
+							<rect width={300} height={300} fill="var(--ground)" mask="url(#all-sky-walls)" />
+						</>
+					)}
 					<path d={`${rim}${ground}Z`} fill="var(--ground)" fill-rule="evenodd" />
 					{view.frames.map(({ name, sky, ground: fixed }) => (
 						<path
@@ -280,17 +304,30 @@ const skylineNear = ({ skyline }: PanoramaView, bearing: number): number =>
 type Placing = (direction: Direction) => readonly [number, number];
 type Seeing = (place: SkyPlace) => Direction;
 
-/** The band, a part for each step of galactic longitude; what is wholly below the horizon is left out. */
-function bandOnChart({ milkyWay }: PanoramaView, seen: Seeing, place: Placing): string {
-	const edges = milkyWay.map(([north, south]) => [seen(north), seen(south)] as const);
-	return edges
-		.map(([a, b], i) => {
-			const [c, d] = edges[(i + 1) % edges.length] as (typeof edges)[number];
-			const corners = [a, c, d, b];
-			if (corners.every(({ altitude }) => altitude < 0)) return "";
-			return `M${corners.map((one) => place(one).join(" ")).join("L")}Z`;
-		})
-		.join("");
+/** An area of the sky by its quarters; what is wholly below the horizon is left out. */
+function areaOnChart({ ends, links }: SkyArea, seen: Seeing, place: Placing): string {
+	const places = Array.from({ length: ends.length / 2 }, (_, i) => seen([ends[2 * i] ?? 0, ends[2 * i + 1] ?? 0]));
+	let path = "";
+	for (let i = 0; i < links.length; i += 2) {
+		const [one, other] = [2 * (links[i] ?? 0), 2 * (links[i + 1] ?? 0)];
+		const corners = [one, other, other + 1, one + 1].flatMap((k) => places[k] ?? []);
+		if (corners.some(({ altitude }) => altitude >= 0))
+			path += `M${corners.map((corner) => place(corner).join(" ")).join("L")}Z`;
+	}
+	return path;
+}
+
+/** The lines of a figure as far as they are above the horizon. */
+function figureOnChart(line: readonly number[], seen: Seeing, place: Placing): string {
+	let path = "";
+	let isOn = false;
+	for (let i = 0; i < line.length; i += 2) {
+		const direction = seen([line[i] ?? 0, line[i + 1] ?? 0]);
+		const isUp = direction.altitude > 0;
+		if (isUp) path += `${isOn ? "L" : "M"}${place(direction).join(" ")}`;
+		isOn = isUp;
+	}
+	return path;
 }
 
 /** Dots as lines of no length. `places`: right ascension and declination in turn. */

@@ -10,5 +10,8 @@ export const ClockSlider = ({ view }: { readonly view: PanoramaView }) => (
 		<output id="clock" for="time">
 			{new Date(Math.round((view.at + view.offset) / 60_000) * 60_000).toISOString().slice(11, 16)}
 		</output>
+		<label class="switch">
+			<input id="figures" type="checkbox" /> {told(words.figures())}
+		</label>
 	</div>
 );

@@ -7,9 +7,11 @@ import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { Picture } from "./picture.tsx";
 import {
+	areaAt,
 	areasOf,
-	bandAt,
 	between,
+	glowAt,
+	linesAt,
 	markAt,
 	moonShape,
 	openPath,
@@ -25,9 +27,25 @@ import type { PanoramaView } from "./view.ts";
 import { words } from "./words.ts";
 
 const RULER = 46;
+/** Of the Milky Way's band, its light parts and the clouds in these, one over the other. */
+export const MILKY_WAY_OPACITY = [0.45, 0.65, 1] as const;
+/**
+ * One over the other. What the clock moves is in two of them, and by itself: the parts of the strip are copies, and of a
+ * layer that changes all copies are made anew.
+ */
+const LAYERS = ["back", "behind", "ground", "front", "before"] as const;
 
 /** `still`: for a picture on its own, without what a script needs to move the sky. */
-export function Panorama({ view, still = false }: { readonly view: PanoramaView; readonly still?: boolean }) {
+export function Panorama({
+	view,
+	still = false,
+	figures = false,
+}: {
+	readonly view: PanoramaView;
+	readonly still?: boolean;
+	/** Whether a picture on its own has the constellations' figures. */
+	readonly figures?: boolean;
+}) {
 	const { frame, height, at } = view;
 	const x = (bearing: number) => xOf(frame, bearing);
 	const y = (altitude: number) => yOf(frame, altitude);
@@ -47,19 +65,51 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 		: JSON.stringify({
 				frame,
 				milkyWay: view.milkyWay,
+				figures: view.figures,
+				sun: view.sun,
 				bodies: view.bodies,
 				stars: view.stars.map(({ places }) => places),
 				from: view.from,
 				until: view.until,
 				offset: view.offset,
 			});
-	const drawing = (
+	const behind = (
+		<>
+			<Glow view={view} />
+			{view.milkyWay.map((area, i) => (
+				<path
+					key={`${i} ${area.links.length}`}
+					class="milky-way"
+					d={areaAt(frame, area, at)}
+					fill="var(--band)"
+					fill-opacity={MILKY_WAY_OPACITY[i]}
+				/>
+			))}
+			{(!still || figures) && (
+				<path
+					class="figures"
+					d={still || figures ? linesAt(frame, view.figures, at) : ""}
+					fill="none"
+					stroke="var(--soft)"
+					stroke-width={0.9}
+				/>
+			)}
+			<Stars view={view} />
+			{view.bodies.map((body) => (
+				<Body key={body.name} body={body} view={view} />
+			))}
+		</>
+	);
+	const back = (
 		<>
 			<clipPath id="strip">
 				<rect width={frame.width} height={height} visibility="visible" />
 			</clipPath>
 			<rect width={frame.width} height={height} fill="var(--sky)" />
-			<path id="milky-way" clip-path="url(#strip)" d={bandAt(frame, view.milkyWay, at)} fill="var(--band)" />
+		</>
+	);
+	const ground = (
+		<>
 			{[15, 30, 45, 60, 75].map((altitude) => (
 				<g key={altitude}>
 					<line x1={0} x2={frame.width} y1={y(altitude)} y2={y(altitude)} stroke="var(--line)" stroke-width={0.7} />
@@ -68,11 +118,8 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 					</text>
 				</g>
 			))}
-			<Sky view={view} />
+			<StillSky view={view} />
 			<Tracks view={view} />
-			{view.bodies.map((body) => (
-				<Body key={body.name} body={body} view={view} />
-			))}
 			{view.obstructions.map(({ name, corners, window }) => (
 				<g key={name}>
 					<path
@@ -84,20 +131,29 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 					<text {...labelAt(corners, -5)}>{name}</text>
 				</g>
 			))}
-			{view.openings.map(({ name, corners }) => (
-				<g key={name}>
-					<path
-						clip-path="url(#strip)"
-						d={areasOf(frame, [corners])}
-						fill="none"
-						stroke="var(--ground)"
-						stroke-width={3}
-					/>
-					<text {...labelAt(corners, 16)}>{name}</text>
+			{view.openings.length > 0 && (
+				<g>
+					{/* Outside of every opening nothing is seen. */}
+					<mask id="walls" maskUnits="userSpaceOnUse" x={0} y={0} width={frame.width} height={height}>
+						<rect width={frame.width} height={height} fill="#fff" />
+						{view.openings.map(({ name, corners }) => (
+							<path key={name} d={areasOf(frame, [corners])} fill="#000" />
+						))}
+					</mask>
+					<rect width={frame.width} height={height} fill="var(--ground)" mask="url(#walls)" />
 				</g>
+			)}
+			{view.openings.map(({ name, corners }) => (
+				<text key={name} {...labelAt(corners, 16)}>
+					{name}
+				</text>
 			))}
 			<path d={`M${ridge.join("L")}L${frame.width} ${height}L0 ${height}Z`} fill="var(--ground)" />
 			<line x1={0} x2={frame.width} y1={y(0)} y2={y(0)} stroke="var(--ink)" stroke-width={0.8} />
+		</>
+	);
+	const before = (
+		<>
 			{view.frames.map(({ name, sky, ground: fixed, line }) => (
 				<path
 					key={name}
@@ -112,24 +168,6 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 					stroke-dasharray={sky ? undefined : "5 4"}
 				/>
 			))}
-			{view.landmarks.map(({ name, azimuth, altitude }) => (
-				<g key={name} transform={`translate(${x(azimuth)},${y(altitude)})`}>
-					<path d="M0 0V-12M-4 0H4" stroke="var(--ink)" stroke-width={1.6} />
-					<text x={6} y={-6}>
-						{name}
-					</text>
-				</g>
-			))}
-			<Pole view={view} />
-			{view.aim && (
-				<g transform={`translate(${x(view.aim.azimuth)},${y(view.aim.altitude)})`}>
-					<circle r={Math.max(3, view.aim.reach * frame.scale)} fill="none" stroke="var(--ochre)" stroke-width={1.4} />
-					<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
-					<text x={12} y={20}>
-						{told(words.aim({ altitude: degrees(view.aim.altitude) }))}
-					</text>
-				</g>
-			)}
 			{view.places.map(({ name, kind, place, line }) => (
 				<g
 					key={`${kind} ${name}`}
@@ -154,6 +192,28 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 					</text>
 				</g>
 			))}
+		</>
+	);
+	const front = (
+		<>
+			{view.landmarks.map(({ name, azimuth, altitude }) => (
+				<g key={name} transform={`translate(${x(azimuth)},${y(altitude)})`}>
+					<path d="M0 0V-12M-4 0H4" stroke="var(--ink)" stroke-width={1.6} />
+					<text x={6} y={-6}>
+						{name}
+					</text>
+				</g>
+			))}
+			<Pole view={view} />
+			{view.aim && (
+				<g transform={`translate(${x(view.aim.azimuth)},${y(view.aim.altitude)})`}>
+					<circle r={Math.max(3, view.aim.reach * frame.scale)} fill="none" stroke="var(--ochre)" stroke-width={1.4} />
+					<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
+					<text x={12} y={20}>
+						{told(words.aim({ altitude: degrees(view.aim.altitude) }))}
+					</text>
+				</g>
+			)}
 			<g>
 				{bearings.map((bearing) => (
 					<g key={bearing} transform={`translate(${x(bearing)},${height})`}>
@@ -173,6 +233,12 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 			</g>
 		</>
 	);
+	const layers = { back, behind, ground, front, before };
+	const drawing = LAYERS.map((layer) => (
+		<g key={layer} id={`sky-${layer}`} clip-path={layer === "behind" ? "url(#strip)" : undefined}>
+			{layers[layer]}
+		</g>
+	));
 	const all = height + RULER;
 	if (still)
 		return (
@@ -194,7 +260,7 @@ export function Panorama({ view, still = false }: { readonly view: PanoramaView;
 				title={told(words.panorama())}
 				says={view.alternative}
 			>
-				<g id="sky">{drawing}</g>
+				{drawing}
 			</Picture>
 			<Strips parts={2} frame={frame} height={all} />
 			<Strips parts={4} frame={frame} height={all} />
@@ -222,8 +288,12 @@ function Strips({
 		<div class={`strips-${parts}`} aria-hidden="true">
 			{lefts.map((left) => (
 				<svg key={left} viewBox={`${left - STRIP_MARGIN} 0 ${width + 2 * STRIP_MARGIN} ${height}`} aria-hidden="true">
-					<use href="#sky" />
-					{left + width + STRIP_MARGIN > frame.width && <use href="#sky" x={frame.width} />}
+					{LAYERS.map((layer) => (
+						<g key={layer}>
+							<use href={`#sky-${layer}`} />
+							{left + width + STRIP_MARGIN > frame.width && <use href={`#sky-${layer}`} x={frame.width} />}
+						</g>
+					))}
 				</svg>
 			))}
 		</div>
@@ -232,8 +302,60 @@ function Strips({
 
 const threeFigures = (bearing: number): string => String(bearing).padStart(3, "0");
 
-/** What turns, behind all that hides it: stars as dots; and the lines that stand still. */
-function Sky({ view: { frame, height, stars, equator, at } }: { readonly view: PanoramaView }) {
+/** Stars as dots, behind all that hides them. */
+const Stars = ({ view: { frame, stars, at } }: { readonly view: PanoramaView }) => (
+	<>
+		{stars.map(({ radius, places }) => (
+			<path
+				key={radius}
+				class={radius < FAINT ? "stars faint" : "stars"}
+				d={starsAt(frame, places, at)}
+				fill="none"
+				stroke="var(--ink)"
+				stroke-width={radius * 2}
+				stroke-linecap="round"
+			/>
+		))}
+	</>
+);
+
+/** A dot smaller than this is for a picture that is wide enough. */
+const FAINT = 0.8;
+
+/** Of the twilight about the Sun: degrees wide and high, and how much of it there is at most. */
+const GLOW = { wide: 75, high: 45, most: 0.55 };
+
+/** The tint of twilight over where the Sun is, stronger the nearer it is to the horizon. */
+function Glow({ view: { frame, sun, at } }: { readonly view: PanoramaView }) {
+	const direction = between(sun, at);
+	return (
+		<>
+			<radialGradient id="glow-fill">
+				<stop offset="0" stop-color="var(--ochre)" stop-opacity={GLOW.most} />
+				<stop offset="1" stop-color="var(--ochre)" stop-opacity={0} />
+			</radialGradient>
+			<g
+				id="glow"
+				opacity={direction ? glowAt(direction.altitude) : 0}
+				transform={`translate(${direction ? Math.round(xOf(frame, direction.azimuth)) : 0},0)`}
+			>
+				{[-frame.width, 0, frame.width].map((by) => (
+					<ellipse
+						key={by}
+						cx={by}
+						cy={frame.horizon}
+						rx={GLOW.wide * frame.scale}
+						ry={GLOW.high * frame.scale}
+						fill="url(#glow-fill)"
+					/>
+				))}
+			</g>
+		</>
+	);
+}
+
+/** The lines of the sky that stand still. */
+function StillSky({ view: { frame, height, equator } }: { readonly view: PanoramaView }) {
 	const east = equator.reduce((low, one) => (Math.abs(one.altitude - 20) < Math.abs(low.altitude - 20) ? one : low));
 	const meridians = [frame.width / 2, 0];
 	return (
@@ -242,17 +364,6 @@ function Sky({ view: { frame, height, stars, equator, at } }: { readonly view: P
 				<line key={x} x1={x} x2={x} y2={height} stroke="var(--soft)" stroke-width={0.8} stroke-dasharray="1 4" />
 			))}
 			<path d={openPath(frame, equator)} fill="none" stroke="var(--soft)" stroke-width={0.8} stroke-dasharray="1 4" />
-			{stars.map(({ radius, places }) => (
-				<path
-					key={radius}
-					class="stars"
-					d={starsAt(frame, places, at)}
-					fill="none"
-					stroke="var(--ink)"
-					stroke-width={radius * 2}
-					stroke-linecap="round"
-				/>
-			))}
 			<text x={frame.width / 2 + 4} y={14} class="quiet">
 				{told(words.meridian())}
 			</text>

@@ -2,11 +2,15 @@
 import type { EpochMs } from "../../earth/zone.ts";
 import { rememberedBy } from "../../memory/memory.ts";
 import { brightness } from "../../sky/brightness.ts";
-import { frameNear } from "../../sky/frame.ts";
+import { FIGURES } from "../../sky/catalogue/figures.ts";
+import { MILKY_WAY, MILKY_WAY_STEP } from "../../sky/catalogue/milky-way.ts";
+import { frameNear, type SkyFrame } from "../../sky/frame.ts";
+import { fromGalactic } from "../../sky/galactic.ts";
 import { type Direction, toVector } from "../../sky/horizontal.ts";
 import { apparentDirection, findBody, type SkyBody, type Spot } from "../../sky/place.ts";
-import { starColumns, starVector } from "../../sky/stars.ts";
+import { fixedVector, starColumns, starVector } from "../../sky/stars.ts";
 import { cross, DEG, dot, plus, times, turn, type Vector } from "../../sky/vector.ts";
+import type { SkyArea } from "./sky-paths.ts";
 
 /** Stars of about one brightness. */
 export interface StarClass {
@@ -47,6 +51,60 @@ function starsRising({ latitude }: Spot, at: EpochMs): readonly StarClass[] {
 	});
 	return CLASSES.map(([, radius], i) => ({ radius, places: places[i] ?? [] }));
 }
+
+/** The Milky Way: the band, its light parts between the rifts, and the clouds in these; each drawn over the one before. */
+export const milkyWayAreas = rememberedBy(
+	(frame: SkyFrame): readonly SkyArea[] => MILKY_WAY.map((level) => areaOf(level, frame)),
+	1,
+);
+
+function areaOf(level: string, frame: SkyFrame): SkyArea {
+	const columns = level
+		.split("|")
+		.map((column) =>
+			column === "" ? [] : column.split(",").map((one) => one.split(" ").map(Number) as [number, number]),
+		);
+	const ends: number[] = [];
+	const links: number[] = [];
+	let before = 0;
+	for (const [i, column] of columns.entries()) {
+		for (const stretch of column)
+			for (const latitude of stretch) ends.push(...placeOfDate(fromGalactic(i * MILKY_WAY_STEP, latitude), frame));
+		const next = columns[(i + 1) % columns.length] ?? [];
+		const after = i + 1 === columns.length ? 0 : before + column.length;
+		// Stretches that share a latitude belong together; where one becomes two, both do.
+		for (const [k, [south, north]] of column.entries())
+			for (const [n, [otherSouth, otherNorth]] of next.entries())
+				if (south < otherNorth && otherSouth < north) links.push(before + k, after + n);
+		before += column.length;
+	}
+	return { ends, links };
+}
+
+/** The lines of the constellations' figures: of each right ascension and declination of date in turn. */
+export const figureLines = rememberedBy(
+	(frame: SkyFrame): readonly (readonly number[])[] =>
+		FIGURES.split("|").map((line) => {
+			const tenths = line.split(" ").map(Number);
+			return Array.from({ length: tenths.length / 2 }, (_, i) =>
+				placeOfDate({ rightAscension: (tenths[2 * i] ?? 0) / 10, declination: (tenths[2 * i + 1] ?? 0) / 10 }, frame),
+			).flat();
+		}),
+	1,
+);
+
+interface Fixed {
+	readonly rightAscension: number;
+	readonly declination: number;
+}
+
+/** A place of J2000 as one of date, degrees. */
+function placeOfDate({ rightAscension, declination }: Fixed, frame: SkyFrame): readonly [number, number] {
+	const [x, y, z] = fixedVector(rightAscension, declination, frame);
+	return [tenth(turn(Math.atan2(y, x) * DEG)), tenth(Math.asin(z) * DEG)];
+}
+
+const tenth = (value: number): number => Math.round(value * 10) / 10;
 
 const hundredths = (value: number): number => Math.round(value * 100) / 100;
 

@@ -46,55 +46,97 @@ export function seenAt(
 	return { azimuth, altitude: apparentAltitude(altitude, frame) };
 }
 
-const one = (value: number): string => String(Math.round(value * 10) / 10);
+const oneDigit = (value: number): string => String(Math.round(value * 10) / 10);
 
 /** `x,y` of a place, for a mark that is moved; far off the picture when it is below −5°. */
 export function markAt(frame: PanoramaFrame, place: SkyPlace, at: number): string {
 	const { azimuth, altitude } = seenAt(frame, place, at);
-	return altitude < -5 ? "-999,-999" : `${one(xOf(frame, azimuth))},${one(yOf(frame, altitude))}`;
+	return altitude < -5 ? "-999,-999" : `${oneDigit(xOf(frame, azimuth))},${oneDigit(yOf(frame, altitude))}`;
 }
 
-/**
- * A band of sky as the path of its quarters: pairs of places, upper and lower edge. What crosses the picture's seam is
- * drawn at both of its ends, for a clip to cut; what goes over the zenith, which has no one bearing, is left out.
- */
-export function bandAt(frame: PanoramaFrame, edges: readonly (readonly [SkyPlace, SkyPlace])[], at: number): string {
-	const { width } = frame;
-	const points = edges.map(([upper, lower]) =>
-		[seenAt(frame, upper, at), seenAt(frame, lower, at)].map(
-			({ azimuth, altitude }) => [xOf(frame, azimuth), yOf(frame, altitude), altitude] as const,
-		),
-	);
-	const parts: string[] = [];
-	points.forEach(([a, b], i) => {
-		const [c, d] = points[(i + 1) % points.length] as (typeof points)[number];
-		const corners = [a, c, d, b] as (readonly [number, number, number])[];
-		if (corners.every(([, , altitude]) => altitude < -8)) return;
-		const first = corners[0]?.[0] ?? 0;
-		const runOn = corners.map(([x, y]) => [x + Math.round((first - x) / width) * width, y] as const);
-		const xs = runOn.map(([x]) => x);
-		const [left, right] = [Math.min(...xs), Math.max(...xs)];
-		if (right - left > width / 3) return;
-		for (const by of [0, ...(left < 0 ? [width] : []), ...(right > width ? [-width] : [])])
-			parts.push(`M${runOn.map(([x, y]) => `${one(x + by)} ${one(y)}`).join("L")}Z`);
-	});
-	return parts.join("");
+/** An area of the sky: ends of stretches, two places each in turn, and which two stretches have the area between them. */
+export interface SkyArea {
+	/** Right ascension and declination of date of one end and of the other, in turn, degrees. */
+	readonly ends: readonly number[];
+	/** Places of two stretches, in turn. */
+	readonly links: readonly number[];
 }
 
-/** Dots of stars as one path: each a line of no length, whose round ends are the dot. `places`: right ascension and declination in turn. */
-export function starsAt(frame: PanoramaFrame, places: readonly number[], at: number): string {
+/** Bearings and apparent altitudes of places that are given in turn, on the picture; below it, 999 pixels lower. */
+function placesAt(frame: PanoramaFrame, places: readonly number[], at: number): Float64Array {
 	const lst = (frame.sidereal + (at - frame.at) * frame.siderealRate) * RAD;
 	const [sinLatitude, cosLatitude] = [Math.sin(frame.latitude * RAD), Math.cos(frame.latitude * RAD)];
-	let path = "";
+	const found = new Float64Array(places.length);
 	for (let i = 0; i < places.length; i += 2) {
 		const declination = (places[i + 1] ?? 0) * RAD;
 		const hourAngle = lst - (places[i] ?? 0) * RAD;
 		const [sin, cos] = [Math.sin(declination), Math.cos(declination)];
 		const meridian = cos * Math.cos(hourAngle);
 		const up = sinLatitude * sin + cosLatitude * meridian;
-		if (up < -0.02) continue;
 		const azimuth = Math.atan2(-cos * Math.sin(hourAngle), cosLatitude * sin - sinLatitude * meridian) / RAD;
-		path += `M${one(xOf(frame, azimuth))} ${one(yOf(frame, apparentAltitude(Math.asin(up) / RAD, frame)))}h0`;
+		const altitude = Math.asin(Math.min(1, Math.max(-1, up))) / RAD;
+		found[i] = xOf(frame, azimuth);
+		found[i + 1] = yOf(frame, altitude < -2 ? altitude : apparentAltitude(altitude, frame));
+	}
+	return found;
+}
+
+/** Degrees below the horizon from which on nothing is drawn. */
+const BELOW = 8;
+
+/**
+ * An area of sky as the path of its quarters. What crosses the picture's seam is drawn at both of its ends, for a clip to
+ * cut; what goes over the zenith, which has no one bearing, is left out.
+ */
+export function areaAt(frame: PanoramaFrame, { ends, links }: SkyArea, at: number): string {
+	const { width } = frame;
+	const places = placesAt(frame, ends, at);
+	const lowest = yOf(frame, -BELOW);
+	let path = "";
+	for (let i = 0; i < links.length; i += 2) {
+		const [one, other] = [4 * (links[i] ?? 0), 4 * (links[i + 1] ?? 0)];
+		const order = [one, other, other + 2, one + 2];
+		if (order.every((k) => (places[k + 1] ?? 0) > lowest)) continue;
+		const first = places[one] ?? 0;
+		const xs = order.map((k) => (places[k] ?? 0) + Math.round((first - (places[k] ?? 0)) / width) * width);
+		const [left, right] = [Math.min(...xs), Math.max(...xs)];
+		if (right - left > width / 3) continue;
+		for (let by = left < 0 ? width : 0; right + by > 0 && by >= (right > width ? -width : 0); by -= width)
+			path += `M${order.map((k, n) => `${oneDigit((xs[n] ?? 0) + by)} ${oneDigit(places[k + 1] ?? 0)}`).join("L")}Z`;
+	}
+	return path;
+}
+
+/** Lines between places of the sky, as one path: each list has right ascension and declination in turn. */
+export function linesAt(frame: PanoramaFrame, lines: readonly (readonly number[])[], at: number): string {
+	const horizon = yOf(frame, -2);
+	let path = "";
+	for (const line of lines) {
+		const places = placesAt(frame, line, at);
+		let isOn = false;
+		for (let i = 0; i < places.length; i += 2) {
+			const [x, y] = [places[i] ?? 0, places[i + 1] ?? 0];
+			const isUp = y < horizon;
+			const isNear = isOn && Math.abs(x - (places[i - 2] ?? 0)) < frame.width / 3;
+			if (isUp) path += `${isNear ? "L" : "M"}${oneDigit(x)} ${oneDigit(y)}`;
+			isOn = isUp;
+		}
+	}
+	return path;
+}
+
+/** The Sun's glow in twilight, 0 … 1: none from 18° below the horizon on, all of it at the horizon. Our own scale. */
+export const glowAt = (sunAltitude: number): number =>
+	Math.round(Math.min(1, Math.max(0, 1 + sunAltitude / 18)) * 100) / 100;
+
+/** Dots of stars as one path: each a line of no length, whose round ends are the dot. `places`: right ascension and declination in turn. */
+export function starsAt(frame: PanoramaFrame, places: readonly number[], at: number): string {
+	const seen = placesAt(frame, places, at);
+	const lowest = yOf(frame, -1);
+	let path = "";
+	for (let i = 0; i < seen.length; i += 2) {
+		const y = seen[i + 1] ?? 0;
+		if (y < lowest) path += `M${oneDigit(seen[i] ?? 0)} ${oneDigit(y)}h0`;
 	}
 	return path;
 }
@@ -133,7 +175,7 @@ export function openPath(frame: PanoramaFrame, directions: readonly { azimuth: n
 	let before: number | undefined;
 	for (const { azimuth, altitude } of directions) {
 		const x = xOf(frame, azimuth);
-		path += `${before === undefined || Math.abs(x - before) > frame.width / 3 ? "M" : "L"}${one(x)} ${one(yOf(frame, altitude))}`;
+		path += `${before === undefined || Math.abs(x - before) > frame.width / 3 ? "M" : "L"}${oneDigit(x)} ${oneDigit(yOf(frame, altitude))}`;
 		before = x;
 	}
 	return path;
@@ -155,7 +197,7 @@ export function areasOf(
 			const [from, until] = [Math.min(...bearings), Math.max(...bearings)];
 			let path = "";
 			for (let by = 360 * Math.ceil((left - until) / 360); from + by <= right; by += 360)
-				path += `M${corners.map(([bearing, altitude]) => `${one((bearing + by - left) * frame.scale)} ${one(yOf(frame, altitude))}`).join("L")}Z`;
+				path += `M${corners.map(([bearing, altitude]) => `${oneDigit((bearing + by - left) * frame.scale)} ${oneDigit(yOf(frame, altitude))}`).join("L")}Z`;
 			return path;
 		})
 		.join("");

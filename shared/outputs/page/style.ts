@@ -51,12 +51,12 @@ button:focus-visible, input:focus-visible, summary:focus-visible, [tabindex]:foc
 figure { margin: 0; } figcaption { color: var(--soft); font-size: .9rem; margin-top: 4px; }
 svg { display: block; width: 100%; } svg[viewBox] { height: auto; } svg svg { display: inline; height: revert-layer; }
 .sky, .chart { container-type: inline-size; } @container (max-width: 479px) { .chart .times { display: none; } } figure.all-sky { max-width: 600px; margin-top: 12px; } @container (min-width: 440px) { .all-sky svg { --label: 9px; } } .strips-2, .strips-4 { display: none; fill: var(--ink); font: 15px system-ui, "Segoe UI", Arial, sans-serif; } .strips-2 { --label: 15.3px; } .strips-4 { font-size: 16.2px; --label: 16.2px; }
-@container (max-width: 979px) { .sky > .whole { position: absolute; visibility: hidden; width: 0; height: 0; } .sky > .strips-2 { display: block; } }
+@container (max-width: 979px) { .faint { display: none; } .sky > .whole { position: absolute; visibility: hidden; width: 0; height: 0; } .sky > .strips-2 { display: block; } }
 @container (max-width: 489px) { .sky > .strips-2 { display: none; } .sky > .strips-4 { display: block; } }
 ${PICTURE_TEXT}
 text { font-size: var(--label, 13.5px); }
 .scroll { overflow-x: auto; }
-.slider label { flex: none; } .slider { display: flex; flex-wrap: wrap; gap: 4px 14px; align-items: center; margin: 8px 0; } .slider input { flex: 1; min-width: 120px; height: 36px; } .slider output { font-variant-numeric: tabular-nums; font-size: 1.3rem; font-weight: 650; min-width: 4.2em; }
+.slider label { flex: none; } .slider .switch { display: flex; align-items: center; gap: 8px; min-height: 44px; } .slider .switch input { flex: none; min-width: 0; width: 22px; height: 22px; margin: 0; } .slider { display: flex; flex-wrap: wrap; gap: 4px 14px; align-items: center; margin: 8px 0; } .slider input { flex: 1; min-width: 120px; height: 36px; } .slider output { font-variant-numeric: tabular-nums; font-size: 1.3rem; font-weight: 650; min-width: 4.2em; }
 ol.steps { list-style: none; counter-reset: step; padding: 0; margin: 8px 0; }
 ol.steps li { counter-increment: step; display: grid; grid-template-columns: 2.2em minmax(0, 1fr) auto; gap: 4px 12px; padding: 9px 0; border-bottom: 1px solid var(--line); align-items: baseline; }
 ol.steps li::before { content: counter(step); font-size: 1.3rem; font-weight: 650; color: var(--soft); font-variant-numeric: tabular-nums; }

@@ -24,16 +24,15 @@ import type { Value } from "../../notation/value.ts";
 import { fieldAcross, rayOf } from "../../optics/camera.ts";
 import type { PanoramaRow } from "../../optics/panorama-rows.ts";
 import { type Cell, cellName, cellsOf, firstValue } from "../../plan/plan.ts";
-import { MILKY_WAY } from "../../sky/catalogue/milky-way.ts";
 import { frameNear, SKY_RATE_ARCSEC, siderealRad } from "../../sky/frame.ts";
 import { fromGalactic } from "../../sky/galactic.ts";
-import { type Direction, toDirection } from "../../sky/horizontal.ts";
+import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { apparentDirection, equatorialPlace, findBody, hourPlaceOf, type SkyBody, type Spot } from "../../sky/place.ts";
 import { fixedVector } from "../../sky/stars.ts";
-import { DEG, turn } from "../../sky/vector.ts";
+import { cross, DEG, plus, times, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
@@ -49,8 +48,16 @@ import { type Shot, shotList } from "../shot-list.ts";
 import { type Step, toldSteps } from "../steps.ts";
 import { type FinderView, finderView } from "./finder.ts";
 import { type FrameView, frameView } from "./frame-view.ts";
-import { brightPlanets, celestialEquator, litSide, type StarClass, starClasses } from "./real-sky.ts";
-import type { PanoramaFrame, SkyPlace } from "./sky-paths.ts";
+import {
+	brightPlanets,
+	celestialEquator,
+	figureLines,
+	litSide,
+	milkyWayAreas,
+	type StarClass,
+	starClasses,
+} from "./real-sky.ts";
+import type { PanoramaFrame, SkyArea, SkyPlace } from "./sky-paths.ts";
 import { words } from "./words.ts";
 
 export interface PageView {
@@ -153,7 +160,12 @@ export interface PanoramaView {
 		readonly ground: readonly { readonly azimuth: number; readonly altitude: number }[] | undefined;
 		readonly line: number;
 	}[];
-	readonly milkyWay: readonly (readonly [SkyPlace, SkyPlace])[];
+	/** The band, its light parts, the clouds in these. */
+	readonly milkyWay: readonly SkyArea[];
+	/** Lines of the constellations' figures: right ascension and declination of date in turn. */
+	readonly figures: readonly (readonly number[])[];
+	/** The Sun's time, bearing and altitude, for the glow of twilight. */
+	readonly sun: readonly (readonly [at: number, azimuth: number, altitude: number])[];
 	/** Degrees to take off a true bearing for the compass's. */
 	readonly declination: number | undefined;
 	readonly from: number;
@@ -533,9 +545,9 @@ function panoramaView(
 		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
 		tracks: shown.flatMap((target) => trackOf(target, night.zone)),
 		frames: shown.flatMap((target) => frameEdges(target, spot, frame, targetLine(target.index))),
-		milkyWay: MILKY_WAY.map(
-			([longitude, south, north]) => [ofDate(longitude, north, at), ofDate(longitude, south, at)] as const,
-		),
+		milkyWay: milkyWayAreas(frameOfDate),
+		figures: figureLines(frameOfDate),
+		sun: sunPath(night, spot),
 		declination: field?.declination,
 		from: night.onSite.from,
 		until: night.onSite.until,
@@ -610,16 +622,22 @@ const bodiesOf = rememberedBy(({ onSite }: EvaluatedNight, spot: Spot, at: Epoch
 	];
 }, 1);
 
+/** The Sun's path while it lights the sky; empty while it does not. */
+const sunPath = rememberedBy(({ onSite: { from, until } }: EvaluatedNight, spot: Spot): PanoramaView["sun"] => {
+	const sun = findBody("sun");
+	if (!sun) return [];
+	const steps = Math.max(1, Math.ceil((until - from) / (15 * MINUTE_MS)));
+	return Array.from({ length: steps + 1 }, (_, i) => {
+		const at = from + ((until - from) * i) / steps;
+		const { azimuth, altitude } = apparentDirection(sun, spot, at);
+		return [at, round(azimuth), round(altitude)] as const;
+	});
+}, 1);
+
 /** A direction in the words of a picture. */
 const spoken = ({ azimuth, altitude }: Direction) => ({ altitude: degrees(altitude), bearing: bearingText(azimuth) });
 
 const round = (value: number): number => Math.round(value * 100) / 100;
-
-function ofDate(longitude: number, latitude: number, at: number): SkyPlace {
-	const { rightAscension, declination } = fromGalactic(longitude, latitude);
-	const [x, y, z] = fixedVector(rightAscension, declination, frameNear(at));
-	return [round(turn(Math.atan2(y, x) * DEG)), round(Math.asin(z) * DEG)];
-}
 
 /** What the pointer of a method is called. */
 export const pointerWord = ({ sight }: { readonly sight: boolean }): Phrase => (sight ? words.sight() : words.laser());

@@ -25,6 +25,8 @@ const words = sentences("output.svg", {
 export const PICTURES = {
 	panorama: ({ panorama }) => panorama && <Panorama view={panorama} still />,
 	"all-sky": ({ panorama }) => panorama && <AllSky view={panorama} />,
+	"panorama-figures": ({ panorama }) => panorama && <Panorama view={panorama} still figures />,
+	"all-sky-figures": ({ panorama }) => panorama && <AllSky view={panorama} figures />,
 	timeline: ({ timeline }) => timeline && <Timeline view={timeline} still />,
 	"finder-chart": ({ methods: [method] }) => method?.finder && <FinderChart view={method.finder} />,
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
