@@ -407,13 +407,13 @@ describe("a plan's text cannot become markup", () => {
 		const tags = [...html.matchAll(/<\/?([a-zA-Z!][\w-]*)((?:\s+[\w:-]+(?:="[^"]*")?)*)\s*\/?(>?)/g)];
 		expect(html.split("<").length - 1).toBe(tags.length);
 		const allowed = new Set(
-			"header div dl dt dd strong em code br h1 h2 h3 p button section svg g text line path circle ellipse rect clipPath use tspan table caption tbody thead tr td th ul li ol span label input output details summary figure figcaption title desc".split(
+			"header div dl dt dd strong em code br h1 h2 h3 p button section svg g text line path circle ellipse rect clipPath use tspan table caption tbody thead tr td th ul li ol span label input output details summary figure figcaption title desc radialGradient stop mask".split(
 				" ",
 			),
 		);
 		expect(tags.flatMap(([, name]) => (allowed.has(name as string) ? [] : [name]))).toEqual([]);
 		const attributes = tags.flatMap(([, , list]) =>
-			[...(list ?? "").replaceAll(' href="#sky"', "").matchAll(/\s([\w:-]+)(?==|\s|$)(?:="[^"]*")?/g)].map(
+			[...(list ?? "").replaceAll(/ href="#sky-\w+"/g, "").matchAll(/\s([\w:-]+)(?==|\s|$)(?:="[^"]*")?/g)].map(
 				([, name]) => name as string,
 			),
 		);

@@ -30,7 +30,7 @@ export const words = sentences("output.page", {
 	cautions: "Safety",
 	panorama: "View from the spot",
 	clock: "Clock",
-	figures: "Constellation figures",
+	figures: "Constellation lines",
 	panoramaCaption: `The horizon laid out, bearing across and altitude up, at the minute of the clock below. Dashed blue: the targets' ways
 		with the hours. Blue outline: the frame. Dotted: meridian and celestial equator.`,
 	axis: "The axis",
