@@ -205,7 +205,11 @@ export function placeTarget(
 	const portrait = entry.orientation === "portrait";
 	const rate = tracked ? drive.rate : 0;
 	const extent = sizeOf({ entry, body }) ?? 0;
-	const framing = lens && framingOf({ body, directionAt, series, usable, portrait, extent, rate }, lens, site);
+	// A panorama has no one frame to say it of.
+	const framing =
+		lens && !panorama
+			? framingOf({ body, directionAt, series, usable, portrait, extent, rate }, lens, site)
+			: undefined;
 	const lit = moonAsked(entry);
 	const base = {
 		entry,
