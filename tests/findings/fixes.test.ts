@@ -121,7 +121,9 @@ describe("the Moon and the twilight", () => {
 	test("twilight is offered where the Sun goes far enough below the horizon while one is there", () => {
 		const text = (latitude: string, times = "") =>
 			planWith({ site: `name: Skerry\nlatitude: ${latitude}\nlongitude: 12.6 E`, night: `date: 2027-06-20${times}` });
-		expect(fixesOf(text("55 N"), "night/no-darkness")).toEqual(["Count it as dark once the Sun is 11° below the horizon"]);
+		expect(fixesOf(text("55 N"), "night/no-darkness")).toEqual([
+			"Count it as dark once the Sun is 11° below the horizon",
+		]);
 		expect(fixesOf(text("55 N", '\narrive: "17:00"\nleave: "22:00"'), "night/no-darkness")).toEqual([]);
 		expect(fixesOf(text("62 N"), "night/no-darkness")).toEqual([]);
 	});
