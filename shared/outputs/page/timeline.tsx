@@ -16,6 +16,7 @@ const HOURS = 24;
 /** What a step's row is high: its name is beside its bar. */
 const STEP_ROW = 21;
 const LONGEST_STEP = 24;
+const LONGEST_IN_A_NARROW_PANE = 14;
 
 const isStep = ({ kind }: TimelineView["rows"][number]): boolean =>
 	kind === "step" || kind === "align" || kind === "frames";
@@ -170,7 +171,10 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 								text-anchor={isEarly ? "start" : "end"}
 								class={kind === "step" ? undefined : "strong"}
 							>
-								{shortened(label, LONGEST_STEP)}
+								<tspan class="name">{shortened(label, LONGEST_STEP)}</tspan>
+								<tspan class="short" display="none">
+									{shortened(label, LONGEST_IN_A_NARROW_PANE)}
+								</tspan>
 								<tspan class="times quiet" dx={8}>
 									{text}
 								</tspan>
