@@ -147,9 +147,9 @@ ${quoted}: 1
 
 /** Elements and attributes of the page's own. */
 const ELEMENTS =
-	/^(?:html|head|meta|br|title|style|script|body|main|header|div|section|h1|h2|h3|p|span|button|ol|ul|li|table|thead|tbody|tr|th|td|caption|details|summary|label|input|output|figure|figcaption|svg|g|path|line|circle|rect|text|tspan|ellipse|polygon|clippath|defs|title|use|dl|dt|dd|strong|em|code)$/i;
+	/^(?:html|head|meta|br|title|style|script|body|main|header|div|section|h1|h2|h3|p|span|button|ol|ul|li|table|thead|tbody|tr|th|td|caption|details|summary|label|input|output|figure|figcaption|svg|g|path|line|circle|rect|text|tspan|ellipse|polygon|clippath|defs|title|desc|mask|radialgradient|stop|use|dl|dt|dd|strong|em|code)$/i;
 const ATTRIBUTES =
-	/^(?:id|class|for|type|role|lang|charset|name|content|http-equiv|min|max|step|value|aria-[a-z]+|data-[a-z]+|viewbox|x|y|x1|y1|x2|y2|cx|cy|r|rx|ry|d|width|height|points|fill|fill-opacity|stroke|stroke-width|stroke-dasharray|stroke-opacity|stroke-linejoin|stroke-linecap|opacity|transform|text-anchor|dominant-baseline|clip-path|xmlns|hidden|open|scope|colspan|font-size|font-weight|title|href|dx|preserveaspectratio|vector-effect|fill-rule|visibility|tabindex)$/i;
+	/^(?:id|class|for|type|role|lang|charset|name|content|http-equiv|min|max|step|value|aria-[a-z]+|data-[a-z]+|viewbox|x|y|x1|y1|x2|y2|cx|cy|r|rx|ry|d|width|height|points|fill|fill-opacity|stroke|stroke-width|stroke-dasharray|stroke-opacity|stroke-linejoin|stroke-linecap|opacity|transform|text-anchor|dominant-baseline|clip-path|xmlns|hidden|open|scope|colspan|font-size|font-weight|title|href|dx|preserveaspectratio|vector-effect|fill-rule|visibility|display|mask|maskunits|stop-color|stop-opacity|offset|tabindex)$/i;
 
 /** What stands in a text of HTML or SVG that the page itself would not write. */
 function strange(html: string): readonly string[] {
@@ -163,7 +163,7 @@ function strange(html: string): readonly string[] {
 		for (const [, name = "", value = ""] of (match[3] ?? "").matchAll(/\s+([^\s=>/]+)(?:="([^"]*)")?/g))
 			if (
 				!ATTRIBUTES.test(name) ||
-				(name === "href" && value !== "#sky") ||
+				(name === "href" && !/^#sky(?:-[a-z]+)?$/.test(value)) ||
 				(!name.startsWith("data-") &&
 					!name.startsWith("aria-") &&
 					name !== "content" &&
