@@ -84,6 +84,9 @@ function english(text: string): readonly string[] {
 			.replace(NO_LANGUAGE, " · "),
 	);
 	for (const own of ofPlans) left = left.replaceAll(own, "·");
+	// A name that is cut short where there is no room for it.
+	for (const own of ofPlans)
+		for (let length = own.length - 1; length > 6; length--) left = left.replaceAll(`${own.slice(0, length)}…`, "·");
 	return [...new Set(left.match(ENGLISH) ?? [])];
 }
 
