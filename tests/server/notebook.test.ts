@@ -19,7 +19,7 @@ test.each(SAMPLES)("%s: each cell's part of the page, in three forms; none for n
 		if (opened.notebook.cells[i]?.kind === "note") expect(text).toBe("");
 		expect(html === "").toBe(text === "");
 		expect(markdown === "").toBe(text === "");
-		expect(html).not.toMatch(/<script|\son\w+=|href="(?!#sky"|lodebook-finding:\/[\w/-]+\.md")|src=/);
+		expect(html).not.toMatch(/<script|\son\w+=|href="(?!#sky(?:-[a-z]+)?"|lodebook-finding:\/[\w/-]+\.md")|src=/);
 		expect(`${html}${markdown}${text}`).not.toMatch(/undefined|NaN|\[object/);
 	}
 });

@@ -125,7 +125,7 @@ test("completions know what an option may be, and the codes", () => {
 		return spawnSync("bash", ["-c", script], { encoding: "utf8" }).stdout.trim();
 	};
 	expect(asked("check", "--fail-on", "w")).toBe("warning");
-	expect(asked("show", "a", "--svg", "pan")).toBe("panorama");
+	expect(asked("show", "a", "--svg", "tim")).toBe("timeline");
 	expect(asked("explain", "structure/newer")).toBe("structure/newer-format");
 	expect(asked("completions", "z")).toBe("zsh");
 	const fish = lodebook("completions", "fish").stdout;
