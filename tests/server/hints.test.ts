@@ -17,7 +17,7 @@ test("inlay hints at the ends of lines", async () => {
 		hints.find(({ position }) => position.line === positionOf(sample, sample.indexOf(needle)).line)?.label;
 	expect(at("latitude: 32.4123")).toBe("pole hidden: 17.7° below the skyline");
 	expect(at("guide-star: eta")).toMatch(/^58\.42°, 000\.6°, misses by 0\.88°$/);
-	expect(at("exposure: 90 s")).toMatch(/^sharp tracked up to 2 min 03 s$/);
+	expect(at("exposure: 90 s")).toMatch(/^sharp tracked up to 2 min 04 s$/);
 	expect(at("date: 2027")).toMatch(/^dark 19:06, to 06:06 \(\+1\), Moon 3 %$/);
 	for (const { position } of hints)
 		expect(sample.split("\n")[position.line]?.slice(position.character).replace(/#.*/, "").trim()).toBe("");

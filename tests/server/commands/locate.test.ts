@@ -16,6 +16,7 @@ test("locate in the contract's shape; names, coordinates and instants in many fo
 		).stdout,
 	);
 	expect(Object.keys(record)).toEqual([
+		"version",
 		"body",
 		"at",
 		"azimuth",
