@@ -11,6 +11,7 @@ import {
 } from "../shared/photo/attitude.ts";
 import { measuredText } from "../shared/plan/measured.ts";
 import { turn } from "../shared/sky/vector.ts";
+import { MOST_POINTS } from "../shared/terrain/survey.ts";
 import { scalarText } from "../shared/text/scalar.ts";
 import { type Phrase, sentences, told } from "../shared/text/sentence.ts";
 import { CannotRun } from "./files.node.ts";
@@ -48,7 +49,6 @@ export interface TracedPoint {
 	readonly place: string;
 }
 
-const MOST_POINTS = 720;
 const MOST_ROWS = 20_000;
 
 /** Rows of a table with what they hold: empty lines, comments and a heading left out. */

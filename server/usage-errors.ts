@@ -1,5 +1,5 @@
 /** What the command line's library says of a call that it does not understand, in our words. */
-import { sentences, told } from "../shared/text/sentence.ts";
+import { type Phrase, sentences, told } from "../shared/text/sentence.ts";
 
 const words = sentences("command-line.usage", {
 	missing: "{name} is missing.",
@@ -19,40 +19,38 @@ const words = sentences("command-line.usage", {
 });
 
 /** Each form of the library's messages, and what is said instead. */
-const FORMS: readonly (readonly [RegExp, (...parts: string[]) => string])[] = [
-	[/^missing required argument '(.*)'$/, (name) => told(words.missing({ name }))],
-	[/^unknown option '(.*)'$/, (option) => told(words.unknownOption({ option }))],
-	[/^unknown command '(.*)'$/, (command) => told(words.unknownCommand({ command }))],
-	[/^option '(.*)' argument missing$/, (option) => told(words.noValue({ option }))],
-	[/^required option '(.*)' not specified$/, (option) => told(words.required({ option }))],
-	[/^option '(.*)' cannot be used with option '(.*)'$/, (one, other) => told(words.excludes({ one, other }))],
+const FORMS: readonly (readonly [RegExp, (...parts: string[]) => Phrase])[] = [
+	[/^missing required argument '(.*)'$/, (name) => words.missing({ name })],
+	[/^unknown option '(.*)'$/, (option) => words.unknownOption({ option })],
+	[/^unknown command '(.*)'$/, (command) => words.unknownCommand({ command })],
+	[/^option '(.*)' argument missing$/, (option) => words.noValue({ option })],
+	[/^required option '(.*)' not specified$/, (option) => words.required({ option })],
+	[/^option '(.*)' cannot be used with option '(.*)'$/, (one, other) => words.excludes({ one, other })],
 	[
 		/^option '(.*)' argument '(.*)' is invalid\. Allowed choices are (.*)\.$/s,
-		(option, value, allowed) => told(words.notAllowed({ option, value, allowed })),
+		(option, value, allowed) => words.notAllowed({ option, value, allowed }),
 	],
 	[
 		/^option '(.*?)' argument '(.*)' is invalid\. (.*)$/s,
-		(option, value, why) => told(words.invalid({ option, value, why })),
+		(option, value, why) => words.invalid({ option, value, why }),
 	],
 	[
 		/^command-argument value '(.*)' is invalid for argument '(.*?)'\. (.*)$/s,
-		(value, name, why) => told(words.invalidArgument({ name, value, why })),
+		(value, name, why) => words.invalidArgument({ name, value, why }),
 	],
 	[
 		/^too many arguments(?: for '(.*)')?\. Expected (\d+) arguments? but got (\d+)\.$/,
 		(command = "lodebook", expected, given) =>
-			told(
-				words.tooMany({
-					command,
-					expected:
-						expected === "0"
-							? words.noArgument()
-							: expected === "1"
-								? words.oneArgument()
-								: words.arguments({ count: expected }),
-					given,
-				}),
-			),
+			words.tooMany({
+				command,
+				expected:
+					expected === "0"
+						? words.noArgument()
+						: expected === "1"
+							? words.oneArgument()
+							: words.arguments({ count: expected }),
+				given,
+			}),
 	],
 ];
 
@@ -61,7 +59,7 @@ export function usageError(message: string): string {
 	const [, text = "", meant] = /^error: (.*?)(?:\n\(Did you mean (?:one of )?(.*)\?\))?\n*$/s.exec(message) ?? [];
 	for (const [form, say] of FORMS) {
 		const parts = form.exec(text);
-		if (parts) return `${say(...parts.slice(1))}${meant ? told(words.meant({ name: meant })) : ""}\n`;
+		if (parts) return `${told(say(...parts.slice(1)))}${meant ? told(words.meant({ name: meant })) : ""}\n`;
 	}
 	return message;
 }

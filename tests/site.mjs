@@ -9,19 +9,19 @@ import { ensureBuilt } from "./built.mjs";
 
 const root = fileURLToPath(new URL("../", import.meta.url));
 
-/** Pages by their source, in the order of the contents; each with its place on the site. */
+/** Pages by their source, in the order of the contents; each with its place on the site and its name in the menu. */
 const PAGES = [
-	["README.md", "index.html"],
-	["shared/outputs/reference/tutorial.md", "tutorial.html"],
-	["shared/outputs/reference/glossary.md", "glossary.html"],
-	["shared/outputs/reference/format.md", "format.html"],
-	["shared/outputs/reference/methods.md", "methods.html"],
-	["shared/outputs/reference/findings.md", "findings.html"],
-	["shared/outputs/reference/values.md", "values.html"],
-	["shared/outputs/reference/outputs.md", "outputs.html"],
-	["samples/README.md", "samples/index.html"],
-	["CHANGELOG.md", "changes.html"],
-	["DEVELOPERS.md", "developers.html"],
+	["README.md", "index.html", "Lodebook"],
+	["shared/outputs/reference/tutorial.md", "tutorial.html", "Tutorial"],
+	["shared/outputs/reference/glossary.md", "glossary.html", "Glossary"],
+	["shared/outputs/reference/format.md", "format.html", "The plan file"],
+	["shared/outputs/reference/methods.md", "methods.html", "Methods"],
+	["shared/outputs/reference/findings.md", "findings.html", "Findings"],
+	["shared/outputs/reference/values.md", "values.html", "Values"],
+	["shared/outputs/reference/outputs.md", "outputs.html", "Outputs"],
+	["samples/README.md", "samples/index.html", "Samples"],
+	["CHANGELOG.md", "changes.html", "Changes"],
+	["DEVELOPERS.md", "developers.html", "For developers"],
 ];
 const placeOf = new Map(PAGES);
 
@@ -74,9 +74,9 @@ export function site(plans, read = (source) => readFileSync(join(root, source), 
 			}
 		const title = headings[0]?.text ?? source;
 		const contents = headings.filter(({ level }) => level === 2);
-		const menu = PAGES.map(([one, at]) => {
+		const menu = PAGES.map(([, at, name]) => {
 			const current = at === place ? ' aria-current="page"' : "";
-			return `<li><a href="${relativeTo(place, at)}"${current}>${names.get(one)}</a></li>`;
+			return `<li><a href="${relativeTo(place, at)}"${current}>${name}</a></li>`;
 		}).join("");
 		const inside =
 			contents.length > 3
@@ -108,20 +108,6 @@ export function site(plans, read = (source) => readFileSync(join(root, source), 
 }
 
 const relativeTo = (from, to) => posix.relative(posix.dirname(from), to) || posix.basename(to);
-const names = new Map([
-	["README.md", "Lodebook"],
-	["shared/outputs/reference/tutorial.md", "Tutorial"],
-	["shared/outputs/reference/glossary.md", "Glossary"],
-	["shared/outputs/reference/format.md", "The plan file"],
-	["shared/outputs/reference/methods.md", "Methods"],
-	["shared/outputs/reference/findings.md", "Findings"],
-	["shared/outputs/reference/values.md", "Values"],
-	["shared/outputs/reference/outputs.md", "Outputs"],
-	["samples/README.md", "Samples"],
-	["CHANGELOG.md", "Changes"],
-	["DEVELOPERS.md", "For developers"],
-]);
-
 /** Names of the samples. */
 export const samplePlans = () =>
 	readdirSync(join(root, "samples")).flatMap((name) => /^([\w-]+)\.lode\.yaml$/.exec(name)?.[1] ?? []);

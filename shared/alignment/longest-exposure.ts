@@ -22,9 +22,8 @@ const SHORTER = 1 - 4e-4;
 
 /**
  * Longest exposure at which trails stay within `limit` pixels with a chance `share`, seconds, to 0.8 % at worst (half of
- * 400 to 0.03 %), at most 4 h. `near` are the
- * frame's trails over another exposure, where they are known: what stars do grows nearly in proportion to it, and tells
- * where to look.
+ * 400 to 0.03 %), at most 4 h. `near` are the frame's trails over another exposure, where they are known: what stars do
+ * grows nearly in proportion to it, and tells where to look.
  */
 export function longestExposure(
 	frame: Frame,
@@ -43,11 +42,10 @@ export function longestExposure(
 	};
 	const chanceAmongFew = chancesAmongFew(near, spread, limit);
 	const slackAt = (exposure: number): number => slackOfChance(chanceAmongFew(exposure), share);
-	const slack = slackAt(guess);
+	const isBetween = guess > SHORTEST_EXPOSURE && guess * (1 + CLOSE) < LONGEST_EXPOSURE;
+	const slack = isBetween ? slackAt(guess) : Number.NaN;
 	const found =
-		Math.abs(slack) < CLOSE && guess > SHORTEST_EXPOSURE && guess * (1 + CLOSE) < LONGEST_EXPOSURE
-			? guess * Math.exp(slack / fallAt(guess) - WITHIN / 2)
-			: longest(slackAt, guess * SHORTER);
+		Math.abs(slack) < CLOSE ? guess * Math.exp(slack / fallAt(guess) - WITHIN / 2) : longest(slackAt, guess * SHORTER);
 	if (found > near.exposure * SAME_STARS) return found;
 	return longest((exposure) => slackOfChance(chanceWithin(trailsOf(frame, exposure), spread, limit), share), found);
 }

@@ -61,6 +61,7 @@ const worst = new Uint16Array(6);
 function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 	const { frame, fixed, perAlong, perAcross, perDrive, lag, swings } = trails;
 	const widest = Math.max(...widestSwings(swings));
+	const ways = widest > 0 ? 6 : 2;
 	const chosen = new Set<number>();
 	for (let k = 0; k < LINES; k += 2) {
 		const far = k % 4 === 0 ? 0.8 : 2;
@@ -78,7 +79,7 @@ function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 			const wx = widest * (perDrive[i] as number);
 			const wy = widest * (perDrive[i + 1] as number);
 			// Forth and back along the line, without the drive and with it either way.
-			for (let way = 0; way < (widest > 0 ? 6 : 2); way++) {
+			for (let way = 0; way < ways; way++) {
 				const side = way % 2 === 0 ? 1 : -1;
 				const drive = way < 2 ? 0 : way < 4 ? 1 : -1;
 				const right = x + side * dx + drive * wx;
@@ -90,7 +91,7 @@ function decisive(trails: Trails, { bias, steps }: Walk): Trails {
 				}
 			}
 		}
-		for (let way = 0; way < (widest > 0 ? 6 : 2); way++) chosen.add(worst[way] as number);
+		for (let way = 0; way < ways; way++) chosen.add(worst[way] as number);
 	}
 	const kept = [...chosen];
 	const of = (all: Float64Array): Float64Array => {

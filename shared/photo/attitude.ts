@@ -1,12 +1,25 @@
 /**
  * Where a camera looked, from things in its photo whose directions are known.
  *
- * A place in the photo is a ray in the camera's frame (x right, y down, z forward: right-handed, as east, north and up are); the attitude turns it into a direction
- * (east, north, up). For a known focal length the best attitude is Davenport's solution of Wahba's problem, the largest
- * eigenvector of Horn's 4 × 4 matrix (B. K. P. Horn, J. Opt. Soc. Am. A 4, 629, 1987). Points of which only the altitude
- * is known, and a focal length that is not, are fitted by Levenberg and Marquardt's method from there.
+ * A place in the photo is a ray in the camera's frame (x right, y down, z forward: right-handed, as east, north and up
+ * are); the attitude turns it into a direction (east, north, up). For a known focal length the best attitude is
+ * Davenport's solution of Wahba's problem, the largest eigenvector of Horn's 4 × 4 matrix (B. K. P. Horn, J. Opt. Soc.
+ * Am. A 4, 629, 1987). Points of which only the altitude is known, and a focal length that is not, are fitted by
+ * Levenberg and Marquardt's method from there.
  */
-import { DEG, type Matrix, RAD, rotate, separation, turn, type Vector } from "../sky/vector.ts";
+import { toDirection, toVector } from "../sky/horizontal.ts";
+import {
+	cross,
+	DEG,
+	type Matrix,
+	plus,
+	RAD,
+	rotate,
+	separation,
+	times,
+	turnAbout,
+	type Vector,
+} from "../sky/vector.ts";
 
 export type PhotoProjection = "rectilinear" | "equidistant" | "equisolid" | "equirectangular";
 
@@ -104,16 +117,12 @@ interface Fit {
 }
 
 /** East, north, up. */
-const vector = (bearing: number, altitude: number): Vector => [
-	Math.cos(altitude * RAD) * Math.sin(bearing * RAD),
-	Math.cos(altitude * RAD) * Math.cos(bearing * RAD),
-	Math.sin(altitude * RAD),
-];
+const vector = (bearing: number, altitude: number): Vector => toVector({ azimuth: bearing, altitude });
 
-const angles = ([east, north, up]: Vector) => ({
-	bearing: turn(Math.atan2(east, north) * DEG),
-	altitude: Math.atan2(up, Math.hypot(east, north)) * DEG,
-});
+function angles(v: Vector) {
+	const { azimuth, altitude } = toDirection(v);
+	return { bearing: azimuth, altitude };
+}
 
 /** The ray of a place in the photo, in the camera's frame; undefined beyond what the projection can show. */
 export function photoRay(
@@ -209,18 +218,10 @@ function startsAt(photo: Photo, marks: readonly PhotoMark[], scale: number): rea
 /** Axes of a level camera that looks at a bearing and an altitude. */
 export function levelAxes(bearing: number, altitude: number, roll = 0): Matrix {
 	const forward = vector(bearing, altitude);
-	const right: Vector = [Math.cos(bearing * RAD), -Math.sin(bearing * RAD), 0];
-	const up: Vector = [
-		-Math.sin(altitude * RAD) * Math.sin(bearing * RAD),
-		-Math.sin(altitude * RAD) * Math.cos(bearing * RAD),
-		Math.cos(altitude * RAD),
-	];
+	const up = vector(bearing, altitude + 90);
+	const right = cross(forward, up);
 	const [c, s] = [Math.cos(roll * RAD), Math.sin(roll * RAD)];
-	return [
-		[c * right[0] + s * up[0], c * right[1] + s * up[1], c * right[2] + s * up[2]],
-		[s * right[0] - c * up[0], s * right[1] - c * up[1], s * right[2] - c * up[2]],
-		forward,
-	];
+	return [plus(times(right, c), times(up, s)), plus(times(right, s), times(up, -c)), forward];
 }
 
 /** The rotation that turns directions into rays with the least sum of squared chords; undefined where they are all one. */
@@ -310,15 +311,8 @@ const residualAngles = (photo: Photo, marks: readonly PhotoMark[], fit: Fit): re
 /** The fit turned by small angles about the camera's own axes, and scaled by a factor. */
 function nudged({ axes, scale }: Fit, [a = 0, b = 0, c = 0, d = 0]: readonly number[]): Fit {
 	const angle = Math.hypot(a, b, c);
-	const [x, y, z] = angle === 0 ? [0, 0, 1] : [a / angle, b / angle, c / angle];
-	const [co, si] = [Math.cos(angle), Math.sin(angle)];
-	const t = 1 - co;
-	const turned: Matrix = [
-		[t * x * x + co, t * x * y - si * z, t * x * z + si * y],
-		[t * x * y + si * z, t * y * y + co, t * y * z - si * x],
-		[t * x * z - si * y, t * y * z + si * x, t * z * z + co],
-	];
-	const columns = transposed(axes).map((column) => rotate(turned, column)) as unknown as Matrix;
+	const axis: Vector = angle === 0 ? [0, 0, 1] : [a / angle, b / angle, c / angle];
+	const columns = transposed(axes).map((column) => turnAbout(axis, angle, column)) as unknown as Matrix;
 	return { axes: transposed(columns), scale: scale * Math.exp(d) };
 }
 

@@ -1,6 +1,6 @@
 /**
  * Edits that put what was measured into a cell: keys whose values are lists over several lines, with comments above them
- * that say where they are from. What an earlier measurement wrote above a key goes with the value it told of.
+ * that say where they are from.
  */
 import type { TextEdit } from "../text/edits.ts";
 import { asYaml } from "../text/scalar.ts";
@@ -8,39 +8,11 @@ import { appendItem, insertKey, lineBreakOf, replaceValue } from "./cell-edits.t
 import { type Place, placesBelow } from "./places.ts";
 import { type Cell, inText } from "./plan.ts";
 
-/** What begins a comment of ours above a key, after its `# `. */
-const OURS = /^[ \t]*# (?:Ground by elevation tiles|From )/;
-const COMMENT = /^[ \t]*#/;
-
 /** A value that is written as a flow list over lines of some length. */
 export interface MeasuredList {
 	readonly items: readonly string[];
 	/** Lines above it, without their `# `. */
 	readonly comments: readonly string[];
-}
-
-/** Sets a key of a cell to a list, or adds the key behind the last one. None where nothing can be put there. */
-export function setMeasured(cell: Cell, key: string, { items, comments }: MeasuredList): readonly TextEdit[] {
-	const place = cell.read.places.get(key);
-	if (!place) return appendKey(cell, key, items, comments);
-	const value = replaceValue(
-		cell,
-		key,
-		asYaml(
-			place.key && flowAt(cell, place.key.from)
-				? flowList(items)
-				: flowLines(items, indentOf(cell, place), lineBreakOf(cell.text)),
-		),
-	);
-	return value ? [...commentAbove(cell, place, comments, { replaces: true }), withoutBlankBefore(cell, value)] : [];
-}
-
-/** A value that goes on below its key leaves no blank behind the colon. */
-function withoutBlankBefore(cell: Cell, edit: TextEdit): TextEdit {
-	const text = edit.text.replace(/^ +(?=\r?\n)/, "");
-	if (!/^\r?\n/.test(text)) return edit;
-	const before = cell.text.slice(0, edit.from - cell.start);
-	return { ...edit, from: cell.start + before.trimEnd().length, text };
 }
 
 /** Adds entries to the list at a key of a cell, or the key with them. None where nothing can be put there. */
@@ -85,49 +57,20 @@ function flowLines(items: readonly string[], indent: string, newline = "\n"): st
 export const measuredText = (key: string, { items, comments }: MeasuredList): string =>
 	`${comments.map((comment) => `# ${comment}\n`).join("")}${key}:${flowLines(items, "")}\n`;
 
-function indentOf(cell: Cell, place: Place): string {
-	const from = place.key?.from ?? place.value.from;
-	return cell.text.slice(cell.text.lastIndexOf("\n", from - 1) + 1, from).replace(/[^ ]/g, " ");
-}
-
-/** Puts comments above a key that begins a line; those of an earlier measurement go. */
-function commentAbove(
-	cell: Cell,
-	{ key }: Place,
-	comments: readonly string[],
-	{ replaces = false } = {},
-): readonly TextEdit[] {
+/** Puts comments above a key that begins a line. */
+function commentAbove(cell: Cell, { key }: Place, comments: readonly string[]): readonly TextEdit[] {
 	if (!key) return [];
 	const lineStart = cell.text.lastIndexOf("\n", key.from - 1) + 1;
 	const indent = cell.text.slice(lineStart, key.from);
 	// In a flow mapping a comment would swallow what follows it.
 	if (flowAt(cell, key.from) || !/^[ ]*$/.test(indent)) return [];
 	const newline = lineBreakOf(cell.text);
-	let from = lineStart;
-	if (replaces) {
-		const above = linesAbove(cell.text, lineStart);
-		const first = above.findIndex(({ text }) => OURS.test(text));
-		if (first >= 0) from = (above[first] as { from: number }).from;
-	}
 	return [
 		{
-			...inText(cell, { from, to: lineStart }),
+			...inText(cell, { from: lineStart, to: lineStart }),
 			text: comments.map((comment) => `${indent}# ${comment}${newline}`).join(""),
 		},
 	];
-}
-
-/** Comment lines directly above a place, from the topmost. */
-function linesAbove(text: string, lineStart: number): readonly { readonly from: number; readonly text: string }[] {
-	const lines: { from: number; text: string }[] = [];
-	for (let end = lineStart; end > 0; ) {
-		const from = text.lastIndexOf("\n", end - 2) + 1;
-		const line = text.slice(from, end);
-		if (!COMMENT.test(line)) break;
-		lines.unshift({ from, text: line });
-		end = from;
-	}
-	return lines;
 }
 
 /** Whether a key at a place belongs to a mapping in braces: something other than blanks is in front of it on its line, or a brace above. */

@@ -45,7 +45,7 @@ export interface GroundSurvey {
 /** Straight lines between the points are this near to the ground, degrees. */
 const TOLERANCE = 0.1;
 /** Points that a plan's skyline may have, with room for some of one's own. */
-const MOST_POINTS = 720;
+export const MOST_POINTS = 720;
 /** Ground nearer than this many steps of the grid is not told from the ground at one's feet. */
 const STEPS_AWAY = 1.5;
 /** And never nearer, metres. */

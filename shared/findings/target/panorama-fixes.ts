@@ -10,6 +10,26 @@ import {
 	rowsOver,
 	type SkyRange,
 } from "../../optics/panorama-rows.ts";
+import { sentences } from "../../text/sentence.ts";
+import { type Fix, fix, replaceValue } from "../finding.ts";
+import type { EachTarget } from "./each.ts";
+
+const words = sentences("target/panorama", {
+	overlap: "Let the panels overlap by {overlap} %",
+	columns: "Take {columns} columns",
+});
+
+/** Takes more columns, or lets the panels overlap more, where the plan says how many or by how much. */
+export function closerPanels({ cell, target }: EachTarget): readonly Fix[] {
+	const { index, entry } = target;
+	const columns = fewestColumns(target);
+	if (columns !== undefined && entry.panorama?.columns !== undefined)
+		return fix(words.columns({ columns }), false, replaceValue(cell, `${index}.panorama.columns`, columns));
+	const overlap = overlapThatHolds(target);
+	return overlap !== undefined && entry.panorama?.overlap !== undefined
+		? fix(words.overlap({ overlap }), false, replaceValue(cell, `${index}.panorama.overlap`, `${overlap} %`))
+		: [];
+}
 
 /** The least overlap that is joined without trouble, share of a frame's width: common practice, no source. */
 export const LEAST_OVERLAP = 0.15;
@@ -21,7 +41,7 @@ const isOverRange = ({ entry: { aim } }: EvaluatedTarget): boolean =>
 	aim === "milky-way-arch" || (typeof aim === "object" && ("bearings" in aim || "altitudes" in aim));
 
 /** Columns with which what the panels now span is covered; undefined around an aim, and where none are enough. */
-export function fewestColumns(target: EvaluatedTarget): number | undefined {
+function fewestColumns(target: EvaluatedTarget): number | undefined {
 	const { panorama } = target;
 	if (!panorama || !isOverRange(target)) return undefined;
 	const { rows, held, overlap, columns } = panorama;
@@ -46,7 +66,7 @@ function spanOf({ fixed, entry: { aim } }: EvaluatedTarget, rows: readonly Panor
 }
 
 /** Percent of overlap with which panels around an aim leave no gap; undefined over a range, and where none is enough. */
-export function overlapThatHolds(target: EvaluatedTarget): number | undefined {
+function overlapThatHolds(target: EvaluatedTarget): number | undefined {
 	const { panorama, lens, directionAt, series, entry } = target;
 	if (!panorama || !lens || isOverRange(target) || !panoramaOf(entry)) return undefined;
 	const held = heldAs(lens.camera, entry.orientation === "portrait");

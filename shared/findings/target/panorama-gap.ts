@@ -2,9 +2,9 @@ import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { turn } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
-import { at, fix, replaceValue, rule } from "../finding.ts";
+import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
-import { fewestColumns, overlapThatHolds } from "./panorama-fixes.ts";
+import { closerPanels } from "./panorama-fixes.ts";
 
 const words = sentences("target/panorama-gap", {
 	title: "Gap in a panorama",
@@ -13,8 +13,6 @@ const words = sentences("target/panorama-gap", {
 		take more columns over the same range.`,
 	message: `{name}: nothing shows a strip {width} wide at bearing {bearing}, altitude {altitude}, in row {row} to the right of
 		column {column}. Let the panels overlap more, or take more columns over the same range.`,
-	overlap: "Let the panels overlap by {overlap} %",
-	columns: "Take {columns} columns",
 });
 
 const around = (overlap: number): string =>
@@ -32,7 +30,8 @@ export default rule({
 	over: [{ targets: around(18) }, { targets: over(1) }],
 	each: "target",
 	*find(evaluation) {
-		for (const { cell, target } of eachTarget(evaluation)) {
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target } = one;
 			const { panorama, name, index, entry } = target;
 			if (!panorama) continue;
 			const [gap] = [...panorama.coverage().gaps].sort((a, b) => b.width - a.width);
@@ -48,15 +47,7 @@ export default rule({
 					row,
 					column,
 				}),
-				fixes: () => {
-					const columns = fewestColumns(target);
-					if (columns !== undefined && entry.panorama?.columns !== undefined)
-						return fix(words.columns({ columns }), false, replaceValue(cell, `${index}.panorama.columns`, columns));
-					const overlap = overlapThatHolds(target);
-					return overlap !== undefined && entry.panorama?.overlap !== undefined
-						? fix(words.overlap({ overlap }), false, replaceValue(cell, `${index}.panorama.overlap`, `${overlap} %`))
-						: [];
-				},
+				fixes: () => closerPanels(one),
 			};
 		}
 	},

@@ -1,8 +1,8 @@
 import { degrees } from "../../notation/angle.ts";
 import { sentences } from "../../text/sentence.ts";
-import { at, fix, replaceValue, rule } from "../finding.ts";
+import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
-import { fewestColumns, LEAST_OVERLAP, overlapThatHolds } from "./panorama-fixes.ts";
+import { closerPanels, LEAST_OVERLAP } from "./panorama-fixes.ts";
 
 const words = sentences("target/panorama-overlap", {
 	title: "Panels overlap too little",
@@ -13,8 +13,6 @@ const words = sentences("target/panorama-overlap", {
 	message: `{name}: in row {row}, at altitude {altitude}, neighbours overlap by {share} % of a frame at altitude {where};
 		15 % is the least that is joined without trouble. Let the panels overlap more, or take more columns over the same
 		range.`,
-	overlap: "Let the panels overlap by {overlap} %",
-	columns: "Take {columns} columns",
 });
 
 const around = (overlap: number): string =>
@@ -29,7 +27,8 @@ export default rule({
 	over: [{ targets: around(26) }],
 	each: "target",
 	*find(evaluation) {
-		for (const { cell, target } of eachTarget(evaluation)) {
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target } = one;
 			const { panorama, name, index, entry } = target;
 			if (!panorama) continue;
 			const { gaps, least } = panorama.coverage();
@@ -44,15 +43,7 @@ export default rule({
 					share: Math.max(0, Math.floor(least.share * 100)),
 					where: degrees(least.at, 0),
 				}),
-				fixes: () => {
-					const columns = fewestColumns(target);
-					if (columns !== undefined && entry.panorama?.columns !== undefined)
-						return fix(words.columns({ columns }), false, replaceValue(cell, `${index}.panorama.columns`, columns));
-					const overlap = overlapThatHolds(target);
-					return overlap !== undefined && entry.panorama?.overlap !== undefined
-						? fix(words.overlap({ overlap }), false, replaceValue(cell, `${index}.panorama.overlap`, `${overlap} %`))
-						: [];
-				},
+				fixes: () => closerPanels(one),
 			};
 		}
 	},
