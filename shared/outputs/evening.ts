@@ -14,7 +14,7 @@ import { sentences, told } from "../text/sentence.ts";
 import { nightClock, nightSpan } from "./clock.ts";
 import { groupRows } from "./group-rows.ts";
 import { methodsShown } from "./method-state.ts";
-import { pointingOf, pointingText } from "./pointing.ts";
+import { firstDirection, pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.evening", {
 	title: "The evening",
@@ -96,7 +96,7 @@ function aimText({ kind, of }: EveningStep, aimed: ReadonlySet<number>, evaluati
 	const isTold = kind === "re-aim" || (kind === "sky" && of !== undefined && !aimed.has(of));
 	const frames = evaluation.evening?.steps.find((step) => step.kind === "sky" && step.of === of);
 	const at = frames?.from ?? target?.series.from;
-	return target && isTold && at !== undefined ? pointingText(pointingOf(target.directionAt(at), evaluation)) : "";
+	return target && isTold && at !== undefined ? pointingText(pointingOf(firstDirection(target, at), evaluation)) : "";
 }
 
 function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation): string {

@@ -1,4 +1,6 @@
 /** Where the middle of a frame looks, as it is set: true, by the compass, and above the horizon. */
+import type { EvaluatedTarget } from "../cells/targets/target.ts";
+import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { degrees } from "../notation/angle.ts";
 import { compassText, trueBearingText } from "../notation/bearing.ts";
@@ -9,6 +11,10 @@ const words = sentences("output.pointing", {
 	pointed: "{bearing} ({compass}), altitude {altitude}",
 	pointedTrue: "{bearing}, altitude {altitude}",
 });
+
+/** Where the first frame of a target looks that begins at an instant: of a panorama, its first panel. */
+export const firstDirection = ({ panorama, directionAt }: EvaluatedTarget, at: EpochMs): Direction =>
+	panorama?.panels[0]?.direction ?? directionAt(at);
 
 /** `205.3°T`, `201°M`, `20.0°`; the compass reading is empty where the declination is not known. */
 export interface Pointing {

@@ -26,7 +26,7 @@ import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
 import { exposureText } from "./evening.ts";
 import { type PanelsView, panelsOf, panoramaText } from "./panels.ts";
-import { type Pointing, pointingOf, pointingText } from "./pointing.ts";
+import { firstDirection, type Pointing, pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.shots", {
 	title: "Shot list",
@@ -179,7 +179,7 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 	const stepOf = (kind: EveningStep["kind"]): EveningStep | undefined =>
 		evaluation.evening?.steps.find((step) => step.kind === kind && step.of === index);
 	const taken = stepOf("sky")?.frames ?? target.frameCount;
-	const pointing = pointingOf(target.panorama?.panels[0]?.direction ?? target.directionAt(series.from), evaluation);
+	const pointing = pointingOf(firstDirection(target, series.from), evaluation);
 	const place = pointingText(pointing);
 	return {
 		target: name,

@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { Body, DefineStar, Equator, Horizon, Observer } from "astronomy-engine";
 import { describe, expect, test } from "vitest";
 import { exactNightClock, nightClock, nightInterval } from "../../shared/outputs/clock.ts";
+import { eveningRows } from "../../shared/outputs/evening.ts";
 import { type Shot, shotList, shotParts } from "../../shared/outputs/shot-list.ts";
 import { evaluateText, planWith } from "../plan-text.ts";
 
@@ -155,4 +156,15 @@ describe("the shot list", () => {
 				}
 		},
 	);
+});
+
+test("what the evening says to aim at is where the first panel of a panorama looks, as its shot list and its table say", () => {
+	const evaluation = evaluateText(readFileSync(new URL("slate-quarry-arch.lode.yaml", samples), "utf8"));
+	const [shot] = shotList(evaluation);
+	const panel = evaluation.targets?.value?.[0]?.panorama?.panels[0];
+	if (!shot || !panel) throw new Error("no panorama");
+	const aim = eveningRows(evaluation).find(({ kind }) => kind === "re-aim");
+	expect(aim?.about).toBe(shot.pointing);
+	expect(shot.pointing).toContain(`altitude ${panel.direction.altitude.toFixed(1)}°`);
+	expect(shot.pointing).toContain(`${panel.direction.azimuth.toFixed(1).padStart(5, "0")}°T`);
 });
