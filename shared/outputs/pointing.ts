@@ -23,6 +23,7 @@ export interface Pointing {
 	readonly altitude: string;
 }
 
+/** A direction as it is set, with the compass reading where the magnetic field is known. */
 export const pointingOf = ({ azimuth, altitude }: Direction, { field }: Pick<Evaluation, "field">): Pointing => ({
 	bearing: trueBearingText(azimuth),
 	compass: field ? compassText(azimuth - field.declination) : "",
