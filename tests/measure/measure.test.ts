@@ -1,0 +1,153 @@
+/** Two rendered frames of the chapel's evening, measured in this process: numbers, what is told of them, the picture, the log. */
+import { readFileSync } from "node:fs";
+import { beforeAll, describe, expect, test } from "vitest";
+import type { Photo, PictureProblem } from "../../shared/frames/read-picture.ts";
+import { logEntryText } from "../../shared/measure/log-entry.ts";
+import { type GivenFrame, type Measured, measure, type Wishes } from "../../shared/measure/measure.ts";
+import { framePicture } from "../../shared/measure/picture.ts";
+import { logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
+import { told } from "../../shared/text/sentence.ts";
+import { render, type Scene } from "../frames/camera.ts";
+import { evaluateText } from "../plan-text.ts";
+
+const chapel = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
+
+/** The axis is 0.40° too low and 0.76° to the right, facing the pole. */
+const at = Date.UTC(2027, 5, 6, 0, 0, 0);
+const scene: Scene = {
+	latitude: -32.4123,
+	longitude: -54.3622,
+	pressure: 1013.25 * (1 - 2.25577e-5 * 145) ** 5.25588,
+	temperature: 10,
+	at,
+	framedAt: at,
+	exposure: 60,
+	azimuth: 110,
+	altitude: 40,
+	roll: 4,
+	focal: 24.1,
+	sensorWidth: 36,
+	width: 1800,
+	height: 1200,
+	k1: -0.015,
+	tracker: { along: -0.4, across: 0.76 },
+	seed: 3,
+};
+
+const photoOf = (light: Uint16Array, width = scene.width, height = scene.height): Photo => ({
+	picture: { width, height, light, step: 1 },
+	written: { clock: undefined, offset: undefined, exposure: undefined, focalLength: undefined },
+});
+const given = (name: string, opened: number | undefined, photo: Photo | PictureProblem): GivenFrame => ({
+	name,
+	photo: async () => photo,
+	exposure: 60,
+	...(opened !== undefined && { opened }),
+});
+const frames: GivenFrame[] = [];
+beforeAll(() => {
+	for (const i of [0, 1]) {
+		const one = { ...scene, at: at + i * 900_000, seed: 3 + i };
+		// A scene's moment is the middle of its exposure.
+		frames.push(given(`frame ${i + 1} <&>`, one.at - 30_000, photoOf(render(one))));
+	}
+});
+
+async function measured(text: string, list: readonly GivenFrame[], wishes: Wishes = {}): Promise<Measured> {
+	const found = await measure(evaluateText(text), list, wishes);
+	if ("code" in found) throw new Error(told(problemPhrase(found)));
+	return found;
+}
+async function problem(text: string, list: readonly GivenFrame[], wishes: Wishes = {}): Promise<string> {
+	const found = await measure(evaluateText(text), list, wishes);
+	return "code" in found ? told(problemPhrase(found)) : "measured";
+}
+const textOf = (found: Measured): string =>
+	tellMeasured(found)
+		.flatMap(({ heading, lines }) => [told(heading), ...lines.map(told)])
+		.join("\n");
+
+describe("two frames of a run", () => {
+	let found: Measured;
+	beforeAll(async () => {
+		found = await measured(chapel, frames);
+	}, 120_000);
+
+	test("give the axis, the lens, and where each looked", () => {
+		const { axis, map } = found;
+		if (!axis || !map) throw new Error("no axis");
+		expect(Math.abs(axis.error.along + 0.4)).toBeLessThan(0.05);
+		expect(Math.abs(axis.error.across - 0.76)).toBeLessThan(0.05);
+		expect(Math.abs((map.focal * scene.sensorWidth) / scene.width / scene.focal - 1)).toBeLessThan(0.001);
+		for (const { solved } of found.frames) {
+			expect(solved?.place.rightAscension).toBeGreaterThan(0);
+			expect(solved?.trails.drawn.length).toBe(solved?.frame.stars.length);
+		}
+	});
+
+	test("are told with what hands do about it", () => {
+		const text = textOf(found);
+		const { axis } = found;
+		// Too low: up; to the right: left, and by more than on the sky, since the pan turns about the vertical.
+		expect(text).toMatch(/Facing the pole: raise the tilt by 0\.[34]\d*° ± \S+°, turn the pan left by 0\.[89]\d*° ± /);
+		expect(axis?.pan).toBeCloseTo(-0.76 / Math.cos((32.4123 * Math.PI) / 180), 1);
+		expect(text).toMatch(/0\.[34]\d*° ± \S+° too low and 0\.[78]\d*° ± \S+° to the right, facing the pole/);
+		expect(text).toContain("That is inside the 2.1° that the plan's method promises 19 times in 20.");
+		expect(text).toMatch(/core over the gable looks at bearing/);
+	});
+
+	test("make a picture in which no name is markup, and no entry but the same axis for the log", () => {
+		const picture = framePicture(found, 0, photoOf(new Uint16Array(scene.width * scene.height)).picture);
+		expect(picture).toMatch(/^<svg .*<image .*<\/svg>\n$/s);
+		expect(picture).toContain("frame 1 &#60;&#38;&#62;");
+		expect(picture).not.toContain("<&>");
+		expect(framePicture(found, 7, photoOf(new Uint16Array(4), 2, 2).picture)).toBe("");
+		if (!found.axis) throw new Error("no axis");
+		const entry = logEntryText(found.zone, { year: 2027, month: 6, day: 5 }, found.axis.entries);
+		const logged = evaluateText(`${chapel.trimEnd()}\n---\nlog:\n${entry}`);
+		const [one] = logged.log?.value?.evenings ?? [];
+		expect(one?.found?.error.along).toBeCloseTo(-0.4, 1);
+		expect(one?.found?.error.across).toBeCloseTo(0.76, 1);
+		expect(told(logHeading())).toBe("For the log:");
+	});
+});
+
+describe("what cannot be measured", () => {
+	test("is said of the plan", async () => {
+		const [first] = frames;
+		if (!first) throw new Error("no frame");
+		expect(await problem("plan:\n  title: A\n", [first])).toMatch(/no site with coordinates/);
+		expect(await problem(chapel.replace("focal-length: 24 mm", "focal-length: x"), [first])).toMatch(/no lens/);
+		expect(await problem(chapel, [first], { lens: "long" })).toBe("The plan has no lens called long.");
+		expect(await problem(chapel, [first], { target: "moon" })).toBe("The plan has no target called moon.");
+	});
+
+	test("is said of a frame, with its name and numbers", async () => {
+		const dark = new Uint16Array(600 * 400).fill(900);
+		const untimed = given("a", undefined, photoOf(dark, 600, 400));
+		expect(await problem(chapel, [untimed])).toMatch(
+			/^a: the file does not say when it was taken\. Give the clock time/,
+		);
+		expect(await problem(chapel, [given("a", at, photoOf(dark, 600, 500))])).toMatch(
+			/^a: it has 600 × 500 pixels, which/,
+		);
+		const problems: readonly (readonly [PictureProblem, RegExp])[] = [
+			[{ code: "unknown-format" }, /^a: it is not a JPEG, PNG or TIFF file\.$/],
+			[{ code: "unreadable", why: "it ends too early." }, /^a: it cannot be read: it ends too early\.$/],
+			[{ code: "too-large", width: 90_000, height: 9 }, /90000 × 9 pixels; at most 61 megapixels/],
+			[{ code: "too-small", width: 9, height: 8 }, /9 × 8 pixels, too few/],
+			[{ code: "too-much", megabytes: 900 }, /900 MB unpacked/],
+			[{ code: "bits", bits: 12 }, /12 bits a colour/],
+		];
+		for (const [one, said] of problems)
+			expect(await problem(chapel, [given("a", at, one as PictureProblem)])).toMatch(said);
+	});
+
+	test("a frame without stars is told as one, and gives no axis", async () => {
+		const dark = new Uint16Array(scene.width * scene.height).map((_, i) => 900 + ((i * 7919) % 13));
+		const found = await measured(chapel, [given("wall", at, photoOf(dark))]);
+		expect(found.axis).toBeUndefined();
+		expect(found.frames[0]?.solved).toBeUndefined();
+		expect(textOf(found)).toMatch(/Only \d+ spots that may be stars were found; at least 8 stars/);
+	});
+});
