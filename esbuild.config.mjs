@@ -36,6 +36,12 @@ const pageScript = { entryPoints: ["client/page/script.browser.ts"], platform: "
 /** The entries, each with its runtime. */
 const ENTRIES = [
 	{ ...pageScript, outfile: "dist/page.js" },
+	{
+		entryPoints: ["client/page/tracing/tracing.browser.ts"],
+		outfile: "dist/tracing.js",
+		platform: "browser",
+		format: "iife",
+	},
 	// The editor's page imports it as a module.
 	{ entryPoints: ["client/page/cells.browser.ts"], outfile: "dist/cells.js", platform: "browser", format: "esm" },
 	{
@@ -68,7 +74,7 @@ const ENTRIES = [
 		format: "iife",
 	},
 	{
-		entryPoints: { lodebook: "server/cli.ts" },
+		entryPoints: { lodebook: "server/cli.ts", "lodebook-worker": "server/worker.node.ts" },
 		outdir: "dist",
 		outExtension: { ".js": ".mjs" },
 		chunkNames: "lodebook-[hash]",
@@ -88,6 +94,7 @@ const common = ({ dev }) => ({
 	target: "es2022",
 	logLevel: "warning",
 	legalComments: "none",
+	loader: { ".wasm": "binary" },
 	define: { LODEBOOK_VERSION: JSON.stringify(version) },
 	// The tsconfigs are for the checks: what is built does not hang on them.
 	tsconfigRaw: {
@@ -144,11 +151,16 @@ const unused = {
 	name: "unused",
 	setup(build) {
 		build.onResolve({ filter: /^fflate$/ }, () => ({ path: join(root, "node_modules/fflate/esm/browser.js") }));
-		build.onLoad({ filter: /jpeg-js[\\/]lib[\\/]decoder\.js$/ }, ({ path }) => {
+		build.onLoad({ filter: /@jsquash[\\/]jpeg[\\/].*[\\/]mozjpeg_dec\.js$/ }, async ({ path }) => {
 			const text = readFileSync(path, "utf8");
-			const without = text.replace(/load: function load\(path\) \{[\s\S]*?\n {4}\},/, "");
-			if (without === text || without.includes("XMLHttpRequest")) throw new Error("jpeg-js is not as it was");
-			return { contents: without };
+			const placed = 'if(import.meta.url===undefined){import.meta.url="https://localhost"}';
+			if (!text.includes(placed)) throw new Error("@jsquash/jpeg is not as it was");
+			// Its program is handed to it: it needs no place to fetch it from.
+			const gone = ["fetch", "XMLHttpRequest", "importScripts", "window", "document", "import.meta.url"];
+			const { code } = await esbuild.transform(text.replace(placed, ""), {
+				define: Object.fromEntries(gone.map((name) => [name, "undefined"])),
+			});
+			return { contents: code };
 		});
 	},
 };

@@ -1,8 +1,10 @@
 // npm run release: checks that a version may be published, packs it, and says what is to be done.
 //   npm run release -- --publish    publishes it too
+//   npm run package                 packs the extension alone
 // What only the owner knows is in package.json and nowhere else: `publisher`, `repository`, and whether it is `private`.
 import { execFileSync } from "node:child_process";
 import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
 import { fileURLToPath } from "node:url";
 
 const root = fileURLToPath(new URL(".", import.meta.url));
@@ -22,6 +24,20 @@ export function hindrances(manifest, changelog) {
 	if (!heading) found.push(`CHANGELOG.md has no heading for ${version}.`);
 	else if (!/ \(\d{4}-\d{2}-\d{2}\)$/.test(heading)) found.push(`CHANGELOG.md has no date for ${version}.`);
 	return found;
+}
+
+/** What `vsce package` must be told while the repository has no public address: it leads the README's links and pictures there. */
+export const packingFlags = ({ repository }) =>
+	repository?.url ? [] : ["--allow-missing-repository", "--no-rewrite-relative-links"];
+
+/** Packs the extension into a file. */
+export function pack(file, folder = root) {
+	const manifest = JSON.parse(readFileSync(`${folder}/package.json`, "utf8"));
+	const vsce = createRequire(import.meta.url).resolve("@vscode/vsce/vsce");
+	execFileSync(process.execPath, [vsce, "package", ...packingFlags(manifest), "--out", file], {
+		cwd: folder,
+		stdio: ["ignore", "ignore", "inherit"],
+	});
 }
 
 function release() {
@@ -46,4 +62,7 @@ function release() {
 	run("git", "tag", `v${manifest.version}`);
 }
 
-if (process.argv[1] === fileURLToPath(import.meta.url)) release();
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+	if (process.argv.includes("--pack")) pack(`${root}lodebook.vsix`);
+	else release();
+}

@@ -9,12 +9,16 @@ import { registerCommands } from "./commands.ts";
 import { registerComparison } from "./comparison.ts";
 import { explanationPages, referencePages } from "./explanation-pages.ts";
 import { registerExports } from "./exports.ts";
+import { registerGround } from "./ground.ts";
+import { registerMeasuring } from "./measuring.ts";
 import { registerNewPlan } from "./new-plan.ts";
 import { registerNotebookCommands } from "./notebook/commands.ts";
 import { Outputs } from "./notebook/outputs.ts";
 import { serializer } from "./notebook/serializer.ts";
 import { watchFaces } from "./notebook/two-faces.ts";
+import { type MakeServer, startOwn } from "./own-server.ts";
 import { registerPreviews } from "./previews.ts";
+import { registerTracing } from "./tracing.ts";
 import { showVerdict } from "./verdict.ts";
 import { listPlans, type RealPath, readWorkspaceFile } from "./workspace-file.ts";
 
@@ -34,23 +38,29 @@ export const clientOptions = (options: InitializationOptions = {}): LanguageClie
 
 export async function activateShared(
 	context: ExtensionContext,
-	create: () => BaseLanguageClient,
+	options: LanguageClientOptions,
+	make: MakeServer,
 	realPath?: RealPath,
 ): Promise<void> {
-	client = create();
+	client = make(options).client;
+	const start = startOwn(options, make, realPath);
 	context.subscriptions.push(
 		workspace.registerNotebookSerializer(NOTEBOOK_TYPE, serializer, { transientOutputs: true }),
 		new Outputs(client, context.extension.id),
 		...registerNotebookCommands(client),
-		...watchFaces(),
+		...watchFaces(client),
 		answer(client, READ_FILE, ({ uri }) => readWorkspaceFile(uri, realPath)),
 		answer(client, LIST_FILES, ({ root, most }) => listPlans(root, most)),
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		workspace.registerTextDocumentContentProvider(REFERENCE_SCHEME, referencePages(context.extensionUri)),
 		...registerCommands(client),
-		registerExports(client, context.extensionUri),
+		...registerExports(client, context.extensionUri),
 		...registerComparison(client),
+		...registerMeasuring(client, start),
+		// A browser follows no real paths, and has little memory.
+		registerGround(client, start, realPath !== undefined),
 		...registerNewPlan(client, context.extensionUri),
+		registerTracing(client, context.extensionUri),
 		...registerPreviews({ client, extension: context.extensionUri, remembered: context.globalState }),
 		...showVerdict(),
 	);

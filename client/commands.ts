@@ -1,10 +1,19 @@
 /** Commands: another mark for a method, another night, the server anew. */
-import { commands, type Disposable, l10n, ProgressLocation, window, workspace } from "vscode";
-import type { BaseLanguageClient, WorkspaceEdit as ProtocolEdit } from "vscode-languageclient";
+import {
+	commands,
+	type Disposable,
+	l10n,
+	ProgressLocation,
+	type QuickPickItem,
+	QuickPickItemKind,
+	window,
+} from "vscode";
+import type { BaseLanguageClient } from "vscode-languageclient";
 import { MARKS, NIGHTS, WRITE_EVENING, WRITE_NIGHT } from "../shared/protocol/choices.ts";
 import { COMMANDS, SHOW_USERS, type ShownUsers } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
+import { apply, applyTo, sayChanged, versionOf } from "./applied.ts";
 import { eveningIn } from "./evening.ts";
 import { cellOfDocument, notebookInFront } from "./notebook/plan-notebook.ts";
 
@@ -56,43 +65,48 @@ async function chooseMark(client: BaseLanguageClient, uri?: string, line?: numbe
 		placeHolder: l10n.t("What it can be pointed at tonight, the best first"),
 	});
 	if (!chosen) return;
-	if (versionOf(target) !== version) {
-		void window.showWarningMessage(l10n.t("The plan has changed in the meantime. Choose again."));
-		return;
-	}
-	await apply(client, chosen.edit);
+	if (versionOf(target) === version) await apply(client, chosen.edit);
+	else sayChanged();
 }
 
-/** What counts the changes of the plan a document belongs to. */
-function versionOf(uri: string): number | undefined {
-	const document = workspace.textDocuments.find((one) => one.uri.toString() === uri);
-	return document && (cellOfDocument(document.uri)?.notebook.version ?? document.version);
+/** A night, or a way to rank them. */
+interface NightItem extends QuickPickItem {
+	readonly date?: string;
+	readonly framing?: string;
 }
 
 /** Compares the nights of a year from today on, the best first, and writes the chosen one into the plan. */
-async function chooseNight(client: BaseLanguageClient): Promise<void> {
+async function chooseNight(client: BaseLanguageClient, framing?: string): Promise<void> {
 	const front = planInFront();
 	if (!front) return;
 	const version = front.version();
 	const from = eveningIn(0);
 	const answer = await window.withProgress(
 		{ location: ProgressLocation.Notification, title: l10n.t("Comparing the nights of a year…") },
-		() => ask(client, NIGHTS, { uri: front.uri, from, days: 365 }),
+		() => ask(client, NIGHTS, { uri: front.uri, from, days: 365, ...(framing && { framing }) }),
 	);
 	if (!answer || answer.choices.length === 0) {
 		void window.showInformationMessage(
 			answer?.problem ||
-				l10n.t("No night of the coming year is dark and moonless with a target in view and a method that works."),
+				(framing
+					? l10n.t("On no night of the coming year is the target framed like this while it is dark and moonless.")
+					: l10n.t("No night of the coming year is dark and moonless with a target in view and a method that works.")),
 		);
 		return;
 	}
-	const chosen = await window.showQuickPick(answer.choices, {
-		placeHolder: answer.present
-			? l10n.t("The best night of each new-moon week first. In the plan: {0}", answer.present)
-			: l10n.t("The best night of each new-moon week first"),
+	// The other ways to rank them come after the nights: the first of the list is the best night.
+	const others = framing ? [] : answer.framings;
+	const items: readonly NightItem[] = [
+		...answer.choices,
+		...(others.length === 0 ? [] : [{ label: l10n.t("By framing"), kind: QuickPickItemKind.Separator }, ...others]),
+	];
+	const chosen = await window.showQuickPick(items, {
+		title: answer.present ? l10n.t("In the plan: {0}", answer.present) : l10n.t("Another night"),
+		placeHolder: l10n.t("The best night of each new-moon week first"),
 		matchOnDetail: true,
 	});
-	if (!chosen) return;
+	if (chosen?.framing) return chooseNight(client, chosen.framing);
+	if (!chosen?.date) return;
 	await applyTo(client, front, version, await ask(client, WRITE_NIGHT, { uri: front.uri, date: chosen.date }));
 }
 
@@ -112,34 +126,4 @@ async function showUsers({ protocol2CodeConverter: code }: BaseLanguageClient, [
 		code.asPosition(at),
 		places.map((one) => code.asLocation(one)),
 	);
-}
-
-/** Applies what was answered for a version of the plan, or says why not. */
-async function applyTo(
-	client: BaseLanguageClient,
-	front: { readonly version: () => number },
-	version: number,
-	written: { readonly edit: ProtocolEdit | null; readonly problem: string } | null,
-): Promise<void> {
-	if (!written) return;
-	if (front.version() !== version)
-		void window.showWarningMessage(l10n.t("The plan has changed in the meantime. Choose again."));
-	else if (!written.edit) void window.showWarningMessage(written.problem);
-	else await apply(client, written.edit);
-}
-
-/** Bytes that were not UTF-8 have come into the editor as U+FFFD: to save the text would lose them. */
-async function apply(client: BaseLanguageClient, edit: ProtocolEdit): Promise<void> {
-	const changes = await client.protocol2CodeConverter.asWorkspaceEdit(edit);
-	for (const [uri] of changes.entries()) {
-		const document = workspace.textDocuments.find((one) => one.uri.toString() === uri.toString());
-		if (!document?.getText().includes("\uFFFD")) continue;
-		void window.showErrorMessage(
-			l10n.t(
-				"The plan was not changed: part of it is not UTF-8 and would be lost. Reopen it with its encoding and save it as UTF-8.",
-			),
-		);
-		return;
-	}
-	await workspace.applyEdit(changes);
 }

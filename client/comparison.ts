@@ -1,5 +1,5 @@
 /** Compares the plan in front with what was committed last, through the editor's own Git extension, where there is one. */
-import { commands, type Disposable, EventEmitter, extensions, l10n, Uri, window, workspace } from "vscode";
+import { commands, type Disposable, extensions, l10n, Uri, window } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import { COMMANDS } from "../shared/protocol/commands.ts";
 import { COMPARE, COMPARISON_SCHEME, READ_COMMITTED } from "../shared/protocol/comparison.ts";
@@ -7,6 +7,7 @@ import { type FileAnswer, LARGEST_PLAN } from "../shared/protocol/files.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { answer, ask } from "../shared/protocol/message.ts";
 import { planInFront } from "./commands.ts";
+import { MadePages } from "./made-pages.ts";
 import { cellOfDocument } from "./notebook/plan-notebook.ts";
 
 /** What is used of the Git extension's interface, version 1. */
@@ -33,22 +34,17 @@ interface GitExtension {
 const HEAD = "HEAD";
 
 export function registerComparison(client: BaseLanguageClient): readonly Disposable[] {
-	const changed = new EventEmitter<Uri>();
-	const shown = new Map<string, string>();
+	const pages = new MadePages(COMPARISON_SCHEME);
 	const listening: Disposable[] = [];
 	void watchGit(listening);
 	return [
-		changed,
-		workspace.registerTextDocumentContentProvider(COMPARISON_SCHEME, {
-			onDidChange: changed.event,
-			provideTextDocumentContent: ({ path }) => shown.get(path) ?? "",
-		}),
+		pages,
 		answer(client, READ_COMMITTED, async ({ uri }): Promise<FileAnswer> => {
 			const file = Uri.parse(uri, true);
 			const text = file.path.endsWith(PLAN_ENDING) ? await committed(file) : undefined;
 			return text === undefined ? { missing: "not-found" } : { text };
 		}),
-		commands.registerCommand(COMMANDS.compareWithHead, () => compareWithHead(client, shown, changed)),
+		commands.registerCommand(COMMANDS.compareWithHead, () => compareWithHead(client, pages)),
 		{ dispose: () => listening.forEach((one) => void one.dispose()) },
 	];
 }
@@ -97,11 +93,7 @@ async function committed(file: Uri): Promise<string | undefined> {
 	}
 }
 
-async function compareWithHead(
-	client: BaseLanguageClient,
-	shown: Map<string, string>,
-	changed: EventEmitter<Uri>,
-): Promise<void> {
+async function compareWithHead(client: BaseLanguageClient, pages: MadePages): Promise<void> {
 	const front = planInFront();
 	if (!front) return;
 	const uri = Uri.parse(front.uri, true);
@@ -116,8 +108,8 @@ async function compareWithHead(
 	const answered = await ask(client, COMPARE, { uri: front.uri, text, as: HEAD });
 	if (!answered) return;
 	const name = file.path.split("/").pop() ?? "plan";
-	const page = Uri.from({ scheme: COMPARISON_SCHEME, path: `/${name.replace(PLAN_ENDING, "")}.md` });
-	shown.set(page.path, answered.markdown);
-	changed.fire(page);
-	await commands.executeCommand("markdown.showPreviewToSide", page);
+	await commands.executeCommand(
+		"markdown.showPreviewToSide",
+		pages.put(name.replace(PLAN_ENDING, ""), answered.markdown),
+	);
 }

@@ -6,24 +6,54 @@ import { EXPORT, EXPORTS, type ExportChoice } from "../shared/protocol/exports.t
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { ask } from "../shared/protocol/message.ts";
 import { planInFront } from "./commands.ts";
-import { openNotebook } from "./notebook/plan-notebook.ts";
+import { fileOf, openedDocument, openNotebook } from "./notebook/plan-notebook.ts";
 import { Preview } from "./preview.ts";
 
-export const registerExports = (client: BaseLanguageClient, extension: Uri): Disposable =>
-	commands.registerCommand(COMMANDS.exportPlan, () => exportPlan(client, extension));
+export const registerExports = (client: BaseLanguageClient, extension: Uri): readonly Disposable[] => [
+	commands.registerCommand(COMMANDS.exportPlan, () =>
+		exportPlan(client, extension, documentInFront(), (choices) =>
+			window.showQuickPick(
+				choices.map((one) => ({ ...one, detail: `*.${one.extension}` })),
+				{
+					title: l10n.t("Export the plan"),
+					placeHolder: l10n.t("In which form? The card is for the field, the page for the desk"),
+				},
+			),
+		),
+	),
+	commands.registerCommand(COMMANDS.exportCard, async (file: unknown) =>
+		exportPlan(
+			client,
+			extension,
+			file instanceof Uri ? (await openedDocument(fileOf(file))).toString() : documentInFront(),
+			(choices) => choices.find(({ output }) => output === CARD),
+		),
+	),
+];
 
-async function exportPlan(client: BaseLanguageClient, extension: Uri): Promise<void> {
-	const uri = documentInFront();
+/** The output that is for the field. */
+const CARD = "card";
+
+/** `choose`: one of all that can be made of the plan; nothing is written where there is none. */
+async function exportPlan(
+	client: BaseLanguageClient,
+	extension: Uri,
+	uri: string | undefined,
+	choose: (choices: readonly ExportChoice[]) => ExportChoice | undefined | Thenable<ExportChoice | undefined>,
+): Promise<void> {
 	if (uri === undefined) return;
-	const choices = (await ask(client, EXPORTS)).map((one) => ({ ...one, detail: `*.${one.extension}` }));
-	const chosen = await window.showQuickPick(choices, {
-		title: l10n.t("Export the plan"),
-		placeHolder: l10n.t("As what? The card is for the field, the page for the desk"),
-	});
+	const choices = await ask(client, EXPORTS, { uri });
+	const chosen = await choose(choices);
 	if (!chosen) return;
 	const pageScript = new TextDecoder().decode(await workspace.fs.readFile(Uri.joinPath(extension, "dist", "page.js")));
-	const { output, choice } = chosen;
-	const answer = await ask(client, EXPORT, { uri, output, choice, pageScript });
+	const { output, choice, member } = chosen;
+	const answer = await ask(client, EXPORT, {
+		uri,
+		output,
+		choice,
+		...(member !== undefined && { member }),
+		pageScript,
+	});
 	if (!answer) return;
 	if ("problem" in answer) {
 		void window.showWarningMessage(l10n.t("It cannot be exported: {0}.", answer.problem));
@@ -44,7 +74,10 @@ async function exportPlan(client: BaseLanguageClient, extension: Uri): Promise<v
 }
 
 /** What tells its file from another output's with the same ending, and from its other choices. */
-function suffixOf({ output, choice, extension }: ExportChoice, all: readonly ExportChoice[]): string {
+function suffixOf(chosen: ExportChoice, all: readonly ExportChoice[]): string {
+	const { output, choice, extension, member, description } = chosen;
+	// A name may hold what a file's may not.
+	if (member !== undefined) return `${output}-${description.replace(/[^\p{L}\p{N}]+/gu, "-").slice(0, 60)}`;
 	const isFirst = all.find((one) => one.extension === extension)?.output === output;
 	return choice === "" && !isFirst ? output : choice;
 }

@@ -6,11 +6,11 @@ import { activateShared, CLIENT_ID, CLIENT_NAME, clientOptions, deactivateShared
 export async function activate(context: ExtensionContext): Promise<void> {
 	const shipped = (name: string): string => Uri.joinPath(context.extensionUri, "dist", name).toString(true);
 	// The editor runs the worker from a blob: it cannot know what lies beside it.
-	const options = clientOptions({ secondPart: shipped("server.later.js") });
-	await activateShared(
-		context,
-		() => new LanguageClient(CLIENT_ID, CLIENT_NAME, new Worker(shipped("server.worker.js")), options),
-	);
+	// The editor runs the worker from a blob: it cannot know what lies beside it.
+	await activateShared(context, clientOptions({ secondPart: shipped("server.later.js") }), (options) => {
+		const worker = new Worker(shipped("server.worker.js"));
+		return { client: new LanguageClient(CLIENT_ID, CLIENT_NAME, worker, options), end: () => worker.terminate() };
+	});
 }
 
 export const deactivate = deactivateShared;

@@ -13,9 +13,16 @@ export async function activate(context: ExtensionContext): Promise<void> {
 	const debug = { ...server, options: { execArgv: ["--nolazy", "--inspect=6009"] } };
 	await activateShared(
 		context,
-		() => new LanguageClient(CLIENT_ID, CLIENT_NAME, { run: server, debug }, clientOptions()),
+		clientOptions(),
+		(options) => {
+			const client = new LanguageClient(CLIENT_ID, CLIENT_NAME, { run: server, debug }, options);
+			return { client, end: () => void client.dispose(LEAVING_MS).catch(() => {}) };
+		},
 		async ({ fsPath }) => Uri.file(await realpath(fsPath)),
 	);
 }
+
+/** A server that is busy is not waited for. */
+const LEAVING_MS = 100;
 
 export const deactivate = deactivateShared;

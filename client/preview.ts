@@ -19,10 +19,22 @@ import {
 	workspace,
 } from "vscode";
 import { type BaseLanguageClient, State } from "vscode-languageclient";
+import { WRITE_NIGHT, YEAR_OF_NIGHTS } from "../shared/protocol/choices.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { ask, hear } from "../shared/protocol/message.ts";
-import { type FromPage, PAGE, PAGE_STYLE, REFRESH, type ToPage } from "../shared/protocol/page.ts";
-import { cellAtLine, cellOfDocument, isPlanNotebook, openNotebook, textOfOpen } from "./notebook/plan-notebook.ts";
+import { type FromPage, type NightsShown, PAGE, PAGE_STYLE, REFRESH, type ToPage } from "../shared/protocol/page.ts";
+import { applyTo, sayChanged, versionOf } from "./applied.ts";
+import { eveningIn } from "./evening.ts";
+import {
+	cellAtLine,
+	cellOfDocument,
+	fileOf,
+	isPlanNotebook,
+	openedDocument,
+	openNotebook,
+	textOfOpen,
+} from "./notebook/plan-notebook.ts";
+import { asHtml, scriptFolder, webviewPage } from "./webview-page.ts";
 
 /** What a preview is made with. */
 export interface PreviewHost {
@@ -39,6 +51,8 @@ const DIM = "preview.dim";
 export class Preview {
 	static readonly viewType = "lodebook.preview";
 	readonly #host: PreviewHost;
+	/** The nights of a year, and the version of the plan that they are of. */
+	#nights: (NightsShown & { readonly version: number | undefined }) | undefined;
 	static readonly #open = new Set<Preview>();
 	readonly #panel: WebviewPanel;
 	readonly #disposables: Disposable[] = [];
@@ -51,7 +65,7 @@ export class Preview {
 	/** The reader went to a line by a click on the page: the page must not jump for it. */
 	#revealing = false;
 	/** The last page of this plan that could be drawn. */
-	#last: { readonly html: string; readonly at: Date } | undefined;
+	#last: { readonly html: string; readonly at: Date; readonly version: number | undefined } | undefined;
 
 	constructor(host: PreviewHost, document: Uri, panel: WebviewPanel, locked = false) {
 		this.#host = host;
@@ -59,7 +73,7 @@ export class Preview {
 		this.#panel = panel;
 		this.#locked = locked;
 		const { client, extension } = host;
-		panel.webview.options = { enableScripts: true, localResourceRoots: [Uri.joinPath(extension, "dist")] };
+		panel.webview.options = { enableScripts: true, localResourceRoots: [scriptFolder(extension)] };
 		panel.iconPath = {
 			light: Uri.joinPath(extension, "client/media/plan-light.svg"),
 			dark: Uri.joinPath(extension, "client/media/plan-dark.svg"),
@@ -136,13 +150,62 @@ export class Preview {
 		void this.#show();
 	}
 
+	/** Compares the nights of a year in its picture. */
+	async showNights(): Promise<void> {
+		const document = this.#document;
+		const isOther = (): boolean => this.#closed || document !== this.#document;
+		this.#say({ html: this.#nights?.html ?? "", says: l10n.t("Comparing the nights of a year…"), isCurrent: false });
+		try {
+			const uri = (await openedDocument(this.#document)).toString();
+			const version = versionOf(uri);
+			const answer = await ask(this.#host.client, YEAR_OF_NIGHTS, { uri, from: eveningIn(0) });
+			if (isOther()) return;
+			const { html = "", problem = "" } = answer ?? {};
+			this.#say({ html, says: problem, isCurrent: true }, version);
+			this.#compareVersions(versionOf(uri));
+		} catch (error) {
+			if (!isOther()) this.#say({ html: "", says: this.#failed(error), isCurrent: false });
+		}
+	}
+
+	/** Writes a night of the picture into the plan, if it is still of the plan as it is. */
+	async #writeNight(date: string): Promise<void> {
+		const uri = (await openedDocument(this.#document)).toString();
+		const version = (): number | undefined => versionOf(uri);
+		const known = this.#nights?.version;
+		if (known === undefined || version() !== known) {
+			sayChanged();
+			return;
+		}
+		const { client } = this.#host;
+		if (await applyTo(client, { version }, known, await ask(client, WRITE_NIGHT, { uri, date })))
+			await this.showNights();
+	}
+
+	#say(shown: NightsShown, version?: number): void {
+		this.#nights = { ...shown, version };
+		void this.#send({ type: "nights", ...shown });
+	}
+
+	/** Says once that the plan is no longer the one whose nights are shown. */
+	#compareVersions(now: number | undefined): void {
+		if (!this.#nights?.isCurrent || this.#nights.html === "" || this.#nights.version === now) return;
+		const says = l10n.t("The plan has changed since its nights were compared.");
+		this.#say({ html: this.#nights.html, says, isCurrent: false });
+	}
+
 	/** Goes to the plan's text or notebook. */
 	showSource(): Promise<void> {
 		return this.#reveal(undefined);
 	}
 
 	#hear(message: FromPage): void {
-		if (message.type === "ready") void this.#show();
+		if (message.type === "ready") {
+			void this.#show();
+			if (this.#nights) this.#say(this.#nights, this.#nights.version);
+		}
+		if (message.type === "nights") void this.showNights();
+		if (message.type === "night") void this.#writeNight(message.date);
 		if (message.type === "reveal") void this.#reveal(message.line);
 		if (message.type === "dim") void this.#host.remembered.update(DIM, message.dim);
 	}
@@ -163,11 +226,13 @@ export class Preview {
 			problem = this.#failed(error);
 		}
 		if (this.#closed) return;
-		const script = webview.asWebviewUri(Uri.joinPath(this.#host.extension, "dist", "page.js"));
-		const nonce = Array.from({ length: 32 }, () => Math.floor(Math.random() * 36).toString(36)).join("");
-		const policy = `default-src 'none'; style-src 'nonce-${nonce}'; script-src ${webview.cspSource}; base-uri 'none'; form-action 'none'`;
-		const mode = this.#host.remembered.get(DIM) === true ? ' data-mode="dim"' : "";
-		webview.html = `<!DOCTYPE html><html lang="en"${mode}><head><meta charset="utf-8"><meta http-equiv="Content-Security-Policy" content="${policy}"><meta name="viewport" content="width=device-width, initial-scale=1"><title>${asHtml(this.#title())}</title><style nonce="${nonce}">${style}</style></head><body><main><p id="banner" class="banner" role="status"${problem === "" ? " hidden" : ""}>${asHtml(problem)}</p><div id="instead"></div><div id="page"></div></main><script src="${script.toString()}"></script></body></html>`;
+		webview.html = webviewPage(webview, this.#host.extension, {
+			script: "page.js",
+			title: this.#title(),
+			style,
+			isDim: this.#host.remembered.get(DIM) === true,
+			body: `<main><p id="banner" class="banner" role="status"${problem === "" ? " hidden" : ""}>${asHtml(problem)}</p><div id="instead"></div><div id="page"></div>${yearPart()}</main>`,
+		});
 	}
 
 	/** The plan in front, unless this preview keeps its own. */
@@ -179,6 +244,7 @@ export class Preview {
 		if (this.#isShown(uri)) return;
 		this.#document = uri;
 		this.#last = undefined;
+		if (this.#nights) this.#say({ html: "", says: "", isCurrent: false });
 		// Nothing of the other plan is seen under this one's name, however long the answer takes.
 		this.#post({});
 		void this.#show();
@@ -189,26 +255,23 @@ export class Preview {
 		const current = (): boolean => request === this.#requested && !this.#closed;
 		this.#panel.title = this.#title();
 		try {
-			const uri = await this.#opened();
+			const uri = await openedDocument(this.#document);
+			const version = versionOf(uri.toString());
+			this.#compareVersions(version);
 			const answer = await ask(this.#host.client, PAGE, { uri: this.#host.client.code2ProtocolConverter.asUri(uri) });
 			if (!answer || !current()) return;
 			// What makes pages could not be loaded at first.
 			if (!this.#styled) return void this.#draw();
-			if (answer.html !== "") this.#last = { html: answer.html, at: new Date() };
+			if (answer.html !== "") {
+				// What the plan takes from others has changed.
+				if (this.#last?.version === version && this.#last?.html !== answer.html) this.#compareVersions(undefined);
+				this.#last = { html: answer.html, at: new Date(), version };
+			}
 			this.#post({ instead: answer.instead, banner: answer.html === "" ? this.#staleText() : "" });
 		} catch (error) {
 			const problem = this.#failed(error);
 			if (current()) this.#post({ banner: problem });
 		}
-	}
-
-	/** The document to ask about: of a notebook any cell will do for the whole. A plan that no editor shows is opened. */
-	async #opened(): Promise<Uri> {
-		const cell = openNotebook(this.#document)?.getCells()[0];
-		if (cell) return cell.document.uri;
-		if (!workspace.textDocuments.some(({ uri }) => this.#isShown(uri)))
-			await workspace.openTextDocument(this.#document);
-		return this.#document;
 	}
 
 	/** Of when the page is that is still shown; empty where none is. */
@@ -278,6 +341,10 @@ export class Preview {
 	}
 }
 
+/** Where the nights of a year are shown: outside of the page, since they are not made anew with it. */
+const yearPart = (): string =>
+	`<section aria-labelledby="year-heading"><h2 id="year-heading">${asHtml(l10n.t("Nights of a year"))}</h2><p><button id="compare-nights" type="button">${asHtml(l10n.t("Compare the nights of the coming year"))}</button></p><p id="nights-say" role="status"></p><div id="nights"></div><p id="night-says" class="soft"></p></section>`;
+
 /** The group of editors in which a plan is open, as text or as a notebook, in front or behind. */
 const columnOf = (plan: Uri): ViewColumn | undefined =>
 	window.tabGroups.all.find(({ tabs }) =>
@@ -287,8 +354,3 @@ const columnOf = (plan: Uri): ViewColumn | undefined =>
 				input.uri.toString() === plan.toString(),
 		),
 	)?.viewColumn;
-
-/** The file a document belongs to: for a notebook's cell the notebook's. */
-export const fileOf = (uri: Uri): Uri => cellOfDocument(uri)?.notebook.uri ?? uri;
-
-const asHtml = (text: string): string => text.replace(/&/g, "&amp;").replace(/</g, "&lt;");

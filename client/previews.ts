@@ -3,8 +3,8 @@ import { commands, type Disposable, l10n, Uri, ViewColumn, type WebviewPanel, wi
 import { COMMANDS } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import type { PreviewState } from "../shared/protocol/page.ts";
-import { notebookInFront } from "./notebook/plan-notebook.ts";
-import { fileOf, Preview, type PreviewHost } from "./preview.ts";
+import { fileOf, notebookInFront } from "./notebook/plan-notebook.ts";
+import { Preview, type PreviewHost } from "./preview.ts";
 
 type Where = "beside" | "here";
 
@@ -17,11 +17,11 @@ class Previews {
 	}
 
 	/** A locked preview keeps its plan: another is made beside it. */
-	show(uri: Uri, where: Where): void {
+	show(uri: Uri, where: Where): Preview {
 		const there = this.#in(where);
 		if (there) {
 			there.open(uri, where === "beside");
-			return;
+			return there;
 		}
 		const viewColumn = where === "here" ? ViewColumn.Active : ViewColumn.Beside;
 		const panel = window.createWebviewPanel(
@@ -30,13 +30,14 @@ class Previews {
 			{ viewColumn, preserveFocus: where === "beside" },
 			{ enableScripts: true },
 		);
-		this.add(uri, panel, false);
+		return this.add(uri, panel, false);
 	}
 
-	add(uri: Uri, panel: WebviewPanel, locked: boolean): void {
+	add(uri: Uri, panel: WebviewPanel, locked: boolean): Preview {
 		const preview = new Preview(this.#host, uri, panel, locked);
 		this.#open.add(preview);
 		panel.onDidDispose(() => this.#open.delete(preview));
+		return preview;
 	}
 
 	/** The preview in front. */
@@ -71,6 +72,10 @@ export function registerPreviews(host: PreviewHost): readonly Disposable[] {
 	return [
 		commands.registerCommand(COMMANDS.openPreview, opening("beside")),
 		commands.registerCommand(COMMANDS.openPreviewHere, opening("here")),
+		commands.registerCommand(COMMANDS.showYear, (uri: unknown) => {
+			const plan = previews.inFront ? Preview.documentInFront() : planOf(uri);
+			if (plan) void (previews.inFront ?? previews.show(plan, "beside")).showNights();
+		}),
 		commands.registerCommand(COMMANDS.lockPreview, () => previews.inFront?.toggleLock()),
 		commands.registerCommand(COMMANDS.showSource, () => previews.inFront?.showSource()),
 		window.registerWebviewPanelSerializer(Preview.viewType, {

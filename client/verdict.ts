@@ -2,14 +2,13 @@
 import { DiagnosticSeverity, type Disposable, l10n, languages, StatusBarAlignment, type Uri, window } from "vscode";
 import { SHOW_FINDINGS } from "../shared/protocol/commands.ts";
 import { LANGUAGE } from "../shared/protocol/language.ts";
-import { notebookInFront } from "./notebook/plan-notebook.ts";
+import { notebookInFront, openNotebook } from "./notebook/plan-notebook.ts";
 
-/** The documents of the plan in front: one, or all cells of a notebook. */
+/** The documents of the plan in front: its text and all cells of its notebook, whichever of them are open. One face tells its findings. */
 function planInFront(): readonly Uri[] {
-	const notebook = notebookInFront();
-	if (notebook) return notebook.getCells().map((cell) => cell.document.uri);
 	const document = window.activeTextEditor?.document;
-	return document?.languageId === LANGUAGE ? [document.uri] : [];
+	const uri = notebookInFront()?.uri ?? (document?.languageId === LANGUAGE ? document.uri : undefined);
+	return uri ? [uri, ...(openNotebook(uri)?.getCells() ?? []).map((cell) => cell.document.uri)] : [];
 }
 
 export function showVerdict(): readonly Disposable[] {

@@ -41,6 +41,7 @@ const COMMANDS: Readonly<Record<string, () => Promise<() => Command>>> = {
 	evening: async () => (await import("./commands/evening.ts")).eveningCommand,
 	nights: async () => (await import("./commands/nights.ts")).nightsCommand,
 	compare: async () => (await import("./commands/compare.ts")).compareCommand,
+	report: async () => (await import("./commands/report.ts")).reportCommand,
 	merge: async () => (await import("./commands/merge.ts")).mergeCommand,
 	measure: async () => (await import("./commands/measure.ts")).measureCommand,
 	log: async () => (await import("./commands/log.ts")).logCommand,

@@ -2,6 +2,7 @@
 import { relative, sep } from "node:path";
 import type { Environment } from "../shared/outputs/output.ts";
 import type { Ground } from "../shared/outputs/page/style.ts";
+import { explanationUri } from "../shared/protocol/explanation.ts";
 import { rootOf } from "./library.node.ts";
 import { paint } from "./terminal.node.ts";
 
@@ -24,4 +25,5 @@ export const environment = (ground: Ground = "light"): Environment => ({
 	ground,
 	fromRoot: (path) => relative(rootOf(path), path).split(sep).join("/"),
 	fromHere: (path) => relative(process.cwd(), path).split(sep).join("/"),
+	explanation: explanationUri,
 });

@@ -56,6 +56,15 @@ export function reading<T>(path: string, read: () => T): T {
 /** The text of a file. */
 export const readText = (path: string): string => readPlanFile(path).text;
 
+/** What is not there is none. */
+export function isFolder(path: string): boolean {
+	try {
+		return statSync(path).isDirectory();
+	} catch {
+		return false;
+	}
+}
+
 /** A path to what a shell has opened for the command: `/dev/stdin`, `<(…)`. It is read or written as it comes. */
 export const isDescriptor = (path: string): boolean =>
 	/^\/dev\/(?:std(?:in|out|err)|fd\/\d+)$|^\/proc\/(?:self|\d+)\/fd\/\d+$/.test(path);

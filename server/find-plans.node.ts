@@ -14,9 +14,8 @@ const words = sentences("command.find-plans", {
 	unreadable: "{path} cannot be read: {why}",
 	link: "{path} is a link and is left out; to check its target, name that file or folder",
 	notAFile: "{path} is not a file and is left out",
-	excluded: "1 plan is left out, as `exclude` in the settings says; to look at it all the same, name it",
-	excludedMany:
-		"{count} plans are left out, as `exclude` in the settings says; to look at them all the same, name them",
+	excluded: "1 plan is left out because of `exclude` in the settings; to check it anyway, name it",
+	excludedMany: "{count} plans are left out because of `exclude` in the settings; to check them anyway, name them",
 	name: "{path} is left out: its name is not in UTF-8; rename it",
 });
 

@@ -16,7 +16,7 @@ const words = sentences("command.git", {
 	noFile: "there is no such plan in that revision",
 	link: "it is a link there, and links are not followed",
 	large: "it is larger than {limit} MB there, the most that is read",
-	notHere: "git says nothing; is git installed, and is this a repository?",
+	notHere: "git gives no answer; is git installed, and is this a repository?",
 });
 
 /** A plan or a folder at a revision, `HEAD:plans/chapel.lode.yaml`; without a revision it is the index. */

@@ -34,7 +34,8 @@ export class WorkspaceLibrary {
 	}
 
 	/** The library as a document sees it, and the document's own path in it. */
-	seenFrom(uri: string): { readonly path: string; readonly library: Library } {
+	seenFrom(of: string): { readonly path: string; readonly library: Library } {
+		const uri = this.#placed(of);
 		const root = this.#rootOf(uri);
 		const path = uri
 			.slice(root.length + 1)
@@ -49,7 +50,7 @@ export class WorkspaceLibrary {
 
 	/** The URI of a path, as `seenFrom` gives it. */
 	uriOf(uri: string, path: string): string {
-		return `${this.#rootOf(uri)}/${path.split("/").map(encodeURIComponent).join("/")}`;
+		return `${this.#rootOf(this.#placed(uri))}/${path.split("/").map(encodeURIComponent).join("/")}`;
 	}
 
 	/** A file has changed on disk, or a document was opened, edited or closed. */
@@ -65,6 +66,15 @@ export class WorkspaceLibrary {
 		if (this.#reading.size === 0) return false;
 		await Promise.all(this.#reading);
 		return true;
+	}
+
+	/** The URI that a plan without a file will have, where it is known in which folder of the workspace: it takes from there. */
+	#placed(uri: string): string {
+		const path = /^untitled:(?:\/\/[^/]*)?(\/.*)/.exec(uri)?.[1];
+		if (path === undefined) return uri;
+		const folder = (root: string): string => root.replace(/^[^:/]+:(?:\/\/[^/]*)?/, "");
+		const root = this.roots.filter((one) => path.startsWith(`${folder(one)}/`)).sort((a, b) => b.length - a.length)[0];
+		return root === undefined ? uri : `${root}${path.slice(folder(root).length)}`;
 	}
 
 	#rootOf(uri: string): string {

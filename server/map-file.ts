@@ -3,14 +3,19 @@
  * (RFC 7946). XML is read as a stream that knows no entity but XML's own five: a document type is refused.
  */
 import sax from "sax";
+import { isGround } from "../shared/earth/ground.ts";
 
 export interface MapPoint {
 	readonly name: string;
+	/** Which it is in the file, from 1. */
+	readonly number: number;
 	/** Degrees. */
 	readonly latitude: number;
 	readonly longitude: number;
-	/** Metres; undefined where the file does not say. */
+	/** Metres; undefined where the file does not say, or says what no ground has. */
 	readonly elevation: number | undefined;
+	/** The elevation as the file has it, where that is none. */
+	readonly noElevation: string | undefined;
 }
 
 export type MapFormat = "GPX" | "KML" | "GeoJSON";
@@ -18,8 +23,20 @@ export type MapFormat = "GPX" | "KML" | "GeoJSON";
 export interface MapPoints {
 	readonly format: MapFormat;
 	readonly points: readonly MapPoint[];
-	/** Things that are not points, or whose place cannot be read. */
+	/** Points whose place is none. */
+	readonly unplaced: readonly UnplacedPoint[];
+	/** Things that are not points. */
 	readonly others: number;
+}
+
+/** A point with a coordinate that is not a number of degrees in its range. */
+export interface UnplacedPoint {
+	readonly name: string;
+	/** Which it is in the file, from 1. */
+	readonly number: number;
+	readonly axis: "latitude" | "longitude";
+	/** As the file has it; empty where it has none. */
+	readonly said: string;
 }
 
 export type MapProblem =
@@ -59,19 +76,54 @@ export function readMapPoints(text: string): MapPoints | MapProblem {
 	}
 }
 
+/** What a file says of a point, as it has it. */
+interface Said {
+	readonly name: string | undefined;
+	readonly latitude: unknown;
+	readonly longitude: unknown;
+	readonly elevation: unknown;
+}
+
 class Collected {
 	readonly points: MapPoint[] = [];
+	readonly unplaced: UnplacedPoint[] = [];
 	others = 0;
 
-	add(name: string | undefined, latitude: number, longitude: number, elevation: number | undefined): void {
-		if (!(Math.abs(latitude) <= 90 && Math.abs(longitude) <= 180)) {
-			this.others++;
+	add(said: Said): void {
+		const number = this.points.length + this.unplaced.length + 1;
+		if (number > MOST) throw new Refused({ code: "many", most: MOST });
+		const name = nameOf(said.name);
+		const [latitude, longitude, height] = [said.latitude, said.longitude, said.elevation].map(numberOf) as [
+			number,
+			number,
+			number,
+		];
+		const axis = Math.abs(latitude) <= 90 ? (Math.abs(longitude) <= 180 ? undefined : "longitude") : "latitude";
+		if (axis) {
+			this.unplaced.push({ name, number, axis, said: clipped(said[axis]) });
 			return;
 		}
-		if (this.points.length >= MOST) throw new Refused({ code: "many", most: MOST });
-		const known = elevation !== undefined && elevation >= -500 && elevation <= 9000 ? elevation : undefined;
-		this.points.push({ name: nameOf(name), latitude, longitude, elevation: known });
+		const isKnown = isGround(height);
+		const noElevation = isKnown ? "" : clipped(said.elevation);
+		this.points.push({
+			name,
+			number,
+			latitude,
+			longitude,
+			elevation: isKnown ? height : undefined,
+			noElevation: noElevation === "" ? undefined : noElevation,
+		});
 	}
+}
+
+const LONGEST_SAID = 24;
+
+/** A value as the file has it, on one line and short; empty where there is none. */
+function clipped(value: unknown): string {
+	if (value === undefined || value === null) return "";
+	const text = nameOf(typeof value === "object" ? "…" : String(value));
+	const signs = [...text];
+	return signs.length > LONGEST_SAID ? `${signs.slice(0, LONGEST_SAID).join("")}…` : text;
 }
 
 /** On one line, and no longer than a card has room for; empty where there is none. */
@@ -79,10 +131,10 @@ const nameOf = (name: string | undefined): string =>
 	[...(name ?? "").replace(/[\p{Cc}\p{Cf}\s]+/gu, " ").trim()].slice(0, LONGEST_NAME).join("").trim();
 
 /** A number as these formats write it; NaN for anything else. */
-const number = (text: string | undefined): number =>
-	text !== undefined && /^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?\s*$/i.test(text) ? Number(text) : Number.NaN;
+const numberOf = (value: unknown): number => (typeof value === "number" ? value : numberIn(value));
 
-const optional = (value: number): number | undefined => (Number.isFinite(value) ? value : undefined);
+const numberIn = (text: unknown): number =>
+	typeof text === "string" && /^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:e[-+]?\d+)?\s*$/i.test(text) ? Number(text) : Number.NaN;
 
 function readXml(text: string): MapPoints | MapProblem {
 	const parser = sax.parser(true, { trim: false, normalize: false });
@@ -133,19 +185,19 @@ function readXml(text: string): MapPoints | MapProblem {
 	parser.onclosetag = () => {
 		const local = path.pop();
 		if (format === "GPX" && local === "wpt" && isIn("gpx"))
-			found.add(said.name, number(said.lat), number(said.lon), optional(number(said.ele)));
+			found.add({ name: said.name, latitude: said.lat, longitude: said.lon, elevation: said.ele });
 		if (format === "KML" && local === "Point") {
 			isPoint = true;
 			const [longitude, latitude, altitude] = (said.coordinates ?? "").split(",");
 			// Without a mode the altitude is one above the ground, which nobody reads: KML 2.2, altitudeModeEnum.
-			const elevation = said.mode?.trim() === "absolute" ? optional(number(altitude)) : undefined;
-			found.add(said.name, number(latitude), number(longitude), elevation);
+			const elevation = said.mode?.trim() === "absolute" ? altitude : undefined;
+			found.add({ name: said.name, latitude, longitude, elevation });
 			said = { ...said, coordinates: "", mode: "" };
 		}
 		if (format === "KML" && local === "Placemark" && !isPoint) found.others++;
 	};
 	parser.write(text).close();
-	return format ? { format, points: found.points, others: found.others } : { code: "unknown" };
+	return format ? { format, ...found } : { code: "unknown" };
 }
 
 function readGeoJson(text: string): MapPoints | MapProblem {
@@ -159,7 +211,7 @@ function readGeoJson(text: string): MapPoints | MapProblem {
 	if (!isRecord(root) || !/^(?:FeatureCollection|Feature|GeometryCollection|Point|MultiPoint)$/.test(String(root.type)))
 		return { code: "not-geojson" };
 	look(root, undefined, 0);
-	return { format: "GeoJSON", points: found.points, others: found.others };
+	return { format: "GeoJSON", ...found };
 
 	function look(one: unknown, name: string | undefined, depth: number): void {
 		if (!isRecord(one) || depth > DEEPEST) {
@@ -191,10 +243,15 @@ function readGeoJson(text: string): MapPoints | MapProblem {
 	}
 
 	function position(coordinates: unknown, name: string | undefined): void {
-		const [longitude, latitude, elevation] = listOf(coordinates).map((one) =>
-			typeof one === "number" ? one : Number.NaN,
-		);
-		found.add(name, latitude ?? Number.NaN, longitude ?? Number.NaN, optional(elevation ?? Number.NaN));
+		const [longitude, latitude, elevation] = listOf(coordinates);
+		// Numbers alone: RFC 7946, 3.1.1.
+		const asNumber = (value: unknown): unknown => (typeof value === "string" ? `"${value}"` : value);
+		found.add({
+			name,
+			latitude: asNumber(latitude),
+			longitude: asNumber(longitude),
+			elevation: asNumber(elevation),
+		});
 	}
 }
 

@@ -10,11 +10,13 @@ import {
 	solveAttitude,
 } from "../shared/photo/attitude.ts";
 import { measuredText } from "../shared/plan/measured.ts";
+import { TRACED_PARTS, type TracedPart } from "../shared/protocol/tracing.ts";
+import type { SkyPoint } from "../shared/sky/outline.ts";
 import { turn } from "../shared/sky/vector.ts";
 import { MOST_POINTS } from "../shared/terrain/survey.ts";
-import { scalarText } from "../shared/text/scalar.ts";
 import { type Phrase, sentences, told } from "../shared/text/sentence.ts";
 import { CannotRun } from "./files.node.ts";
+import { obstructionText, openingText, outlinesOf, type PartPoint, pointText } from "./tracing/site-keys.ts";
 
 const words = sentences("command.traced", {
 	values: "{place}: expected {wanted}, found {count} values",
@@ -34,18 +36,11 @@ const words = sentences("command.traced", {
 	outside: "{path}: mark {number} is outside the photo of {width} × {height} pixels",
 	undetermined: "{path}: these marks leave the camera free to turn; add one that is far from the others",
 	noSky: "{place}: the lens shows nothing there",
-	behind: "{place}: it is lower than −30°, which no plan takes",
+	behind: "{place}: it is lower than −30°, the lowest altitude a plan accepts",
 });
 
-/** What a point belongs to. */
-const PARTS = ["skyline", "opening", "obstruction", "window"] as const;
-type Part = (typeof PARTS)[number];
-
-export interface TracedPoint {
-	readonly part: Part;
-	readonly name: string;
-	readonly bearing: number;
-	readonly altitude: number;
+/** A point with its place in the table. */
+export interface TracedPoint extends PartPoint {
 	readonly place: string;
 }
 
@@ -94,7 +89,7 @@ export function readSurvey(path: string, text: string, declination: number): rea
 		const altitude = numberIn(second, "the altitude", place);
 		if (bearing < 0 || bearing > 360) throw new CannotRun(told(words.bearing({ place, bearing: `${bearing}°` })));
 		if (altitude < -30 || altitude > 90) throw new CannotRun(told(words.altitude({ place, altitude: `${altitude}°` })));
-		const part = partIn(what, place, PARTS) as Part;
+		const part = partIn(what, place, TRACED_PARTS) as TracedPart;
 		return { part, name: nameIn(name, part, place), bearing: turn(bearing + declination), altitude, place };
 	});
 }
@@ -116,12 +111,12 @@ export function readPhotoPoints(path: string, text: string, photo: Photo, declin
 	const rows = [...rowsOf(path, text)];
 	if (rows.length > MOST_ROWS) throw new CannotRun(told(words.many({ path, count: rows.length, most: MOST_ROWS })));
 	const marks: (PhotoMark & { readonly name: string })[] = [];
-	const traced: { part: Part; name: string; x: number; y: number; place: string }[] = [];
+	const traced: { part: TracedPart; name: string; x: number; y: number; place: string }[] = [];
 	for (const { cells, place } of rows) {
 		if (cells.length < 3)
 			throw new CannotRun(told(words.values({ place, wanted: words.photoRow(), count: cells.length })));
 		const [x, y] = [numberIn(cells[0], "x", place), numberIn(cells[1], "y", place)];
-		const what = partIn(cells[2] ?? "", place, ["mark", "horizon", ...PARTS]);
+		const what = partIn(cells[2] ?? "", place, ["mark", "horizon", ...TRACED_PARTS]);
 		if (what === "mark") {
 			const bearing = turn(numberIn(cells[4], "the mark's bearing", place) + declination);
 			const altitude = numberIn(cells[5], "the mark's altitude", place);
@@ -129,7 +124,7 @@ export function readPhotoPoints(path: string, text: string, photo: Photo, declin
 			marks.push({ x, y, bearing, altitude, name: cells[3] || `${marks.length + 1}` });
 		} else if (what === "horizon")
 			marks.push({ x, y, bearing: undefined, altitude: 0, name: cells[3] || `${marks.length + 1}` });
-		else traced.push({ part: what as Part, name: nameIn(cells[3], what, place), x, y, place });
+		else traced.push({ part: what as TracedPart, name: nameIn(cells[3], what, place), x, y, place });
 	}
 	const attitude = solveAttitude(photo, marks);
 	if ("code" in attitude) throw new CannotRun(told(problemText(path, attitude, photo)));
@@ -163,46 +158,36 @@ function problemText(path: string, problem: AttitudeProblem, { width, height, sc
 }
 
 /** The site's keys, as they are printed for a plan, each with the same comment. */
-export function keysText(path: string, points: readonly TracedPoint[], comments: readonly string[]): string {
+export function keysText(path: string, points: readonly PartPoint[], comments: readonly string[]): string {
 	if (points.length === 0) throw new CannotRun(told(words.none({ path })));
-	const skyline = skylineItems(points.filter(({ part }) => part === "skyline"));
+	const skyline = skylinePoints(points).map(pointText);
 	if (skyline.length > MOST_POINTS)
 		throw new CannotRun(told(words.many({ path, count: skyline.length, most: MOST_POINTS })));
-	const outlines = (part: Part): ReadonlyMap<string, string> => {
-		const found = new Map<string, string[]>();
-		for (const one of points)
-			if (one.part === part) found.set(one.name, [...(found.get(one.name) ?? []), pointText(one)]);
-		for (const [name, { length: count }] of found)
-			if (count < 3 || count > 500) throw new CannotRun(told(words.corners({ path, name, count })));
-		return new Map([...found].map(([name, corners]) => [name, `[${corners.join(", ")}]`]));
-	};
-	const named = (name: string, keys: string): string => `{ name: ${scalarText(name, { flow: true })}, ${keys} }`;
-	const windows = outlines("window");
-	const openings = [...outlines("opening")].map(([name, outline]) => named(name, `outline: ${outline}`));
-	const hiding = outlines("obstruction");
-	const loose = [...windows.keys()].find((name) => !hiding.has(name));
-	if (loose !== undefined) throw new CannotRun(told(words.loose({ path, name: loose })));
-	const obstructions = [...hiding].map(([name, outline]) => {
-		const window = windows.get(name);
-		return named(name, `outline: ${outline}${window ? `, window: ${window}` : ""}`);
-	});
+	const outlines = outlinesFrom(path, points);
+	const openings = outlines.openings.map(openingText);
+	const obstructions = outlines.obstructions.map(obstructionText);
 	return Object.entries({ skyline, openings, obstructions })
 		.filter(([, items]) => items.length > 0)
 		.map(([key, items], i) => measuredText(key, { items, comments: i === 0 ? comments : [] }))
 		.join("");
 }
 
-/** Sorted by bearing; of two at one bearing the higher hides. */
-function skylineItems(points: readonly TracedPoint[]): readonly string[] {
-	const highest = new Map<number, TracedPoint>();
-	for (const point of points) {
-		const bearing = Math.round(point.bearing * 100) / 100;
-		const other = highest.get(bearing);
-		if (!other || other.altitude < point.altitude) highest.set(bearing, point);
-	}
-	return [...highest].sort(([a], [b]) => a - b).map(([, point]) => pointText(point));
+/** Openings and obstructions of points. */
+export function outlinesFrom(path: string, points: readonly PartPoint[]) {
+	const outlines = outlinesOf(points);
+	if (!("code" in outlines)) return outlines;
+	throw new CannotRun(
+		told(outlines.code === "loose" ? words.loose({ path, ...outlines }) : words.corners({ path, ...outlines })),
+	);
 }
 
-const pointText = ({ bearing, altitude }: TracedPoint): string => `[${round(turn(bearing))}, ${round(altitude)}]`;
-
-const round = (value: number): number => Math.round(value * 100) / 100 + 0;
+/** The skyline's points sorted by bearing; of two at one bearing the higher hides. */
+export function skylinePoints(points: readonly PartPoint[]): readonly SkyPoint[] {
+	const highest = new Map<number, number>();
+	for (const { part, bearing: exact, altitude } of points) {
+		if (part !== "skyline") continue;
+		const bearing = Math.round(exact * 100) / 100;
+		highest.set(bearing, Math.max(altitude, highest.get(bearing) ?? Number.NEGATIVE_INFINITY));
+	}
+	return [...highest].sort(([a], [b]) => a - b);
+}

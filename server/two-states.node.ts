@@ -1,5 +1,4 @@
 /** What `compare` is asked to compare: a plan or a folder of plans, in the folder as it is or at a revision. */
-import { statSync } from "node:fs";
 import { basename, relative, resolve, sep } from "node:path";
 import { SETTINGS_FILE } from "../shared/cells/settings/keys.ts";
 import { createEvaluator } from "../shared/evaluate/evaluate.ts";
@@ -8,7 +7,7 @@ import type { CheckedPlan } from "../shared/outputs/output.ts";
 import type { Plan } from "../shared/plan/plan.ts";
 import { readPlan } from "../shared/plan/plan.ts";
 import { type JoinedPlan, type Library, linksFrom } from "../shared/plan/reuse.ts";
-import { CannotRun, readText } from "./files.node.ts";
+import { CannotRun, isFolder, readText } from "./files.node.ts";
 import { findPlans } from "./find-plans.node.ts";
 import { type Revision, revisionOf, storedAt } from "./git.node.ts";
 import { joinedPlan, joinedWith, rootOf } from "./library.node.ts";
@@ -40,15 +39,6 @@ function stateOnDisk(source: string): State {
 	const { plans, failed } = findPlans([source]);
 	const named = plans.map((path) => [relative(source, path).split(sep).join("/"), planOnDisk(path)] as const);
 	return { source, plans: new Map(named), unread: failed };
-}
-
-function isFolder(path: string): boolean {
-	try {
-		return statSync(path).isDirectory();
-	} catch {
-		// What is not there is told when it is read.
-		return false;
-	}
 }
 
 function planOnDisk(path: string): StatedPlan {

@@ -37,16 +37,16 @@ const words = sentences("command.write-file", {
 		again`,
 	gone: "{path} cannot be written: it, or the folder it belongs in, is not there. Nothing was changed",
 	unwritten: "{path} cannot be written: {why}. Nothing was changed; put that right, then run this again",
-	unconfirmed: "{path} is written, but the disk does not confirm that it is safe there: {why}",
+	unconfirmed: "{path} is written, but the disk does not confirm it: {why}",
 	notUtf8: `{path} is not written: part of it is not UTF-8 and would be lost. Save it as UTF-8, then run this again`,
 	changed: `{path} is not written: it was changed by something else after it was read. Run this again to work on what it
 		is now`,
-	outside: `{path} is not written: it is, or lies behind, a link that leads out of {root}. To write what it leads to, name
-		that: {target}`,
+	outside: `{path} is not written: it is, or is behind, a link that leads out of {root}. To write the file it leads
+		to, name that: {target}`,
 	nowhere: "{path} is not written: it is a link that leads nowhere. Name another file, or remove the link",
-	ownPlan: "{path} is not written: it is the plan that this was made from. Name another file after -o",
-	otherPlan: "{path} is not written: it is a plan, and what is to be written is not. Name another file after -o",
-	exists: "{path} is there already and is not written over. Name another file after -o",
+	ownPlan: "{path} is not written: it is the plan that this output is made from. Name another file after -o",
+	otherPlan: "{path} is not written: it is a plan, and the output is not. Name another file after -o",
+	exists: "{path} exists already and is not overwritten. Name another file after -o",
 	notAFile: "{path} is not written: it is not a file",
 });
 

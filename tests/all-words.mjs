@@ -25,6 +25,7 @@ export async function allWords() {
 			resolveDir: root,
 		},
 		bundle: true,
+		loader: { ".wasm": "binary" },
 		platform: "node",
 		format: "cjs",
 		mainFields: ["module", "main"],

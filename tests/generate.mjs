@@ -50,6 +50,10 @@ write("shared/outputs/reference/values.md", valueReference());
 const { outputReference } = await load("shared/outputs/reference/outputs.ts");
 write("shared/outputs/reference/outputs.md", outputReference());
 
+const { tutorialPictures } = await load("shared/outputs/reference/tutorial-pictures.ts");
+for (const [name, picture] of tutorialPictures(readFileSync(`${root}shared/outputs/reference/tutorial.md`, "utf8")))
+	write(`shared/outputs/reference/pictures/tutorial-${name}.svg`, picture);
+
 // What the extension says by itself: the editor's own file for translators.
 write("client/l10n/bundle.l10n.json", `${JSON.stringify(clientTexts(), null, "\t")}\n`);
 

@@ -1,8 +1,20 @@
-/** Plans at random, the same ones in every run: sites on both halves of the Earth, nights of all seasons, every method. */
+/** Plans at random, by number: sites on both halves of the Earth, nights of all seasons, every method. */
 
-/** Numbers from 0 on below another (Park and Miller): the same in every run. */
+/**
+ * The first number of a run's random cases: another one in each run. Tests that use it have it in their names, and
+ * LODEBOOK_SEED repeats a run.
+ */
+export const SEED = Number(process.env.LODEBOOK_SEED ?? Math.floor(Math.random() * 1_000_000));
+
+/**
+ * The first number of a run's random plans: the same ones in every run, since a whole evaluation of some hundred plans takes
+ * minutes; LODEBOOK_SEED tries others.
+ */
+export const FIRST_PLAN = Number(process.env.LODEBOOK_SEED ?? 0);
+
+/** Numbers from 0 on below another (Park and Miller): always the same of one seed. */
 export function random(seed: number): (below: number) => number {
-	let state = seed * 7919 + 1;
+	let state = (seed * 7919 + 1) % 2_147_483_647;
 	return (below) => {
 		state = (state * 48_271) % 2_147_483_647;
 		return state % below;

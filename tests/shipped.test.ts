@@ -24,6 +24,10 @@ const REASONED: readonly { readonly mark: RegExp; readonly reason: string }[] = 
 	},
 	{ mark: /executableDir/, reason: "commander could start commands that are files of their own; none of ours is" },
 	{
+		mark: /"\.\/lodebook-worker\.mjs"|^lodebook-worker\.mjs$/,
+		reason: "many plans are worked on by several threads of the same program, which run this module of it and no other",
+	},
+	{
 		mark: /^(?:extension|server)\.node\.cjs$/,
 		reason:
 			"the protocol's libraries can start servers as programs; the extension starts its own module, the server nothing",
@@ -67,6 +71,7 @@ describe("the files that are shipped", () => {
 			"page.js",
 			"cells.js",
 			"lodebook.mjs",
+			"lodebook-worker.mjs",
 		])
 			expect(files).toContain(name);
 	});

@@ -135,6 +135,8 @@ async function addCell(client: BaseLanguageClient): Promise<void> {
 	const range = new NotebookRange(at, at + 1);
 	editor.selections = [range];
 	editor.revealRange(range, NotebookEditorRevealType.InCenterIfOutsideViewport);
+	// A note shows nothing but its text, and has none yet.
+	if (cells.some(({ kind }) => kind === NotebookCellKind.Markup)) await commands.executeCommand("notebook.cell.edit");
 }
 
 /** The cell that the editor's own buttons and keys have added to the notebook in front: there is nothing in it. */

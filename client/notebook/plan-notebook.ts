@@ -23,10 +23,22 @@ import { told } from "../../shared/text/sentence.ts";
 export const isPlanNotebook = ({ notebookType }: NotebookDocument): boolean => notebookType === NOTEBOOK_TYPE;
 
 /** The notebook that is open by a file's URI. */
-export const openNotebook = (uri: Uri): NotebookDocument | undefined =>
+export const openNotebook = (uri: Uri | string): NotebookDocument | undefined =>
 	workspace.notebookDocuments.find(
 		(notebook) => isPlanNotebook(notebook) && notebook.uri.toString() === uri.toString(),
 	);
+
+/** The file a document belongs to: for a notebook's cell the notebook's. */
+export const fileOf = (uri: Uri): Uri => cellOfDocument(uri)?.notebook.uri ?? uri;
+
+/** The document to ask the server about: of a notebook any cell will do for the whole. A plan that no editor shows is opened. */
+export async function openedDocument(plan: Uri): Promise<Uri> {
+	const cell = openNotebook(plan)?.getCells()[0];
+	if (cell) return cell.document.uri;
+	if (!workspace.textDocuments.some(({ uri }) => uri.toString() === plan.toString()))
+		await workspace.openTextDocument(plan);
+	return plan;
+}
 
 /** The notebook whose cell a document is, and the cell. */
 export function cellOfDocument(
@@ -92,6 +104,13 @@ export const planCells = (notebook: NotebookDocument): readonly PlanContent[] =>
 export function textOfOpen(notebook: NotebookDocument): { readonly text: string; readonly lines: readonly number[] } {
 	const { text, places } = textOfNotebook(planCells(notebook), readFrame(notebook.metadata));
 	return { text, lines: linesAt(text, places) };
+}
+
+/** The text of a plan that is open, as it is now, in whichever face; empty where it is open in none. */
+export function textOfPlan(plan: Uri): string {
+	const notebook = openNotebook(plan);
+	if (notebook) return textOfOpen(notebook).text;
+	return workspace.textDocuments.find(({ uri }) => uri.toString() === plan.toString())?.getText() ?? "";
 }
 
 /** The line of each cell in a text, from 0. */

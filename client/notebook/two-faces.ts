@@ -21,26 +21,29 @@ import {
 	window,
 	workspace,
 } from "vscode";
+import { type BaseLanguageClient, State } from "vscode-languageclient";
 import { notebookOf } from "../../shared/plan/notebook.ts";
 import { COMMANDS } from "../../shared/protocol/commands.ts";
+import { FACE_IN_FRONT, type Face } from "../../shared/protocol/faces.ts";
 import { LANGUAGE } from "../../shared/protocol/language.ts";
+import { tell } from "../../shared/protocol/message.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { cellData, cellOfDocument, isPlanNotebook, openNotebook, planCells, textOfOpen } from "./plan-notebook.ts";
-
-type Face = "text" | "notebook";
 
 interface Pair {
 	readonly document: TextDocument;
 	readonly notebook: NotebookDocument;
 }
 
-export function watchFaces(): readonly Disposable[] {
+export function watchFaces(client: BaseLanguageClient): readonly Disposable[] {
 	const item = window.createStatusBarItem("lodebook.behind", StatusBarAlignment.Left, 1000);
 	item.name = l10n.t("Lodebook: text and notebook differ");
 	item.command = COMMANDS.takeNewer;
 	item.backgroundColor = new ThemeColor("statusBarItem.warningBackground");
 	/** Which face of a file was edited last. */
 	const newer = new Map<string, Face>();
+	/** What the server was told is in front. */
+	const inFront = new Map<string, Face>();
 
 	/** The command is offered while there is something newer to take. */
 	const behind = (is: boolean): void => {
@@ -48,9 +51,17 @@ export function watchFaces(): readonly Disposable[] {
 		else item.hide();
 		void commands.executeCommand("setContext", "lodebook.behind", is);
 	};
+	/** The server tells a plan's findings in the face that is in front: in both they would be counted twice. */
+	const tellFront = (here: ReturnType<typeof activeFace>, pair: Pair | undefined): void => {
+		for (const key of inFront.keys()) if (!pairOf(key)) inFront.delete(key);
+		if (!here || !pair || client.state !== State.Running || inFront.get(String(here.uri)) === here.face) return;
+		inFront.set(String(here.uri), here.face);
+		void tell(client, FACE_IN_FRONT, { uri: client.code2ProtocolConverter.asUri(here.uri), face: here.face });
+	};
 	const show = (): void => {
 		const here = activeFace();
 		const pair = here && pairOf(here.uri);
+		tellFront(here, pair);
 		const ahead = here && newer.get(here.uri.toString());
 		if (!here || !pair || !ahead || ahead === here.face || sameText(pair)) {
 			behind(false);
@@ -86,6 +97,11 @@ export function watchFaces(): readonly Disposable[] {
 		window.onDidChangeActiveTextEditor(show),
 		window.onDidChangeActiveNotebookEditor(show),
 		window.tabGroups.onDidChangeTabs(show),
+		// One that was started again has been told nothing.
+		client.onDidChangeState(() => {
+			inFront.clear();
+			show();
+		}),
 		commands.registerCommand(COMMANDS.takeNewer, async () => {
 			const here = activeFace();
 			const pair = here && pairOf(here.uri);
@@ -107,13 +123,13 @@ function activeFace(): { readonly uri: Uri; readonly face: Face } | undefined {
 }
 
 /** A file that has tabs of both kinds. */
-function pairOf(uri: Uri): Pair | undefined {
+function pairOf(uri: Uri | string): Pair | undefined {
 	const key = uri.toString();
 	const inputs = window.tabGroups.all.flatMap(({ tabs }) => tabs.map(({ input }) => input));
 	const open = (kind: typeof TabInputText | typeof TabInputNotebook): boolean =>
 		inputs.some((input) => input instanceof kind && input.uri.toString() === key);
 	const document = workspace.textDocuments.find((one) => one.uri.toString() === key);
-	const notebook = openNotebook(uri);
+	const notebook = openNotebook(key);
 	return document && notebook && open(TabInputText) && open(TabInputNotebook) ? { document, notebook } : undefined;
 }
 

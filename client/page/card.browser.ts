@@ -1,14 +1,13 @@
 /** The card by the clock: what is on and next, the numbers of this minute; and by a clock of its own to practise with. */
 import {
-	clockText,
 	isDusk,
 	type LiveMinutes,
 	minuteMoment,
 	momentOf,
-	offsetOf,
 	rowAt,
 	type TimedStep,
 } from "../../shared/outputs/card/live.ts";
+import { type SiteClock, siteClockText } from "../../shared/outputs/site-clock.ts";
 
 interface CardStep extends TimedStep {
 	readonly now: string;
@@ -48,7 +47,7 @@ export function cardAt(): boolean | undefined {
 	if (live) {
 		showSteps(card, live, at);
 		showMinute(at);
-		showPractice(at);
+		showPractice(live, at);
 	}
 	for (const table of card.querySelectorAll(".minutes")) {
 		const rows = [...table.querySelectorAll<HTMLElement>("tr[data-at]")];
@@ -63,14 +62,15 @@ export function cardAt(): boolean | undefined {
 	return isDusk(Number(card.dataset.dusk), Number(card.dataset.dawn), at);
 }
 
-const siteClock = (at: number): string =>
-	clockText(at, offsetOf(JSON.parse(byId("live")?.dataset.offsets ?? "[]"), at));
+/** The time at the site, to the minute that has begun, as a watch shows it. */
+const siteTime = ({ dataset }: HTMLElement, at: number): string =>
+	siteClockText(JSON.parse(dataset.clock ?? "") as SiteClock, Math.floor(at / 60_000) * 60_000);
 
 function showSteps(card: HTMLElement, live: HTMLElement, at: number): void {
 	const steps = JSON.parse(live.dataset.steps ?? "[]") as CardStep[];
 	const { now, next, minutes } = momentOf(steps, at);
 	const [on, then] = [steps[now ?? -1], steps[next ?? -1] ?? (now === undefined ? steps[0] : undefined)];
-	say(byId("live-clock"), (live.dataset.site ?? "").replace("{time}", siteClock(at)));
+	say(byId("live-clock"), (live.dataset.site ?? "").replace("{time}", siteTime(live, at)));
 	say(byId("live-now"), on?.now ?? "");
 	say(byId("live-now-about"), on?.about ?? "");
 	say(byId("live-next"), then?.next ?? "");
@@ -118,7 +118,7 @@ function showMinute(at: number): void {
 }
 
 /** The banner while somebody practises, and the slider where the clock is. */
-function showPractice(at: number): void {
+function showPractice(live: HTMLElement, at: number): void {
 	const [banner, part, slider] = [
 		byId("practising"),
 		byId("practice"),
@@ -128,7 +128,7 @@ function showPractice(at: number): void {
 	part.hidden = false;
 	banner.hidden = ahead === undefined;
 	if (ahead !== undefined) slider.value = String(at);
-	const text = siteClock(Number(slider.value));
+	const text = siteTime(live, Number(slider.value));
 	say(byId("practice-clock"), text);
 	slider.setAttribute("aria-valuetext", text);
 }

@@ -5,9 +5,10 @@
 import { CELL_STYLE } from "../../shared/outputs/page/style.ts";
 import type { DrawnCell, ShownCell } from "../../shared/protocol/notebook.ts";
 import { byId } from "./by-id.ts";
+import { keepFocus } from "./focus.ts";
 import { harmless } from "./harmless.ts";
 import { patchElement } from "./patch.ts";
-import { showTime } from "./sky-time.ts";
+import { showChosen, showTime } from "./sky-time.ts";
 
 /** What the editor gives a renderer (its notebook renderer API), as far as it is used here. */
 interface RendererContext {
@@ -38,9 +39,7 @@ export function activate(context: RendererContext): Renderer {
 
 	addStyle();
 	document.addEventListener("input", ({ target }) => {
-		if (!(target instanceof HTMLInputElement) || target.id !== "time" || !target.closest(".lodebook-cell")) return;
-		time = Number(target.value);
-		showTime(time);
+		if (target instanceof HTMLInputElement && target.closest(".lodebook-cell")) time = showChosen(target) ?? time;
 	});
 	context.onDidReceiveMessage?.((message) => {
 		if (!isShown(message)) return;
@@ -53,9 +52,11 @@ export function activate(context: RendererContext): Renderer {
 		const next = one.element.cloneNode(false) as HTMLElement;
 		next.append(harmless(shown.html));
 		for (const part of next.querySelectorAll(".lodebook-cell")) part.classList.add("live");
-		patchElement(one.element, next);
-		const slider = byId("time");
-		if (slider instanceof HTMLInputElement) showTime(time ?? Number(slider.defaultValue));
+		keepFocus(one.element, () => {
+			patchElement(one.element, next);
+			const slider = byId("time");
+			if (slider instanceof HTMLInputElement) showTime(time ?? Number(slider.defaultValue));
+		});
 	}
 
 	return {

@@ -5,8 +5,10 @@
 import type { FromPage, PreviewState, ToPage } from "../../shared/protocol/page.ts";
 import { byId } from "./by-id.ts";
 import { cardAt, practise } from "./card.browser.ts";
+import { keepFocus } from "./focus.ts";
 import { patchElement } from "./patch.ts";
-import { showTime } from "./sky-time.ts";
+import { showChosen, showTime } from "./sky-time.ts";
+import { makeNightButtons, moveNight, nightAt, sayNight } from "./year.browser.ts";
 
 interface Editor {
 	postMessage(message: FromPage): void;
@@ -138,10 +140,8 @@ const nameOf = (details: HTMLDetailsElement): string => details.querySelector("s
 
 document.addEventListener("input", ({ target }) => {
 	if (practise(target as HTMLElement)) showCard();
-	if ((target as HTMLElement).id !== "time") return;
-	const time = Number((target as HTMLInputElement).value);
-	rememberOfPlan({ time });
-	showTime(time);
+	const time = showChosen(target);
+	if (time !== undefined) rememberOfPlan({ time });
 });
 
 /** Goes to the line of what was chosen, if it is a link. */
@@ -152,10 +152,19 @@ function go(target: EventTarget | null): boolean {
 	return true;
 }
 
+/** Asks for the nights of a year, or takes the one that was chosen. */
+function chooses(target: EventTarget | null): boolean {
+	const date = nightAt(target);
+	if (date !== undefined) editor?.postMessage({ type: "night", date });
+	else if ((target as Element).closest("#compare-nights")) editor?.postMessage({ type: "nights" });
+	else return false;
+	return true;
+}
+
 document.addEventListener("click", ({ target }) => {
 	if (practise(target as HTMLElement)) showCard();
 	if (!(target as Element).closest("#dim")) {
-		go(target);
+		if (!chooses(target)) go(target);
 		return;
 	}
 	isDimChosen = true;
@@ -164,7 +173,10 @@ document.addEventListener("click", ({ target }) => {
 });
 
 document.addEventListener("keydown", (event) => {
-	if ((event.key === "Enter" || event.key === " ") && go(event.target)) event.preventDefault();
+	const { key, target } = event;
+	const isEnter = key === "Enter" || key === " ";
+	if (moveNight(key, target) || (isEnter && ((nightAt(target) !== undefined && chooses(target)) || go(target))))
+		event.preventDefault();
 });
 
 document.addEventListener(
@@ -182,8 +194,10 @@ if (editor) {
 	});
 	addEventListener("message", ({ data }: MessageEvent<ToPage>) => {
 		if (data.type === "page") update(data);
+		if (data.type === "nights") showNights(data);
 		if (data.type === "cursor") follow(data.line);
 	});
+	for (const type of ["pointerover", "focusin"]) addEventListener(type, ({ target }) => sayNight(target));
 	editor.postMessage({ type: "ready" });
 } else if (!byId("card")) showDim(keptDim());
 
@@ -195,16 +209,33 @@ function update({ plan, title, locked, html, instead, banner }: Extract<ToPage, 
 	const { scroll } = state.plans?.[plan] ?? {};
 	shownPlan = plan;
 	remember({ plan, locked });
-	patch("instead", instead);
-	if (html !== "" || isOther) patch("page", html);
-	document.body.classList.toggle("stale", banner !== "");
-	const bar = byId("banner");
-	if (bar) {
-		bar.hidden = banner === "";
-		bar.textContent = banner;
-	}
-	restore();
+	keepFocus(document, () => {
+		patch("instead", instead);
+		if (html !== "" || isOther) patch("page", html);
+		document.body.classList.toggle("stale", banner !== "");
+		const bar = byId("banner");
+		if (bar) {
+			bar.hidden = banner === "";
+			bar.textContent = banner;
+		}
+		restore();
+	});
 	if (isFirst && html !== "") scrollTo(0, scroll ?? 0);
+}
+
+/** The nights of a year: of a plan that has changed since they are grey, and none can be chosen. */
+function showNights({ html, says, isCurrent }: Extract<ToPage, { type: "nights" }>): void {
+	const focused = nightAt(document.activeElement);
+	// Asked for by a command, it may lie far below what is seen.
+	if (says !== "" && byId("nights")?.childElementCount === 0) byId("nights-say")?.scrollIntoView({ block: "center" });
+	const status = byId("nights-say");
+	if (status) status.textContent = says;
+	patch("nights", html);
+	byId("nights")?.classList.toggle("old", !isCurrent);
+	if (html === "") byId("night-says")?.replaceChildren();
+	if (!isCurrent) return;
+	makeNightButtons();
+	if (focused !== undefined) byId("nights")?.querySelector<SVGElement>(`[data-night="${focused}"]`)?.focus();
 }
 
 function patch(id: string, html: string): void {

@@ -1,4 +1,17 @@
 /** The clock slider: it turns the sky of the panorama and moves the mark on the timeline. */
+
+import {
+	type ChartLabel,
+	chartAreaAt,
+	chartLinesAt,
+	chartMarksAt,
+	chartOutlineAt,
+	chartStarsAt,
+	type NamedSky,
+	onChart,
+	turnOnChart,
+} from "../../shared/outputs/page/chart-paths.ts";
+import { type SkySays, saidAt } from "../../shared/outputs/page/said.ts";
 import {
 	areaAt,
 	between,
@@ -14,12 +27,26 @@ import {
 	xOf,
 	yOf,
 } from "../../shared/outputs/page/sky-paths.ts";
+import { type SiteClock, siteClockText } from "../../shared/outputs/site-clock.ts";
+import type { Direction } from "../../shared/sky/horizontal.ts";
 import { byId } from "./by-id.ts";
 
 /** Pixels from which on the faint stars are drawn: as in the style. */
 const WIDE = 980;
 
-/** Turns the sky of the panorama to an instant. */
+/**
+ * Turns the sky where the reader has moved the slider or switched the constellation lines, and gives the instant that is
+ * shown then; undefined where something else was used.
+ */
+export function showChosen(used: EventTarget | null): number | undefined {
+	const slider = byId("time");
+	if (!(slider instanceof HTMLInputElement) || (used !== slider && used !== byId("figures"))) return undefined;
+	const time = Number(slider.value);
+	showTime(time);
+	return time;
+}
+
+/** Turns the sky of the panorama and of the all-sky chart to an instant. */
 export function showTime(at: number): void {
 	const panorama = byId("panorama");
 	const slider = byId("time") as HTMLInputElement | null;
@@ -29,10 +56,14 @@ export function showTime(at: number): void {
 	const { frame } = sky;
 	const time = Math.min(Math.max(at, sky.from), sky.until);
 	slider.value = String(time);
-	const clock = new Date(Math.round((time + sky.offset) / 60_000) * 60_000).toISOString().slice(11, 16);
+	const clock = siteClockText(sky.clock, time);
 	const output = byId("clock");
 	if (output) output.textContent = clock;
 	slider.setAttribute("aria-valuetext", clock);
+	const said = saidAt(sky.says, frame, clock, time);
+	panorama.setAttribute("aria-label", said.view);
+	say(panorama.querySelector(".whole > desc"), said.view);
+	say(document.querySelector(".all-sky desc"), said.chart);
 	panorama.querySelectorAll<SVGElement>(".milky-way").forEach((part, i) => {
 		const area = sky.milkyWay[i];
 		if (area) part.setAttribute("d", areaAt(frame, area, time));
@@ -50,20 +81,21 @@ export function showTime(at: number): void {
 		glow.setAttribute("opacity", String(glowAt(sun.altitude)));
 		glow.setAttribute("transform", `translate(${Math.round(xOf(frame, sun.azimuth))},0)`);
 	}
-	for (const mark of panorama.querySelectorAll<SVGElement>(".place"))
-		mark.setAttribute(
-			"transform",
-			`translate(${markAt(frame, JSON.parse(mark.dataset.place ?? "[0,0]") as SkyPlace, time)})`,
-		);
-	for (const edge of panorama.querySelectorAll<SVGElement>(".frame[data-places]"))
-		edge.setAttribute("d", outlineAt(frame, JSON.parse(edge.dataset.places ?? "[]") as SkyPlace[], time));
+	panorama.querySelectorAll(".place").forEach((mark, i) => {
+		const { place } = sky.places[i] ?? {};
+		if (place) mark.setAttribute("transform", `translate(${markAt(frame, place, time)})`);
+	});
+	panorama.querySelectorAll(".frame").forEach((edge, i) => {
+		edge.setAttribute("d", outlineAt(frame, sky.edges[i] ?? [], time));
+	});
 	for (const body of panorama.querySelectorAll<SVGElement>(".body")) {
 		const { points = [], tilts } = sky.bodies.find(({ name }) => name === body.dataset.name) ?? {};
 		const seen = between(points, time);
-		const place = seen && seen.altitude > -3 ? `${xOf(frame, seen.azimuth)},${yOf(frame, seen.altitude)}` : "-999,-999";
+		const place = seen && seen.altitude > -3 ? `${xOf(frame, seen.azimuth)},${yOf(frame, seen.altitude)}` : AWAY;
 		body.setAttribute("transform", `translate(${place})`);
 		if (tilts) body.querySelector(".lit")?.setAttribute("transform", `rotate(${tiltAt(points, tilts, time)})`);
 	}
+	turnChart(sky, time, areFigures);
 	const timeline = byId("timeline");
 	const now = byId("now");
 	if (timeline && now) {
@@ -74,8 +106,66 @@ export function showTime(at: number): void {
 	}
 }
 
-interface SkyData {
+function say(place: Element | null, text: string): void {
+	if (place) place.textContent = text;
+}
+
+/** The same of the all-sky chart. */
+function turnChart(sky: SkyData, time: number, areFigures: boolean): void {
+	const chart = document.querySelector<HTMLElement>(".all-sky");
+	if (!chart) return;
+	const { frame } = sky;
+	const paths = (name: string): NodeListOf<SVGElement> => chart.querySelectorAll(name);
+	paths(".milky-way").forEach((part, i) => {
+		const area = sky.milkyWay[i];
+		if (area) part.setAttribute("d", chartAreaAt(frame, area, time));
+	});
+	paths(".stars").forEach((dots, i) => {
+		dots.setAttribute("d", chartStarsAt(frame, sky.stars[i] ?? [], time));
+	});
+	paths(".figures")[0]?.setAttribute("d", areFigures ? chartLinesAt(frame, sky.figures, time) : "");
+	paths(".frame").forEach((edge, i) => {
+		edge.setAttribute("d", chartOutlineAt(frame, sky.edges[i] ?? [], time));
+	});
+	const { places, bodies, labels } = chartMarksAt(sky, chart.dataset.pole ?? "", time);
+	const put = (mark: Element, direction: Direction | undefined, label: ChartLabel | undefined): void => {
+		mark.setAttribute("transform", `translate(${direction ? onChart(frame.centre, direction).join(",") : AWAY})`);
+		write(mark.nextElementSibling, label);
+	};
+	paths(".place").forEach((mark, i) => {
+		put(mark, places[i], labels[i]);
+	});
+	paths(".body").forEach((mark, i) => {
+		const direction = bodies[i];
+		put(mark, direction, labels[places.length + i]);
+		const { points = [], tilts } = sky.bodies[i] ?? {};
+		if (direction && tilts)
+			mark
+				.querySelector(".lit")
+				?.setAttribute(
+					"transform",
+					`rotate(${Math.round(tiltAt(points, tilts, time) + turnOnChart(frame.centre, direction))})`,
+				);
+	});
+	write(chart.querySelector("svg > .label"), labels.at(-1));
+}
+
+/** Out of sight. */
+const AWAY = "-999,-999";
+
+function write(place: Element | null, label: ChartLabel | undefined): void {
+	if (!place) return;
+	place.textContent = label?.name ?? "";
+	if (!label) return;
+	place.setAttribute("x", String(label.x));
+	place.setAttribute("y", String(label.y));
+	place.setAttribute("text-anchor", label.isRight ? "end" : "start");
+}
+
+interface SkyData extends NamedSky {
 	readonly frame: PanoramaFrame;
+	/** Edges of the frames that turn with the sky. */
+	readonly edges: readonly (readonly SkyPlace[])[];
 	readonly milkyWay: readonly SkyArea[];
 	readonly figures: readonly (readonly number[])[];
 	readonly sun: readonly (readonly [number, number, number])[];
@@ -88,7 +178,8 @@ interface SkyData {
 	readonly stars: readonly (readonly number[])[];
 	readonly from: number;
 	readonly until: number;
-	readonly offset: number;
+	readonly clock: SiteClock;
+	readonly says: SkySays;
 }
 
 let parsed: { readonly source: string; readonly sky: SkyData } | undefined;

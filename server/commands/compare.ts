@@ -10,7 +10,8 @@ import { say } from "../terminal.node.ts";
 import { checkedState, isUntouched, pairsOf, type State, type StatePair, stateOf } from "../two-states.node.ts";
 
 const words = sentences("command.compare", {
-	more: "What a plan of a revision takes from others is read at that revision. A path is counted from the repository's root, or from this folder when it is not found there.",
+	more: `What a plan of a revision takes from others is read at that revision. A path is relative to the repository's
+		root, or to this folder if it is not found there.`,
 	exits: "0 compared, 1 with --exit-code when anything changed, 2 something could not be read.",
 	comparesTwoPlans:
 		"Compares two plans, two states of one, or all plans of two folders: what no longer works, which times and computed values changed, and what was written. A change smaller than a value's rounding is not listed.",

@@ -17,7 +17,7 @@ const words = sentences("command.evening", {
 	showsEveningOrder:
 		"Shows the evening in order: each step with its time, how late it may begin, the fallbacks, and what can be done when the alignment is lost.",
 	writeTimesThat:
-		"write the times that were placed into the plan; nothing is written where that would bring a new error or warning",
+		"write the computed times into the plan; nothing is written if that would cause a new error or warning",
 	timesStepsWere: "{path}: the times of {count} steps were written.",
 	thereNoEvening: "{path}: there is no evening; lodebook check says what is missing",
 });

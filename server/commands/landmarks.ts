@@ -1,5 +1,6 @@
 import { basename } from "node:path";
 import { Command, InvalidArgumentError } from "commander";
+import { HIGHEST_GROUND, LOWEST_GROUND } from "../../shared/earth/ground.ts";
 import { type LandmarkUse, landmarkUse } from "../../shared/earth/landmark-use.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { degrees } from "../../shared/notation/angle.ts";
@@ -11,31 +12,34 @@ import { stillReads } from "../../shared/plan/cell-edits.ts";
 import { addMeasured } from "../../shared/plan/measured.ts";
 import { cellsOf, readPlan } from "../../shared/plan/plan.ts";
 import { coveredBy } from "../../shared/sky/cover.ts";
+import { halfTurn } from "../../shared/sky/vector.ts";
 import { groundsAt, surveyGround } from "../../shared/terrain/survey.ts";
-import { applyEdits } from "../../shared/text/edits.ts";
+import { applyEdits, type TextEdit } from "../../shared/text/edits.ts";
 import { scalarText } from "../../shared/text/scalar.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readPlanFile, readText } from "../files.node.ts";
+import { noGround, strangeHeights, withoutTile } from "../ground/tell.ts";
 import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
-import { type MapPoint, type MapProblem, readMapPoints } from "../map-file.ts";
+import { type MapPoint, type MapProblem, readMapPoints, type UnplacedPoint } from "../map-file.ts";
+import { elevationEdits } from "../site-edits.ts";
 import { tilesOf } from "../terrain.node.ts";
 import { replaceFile } from "../write-file.node.ts";
 import { metres } from "./place-options.ts";
 
 const words = sentences("command.landmarks", {
-	about: `Takes the points of a map's file as landmarks of a plan's site: those whose bearing is sure enough, that are near
-		enough to be seen, and that neither the skyline nor the ground hides. They are printed as YAML for the site, or
-		written into the plan with --write.`,
-	map: "a map's file: GPX way points, KML placemarks, or GeoJSON points",
+	about: `Makes landmarks of a plan's site from the points of a map file: those whose bearing is accurate enough,
+		that are near enough to be seen, and that neither the skyline nor the ground hides. They are printed as YAML
+		for the site, or written into the plan with --write.`,
+	map: "a map file: GPX waypoints, KML placemarks, or GeoJSON points",
 	plan: "the plan whose site they are for",
 	write: "write them into the plan",
 	terrain:
 		"elevation tiles, .hgt or GeoTIFF, or folders of them: for lines of sight, and for elevations that the file lacks",
-	error: "how wrong the place of a landmark and yours may be, together",
+	error: "combined error of your position and a landmark's",
 	within: "largest error of a bearing",
-	reach: "farthest landmark",
+	reach: "greatest distance of a landmark",
 	most: "how many at most, the nearest first",
 	notAnAngle: "Write it in degrees: 0.25, 0.5°.",
 	notACount: "It must be a whole number from 1 to 200.",
@@ -43,20 +47,22 @@ const words = sentences("command.landmarks", {
 	packed: "{path}: it is packed, as .kmz files are; unpack it, and give the .kml file in it",
 	doctype:
 		"{path}: it declares a document type, which GPX and KML do not need; delete the line with <!DOCTYPE and what belongs to it",
-	xml: "{path}, line {line}: it is not well-formed XML; it may not have been saved whole",
-	json: "{path}: it is not JSON; it may not have been saved whole",
+	xml: "{path}, line {line}: it is not well-formed XML; the file may be incomplete",
+	json: "{path}: it is not JSON; the file may be incomplete",
 	notGeoJson: "{path}: it is JSON, but not GeoJSON with points",
 	many: "{path}: it has more than {most} points; export only those around the site",
-	noPoints: "{path}: no points in it; lines and areas are no landmarks",
+	noPoints: "{path}: no points in it; lines and areas cannot be landmarks",
 	noSite: "{plan}: it has no site with coordinates that can be read",
 	taken: `{plan}: its landmarks come from another file; give that file after --plan, or write landmarks into this site
 		first`,
 	positive: "{option}: {value} m is not between 1 m and 10 km",
-	noneUseful: "{path}: none of its {count} points is of use as a landmark here.",
+	noneUseful: "{path}: none of its {count} points can be used as a landmark here.",
+	nothingNew: "{plan}: no landmark added; {count} of the points in {path} {are} there already.",
 	cannotWrite: "{plan} is not written: landmarks cannot be added to its site as it is written; add them by hand",
 	header: "From {file}: places within {error}, so bearings within {within}.",
 	kept: "{name}: bearing {bearing} ± {spread}, {away}, {altitude}.",
-	keptFlat: "{name}: bearing {bearing} ± {spread}, {away}; the file has no elevation: it was taken as high as you are.",
+	keptFlat: `{name}: bearing {bearing} ± {spread}, {away}; the file gives no elevation, so it was taken to be as high
+		as you are.`,
 	near: "{name}: left out; at {away} an error of {error} turns its bearing by {spread}.",
 	far: "{name}: left out; it is {away} away.",
 	curve: "{name}: left out; at {away} it is below the horizon.",
@@ -66,13 +72,22 @@ const words = sentences("command.landmarks", {
 	outside: "{name}: left out; at bearing {bearing} and {altitude} it is outside every opening.",
 	ground: "{name}: left out; {away} away, it is hidden by the ground at {at}.",
 	known: "{name}: left out; the plan has a landmark of that name, or at that place.",
-	away: "{count} point{s} farther than {reach}: left out.",
+	twice: "{name}: left out; it is where {other} is.",
+	noCoordinate: "{name}: left out; the file gives no {axis} for it.",
+	badLatitude: "{name}: left out; its latitude, {said}, is not a number from −90 to 90.",
+	badLongitude: "{name}: left out; its longitude, {said}, is not a number from −180 to 180.",
+	badElevation: "{name}: its elevation in the file, {said}, is not used: it is not a number from {low} to {high} m.",
+	away: "{count} point{s} further away than {reach}: left out.",
 	more: "{name}: left out; {most} nearer ones are enough (--most).",
-	ellipsoid: `GeoJSON's elevations are above the ellipsoid, by the standard (RFC 7946), and can be up to 100 m off from
-		those above the sea: compare one with a map.`,
+	ellipsoid: `GeoJSON's elevations are above the ellipsoid, by the standard (RFC 7946), and can differ by up to 100 m
+		from those above the sea: compare one with a map.`,
 	unnamed: "point {number}",
+	others: "And {count} more left out.",
 	written: "{plan}: {count} landmark{s} added.",
-	spot: "the spot, by the tiles, is {elevation} m high; the plan does not say, and 0 m would be taken.",
+	spot: "The plan gives no elevation: the altitudes are from {elevation} m, from the tiles, and hold once that is in it.",
+	elevation: "The plan gave no elevation; {elevation} m is written, from the tiles.",
+	noElevation:
+		"The plan gives no elevation: the altitudes are from 0 m. Give the site its elevation, or tiles with --terrain.",
 });
 
 interface Options {
@@ -125,6 +140,8 @@ interface Weighed {
 	/** The file's or the tiles'. */
 	readonly elevation: number | undefined;
 	readonly use: LandmarkUse;
+	/** Lower than the skyline and seen all the same: by the tiles it is nearer than the ground that makes the skyline there. */
+	readonly before?: boolean;
 }
 
 async function landmarks(path: string, options: Options): Promise<void> {
@@ -132,7 +149,12 @@ async function landmarks(path: string, options: Options): Promise<void> {
 	if (!(error >= 1 && error <= 10_000)) throw new CannotRun(told(words.positive({ option: "--error", value: error })));
 	const map = readMapPoints(readText(path));
 	if ("code" in map) throw new CannotRun(told(problemText(path, map)));
-	if (map.points.length === 0) throw new CannotRun(told(words.noPoints({ path })));
+	if (map.points.length === 0) {
+		tellSome(map.unplaced.map(unplacedText));
+		throw new CannotRun(
+			told((map.unplaced.length > 0 ? words.noneUseful : words.noPoints)({ path, count: map.unplaced.length })),
+		);
+	}
 	const file = readPlanFile(plan);
 	const evaluation = evaluate(joinedPlan(plan, file.text));
 	const { site } = evaluation;
@@ -142,21 +164,20 @@ async function landmarks(path: string, options: Options): Promise<void> {
 		throw new CannotRun(told(words.taken({ plan })));
 	const { spot } = site;
 
-	const near = map.points
-		.map((point, i) => ({ point, number: i + 1 }))
-		.filter(({ point }) => roughlyWithin(point, spot, 2 * reach));
-	const tiles = options.terrain ? tilesOf(options.terrain, spot, reach) : [];
-	const grounds = await groundsAt(tiles, [spot, ...near.map(({ point }) => point)]);
-	const ownElevation = site.content.elevation ?? grounds[0];
-	if (site.content.elevation === undefined && ownElevation !== undefined)
-		tell(words.spot({ elevation: Math.round(ownElevation) }));
+	const near = map.points.filter((point) => roughlyWithin(point, spot, 2 * reach));
+	const { sources: tiles, unread } = tilesOf(options.terrain ?? [], spot, reach);
+	const grounds = await groundsAt(tiles, [spot, ...near]);
+	// In whole metres, as they are written: what is told and what the plan then shows is the same.
+	const [byTiles, ...below] = grounds.map((one) => one && Math.round(one));
+	const added = site.content.elevation === undefined ? byTiles : undefined;
+	const ownElevation = site.content.elevation ?? byTiles;
 	const from = { ...spot, elevation: ownElevation ?? spot.elevation };
 	const names = new Set((site.content.landmarks ?? []).map(({ name }) => name));
 	const weighed = near
-		.map(({ point, number }, i): Weighed => {
-			const elevation = point.elevation ?? grounds[i + 1];
+		.map((point, i): Weighed => {
+			const elevation = point.elevation === undefined ? below[i] : Math.round(point.elevation);
 			const use = landmarkUse(from, { ...point, elevation: elevation ?? from.elevation }, error);
-			return { name: point.name || told(words.unnamed({ number })), point, elevation, use };
+			return { name: nameOf(point), point, elevation, use };
 		})
 		.sort((a, b) => a.use.distance - b.use.distance);
 
@@ -170,23 +191,33 @@ async function landmarks(path: string, options: Options): Promise<void> {
 					reach,
 					sights: weighed.map(({ use }) => use),
 				});
+	const ground = survey && "code" in survey ? undefined : survey;
+	if (survey && "code" in survey) process.stderr.write(`${noGround(spot, survey, unread)}\n`);
+	else for (const why of unread) tell(withoutTile(why));
+	if (unread.size > 0) process.exitCode = 2;
+	if (ground) for (const note of strangeHeights(ground)) tell(note);
 	const kept: Weighed[] = [];
 	const away = map.points.length - near.length;
-	const notes: Phrase[] = [];
+	const notes: Phrase[] = [...map.unplaced.map(unplacedText), ...near.flatMap(elevationText)];
+	let known = 0;
 	for (const [i, one] of weighed.entries()) {
-		const why = obstacle(one, survey?.horizon.hiddenAt[i]) ?? (kept.length >= most ? "more" : undefined);
+		const why = obstacle(one, ground?.horizon.hiddenAt[i]) ?? (kept.length >= most ? "more" : undefined);
 		if (why === "more") notes.push(words.more({ name: one.name, most }));
 		else if (why) notes.push(why);
 		else {
 			const name = free(one.name, names);
 			names.add(name);
-			kept.push({ ...one, name });
+			kept.push({ ...one, name, before: isBefore(one.use) });
 		}
 	}
 	if (away > 0) notes.push(words.away({ count: away, s: away === 1 ? "" : "s", reach: kilometres(2 * reach) }));
 	if (kept.length === 0) {
-		for (const note of notes) tell(note);
-		throw new CannotRun(told(words.noneUseful({ path, count: map.points.length })));
+		tellSome(notes);
+		const all = { path, count: map.points.length + map.unplaced.length };
+		if (known === 0) throw new CannotRun(told(words.noneUseful(all)));
+		if (options.write) write(elevationEdits(cell, added));
+		tell(words.nothingNew({ path, plan, count: known, are: known === 1 ? "is" : "are" }));
+		return;
 	}
 	for (const { name, elevation, use } of kept) {
 		const numbers = {
@@ -201,7 +232,8 @@ async function landmarks(path: string, options: Options): Promise<void> {
 				: words.kept({ ...numbers, altitude: heightText(use.altitude) }),
 		);
 	}
-	for (const note of notes.slice(0, NOTES)) tell(note);
+	tellSome(notes);
+	if (ownElevation === undefined && kept.some(({ elevation }) => elevation !== undefined)) tell(words.noElevation());
 	if (map.format === "GeoJSON" && kept.some(({ point }) => point.elevation !== undefined)) tell(words.ellipsoid());
 
 	const measured = {
@@ -217,20 +249,30 @@ async function landmarks(path: string, options: Options): Promise<void> {
 		],
 	};
 	if (!options.write) {
+		if (added !== undefined) tell(words.spot({ elevation: added }));
 		process.stdout.write(
-			`landmarks:\n${[...measured.comments.map((one) => `  # ${one}`), ...measured.items.map((one) => `  - ${one}`)].join("\n")}\n`,
+			`${added === undefined ? "" : `elevation: ${added} m\n`}landmarks:\n${[...measured.comments.map((one) => `  # ${one}`), ...measured.items.map((one) => `  - ${one}`)].join("\n")}\n`,
 		);
 		return;
 	}
 	const edits = addMeasured(cell, "landmarks", measured);
-	if (edits.length === 0 || !stillReads(readPlan(file.text), edits))
-		throw new CannotRun(told(words.cannotWrite({ plan })));
-	replaceFile(file, applyEdits(file.text, edits));
+	if (edits.length === 0) throw new CannotRun(told(words.cannotWrite({ plan })));
+	write([...elevationEdits(cell, added), ...edits]);
 	tell(words.written({ plan, count: kept.length, s: kept.length === 1 ? "" : "s" }));
+
+	function write(edits: readonly TextEdit[]): void {
+		if (edits.length === 0) return;
+		if (!stillReads(readPlan(file.text), edits)) throw new CannotRun(told(words.cannotWrite({ plan })));
+		replaceFile(file, applyEdits(file.text, edits));
+		if (added !== undefined) tell(words.elevation({ elevation: added }));
+	}
 
 	function obstacle({ name, point, elevation, use }: Weighed, hiddenAt: number | undefined): Phrase | undefined {
 		const away = kilometres(use.distance);
-		if (isKnown(name, point)) return words.known({ name });
+		if (isKnown(name, point)) {
+			known++;
+			return words.known({ name });
+		}
 		if (use.distance > reach) return words.far({ name, away });
 		if (use.spread > options.within)
 			return words.near({ name, away, error: `${Math.round(error)} m`, spread: degrees(use.spread) });
@@ -243,29 +285,74 @@ async function landmarks(path: string, options: Options): Promise<void> {
 		const bearing = bearingText(use.bearing);
 		if (by === "roof") return words.outside({ name, bearing, altitude: heightText(use.altitude) });
 		if (by) return words.behind({ name, bearing, by: by.name });
-		if (skyline - use.altitude >= WORTH_SAYING)
+		if (isLower(use) && !isBefore(use))
 			return words.skyline({ name, altitude: heightText(use.altitude), skyline: degrees(skyline) });
-		return undefined;
+		const same = kept.find((other) => isAt(point, other.point));
+		return same && words.twice({ name, other: same.name });
+	}
+
+	function isLower({ bearing, altitude }: LandmarkUse): boolean {
+		return site !== undefined && site.cover.skylineAt(bearing) - altitude >= WORTH_SAYING;
+	}
+
+	/** Whether the plan's skyline is the ground behind it, to which the line of sight is free. */
+	function isBefore(use: LandmarkUse): boolean {
+		if (!site || !ground || !isLower(use)) return false;
+		const { altitudes, distances } = ground.horizon;
+		const index = Math.round((use.bearing * altitudes.length) / 360) % altitudes.length;
+		return (
+			(distances[index] as number) > use.distance &&
+			site.cover.skylineAt(use.bearing) <= (altitudes[index] as number) + ground.tolerance + SAME
+		);
+	}
+
+	/** No farther from each other than their places are sure. */
+	function isAt({ latitude, longitude }: MapPoint, other: { latitude: number; longitude: number }): boolean {
+		const east = halfTurn(other.longitude - longitude) * Math.cos((latitude * Math.PI) / 180);
+		return Math.hypot(other.latitude - latitude, east) * METRES_PER_DEGREE < error;
 	}
 
 	/** In the plan under that name at about that place, or at that place. */
-	function isKnown(name: string, { latitude, longitude }: MapPoint): boolean {
+	function isKnown(name: string, point: MapPoint): boolean {
 		return (site?.content.landmarks ?? []).some(
-			(one) =>
-				one.name?.toLowerCase() === name.toLowerCase() ||
-				(one.latitude !== undefined &&
-					one.longitude !== undefined &&
-					Math.hypot(one.latitude - latitude, (one.longitude - longitude) * Math.cos((latitude * Math.PI) / 180)) *
-						METRES_PER_DEGREE <
-						error),
+			({ name: own, latitude, longitude }) =>
+				own?.toLowerCase() === name.toLowerCase() ||
+				(latitude !== undefined && longitude !== undefined && isAt(point, { latitude, longitude })),
 		);
 	}
+}
+
+const nameOf = ({ name, number }: { name: string; number: number }): string => name || told(words.unnamed({ number }));
+
+function unplacedText({ name, number, axis, said }: UnplacedPoint): Phrase {
+	const called = nameOf({ name, number });
+	if (said === "") return words.noCoordinate({ name: called, axis });
+	return (axis === "latitude" ? words.badLatitude : words.badLongitude)({ name: called, said });
+}
+
+const elevationText = (point: MapPoint): readonly Phrase[] =>
+	point.noElevation === undefined
+		? []
+		: [
+				words.badElevation({
+					name: nameOf(point),
+					said: point.noElevation,
+					low: LOWEST_GROUND,
+					high: HIGHEST_GROUND.toLocaleString("en"),
+				}),
+			];
+
+function tellSome(notes: readonly Phrase[]): void {
+	for (const note of notes.slice(0, NOTES)) tell(note);
+	if (notes.length > NOTES) tell(words.others({ count: notes.length - NOTES }));
 }
 
 const tell = (phrase: Phrase): boolean => process.stderr.write(`${told(phrase)}\n`);
 
 /** As the finding on hidden landmarks has it, degrees. */
 const WORTH_SAYING = 1;
+/** By how much a skyline that was made of the same ground may be higher, beside its straight lines: rounding, degrees. */
+const SAME = 0.1;
 const METRES_PER_DEGREE = 111_320;
 /** Points left out that are told of one by one. */
 const NOTES = 50;
@@ -274,8 +361,9 @@ const NOTES = 50;
 const roughlyWithin = ({ latitude }: MapPoint, spot: { latitude: number }, reach: number): boolean =>
 	Math.abs(latitude - spot.latitude) * 110_000 <= reach;
 
-const itemText = ({ name, point: { latitude, longitude }, elevation }: Weighed): string =>
-	`{ name: ${scalarText(name, { flow: true })}, latitude: ${coordinateText(latitude, "latitude")}, longitude: ${coordinateText(longitude, "longitude")}${elevation === undefined ? "" : `, elevation: ${Math.round(elevation)} m`} }`;
+/** The altitude says that it is seen although the skyline is higher. */
+const itemText = ({ name, point: { latitude, longitude }, elevation, use, before }: Weighed): string =>
+	`{ name: ${scalarText(name, { flow: true })}, latitude: ${coordinateText(latitude, "latitude")}, longitude: ${coordinateText(longitude, "longitude")}${elevation === undefined ? "" : `, elevation: ${Math.round(elevation)} m`}${before ? `, altitude: ${Math.round(10 * use.altitude) / 10 || 0}°` : ""} }`;
 
 /** The name, numbered where another has it. */
 function free(name: string, taken: ReadonlySet<string | undefined>): string {

@@ -30,11 +30,11 @@ const words = sentences("command.locate", {
 	isoWithOffset: "ISO 8601 with offset or Z",
 	unknown: "no star to magnitude 6, planet, object or constellation is called '{name}'",
 	unknownMeant: "no star to magnitude 6, planet, object or constellation is called '{name}'; did you mean {nearest}?",
-	outsideTablesSky: "{year} is outside the tables of the sky, which cover 1900 to 2100",
+	outsideTablesSky: "{year} is outside the years for which the sky is computed, 1900 to 2100",
 	whatItIs: "what it is",
 	comet:
 		"comet, {away} from the Sun in the sky, {fromSun} au from the Sun, {fromEarth} au from Earth, moves {motion}″ a minute",
-	cometMagnitude: "{magnitude} by its elements; comets are often brighter or fainter by a magnitude and more",
+	cometMagnitude: "{magnitude} by its elements; comets are often brighter or fainter by a magnitude or more",
 	altitudeWithoutRefraction: "altitude without refraction",
 	altitudeAsSeen: "altitude as seen",
 	noneNoMagnetic: "none: no magnetic model for that year",

@@ -1,10 +1,10 @@
 import { Command } from "commander";
 import type { ConstantError, Measured } from "../../shared/alignment/constant-error.ts";
-import { rounded } from "../../shared/cells/log/values.ts";
+import { judged, toWrite } from "../../shared/cells/log/judged.ts";
 import { zerosRow } from "../../shared/cells/tracker/zeros.ts";
 import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
 import { type Head, headsOf, isUnreadable, type LoggedPlan, mayHideLog } from "../../shared/evaluate/heads.ts";
-import { errorDegrees } from "../../shared/notation/angle.ts";
+import { degrees, errorDegrees } from "../../shared/notation/angle.ts";
 import { dateText } from "../../shared/notation/date.ts";
 import { answerText } from "../../shared/outputs/json/json.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
@@ -27,19 +27,26 @@ const words = sentences("command.log", {
 	head: "{name} ({kind})",
 	tilt: "The tilt scale shows {size} ± {spread} too {side} ({evenings} evenings, {scatter}).",
 	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {side}, seen from above ({evenings} evenings, {scatter}).`,
-	within: "which agree within their ±",
-	beyond: "which scatter by {scatter} beyond their ±",
-	tiltApart: `The evenings disagree about the tilt scale, by up to {apart}: something was moved in between. Look
-		at each evening, and leave out those before the move.`,
-	panApart: `The evenings disagree about the pan's scale, by up to {apart}: something was moved in between. Look
-		at each evening, and leave out those before the move.`,
-	noTilt: "Nothing is known of the tilt scale yet: it takes two evenings, each measured after the scale was set.",
-	noPan: "Nothing is known of the pan scale yet: it takes two evenings, each measured after the scale was set.",
+	within: "agreeing within their ±",
+	beyond: "scattering by {scatter} more than their ± explain",
+	tiltApart: `The evenings disagree about the tilt scale, by up to {apart}: something was moved in between. Check
+		each evening, and leave out those before the move.`,
+	panApart: `The evenings disagree about the pan scale, by up to {apart}: something was moved in between. Check each
+		evening, and leave out those before the move.`,
+	noTilt: `Nothing is known about the tilt scale yet: that takes two evenings, each measured after the scale was set.`,
+	noPan: "Nothing is known about the pan scale yet: that takes two evenings, each measured after the scale was set.",
 	much: "much",
 	little: "little",
 	clockwise: "clockwise",
 	anticlockwise: "anticlockwise",
 	write: "Add this row to the tracker's zeros: {row}",
+	unclear: `Nothing is offered for the {part} scale: less than twice its ±, so chance may explain it. Measure more evenings.`,
+	small: `Nothing is offered for the {part} scale: the tracker corrects for it already, or it is less than a scale can be set by.`,
+	tiltName: "tilt",
+	panName: "pan",
+	farOff: `{date} does not count ({path}): its drifts put the axis {error} from the pole, further than any alignment
+		leaves it. Check its entries, and do not turn the head by them.`,
+	hidden: `{date} does not count ({path}): {star} was behind what the site hides. Check the star, the date and the clock time, or correct the site.`,
 	others: "Evenings on which the axis was set without a scale: {count}. They say nothing about the scales.",
 	nothing: "None of these plans has a log.",
 	evening: "evening",
@@ -84,8 +91,8 @@ export const logCommand = (): Command =>
 			process.exitCode = unread.length > 0 ? 2 : 0;
 		});
 
-function headRecord({ name, kind, constant, next, evenings, others }: Head) {
-	const record = (found: ConstantError | undefined) =>
+function headRecord({ name, kind, constant, next, inForce, evenings, doubtful, others }: Head) {
+	const record = (found: ConstantError | undefined, known: number) =>
 		found
 			? {
 					value: found.value,
@@ -93,6 +100,7 @@ function headRecord({ name, kind, constant, next, evenings, others }: Head) {
 					scatter: found.scatter,
 					apart: found.apart ?? null,
 					evenings: found.evenings,
+					judgement: judged(found, known),
 				}
 			: null;
 	const one = (found: (Measured & { readonly method: string }) | undefined) =>
@@ -100,8 +108,8 @@ function headRecord({ name, kind, constant, next, evenings, others }: Head) {
 	return {
 		name,
 		head: kind,
-		tiltZero: record(constant.tilt),
-		panZero: record(constant.pan),
+		tiltZero: record(constant.tilt, inForce.tilt),
+		panZero: record(constant.pan, inForce.pan),
 		since: next ? dateText(next) : null,
 		evenings: evenings.map(({ path, date, constants }) => ({
 			date: dateText(date),
@@ -109,6 +117,7 @@ function headRecord({ name, kind, constant, next, evenings, others }: Head) {
 			tilt: one(constants.tilt),
 			pan: one(constants.pan),
 		})),
+		doubtfulEvenings: doubtful.map(({ path, date, doubt }) => ({ date: dateText(date), path, why: doubt.why })),
 		otherEvenings: others,
 	};
 }
@@ -118,16 +127,26 @@ function headsText(heads: readonly Head[]): string {
 	return heads.map((head) => `${headText(head)}\n`).join("\n");
 }
 
-function headText({ name, kind, constant, next, evenings, others }: Head): string {
+function headText({ name, kind, constant, next, inForce, evenings, doubtful, others }: Head): string {
 	const { tilt, pan } = constant;
-	const zeros = rounded(constant);
+	const zeros = toWrite(constant, inForce);
 	const lines = [
 		paint(told(words.head({ name, kind })), "bold"),
 		told(said(tilt, words.noTilt, words.tiltApart, (one) => words.tilt(sized(one, words.much(), words.little())))),
 		told(
 			said(pan, words.noPan, words.panApart, (one) => words.pan(sized(one, words.clockwise(), words.anticlockwise()))),
 		),
+		...unwritten(tilt, inForce.tilt, words.tiltName()),
+		...unwritten(pan, inForce.pan, words.panName()),
 		...(next && zeros ? [told(words.write({ row: zerosRow(next, zeros) }))] : []),
+		...doubtful.map(({ path, date, doubt }) => {
+			const place = { date: dateText(date), path: shown(path) };
+			return told(
+				doubt.why === "far-off"
+					? words.farOff({ ...place, error: degrees(doubt.error) })
+					: words.hidden({ ...place, star: shown(doubt.star) }),
+			);
+		}),
 		...(others > 0 ? [told(words.others({ count: others }))] : []),
 	];
 	if (evenings.length === 0) return lines.join("\n");
@@ -147,6 +166,12 @@ function headText({ name, kind, constant, next, evenings, others }: Head): strin
 			),
 		),
 	].join("\n");
+}
+
+/** Why a constant that is known is not to be written down. */
+function unwritten(found: ConstantError | undefined, known: number, part: Phrase): readonly string[] {
+	const judgement = found && judged(found, known);
+	return judgement === "unclear" || judgement === "small" ? [told(words[judgement]({ part }))] : [];
 }
 
 /** What is said of a scale: nothing known, evenings that disagree, or its constant. */

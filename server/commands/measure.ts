@@ -2,28 +2,33 @@ import { readFileSync, statSync } from "node:fs";
 import { basename } from "node:path";
 import { Command, InvalidArgumentError } from "commander";
 import { dateOfClock } from "../../shared/cells/night/night.ts";
-import { addDays, instantOf, isoText, wallClock } from "../../shared/earth/zone.ts";
+import { instantOf } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
-import { logEntryText } from "../../shared/measure/log-entry.ts";
+import { driveEdits } from "../../shared/measure/drive-edits.ts";
+import { lensEdits, solvedLens } from "../../shared/measure/lens-edits.ts";
+import { logEdits, logEntry, logEntryText } from "../../shared/measure/log-entry.ts";
 import type { GivenFrame, Measured } from "../../shared/measure/measure.ts";
+import { measuredRecord } from "../../shared/measure/record.ts";
 import { logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
 import { readClockTime } from "../../shared/notation/clock.ts";
-import { jsonText } from "../../shared/outputs/json/json.ts";
+import { answerText } from "../../shared/outputs/json/json.ts";
 import { wrapped } from "../../shared/outputs/text/layout.ts";
+import type { Plan } from "../../shared/plan/plan.ts";
+import { applyEdits, type TextEdit } from "../../shared/text/edits.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
-import { CannotRun, reading, readText } from "../files.node.ts";
+import { CannotRun, reading, readPlanFile, readText } from "../files.node.ts";
 import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { paint, say } from "../terminal.node.ts";
-import { writeOutput } from "../write-file.node.ts";
+import { replaceFile, writeOutput } from "../write-file.node.ts";
 
 const words = sentences("command.measure", {
-	about: `Measures frames of the night sky: finds their stars, says where each frame looked and how its stars trailed, and from
-		two frames of one run, or from before and after a turn of the plate, how far the tracker's axis is off and which way to
-		turn it. Nothing of a photo is kept, and it goes nowhere.`,
+	about: `Measures frames of the night sky: finds their stars, says where each frame pointed and how far its stars
+		trailed; and from two frames of one run, or from one before and one after a turn of the plate, how far the
+		tracker's axis is off and which way to turn it. No photo is kept or sent anywhere.`,
 	plan: "the plan they belong to: its site, night, lens and targets",
-	frames: "JPEG, PNG or TIFF files of one camera and lens, whole and not turned",
+	frames: "JPEG, PNG or TIFF files of one camera and lens, not cropped and not rotated",
 	lens: "the plan's lens they were taken with (default: the one nearest to the focal length in the file, else the first)",
 	target: "the plan's target they belong to (default: the one whose frames run at that time)",
 	at: "clock time at which each shutter opened, one for each frame, for files that do not say it",
@@ -38,6 +43,18 @@ const words = sentences("command.measure", {
 	notFile: "{path}: it is not a file",
 	large: "{path}: it has {size} MB; at most {limit} MB are read",
 	reading: "{path}: finding its stars …",
+	write: "write the two frames that give the axis into the plan's log",
+	writeDrive: "write the periodic error that a series gives into the plan's tracker",
+	writeLens: "write the focal length and distortion found from the stars into the plan's lens",
+	fewStars: "--write-lens: nothing to write, the frames have too few stars to find the lens's distortion",
+	noLens: "{path} is not written: it has no lens cell of its own called {lens}",
+	lensWritten: "{path}: focal length and distortion are now in the lens cell.",
+	noSwing: "--write-drive: nothing to write, these frames show no periodic error",
+	noTracker: "{path} is not written: it has no tracker cell of its own to add a key to",
+	driveWritten: "{path}: the periodic error is now in the tracker cell.",
+	noAxis: "--write: nothing to write, the axis needs two frames between which the camera turned",
+	notWritten: "{path} is not written: an entry cannot be added to its log as it is written; add it by hand",
+	written: "{path}: the two frames are now in the log.",
 	samePicture: "--svg: nothing to draw, the stars of no frame were identified",
 });
 
@@ -49,6 +66,9 @@ interface Options {
 	readonly clockAhead?: number;
 	readonly untracked?: boolean;
 	readonly svg?: string;
+	readonly write?: boolean;
+	readonly writeDrive?: boolean;
+	readonly writeLens?: boolean;
 	readonly json?: boolean;
 }
 
@@ -76,6 +96,9 @@ export const measureCommand = (): Command =>
 		.option("--clock-ahead <seconds>", told(words.ahead()), seconds)
 		.option("--untracked", told(words.untracked()))
 		.option("--svg <file>", told(words.svg()))
+		.option("--write", told(words.write()))
+		.option("--write-drive", told(words.writeDrive()))
+		.option("--write-lens", told(words.writeLens()))
 		.option("--json", HELP.json)
 		.addHelpText(
 			"after",
@@ -87,7 +110,9 @@ ${HELP.exitStatus}
   ${told(words.exits())}`,
 		)
 		.action(async (path: string, frames: readonly string[], options: Options) => {
-			const evaluation = evaluate(joinedPlan(path, readText(path)));
+			const file = options.write || options.writeDrive || options.writeLens ? readPlanFile(path) : undefined;
+			const plan = joinedPlan(path, file?.text ?? readText(path));
+			const evaluation = evaluate(plan);
 			const { readPhoto, MOST_BYTES } = await import("../../shared/frames/read-picture.ts");
 			const { measure } = await import("../../shared/measure/measure.ts");
 			const { site, night } = evaluation;
@@ -120,7 +145,7 @@ ${HELP.exitStatus}
 			);
 			if ("code" in measured) throw new CannotRun(told(problemPhrase(measured)));
 			const isKnown = measured.frames.some(({ solved }) => solved);
-			process.stdout.write(options.json ? jsonText(recordOf(measured)) : textOf(measured));
+			process.stdout.write(options.json ? answerText(measuredRecord(measured)) : textOf(measured));
 			if (options.svg !== undefined) {
 				if (!isKnown) throw new CannotRun(told(words.samePicture()));
 				const { framePicture } = await import("../../shared/measure/picture.ts");
@@ -128,8 +153,41 @@ ${HELP.exitStatus}
 				const photo = await readPhoto(bytesOf(frames[first] ?? "", MOST_BYTES));
 				if (!("code" in photo)) writeOutput(options.svg, framePicture(measured, first, photo.picture), path);
 			}
+			if (file) {
+				const edits = [
+					...(options.write ? axisEdits(path, plan, measured) : []),
+					...(options.writeDrive ? swingEdits(path, plan, measured) : []),
+					...(options.writeLens ? lensEditsOf(path, plan, measured) : []),
+				];
+				replaceFile(file, applyEdits(file.text, edits));
+				if (options.write) say(told(words.written({ path: shown(path) })));
+				if (options.writeDrive) say(told(words.driveWritten({ path: shown(path) })));
+				if (options.writeLens) say(told(words.lensWritten({ path: shown(path) })));
+			}
 			if (!isKnown) process.exitCode = 1;
 		});
+
+function axisEdits(path: string, plan: Plan, { axis, zone }: Measured): readonly TextEdit[] {
+	if (!axis) throw new CannotRun(told(words.noAxis()));
+	const edits = logEdits(plan, logEntry(zone, axis.entries));
+	if (edits.length === 0) throw new CannotRun(told(words.notWritten({ path: shown(path) })));
+	return edits;
+}
+
+function swingEdits(path: string, plan: Plan, { drive }: Measured): readonly TextEdit[] {
+	if (!drive?.periodic) throw new CannotRun(told(words.noSwing()));
+	const edits = driveEdits(plan, drive.periodic);
+	if (edits.length === 0) throw new CannotRun(told(words.noTracker({ path: shown(path) })));
+	return edits;
+}
+
+function lensEditsOf(path: string, plan: Plan, measured: Measured): readonly TextEdit[] {
+	const solved = solvedLens(measured);
+	if (!solved) throw new CannotRun(told(words.fewStars()));
+	const edits = lensEdits(plan, solved);
+	if (edits.length === 0) throw new CannotRun(told(words.noLens({ path: shown(path), lens: solved.lens })));
+	return edits;
+}
 
 function bytesOf(path: string, limit: number): Uint8Array {
 	const kind = reading(path, () => statSync(path));
@@ -139,90 +197,12 @@ function bytesOf(path: string, limit: number): Uint8Array {
 	return reading(path, () => readFileSync(path));
 }
 
-/** The evening of an instant: after midnight it is still that of the day before. */
-function eveningOf(zone: string, at: number) {
-	const { date, secondsOfDay } = wallClock(zone, at);
-	return secondsOfDay < 43_200 ? addDays(date, -1) : date;
-}
-
 function textOf(measured: Measured): string {
 	const parts = tellMeasured(measured).map(
 		({ heading, lines }) =>
 			`${paint(shown(told(heading)), "bold")}\n${lines.map((line) => `  ${wrapped(shown(told(line))).replaceAll("\n", "\n  ")}\n`).join("")}`,
 	);
 	const { axis, zone } = measured;
-	if (axis)
-		parts.push(
-			`${paint(told(logHeading()), "bold")}\n${logEntryText(zone, eveningOf(zone, axis.entries[0].at), axis.entries)}`,
-		);
+	if (axis) parts.push(`${paint(told(logHeading()), "bold")}\n${logEntryText(logEntry(zone, axis.entries))}`);
 	return parts.join("\n");
-}
-
-function recordOf({ frames, map, rms, axis, zone, lens }: Measured): object {
-	const iso = (at: number): string => isoText(zone, at);
-	return {
-		version: 1,
-		lens: lens.name,
-		frames: frames.map(({ name, at, exposure, target, wanted, read, solved }) => ({
-			name,
-			at: iso(at),
-			exposure: exposure ?? null,
-			target: target?.name ?? null,
-			wanted: wanted ?? null,
-			spots: read.found.spots.length,
-			identified: solved !== undefined,
-			...(solved && {
-				stars: solved.frame.stars.length,
-				rms: solved.frame.known.rms,
-				logChance: solved.frame.known.logChance,
-				azimuth: solved.middle.azimuth,
-				altitude: solved.middle.altitude,
-				roll: solved.roll,
-				rightAscension: solved.place.rightAscension,
-				declination: solved.place.declination,
-				positionAngle: solved.place.positionAngle,
-				off: solved.off ?? null,
-				trail: solved.trails.usual,
-				trailLong: solved.trails.long,
-				trailUntracked: solved.still ?? null,
-				limit: solved.limit ?? null,
-				sharp: solved.sharp ?? null,
-				axis: solved.trails.axis ?? null,
-				trails: solved.frame.stars.map(({ name: star, spot }, i) => ({
-					star,
-					right: spot.right,
-					up: spot.up,
-					length: solved.trails.drawn[i]?.length ?? 0,
-				})),
-			}),
-		})),
-		solvedLens: map
-			? {
-					focalLength: (map.focal * Math.max(...lens.camera.sensor)) / Math.max(map.width, map.height),
-					axisRight: map.axisRight,
-					axisUp: map.axisUp,
-					k1: map.k1,
-					k2: map.k2,
-					rms: rms ?? null,
-				}
-			: null,
-		axis: axis
-			? {
-					from: axis.from,
-					turn: axis.turn,
-					along: axis.error.along,
-					across: axis.error.across,
-					covariance: axis.covariance,
-					tilt: axis.tilt,
-					tiltSpread: axis.tiltSpread,
-					pan: axis.pan,
-					panSpread: axis.panSpread,
-					total: axis.total,
-					budget: axis.budget ?? null,
-					inside: axis.budget === undefined ? null : axis.total <= axis.budget,
-					allows: axis.allows ?? null,
-					log: logEntryText(zone, eveningOf(zone, axis.entries[0].at), axis.entries),
-				}
-			: null,
-	};
 }

@@ -9,13 +9,13 @@ import { replaceFile } from "../write-file.node.ts";
 const words = sentences("command.merge", {
 	more: "As git's merge driver and for its diffs:",
 	exits: "0 merged, 1 there are conflicts, 2 something could not be read or written.",
-	mergesTwoPlans:
-		"Merges two plans that came from one, cell by cell, key by key, target by target, and writes the result over OURS. What both changed in different ways is left to you between conflict markers.",
-	planBothCame: "the plan both came from; an empty file where there was none",
+	mergesTwoPlans: `Merges two versions of a plan, cell by cell, key by key, target by target, and writes the result over OURS.
+			Where both changed the same thing in different ways, both versions are kept between conflict markers.`,
+	planBothCame: "the version both came from; an empty file if there was none",
 	ourSideMerged: "our side: the merged plan is written over it",
 	lengthConflictMarkers: "length of the conflict markers",
-	whatPlanCalled: "what the plan is called in messages",
-	conflicts: "{path}: {count} conflict{s}; both sides are there between the markers",
+	whatPlanCalled: "name of the plan in messages",
+	conflicts: "{path}: {count} conflict{s}; both versions are between the markers",
 	notUtf8: "{path} is left as it is: not all of it is UTF-8",
 	size: "a number from 7 to 100",
 });

@@ -1,28 +1,31 @@
 import { Command, InvalidArgumentError, Option } from "commander";
-import { isByTheSea } from "../../shared/cells/site/site.ts";
 import { type CalendarDate, WEEKDAYS, type Weekday } from "../../shared/earth/calendar.ts";
-import { addDays, clockOf, isoText, wallClock } from "../../shared/earth/zone.ts";
+import { wallClock } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
-import { bestOfWeeks, type NightChoice, nightsOf, ranked } from "../../shared/evaluate/nights.ts";
+import type { WantedFraming } from "../../shared/evaluate/framings.ts";
+import { bestOfWeeks, type NightChoice, nightsOf } from "../../shared/evaluate/nights.ts";
 import { type NightWritten, writeNight } from "../../shared/findings/night-edits.ts";
-import { nameOfCell } from "../../shared/methods/methods.ts";
 import { dateText, readDate } from "../../shared/notation/date.ts";
 import { minutesText } from "../../shared/notation/duration.ts";
+import { nightClock } from "../../shared/outputs/clock.ts";
 import { answerText } from "../../shared/outputs/json/json.ts";
-import { lowWaterUnknown, usableText, weekdayText } from "../../shared/outputs/nights.ts";
-import { firstValue, type Plan } from "../../shared/plan/plan.ts";
+import { lowWaterUnknown } from "../../shared/outputs/nights.ts";
+import type { Plan } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { listText } from "../../shared/text/list.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
-import { CannotRun, type ReadPlanFile, readPlanFile } from "../files.node.ts";
+import { CannotRun, isFolder, type ReadPlanFile, readPlanFile } from "../files.node.ts";
+import { findPlans } from "../find-plans.node.ts";
 import { HELP } from "../help-words.ts";
+import { jobsOption } from "../jobs-option.node.ts";
 import { joinedPlan } from "../library.node.ts";
-import { paint } from "../terminal.node.ts";
+import { forMany } from "../many.node.ts";
+import { framedText, nightColumns, nightsRecord, rankOf, type Season, seasonOf, whyNone } from "../season.node.ts";
+import { paint, say } from "../terminal.node.ts";
 import { replaceFile } from "../write-file.node.ts";
 
 const words = sentences("command.nights", {
-	markAt: "{mark} at {time} ({method})",
 	evening: "evening",
 	usable: "usable",
 	span: "from–until",
@@ -34,23 +37,30 @@ const words = sentences("command.nights", {
 	mustBeDays: "It must be days such as fri,sat (of {days}).",
 	comparesNightsSeason:
 		"Compares the nights of a season for a plan: how long each is usable after the alignment (dark and moonless, on site, a target in view), and what to align on. The best night of each new-moon week comes first.",
-	planFileIts: "a plan file; its date and the clock times of its frames are ignored",
+	planFileIts:
+		"plan files, or folders that are searched for *.lode.yaml; their dates and the clock times of their frames are ignored",
+	writeOne: "--write is for one plan: name its file.",
+	noLodeYaml: "no *.lode.yaml file in {paths}",
+	titled: "{path}  {title}",
 	firstEveningDefault: "first evening (default: the plan's date, or today)",
 	lastEveningDefault: "last evening (default: a year later)",
+	mustBeBearings: "It must be two bearings such as 170-190, degrees true, clockwise from the first to the second.",
+	mustBeAltitude: "It must be an altitude such as 15, degrees.",
+	onlyOfTarget: "count only the target of this name",
+	onlyAtBearings: "count only the time while a target is between two bearings, for example 170-190",
+	onlyAbove: "count only the time while a target is above an altitude, for example 15",
+	onlyWhole: "count only the time while the Milky Way's arch is whole from foot to foot",
+	onlyWithGround: "count only the time while a level frame shows a target whole with ground under it",
 	onlyTheseEvenings: "only these evenings, for example fri,sat",
 	printJsonBy: "print JSON, by date, each night with its rank",
 	listEveryUsable: "list every usable night, those of each new-moon week that are not its best after the others",
 	listAtMost: "list at most this many",
-	writeThisEvening:
-		"write this evening into the plan, with a guide star and times that work; nothing is written where that would bring a new error or warning",
+	writeThisEvening: `write this evening into the plan, with a guide star and times that work; nothing is written if that would
+			cause a new error or warning`,
 	thatNightCannot: "{path}: that night cannot be computed",
 	noneTheseNights: "None of these nights is usable: {why}.",
 	bestEachNew: "The best of each new-moon week; --all lists {count} more.",
 	planNumber: "In the plan, number {rank} of {count}:",
-	neverDarkWhile: "it is never dark while you are on site",
-	moonUpEvery: "the Moon is up in every dark hour on site",
-	noTargetPlan: "no target of the plan is above the skyline while it is dark and moonless",
-	noMethodPlan: "no method of the plan works on them",
 	counted: "Usable for: {targets}.",
 	tallestBar: "the tallest bar is {most}",
 	eveningWasWritten: "{path}: the evening of {date} was written. Usable: {minutes}.",
@@ -61,10 +71,16 @@ interface Options {
 	readonly from?: CalendarDate;
 	readonly until?: CalendarDate;
 	readonly weekday?: ReadonlySet<Weekday>;
+	readonly target?: string;
+	readonly bearing?: readonly [from: number, until: number];
+	readonly above?: number;
+	readonly wholeArch?: boolean;
+	readonly withGround?: boolean;
 	readonly json?: boolean;
 	readonly all?: boolean;
 	readonly best?: number;
 	readonly write?: CalendarDate;
+	readonly jobs?: number;
 }
 
 const date = (text: string): CalendarDate => {
@@ -78,6 +94,25 @@ const whole = (text: string): number => {
 	return Number(text);
 };
 
+const bearings = (text: string): readonly [number, number] => {
+	const [, from, until] = /^(\d{1,3}(?:\.\d+)?)\D{1,3}?(\d{1,3}(?:\.\d+)?)°?$/.exec(text.trim()) ?? [];
+	const read = [Number(from), Number(until)] as const;
+	if (!read.every((one) => one >= 0 && one <= 360)) throw new InvalidArgumentError(told(words.mustBeBearings()));
+	return read;
+};
+
+const altitude = (text: string): number => {
+	const read = /^-?\d{1,2}(?:\.\d+)?°?$/.test(text.trim()) ? Number.parseFloat(text) : Number.NaN;
+	if (!(read >= -90 && read <= 90)) throw new InvalidArgumentError(told(words.mustBeAltitude()));
+	return read;
+};
+
+/** Undefined where all of the usable time counts. */
+function wantedOf({ target, bearing, above, wholeArch, withGround }: Options): WantedFraming | undefined {
+	const wanted = { target, bearings: bearing, above, wholeArch, withGround };
+	return Object.values(wanted).some((one) => one !== undefined) ? wanted : undefined;
+}
+
 const weekdays = (text: string): ReadonlySet<Weekday> => {
 	const days = text.split(",").map((one) => one.trim().toLowerCase());
 	const known = WEEKDAYS.filter((day) => days.includes(day));
@@ -89,55 +124,102 @@ const weekdays = (text: string): ReadonlySet<Weekday> => {
 export const nightsCommand = (): Command =>
 	new Command("nights")
 		.description(told(words.comparesNightsSeason()))
-		.argument("<file>", told(words.planFileIts()))
+		.argument("<path...>", told(words.planFileIts()))
 		.option("--from <date>", told(words.firstEveningDefault()), date)
 		.option("--until <date>", told(words.lastEveningDefault()), date)
 		.option("--weekday <days>", told(words.onlyTheseEvenings()), weekdays)
+		.option("--target <name>", told(words.onlyOfTarget()))
+		.option("--bearing <from-until>", told(words.onlyAtBearings()), bearings)
+		.option("--above <degrees>", told(words.onlyAbove()), altitude)
+		.option("--whole-arch", told(words.onlyWhole()))
+		.option("--with-ground", told(words.onlyWithGround()))
 		.option("--json", told(words.printJsonBy()))
 		.option("--all", told(words.listEveryUsable()))
 		.option("--best <number>", told(words.listAtMost()), whole)
 		.addOption(
 			new Option("--write <date>", told(words.writeThisEvening()))
 				.argParser(date)
-				.conflicts(["json", "from", "until", "weekday", "all", "best"]),
+				.conflicts([
+					"json",
+					"from",
+					"until",
+					"weekday",
+					"all",
+					"best",
+					"jobs",
+					"target",
+					"bearing",
+					"above",
+					"wholeArch",
+					"withGround",
+				]),
 		)
+		.addOption(jobsOption())
 		.addHelpText(
 			"after",
-			`\n${HELP.examples}\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30 --weekday fri,sat\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04`,
+			`\n${HELP.examples}\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30 --weekday fri,sat\n  lodebook nights samples/roofless-chapel.lode.yaml --bearing 170-190 --with-ground\n  lodebook nights samples/slate-quarry-arch.lode.yaml --whole-arch\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04`,
 		)
-		.action((path: string, options: Options) => {
-			const file = readPlanFile(path);
-			const plan = joinedPlan(path, file.text);
-			if (options.write) {
-				write(file, plan, nightOn(path, plan, options.write));
+		.action(async (paths: string[], options: Options) => {
+			const [path] = paths;
+			if (paths.length === 1 && path !== undefined && !isFolder(path)) {
+				ofOne(path, options);
 				return;
 			}
-			const present = firstValue(plan, "night")?.date;
-			const start =
-				options.from ?? present ?? wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date;
-			const outcome = nightsOf(plan, start, options.until ?? addDays(start, 364), options.weekday);
-			if (!outcome.ok) throw new CannotRun(`${path}: ${told(outcome.why)}`);
-			const season: Season = {
-				nights: collect(outcome.nights, outcome.count),
-				present: present && chosenNight(plan, present),
-				bySea: isByTheSea(evaluate(plan).site),
-			};
-			process.stdout.write(options.json ? answerText(nightsRecord(season)) : nightsText(season, options));
+			if (options.write) throw new InvalidArgumentError(told(words.writeOne()));
+			await ofMany(paths, options);
 		});
 
-/** What is compared. */
-interface Season {
-	/** By date. */
-	readonly nights: readonly NightChoice[];
-	/** That of the date that the plan has. */
-	readonly present: NightChoice | undefined;
-	readonly bySea: boolean;
+const today = (): CalendarDate => wallClock(Intl.DateTimeFormat().resolvedOptions().timeZone, Date.now()).date;
+
+function ofOne(path: string, options: Options): void {
+	const file = readPlanFile(path);
+	const plan = joinedPlan(path, file.text);
+	if (options.write) {
+		write(file, plan, nightOn(path, plan, options.write));
+		return;
+	}
+	const season = seasonOf(path, plan, { ...options, wanted: wantedOf(options), today: today() }, collect);
+	process.stdout.write(options.json ? answerText(nightsRecord(season)) : nightsText(season, options));
 }
 
-function chosenNight(plan: Plan, evening: CalendarDate): NightChoice | undefined {
-	const outcome = nightsOf(plan, evening, evening);
-	return outcome.ok ? [...outcome.nights][0] : undefined;
+/** How many nights of each plan are listed among those of others. */
+const OF_EACH = 3;
+
+async function ofMany(paths: readonly string[], options: Options): Promise<void> {
+	const { from, until, weekday, json, all, best, jobs } = options;
+	const { plans, skipped, failed } = findPlans(paths);
+	const unread = [...failed];
+	const outcomes = await forMany(
+		"nights",
+		plans,
+		{ from, until, weekday, wanted: wantedOf(options), today: today() },
+		jobs,
+	);
+	const found = outcomes.flatMap((outcome, place) => {
+		if ("failed" in outcome) unread.push(outcome.failed);
+		return "made" in outcome && outcome.made ? [{ path: plans[place] ?? "", ...outcome.made }] : [];
+	});
+	for (const message of [...skipped, ...unread]) say(message);
+	if (found.length === 0 && unread.length === 0)
+		throw new CannotRun(told(words.noLodeYaml({ paths: paths.join(", ") })));
+	if (json) process.stdout.write(answerText({ plans: found.map(({ path, record }) => ({ path, ...record })) }));
+	else
+		process.stdout.write(
+			found
+				.map(({ path, title, rows, others, none }) => {
+					const listed = (all ? [...rows, ...others] : rows).slice(0, best ?? (all ? undefined : OF_EACH));
+					const said = none === undefined ? head() + listed.map(row).join("") : noneText(none);
+					return `${paint(told(words.titled({ path, title })), "bold")}\n${said}`;
+				})
+				.join("\n"),
+		);
+	if (unread.length > 0) process.exitCode = 2;
 }
+
+const head = (): string =>
+	paint(row([words.evening(), words.usable(), words.span(), words.moon(), words.alignOn()].map(told)), "dim");
+
+const noneText = (why: string): string => `${told(words.noneTheseNights({ why }))}\n`;
 
 function nightOn(path: string, plan: Plan, evening: CalendarDate): NightChoice {
 	const outcome = nightsOf(plan, evening, evening);
@@ -162,52 +244,12 @@ function collect(nights: Iterable<NightChoice>, count: number): readonly NightCh
 	return found;
 }
 
-export function nightsRecord({ nights, present }: Pick<Season, "nights" | "present">) {
-	const ranks = new Map(ranked(nights).map((night, index) => [night, index + 1]));
-	const best = new Set(bestOfWeeks(nights).best);
-	return {
-		nights: nights.map((choice) => ({
-			...nightRecord(choice),
-			bestOfNewMoonWeek: best.has(choice),
-			rank: ranks.get(choice) ?? null,
-		})),
-		present: present ? { ...nightRecord(present), rank: rankOf(present, nights) } : null,
-	};
-}
-
-function nightRecord({ date: evening, night, windows, targets, minutes, method, aligns, marks }: NightChoice) {
-	const iso = (at: number): string => isoText(night.zone, at);
-	const [first, last] = [windows[0], windows.at(-1)];
-	return {
-		date: dateText(evening),
-		weekday: weekdayText(evening),
-		minutes,
-		targets,
-		first: first ? iso(first.from) : null,
-		last: last ? iso(last.until) : null,
-		windows: windows.map(({ from, until }) => ({ from: iso(from), until: iso(until) })),
-		moonIllumination: night.sky.moonIllumination * 100,
-		guideStars: marks.map(({ name, at, direction, miss }) => ({
-			name,
-			at: iso(at),
-			altitude: direction?.altitude ?? null,
-			bearing: direction?.azimuth ?? null,
-			miss: miss ?? null,
-		})),
-		method: method?.kind ?? null,
-		aligns,
-	};
-}
-
-/** Which place a night has among others, from 1. */
-const rankOf = (one: NightChoice, nights: readonly NightChoice[]): number =>
-	ranked([...nights.filter(({ date: evening }) => dateText(evening) !== dateText(one.date)), one]).indexOf(one) + 1;
-
-function nightsText({ nights, present, bySea }: Season, { all = false, best: most }: Options): string {
+function nightsText(season: Season, { all = false, best: most }: Options): string {
+	const { nights, present, bySea, wanted } = season;
 	const { best, others } = bestOfWeeks(nights);
 	const out = [calendarPicture(nights), "\n"];
-	if (best.length === 0) return `${out.join("")}${told(words.noneTheseNights({ why: whyNone(nights) }))}\n`;
-	out.push(paint(row([words.evening(), words.usable(), words.span(), words.moon(), words.alignOn()].map(told)), "dim"));
+	if (best.length === 0) return `${out.join("")}${noneText(whyNone(nights, wanted))}`;
+	out.push(head());
 	out.push(...(all ? [...best, ...others] : best).slice(0, most).map((choice) => row(nightColumns(choice))));
 	if (!all && others.length > 0) out.push(paint(`${told(words.bestEachNew({ count: others.length }))}\n`, "dim"));
 	if (present)
@@ -220,6 +262,8 @@ function nightsText({ nights, present, bySea }: Season, { all = false, best: mos
 	const counted = nights[0]?.targets ?? [];
 	if (counted.length > 0)
 		out.push(`\n${told(words.counted({ targets: shown(listText(counted.slice(0, MOST_COUNTED))) }))}\n`);
+	const framed = framedText(season);
+	if (framed) out.push(`${counted.length > 0 ? "" : "\n"}${framed}\n`);
 	if (bySea) out.push(`\n${lowWaterUnknown()}\n`);
 	return out.join("");
 }
@@ -227,31 +271,8 @@ function nightsText({ nights, present, bySea }: Season, { all = false, best: mos
 /** More names are not listed. */
 const MOST_COUNTED = 8;
 
-function nightColumns(choice: NightChoice): readonly string[] {
-	const { date: evening, night, minutes, method, marks } = choice;
-	const mark = marks[0];
-	const aligning =
-		mark === undefined
-			? nameOfCell(method)
-			: told(words.markAt({ mark: mark.name, time: clockOf(night.zone, mark.at), method: nameOfCell(method) }));
-	return [
-		`${dateText(evening)} ${weekdayText(evening)}`,
-		minutesText(minutes),
-		usableText(choice),
-		`${(night.sky.moonIllumination * 100).toFixed(0)} %`,
-		shown(aligning),
-	];
-}
-
 const row = ([evening = "", usable = "", when = "", moon = "", aligning = ""]: readonly string[]): string =>
 	`${`${evening.padEnd(16)}${usable.padStart(11)}  ${when.padEnd(30)}${moon.padStart(5)}  ${aligning}`.trimEnd()}\n`;
-
-function whyNone(nights: readonly NightChoice[]): string {
-	if (nights.every(({ night }) => night.dark.length === 0)) return told(words.neverDarkWhile());
-	if (nights.every(({ night }) => night.moonless.length === 0)) return told(words.moonUpEvery());
-	if (nights.every(({ windows }) => windows.length === 0)) return told(words.noTargetPlan());
-	return told(words.noMethodPlan());
-}
 
 /** A row a month, a column a day: the taller the bar, the longer the night is usable; a dot for one that is not. */
 function calendarPicture(nights: readonly NightChoice[]): string {
@@ -276,6 +297,6 @@ function write(file: ReadPlanFile, plan: Plan, choice: NightChoice): void {
 	const { mark } = written;
 	const said = { path: shown(file.path), date: dateText(choice.date), minutes: minutesText(choice.minutes) };
 	process.stderr.write(
-		`${told(mark ? words.writtenWith({ ...said, mark: shown(mark.name), time: clockOf(choice.night.zone, mark.at) }) : words.eveningWasWritten(said))}\n`,
+		`${told(mark ? words.writtenWith({ ...said, mark: shown(mark.name), time: nightClock(choice.night, mark.at) }) : words.eveningWasWritten(said))}\n`,
 	);
 }

@@ -1,38 +1,49 @@
 import { basename } from "node:path";
 import { Command, InvalidArgumentError, Option } from "commander";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
-import type { SightedLandmark } from "../../shared/methods/tonight.ts";
 import { bearingText } from "../../shared/notation/bearing.ts";
-import { coordinateText } from "../../shared/notation/coordinate.ts";
 import { heightText } from "../../shared/notation/height.ts";
-import type { PhotoProjection } from "../../shared/photo/attitude.ts";
-import { DEG, RAD, turn } from "../../shared/sky/vector.ts";
-import { tileNameAt } from "../../shared/terrain/hgt.ts";
-import { type GroundSurvey, surveyGround } from "../../shared/terrain/survey.ts";
+import { fieldAcrossPhoto, PHOTO_PROJECTIONS, type PhotoProjection, scaleAcross } from "../../shared/photo/attitude.ts";
+import { skylineOfLines } from "../../shared/photo/skyline-of.ts";
+import { stillReads } from "../../shared/plan/cell-edits.ts";
+import { measuredText } from "../../shared/plan/measured.ts";
+import { cellsOf, type Plan, readPlan } from "../../shared/plan/plan.ts";
+import { edgesThatCross, outlineOf, type SkyPoint } from "../../shared/sky/outline.ts";
+import { turn } from "../../shared/sky/vector.ts";
+import { surveyGround } from "../../shared/terrain/survey.ts";
+import { applyEdits, type TextEdit } from "../../shared/text/edits.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
-import { CannotRun, readText } from "../files.node.ts";
+import { CannotRun, type ReadPlanFile, readPlanFile, readText } from "../files.node.ts";
+import { type GroundSpot, groundSpot, kilometres, noGround, notesOf, skylineOf, withoutTile } from "../ground/tell.ts";
+import { groundEdits } from "../ground/write.ts";
 import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
+import { siteEdits } from "../site-edits.ts";
+import { sources } from "../site-sources.ts";
 import { tilesOf } from "../terrain.node.ts";
-import { keysText, readPhotoPoints, readSurvey, saysParts, type TracedPoint } from "../traced.ts";
+import { keysText, outlinesFrom, readPhotoPoints, readSurvey, saysParts, skylinePoints } from "../traced.ts";
+import type { PartPoint } from "../tracing/site-keys.ts";
+import { replaceFile } from "../write-file.node.ts";
 import { coordinate, metres } from "./place-options.ts";
 
 const words = sentences("command.skyline", {
-	about: `Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings. Or, with
-		--terrain, from elevation tiles that you have: what the ground around hides. Or, with --photo, from places in a photo:
-		skyline, openings and obstructions.`,
+	about: `Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings.
+		Or, with --terrain, from elevation tiles that you have: the horizon of the ground around. Or, with --photo,
+		from points in a photo: skyline, openings and obstructions.`,
 	mustBeDegrees: "It must be degrees, east positive.",
 	csvFileBearing: `a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) are allowed. A
 		third value may be skyline, opening, obstruction or window, a fourth its name: corners in order around it`,
 	bearingsAreMagnetic: "the bearings are magnetic: use the declination of this plan's site and night",
 	bearingsAreMagnetic2: "the bearings are magnetic: use this declination, east positive",
 	elevationTilesHgt: "elevation tiles, .hgt or GeoTIFF in latitude and longitude, or folders of them",
-	withTerrainSpot: "with --terrain: the spot is this plan's site, and its landmarks are looked at too",
+	plan: "the plan whose site it is: with --terrain the spot, and its landmarks are checked too",
+	write: `write it into the site of --plan, with a comment on where it is from. A skyline seen in part replaces that
+		part only`,
 	withTerrainNorth: "with --terrain: north positive, or with N or S",
 	withTerrainEast: "with --terrain: east positive, or with E or W",
-	withTerrainGround: "with --terrain: of the ground you stand on, where you know it better than the tiles",
-	withTerrainCamera: "with --terrain: of the camera above the ground",
+	withTerrainGround: "with --terrain: elevation of the ground you stand on, if you know it better than the tiles",
+	withTerrainCamera: "with --terrain: height of the camera above the ground",
 	withTerrainHow: "with --terrain: how far to look",
 	twoPointsHave: "{path}: two points have the bearing {bearing}°; keep the higher one",
 	magneticBearingsMade: "Magnetic bearings made true: {angle}° added.",
@@ -52,40 +63,33 @@ const words = sentences("command.skyline", {
 	noSite: "{plan}: it has no site with coordinates that can be read",
 	eyeHeight: "--eye-height: {height} m is not between 0 and 1,000 m",
 	reach: "--reach: {reach} is not between 1 km and 300 km",
-	notCovered: `no tile covers {latitude}, {longitude}: its ground is needed first of all. As a .hgt file it is called
-		{name}`,
-	from: `Ground by elevation tiles, seen from {eye} m ({of}), as far as {reach}; true bearings; straight lines within
-		{tolerance}° of it.`,
-	byTiles: "the eye, by the tiles",
-	byYou: "the eye, by the elevation given",
-	groundOnly: `No trees, walls, arches or roofs are in it, and nothing nearer than {near} m: look for yourself and add what hides
-		more.`,
-	elevation: `The elevation given, {plan} m, and the tiles', {tiles} m, differ by more than 50 m: check the coordinates, and
-		whether the site is in a gorge or on a rock that the tiles smooth away.`,
-	bridged: "{count} heights without a value were taken from their neighbours.",
-	voids: "{count} heights have no value and too few neighbours: the ground there is left out.",
-	gap: "At bearings {from}° to {until}° the tiles know the ground to {known} only: what is farther is left out.",
-	sea: "At {degrees}° of bearings no tile has any ground: it was taken as the sea.",
 	photo: `places in a photo, as CSV: x, y in pixels from the upper left corner, then mark, horizon, skyline, opening,
 		obstruction or window, then a name, and for a mark its bearing and altitude`,
 	size: "with --photo: its width and height in pixels, such as 6000x4000",
-	projection: "with --photo: how its lens draws; equirectangular is a whole panorama",
-	field: "with --photo: the angle of view across its width; without it three marks or more tell",
+	projection: "with --photo: projection of its lens; equirectangular is a whole panorama",
+	field: "with --photo: the angle of view across its width; without it, three marks or more are needed",
+	ambiguous: "Two camera attitudes fit these marks; the more level one was used. Add a mark to be sure.",
 	sizeForm: "Write width and height: 6000x4000.",
 	fieldForm: "Write it in degrees, between 1 and 360: 73.7.",
 	needsSize: "--photo needs the photo's size: --size 6000x4000",
 	onlyPhoto: "{option} goes with --photo",
-	fromPhoto:
-		"From a photo ({path}): {marks} marks, off by {worst} at most; points within {within} of where they are, 19 times in 20.",
-	fromSurvey: "From a survey ({path}); true bearings.",
-	mark: "mark {name}: {off} from where the others have it.",
+	mark: "mark {name}: {off} from where the others put it.",
 	wrongMark:
-		"mark {name} disagrees with the others by {off}: look at its place in the photo, its bearing and its altitude.",
-	wrongMarks: "Marks {names} do not agree, by up to {off}, and none of them alone is to blame: look at each again.",
+		"mark {name} disagrees with the others by {off}: check its place in the photo, its bearing and its altitude.",
+	wrongMarks: "Marks {names} disagree by up to {off}, and no single one of them is to blame: check each again.",
 	lookedAt: "The camera looked at bearing {bearing}, {altitude}; {field} across.",
-	partly: `The skyline is traced over {degrees}° of bearings. Between its ends the plan goes on straight, past north too: add
-		what is there.`,
-	hidden: "{name}, {away} away, is hidden by the ground at {at}.",
+	onlyPlan: "--plan goes with --terrain or --write",
+	writePlan: "--write needs --plan, the plan to write into",
+	taken: `{plan} is not written: its {key} come from another file; give that file after --plan, or write the {key} into this
+		site first`,
+	cannotWrite: "{plan} is not written: it cannot be added to its site as that is written; add it by hand",
+	crosses: "{path}: the outline of `{name}` crosses itself between its corners {first} and {second}",
+	written: "{plan}: its site has this now: {what}. See what that changes: lodebook check {plan}",
+	elevation: "It had no elevation; {elevation} m is written, from the tiles.",
+	partlyWritten: `The skyline is traced over {degrees}° of bearings; elsewhere the plan's own is kept, or, if it had none,
+		a straight line between the ends.`,
+	partly: `The skyline is traced over {degrees}° of bearings. Between its ends the plan continues in a straight line,
+		across north too: add what is missing.`,
 });
 
 interface Options {
@@ -93,6 +97,7 @@ interface Options {
 	readonly declination?: number;
 	readonly terrain?: readonly string[];
 	readonly plan?: string;
+	readonly write?: boolean;
 	readonly latitude?: number;
 	readonly longitude?: number;
 	readonly elevation?: number;
@@ -103,8 +108,6 @@ interface Options {
 	readonly projection: PhotoProjection;
 	readonly field?: number;
 }
-
-const PROJECTIONS: readonly PhotoProjection[] = ["rectilinear", "equidistant", "equisolid", "equirectangular"];
 
 const sizeOf = (text: string): readonly [number, number] => {
 	const [, width, height] = /^(\d{1,6})\s*[x×]\s*(\d{1,6})$/.exec(text.trim()) ?? [];
@@ -131,7 +134,8 @@ export const skylineCommand = (): Command =>
 		.option("--magnetic <plan>", told(words.bearingsAreMagnetic()))
 		.option("--declination <degrees>", told(words.bearingsAreMagnetic2()), degrees)
 		.option("--terrain <paths...>", told(words.elevationTilesHgt()))
-		.option("--plan <plan>", told(words.withTerrainSpot()))
+		.option("--plan <plan>", told(words.plan()))
+		.option("--write", told(words.write()))
 		.option("--latitude <latitude>", told(words.withTerrainNorth()), coordinate("latitude"))
 		.option("--longitude <longitude>", told(words.withTerrainEast()), coordinate("longitude"))
 		.option("--elevation <elevation>", told(words.withTerrainGround()), metres("1450, '4750 ft'"))
@@ -139,7 +143,9 @@ export const skylineCommand = (): Command =>
 		.option("--reach <distance>", told(words.withTerrainHow()), metres("'100 km', '60 mi'"), 100_000)
 		.option("--photo <points>", told(words.photo()))
 		.option("--size <pixels>", told(words.size()), sizeOf)
-		.addOption(new Option("--projection <name>", told(words.projection())).choices(PROJECTIONS).default("rectilinear"))
+		.addOption(
+			new Option("--projection <name>", told(words.projection())).choices(PHOTO_PROJECTIONS).default("rectilinear"),
+		)
 		.option("--field <degrees>", told(words.field()), fieldOf)
 		.addHelpText(
 			"after",
@@ -147,15 +153,18 @@ export const skylineCommand = (): Command =>
 ${HELP.examples}
   lodebook skyline --photo arch.csv --size 6000x4000
   lodebook skyline walls.csv --magnetic samples/roofless-chapel.lode.yaml
-  lodebook skyline --terrain tiles --latitude '32.4123 S' --longitude '20.9 E'`,
+  lodebook skyline --terrain tiles --latitude '32.4123 S' --longitude '20.9 E'
+  lodebook skyline --terrain tiles --plan plan.lode.yaml --write`,
 		)
 		.action(async (path: string | undefined, options: Options) => {
+			if (options.write && options.plan === undefined) throw new CannotRun(told(words.writePlan()));
 			if (options.terrain) {
 				if (path !== undefined) throw new CannotRun(told(words.either({ path })));
 				await fromTerrain(options.terrain, options);
 				return;
 			}
-			const only = (["plan", "latitude", "longitude", "elevation"] as const).find((key) => options[key] !== undefined);
+			if (options.plan !== undefined && !options.write) throw new CannotRun(told(words.onlyPlan()));
+			const only = (["latitude", "longitude", "elevation"] as const).find((key) => options[key] !== undefined);
 			if (only) throw new CannotRun(told(words.onlyTerrain({ option: `--${only}` })));
 			if (options.photo !== undefined) {
 				if (path !== undefined) throw new CannotRun(told(words.either({ path })));
@@ -165,27 +174,90 @@ ${HELP.examples}
 			const alone = (["size", "field"] as const).find((key) => options[key] !== undefined);
 			if (alone) throw new CannotRun(told(words.onlyPhoto({ option: `--${alone}` })));
 			if (path === undefined) throw new CannotRun(told(words.nothing()));
-			const text = readText(path);
-			if (saysParts(text)) {
-				const points = readSurvey(path, text, turnOf(options));
-				process.stdout.write(keysText(path, points, [told(words.fromSurvey({ path: shown(basename(path)) }))]));
-				tellTurn(turnOf(options));
-				tellPartly(points);
-			} else fromTable(path, options);
+			fromSurvey(path, options);
 		});
 
-function fromTable(path: string, options: Options): void {
-	const points = readTable(path, readText(path));
+function fromSurvey(path: string, options: Options): void {
+	const text = readText(path);
 	const declination = turnOf(options);
-	const turned = points.map(({ bearing, altitude }) => ({
-		bearing: round(turn(bearing + declination)),
-		altitude: round(altitude),
-	}));
-	const sorted = turned.sort((a, b) => a.bearing - b.bearing);
-	const twice = sorted.find(({ bearing }, i) => i > 0 && sorted[i - 1]?.bearing === bearing);
-	if (twice) throw new CannotRun(told(words.twoPointsHave({ path, bearing: twice.bearing })));
-	process.stdout.write(`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`);
+	const comments = [told(sources.survey({ path: shown(basename(path)) }))];
+	if (saysParts(text)) {
+		const points = readSurvey(path, text, declination);
+		give(path, { points, lines: [aroundGap(points)], comments }, options);
+	} else {
+		const points = readTable(path, text).map(({ bearing, altitude }) => ({
+			part: "skyline" as const,
+			name: "",
+			bearing: round(turn(bearing + declination)),
+			altitude: round(altitude),
+		}));
+		const sorted = [...points].sort((a, b) => a.bearing - b.bearing);
+		const twice = sorted.find(({ bearing }, i) => i > 0 && sorted[i - 1]?.bearing === bearing);
+		if (twice) throw new CannotRun(told(words.twoPointsHave({ path, bearing: twice.bearing })));
+		if (options.write) give(path, { points, lines: [aroundGap(points)], comments }, options);
+		else
+			process.stdout.write(
+				`skyline: [${sorted.map(({ bearing, altitude }) => `[${bearing}, ${altitude}]`).join(", ")}]\n`,
+			);
+	}
 	tellTurn(declination);
+}
+
+interface Given {
+	readonly points: readonly PartPoint[];
+	/** The skyline's points as lines, each in its order. */
+	readonly lines: readonly (readonly SkyPoint[])[];
+	readonly comments: readonly string[];
+}
+
+/** Prints what was measured, or writes it. */
+function give(path: string, given: Given, { plan, write }: Options): void {
+	const degrees = tracedDegrees(given.points);
+	if (!write || plan === undefined) {
+		process.stdout.write(keysText(path, given.points, given.comments));
+		if (degrees !== undefined) say(words.partly({ degrees }));
+		return;
+	}
+	const file = readPlanFile(plan);
+	const { site } = evaluate(joinedPlan(plan, file.text));
+	const own = readPlan(file.text);
+	const cell = cellsOf(own, "site")[0];
+	if (!cell) throw new CannotRun(told(words.noSite({ plan })));
+	keysText(path, given.points, given.comments);
+	const outlines = outlinesFrom(path, given.points);
+	for (const { name, outline } of [
+		...outlines.openings,
+		...outlines.obstructions,
+		...outlines.obstructions.flatMap(({ name, window }) => (window ? [{ name, outline: window }] : [])),
+	]) {
+		const crossing = edgesThatCross(outlineOf(outline));
+		if (crossing)
+			throw new CannotRun(told(words.crosses({ path, name, first: crossing[0] + 1, second: crossing[1] + 1 })));
+	}
+	const whole = degrees === undefined;
+	const lines = given.lines.filter(({ length }) => length > 0);
+	const before = site?.content.skyline;
+	const all = whole ? skylinePoints(given.points) : skylineOfLines(lines, before);
+	const hasSkyline = lines.length > 0;
+	const found = siteEdits(cell, site?.content ?? {}, {
+		skyline: hasSkyline ? { points: all, comments: given.comments, whole: whole || before === undefined } : undefined,
+		...outlines,
+		said: (name) => `${shown(name)}: ${given.comments.join(" ")}`,
+	});
+	if ("taken" in found) throw new CannotRun(told(words.taken({ plan, key: found.taken })));
+	const what = [
+		...(hasSkyline ? ["skyline"] : []),
+		...[...outlines.openings, ...outlines.obstructions].map(({ name }) => `\`${shown(name)}\``),
+	];
+	writePlan(file, own, found.edits, what.join(", "));
+	if (hasSkyline && degrees !== undefined) say(words.partlyWritten({ degrees }));
+}
+
+function writePlan(file: ReadPlanFile, plan: Plan, edits: readonly TextEdit[], what: string): void {
+	const path = shown(file.path);
+	if (edits.length === 0 || !stillReads(plan, edits)) throw new CannotRun(told(words.cannotWrite({ plan: path })));
+	replaceFile(file, applyEdits(file.text, edits));
+	say(words.written({ plan: path, what }));
 }
 
 const turnOf = ({ declination, magnetic }: Options): number =>
@@ -202,7 +274,8 @@ function fromPhoto(path: string, options: Options): void {
 	const { size, projection, field } = options;
 	if (!size) throw new CannotRun(told(words.needsSize()));
 	const [width, height] = size;
-	const scale = field === undefined ? undefined : scaleOf(projection, width, field);
+	if (projection === "rectilinear" && field !== undefined && field >= 179) throw new CannotRun(told(words.fieldForm()));
+	const scale = field === undefined ? undefined : scaleAcross({ width, height, projection }, field);
 	const declination = turnOf(options);
 	const { attitude, marks, points, plusMinus } = readPhotoPoints(
 		path,
@@ -214,21 +287,21 @@ function fromPhoto(path: string, options: Options): void {
 	const off = (index: number): string => angleText(attitude.residuals[index] ?? 0);
 	const told95 = angleText(2 * plusMinus);
 	const comment = told(
-		words.fromPhoto({ path: shown(basename(path)), marks: marks.length, worst: angleText(worst), within: told95 }),
+		sources.photo({ path: shown(basename(path)), marks: marks.length, worst: angleText(worst), within: told95 }),
 	);
-	process.stdout.write(keysText(path, points, [comment]));
+	give(path, { points, lines: linesOf(points), comments: [comment] }, options);
 	tellTurn(declination);
-	const say = (phrase: Phrase): boolean => process.stderr.write(`${told(phrase)}\n`);
 	const middle = attitude.at(width / 2, height / 2);
 	if (middle)
 		say(
 			words.lookedAt({
 				bearing: bearingText(middle.bearing),
 				altitude: heightText(middle.altitude),
-				field: angleText(fieldAcrossOf(projection, width, attitude.scale)),
+				field: angleText(fieldAcrossPhoto({ width, height, projection }, attitude.scale)),
 			}),
 		);
-	const { disagree } = attitude;
+	const { disagree, ambiguous } = attitude;
+	if (ambiguous) say(words.ambiguous());
 	for (const [i, { name }] of marks.entries())
 		if (!(disagree.length === 1 && disagree[0] === i)) say(words.mark({ name, off: off(i) }));
 	const [first] = disagree;
@@ -236,168 +309,91 @@ function fromPhoto(path: string, options: Options): void {
 		say(words.wrongMark({ name: marks[first]?.name ?? "", off: off(first) }));
 	if (disagree.length > 1)
 		say(words.wrongMarks({ names: disagree.map((i) => marks[i]?.name ?? "").join(", "), off: angleText(worst) }));
-	tellPartly(points);
 }
 
-/** A skyline that is not traced all round. */
-function tellPartly(points: readonly TracedPoint[]): void {
+const say = (phrase: Phrase): boolean => process.stderr.write(`${told(phrase)}\n`);
+
+/** Skyline points as they follow each other, one line a name. */
+function linesOf(points: readonly PartPoint[]): readonly (readonly SkyPoint[])[] {
+	const lines = new Map<string, SkyPoint[]>();
+	for (const { part, name, bearing, altitude } of points)
+		if (part === "skyline") lines.set(name, [...(lines.get(name) ?? []), [bearing, altitude]]);
+	return [...lines.values()];
+}
+
+/** Skyline points of a survey as one line that begins behind the widest gap. */
+function aroundGap(points: readonly PartPoint[]): readonly SkyPoint[] {
+	const sorted = points
+		.filter(({ part }) => part === "skyline")
+		.map(({ bearing, altitude }): SkyPoint => [bearing, altitude])
+		.sort(([a], [b]) => a - b);
+	const gaps = sorted.map(([bearing], i) => turn(bearing - (sorted.at(i - 1)?.[0] ?? 0)));
+	const start = Math.max(0, gaps.indexOf(Math.max(...gaps)));
+	return [...sorted.slice(start), ...sorted.slice(0, start)];
+}
+
+/** Degrees of bearing over which a skyline is traced, where that is not all round. */
+function tracedDegrees(points: readonly PartPoint[]): number | undefined {
 	const bearings = points
 		.filter(({ part }) => part === "skyline")
 		.map(({ bearing }) => bearing)
 		.sort((a, b) => a - b);
-	if (bearings.length === 0) return;
+	if (bearings.length === 0) return undefined;
 	const gap = Math.max(
 		...bearings.map((one, i) =>
 			i === 0 ? one + 360 - (bearings.at(-1) as number) : one - (bearings[i - 1] as number),
 		),
 	);
-	if (gap > 90) process.stderr.write(`${told(words.partly({ degrees: Math.round(360 - gap) }))}\n`);
+	return gap > 90 ? Math.round(360 - gap) : undefined;
 }
 
 const angleText = (value: number): string =>
 	value < 0.005 ? "0.01°" : `${value < 1 ? value.toFixed(2) : value.toFixed(1)}°`;
 
-/** Pixels a radian of a lens with an angle of view across the photo's width. */
-function scaleOf(projection: PhotoProjection, width: number, field: number): number {
-	const half = (field * RAD) / 2;
-	if (projection === "rectilinear") {
-		if (field >= 179) throw new CannotRun(told(words.fieldForm()));
-		return width / 2 / Math.tan(half);
-	}
-	return width / 2 / (projection === "equisolid" ? 2 * Math.sin(half / 2) : half);
-}
-
-function fieldAcrossOf(projection: PhotoProjection, width: number, scale: number): number {
-	const half = width / 2 / scale;
-	if (projection === "rectilinear") return 2 * Math.atan(half) * DEG;
-	return projection === "equisolid" ? 4 * Math.asin(Math.min(1, half / 2)) * DEG : 2 * half * DEG;
-}
-
-/** A spot whose skyline is asked for. */
-interface Spot {
-	readonly latitude: number;
-	readonly longitude: number;
-	readonly elevation: number | undefined;
-	readonly landmarks: readonly SightedLandmark[];
-}
-
-function spotOf({ plan, latitude, longitude, elevation }: Options): Spot {
+function spotOf({ plan, latitude, longitude, elevation }: Options, text?: string): GroundSpot {
 	if (plan === undefined) {
 		if (latitude === undefined || longitude === undefined) throw new CannotRun(told(words.where()));
 		return { latitude, longitude, elevation, landmarks: [] };
 	}
 	if (latitude !== undefined || longitude !== undefined) throw new CannotRun(told(words.planOrPlace()));
-	const { site, landmarks } = evaluate(joinedPlan(plan, readText(plan)));
+	const { site, landmarks } = evaluate(joinedPlan(plan, text ?? readText(plan)));
 	if (!site) throw new CannotRun(told(words.noSite({ plan })));
-	const { spot, content } = site;
-	return {
-		latitude: spot.latitude,
-		longitude: spot.longitude,
-		elevation: elevation ?? content.elevation,
-		landmarks: landmarks.filter(({ located }) => located),
-	};
+	return { ...groundSpot(site, landmarks), elevation: elevation ?? site.content.elevation };
 }
-
-/** Metres by which a plan's elevation and the tiles' may differ before it is said. */
-const FAR_OFF = 50;
 
 async function fromTerrain(paths: readonly string[], options: Options): Promise<void> {
 	const { eyeHeight, reach } = options;
 	if (!(eyeHeight >= 0 && eyeHeight <= 1000)) throw new CannotRun(told(words.eyeHeight({ height: eyeHeight })));
 	if (!(reach >= 1000 && reach <= 300_000)) throw new CannotRun(told(words.reach({ reach: kilometres(reach) })));
-	const spot = spotOf(options);
+	const file = options.write && options.plan !== undefined ? readPlanFile(options.plan) : undefined;
+	const spot = spotOf(options, file?.text);
 	const { landmarks } = spot;
-	const survey = await surveyGround(tilesOf(paths, spot, reach), {
+	const { sources, unread } = tilesOf(paths, spot, reach);
+	const survey = await surveyGround(sources, {
 		...spot,
 		eyeHeight,
 		reach,
 		sights: landmarks,
 		progress: showProgress,
 	});
-	const { latitude, longitude } = spot;
-	if (!survey)
-		throw new CannotRun(
-			told(
-				words.notCovered({
-					latitude: coordinateText(latitude, "latitude"),
-					longitude: coordinateText(longitude, "longitude"),
-					name: `${tileNameAt(latitude, longitude)}.hgt`,
-				}),
-			),
-		);
-	process.stdout.write(skylineText(survey, spot, reach));
-	for (const note of notesOf(survey, spot, reach)) process.stderr.write(`${told(note)}\n`);
+	if ("code" in survey) throw new CannotRun(noGround(spot, survey, unread));
+	const skyline = skylineOf(survey, spot, reach);
+	if (file) {
+		const own = readPlan(file.text);
+		const elevation = spot.elevation === undefined ? survey.ground : undefined;
+		writePlan(file, own, groundEdits(own, skyline, elevation), "skyline");
+		if (elevation !== undefined) say(words.elevation({ elevation: Math.round(elevation) }));
+	} else process.stdout.write(measuredText("skyline", skyline));
+	for (const note of notesOf(survey, spot, reach)) say(note);
+	if (unread.size === 0) return;
+	for (const why of unread) say(withoutTile(why));
+	process.exitCode = 2;
 }
 
 /** How far it is, on a terminal only. */
 function showProgress(part: number): void {
 	if (process.stderr.isTTY) process.stderr.write(part < 1 ? `\r${Math.round(100 * part)} %` : "\r     \r");
 }
-
-const LINE = 110;
-
-/** The key, with a comment on where it is from. */
-function skylineText({ eye, near, points, tolerance }: GroundSurvey, { elevation }: Spot, reach: number): string {
-	const comments = [
-		words.from({
-			eye: Math.round(eye.elevation),
-			of: elevation === undefined ? words.byTiles() : words.byYou(),
-			reach: kilometres(reach),
-			tolerance: round(tolerance),
-		}),
-		words.groundOnly({ near: Math.ceil(near / 10) * 10 }),
-	].map((comment) => `# ${told(comment)}\n`);
-	const lines: string[] = [];
-	let line = "  [";
-	for (const [i, [bearing, altitude]] of points.entries()) {
-		const point = `[${Math.round(bearing * 10) / 10}, ${round(altitude)}]${i < points.length - 1 ? "," : "]"}`;
-		if (line.length + point.length > LINE) {
-			lines.push(line.trimEnd());
-			line = "   ";
-		}
-		line += `${point} `;
-	}
-	return `${comments.join("")}skyline:\n${[...lines, line.trimEnd()].join("\n")}\n`;
-}
-
-/** What the photographer should know beside: doubtful heights, what no tile knows, landmarks that are hidden. */
-function* notesOf(survey: GroundSurvey, { elevation, landmarks }: Spot, reach: number): Generator<Phrase> {
-	const { ground, horizon, bridged, voids, unknown } = survey;
-	if (elevation !== undefined && Math.abs(elevation - ground) > FAR_OFF)
-		yield words.elevation({ plan: Math.round(elevation), tiles: Math.round(ground) });
-	if (bridged > 0) yield words.bridged({ count: bridged });
-	if (voids > 0) yield words.voids({ count: voids });
-	for (const { from, until, known } of gapsOf(horizon.knownTo, reach))
-		yield words.gap({ from, until, known: kilometres(known) });
-	if (unknown > 0) yield words.sea({ degrees: Math.round(unknown * 10) / 10 });
-	for (const [i, { name, distance }] of landmarks.entries()) {
-		const at = horizon.hiddenAt[i];
-		if (at !== undefined) yield words.hidden({ name, at: kilometres(at), away: kilometres(distance) });
-	}
-}
-
-/** Stretches of bearings in which the ground is not known as far as asked for, whole degrees, and how far it is there. */
-function gapsOf(knownTo: ArrayLike<number>, reach: number) {
-	const gaps: { from: number; until: number; known: number }[] = [];
-	for (let bearing = 0; bearing < knownTo.length; bearing++) {
-		const known = knownTo[bearing] as number;
-		if (known >= reach - GAP_METRES) continue;
-		const last = gaps.at(-1);
-		if (last && last.until === bearing - 1) {
-			last.until = bearing;
-			last.known = Math.min(last.known, known);
-		} else gaps.push({ from: bearing, until: bearing, known });
-	}
-	return gaps;
-}
-
-/** What is missing at the far end that is not worth a word. */
-const GAP_METRES = 1000;
-
-const kilometres = (length: number): string =>
-	length < 950
-		? `${Math.round(length / 10) * 10} m`
-		: `${length < 9950 ? (length / 1000).toFixed(1) : Math.round(length / 1000)} km`;
 
 const round = (value: number): number => Math.round(value * 100) / 100;
 

@@ -1,5 +1,5 @@
 import { Command, InvalidArgumentError } from "commander";
-import { clockOf, isoText } from "../../shared/earth/zone.ts";
+import { isoText } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
 import { answerText } from "../../shared/outputs/json/json.ts";
@@ -68,9 +68,6 @@ export const starsCommand = (): Command =>
 				process.stdout.write(answerText(record));
 				return;
 			}
-			const clock = (at: number): string => clockOf(night.zone, at);
-			const lines = lists.flatMap(({ own, wanted, listing, found }) =>
-				listing.text(found, clock, own, tonight, wanted),
-			);
+			const lines = lists.flatMap(({ own, wanted, listing, found }) => listing.text(found, own, tonight, wanted));
 			process.stdout.write(lines.map(({ text, soft }) => (soft ? paint(text, "dim") : text)).join(""));
 		});

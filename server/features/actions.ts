@@ -3,8 +3,11 @@ import { type CodeAction, CodeActionKind, type Range } from "vscode-languageserv
 import { ignoreEdit } from "../../shared/findings/ignore-edit.ts";
 import { safeEdits } from "../../shared/findings/safe-edits.ts";
 import { stillReads } from "../../shared/plan/cell-edits.ts";
-import { cellAt, pointedAt } from "../../shared/plan/field-at.ts";
+import { cellAt, type Pointed, pointedAt } from "../../shared/plan/field-at.ts";
+import type { Cell } from "../../shared/plan/plan.ts";
 import { refactoringsAt } from "../../shared/plan/refactorings.ts";
+import { COMMANDS } from "../../shared/protocol/commands.ts";
+import type { TraceCommand, TracedPart } from "../../shared/protocol/tracing.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
@@ -14,6 +17,13 @@ import { diagnosticOf } from "./diagnostics.ts";
 
 const words = sentences("feature.actions", {
 	fixAllSafe: "Fix all safe problems",
+	survey: "Make the skyline from elevation tiles",
+	trace: "Trace {what} on a photo",
+	traceNamed: "Trace {name} on a photo",
+	skyline: "the skyline",
+	opening: "an opening",
+	obstruction: "an obstruction",
+	window: "a window",
 });
 
 const FIX_ALL = `${CodeActionKind.SourceFixAll}.lodebook`;
@@ -81,7 +91,46 @@ export function actionsAt(
 			for (const { title, edits } of refactoringsAt(cell, pointed.path, evaluation.field?.declination))
 				if (stillReads(evaluation.plan, edits))
 					found.push({ title, kind: CodeActionKind.RefactorRewrite, edit: workspaceEdit(document, edits) });
+			const traced = linked ? tracedAt(cell, pointed) : undefined;
+			if (traced) found.push(tracing(document, traced));
+			if (traced?.part === "skyline") found.push(surveying(document));
 		}
 	}
 	return found;
+}
+
+interface Traced {
+	readonly part: TracedPart;
+	readonly name: string;
+}
+
+/** What of a site can be traced on a photo, at a place of its cell. */
+function tracedAt({ read }: Cell, { path, part }: Pointed): Traced | undefined {
+	if (read.kind !== "site") return undefined;
+	if (path === "skyline" || path.startsWith("skyline.") || (path === "" && part === "key"))
+		return { part: "skyline", name: "" };
+	const [, key, index, window] = /^(openings|obstructions)(?:\.(\d+)(\.window)?)?/.exec(path) ?? [];
+	if (key !== "openings" && key !== "obstructions") return undefined;
+	const name = index === undefined ? "" : (read.content?.[key]?.[Number(index)]?.name ?? "");
+	return { part: key === "openings" ? "opening" : window ? "window" : "obstruction", name };
+}
+
+/** Opens the panel for it. */
+function tracing(document: PlanText, { part, name }: Traced): CodeAction {
+	const title = told(name === "" ? words.trace({ what: words[part]() }) : words.traceNamed({ name }));
+	return {
+		title,
+		kind: CodeActionKind.RefactorRewrite,
+		command: { title, command: COMMANDS.tracePhoto, arguments: [document.uri, part, name] satisfies TraceCommand },
+	};
+}
+
+/** Picks elevation tiles for it. */
+function surveying(document: PlanText): CodeAction {
+	const title = told(words.survey());
+	return {
+		title,
+		kind: CodeActionKind.RefactorRewrite,
+		command: { title, command: COMMANDS.surveyGround, arguments: [document.uri] },
+	};
 }

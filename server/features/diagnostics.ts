@@ -1,6 +1,7 @@
 /**
  * Diagnostics: the findings of a plan. Pulled by clients that do, with result ids; pushed to the others at once after
- * each change. One that says it can pull is pushed to until it pulls for the first time.
+ * each change. One that says it can pull is pushed to until it pulls for the first time. A plan that is open as text and
+ * as a notebook has them in the face that is in front alone, where the client says which.
  */
 import {
 	type Diagnostic,
@@ -10,12 +11,15 @@ import {
 	RAL,
 	type ServerCapabilities,
 	type WorkspaceDiagnosticReport,
+	type WorkspaceDocumentDiagnosticReport,
 } from "vscode-languageserver";
 import type { Finding, Severity } from "../../shared/findings/finding.ts";
 import { explanationUri } from "../../shared/protocol/explanation.ts";
+import { FACE_IN_FRONT, type Face } from "../../shared/protocol/faces.ts";
 import { LANGUAGE } from "../../shared/protocol/language.ts";
+import { hear } from "../../shared/protocol/message.ts";
 import type { PlanDocument } from "../plan-document.ts";
-import { isIn, type NotebookPlan, type PlanText } from "../plan-text.ts";
+import { CellText, isIn, type NotebookPlan, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 
 const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
@@ -26,6 +30,11 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 
 /** How long a plan is checked at a time: less than a person notices. */
 const SLICE_MS = 8;
+
+/** The result id of a text that is not open. */
+const CLOSED = "closed";
+/** The same where it is not known yet that the client took it. */
+const CLOSING = "closing";
 
 export const diagnostics: Feature = {
 	capabilities: (client): ServerCapabilities =>
@@ -38,6 +47,12 @@ export const diagnostics: Feature = {
 		let pulled = false;
 		// The extension pulls as soon as a plan is opened.
 		const pulls = (): boolean => canPull() && (pulled || session.ownClient);
+		/**
+		 * Plans that were closed, until the client has said twice that it took it: while it waits for an answer about one by
+		 * itself, it takes no other, and it forgets what it knew of one that is closed meanwhile.
+		 */
+		const leaving = new Set<string>();
+		let asksForAll = false;
 		const pushedTo = new Set<string>();
 		/** The client pulls from now on: what was pushed to it would be there twice. */
 		const nowPulls = (): void => {
@@ -46,10 +61,23 @@ export const diagnostics: Feature = {
 			for (const uri of pushedTo) void connection.sendDiagnostics({ uri, diagnostics: [] });
 			pushedTo.clear();
 		};
+		/** Of plans whose client has said so, by their URIs. */
+		const inFront = new Map<string, Face>();
+		const isOpenTwice = (uri: string): boolean =>
+			documents.get(uri) !== undefined && session.notebooks.plan(uri) !== undefined;
+		/** Whether a text's findings are told in the plan's other face. */
+		const isBehind = (document: PlanText): boolean => {
+			const uri = planUri(document);
+			const face = inFront.get(uri);
+			return face !== undefined && face !== (document instanceof CellText ? "notebook" : "text") && isOpenTwice(uri);
+		};
 		const diagnosticsHere = (document: PlanText, plan: PlanDocument): Diagnostic[] =>
-			diagnosticsOf(document, plan, session.ownClient);
-		const resultIdOf = (uri: string): string =>
-			`${documents.get(uri)?.version ?? "none"}.${session.library.generation}`;
+			isBehind(document) ? [] : diagnosticsOf(document, plan, session.ownClient);
+		const resultIdOf = (uri: string): string => {
+			const document = documents.get(uri);
+			if (!document) return CLOSED;
+			return `${document.version}.${session.library.generation}${isBehind(document) ? ".behind" : ""}`;
+		};
 		connection.languages.diagnostics.on(
 			async ({ textDocument, previousResultId }): Promise<DocumentDiagnosticReport> => {
 				nowPulls();
@@ -65,21 +93,34 @@ export const diagnostics: Feature = {
 		);
 		connection.languages.diagnostics.onWorkspace(({ previousResultIds }): WorkspaceDiagnosticReport => {
 			nowPulls();
+			asksForAll = true;
 			const known = new Map(previousResultIds.map(({ uri, value }) => [uri, value]));
-			return {
-				items: documents.all().map(({ uri, version }) => {
-					const resultId = resultIdOf(uri);
-					if (known.get(uri) === resultId)
-						return { kind: DocumentDiagnosticReportKind.Unchanged, uri, version, resultId };
-					return {
-						kind: DocumentDiagnosticReportKind.Full,
-						uri,
-						version,
-						resultId,
-						items: session.guarded("diagnostics", uri, diagnosticsHere) ?? [],
-					};
+			for (const [uri, id] of known) {
+				if (id === CLOSED) leaving.delete(uri);
+				else if (!documents.get(uri)) leaving.add(uri);
+			}
+			const gone = [...leaving].map(
+				(uri): WorkspaceDocumentDiagnosticReport => ({
+					kind: DocumentDiagnosticReportKind.Full,
+					uri,
+					version: null,
+					resultId: known.get(uri) === CLOSING ? CLOSED : CLOSING,
+					items: [],
 				}),
-			};
+			);
+			const open = documents.all().map(({ uri, version }): WorkspaceDocumentDiagnosticReport => {
+				const resultId = resultIdOf(uri);
+				if (known.get(uri) === resultId)
+					return { kind: DocumentDiagnosticReportKind.Unchanged, uri, version, resultId };
+				return {
+					kind: DocumentDiagnosticReportKind.Full,
+					uri,
+					version,
+					resultId,
+					items: session.guarded("diagnostics", uri, diagnosticsHere) ?? [],
+				};
+			});
+			return { items: [...gone, ...open] };
 		});
 		const push = (document: PlanText): void => {
 			const items = session.guarded("diagnostics", document.uri, diagnosticsHere) ?? [];
@@ -145,11 +186,46 @@ export const diagnostics: Feature = {
 			}
 			if (now) pushCells(now);
 		});
+		const pullAgain = (): void => {
+			if (session.client.workspace?.diagnostics?.refreshSupport)
+				session.askAgain(() => connection.languages.diagnostics.refresh());
+		};
 		session.onRefresh(() => {
 			session.notebooks.all().forEach(pushCells);
 			if (!pulls()) documents.all().forEach(pushSoon);
-			else if (session.client.workspace?.diagnostics?.refreshSupport)
-				session.askAgain(() => connection.languages.diagnostics.refresh());
+			else pullAgain();
+		});
+		/** The findings of a plan that is, or was, open twice move from one face to the other. */
+		const moved = (uri: string): void => {
+			const notebook = session.notebooks.plan(uri);
+			if (notebook) pushCells(notebook);
+			const document = documents.get(uri);
+			if (!document) return;
+			if (pulls()) pullAgain();
+			else pushSoon(document);
+		};
+		hear(connection, FACE_IN_FRONT, ({ uri, face }) => {
+			inFront.set(String(uri), face === "notebook" ? "notebook" : "text");
+			if (isOpenTwice(uri)) moved(uri);
+		});
+		const openedOrClosed = (uri: string): void => {
+			if (inFront.has(uri)) moved(uri);
+		};
+		documents.onDidOpen(({ document: { uri } }) => {
+			leaving.delete(uri);
+			openedOrClosed(uri);
+		});
+		documents.onDidClose(({ document: { uri } }) => {
+			// A client that has never asked for all of them has its own way to be rid of one.
+			if (asksForAll) leaving.add(uri);
+			openedOrClosed(uri);
+			if (!session.notebooks.plan(uri)) inFront.delete(uri);
+		});
+		session.onNotebookChange((now, before) => {
+			if (now && before) return;
+			const { uri = "" } = now ?? before ?? {};
+			openedOrClosed(uri);
+			if (!now && !documents.get(uri)) inFront.delete(uri);
 		});
 	},
 };

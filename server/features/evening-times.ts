@@ -1,5 +1,4 @@
 /** The evening's placed times as an edit of the plan: asked for by a command of the extension. */
-import { writeEvening } from "../../shared/findings/evening-edits.ts";
 import { WRITE_EVENING } from "../../shared/protocol/choices.ts";
 import { answer } from "../../shared/protocol/message.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
@@ -15,7 +14,7 @@ export const eveningTimes: Feature = {
 	capabilities: {},
 	listen(session) {
 		answer(session.connection, WRITE_EVENING, ({ uri }) =>
-			session.guarded(told(words.writeEvening()), uri, (document, plan) => {
+			session.answered(told(words.writeEvening()), uri, (document, plan, { writeEvening }) => {
 				const written = writeEvening(plan.evaluation(document), (text) => plan.evaluated(document, text));
 				return written.ok
 					? { edit: workspaceEdit(document, written.edits), problem: "" }

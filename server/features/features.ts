@@ -8,11 +8,13 @@ import { eveningTimes } from "./evening-times.ts";
 import { explanation } from "./explanation.ts";
 import { exportsFeature } from "./exports.ts";
 import { formatting } from "./formatting.ts";
+import { ground } from "./ground.ts";
 import { hints } from "./hints.ts";
 import { hover } from "./hover.ts";
 import { lenses } from "./lenses.ts";
 import { links } from "./links.ts";
 import { markChoice } from "./mark-choice.ts";
+import { measuring } from "./measuring.ts";
 import { navigation } from "./navigation.ts";
 import { newPlan } from "./new-plan.ts";
 import { nightChoice } from "./night-choice.ts";
@@ -21,6 +23,7 @@ import { page } from "./page.ts";
 import { ranges } from "./ranges.ts";
 import { symbols } from "./symbols.ts";
 import { tokens } from "./tokens.ts";
+import { trace } from "./trace.ts";
 
 export const FEATURES: readonly Feature[] = [
 	diagnostics,
@@ -39,9 +42,12 @@ export const FEATURES: readonly Feature[] = [
 	tokens,
 	explanation,
 	markChoice,
+	measuring,
 	newPlan,
 	eveningTimes,
 	nightChoice,
 	page,
 	notebook,
+	trace,
+	ground,
 ];

@@ -1,22 +1,21 @@
 /** Formatting of a whole plan, or of what is in one cell of a notebook. */
 import { MessageType, ShowMessageNotification, type TextEdit } from "vscode-languageserver";
-import { formatEdits, unparsed } from "../../shared/plan/format.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { isIn, locationOf, type PlanText, spanOf } from "../plan-text.ts";
-import type { Feature } from "../session.ts";
+import type { Feature, OnRequest } from "../session.ts";
 
 export const formatting: Feature = {
 	capabilities: { documentFormattingProvider: true },
 	listen(session) {
 		session.connection.onDocumentFormatting(({ textDocument }) =>
-			session.guarded("formatting", textDocument.uri, (document) => {
-				const left = leftAsItIs(document);
+			session.answered("formatting", textDocument.uri, (document, _, { formatEdits, unparsed }) => {
+				const left = leftAsItIs(document, unparsed);
 				if (left)
 					void session.connection.sendNotification(ShowMessageNotification.type, {
 						type: MessageType.Info,
 						message: left,
 					});
-				return formatted(document);
+				return formatted(document, formatEdits);
 			}),
 		);
 	},
@@ -28,7 +27,7 @@ const words = sentences("feature.formatting", {
 });
 
 /** What is said of cells that cannot be formatted. */
-function leftAsItIs(document: PlanText): string | undefined {
+function leftAsItIs(document: PlanText, unparsed: OnRequest["unparsed"]): string | undefined {
 	const cells = unparsed(document.getText()).filter(({ start }) => isIn(document, start));
 	const [first] = cells;
 	if (!first) return undefined;
@@ -37,7 +36,7 @@ function leftAsItIs(document: PlanText): string | undefined {
 }
 
 /** The edits that format what is in a text. */
-export function formatted(document: PlanText): TextEdit[] {
+function formatted(document: PlanText, formatEdits: OnRequest["formatEdits"]): TextEdit[] {
 	const span = spanOf(document);
 	return formatEdits(document.getText())
 		.filter(({ from, to }) => from >= span.from && to <= span.to)

@@ -12,6 +12,7 @@ import type { PlanDocument } from "../plan-document.ts";
 import type { PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
 import { toldOn } from "../told-on.ts";
+import { placeInEvening } from "./evening-place.ts";
 
 export const hover: Feature = {
 	capabilities: { hoverProvider: true },
@@ -42,6 +43,10 @@ export function hoverAt(document: PlanText, plan: PlanDocument, offset: number, 
 				`**${lastKey(path)}**: ${told(model.shape.explain())}\n\n${model.field.doc}`,
 				meta(model.field.otherwise, model.field.example),
 			);
+	}
+	if (part === "key" && (path === "" || /^\d+\.name$/.test(path))) {
+		const place = placeInEvening(evaluation, cell, path === "" ? undefined : Number.parseInt(path, 10));
+		if (place !== undefined) parts.push(`**${markdownText(place)}**`);
 	}
 	if (values.length > 0) {
 		const title = path === "" ? cellName(evaluation.plan, cell) : undefined;

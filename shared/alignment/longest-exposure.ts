@@ -7,6 +7,7 @@ import { chancesAmongFew, chancesNear, chanceWithin } from "./trail-chance.ts";
 
 /** Chance a limit is wanted for when the plan does not say. */
 export const WANTED_CHANCE = 0.9;
+const ABOUT_WANTED = WANTED_CHANCE - 0.001;
 const LONGEST_EXPOSURE = 4 * 3600;
 /** An exposure shorter than this is none, seconds. */
 const SHORTEST_EXPOSURE = 0.005;
@@ -53,9 +54,8 @@ export function longestExposure(
 /** Whether an exposure holds; `near` as above. */
 export const holdsFor = (near: Trails, spread: AxisSpread, limit: number, exposure: number): boolean =>
 	(exposure > near.exposure * SAME_STARS
-		? chancesAmongFew(near, spread, limit)(exposure)
-		: chanceWithin(trailsOf(near.frame, exposure), spread, limit)) >=
-	WANTED_CHANCE - 0.001;
+		? chancesAmongFew(near, spread, limit, ABOUT_WANTED)(exposure)
+		: chanceWithin(trailsOf(near.frame, exposure), spread, limit, ABOUT_WANTED)) >= ABOUT_WANTED;
 
 /** Longest untracked exposure at which no star of the frame moves by more than `limit` pixels, seconds. */
 export const longestUntracked = (frame: Frame, limit: number): number =>

@@ -42,6 +42,15 @@ export interface PeriodicError {
 	readonly period: number;
 }
 
+/**
+ * The shortest time, seconds, in which the drive swings by `far` degrees: t = P/π · asin(far / 2A), half-way between two
+ * turning points. Undefined where it never swings that far.
+ */
+export function swingTime({ amplitude, period }: PeriodicError, far: number): number | undefined {
+	const share = far / (2 * amplitude);
+	return share <= 1 ? (period / Math.PI) * Math.asin(share) : undefined;
+}
+
 /** Moments looked at from one phase to the next. */
 const BETWEEN = 4;
 

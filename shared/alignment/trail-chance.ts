@@ -6,8 +6,25 @@ import { KeptBy } from "../memory/memory.ts";
 import { RAD } from "../sky/vector.ts";
 import { type AxisVector, ellipseOf, NO_BIAS } from "./axis-error.ts";
 import { lastThatHolds, slackOfChance } from "./last-that-holds.ts";
-import { fewSwingsOf, HALF_OF_THE_PHASES, NO_SWINGS, overPhases, type Swings, widestSwings } from "./periodic-error.ts";
-import { type AxisSpread, displacementsFor, driveTrails, type Trails, trailFor, trailsOf } from "./trail.ts";
+import {
+	fewSwingsOf,
+	HALF_OF_THE_PHASES,
+	NO_SWINGS,
+	overPhases,
+	type Swings,
+	widestSwing,
+	widestSwings,
+} from "./periodic-error.ts";
+import {
+	type AxisSpread,
+	displacementsFor,
+	driveTrail,
+	driveTrails,
+	type Trails,
+	trailFor,
+	trailsOf,
+	worstStar,
+} from "./trail.ts";
 
 /** Directions over which the ellipse is walked. */
 const WALK = 32;
@@ -220,16 +237,17 @@ const BEYOND_SECOND = 15;
 /**
  * Chance that no star of the frame trails by more than `limit` pixels. In whitened polar coordinates about the expected
  * axis the radius is Rayleigh-distributed: a stretch from ρ₁ to ρ₂ has the chance exp(−ρ₁²/2) − exp(−ρ₂²/2), of which the
- * mean is taken over directions and over the drive's phases.
+ * mean is taken over directions and over the drive's phases. Where it is `enough` at least, it is told as far as it was
+ * counted until that was sure.
  */
-export const chanceWithin = (trails: Trails, spread: AxisSpread, limit: number): number =>
-	chanceAmong(trails.swings.phases > 1 ? decisiveOf(trails, spread) : trails, spread, limit);
+export const chanceWithin = (trails: Trails, spread: AxisSpread, limit: number, enough?: number): number =>
+	chanceAmong(trails.swings.phases > 1 ? decisiveOf(trails, spread) : trails, spread, limit, enough);
 
 const decisiveOf = (trails: Trails, spread: AxisSpread): Trails =>
 	decisives.of(trails, newBySpread).of(spread, () => decisive(trails, walks.of(spread, walkOf)));
 
 /** The chance with some trails' own stars, all of them. */
-function chanceAmong(trails: Trails, spread: AxisSpread, limit: number): number {
+function chanceAmong(trails: Trails, spread: AxisSpread, limit: number, enough = 1): number {
 	if (isSure(spread)) return shareWithin(trailsByPhase(trails, spread), limit);
 	const { bias, steps } = walks.of(spread, walkOf);
 	const { swings } = trails;
@@ -237,11 +255,10 @@ function chanceAmong(trails: Trails, spread: AxisSpread, limit: number): number 
 	const stretch: Stretch = { from: 0, until: 0 };
 	// Many phases with one line each, far from those of the phases beside it.
 	const every = swings.phases > 1 ? LINES : 1;
+	const count = (swings.phases * LINES) / every;
 	let sum = 0;
-	let count = 0;
-	for (let phase = 0; phase < swings.phases; phase++) {
+	for (let phase = 0; phase < swings.phases && sum < enough * 2 * count; phase++) {
 		for (let k = (phase * STRIDE) % every; k < LINES; k += every) {
-			count++;
 			if (!findStretch(stretch, biased, swings, phase, steps[k] as AxisVector, limit)) continue;
 			const { from, until } = stretch;
 			// Both ends on one side, or the ways forth and back from the expected axis.
@@ -298,10 +315,12 @@ const FEW_PHASES = 16;
  * octagon of what a few directions allow: its chance is 1 − exp(−ρ²/2).
  */
 export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number, share: number): true | undefined {
+	const radius = Math.sqrt(-2 * Math.log(1 - share));
+	if (isWellWithin(trails, spread, limit, radius)) return true;
 	const { bias, steps } = walks.of(spread, walkOf);
 	const biased = biasedBy(trails.swings.phases > 1 ? decisiveOf(trails, spread) : trails, bias);
 	const stretch: Stretch = { from: 0, until: 0 };
-	const enough = Math.sqrt(-2 * Math.log(1 - share)) / Math.cos(Math.PI / FEW);
+	const enough = radius / Math.cos(Math.PI / FEW);
 	const { swings } = trails;
 	const apart = Math.max(1, swings.phases / FEW_PHASES);
 	for (let phase = 0; phase < swings.phases; phase += apart)
@@ -314,6 +333,76 @@ export function isSurelyWithin(trails: Trails, spread: AxisSpread, limit: number
 				return undefined;
 	return true;
 }
+
+/**
+ * Whether no trail is longer than `limit` for any axis error within a radius of standard deviations, whatever the drive
+ * does: each star's parts laid end to end, which takes a look at each star instead of a search. An error of that radius
+ * moves a star by the radius times the root of its variance at most.
+ */
+function isWellWithin(
+	trails: Trails,
+	{ covariance, bias = NO_BIAS }: AxisSpread,
+	limit: number,
+	radius: number,
+): boolean {
+	const { fixed, perAlong, perAcross, perDrive, lag, swings } = trails;
+	const { alongAlong, alongAcross, acrossAcross } = covariance;
+	const widest = widestSwing(swings, 1);
+	const farthest = Math.hypot(bias.along, bias.across) + radius * Math.sqrt(alongAlong + acrossAcross);
+	const second = 1 - Math.cos(Math.min(180, farthest) * RAD);
+	for (let i = 0; i < fixed.length; i += 2) {
+		let [start, drive, late, variance] = [0, 0, 0, 0];
+		for (let at = i; at < i + 2; at++) {
+			const a = perAlong[at] as number;
+			const c = perAcross[at] as number;
+			start += ((fixed[at] as number) + bias.along * a + bias.across * c) ** 2;
+			drive += (perDrive[at] as number) ** 2;
+			late += (lag[at] as number) ** 2;
+			variance += a * a * alongAlong + 2 * a * c * alongAcross + c * c * acrossAcross;
+		}
+		const most =
+			Math.sqrt(start) +
+			widest * Math.sqrt(drive) +
+			second * Math.sqrt(late) +
+			radius * Math.sqrt(Math.max(0, variance));
+		if (!(most <= limit)) return false;
+	}
+	return true;
+}
+
+/** Chances that no star trails by more than `limit`, the least among them exact: of each other one at least what is told. */
+export function chancesAbove(all: readonly Trails[], spread: AxisSpread, limit: number): readonly number[] {
+	const chances = new Array<number>(all.length);
+	let least = 1;
+	for (const i of longestFirst(all, spread)) {
+		chances[i] = chanceWithin(all[i] as Trails, spread, limit, least);
+		least = Math.min(least, chances[i] as number);
+	}
+	return chances;
+}
+
+/** Places in a list, those first whose longest trail is longest in the root mean square. */
+function longestFirst(all: readonly Trails[], spread: AxisSpread): readonly number[] {
+	const lengths = all.map((one) => worstStar(one, spread).whole);
+	return lengths.map((_, i) => i).sort((a, b) => (lengths[b] as number) - (lengths[a] as number));
+}
+
+/** The greatest of the trails of several frames that are not passed with a chance `share`, pixels, to 0.1 %. */
+export function greatestQuantile(all: readonly Trails[], spread: AxisSpread, share: number): number {
+	let most = 0;
+	for (const i of longestFirst(all, spread)) {
+		const one = all[i] as Trails;
+		if (most === 0 || !isQuantileWithin(one, spread, share, most))
+			most = Math.max(most, trailQuantile(one, spread, share));
+	}
+	return most;
+}
+
+/** Whether the trail that is not passed with a chance is surely no longer than a limit. */
+const isQuantileWithin = (trails: Trails, spread: AxisSpread, share: number, limit: number): boolean =>
+	isSure(spread)
+		? trailFor(trails, spread.bias ?? NO_BIAS) + driveTrail(trails, share) <= limit
+		: chanceWithin(trails, spread, limit, share) >= share;
 
 /** Trail that is not passed with a chance `share`, pixels, to 0.1 %. */
 export function trailQuantile(trails: Trails, spread: AxisSpread, share: number): number {
@@ -346,9 +435,14 @@ export function chancesNear(trails: Trails, spread: AxisSpread, limit: number): 
 }
 
 /** The same, exactly, of the stars that are decisive in these trails: the longest ones over other exposures too, if not much shorter. */
-export const chancesAmongFew = (near: Trails, spread: AxisSpread, limit: number): ((exposure: number) => number) => {
+export const chancesAmongFew = (
+	near: Trails,
+	spread: AxisSpread,
+	limit: number,
+	enough?: number,
+): ((exposure: number) => number) => {
 	const { frame } = decisiveOf(near, spread);
-	return (exposure) => chanceAmong(trailsOf(frame, exposure, HALF_OF_THE_PHASES), spread, limit);
+	return (exposure) => chanceAmong(trailsOf(frame, exposure, HALF_OF_THE_PHASES), spread, limit, enough);
 };
 
 /**

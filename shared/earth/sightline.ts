@@ -46,3 +46,13 @@ export function sightline(from: Point, to: Point): Sightline {
 		altitude: (geometric + (TERRESTRIAL_REFRACTION * psi) / 2) * DEGREES,
 	};
 }
+
+/** Where one comes to from a point by a true bearing in degrees over so many metres on the ellipsoid; degrees, the longitude within ± 180°. */
+export function goneFrom(
+	{ latitude, longitude }: Pick<Point, "latitude" | "longitude">,
+	bearing: number,
+	distance: number,
+): { readonly latitude: number; readonly longitude: number } {
+	const { lat2 = latitude, lon2 = longitude } = geodesic.Geodesic.WGS84.Direct(latitude, longitude, bearing, distance);
+	return { latitude: lat2, longitude: lon2 };
+}

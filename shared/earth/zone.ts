@@ -67,6 +67,28 @@ export function offsetAt(zone: string, at: EpochMs): number {
 	return offsetMs;
 }
 
+/** A change of a zone's clock: milliseconds east of UTC until then and from then on. */
+export interface ClockChange {
+	readonly at: EpochMs;
+	readonly before: number;
+	readonly after: number;
+}
+
+/** The changes of a zone's clock after `from` and before `until`, in their order. */
+export function clockChanges(zone: string, from: EpochMs, until: EpochMs): readonly ClockChange[] {
+	const changes: ClockChange[] = [];
+	for (let here = timeIn(zone, from); ; ) {
+		const next = here.getTimeZoneTransition("next");
+		if (!next || next.epochMilliseconds >= until) return changes;
+		const at = next.epochMilliseconds;
+		changes.push({ at, before: offsetAt(zone, at - 1), after: offsetAt(zone, at) });
+		here = next;
+	}
+}
+
+/** An instant as it stands on a zone's clock, for libraries that write such times. */
+export const zonedTime = (zone: string, at: EpochMs): Temporal.ZonedDateTime => timeIn(zone, at);
+
 /**
  * The instants at which clocks of a zone show `secondsOfDay` on a date: one, none (skipped by a change to summer
  * time), or two (shown twice by a change back).

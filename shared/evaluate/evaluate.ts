@@ -34,20 +34,22 @@ import {
 import { targetValues } from "../cells/targets/values.ts";
 import { driveOf, rateOf } from "../cells/tracker/drive.ts";
 import type { TrackerContent } from "../cells/tracker/keys.ts";
+import { trackerValues } from "../cells/tracker/values.ts";
 import type { MagneticField } from "../earth/magnetism.ts";
-import type { EpochMs } from "../earth/zone.ts";
+import { type EpochMs, minuteUp, wallClock } from "../earth/zone.ts";
 import { lazily, rememberedBy, Turns } from "../memory/memory.ts";
 import type { MethodContent, MethodKind } from "../methods/methods.ts";
 import { type SightedLandmark, type Tonight, withDue } from "../methods/tonight.ts";
 import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { type Cell, cellsOf, firstValue, isLibrary, type Plan } from "../plan/plan.ts";
+import type { GroupMember } from "../plan/reuse.ts";
 import { isPickedByName } from "../plan/skeleton.ts";
 import type { Interval } from "../sky/intervals.ts";
 import { type AlignmentLost, alignmentLost } from "./evening/lost.ts";
 import { eveningOf, leadAfterAlignment, type PlanTasks, readyAt, tasksOf } from "./evening/of-plan.ts";
 import type { Evening } from "./evening/tasks.ts";
-import { type GroupEvening, groupEvening } from "./group.ts";
+import { type GroupEvening, groupEvening, type OfGroup } from "./group.ts";
 
 /** A part of the evaluation with the cell it belongs to. */
 export interface Evaluated<T> {
@@ -70,12 +72,16 @@ export interface Evaluation {
 	readonly tasks: PlanTasks | undefined;
 	/** The evening of several kits; undefined for a plan of one. */
 	readonly group: GroupEvening | undefined;
+	/** The group that this is a kit's part of; undefined for a plan by itself. */
+	readonly ofGroup?: OfGroup;
 	/** The evening in order; undefined without a night, or with nothing to do. */
 	readonly evening: Evening | undefined;
 	/** From when on an alignment that is lost can be done again, and what is then left; none without tracked frames. */
 	readonly alignmentLost: readonly AlignmentLost[];
 	/** The method the targets count on: the one that aligns in the evening, else the first that works tonight, else the first. */
 	readonly aligned: EvaluatedMethod | undefined;
+	/** The method that leaves the axis as the first tracked frames have it: one that corrects it before them, else `aligned`. */
+	readonly axis: EvaluatedMethod | undefined;
 	/** Where the targets stand and when they can be taken, whatever the alignment and the order of the evening. */
 	readonly placed: Evaluated<readonly (PlacedTarget | undefined)[]> | undefined;
 	readonly targets: Evaluated<readonly (EvaluatedTarget | undefined)[]> | undefined;
@@ -85,6 +91,8 @@ export interface Evaluation {
 	readonly windows: readonly { readonly what: string; readonly interval: Interval }[];
 	/** Of a library with several sites (or trackers): each further one in place of the first. */
 	readonly further: readonly Further[];
+	/** What follows from the plan on an evening whose order is given: its alignment, its times, its trails. */
+	readonly inEvening: (evening: Evening) => Evaluation;
 	/** The evaluation in which a cell counts: for a further one of a library that of its own. */
 	readonly inPlaceOf: (cell: Cell) => Evaluation;
 }
@@ -136,6 +144,12 @@ export function createEvaluator(): Evaluator {
 	const methodOf = turns.remembered((content: MethodContent | undefined, tonight: Tonight | undefined) =>
 		evaluateMethod(content, tonight),
 	);
+	const methodAt = turns.remembered(
+		(content: MethodContent | undefined, tonight: Tonight | undefined, at: EpochMs) =>
+			content &&
+			tonight &&
+			evaluateMethod({ ...content, at: wallClock(tonight.zone, at).secondsOfDay } as MethodContent, tonight),
+	);
 	const driveFor = turns.remembered(driveOf);
 	// Where a target stands does not depend on the alignment: an edit of the method, or of a scale, leaves it as it is.
 	const placeOf = rememberedBy(placeTarget, 1);
@@ -154,13 +168,34 @@ export function createEvaluator(): Evaluator {
 		) => evaluateLog(entries, site, night, tracker, method, lenses),
 	);
 
-	/** Each kit of a group has an evaluator of its own. */
+	/** Each kit of a group has an evaluator of its own; one whose plan stays as it is stays evaluated. */
 	const kits: Evaluator[] = [];
+	const kitPlans: (Evaluation | undefined)[] = [];
+	let together: { readonly members: readonly GroupMember[]; readonly evening: GroupEvening } | undefined;
+	const kitOf = (member: GroupMember, place: number): Evaluation | undefined => {
+		kits[place] ??= createEvaluator();
+		const last = kitPlans[place];
+		if (last && member.plan && isSamePlan(last.plan, member.plan)) return last;
+		kitPlans[place] = member.plan && kits[place](member.plan);
+		return kitPlans[place];
+	};
+	const groupOf = (members: readonly GroupMember[]): GroupEvening => {
+		const evaluated = members.map(kitOf);
+		const last = together;
+		const same =
+			last?.members.length === members.length &&
+			members.every((member, place) => isSameMember(member, last.members[place])) &&
+			last.evening.kits.every(({ evaluation }, place) => evaluation === evaluated[place]);
+		if (last && same) return last.evening;
+		const evening = groupEvening(members, (_, place) => evaluated[place]);
+		together = { members, evening };
+		return evening;
+	};
 	/** So has each further site of a library. */
 	const others: Evaluator[] = [];
 
-	return (plan) => {
-		turns.next();
+	/** `given`: the order of the evening where that is not the plan's own to find. */
+	const evaluated = (plan: Plan, given?: Evening): Evaluation => {
 		const site = siteOf(firstValue(plan, "site"));
 		const night = nightOf(firstValue(plan, "night"), site);
 		const magnetic = lazily(() => field(site, night));
@@ -198,7 +233,7 @@ export function createEvaluator(): Evaluator {
 			tonightFor(site, night, tracker, known[0]),
 			night && alignmentDue(plan, night, placed, (name) => lensNamed(known, name)),
 		);
-		const methods = lazily(() =>
+		const unplaced = lazily(() =>
 			cellsOf(plan, "method").map(
 				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
 			),
@@ -210,22 +245,26 @@ export function createEvaluator(): Evaluator {
 				tasksOf(
 					night,
 					tracker,
-					methods().map(({ value }) => value),
+					unplaced().map(({ value }) => value),
 					placed()?.value ?? [],
 				),
 		);
 		const evening = lazily(() => {
 			const known = tasks();
-			return known && eveningOf(known);
+			return given ?? (known && eveningOf(known));
 		});
-		const group = lazily(
-			() =>
-				plan.group &&
-				groupEvening(plan.group, (member, place) => {
-					kits[place] ??= createEvaluator();
-					return member.plan && kits[place](member.plan);
-				}),
-		);
+		// A method whose time the plan leaves open has the one that the evening finds for it.
+		const methods = lazily(() => {
+			const alone = unplaced();
+			if (!alone.some(({ value }) => value?.setUp.free)) return alone;
+			return alone.map((one, place): Evaluated<EvaluatedMethod> => {
+				const { setUp, begins, content } = one.value ?? {};
+				const step = evening()?.steps.find(({ kind, of }) => kind === "align" && of === place);
+				if (!setUp?.free || setUp.at === undefined || begins === undefined || !step) return one;
+				return { ...one, value: methodAt(content, tonight, minuteUp(step.from + setUp.at - begins)) };
+			});
+		});
+		const group = lazily(() => plan.group && groupOf(plan.group));
 		const lost = lazily(() => {
 			const [known, order] = [tasks(), evening()];
 			return known && order && night && tonight
@@ -246,6 +285,7 @@ export function createEvaluator(): Evaluator {
 				methods()[0]?.value
 			);
 		});
+		const axis = lazily(() => methods()[evening()?.corrected ?? -1]?.value ?? aligned());
 		// A target without a time of its own begins when the evening has time for it.
 		const begun = (): readonly (PlacedTarget | undefined)[] | undefined => {
 			const starts = new Map<number, EpochMs>();
@@ -261,7 +301,7 @@ export function createEvaluator(): Evaluator {
 		const targets = lazily(() => {
 			const places = placed();
 			if (!places) return undefined;
-			const { budget, works } = aligned() ?? {};
+			const { budget, works } = axis() ?? {};
 			// Where nothing aligns, or the axis may point in any direction, nothing can be said of trails that follow from it.
 			const spread = works && budget && isErrorAngle(budget.radius95) ? budget : undefined;
 			return {
@@ -301,6 +341,10 @@ export function createEvaluator(): Evaluator {
 					const lens = lenses.find((one) => one.cell === cell)?.value;
 					return lens ? lensValues(lens) : [];
 				}
+				case "tracker":
+					return tracker && cell === cellsOf(plan, "tracker")[0]
+						? trackerValues(tracker, drive, known, night?.date)
+						: [];
 				case "method": {
 					const method = methods().find((one) => one.cell === cell)?.value;
 					return method && tonight ? methodValues(method, tonight) : [];
@@ -349,6 +393,9 @@ export function createEvaluator(): Evaluator {
 			get aligned() {
 				return aligned();
 			},
+			get axis() {
+				return axis();
+			},
 			get placed() {
 				return placed();
 			},
@@ -369,10 +416,26 @@ export function createEvaluator(): Evaluator {
 				return further();
 			},
 			inPlaceOf: (cell) => further().find((one) => one.cell === cell)?.evaluation ?? evaluation,
+			inEvening: (other) => evaluated(plan, other),
 		};
 		return evaluation;
 	};
+	return (plan) => {
+		turns.next();
+		return evaluated(plan);
+	};
 }
+
+/** Whether a kit's plan on a group's site and night says the same: where these stand in the group's text is of no matter. */
+const isSamePlan = (one: Plan, other: Plan): boolean =>
+	one.text === other.text &&
+	one.path === other.path &&
+	one.settings === other.settings &&
+	one.cells.length === other.cells.length &&
+	one.cells.every(({ read }, place) => read === other.cells[place]?.read);
+
+const isSameMember = (one: GroupMember, other: GroupMember | undefined): boolean =>
+	one.name === other?.name && one.leads === other.leads && one.from === other.from && one.missing === other.missing;
 
 const NO_PLANS: readonly { readonly cell: Cell; readonly alone: Plan }[] = [];
 

@@ -5,12 +5,14 @@
  */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
 import type { EpochMs } from "../earth/zone.ts";
+import { KeptBy } from "../memory/memory.ts";
 import type { GroupMember } from "../plan/reuse.ts";
 import { both, either, type Interval, outside } from "../sky/intervals.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { beginOf } from "./evening/aligning.ts";
+import { seriesLength } from "./evening/leads.ts";
 import { eveningOf, type PlanTasks } from "./evening/of-plan.ts";
-import type { AlignTask, Evening, SkyTask, Tasks } from "./evening/tasks.ts";
+import type { AlignTask, Evening, EveningStep, Tasks } from "./evening/tasks.ts";
 import * as usual from "./evening/usual-times.ts";
 
 /** Everything by default takes so many times as long in a group. Common practice, no source. */
@@ -23,6 +25,8 @@ export interface GroupKit {
 	/** Of the kit's plan on the group's site and night; undefined where there is no such plan. */
 	readonly evaluation: Evaluation | undefined;
 	readonly evening: Evening | undefined;
+	/** Whether its frames begin later than they could, since all are aligned before the first of them. */
+	readonly waits: boolean;
 }
 
 /** The laser in use: by whom, when. */
@@ -30,9 +34,14 @@ export interface LaserUse extends Interval {
 	readonly kit: GroupKit;
 }
 
+/**
+ * Why a kit with tracked frames is not aligned: none of its methods works here tonight; there is no time for one; the laser
+ * is with others then, or others take frames, whenever it could be used.
+ */
+export type WhyNot = "no-method" | "no-time" | "laser" | "frames";
+
 export type GroupProblem =
-	/** It has tracked frames, and no time to be aligned in. `laser`: the laser is with others then. */
-	| { readonly type: "no-alignment"; readonly kit: GroupKit; readonly laser: boolean }
+	| { readonly type: "no-alignment"; readonly kit: GroupKit; readonly why: WhyNot }
 	/** It exposes while another is aligned with the laser. */
 	| { readonly type: "pause"; readonly kit: GroupKit; readonly use: LaserUse };
 
@@ -40,7 +49,7 @@ export interface GroupEvening {
 	readonly kits: readonly GroupKit[];
 	readonly leader: GroupKit | undefined;
 	readonly lasers: readonly LaserUse[];
-	/** From the first frame of any kit to its last: no light but the dimmest red. */
+	/** While any kit takes frames: no light but the dimmest red. */
 	readonly lightsOut: readonly Interval[];
 	readonly problems: readonly GroupProblem[];
 }
@@ -62,9 +71,17 @@ export function groupEvening(
 	const aligned = Math.max(
 		...kits.flatMap((kit) => (first.get(kit)?.steps ?? []).filter(isFirstAlignment).map(({ until }) => until)),
 	);
-	const placed = kits.map((kit) => ({ kit, evening: afterAll(kit, first.get(kit), aligned, blocked) }));
+	const leads = Math.max(
+		0,
+		members.findIndex((one) => one.leads),
+	);
+	const placed = kits.map((kit, place) => {
+		const own = first.get(kit);
+		const waiting = afterAll(kit, own, aligned, blocked, place === leads);
+		return { kit, evening: waiting ?? own, waits: waiting !== undefined && firstFrame(waiting) > firstFrame(own) };
+	});
 	const shown = placed.map(
-		({ kit, evening }): GroupKit => ({ member: kit.member, evaluation: kit.evaluation, evening }),
+		({ kit: { member, evaluation }, evening, waits }): GroupKit => ({ member, evaluation, evening, waits }),
 	);
 	const lasers = placed
 		.flatMap(({ kit, evening }, place) =>
@@ -73,11 +90,68 @@ export function groupEvening(
 		.sort((a, b) => a.from - b.from);
 	return {
 		kits: shown,
-		leader: shown.find(({ member }) => member.leads) ?? shown[0],
+		leader: shown[leads],
 		lasers,
-		lightsOut: exposures(shown),
-		problems: shown.flatMap((kit, place) => problemsOf(kit, placed[place]?.kit as Kit, lasers)),
+		lightsOut: merged(shown.flatMap(({ evening }) => (evening?.steps ?? []).filter(isFrame).map(intervalOf))),
+		problems: shown.flatMap((kit, place) => problemsOf(kit, placed[place]?.kit as Kit, lasers, blocked)),
 	};
+}
+
+/** The group that an evening of a kit is part of. */
+export interface OfGroup {
+	readonly group: GroupEvening;
+	readonly kit: GroupKit;
+}
+
+/** A kit's plan on the group's evening: its values are those of the kit, aligned as and when the group has time for it. */
+export const inGroup = (kit: GroupKit, group: GroupEvening): Evaluation | undefined =>
+	kit.evaluation && kit.evening && together.of(kit, () => ofGroup(kit, group));
+
+/** Each kit is of one group's evening. */
+const together = new KeptBy<GroupKit, Evaluation | undefined>();
+
+function ofGroup(kit: GroupKit, group: GroupEvening): Evaluation | undefined {
+	const own = kit.evening && kit.evaluation?.inEvening(withLatest(kit.evening, group));
+	return (
+		own &&
+		Object.create(own, {
+			group: { value: undefined },
+			ofGroup: { value: { group, kit } satisfies OfGroup },
+		})
+	);
+}
+
+/** All are aligned before the first frames of the group: an alignment may begin no later than leaves it done by then. */
+function withLatest(evening: Evening, { lightsOut }: GroupEvening): Evening {
+	const dark = lightsOut[0]?.from;
+	const steps = evening.steps.map((step) => {
+		const { kind, from, until, latest } = step;
+		if (kind !== "align" || latest === undefined || dark === undefined || until > dark) return step;
+		return { ...step, latest: Math.min(latest, dark - (until - from)) };
+	});
+	return { ...evening, steps };
+}
+
+/** Whether a camera is open in it: a beam spoils every frame that it crosses. */
+const exposes = ({ kind }: EveningStep): boolean => kind === "sky" || kind === "test-frame" || kind === "foreground";
+
+/** Frames that are kept of the sky. */
+const isFrame = ({ kind }: EveningStep): boolean => kind === "sky";
+
+/** Whether a camera of a kit is open at some time of an interval. */
+export const isExposing = ({ evening }: GroupKit, within: Interval): boolean =>
+	evening?.steps.some((step) => exposes(step) && overlaps(step, within)) ?? false;
+
+/** Whether a kit is aligned or exposes while the laser is on: no eyes for the sky, no hand for the laser. */
+export const isBusy = (kit: GroupKit, use: Interval): boolean =>
+	isExposing(kit, use) || (kit.evening?.steps.some((step) => step.kind === "align" && overlaps(step, use)) ?? false);
+
+/** Who looks out while the laser is on: first somebody who has nothing else to do then, never one who is busy; undefined where there is nobody. */
+export function lookoutOf({ kits, leader }: GroupEvening, use: LaserUse): GroupKit | undefined {
+	const able = kits.filter((one) => one !== leader && one !== use.kit && !isBusy(one, use));
+	const works = ({ evening }: GroupKit): boolean =>
+		evening?.steps.some((step) => step.kind !== "wait" && overlaps(step, use)) ?? false;
+	return able.find((one) => !works(one)) ?? able[0];
 }
 
 interface Kit {
@@ -124,18 +198,22 @@ function atPace(
 			foreground: target.foreground && {
 				...target.foreground,
 				length: target.foreground.length + usual.FOREGROUND * more,
+				refocus: target.foreground.refocus === 0 ? 0 : paced(target.foreground.refocus, prepare.focus),
 			},
 			darks: target.darks === 0 ? 0 : target.darks + usual.DARKS * more,
 		})),
 	};
 }
 
-const seriesLength = ({ frame, gap, frames }: SkyTask): number => frame * frames - gap;
-
+/** What the plan gives a time, with the test frame before it. */
 const fixedExposures = ({ targets }: Tasks): readonly Interval[] =>
-	targets.flatMap((target) =>
-		target.at === undefined ? [] : [{ from: target.at, until: target.at + seriesLength(target) }],
-	);
+	targets.flatMap((target) => {
+		const { at, test, foreground } = target;
+		return [
+			...(at === undefined ? [] : [{ from: at - test, until: at + seriesLength(target) }]),
+			...(foreground?.at === undefined ? [] : [{ from: foreground.at, until: foreground.at + foreground.length }]),
+		];
+	});
 
 /** When a kit has to have the laser, if it has to at a moment. */
 function momentOf({ paced, laser }: Kit): EpochMs {
@@ -179,66 +257,82 @@ function lasersIn({ laser }: Kit, evening: Evening | undefined): readonly Interv
 }
 
 /** The alignment before any frame: one for a tripod that is moved comes later. */
-const isFirstAlignment = (
-	step: Evening["steps"][number],
-	place: number,
-	steps: readonly Evening["steps"][number][],
-): boolean => step.kind === "align" && steps.findIndex(({ kind }) => kind === "align") === place;
+const isFirstAlignment = (step: EveningStep, place: number, steps: readonly EveningStep[]): boolean =>
+	step.kind === "align" && steps.findIndex(({ kind }) => kind === "align") === place;
 
-/** What has no time of its own begins when all are aligned, where that costs no frames. */
+/** Undefined where it would cost frames: what has no time of its own begins when all are aligned. */
 function afterAll(
 	kit: Kit,
 	evening: Evening | undefined,
 	aligned: EpochMs,
 	blocked: readonly Interval[],
+	leads: boolean,
 ): Evening | undefined {
-	if (!kit.paced || !evening || !Number.isFinite(aligned)) return evening;
+	if (!kit.paced || !evening || !Number.isFinite(aligned)) return undefined;
 	const own = lasersIn(kit, evening);
 	const others = blocked.filter((one) => !own.some(({ from, until }) => from === one.from && until === one.until));
 	const known = withoutLaser(kit, others);
-	// A test frame before them exposes too.
-	const targets = known.tasks.targets.map((target) =>
-		target.at === undefined
-			? { ...target, windows: both(target.windows, [{ from: aligned + target.test, until: Number.POSITIVE_INFINITY }]) }
-			: target,
-	);
+	const targets = known.tasks.targets.map((target) => {
+		// A test frame before them exposes too, and who holds the laser aims when it is off.
+		const begin = { from: aligned + target.test + (leads ? target.reAim : 0), until: Number.POSITIVE_INFINITY };
+		return target.at === undefined ? { ...target, windows: both(target.windows, [begin]) } : target;
+	});
 	const waiting = eveningOf({ ...known, tasks: { ...known.tasks, targets } });
 	const keepsLaser = waiting && lasersIn(kit, waiting).every((use) => !others.some((one) => overlaps(one, use)));
-	return waiting && keepsLaser && framesOf(kit, waiting) >= framesOf(kit, evening) ? waiting : evening;
+	return waiting && keepsLaser && framesOf(kit, waiting) >= framesOf(kit, evening) ? waiting : undefined;
 }
 
 /** Frames of the sky that an evening has. */
 function framesOf({ evaluation }: Kit, { steps }: Evening): number {
 	const planned = (of: number | undefined): number =>
-		(of === undefined ? undefined : evaluation?.targets?.value?.[of]?.frameCount) ?? 1;
-	return steps.reduce((sum, { kind, of, frames }) => (kind === "sky" ? sum + (frames ?? planned(of)) : sum), 0);
+		(of === undefined ? undefined : evaluation?.placed?.value?.[of]?.frameCount) ?? 1;
+	return steps.filter(isFrame).reduce((sum, { of, frames }) => sum + (frames ?? planned(of)), 0);
 }
 
-const skySteps = ({ evening }: GroupKit): readonly Interval[] =>
-	(evening?.steps ?? []).filter(({ kind }) => kind === "sky" || kind === "test-frame");
+const firstFrame = (evening: Evening | undefined): EpochMs =>
+	evening?.steps.find(isFrame)?.from ?? Number.POSITIVE_INFINITY;
 
-const exposures = (kits: readonly GroupKit[]): readonly Interval[] =>
-	merged(
-		kits.flatMap((kit) =>
-			(kit.evening?.steps ?? []).filter(({ kind }) => kind === "sky").map(({ from, until }) => ({ from, until })),
-		),
-	);
+const intervalOf = ({ from, until }: Interval): Interval => ({ from, until });
 
-function problemsOf(kit: GroupKit, { paced, laser }: Kit, lasers: readonly LaserUse[]): readonly GroupProblem[] {
+function problemsOf(
+	kit: GroupKit,
+	own: Kit,
+	lasers: readonly LaserUse[],
+	blocked: readonly Interval[],
+): readonly GroupProblem[] {
 	const { evening } = kit;
 	const steps = evening?.steps ?? [];
 	const tracked = steps.some(({ kind, of }) => kind === "sky" && of !== undefined && isTracked(kit, of));
 	const lost = evening?.leftOut.some(({ kind }) => kind === "align") ?? false;
-	const none = (tracked || lost) && !steps.some(({ kind }) => kind === "align");
-	const own = lasers.filter((use) => use.kit === kit);
+	const none = (tracked || lost) && !isAligned(evening);
+	const uses = lasers.filter((use) => use.kit === kit);
 	const others = lasers.filter((use) => use.kit !== kit);
-	const clash = own.some((use) => others.some((other) => overlaps(use, other)));
-	const works = paced?.tasks.aligns.some((one, place) => one.works && laser[place]) ?? false;
-	const pauses = others.filter((use) => skySteps(kit).some((step) => overlaps(step, use)));
+	const clash = uses.some((use) => others.some((other) => overlaps(use, other)));
+	const pauses = others.filter((use) => isExposing(kit, use));
+	const why = clash ? "laser" : none ? whyNot(own, others, blocked) : undefined;
 	return [
-		...(none || clash ? [{ type: "no-alignment" as const, kit, laser: works }] : []),
+		...(why ? [{ type: "no-alignment" as const, kit, why }] : []),
 		...pauses.map((use) => ({ type: "pause" as const, kit, use })),
 	];
 }
 
-const isTracked = ({ evaluation }: GroupKit, of: number): boolean => evaluation?.targets?.value?.[of]?.tracked ?? false;
+const isAligned = (evening: Evening | undefined): boolean =>
+	evening?.steps.some(({ kind }) => kind === "align") ?? false;
+
+/** What keeps a kit from being aligned: found by taking it away. */
+function whyNot(kit: Kit, others: readonly Interval[], blocked: readonly Interval[]): WhyNot {
+	const { paced, laser } = kit;
+	if (!paced?.tasks.aligns.some(({ works }) => works)) return "no-method";
+	const alone = eveningOf(paced)?.steps ?? [];
+	const due = alone.find(({ kind, of }) => kind === "sky" && of !== undefined && isTracked(kit, of))?.from;
+	const withLaser = alone.some(
+		({ kind, of, until }) =>
+			kind === "align" && of !== undefined && laser[of] && until <= (due ?? Number.POSITIVE_INFINITY),
+	);
+	if (!withLaser) return "no-time";
+	const frames = blocked.filter((one) => !others.some(({ from, until }) => from === one.from && until === one.until));
+	return isAligned(eveningOf(withoutLaser(kit, frames))) ? "laser" : "frames";
+}
+
+const isTracked = ({ evaluation }: Pick<GroupKit, "evaluation">, of: number): boolean =>
+	evaluation?.placed?.value?.[of]?.tracked ?? false;

@@ -1,6 +1,7 @@
 /** What the logs of many plans say of each head: its constant errors, their spread, and the evenings they rest on. */
-import type { EvaluatedLog, EveningConstants } from "../cells/log/log.ts";
+import type { Doubt, EvaluatedLog, EveningConstants } from "../cells/log/log.ts";
 import { constantsOf } from "../cells/log/log.ts";
+import type { Zeros } from "../cells/tracker/zeros.ts";
 import type { CalendarDate } from "../earth/calendar.ts";
 import { dateText } from "../notation/date.ts";
 import { cellsOf } from "../plan/plan.ts";
@@ -18,6 +19,12 @@ export interface HeadEvening {
 	readonly constants: EveningConstants;
 }
 
+export interface DoubtfulEvening {
+	readonly path: string;
+	readonly date: CalendarDate;
+	readonly doubt: Doubt;
+}
+
 /** A head, known by the tracker's name and its kind: plans that name no tracker mean one and the same. */
 export interface Head {
 	readonly name: string;
@@ -27,6 +34,10 @@ export interface Head {
 	readonly next: CalendarDate | undefined;
 	/** Those that tell a constant, by date; an evening that is in two plans counts once. */
 	readonly evenings: readonly HeadEvening[];
+	/** What the steps of the plan with the latest evening correct for already. */
+	readonly inForce: Zeros;
+	/** Those whose numbers are not to be trusted, by date: nothing is built on them. */
+	readonly doubtful: readonly DoubtfulEvening[];
 	/** How many more were measured, the axis being set without a scale. */
 	readonly others: number;
 }
@@ -51,7 +62,8 @@ interface Gathered {
 	readonly name: string;
 	readonly kind: string;
 	readonly evenings: Map<string, HeadEvening>;
-	readonly next: { readonly date: CalendarDate }[];
+	readonly doubtful: Map<string, DoubtfulEvening>;
+	readonly next: { readonly date: CalendarDate; readonly inForce: Zeros }[];
 	others: number;
 }
 
@@ -64,12 +76,20 @@ export function headsOf(plans: readonly LoggedPlan[]): readonly Head[] {
 		const name = tracker?.name ?? "tracker";
 		const kind = tracker?.head ?? "geared";
 		const key = JSON.stringify([name, kind]);
-		const head: Gathered = heads.get(key) ?? { name, kind, evenings: new Map(), next: [], others: 0 };
+		const head: Gathered = heads.get(key) ?? {
+			name,
+			kind,
+			evenings: new Map(),
+			doubtful: new Map(),
+			next: [],
+			others: 0,
+		};
 		heads.set(key, head);
-		const { evenings, next } = log.value;
-		if (next) head.next.push({ date: next });
-		for (const { date, constants, found, part } of evenings) {
-			if (!constants.tilt && !constants.pan) head.others += found || part ? 1 : 0;
+		const { evenings, next, inForce } = log.value;
+		if (next) head.next.push({ date: next, inForce });
+		for (const { date, constants, found, part, doubt } of evenings) {
+			if (doubt) head.doubtful.set(JSON.stringify([dateText(date), doubt]), { path, date, doubt });
+			else if (!constants.tilt && !constants.pan) head.others += found || part ? 1 : 0;
 			else {
 				const same = JSON.stringify([dateText(date), constants]);
 				if (!head.evenings.has(same)) head.evenings.set(same, { path, date, constants });
@@ -78,19 +98,24 @@ export function headsOf(plans: readonly LoggedPlan[]): readonly Head[] {
 	}
 	return [...heads.values()]
 		.sort((one, other) => (one.name < other.name ? -1 : 1))
-		.map(({ name, kind, evenings, next, others }) => {
-			const all = [...evenings.values()].sort((one, other) => (dateText(one.date) < dateText(other.date) ? -1 : 1));
+		.map(({ name, kind, evenings, doubtful, next, others }) => {
+			const all = [...evenings.values()].sort(byDate);
+			const last = latest(next);
 			return {
 				name,
 				kind,
 				constant: constantsOf(all.map(({ constants }) => constants)),
-				next: latest(next),
+				next: last?.date,
+				inForce: last?.inForce ?? { tilt: 0, pan: 0 },
+				doubtful: [...doubtful.values()].sort(byDate),
 				evenings: all,
 				others,
 			};
 		});
 }
 
+const byDate = (one: { readonly date: CalendarDate }, other: { readonly date: CalendarDate }): number =>
+	dateText(one.date) < dateText(other.date) ? -1 : 1;
+
 /** Each plan says from when on a row can hold for it: the last of them holds for all. */
-const latest = (dates: readonly { readonly date: CalendarDate }[]): CalendarDate | undefined =>
-	dates.map(({ date }) => date).sort((one, other) => (dateText(one) < dateText(other) ? 1 : -1))[0];
+const latest = (dates: Gathered["next"]): Gathered["next"][number] | undefined => [...dates].sort(byDate).at(-1);

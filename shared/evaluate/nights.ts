@@ -6,7 +6,7 @@
 import type { EvaluatedNight } from "../cells/night/night.ts";
 import { inTables } from "../cells/night/night.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
-import { targetName } from "../cells/targets/target.ts";
+import { type PlacedTarget, targetName } from "../cells/targets/target.ts";
 import { type CalendarDate, dayNumber, type Weekday, weekdayOf } from "../earth/calendar.ts";
 import { addDays, type EpochMs } from "../earth/zone.ts";
 import { doneAt, minutesTaken } from "../methods/before-frames.ts";
@@ -20,11 +20,14 @@ import { both, either, type Interval, totalMinutes } from "../sky/intervals.ts";
 import { lunationOf } from "../sky/lunation.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
+import { framedAsWanted, type WantedFraming } from "./framings.ts";
 
 const words = sentences("nights", {
 	noPlace: "the site needs a latitude and longitude",
 	backwards: "the last night is before the first",
 	tooMany: "{count} nights are too many at once; the limit is {most}",
+	noSuchTarget: "no target of the plan is called {name}",
+	noArch: "no target of the plan is the Milky Way's arch (`aim: milky-way-arch`)",
 	outsideTables: "the sky is computed for the years 1900 to 2100",
 });
 
@@ -70,7 +73,8 @@ export type NightsOutcome =
 	| { readonly ok: false; readonly why: Phrase };
 
 /**
- * Every night from one date to another, both included, in order; only those of some weekdays where these are given. Each is evaluated when it is taken from the iterable,
+ * Every night from one date to another, both included, in order; only those of some weekdays, and of each only the time
+ * in which a target is framed as it is wanted, where these are given. Each is evaluated when it is taken from the iterable,
  * so that a caller can show how far it is, or stop.
  */
 export function nightsOf(
@@ -78,6 +82,7 @@ export function nightsOf(
 	from: CalendarDate,
 	until: CalendarDate,
 	weekdays?: ReadonlySet<Weekday>,
+	wanted?: WantedFraming,
 ): NightsOutcome {
 	const evaluateNext = createEvaluator();
 	if (!evaluateNext(plan).site) return { ok: false, why: words.noPlace() };
@@ -85,6 +90,11 @@ export function nightsOf(
 	if (count < 1) return { ok: false, why: words.backwards() };
 	if (count > MOST_NIGHTS) return { ok: false, why: words.tooMany({ count, most: MOST_NIGHTS }) };
 	if (!inTables(from) || !inTables(until)) return { ok: false, why: words.outsideTables() };
+	const names = (firstValue(plan, "targets") ?? []).map(targetName);
+	if (wanted?.target !== undefined && !names.includes(wanted.target))
+		return { ok: false, why: words.noSuchTarget({ name: wanted.target }) };
+	if (wanted?.wholeArch && !(firstValue(plan, "targets") ?? []).some(({ aim }) => aim === "milky-way-arch"))
+		return { ok: false, why: words.noArch() };
 	const onDate = onAnyDate(plan);
 	const choose = (date: CalendarDate): NightChoice | undefined => {
 		const { night, tonight, placed, plan: thatNight } = evaluateNext(onDate(date));
@@ -93,9 +103,18 @@ export function nightsOf(
 		const ofTheSky = (placed?.value ?? []).flatMap((target, index) => (target?.ofTheSky ? [{ target, index }] : []));
 		// What one aligns for is what the night is for: an untracked frame could be taken on many others.
 		const tracked = ofTheSky.filter(({ target }) => target.tracked);
-		const targets = tracked.length > 0 ? tracked : ofTheSky;
+		const named =
+			wanted?.target === undefined ? undefined : ofTheSky.filter(({ index }) => names[index] === wanted.target);
+		const targets = named ?? (tracked.length > 0 ? tracked : ofTheSky);
+		const usableOf = (target: PlacedTarget): readonly Interval[] =>
+			wanted ? framedAsWanted(target, wanted, tonight.spot) : target.usable;
 		const entries = firstValue(thatNight, "targets") ?? [];
-		let windows = targets.length === 0 ? night.moonless : targets.map(({ target }) => target.usable).reduce(either);
+		let windows =
+			targets.length === 0
+				? wanted
+					? []
+					: night.moonless
+				: targets.map(({ target }) => usableOf(target)).reduce(either);
 		const methods = thatNight.cells.flatMap(({ read, index }) =>
 			read.kind === "method" && read.content ? [{ content: read.content, index }] : [],
 		);
@@ -239,6 +258,9 @@ export function marksFor(content: MethodContent, tonight: Tonight): readonly Nig
 export const newMoonOf = ({ night }: NightChoice): number =>
 	lunationOf((night.sky.span.from + night.sky.span.until) / 2);
 
+/** A night with fewer usable minutes than this is none. */
+export const USABLE_MINUTES = 1;
+
 /** The best night of each new-moon week first, then all others; both by rank. Nights without a usable minute are left out. */
 export function bestOfWeeks(nights: readonly NightChoice[]): {
 	readonly best: readonly NightChoice[];
@@ -247,7 +269,7 @@ export function bestOfWeeks(nights: readonly NightChoice[]): {
 	const weeks = new Set<number>();
 	const [best, others]: [NightChoice[], NightChoice[]] = [[], []];
 	for (const night of ranked(nights)) {
-		if (night.minutes < 1) continue;
+		if (night.minutes < USABLE_MINUTES) continue;
 		(weeks.has(newMoonOf(night)) ? others : best).push(night);
 		weeks.add(newMoonOf(night));
 	}

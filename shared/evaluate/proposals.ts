@@ -1,6 +1,5 @@
 /** Cells that would plan a method of a kind tonight, with what they are expected to leave of axis error. */
 import { budgetOf } from "../alignment/budget.ts";
-import { clockOf } from "../earth/zone.ts";
 import type { Proposal } from "../methods/method.ts";
 import { ALL_METHODS, type AnyMethod, type MethodContent, type MethodKind } from "../methods/methods.ts";
 import type { Tonight } from "../methods/tonight.ts";
@@ -15,7 +14,7 @@ export interface Proposed extends Pick<Proposal<MethodContent>, "keys" | "by"> {
 /** What a method proposes for tonight and what would work, in its own order. */
 export function* proposedBy(method: AnyMethod, tonight: Tonight): Generator<Proposed> {
 	const { kind, setUp, propose } = method;
-	for (const { content, keys, by } of propose?.(tonight, (at) => clockOf(tonight.zone, at)) ?? []) {
+	for (const { content, keys, by } of propose?.(tonight) ?? []) {
 		const found = setUp({ ...content, kind }, tonight);
 		if (found.obstacles.length > 0 || found.windows.length === 0) continue;
 		yield { method, keys, by, radius95: budgetOf(found).radius95 };

@@ -1,10 +1,11 @@
 /** What the plan's methods can be pointed at tonight. */
-import { clockOf, type EpochMs } from "../earth/zone.ts";
+import type { EpochMs } from "../earth/zone.ts";
 import { beginAt, doneAt, minutesTaken } from "../methods/before-frames.ts";
 import type { Candidate } from "../methods/method.ts";
 import { ALL_METHODS, type AnyMethod, type MethodContent } from "../methods/methods.ts";
 import type { Tonight } from "../methods/tonight.ts";
 import { durationText } from "../notation/duration.ts";
+import { nightClock } from "../notation/night-clock.ts";
 import type { Cell } from "../plan/plan.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import type { Evaluation } from "./evaluate.ts";
@@ -50,16 +51,12 @@ const words = sentences("suggestions", {
 });
 
 /** What it costs to use one of them: the frames begin later, or one is not set up yet; undefined where it costs nothing. */
-function costOf(
-	{ ready, due, zone }: Tonight,
-	method: AnyMethod,
-	content: MethodContent,
-	at: EpochMs,
-): Phrase | undefined {
+function costOf(tonight: Tonight, method: AnyMethod, content: MethodContent, at: EpochMs): Phrase | undefined {
+	const { ready, due } = tonight;
 	const minutes = minutesTaken(content, method.takes(content));
 	const late = due === undefined ? 0 : doneAt(at, minutes) - due;
 	if (late > 0) return words.late({ late: durationText(Math.ceil(late / 60_000) * 60) });
-	return beginAt(at, minutes) < ready ? words.early({ ready: clockOf(zone, ready) }) : undefined;
+	return beginAt(at, minutes) < ready ? words.early({ ready: nightClock(tonight, ready) }) : undefined;
 }
 
 /** What is said of one of them, with what it costs. */

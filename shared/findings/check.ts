@@ -75,7 +75,7 @@ export function* checking(evaluation: Evaluation): Generator<void, readonly Find
 			if (!partial || !found.rule.whole) add(finding(found.rule.code, found.severity ?? found.rule.severity, found));
 		yield;
 	}
-	const others: Others = { codes: CODES, fixed: FIXED, used };
+	const others: Others = { codes: CODES, fixed: FIXED, used, told: () => findings, check };
 	for (const { code, severity, after } of RULES)
 		for (const found of after?.(evaluation, others) ?? []) add(finding(code, found.severity ?? severity, found));
 	findings.sort(
@@ -155,7 +155,9 @@ function finding(code: string, severity: Severity, { cell, span, message, fixes 
 }
 
 /** How many findings there are of each severity. */
-export const countBySeverity = (findings: readonly Finding[]): Readonly<Record<Severity, number>> => ({
+export const countBySeverity = (
+	findings: readonly Pick<Finding, "severity">[],
+): Readonly<Record<Severity, number>> => ({
 	error: findings.filter(({ severity }) => severity === "error").length,
 	warning: findings.filter(({ severity }) => severity === "warning").length,
 	info: findings.filter(({ severity }) => severity === "info").length,

@@ -6,19 +6,18 @@ import { foregroundOf } from "../cells/targets/target.ts";
 import { clockOf, minuteUp } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
-import { insertBefore } from "../plan/cell-edits.ts";
-import type { Cell } from "../plan/plan.ts";
+import { setBehind } from "../plan/key-behind.ts";
 import { applyEdits, editsOnce } from "../text/edits.ts";
-import { asYaml, type Given } from "../text/scalar.ts";
+import { asYaml } from "../text/scalar.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { type Edit, replaceValue, setKey } from "./finding.ts";
 import { newProblem, problemsOf } from "./new-problems.ts";
 
 const words = sentences("evening.write", {
 	none: "the plan has no evening: it needs a site, a night and something to do",
-	fixed: "every step of the evening has its time already",
-	moved: "the evening would be another one with its times written",
-	problem: "its times cannot be written without a new problem: {message}",
+	fixed: "every step of the evening already has its time",
+	moved: "writing its times would change the evening",
+	problem: "its times cannot be written without causing a new problem: {message}",
 });
 
 /** What is written, or why nothing is. */
@@ -55,7 +54,8 @@ function placedEdits({ evening, methods, targets, night }: Evaluation): readonly
 			case "align": {
 				const method = methods[of];
 				const at = method?.value?.setUp.at ?? minuteUp((from + until) / 2);
-				return method && of === evening.aligned && method.value?.content.at === undefined
+				const isPlaced = of === evening.aligned || method?.value?.method.corrects === true;
+				return method && isPlaced && !method.cell.read.places.has("at")
 					? setBehind(method.cell, "", "at", clock(at), "kind")
 					: undefined;
 			}
@@ -74,17 +74,4 @@ function placedEdits({ evening, methods, targets, night }: Evaluation): readonly
 		}
 	});
 	return editsOnce(edits.filter((edit) => edit !== undefined));
-}
-
-/** Sets a key; where it is not there, it comes behind another one, or else in front of all. */
-function setBehind(cell: Cell, path: string, key: string, value: Given, other: string): Edit | undefined {
-	const { places } = cell.read;
-	const prefix = path === "" ? "" : `${path}.`;
-	if (places.has(prefix + key)) return setKey(cell, path, key, value);
-	const first = places.get(prefix + other)?.key;
-	for (const [childPath, place] of places) {
-		if (!first || !place.key || !childPath.startsWith(prefix) || childPath.slice(prefix.length).includes(".")) continue;
-		if (childPath !== path && place.key.from > first.from) return insertBefore(cell, place, key, value);
-	}
-	return setKey(cell, path, key, value);
 }

@@ -100,6 +100,10 @@ export interface Others {
 	readonly fixed: readonly string[];
 	/** The comments that hide a finding. */
 	readonly used: ReadonlySet<Ignore>;
+	/** What has been found so far. */
+	readonly told: () => readonly Finding[];
+	/** The findings of another plan: one of a group. */
+	readonly check: (evaluation: Evaluation) => readonly Finding[];
 }
 
 /** Whether what a rule finds is shown whatever a comment says: it keeps a plan from being read, or could hurt somebody. */
@@ -107,7 +111,7 @@ export const cannotBeIgnored = ({ code, safety }: Rule): boolean =>
 	safety === true || /^(?:structure|ignore)\//.test(code);
 
 /** What a rule may use that looks at each target by itself. */
-export const FOR_EACH_TARGET = ["site", "night", "tracker", "aligned"] as const satisfies readonly (keyof Evaluation)[];
+export const FOR_EACH_TARGET = ["site", "night", "tracker", "axis"] as const satisfies readonly (keyof Evaluation)[];
 
 export interface Finding {
 	readonly code: string;

@@ -6,7 +6,7 @@ import { type Phrase, sentences } from "../text/sentence.ts";
 import { cannotBeIgnored, type Edit, type Finding, lineBreakOf } from "./finding.ts";
 import { ruleOf } from "./rules.ts";
 
-const words = sentences("findings.ignore", { ignore: "Ignore it on this line (write the reason behind the colon)" });
+const words = sentences("findings.ignore", { ignore: "Ignore it on this line (write the reason after the colon)" });
 
 /** Undefined where nothing may hide it, or no comment can stand above its line. */
 export function ignoreEdit(

@@ -16,6 +16,7 @@ import {
 } from "../evaluate/nights.ts";
 import { type MethodContent, methodOf } from "../methods/methods.ts";
 import { dateText } from "../notation/clock.ts";
+import { setBehind } from "../plan/key-behind.ts";
 import { type Cell, cellsOf, inText, type Plan } from "../plan/plan.ts";
 import { cutEntry } from "../text/cut-entry.ts";
 import { applyEdits, editsOnce } from "../text/edits.ts";
@@ -26,7 +27,7 @@ import { newProblem, problemsOf } from "./new-problems.ts";
 
 const words = sentences("nights.write", {
 	date: "the evening of {date} cannot be written: the plan's night has no place for a date",
-	problem: "the evening of {date} cannot be written into this plan without a new problem: {message}",
+	problem: "the evening of {date} cannot be written into this plan without causing a new problem: {message}",
 });
 
 /** What is written, or why nothing is. */
@@ -92,8 +93,8 @@ function markEdits(cell: Cell, { keys, at }: NightMark, zone: string): readonly 
 	const written = cell.read.content as MethodContent | undefined;
 	const momentary = written?.kind && methodOf(written.kind).search?.momentary;
 	return [
-		...Object.entries(keys).flatMap(([key, value]) => kept(setKey(cell, "", key, value))),
-		...(momentary || written?.at !== undefined ? kept(setKey(cell, "", "at", clockOf(zone, at))) : []),
+		...Object.entries(keys).flatMap(([key, value]) => kept(setBehind(cell, "", key, value, "kind"))),
+		...(momentary || written?.at !== undefined ? kept(setBehind(cell, "", "at", clockOf(zone, at), "kind")) : []),
 	];
 }
 

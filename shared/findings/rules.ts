@@ -1,12 +1,18 @@
 /** The index of rules. A new rule is a file and a line here (a test compares this list with the folders). */
 
 import eveningClash from "./evening/clash.ts";
+import eveningGroundOutOfLight from "./evening/ground-out-of-light.ts";
 import eveningLeavesLate from "./evening/leaves-late.ts";
 import eveningLeftOut from "./evening/left-out.ts";
 import eveningNoSecondTry from "./evening/no-second-try.ts";
+import eveningNothingToFocusOn from "./evening/nothing-to-focus-on.ts";
+import eveningSetUpShort from "./evening/set-up-short.ts";
+import eveningWindowMissed from "./evening/window-missed.ts";
 import type { Rule } from "./finding.ts";
 import groupLaserShared from "./group/laser-shared.ts";
+import groupMemberFindings from "./group/member-findings.ts";
 import groupNoSuchKit from "./group/no-such-kit.ts";
+import groupTwoLeaders from "./group/two-leaders.ts";
 import ignoreNoReason from "./ignore/no-reason.ts";
 import ignoreUnknownCode from "./ignore/unknown-code.ts";
 import ignoreUnused from "./ignore/unused.ts";
@@ -48,7 +54,9 @@ import methodUnknownStar from "./method/unknown-star.ts";
 import methodUnusedScale from "./method/unused-scale.ts";
 import nightAfterLowWater from "./night/after-low-water.ts";
 import nightLeaveBeforeArrive from "./night/leave-before-arrive.ts";
+import nightNearHighWater from "./night/near-high-water.ts";
 import nightNoDarkness from "./night/no-darkness.ts";
+import nightNoLowWater from "./night/no-low-water.ts";
 import nightOutsideTables from "./night/outside-tables.ts";
 import nightTimeSkipped from "./night/time-skipped.ts";
 import nightTimeTwice from "./night/time-twice.ts";
@@ -61,6 +69,7 @@ import siteCoordinatesSwapped from "./site/coordinates-swapped.ts";
 import siteHemisphere from "./site/hemisphere.ts";
 import siteLandmarkHidden from "./site/landmark-hidden.ts";
 import siteLandmarkWithoutPlace from "./site/landmark-without-place.ts";
+import siteLandmarksNeedElevation from "./site/landmarks-need-elevation.ts";
 import siteOtherZone from "./site/other-zone.ts";
 import siteOutlineCrossesItself from "./site/outline-crosses-itself.ts";
 import sitePlaceUnsaid from "./site/place-unsaid.ts";
@@ -113,6 +122,8 @@ import targetOverlap from "./target/overlap.ts";
 import targetPanoramaGap from "./target/panorama-gap.ts";
 import targetPanoramaHidden from "./target/panorama-hidden.ts";
 import targetPanoramaOverlap from "./target/panorama-overlap.ts";
+import targetPanoramaTooMany from "./target/panorama-too-many.ts";
+import targetPartlyHidden from "./target/partly-hidden.ts";
 import targetRadiantDown from "./target/radiant-down.ts";
 import targetShowerNotActive from "./target/shower-not-active.ts";
 import targetSmallInFrame from "./target/small-in-frame.ts";
@@ -148,13 +159,16 @@ export const RULES: readonly Rule[] = [
 	structureWrongType,
 	structureYaml,
 	groupNoSuchKit,
+	groupTwoLeaders,
 	groupLaserShared,
+	groupMemberFindings,
 	reuseCannotTake,
 	reuseStillMissing,
 	siteCoordinatesSwapped,
 	siteHemisphere,
 	siteLandmarkHidden,
 	siteLandmarkWithoutPlace,
+	siteLandmarksNeedElevation,
 	siteOtherZone,
 	siteOutlineCrossesItself,
 	sitePlaceUnsaid,
@@ -162,7 +176,9 @@ export const RULES: readonly Rule[] = [
 	siteUnknownZone,
 	nightAfterLowWater,
 	nightLeaveBeforeArrive,
+	nightNearHighWater,
 	nightNoDarkness,
+	nightNoLowWater,
 	nightOutsideTables,
 	nightTimeSkipped,
 	nightTimeTwice,
@@ -218,6 +234,8 @@ export const RULES: readonly Rule[] = [
 	targetPanoramaGap,
 	targetPanoramaHidden,
 	targetPanoramaOverlap,
+	targetPanoramaTooMany,
+	targetPartlyHidden,
 	targetRadiantDown,
 	targetShowerNotActive,
 	targetSmallInFrame,
@@ -227,9 +245,13 @@ export const RULES: readonly Rule[] = [
 	targetUntrackedTooLong,
 	targetWithMoon,
 	eveningClash,
+	eveningGroundOutOfLight,
 	eveningLeavesLate,
 	eveningLeftOut,
 	eveningNoSecondTry,
+	eveningNothingToFocusOn,
+	eveningSetUpShort,
+	eveningWindowMissed,
 	logConstantError,
 	logEveningsDisagree,
 	logFarOff,

@@ -24,9 +24,15 @@ export interface Drawn {
 	readonly length: number;
 }
 
-/** The trail of a spot whose round neighbours have a spread `blur`. */
-export function drawnOut({ rightRight, upUp, rightUp, windowed }: Spot, blur: number): Drawn {
-	const half = Math.hypot((rightRight - upUp) / 2, rightUp);
+/**
+ * The trail of a spot whose round neighbours have a spread `blur`. `chance`: standard deviation of its two moments of
+ * shape, (rightRight − upUp) / 2 and rightUp, square pixels, where that is known. What chance alone would give one of
+ * fifty round stars is no trail; of what is longer, chance's part is taken off.
+ */
+export function drawnOut({ rightRight, upUp, rightUp, windowed }: Spot, blur: number, chance = 0): Drawn {
+	const seen = ((rightRight - upUp) / 2) ** 2 + rightUp ** 2;
+	const byChance = 2 * chance * chance;
+	const half = seen < 4 * byChance ? 0 : Math.sqrt(seen - byChance);
 	const long = (rightRight + upUp) / 2 + half;
 	const own = (rightRight + upUp) / 2 - half;
 	// The narrow side is the point spread; of a short trail half of what is seen there is chance.
@@ -108,9 +114,22 @@ function partsOf(frame: SolvedFrame): readonly FramePart[] {
 				upUp: median(spots.map((one) => one.upUp)),
 				rightUp: median(spots.map((one) => one.rightUp)),
 			};
-			parts.push({ right, up, stars: spots.length, drawn: drawnOut(together, found.blur) });
+			const chance = Math.hypot(
+				scatterOfMedian(spots.map((one) => (one.rightRight - one.upUp) / 2)),
+				scatterOfMedian(spots.map((one) => one.rightUp)),
+			);
+			parts.push({ right, up, stars: spots.length, drawn: drawnOut(together, found.blur, chance / Math.SQRT2) });
 		}
 	return parts;
+}
+
+/**
+ * Standard deviation of a median, by the middle deviation from it: 1.4826 of these are one standard deviation of a normal
+ * distribution, and the median of n of its values scatters by 1.2533 / √n of that (from memory; any text on robust statistics).
+ */
+function scatterOfMedian(values: readonly number[]): number {
+	const middle = median(values);
+	return (1.2533 * 1.4826 * median(values.map((one) => Math.abs(one - middle)))) / Math.sqrt(values.length);
 }
 
 /** What a frame's trails say. */

@@ -1,17 +1,15 @@
-/// <reference path="./exifr.d.ts" />
 /**
- * Photos as light: JPEG by `jpeg-js`, PNG by `fast-png`, TIFF by `geotiff`, the time and the lens a camera wrote into them
- * by `exifr`. Files come from anywhere: what they claim is looked at before anything is made of it, what is packed is
- * unpacked once into nothing to see how much it is, and what goes wrong is an answer. This module is loaded on first use.
+ * Photos as light: JPEG by `@jsquash/jpeg`, PNG by `fast-png`, TIFF by `geotiff`. Files come from anywhere: what they
+ * claim is looked at before anything is made of it, what is packed is unpacked once into nothing to see how much it is, and what goes wrong is an answer. This module is loaded on first use.
  */
-import { parse } from "exifr/dist/mini.esm.mjs";
 import { decode as decodePng } from "fast-png";
 import { Unzlib } from "fflate";
 import { fromArrayBuffer } from "geotiff";
-import jpeg from "jpeg-js";
 // Its way to unpack LZW serves here too.
 import "../terrain/geotiff.ts";
 import type { Picture } from "./find-stars.ts";
+import { decodeJpeg } from "./jpeg.ts";
+import { jpegSize, kindOf, MOST_PIXELS, type Written, writtenIn } from "./picture-header.ts";
 
 export type PictureProblem =
 	| { readonly code: "unknown-format" }
@@ -21,49 +19,28 @@ export type PictureProblem =
 	| { readonly code: "too-much"; readonly megabytes: number }
 	| { readonly code: "bits"; readonly bits: number };
 
-/** What a camera wrote into a photo. */
-export interface Written {
-	/** Clock time as the camera showed it, without a zone: epoch milliseconds as if it were UTC. */
-	readonly clock: number | undefined;
-	/** Minutes east of UTC, where the camera wrote them. */
-	readonly offset: number | undefined;
-	/** Seconds and millimetres. */
-	readonly exposure: number | undefined;
-	readonly focalLength: number | undefined;
-}
-
 export interface Photo {
 	readonly picture: Picture;
 	readonly written: Written;
 }
 
-/** Pixels of a frame at most. */
-export const MOST_PIXELS = 61_000_000;
 /** Of 8 bits in 16. */
 const STEP = 256;
 const LEAST_SIDE = 200;
 /** Bytes of a file at most. */
 export const MOST_BYTES = 400_000_000;
 const MOST_UNPACKED = 400_000_000;
-const MOST_JPEG_MEGABYTES = 900;
 
 /** A photo of a file's bytes. */
 export async function readPhoto(bytes: Uint8Array): Promise<Photo | PictureProblem> {
 	try {
 		const kind = kindOf(bytes);
 		if (!kind) return { code: "unknown-format" };
-		const picture = kind === "jpeg" ? fromJpeg(bytes) : kind === "png" ? fromPng(bytes) : await fromTiff(bytes);
+		const picture = kind === "jpeg" ? await fromJpeg(bytes) : kind === "png" ? fromPng(bytes) : await fromTiff(bytes);
 		return "code" in picture ? picture : { picture, written: await writtenIn(bytes, kind) };
 	} catch (error) {
 		return { code: "unreadable", why: error instanceof Error ? error.message : String(error) };
 	}
-}
-
-function kindOf(bytes: Uint8Array): "jpeg" | "png" | "tiff" | undefined {
-	const starts = (...first: readonly number[]) => first.every((one, i) => bytes[i] === one);
-	if (starts(0xff, 0xd8, 0xff)) return "jpeg";
-	if (starts(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a)) return "png";
-	return starts(0x49, 0x49, 0x2a, 0) || starts(0x4d, 0x4d, 0, 0x2a) ? "tiff" : undefined;
 }
 
 function sizeProblem(width: number, height: number): PictureProblem | undefined {
@@ -88,40 +65,17 @@ function lightOf(
 			into[at + i] = r * (data[k] as number) + g * (data[k + 1] as number) + b * (data[k + 2] as number);
 }
 
-function fromJpeg(bytes: Uint8Array): Picture | PictureProblem {
+async function fromJpeg(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 	const size = jpegSize(bytes);
-	const problem = size && sizeProblem(size.width, size.height);
+	if (!size) return { code: "unreadable", why: "it does not say how large it is" };
+	const problem = sizeProblem(size.width, size.height);
 	if (problem) return problem;
-	const { width, height, data } = jpeg.decode(bytes, {
-		useTArray: true,
-		formatAsRGBA: false,
-		tolerantDecoding: false,
-		maxResolutionInMP: MOST_PIXELS / 1e6,
-		maxMemoryUsageInMB: MOST_JPEG_MEGABYTES,
-	});
+	const { width, height, data } = await decodeJpeg(bytes);
 	const after = sizeProblem(width, height);
 	if (after) return after;
 	const light = new Uint16Array(width * height);
-	lightOf(data, 3, width * height, light, 0, false);
+	lightOf(data, 4, width * height, light, 0, false);
 	return { width, height, light, step: STEP };
-}
-
-/** Width and height of a JPEG as its frame's header has them. */
-function jpegSize(bytes: Uint8Array): { readonly width: number; readonly height: number } | undefined {
-	for (let at = 2; at + 9 < bytes.length; ) {
-		if (bytes[at] !== 0xff) return undefined;
-		const marker = bytes[at + 1] as number;
-		if (marker === 0xff) {
-			at++;
-			continue;
-		}
-		const word = (from: number): number => ((bytes[from] as number) << 8) | (bytes[from + 1] as number);
-		if (marker >= 0xc0 && marker <= 0xcf && marker !== 0xc4 && marker !== 0xc8 && marker !== 0xcc)
-			return { height: word(at + 5), width: word(at + 7) };
-		if (marker === 0xda) return undefined;
-		at += 2 + word(at + 2);
-	}
-	return undefined;
 }
 
 /** Chunks of a PNG without which there is no picture. */
@@ -225,50 +179,4 @@ async function fromTiff(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 		lightOf(data, samples.length, width * (bottom - top), light, top * width, bits === 16);
 	}
 	return { width, height, light, step: bits === 16 ? 1 : STEP };
-}
-
-const NOTHING: Written = { clock: undefined, offset: undefined, exposure: undefined, focalLength: undefined };
-
-/** Exif 2.32: DateTimeOriginal, OffsetTimeOriginal, ExposureTime, FocalLength. */
-const TAGS = { clock: 0x9003, offset: 0x9011, exposure: 0x829a, focalLength: 0x920a } as const;
-
-async function writtenIn(bytes: Uint8Array, kind: "jpeg" | "png" | "tiff"): Promise<Written> {
-	if (kind === "png") return NOTHING;
-	try {
-		const tags = await parse(bytes, {
-			exif: true,
-			gps: false,
-			interop: false,
-			ifd1: false,
-			translateKeys: false,
-			translateValues: false,
-			reviveValues: false,
-		});
-		const positive = (value: unknown): number | undefined =>
-			typeof value === "number" && value > 0 && Number.isFinite(value) ? value : undefined;
-		return {
-			clock: clockOf(tags?.[TAGS.clock]),
-			offset: offsetOf(tags?.[TAGS.offset]),
-			exposure: positive(tags?.[TAGS.exposure]),
-			focalLength: positive(tags?.[TAGS.focalLength]),
-		};
-	} catch {
-		// A photo without them, or with them damaged: they can be given.
-		return NOTHING;
-	}
-}
-
-/** `2027:06:05 21:30:00`. */
-function clockOf(text: unknown): number | undefined {
-	const parts = typeof text === "string" ? /^(\d{4}):(\d\d):(\d\d) (\d\d):(\d\d):(\d\d)/.exec(text) : null;
-	if (!parts) return undefined;
-	const [year = 0, month = 0, day = 0, hour = 0, minute = 0, second = 0] = parts.slice(1).map(Number);
-	const at = Date.UTC(year, month - 1, day, hour, minute, second);
-	return year > 1900 && Number.isFinite(at) ? at : undefined;
-}
-
-/** `+02:00`. */
-function offsetOf(text: unknown): number | undefined {
-	const parts = typeof text === "string" ? /^([+-])(\d\d):(\d\d)/.exec(text) : null;
-	return parts ? (parts[1] === "-" ? -1 : 1) * (60 * Number(parts[2]) + Number(parts[3])) : undefined;
 }

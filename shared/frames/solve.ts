@@ -54,6 +54,8 @@ export interface SolvedFrame extends ReadFrame {
 export interface SolvedFrames {
 	readonly frames: readonly SolvedFrame[];
 	readonly map: LensMap;
+	/** Whether the stars were enough to solve all of the lens, distortion and axis included. */
+	readonly lensKnown: boolean;
 	readonly rms: number;
 }
 
@@ -113,6 +115,7 @@ export function solveFrames(read: readonly ReadFrame[], around: LensMap): Solved
 	}
 	return {
 		map,
+		lensKnown: freedom() === "lens",
 		rms,
 		frames: known.map((one, i): SolvedFrame => {
 			const matches = matched[i] as readonly Match[];

@@ -3,7 +3,7 @@
  * about which the camera was turned between frames, with what that means for hands, budget and exposure.
  */
 import { outward, rollOf } from "../alignment/attitude.ts";
-import { type AxisVector, type Covariance, radiusHolding } from "../alignment/axis-error.ts";
+import { type AxisVector, axisVector, type Covariance, hemisphere, radiusHolding } from "../alignment/axis-error.ts";
 import { correctionOf } from "../alignment/drift.ts";
 import { longestExposure } from "../alignment/longest-exposure.ts";
 import type { Solved } from "../alignment/solved-frames.ts";
@@ -16,11 +16,14 @@ import { instantOf } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { displacements, readTrails, type TrailReading } from "../frames/drawn-out.ts";
 import { type LensMap, plainMap, rayAt } from "../frames/lens-map.ts";
-import type { Photo, PictureProblem, Written } from "../frames/read-picture.ts";
+import type { Written } from "../frames/picture-header.ts";
+import type { Photo, PictureProblem } from "../frames/read-picture.ts";
 import { type ReadFrame, readFrame, type SolvedFrame, solveFrames } from "../frames/solve.ts";
 import { axisBetween, type MeasuredAxis, solvedPlace } from "../frames/where.ts";
 import { apart, type Direction, toDirection, toVector } from "../sky/horizontal.ts";
 import type { Spot } from "../sky/place.ts";
+import { times } from "../sky/vector.ts";
+import { type MeasuredDrive, measuredDrive } from "./drive.ts";
 
 /** A frame with what is told of it instead of what its camera wrote. */
 export interface GivenFrame {
@@ -47,7 +50,7 @@ export type MeasureProblem =
 	| { readonly code: "no-lens" }
 	| { readonly code: "unknown-lens"; readonly name: string }
 	| { readonly code: "unknown-target"; readonly name: string }
-	| { readonly code: "no-time"; readonly name: string }
+	| { readonly code: "no-time"; readonly name: string; readonly index: number }
 	| { readonly code: "picture"; readonly name: string; readonly problem: PictureProblem }
 	| { readonly code: "shape"; readonly name: string; readonly width: number; readonly height: number };
 
@@ -104,8 +107,12 @@ export interface Measured {
 	readonly around: LensMap;
 	/** The lens as it was solved. */
 	readonly map: LensMap | undefined;
+	/** Whether its stars were enough to solve all of it. */
+	readonly lensKnown: boolean;
 	readonly rms: number | undefined;
 	readonly axis: AxisFinding | undefined;
+	/** Of a series on a running tracker. */
+	readonly drive: MeasuredDrive | undefined;
 	readonly spot: Spot;
 	readonly zone: string;
 }
@@ -130,7 +137,7 @@ export async function measure(
 	if (wishes.target !== undefined && !named) return { code: "unknown-target", name: wishes.target };
 	let around: LensMap | undefined;
 	const read: { readonly given: GivenFrame; readonly frame: MeasuredFrame }[] = [];
-	for (const one of given) {
+	for (const [index, one] of given.entries()) {
 		progress(one.name);
 		const photo = await one.photo();
 		if ("code" in photo) return { code: "picture", name: one.name, problem: photo };
@@ -152,7 +159,7 @@ export async function measure(
 				: written.offset === undefined
 					? instantOf(site.zone, dateOf(written.clock), (written.clock / 1000) % 86_400)
 					: written.clock - written.offset * 60_000);
-		if (opened === undefined) return { code: "no-time", name: one.name };
+		if (opened === undefined) return { code: "no-time", name: one.name, index };
 		const at = opened + (exposure ?? 0) * 500 - (wishes.clockAhead ?? 0) * 1000;
 		const target = named ?? nearest(targets, at);
 		const wanted = target?.directionAt(at);
@@ -207,16 +214,33 @@ export async function measure(
 			},
 		};
 	});
+	const axis = solved && axisOf(evaluation, frames, solved.map, site.spot);
 	return {
 		frames,
 		lens,
 		around: lensAround,
 		map: solved?.map,
+		lensKnown: solved?.lensKnown ?? false,
 		rms: solved?.rms,
-		axis: solved && axisOf(evaluation, frames, solved.map, site.spot),
+		axis,
+		drive: rate > 0 ? driveBy(frames, axis, site.spot, rate) : undefined,
 		spot: site.spot,
 		zone: site.zone,
 	};
+}
+
+/** An axis that is not known is taken for the pole: a degree changes turns about it by a part in thousands. */
+function driveBy(
+	frames: readonly MeasuredFrame[],
+	axis: AxisFinding | undefined,
+	{ latitude }: Spot,
+	rate: number,
+): MeasuredDrive | undefined {
+	const end = axisVector(latitude, axis?.error ?? { along: 0, across: 0 });
+	const series = frames.flatMap(({ at, exposure, solved }) =>
+		solved ? [{ at, exposure: exposure ?? 0, attitude: solved.frame.attitude }] : [],
+	);
+	return measuredDrive(series, times(end, hemisphere(latitude)), rate);
 }
 
 const dateOf = (clock: number) => {
@@ -248,7 +272,7 @@ function mapOf({ camera }: EvaluatedLens, width: number, height: number): LensMa
 	const [across, down] = [Math.max(width, height), Math.min(width, height)];
 	// A frame that was cut a little still has its middle about where it was.
 	if (Math.abs(across / down / (long / short) - 1) > 0.03) return undefined;
-	return plainMap(camera.projection, width, height, (camera.focalLength * across) / long);
+	return plainMap(camera.projection, width, height, (camera.focalLength * across) / long, camera.distortion);
 }
 
 function nearest(targets: readonly EvaluatedTarget[], at: EpochMs): EvaluatedTarget | undefined {

@@ -10,6 +10,7 @@ import type { Picture } from "../frames/find-stars.ts";
 import { inCamera } from "../frames/fit.ts";
 import { isInFrame, pixelOf } from "../frames/lens-map.ts";
 import { times, type Vector } from "../sky/vector.ts";
+import { toBase64 } from "../text/base64.ts";
 import { sentences, told } from "../text/sentence.ts";
 import { shown } from "../text/shown.ts";
 import type { Measured } from "./measure.ts";
@@ -19,8 +20,6 @@ const words = sentences("measure.picture", {
 	axis: "axis",
 	caption: "{name}: {count} stars, trails drawn {times} times as long",
 });
-
-declare function btoa(bytes: string): string;
 
 const WIDE = 1000;
 /** Stars that get a name, the brightest. */
@@ -47,13 +46,17 @@ export function framePicture({ frames, map, axis, spot }: Measured, index: numbe
 		`<path d="M${x(right - (longer / 2) * dx)} ${y(up - (longer / 2) * dy)}L${x(right + (longer / 2) * dx)} ${y(up + (longer / 2) * dy)}"/>`;
 	const single = trails.usual >= SINGLE_FROM;
 	const parts = single ? [] : trails.parts.map(({ right, up, drawn }) => line(right, up, drawn));
-	const stars = own.stars.map(({ spot: { right, up }, name, magnitude }, i) => {
-		const label =
-			i < MOST_NAMES
-				? `<text x="${(Number(x(right)) + 7).toFixed(1)}" y="${(Number(y(up)) - 5).toFixed(1)}">${escaped(name)}</text>`
-				: "";
-		return `<circle cx="${x(right)}" cy="${y(up)}" r="${Math.max(2.5, 7 - magnitude).toFixed(1)}"/>${single ? line(right, up, trails.drawn[i] ?? {}) : ""}${label}`;
-	});
+	const lines = single ? own.stars.map(({ spot }, i) => line(spot.right, spot.up, trails.drawn[i] ?? {})) : [];
+	const circles = own.stars.map(
+		({ spot: { right, up }, magnitude }) =>
+			`<circle cx="${x(right)}" cy="${y(up)}" r="${Math.max(2.5, 7 - magnitude).toFixed(1)}"/>`,
+	);
+	const names = own.stars
+		.slice(0, MOST_NAMES)
+		.map(
+			({ spot: { right, up }, name }) =>
+				`<text x="${(Number(x(right)) + 7).toFixed(1)}" y="${(Number(y(up)) - 5).toFixed(1)}">${escaped(name)}</text>`,
+		);
 	const sense = hemisphere(spot.latitude);
 	const marks: readonly (readonly [string, Vector])[] = [
 		[told(words.pole()), times(northPole(spot.latitude), sense)],
@@ -64,17 +67,19 @@ export function framePicture({ frames, map, axis, spot }: Measured, index: numbe
 		if (!at || !isInFrame(map, at[0], at[1])) return [];
 		const [cx, cy] = [Number(x(at[0])), Number(y(at[1]))];
 		return [
-			`<path class="mark" d="M${cx - 9} ${cy}h18M${cx} ${cy - 9}v18"/><text class="mark" x="${cx + 8}" y="${cy + 16}">${escaped(label)}</text>`,
+			{
+				mark: `<path stroke="#7fd4ff" stroke-width="2" d="M${cx - 9} ${cy}h18M${cx} ${cy - 9}v18"/>`,
+				text: `<text fill="#7fd4ff" x="${cx + 8}" y="${cy + 16}">${escaped(label)}</text>`,
+			},
 		];
 	});
 	const caption = told(words.caption({ name: frame.name, count: own.stars.length, times: longer }));
-	return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDE} ${height + 30}" width="${WIDE}" height="${height + 30}" role="img" aria-label="${escaped(caption)}">
-<style>text{font:12px sans-serif;fill:#ffd9a0}circle{fill:none;stroke:#ffb454;stroke-opacity:.7}path{stroke:#ff7b54;stroke-width:1.5;fill:none}path.mark{stroke:#7fd4ff;stroke-width:2}text.mark{fill:#7fd4ff}</style>
+	return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDE} ${height + 30}" width="${WIDE}" height="${height + 30}" role="img" aria-label="${escaped(caption)}" font-family="sans-serif" font-size="12">
 <rect width="${WIDE}" height="${height + 30}" fill="#0b0d12"/>
-<image width="${WIDE}" height="${height}" href="data:image/png;base64,${base64(thinned(picture, WIDE, height))}"/>
-${[...stars, ...parts].join("\n")}
-${crosses.join("\n")}
-<text x="8" y="${height + 20}">${escaped(caption)}</text>
+<image width="${WIDE}" height="${height}" href="data:image/png;base64,${toBase64(thinned(picture, WIDE, height))}"/>
+<g fill="none" stroke="#ff7b54" stroke-width="1.5">${[...lines, ...parts].join("")}${crosses.map(({ mark }) => mark).join("")}</g>
+<g fill="none" stroke="#ffb454" stroke-opacity="0.7">${circles.join("")}</g>
+<g fill="#ffd9a0">${names.join("")}${crosses.map(({ text }) => text).join("")}<text x="8" y="${height + 20}">${escaped(caption)}</text></g>
 </svg>
 `;
 }
@@ -96,10 +101,4 @@ function thinned({ width, height, light }: Picture, columns: number, rows: numbe
 		Math.max(0, Math.min(255, (200 * (one - low)) / Math.max(1, high - low))),
 	);
 	return encode({ width: columns, height: rows, data, channels: 1, depth: 8 });
-}
-
-function base64(bytes: Uint8Array): string {
-	let text = "";
-	for (let at = 0; at < bytes.length; at += 8192) text += String.fromCharCode(...bytes.subarray(at, at + 8192));
-	return btoa(text);
 }

@@ -1,14 +1,19 @@
 /** What was measured on frames, in words: for the command line and the editor. */
-import { exactClock } from "../earth/zone.ts";
+
+import { isFarOff } from "../cells/log/log.ts";
 import type { PictureProblem } from "../frames/read-picture.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingWithPoint } from "../notation/bearing.ts";
 import { durationText, longestText } from "../notation/duration.ts";
+import { eveningOf, exactNightClock } from "../notation/night-clock.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
+import { LEAST_FOR_PERIOD, type MeasuredDrive } from "./drive.ts";
+import { periodicErrorText } from "./drive-edits.ts";
+import { lensKeysText, solvedFocalLength, solvedLens } from "./lens-edits.ts";
 import type { AxisFinding, Measured, MeasuredFrame, MeasureProblem } from "./measure.ts";
 
 const words = sentences("measure", {
-	noSite: "The plan has no site with coordinates that can be read: without them nobody knows which sky was over it.",
+	noSite: "The plan has no site with coordinates that can be read, so the sky above it is not known.",
 	picture: "{name}: {why}",
 	noLens: "The plan has no lens with a focal length and a sensor that can be read.",
 	unknownLens: "The plan has no lens called {name}.",
@@ -26,51 +31,63 @@ const words = sentences("measure", {
 	frame: "{name}, {at}",
 	frameExposed: "{name}, {at}, exposed for {exposure}",
 	found: "{count} spots that may be stars, {known} of them identified; half are within {rms} px of their places.",
-	unknown: `{count} spots that may be stars, and no part of the sky they fit. Clouds, another lens than the plan's, a frame that
-		is out of focus or very long trails do that.`,
-	unknownFew: `Only {count} spots that may be stars were found; at least 8 stars of magnitude 6 or brighter are needed. Expose
-		longer, look for clouds, check the focus.`,
-	unknownLong: `The lens shows so little sky that few of its stars are in the table, which ends at magnitude 6. Above about 135
-		mm it is too thin.`,
+	unknown: `{count} spots may be stars, but they fit no part of the sky. Clouds, a lens other than the plan's, a
+		frame out of focus or very long trails can cause that.`,
+	unknownFew: `Only {count} spots that may be stars were found; at least 8 stars of magnitude 6 or brighter are
+		needed. Expose longer, check for clouds, check the focus.`,
+	unknownLong: `The lens shows too small a part of the sky: the star table ends at magnitude 6, and above about 135
+		mm a frame holds too few of its stars.`,
 	looked: "Middle of the frame: bearing {bearing}, altitude {altitude}, rolled by {roll} {sense}.",
 	clockwise: "clockwise as the camera looks",
 	anticlockwise: "anticlockwise as the camera looks",
 	place:
 		"Right ascension {rightAscension}, declination {declination}, top of the frame at position angle {angle} (J2000).",
 	wanted: "The plan's {target} looks at bearing {bearing}, altitude {altitude}: the frame is {off} away.",
-	far: "That is another part of the sky than the plan's. If the camera did not look there, its clock or the plan's date is wrong.",
-	trails: `Trails, by parts of the frame: {usual} px is the middle one, {long} px the longest; a camera that stood still would have
-		{still} px.`,
+	far: `That is not the part of the sky in the plan. If the camera did point there, its clock or the plan's date is
+		wrong.`,
+	trails: `Trails over the parts of the frame: {usual} px at the median, {long} px at most; with the camera at rest
+		they would be {still} px.`,
 	sharp: "Within the plan's limit of {limit} px: {part} of the measured stars.",
 	notSharp: "Beyond the plan's limit of {limit} px: {part} of the measured stars, most of all {where}.",
 	longest: "at bearing {bearing}, altitude {altitude}",
-	oneFrame: `What these trails say of the axis, without its sense: {along} {alongSide} and {across} {acrossSide}, or both
-		the opposite. A second frame a quarter of an hour later tells which.`,
+	oneFrame: `What these trails say about the axis, except for the sense: {along} {alongSide} and {across}
+		{acrossSide}, or both the opposite. A second frame a quarter of an hour later tells which.`,
 	oneFrameUnsure: `These trails do not tell both parts of the axis error (± {along} in tilt, ± {across} beside it). Take a second
 		frame a quarter of an hour later, the camera untouched on the tracker.`,
 	high: "too high",
 	low: "too low",
 	right: "to the right, facing the pole",
 	left: "to the left, facing the pole",
-	rate: "Beside that the drive ran {part} too {side} over this exposure: its periodic error, or its rate.",
+	rate: "In addition the drive ran {part} too {side} over this exposure: its periodic error, or its rate.",
 	fast: "fast",
 	slow: "slow",
 	axis: "The axis, from {first} and {second}, between which the camera turned by {turn}",
 	error: "It is {along} ± {alongSpread} {alongSide} and {across} ± {acrossSpread} {acrossSide}: {total} from the pole.",
 	correction:
 		"Facing the pole: {height} the tilt by {tilt} ± {tiltSpread}, turn the pan {side} by {pan} ± {panSpread}.",
+	farOff: `No alignment leaves an axis that far from the pole: check the plan's lens, the clock times and whether the
+		tracker ran, and do not turn the head by these numbers.`,
 	nothing: "Facing the pole: leave tilt and pan as they are; what is left is within the measurement.",
 	raise: "raise",
 	lower: "lower",
 	panRight: "right",
 	panLeft: "left",
-	inside: "That is inside the {budget} that the plan's method promises 19 times in 20.",
+	inside: "That is within the {budget} that the plan's method promises 19 times in 20.",
 	outside: "That is outside the {budget} that the plan's method promises 19 times in 20.",
 	allows: "With this axis {target} may be exposed for {exposure} before its trails pass {limit} px.",
 	noAxis: `The axis needs two frames between which the camera, untouched on the tracker, turned by 2° or more: eight minutes of
 		tracking, or a turn of the plate by hand.`,
-	lens: `The lens: {focal} mm by its stars ({written} mm written), distortion {corner} at the corners, optical axis {off} px from
-		the middle.`,
+	lens: "The lens",
+	solved: `{focal} mm by its stars ({written} mm written), distortion {corner} at the corners, optical axis {off} px from the
+		middle.`,
+	lensKeys: "For the plan's lens: {keys}",
+	drive: "The drive, from {count} frames over {span}",
+	rateRight: "Its rate is right within {spread}.",
+	rateOff: "It ran {part} ± {spread} {side}.",
+	swing: "Periodic error: ± {amplitude}″, known to {amplitudeSpread}″; period {period} ± {periodSpread} s.",
+	swingKey: "For the tracker: {key}",
+	noSwing: "The frames show no periodic error beyond chance; what is left between frames is {left}″.",
+	noPeriod: "Eight or more frames that cover a whole turn of the worm would show its periodic error.",
 	log: "For the log:",
 });
 
@@ -117,6 +134,7 @@ function pictureProblemPhrase(problem: PictureProblem): Phrase {
 
 /** A heading with its lines. */
 export interface Told {
+	readonly about: "frame" | "axis" | "drive" | "lens";
 	readonly heading: Phrase;
 	readonly lines: readonly Phrase[];
 }
@@ -133,20 +151,28 @@ const known = (value: number, spread: number): string => degrees(Math.abs(value)
 const spreadText = (spread: number): string => degrees(Math.max(0.01, spread), spread < 0.1 ? 2 : 1);
 
 /** What was measured, one after the other. */
-export function tellMeasured({ frames, lens, map, axis, zone }: Measured): readonly Told[] {
+export function tellMeasured(measured: Measured): readonly Told[] {
+	const { frames, lens, map, axis, drive, zone } = measured;
+	const keys = solvedLens(measured);
 	return [
 		...frames.map((frame) => tellFrame(frame, zone, lens.camera.focalLength)),
 		...(axis ? [tellAxis(axis)] : []),
+		...(drive ? [tellDrive(drive)] : []),
 		...(map
 			? [
 					{
-						heading: words.lens({
-							focal: ((map.focal * Math.max(...lens.camera.sensor)) / Math.max(map.width, map.height)).toFixed(2),
-							written: lens.camera.focalLength,
-							corner: `${(100 * (map.k1 + map.k2)).toFixed(2).replace("-", "−")} %`,
-							off: px(Math.hypot(map.axisRight, map.axisUp)),
-						}),
-						lines: axis ? [] : [words.noAxis()],
+						about: "lens" as const,
+						heading: words.lens(),
+						lines: [
+							words.solved({
+								focal: solvedFocalLength(map, lens).toFixed(2),
+								written: lens.camera.focalLength,
+								corner: `${(100 * (map.k1 + map.k2)).toFixed(2).replace("-", "−")} %`,
+								off: px(Math.hypot(map.axisRight, map.axisUp)),
+							}),
+							...(keys ? [words.lensKeys({ keys: lensKeysText(keys) })] : []),
+							...(axis ? [] : [words.noAxis()]),
+						],
 					},
 				]
 			: []),
@@ -158,7 +184,8 @@ function tellFrame(
 	zone: string,
 	focal: number,
 ): Told {
-	const clock = exactClock(zone, Math.round(at / 1000) * 1000);
+	const second = Math.round(at / 1000) * 1000;
+	const clock = exactNightClock(eveningOf(zone, second), second);
 	const heading =
 		exposure === undefined
 			? words.frame({ name, at: clock })
@@ -166,6 +193,7 @@ function tellFrame(
 	const count = read.found.spots.length;
 	if (!solved) {
 		return {
+			about: "frame",
 			heading,
 			lines: [
 				count < 12 ? words.unknownFew({ count }) : words.unknown({ count }),
@@ -177,6 +205,7 @@ function tellFrame(
 	const { axis } = trails;
 	const sure = axis && Math.sqrt(axis.covariance.alongAlong + axis.covariance.acrossAcross) < 0.5;
 	return {
+		about: "frame",
 		heading,
 		lines: [
 			words.found({ count, known: frame.stars.length, rms: (1.18 * frame.known.rms).toFixed(2) }),
@@ -204,7 +233,7 @@ function tellFrame(
 				: []),
 			...(exposure === undefined || still === undefined
 				? []
-				: [words.trails({ usual: trailText(trails.usual), long: trailText(trails.long), still: px(still) })]),
+				: [words.trails({ usual: trailText(trails.usual), long: trailText(trails.long), still: trailText(still) })]),
 			...(sharp === undefined || limit === undefined || exposure === undefined
 				? []
 				: [
@@ -246,11 +275,38 @@ function tellFrame(
 	};
 }
 
+function tellDrive({ frames, span, fast, fastSpread, left, periodic }: MeasuredDrive): Told {
+	const part = (value: number): string => `${(100 * value).toFixed(value < 0.001 ? 2 : 1)} %`;
+	const spread = part(Math.max(2 * fastSpread, 0.0001));
+	const seconds = (angle: number): string => (3600 * angle).toFixed(3600 * angle < 10 ? 1 : 0);
+	return {
+		about: "drive",
+		heading: words.drive({ count: frames, span: durationText(Math.round(span)) }),
+		lines: [
+			Math.abs(fast) < 2 * fastSpread || Math.abs(fast) < 0.0001
+				? words.rateRight({ spread })
+				: words.rateOff({ part: part(Math.abs(fast)), spread, side: fast < 0 ? words.slow() : words.fast() }),
+			...(periodic
+				? [
+						words.swing({
+							amplitude: seconds(periodic.amplitude),
+							amplitudeSpread: seconds(Math.max(0.1 / 3600, periodic.amplitudeSpread)),
+							period: durationText(Math.round(periodic.period)),
+							periodSpread: Math.max(1, Math.round(periodic.periodSpread)),
+						}),
+						words.swingKey({ key: periodicErrorText(periodic) }),
+					]
+				: [frames < LEAST_FOR_PERIOD ? words.noPeriod() : words.noSwing({ left: seconds(left) })]),
+		],
+	};
+}
+
 function tellAxis(axis: AxisFinding): Told {
 	const { error, covariance, tilt, tiltSpread, pan, panSpread, total, budget, allows } = axis;
 	const [alongSpread, acrossSpread] = [Math.sqrt(covariance.alongAlong), Math.sqrt(covariance.acrossAcross)];
 	const isNothing = Math.abs(tilt) < 2 * tiltSpread && Math.abs(pan) < 2 * panSpread && total < 0.1;
 	return {
+		about: "axis",
 		heading: words.axis({ first: axis.from[0], second: axis.from[1], turn: degrees(axis.turn, 1) }),
 		lines: [
 			words.error({
@@ -262,16 +318,18 @@ function tellAxis(axis: AxisFinding): Told {
 				acrossSide: error.across < 0 ? words.left() : words.right(),
 				total: known(total, Math.min(alongSpread, acrossSpread)),
 			}),
-			isNothing
-				? words.nothing()
-				: words.correction({
-						height: tilt < 0 ? words.lower() : words.raise(),
-						tilt: known(tilt, tiltSpread),
-						tiltSpread: spreadText(tiltSpread),
-						side: pan < 0 ? words.panLeft() : words.panRight(),
-						pan: known(pan, panSpread),
-						panSpread: spreadText(panSpread),
-					}),
+			isFarOff(error)
+				? words.farOff()
+				: isNothing
+					? words.nothing()
+					: words.correction({
+							height: tilt < 0 ? words.lower() : words.raise(),
+							tilt: known(tilt, tiltSpread),
+							tiltSpread: spreadText(tiltSpread),
+							side: pan < 0 ? words.panLeft() : words.panRight(),
+							pan: known(pan, panSpread),
+							panSpread: spreadText(panSpread),
+						}),
 			...(budget === undefined
 				? []
 				: [(total <= budget ? words.inside : words.outside)({ budget: degrees(budget, 1) })]),

@@ -42,7 +42,7 @@ export const COMMON_KEYS = {
 	takes: optional(quantity("duration", { min: 0, max: 14_400 }), {
 		doc: "How long it takes, from the first look at the level to a locked axis.",
 		example: "8 min",
-		otherwise: "5 to 15 min by the kind of method (common practice)",
+		otherwise: "5 to 15 min, a drift test longer (common practice)",
 	}),
 	uncertainty: optional(uncertainty, {
 		doc: "The ± of each error source, one standard deviation.",

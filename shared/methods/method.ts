@@ -5,6 +5,7 @@
  */
 import type { Result } from "../alignment/budget.ts";
 import type { EpochMs } from "../earth/zone.ts";
+import type { Dated } from "../notation/night-clock.ts";
 import { type Fields, toldFields } from "../notation/shape.ts";
 import type { DeclaredValue, PathOf, Value } from "../notation/value.ts";
 import type { Hider } from "../sky/cover.ts";
@@ -112,15 +113,14 @@ export type Obstacle =
 			/** Where it stands at the time planned. */
 			readonly direction: Direction | undefined;
 	  }
-	| { readonly type: "aim-below-horizon"; readonly altitude: number; readonly advice: Phrase }
+	| { readonly type: "aim-below-horizon"; readonly altitude: number }
 	| {
 			readonly type: "aim-hidden";
 			readonly by: Hider;
 			readonly altitude: number;
 			readonly skyline: number;
-			readonly advice: Phrase;
 	  }
-	| { readonly type: "low-latitude"; readonly latitude: number; readonly cost: number; readonly advice: Phrase }
+	| { readonly type: "low-latitude"; readonly latitude: number; readonly cost: number }
 	| { readonly type: "pair-too-close"; readonly spread: number; readonly key: string }
 	/** `why`: where the method knows better than that its mark is out of sight. */
 	| { readonly type: "no-window"; readonly why?: Phrase };
@@ -171,8 +171,12 @@ export interface Pictures {
 export interface SetUp extends AxisNumbers, Result {
 	/** When it is done: the plan's `at`, or the best time on site. */
 	readonly at: EpochMs | undefined;
+	/** When it is begun, where that is not half of what it takes before `at`. */
+	readonly begins?: EpochMs | undefined;
 	/** When it works tonight. */
 	readonly windows: readonly Interval[];
+	/** Whether the plan leaves its time open, and any `at` of its windows will do: the evening places it. */
+	readonly free?: boolean;
 	readonly marks: readonly Mark[];
 	/** How far the first mark is from where it should be, degrees, where that can be said. */
 	readonly markMiss?: number | undefined;
@@ -181,15 +185,18 @@ export interface SetUp extends AxisNumbers, Result {
 }
 
 /** One thing to do, with its number large. */
-export interface Step {
+export type Step = StepNumber & {
 	readonly say: Phrase;
-	/** The number hands set, as text: shown large. */
-	readonly number?: string;
-	/** Whether the number is one to look for or to check by, which no hand sets: it is shown small. */
-	readonly seen?: true;
 	/** The clock time it is done at, where it has one. */
 	readonly at?: EpochMs;
-}
+};
+
+type StepNumber =
+	| { readonly number?: never; readonly seen?: never; readonly brief?: never }
+	/** A number to look for or to check by, which no hand sets: it is shown small. */
+	| { readonly number: string; readonly seen: true; readonly brief?: never }
+	/** The number hands set, as text: shown large. `brief`: what is set, and to what, where it is told without its step. */
+	| { readonly number: string; readonly seen?: never; readonly brief: Phrase };
 
 /** Something a method can be pointed at tonight. */
 export interface Candidate {
@@ -226,8 +233,8 @@ export interface Search<C, Found extends Candidate = Candidate> {
 	readonly fills: boolean;
 	/** The best first, remembered for the night. */
 	readonly find: (content: C, tonight: Tonight, options?: SearchOptions) => readonly Found[];
-	/** One of them in a line, `clock` being the site's: for completion. */
-	readonly detail: (found: Found, clock: (at: EpochMs) => string) => Phrase;
+	/** One of them in a line: for completion. */
+	readonly detail: (found: Found, night: Dated) => Phrase;
 	/** The same as a choice, its name and time being said already. */
 	readonly choice: (found: Found) => Phrase;
 	/** How the command `stars` lists them. */
@@ -246,7 +253,6 @@ export interface Listing<C, Found extends Candidate> {
 	/** Lines of the list as text: a head, a line for each, or what to say of none. */
 	readonly text: (
 		found: readonly Found[],
-		clock: (at: EpochMs) => string,
 		content: C,
 		tonight: Tonight,
 		options: SearchOptions,
@@ -322,11 +328,8 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	readonly hints?: Readonly<Partial<Record<keyof K & string, readonly Hint[]>>>;
 	// biome-ignore lint/suspicious/noExplicitAny: what is found is the method's own affair
 	readonly search?: Search<ContentOf<K> & CommonContent, any>;
-	/** Cells that would plan it tonight, the best first. `clock`: the site's. */
-	readonly propose?: (
-		tonight: Tonight,
-		clock: (at: EpochMs) => string,
-	) => readonly Proposal<ContentOf<K> & CommonContent>[];
+	/** Cells that would plan it tonight, the best first. */
+	readonly propose?: (tonight: Tonight) => readonly Proposal<ContentOf<K> & CommonContent>[];
 	/** Keys of first drafts of a plan, the first tried first. */
 	readonly drafts?: readonly string[];
 }

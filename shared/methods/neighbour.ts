@@ -6,7 +6,7 @@ import { type Phrase, sentences } from "../text/sentence.ts";
 import type { Mark } from "./method.ts";
 
 const words = sentences("method.neighbour", {
-	mind: " Do not take {star} for it: {angle} away, and about as bright or brighter.",
+	mind: " Do not mistake {star} for it: {angle} away, and about as bright or brighter.",
 });
 
 /** How far it may be, degrees, and by how much it may be fainter, magnitudes. Common practice, no source. */

@@ -29,8 +29,8 @@ export function panValues<P extends string>(at: readonly P[]) {
 			places: 2,
 			plus: "clockwise",
 			minus: "anticlockwise",
-			label: "It changes by",
-			how: "In one minute of clock.",
+			label: "Pan changes each minute by",
+			how: "In one minute by the clock.",
 			at,
 		},
 	});

@@ -8,8 +8,10 @@ const words = sentences("method.set-scale", {
 	tilt: "Set the tilt by the scale{zero}.",
 	tiltMore: " to this: {tilt}, and {zero} for its zero",
 	tiltLess: " to this: {tilt}, less {zero} for its zero",
+	tiltBrief: "tilt {tilt}",
 	turn: "Read the pan scale, then turn the pan by this much{zero}.",
 	turnZero: ": {turn} to the pole, and {zero} for the pan's zero",
+	turnBrief: "pan {turn}",
 });
 
 /** A zero that is told; less could not be set. */
@@ -25,7 +27,13 @@ export function tiltStep(
 ): Step {
 	const told = { tilt: inFull(tilt), zero: inFull(Math.abs(tiltZero)) };
 	const zero: Phrase | string = !isTold(tiltZero) ? "" : tiltZero > 0 ? words.tiltMore(told) : words.tiltLess(told);
-	return { say: words.tilt({ zero }), number: degrees(scaleTilt) };
+	return { say: words.tilt({ zero }), ...tiltNumber(scaleTilt) };
+}
+
+/** A tilt as it is set. */
+export function tiltNumber(tilt: number): { readonly number: string; readonly brief: Phrase } {
+	const number = degrees(tilt);
+	return { number, brief: words.tiltBrief({ tilt: number }) };
 }
 
 /** The pan turned by its scale; `offset` has the zero taken off. */
@@ -33,5 +41,6 @@ export function turnStep(offset: number, { tools: { panZero } }: Tonight): Step 
 	const zero: Phrase | string = isTold(panZero)
 		? words.turnZero({ turn: turnText(offset + panZero), zero: turnText(-panZero) })
 		: "";
-	return { say: words.turn({ zero }), number: turnText(offset) };
+	const number = turnText(offset);
+	return { say: words.turn({ zero }), number, brief: words.turnBrief({ turn: number }) };
 }

@@ -20,6 +20,8 @@ export interface SightedLandmark extends Sightline {
 	readonly located: boolean;
 	/** Whether it can be seen in the dark. */
 	readonly lit: boolean;
+	/** Whether the site hides it by its coordinates, and nothing says that it was seen from there all the same. */
+	readonly unseen: boolean;
 }
 
 /** The tracker and its head, as far as methods mind them. Degrees. */
@@ -90,7 +92,10 @@ export const turnToSet = (offset: number, { tools }: Tonight): number => halfTur
 export const cosLatitude = ({ spot }: Tonight): number => Math.cos(spot.latitude * RAD);
 
 /** The same night with something else about it; what is dear to compute is still made when it is asked for. */
-const copyOf = (tonight: Tonight, changes: Partial<Pick<Tonight, "onSite" | "due" | "remember">>): Tonight => ({
+const copyOf = (
+	tonight: Tonight,
+	changes: Partial<Pick<Tonight, "onSite" | "ready" | "due" | "remember">>,
+): Tonight => ({
 	spot: tonight.spot,
 	cover: tonight.cover,
 	extinction: tonight.extinction,
@@ -118,6 +123,14 @@ export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight =>
 	copyOf(tonight, {
 		onSite: { from: tonight.onSite.from, until },
 		remember: (name, search) => tonight.remember(`${name} until ${until}`, search),
+	});
+
+/** The same night, arrived at earlier or later; what is searched for in it is its own. */
+export const arrivingAt = (tonight: Tonight, from: EpochMs): Tonight =>
+	copyOf(tonight, {
+		onSite: { from, until: tonight.onSite.until },
+		ready: tonight.ready + from - tonight.onSite.from,
+		remember: (name, search) => tonight.remember(`${name} from ${from}`, search),
 	});
 
 /** The same night with an alignment due at some moment, or at none that is known; what was searched for in it stays. */

@@ -17,8 +17,9 @@ const CLOCK = scalar<number>({
 	readText: (text) => readClockTime(text) ?? unreadable(words.unreadable({ text: clip(text) }), withColon(text)),
 	schema: () => ({ type: "string", pattern: "^\\s*([01]?\\d|2[0-3]):[0-5]\\d(:[0-5]\\d)?\\s*$" }),
 	complete: ({ moments }) =>
-		moments().map(({ name, detail }) => ({
+		moments().map(({ name, shown, detail }) => ({
 			label: name,
+			shown,
 			detail,
 			kind: "moment",
 			filter: `"${name} ${typeof detail === "string" ? detail : told(detail)}`,

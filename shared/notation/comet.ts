@@ -15,7 +15,7 @@ const words = sentences("notation.comet", {
 	outOfRange: "Columns {from}–{to}, {field}: `{got}` is outside {min} to {max}. {paste}",
 	date: "Columns {from}–{to}, {field}: `{got}` is not a real date. {paste}",
 	notBlank:
-		"Column {from} must be blank, found `{got}`: what is before it has a character too many or too few. {paste}",
+		"Column {from} must be blank, found `{got}`: the field before it has a character too many or too few. {paste}",
 	paste: "Paste the whole line with all its spaces, in quotes.",
 	year: "year of perihelion",
 	month: "month of perihelion",

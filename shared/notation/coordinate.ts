@@ -36,6 +36,11 @@ export type CoordinateReading =
 	  };
 
 const LIMIT: Record<Axis, number> = { latitude: 90, longitude: 180 };
+/** What a schema can tell of a coordinate in words: a digit, no letter of the other axis, not both a minus and a letter. */
+const FORM = {
+	latitude: "^(?=.*\\d)(?![EWew]|.*[EWew]\\s*$)(?![-−].*[NSns]\\s*$)",
+	longitude: "^(?=.*\\d)(?![NSns]|.*[NSns]\\s*$)(?![-−].*[EWew]\\s*$)",
+} as const;
 
 /** Degrees. */
 export const coordinate = (axis: Axis): Notation<number> =>
@@ -49,7 +54,7 @@ export const coordinate = (axis: Axis): Notation<number> =>
 		schema: () => ({
 			anyOf: [
 				{ type: "number", minimum: -LIMIT[axis], maximum: LIMIT[axis] },
-				{ type: "string", pattern: "\\d" },
+				{ type: "string", pattern: FORM[axis] },
 			],
 		}),
 		colour: "number",

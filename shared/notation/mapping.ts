@@ -45,7 +45,12 @@ export interface Mapping<T = unknown> extends Notation<T> {
 }
 
 /** A mapping with known keys. */
-export const mapping = <const F extends Fields>(named: string, given: F): Mapping<MappingValue<F>> => {
+export const mapping = <const F extends Fields>(
+	named: string,
+	given: F,
+	/** What a schema asks beyond its keys. */
+	conditions?: () => JsonSchema,
+): Mapping<MappingValue<F>> => {
 	const owner = `keys.${named.toLowerCase().replace(/[^a-z]+/g, "-")}`;
 	const { title } = texts(owner, { title: named });
 	const fields = toldFields(owner, given);
@@ -71,7 +76,7 @@ export const mapping = <const F extends Fields>(named: string, given: F): Mappin
 			reader.report({ type: "wrong-type", wanted: words.wanted({ keys }), got: gotOf(node), fix: undefined }, at);
 			return undefined;
 		},
-		schema: () => mappingSchema(title, fields),
+		schema: () => ({ ...mappingSchema(title, fields), ...conditions?.() }),
 		complete: ({ source }) => (source === "" && needed.length > 0 ? [sketch()] : []),
 		sketch,
 		colour: undefined,

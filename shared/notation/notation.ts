@@ -64,6 +64,8 @@ export type NameSpace = "lens" | "landmark" | "opening";
 /** A name, a word or a time, and what it is. */
 export interface Named {
 	readonly name: string;
+	/** How a list shows it, where that is not how it is written. */
+	readonly shown?: string;
 	readonly detail: Phrase | string;
 }
 
@@ -87,11 +89,15 @@ export interface CompletionContext {
 	readonly ranked: () => readonly Named[];
 	/** Bodies that may be named here, without those that are known. */
 	readonly bodies: (known: ReadonlySet<string>) => readonly Named[];
+	/** Why a star or body cannot be used here tonight; undefined where it can, or where that is not known. */
+	readonly useless: (name: string) => Phrase | undefined;
 }
 
 /** Something that can be typed. */
 export interface Offer {
 	readonly label: string;
+	/** How a list shows it, where that is not how it is written. */
+	readonly shown?: string | undefined;
 	readonly detail: Phrase | string;
 	readonly kind: "value" | "word" | "name" | "sky" | "moment" | "mapping";
 	/** What is written, as YAML; else the label is, as a text in the quotes it needs. */

@@ -5,7 +5,7 @@ import { nearestWord } from "../text/nearest.ts";
 import { sentences } from "../text/sentence.ts";
 import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
-import { scalar, unreadable } from "./scalar.ts";
+import { Refused, scalar, unreadable } from "./scalar.ts";
 import { readSize, type Size, sizeWithin } from "./size.ts";
 
 const words = sentences("notation.sensor", {
@@ -23,15 +23,26 @@ const FORMATS: Readonly<Record<string, Size>> = {
 };
 const NAMES = Object.keys(FORMATS);
 
+/** Millimetres; undefined where the text says none, or one that is too small or too large. */
+export function readSensor(text: string): Size | undefined {
+	const size = sensorIn(text);
+	return size instanceof Refused ? undefined : size;
+}
+
+function sensorIn(text: string): Size | Refused | undefined {
+	const name = text.trim();
+	const format = FORMATS[name];
+	if (format && Object.hasOwn(FORMATS, name)) return format;
+	const size = readSize(text, /^\s?(?:mm)?$/);
+	return size && sizeWithin(size, 1, 200, "mm");
+}
+
 const SENSOR = scalar<Size>({
 	type: "sensor",
 	describe: words.described,
 	readText(text) {
-		const name = text.trim();
-		const format = FORMATS[name];
-		if (format && Object.hasOwn(FORMATS, name)) return format;
-		const size = readSize(text, /^\s?(?:mm)?$/);
-		if (size) return sizeWithin(size, 1, 200, "mm");
+		const size = sensorIn(text);
+		if (size) return size;
 		const nearest = /[a-z]{3}/i.test(text) ? nearestWord(text, NAMES) : undefined;
 		return unreadable(words.unreadable({ text: clip(text), formats: eitherText(NAMES) }), nearest);
 	},

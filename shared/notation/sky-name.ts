@@ -15,8 +15,8 @@ const words = sentences("notation.sky-name", {
 	star: "the name of a star",
 	body: "the name of a star, planet, object, constellation, the Moon or the Sun, or a comet's line of elements",
 	offered: "star",
-	pole: "turning point of the sky",
-	arch: "the galactic equator from skyline to skyline; its top is aimed at",
+	pole: "the point about which the sky turns",
+	arch: "the galactic equator from skyline to skyline; the aim is its top",
 });
 
 const skyName = (of: "star" | "body"): Notation<string> =>
@@ -43,8 +43,21 @@ export const starName = (): Notation<string> => STAR;
 /** A star, a planet, the Moon, the Sun, the galactic centre, a celestial pole, an object or a constellation. */
 export const bodyName = (): Notation<string> => BODY;
 
-/** Those that serve tonight, then the bodies, then objects and stars by what is typed of their names. */
-function skyOffers(of: "star" | "body", { ranked, bodies, typed, most }: CompletionContext): readonly Offer[] {
+/**
+ * Those that serve tonight, then the bodies, then objects and stars by what is typed of their names; in the same order
+ * after them what is of no use tonight, which says why.
+ */
+function skyOffers(of: "star" | "body", context: CompletionContext): readonly Offer[] {
+	return offersInOrder(of, context).map((one) => {
+		const why = one.kind === "sky" ? undefined : context.useless(one.label);
+		return why ? { ...one, detail: why, order: (one.order ?? 0) + USELESS } : one;
+	});
+}
+
+/** Added to the order of what is of no use. */
+const USELESS = 5000;
+
+function offersInOrder(of: "star" | "body", { ranked, bodies, typed, most }: CompletionContext): readonly Offer[] {
 	const offers: Offer[] = ranked().map(({ name, detail }) => ({ label: name, detail, kind: "sky" }));
 	const known = new Set(offers.map(({ label }) => label));
 	for (const { name, detail } of of === "body" ? bodies(known) : [])

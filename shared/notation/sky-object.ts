@@ -14,7 +14,7 @@ const words = sentences("notation.sky-object", {
 	planetaryNebula: "planetary nebula",
 	supernovaRemnant: "supernova remnant",
 	darkNebula: "dark nebula",
-	starField: "field of stars",
+	starField: "star field",
 	constellation: "constellation",
 	reach: "about {size} across",
 	magnitude: "magnitude {magnitude}",

@@ -40,7 +40,15 @@ const SKY_POINT: Notation<SkyPoint> = {
 			return outside(second, altitude, { min: -90, max: 90 }, words.altitude(), altitude < 0 ? "-90" : "90", reader);
 		return [bearing, altitude];
 	},
-	schema: () => ({ type: "array", minItems: 2, maxItems: 2, items: { type: ["number", "string"] } }),
+	schema: () => ({
+		type: "array",
+		minItems: 2,
+		maxItems: 2,
+		prefixItems: [
+			{ type: ["number", "string"], minimum: 0, maximum: 360 },
+			{ type: ["number", "string"], minimum: -90, maximum: 90 },
+		],
+	}),
 	complete: ({ source }) => (source === "" ? [sketch()] : []),
 	sketch,
 	colour: undefined,

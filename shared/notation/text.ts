@@ -9,13 +9,13 @@ const words = sentences("notation.text", {
 });
 
 /** The schema of a name: one that looks like a number comes as a number. */
-export const NAME_SCHEMA = { type: ["string", "number"] } as const;
+export const NAME_SCHEMA = { type: ["string", "number"], pattern: "\\S" } as const;
 
 const TEXT = scalar<string>({
 	type: "text",
 	describe: words.described,
 	readText: (text, value) => (typeof value !== "boolean" && text.trim() === "" ? unreadable(words.empty()) : text),
-	schema: () => ({ ...NAME_SCHEMA, pattern: "\\S" }),
+	schema: () => NAME_SCHEMA,
 });
 
 /** Text, as it stands. */

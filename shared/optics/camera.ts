@@ -13,13 +13,52 @@ export interface Camera {
 	/** Micrometres. */
 	readonly pixelPitch: number;
 	readonly projection: Projection;
+	readonly distortion?: Distortion | undefined;
+}
+
+/**
+ * Radial distortion: with ρ the place of an ideal lens over half the frame's diagonal, the real one is at
+ * r (1 + k₁ρ² + k₂ρ⁴), so that k₁ + k₂ is the distortion at the corner.
+ */
+export interface Distortion {
+	readonly k1: number;
+	readonly k2: number;
+	/** Half the frame's diagonal, in the unit of the focal length. */
+	readonly half: number;
 }
 
 /** What of a camera maps angles to lengths; both in any unit of length. */
-export type Mapping = Pick<Camera, "focalLength" | "projection">;
+export type Mapping = Pick<Camera, "focalLength" | "projection" | "distortion">;
 
-/** Angle from the axis at which a point `radius` millimetres from the middle of the frame sees, radians. */
-export function fieldAngleRad({ focalLength, projection }: Mapping, radius: number): number {
+/** From here on, in half diagonals, a lens is taken to stretch as it does here: the polynomial says nothing there. */
+const STRETCH_UNTIL = 1.4;
+
+/** How much farther from the middle a lens draws what an ideal one draws at `radius`. */
+export function stretch({ k1, k2, half }: Distortion, radius: number): number {
+	const rho = Math.min(STRETCH_UNTIL, radius / half);
+	return 1 + rho * rho * (k1 + k2 * rho * rho);
+}
+
+/** Where an ideal lens draws what a real one draws at `radius`: Newton's method, to the last digits. */
+export function unstretched(distortion: Distortion, radius: number): number {
+	const { k1, k2, half } = distortion;
+	const end = STRETCH_UNTIL * half;
+	const least = stretch(distortion, end);
+	if (radius >= end * least) return radius / least;
+	let ideal = radius;
+	for (let i = 0; i < 20; i++) {
+		const square = (ideal / half) ** 2;
+		const error = ideal * (1 + square * (k1 + k2 * square)) - radius;
+		// Where the polynomial hardly grows, a careful step.
+		ideal -= error / Math.max(0.1, 1 + square * (3 * k1 + 5 * k2 * square));
+		if (Math.abs(error) <= 1e-14 * half) break;
+	}
+	return ideal;
+}
+
+/** Angle from the axis at which a point `real` millimetres from the middle of the frame sees, radians. */
+export function fieldAngleRad({ focalLength, projection, distortion }: Mapping, real: number): number {
+	const radius = distortion ? unstretched(distortion, real) : real;
 	switch (projection) {
 		case "rectilinear":
 			return Math.atan(radius / focalLength);
@@ -30,9 +69,34 @@ export function fieldAngleRad({ focalLength, projection }: Mapping, radius: numb
 	}
 }
 
+/** How far from the middle of the frame a lens draws anything at all, in the unit of its focal length. */
+export function largestRadius({ projection, focalLength }: Mapping): number {
+	switch (projection) {
+		case "rectilinear":
+			return Number.POSITIVE_INFINITY;
+		case "equisolid":
+			return 2 * focalLength;
+		case "equidistant":
+			return Math.PI * focalLength;
+	}
+}
+
 /** Full angle across a length on the sensor through its middle, degrees. */
-export const fieldAcross = (camera: Camera, millimetres: number): number =>
+export const fieldAcross = (camera: Mapping, millimetres: number): number =>
 	2 * fieldAngleRad(camera, millimetres / 2) * DEG;
+
+/** The focal length with which a length on the sensor through its middle shows a full angle of `field` degrees. */
+export function focalLengthOf(projection: Projection, millimetres: number, field: number): number {
+	const half = (field * RAD) / 2;
+	switch (projection) {
+		case "rectilinear":
+			return millimetres / 2 / Math.tan(half);
+		case "equisolid":
+			return millimetres / 4 / Math.sin(half / 2);
+		case "equidistant":
+			return millimetres / 2 / half;
+	}
+}
 
 /** Arcseconds of sky on one pixel at the middle of the frame: 206 265″ · atan(pitch / focal length). */
 export const pixelScaleArcsec = (camera: Camera): number =>
@@ -42,9 +106,9 @@ export const pixelScaleArcsec = (camera: Camera): number =>
 export const cropFactor = ({ sensor }: Camera): number => Math.hypot(36, 24) / Math.hypot(sensor[0], sensor[1]);
 
 /** A place in the frame as a unit vector: x right, y up, z along the axis. Millimetres from the middle. */
-export function rayOf(camera: Camera, right: number, up: number): readonly [number, number, number] {
+export function rayOf(camera: Mapping, right: number, up: number): readonly [number, number, number] {
 	const square = right * right + up * up;
-	if (camera.projection === "rectilinear") {
+	if (camera.projection === "rectilinear" && !camera.distortion) {
 		const scale = 1 / Math.sqrt(square + camera.focalLength * camera.focalLength);
 		return [right * scale, up * scale, camera.focalLength * scale];
 	}
@@ -57,7 +121,7 @@ export function rayOf(camera: Camera, right: number, up: number): readonly [numb
 
 /** Where a ray falls on the sensor, millimetres right and up of the middle; undefined when it does not. */
 export function pointOf(
-	camera: Camera,
+	camera: Mapping,
 	[x, y, z]: readonly [number, number, number],
 ): readonly [number, number] | undefined {
 	const scale = pointScale(camera, Math.sqrt(x * x + y * y), z);
@@ -71,7 +135,12 @@ const RECTILINEAR_COS = Math.cos(89.9 * RAD);
  * Millimetres on the sensor for a ray's parts right and up, the ray being a unit vector that is `across` away from the
  * axis and `z` along it; NaN where it does not fall on the sensor.
  */
-export function pointScale({ projection, focalLength }: Mapping, across: number, z: number): number {
+export function pointScale(camera: Mapping, across: number, z: number): number {
+	const scale = idealScale(camera, across, z);
+	return camera.distortion ? scale * stretch(camera.distortion, across * scale) : scale;
+}
+
+function idealScale({ projection, focalLength }: Mapping, across: number, z: number): number {
 	if (projection === "rectilinear") return z > RECTILINEAR_COS ? focalLength / z : Number.NaN;
 	if (across === 0) return z > 0 ? focalLength : Number.NaN;
 	const angle = Math.atan2(across, z);

@@ -63,30 +63,58 @@ export function rowsAround(
 	});
 }
 
-/** Rows over a range whose edges are those of the outer panels; the fewest that overlap so much where a count is not given. */
+/** How many panels a range takes: those asked for, else the fewest that overlap so much. However many these are. */
+export function gridOver(
+	range: SkyRange,
+	columns: number | undefined,
+	rows: number | undefined,
+	overlap: number,
+	held: Held,
+): { readonly columns: number; readonly rows: number } {
+	const [across, high] = fieldOf(held);
+	const { low, high: top, left, right } = range;
+	const count = rows ?? fewest(top - low, high, overlap);
+	if (columns !== undefined) return { columns, rows: count };
+	const up = stepUp(range, count, rows !== undefined, overlap, high);
+	// All rows have as many panels as that which needs most: it is near the horizon, wherever that is.
+	const needed = altitudesOver(range, Math.min(count, MOST_LOOKED_AT), up).map((altitude) => {
+		const step = (across * (1 - overlap)) / Math.max(Math.cos(altitude * RAD), 1e-3);
+		return 1 + Math.max(0, Math.ceil((right - left - 2 * halfBearing(altitude, held)) / step - 1e-9));
+	});
+	return { columns: Math.max(...needed), rows: count };
+}
+
+/** More rows than this are too many anyway. */
+const MOST_LOOKED_AT = 500;
+
+const altitudesOver = ({ low, high }: SkyRange, rows: number, up: number): readonly number[] =>
+	Array.from({ length: rows }, (_, j) => clamped((low + high) / 2 + (j - (rows - 1) / 2) * up));
+
+/** Altitude from one row to the next: rows that are asked for though fewer would do keep their overlap and reach farther. */
+function stepUp({ low, high: top }: SkyRange, rows: number, asked: boolean, overlap: number, high: number): number {
+	const room = Math.max(0, top - low - high) / Math.max(1, rows - 1);
+	return asked ? Math.max(room, high * (1 - overlap)) : room;
+}
+
+/** Rows over a range whose edges are those of the outer panels; as many as `gridOver` has. */
 export function rowsOver(
-	{ left, right, low, high: top }: SkyRange,
+	range: SkyRange,
 	columns: number | undefined,
 	rows: number | undefined,
 	overlap: number,
 	held: Held,
 ): readonly PanoramaRow[] {
 	const [across, high] = fieldOf(held);
-	const count = Math.min(rows ?? fewest(top - low, high, overlap), MOST_ROWS);
-	// Rows, and columns, that are asked for though fewer would do keep their overlap and reach farther.
-	const room = Math.max(0, top - low - high) / Math.max(1, count - 1);
-	const up = rows === undefined ? room : Math.max(room, high * (1 - overlap));
-	const altitudes = Array.from({ length: count }, (_, j) => clamped((low + top) / 2 + (j - (count - 1) / 2) * up));
-	// The row nearest the horizon needs the most panels; all rows have as many.
-	const halves = altitudes.map((altitude) => halfBearing(altitude, held));
+	const { left, right } = range;
+	const { columns: most, rows: count } = gridOver(range, columns, rows, overlap, held);
+	const up = stepUp(range, count, rows !== undefined, overlap, high);
 	const wide = right - left;
-	const steps = altitudes.map((altitude) => (across * (1 - overlap)) / Math.max(Math.cos(altitude * RAD), 1e-3));
-	const needed = halves.map((half, j) => 1 + Math.max(0, Math.ceil((wide - 2 * half) / (steps[j] as number) - 1e-9)));
-	const most = Math.min(columns ?? Math.max(...needed), MOST_COLUMNS);
-	return altitudes.map((altitude, j) => {
-		const inset = Math.min(halves[j] as number, wide / 2);
+	return altitudesOver(range, count, up).map((altitude) => {
+		const inset = Math.min(halfBearing(altitude, held), wide / 2);
 		const needed = most === 1 ? 0 : (wide - 2 * inset) / (most - 1);
-		const asked = columns === undefined ? needed : Math.max(needed, steps[j] as number);
+		// Columns that are asked for though fewer would do keep their overlap too.
+		const widest = (across * (1 - overlap)) / Math.max(Math.cos(altitude * RAD), 1e-3);
+		const asked = columns === undefined ? needed : Math.max(needed, widest);
 		const step = wide >= 360 - 1e-9 ? 360 / most : Math.min(asked, 360 / most);
 		return { altitude, bearings: spread((left + right) / 2, step, most) };
 	});
@@ -118,8 +146,10 @@ export function rowUnder(
 	return { altitude, bearings: spread(about, step, count) };
 }
 
-const MOST_COLUMNS = 40;
-const MOST_ROWS = 12;
+/** Columns that a plan may ask for. */
+export const MOST_COLUMNS = 40;
+/** Rows that a plan may ask for. */
+export const MOST_ROWS = 12;
 
 const fewest = (angle: number, field: number, overlap: number): number =>
 	1 + Math.max(0, Math.ceil((angle - field) / (field * Math.max(0.1, 1 - overlap)) - 1e-9));
@@ -188,9 +218,19 @@ export interface LeastOverlap {
 	readonly at: number;
 }
 
+/** What rows leave out above, below or between them, as far as it is to be covered: altitudes from and until. */
+export interface RowGap {
+	/** The row from 1 that is below it; 0 below the lowest. */
+	readonly above: number;
+	readonly from: number;
+	readonly until: number;
+}
+
 export interface Coverage {
 	/** The widest gap of each row that has any. */
 	readonly gaps: readonly Gap[];
+	/** What a range has below the lowest row and above the highest, and what is between rows of a single column. */
+	readonly rowGaps: readonly RowGap[];
 	/** Undefined for a single column. */
 	readonly least: LeastOverlap | undefined;
 	/** Between two rows; undefined for a single one. */
@@ -222,15 +262,21 @@ export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: 
 		for (let level = 0; level < LEVELS; level++) {
 			const altitude = Math.min(HIGHEST, from + ((until - from) * level) / (LEVELS - 1));
 			const cos = Math.cos(altitude * RAD);
+			// The panels of a row are a step apart: what two neighbours show between them, all do.
+			const [own = 0, beside = own] = row.bearings;
+			const apart = (beside - own) / BETWEEN;
+			const between = Array.from({ length: BETWEEN + 1 }, (_, k) => {
+				const v = toVector({ azimuth: own + k * apart, altitude });
+				return frames[j]?.slice(0, 2).some((axes) => isInFrame(held, axes, v)) === true;
+			});
 			for (const [i, first] of pairsOf(row)) {
 				const next = i + 1 < row.bearings.length ? (row.bearings[i + 1] as number) : (row.bearings[0] as number) + 360;
 				let missing = 0;
 				let at = 0;
 				for (let k = 0; k <= BETWEEN; k++) {
-					const azimuth = first + ((next - first) * k) / BETWEEN;
-					const v = toVector({ azimuth, altitude });
 					looked++;
-					if (isShown(v, azimuth, j)) shown++;
+					const azimuth = first + ((next - first) * k) / BETWEEN;
+					if (between[k] || isShown(toVector({ azimuth, altitude }), azimuth, j)) shown++;
 					else {
 						missing++;
 						at += azimuth;
@@ -260,6 +306,7 @@ export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: 
 	const between = altitudes.slice(1).map((altitude, j) => 1 - (altitude - (altitudes[j] as number)) / high);
 	return {
 		gaps,
+		rowGaps: rowGapsOf(rows, high, range),
 		least: leastOf(rows, overlap, held, frames),
 		between: between.length === 0 ? undefined : Math.min(...between),
 		looked,
@@ -281,6 +328,27 @@ export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: 
 		}
 		return false;
 	}
+}
+
+/** Less than this is not told, degrees. */
+const SLIVER = 0.1;
+
+function rowGapsOf(rows: readonly PanoramaRow[], high: number, range: SkyRange | undefined): readonly RowGap[] {
+	const isSingle = rows.every(({ bearings }) => bearings.length === 1);
+	const ends = rows.map(({ altitude }): readonly [number, number] => [altitude - high / 2, altitude + high / 2]);
+	const [first, last] = [ends[0], ends.at(-1)];
+	if (!first || !last) return [];
+	// Between rows of several columns the sampler looks.
+	const between = isSingle
+		? ends.slice(1).map(([from], j) => ({ above: j + 1, from: (ends[j] ?? first)[1], until: from }))
+		: [];
+	const beside = range
+		? [
+				{ above: 0, from: range.low, until: first[0] },
+				{ above: rows.length, from: last[1], until: range.high },
+			]
+		: [];
+	return [...beside, ...between].filter(({ from, until }) => until - from > SLIVER).sort((a, b) => a.from - b.from);
 }
 
 /** A bearing counted from a row's first panel, on the turn that is nearest to its middle. */

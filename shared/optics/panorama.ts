@@ -2,6 +2,7 @@
 import { type Direction, toVector } from "../sky/horizontal.ts";
 import { cross, dot, halfTurn, RAD, unit, type Vector } from "../sky/vector.ts";
 import { type Camera, fieldAcross, pointOf } from "./camera.ts";
+import { MOST_COLUMNS, MOST_ROWS } from "./panorama-rows.ts";
 
 export interface PanoramaGrid {
 	readonly columns: number;
@@ -13,8 +14,6 @@ export interface PanoramaGrid {
 
 /** How far within what is to be covered the outer frames are, shares of half a frame. */
 const INSETS = [0.8, 0.5, 0.2];
-const MOST_COLUMNS = 40;
-const MOST_ROWS = 12;
 
 /**
  * The fewest rows that overlap by a share of the frame's height, and of them the fewest columns, such that every

@@ -5,11 +5,12 @@
 import type { EvaluatedMethod } from "../cells/method/method.ts";
 import { AFTER_LOW_WATER_MS, lowWaterOf } from "../cells/night/night.ts";
 import type { PlaceKind } from "../cells/site/keys.ts";
-import { wallClock } from "../earth/zone.ts";
+import { type EpochMs, wallClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Hazard } from "../methods/method.ts";
 import { degrees } from "../notation/angle.ts";
 import { fromSun, NEAR_SUN, SUNSET_ALTITUDE, sunAltitude } from "../sky/night.ts";
+import { listText } from "../text/list.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock } from "./clock.ts";
 
@@ -21,6 +22,10 @@ const words = sentences("output.cautions", {
 		have rules of their own: ask first.`,
 	notCleared: `Not cleared: the plan does not say that a laser is allowed here. Do not switch it on until you have checked
 		the local rules; use a sight instead, or another method.`,
+	notClearedFor: `Not cleared for {kits}: nothing in {plans} says that a laser is allowed here. Do not switch it on for
+		them until you have checked the local rules; use a sight instead, or another method.`,
+	itsPlan: "the plan of that kit",
+	theirPlans: "the plans of those kits",
 	// Common practice, no source.
 	sun: "Sun: never look at it, and never sight it through anything. Use a shadow.",
 	sunInFrame: `Sun: it is up, and {apart} from the middle of the frame of {name}, at {time}. Aim and focus on the screen,
@@ -76,23 +81,52 @@ export function cautionsOf({ method, content }: EvaluatedMethod): readonly strin
 export const notClearedText = ({ method, content }: EvaluatedMethod): string =>
 	(method.isCleared?.(content) ?? true) ? "" : told(words.notCleared());
 
-/** From this hour of the night on, until the morning, one drives tired: seconds of day. Common practice, no source. */
-const LATE = 23 * 3600;
-const MORNING = 8 * 3600;
+/** Who is on the way home before this hour of the morning drives tired: seconds of day. Common practice, no source. */
+const MORNING = 6 * 3600;
+/** So does who was out all night, until this hour. Common practice, no source. */
+const AFTER_A_NIGHT_OUT = 12 * 3600;
 
 /** The cautions that belong to a plan: its methods, the Sun in its frames, its site, its end. */
 export function cautionsFor(evaluation: Evaluation): readonly string[] {
-	const { site, group } = evaluation;
-	const kits = [evaluation, ...(group?.kits.flatMap((kit) => kit.evaluation ?? []) ?? [])];
+	const { site, group, ofGroup } = evaluation;
+	// The laser of one is a danger to all.
+	const kits = [evaluation, ...((group ?? ofGroup?.group)?.kits.flatMap((kit) => kit.evaluation ?? []) ?? [])];
 	const hazards = new Set(
 		kits.flatMap(({ methods }) => methods).flatMap(({ value }) => value?.method.hazards(value.content) ?? []),
 	);
 	return [
+		...notClearedFor(evaluation),
 		...HAZARDS.filter((hazard) => hazards.has(hazard)).map((name) => words[name]()),
 		...kits.flatMap(sunInFrames),
 		...(site ? [words.ground(), ...placeCautions(evaluation)] : []),
 		...lateCaution(evaluation),
 	].map(told);
+}
+
+/** Of which kits of a group the laser is not cleared: whoever holds it reads that too. */
+function notClearedFor({ group, ofGroup }: Evaluation): readonly Phrase[] {
+	const kits = ((group ?? ofGroup?.group)?.kits ?? []).filter(({ evaluation }) =>
+		evaluation?.methods.some(({ value }) => value && notClearedText(value) !== ""),
+	);
+	if (kits.length === 0) return [];
+	const plans = kits.length === 1 ? words.itsPlan() : words.theirPlans();
+	return [words.notClearedFor({ kits: listText(kits.map(({ member }) => member.name)), plans })];
+}
+
+/**
+ * That a laser is not cleared, whether it was before or not; and the cautions that a new state of a plan brings. An evening
+ * that ends late as before, or earlier, brings none.
+ */
+export function newCautions(before: Evaluation, after: Evaluation): readonly string[] {
+	const known = new Set(cautionsFor(before));
+	const notCleared = [
+		...notClearedFor(after).map(told),
+		...after.methods.flatMap(({ value }) => (value ? notClearedText(value) : [])),
+	];
+	const late = lateCaution(after).map(told);
+	const asLate = lateCaution(before).length > 0 && (endOf(after) ?? 0) <= (endOf(before) ?? 0) ? late : [];
+	const brought = cautionsFor(after).filter((text) => !known.has(text) && !asLate.includes(text));
+	return [...new Set([...notCleared, ...brought])].filter((text) => text !== "");
 }
 
 /** Targets whose frame, or whose aiming before it, looks near the Sun while it is up. */
@@ -129,9 +163,17 @@ function placeCautions({ site, night }: Evaluation): readonly Phrase[] {
 	});
 }
 
-function lateCaution({ night, evening }: Evaluation): readonly Phrase[] {
-	const end = evening?.steps.reduce((last, { until }) => Math.max(last, until), Number.NEGATIVE_INFINITY);
-	if (!night || end === undefined || !Number.isFinite(end)) return [];
-	const { secondsOfDay } = wallClock(night.zone, end);
-	return secondsOfDay >= LATE || secondsOfDay < MORNING ? [words.late({ time: nightClock(night, end) })] : [];
+/** When the last step ends: of a group that of the last of them. */
+function endOf({ evening, group }: Evaluation): EpochMs | undefined {
+	const steps = [evening, ...(group?.kits ?? []).map((kit) => kit.evening)].flatMap((one) => one?.steps ?? []);
+	return steps.length === 0 ? undefined : Math.max(...steps.map(({ until }) => until));
+}
+
+function lateCaution(evaluation: Evaluation): readonly Phrase[] {
+	const { night } = evaluation;
+	const end = endOf(evaluation);
+	if (!night || end === undefined) return [];
+	const isOutAllNight = wallClock(night.zone, night.onSite.from).secondsOfDay >= AFTER_A_NIGHT_OUT;
+	const until = isOutAllNight ? AFTER_A_NIGHT_OUT : MORNING;
+	return wallClock(night.zone, end).secondsOfDay < until ? [words.late({ time: nightClock(night, end) })] : [];
 }

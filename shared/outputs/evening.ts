@@ -1,5 +1,6 @@
 /** The evening in order, as every face shows it: a row for each step. */
 import { tiltToSet } from "../cells/method/method.ts";
+import type { Foreground } from "../cells/targets/keys.ts";
 import { groundPanels } from "../cells/targets/panorama.ts";
 import { foregroundOf } from "../cells/targets/target.ts";
 import type { EpochMs } from "../earth/zone.ts";
@@ -12,7 +13,7 @@ import { durationText, minutesText } from "../notation/duration.ts";
 import { Lines } from "../text/lines.ts";
 import { sentences, told } from "../text/sentence.ts";
 import { nightClock, nightSpan } from "./clock.ts";
-import { groupRows } from "./group-rows.ts";
+import { groupRows, memberRows } from "./group-rows.ts";
 import { methodsShown } from "./method-state.ts";
 import { firstDirection, pointingOf, pointingText } from "./pointing.ts";
 
@@ -20,6 +21,7 @@ const words = sentences("output.evening", {
 	title: "The evening",
 	frames: "{frames} × {exposure}",
 	some: "{frames} of {planned} × {exposure}",
+	focused: "{frames}, focused at {distance} m",
 	latest: "no later than {time}",
 	axis: "tilt {tilt}, pole at {bearing}",
 	fallback: "if it fails, begin fallback {place} ({method}) by {time}",
@@ -48,8 +50,14 @@ export const eveningTitle = (): string => told(words.title());
 
 /** None without an evening. */
 export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
-	const { evening, night, targets, methods, plan, group } = evaluation;
-	if (group) return groupRows(evaluation, group, eveningRows);
+	const { group, ofGroup, night } = evaluation;
+	if (group) return groupRows(evaluation, group, ownRows);
+	return ofGroup && night ? memberRows(night, ofGroup, ownRows(evaluation)) : ownRows(evaluation);
+}
+
+/** Of the plan by itself, a row for each step. */
+function ownRows(evaluation: Evaluation): readonly EveningRow[] {
+	const { evening, night, targets, methods, plan } = evaluation;
 	if (!evening || !night) return [];
 	const clock = (at: number): string => nightClock(night, at);
 	const lines = new Lines(plan.text);
@@ -110,11 +118,14 @@ function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation):
 		case "darks":
 			return told(words.frames({ frames: darks, ...said }));
 		case "foreground":
-			return told(
-				words.frames({
-					frames: groundPanels(panorama) * (ground.frames ?? 1),
-					exposure: exposureText(ground.exposure ?? exposure),
-				}),
+			return withFocus(
+				told(
+					words.frames({
+						frames: groundPanels(panorama) * (ground.frames ?? 1),
+						exposure: exposureText(ground.exposure ?? exposure),
+					}),
+				),
+				ground,
 			);
 		case "sky":
 			return told(
@@ -123,6 +134,11 @@ function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation):
 		default:
 			return "";
 	}
+}
+
+/** With the distance that the ground is focused at, where the plan says one. */
+export function withFocus(frames: string, { "focused-at": distance }: Foreground): string {
+	return distance === undefined ? frames : told(words.focused({ frames, distance }));
 }
 
 /** How late it may begin, where that is later than it does. */

@@ -1,9 +1,20 @@
 /** The evening of a group as one sheet: who does what when, with which number; who has the laser; when lights are out. */
+import type { EvaluatedMethod } from "../cells/method/method.ts";
+import type { EvaluatedNight } from "../cells/night/night.ts";
+import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
-import type { Evening } from "../evaluate/evening/tasks.ts";
-import type { GroupEvening, GroupKit } from "../evaluate/group.ts";
-import { durationText } from "../notation/duration.ts";
+import {
+	type GroupEvening,
+	type GroupKit,
+	inGroup,
+	isExposing,
+	type LaserUse,
+	lookoutOf,
+	type OfGroup,
+} from "../evaluate/group.ts";
+import { minutesText } from "../notation/duration.ts";
 import { cellsOf } from "../plan/plan.ts";
+import type { Interval } from "../sky/intervals.ts";
 import { Lines } from "../text/lines.ts";
 import { listText } from "../text/list.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
@@ -16,10 +27,17 @@ const words = sentences("output.group", {
 	step: "{who}: {step}",
 	arriving: "Head count on arriving: {count}",
 	leaving: "Head count before leaving: {count}; nobody walks out alone",
-	dark: "Lights out: {kits} take{s} frames; nothing but the dimmest red light, and no laser",
+	dark: "Lights out: {kits} take{s} frames; only the dimmest red light, and no laser",
 	laser: "{leader} holds the laser, {lookout} looks out for aircraft and people, no camera exposes",
 	alone: "somebody else",
+	hold: "Hold the laser while {name} is aligned",
+	lookOut: "Look out for aircraft and people while {name} is aligned with the laser",
+	pauseOwn: "Frames pause while {name} is aligned with the laser",
 	pause: "frames of {kits} pause until then",
+	waiting: "Frames wait until {last} {is} aligned: {kits}",
+	aligned: "{method}: {kits}",
+	notAligned: "not aligned: {kits}",
+	waitOwn: "Wait: frames begin when {last} {is} aligned",
 });
 
 /** `rowsOf`: the evening of one kit. */
@@ -33,17 +51,12 @@ export function groupRows(
 	const lineOf = groupLines(evaluation);
 	const rows = new Map<string, { readonly row: EveningRow; readonly who: GroupKit[] }>();
 	for (const kit of group.kits) {
-		if (!kit.evaluation || !kit.evening) continue;
-		// Its values are those of the kit; the order of the evening is that of the group.
-		const seen: Evaluation = Object.create(kit.evaluation, {
-			evening: { value: withLatest(kit.evening, group) },
-			group: { value: undefined },
-		});
-		for (const row of rowsOf(seen)) {
+		const seen = inGroup(kit, group);
+		if (!seen) continue;
+		for (const row of rowsOf(withItsTurn(seen))) {
 			if (row.kind === "wait") continue;
 			// How late each may set up is of no use to who leads them all.
-			const own = row.kind === "set-up" ? "" : row.about;
-			const about = [own, ...laserTexts(kit, row, group)].filter((text) => text !== "").join("; ");
+			const about = aboutOf(row.kind === "set-up" ? "" : row.about, kit, row, group);
 			const key = `${row.at} ${row.until} ${row.say} ${about}`;
 			const known = rows.get(key);
 			if (known) known.who.push(kit);
@@ -56,76 +69,220 @@ export function groupRows(
 		return { ...row, say: told(words.step({ who: names, step: row.say })), line: only && lineOf(only.member.place) };
 	});
 	if (said.length === 0) return [];
-	const count = group.kits.length;
-	const begin = Math.min(...said.filter(({ kind }) => kind !== "walk-in").map(({ at }) => at));
-	const end = Math.max(...said.filter(({ kind }) => kind !== "walk-out").map(({ until }) => until));
-	const moment = (at: number, kind: EveningRow["kind"], say: Phrase, until = at): EveningRow => ({
+	const { begin, dark, end } = moments(night, group);
+	return inOrder([
+		...ranked(begin, 0),
+		...ranked(dark, 1),
+		...ranked(waitRow(night, group), 1),
+		...ranked(
+			said.filter(({ kind }) => kind !== "walk-out"),
+			2,
+		),
+		...ranked(end, 3),
+		...ranked(
+			said.filter(({ kind }) => kind === "walk-out"),
+			4,
+		),
+	]);
+}
+
+/**
+ * A kit's plan on the group's evening without the laser where that is not its turn, nor when an alignment is lost: two are
+ * never on at once, and none while others take frames.
+ */
+export function withItsTurn(evaluation: Evaluation): Evaluation {
+	const used = new Set(evaluation.evening?.steps.flatMap(({ kind, of }) => (kind === "align" ? [of] : [])));
+	const isLaser = (value: EvaluatedMethod | undefined): boolean =>
+		value?.method.hazards(value.content).includes("laser") ?? false;
+	return Object.create(evaluation, {
+		methods: {
+			get: () =>
+				evaluation.methods.map((one, place) =>
+					isLaser(one.value) && !used.has(place) ? { ...one, value: undefined } : one,
+				),
+		},
+		alignmentLost: {
+			get: () =>
+				evaluation.alignmentLost.map((lost) => ({ ...lost, ways: lost.ways.filter(({ value }) => !isLaser(value)) })),
+		},
+	});
+}
+
+/** The evening of one of a group: its own rows, when the others count on it, and what holds for all. */
+export function memberRows(
+	night: EvaluatedNight,
+	{ group, kit }: OfGroup,
+	own: readonly EveningRow[],
+): readonly EveningRow[] {
+	const others = group.lasers.filter((use) => use.kit !== kit);
+	const name = (use: LaserUse): string => use.kit.member.name;
+	const wait = waitOf(kit, group);
+	const said = own.map(
+		(row): EveningRow => ({
+			...row,
+			say: row.kind === "wait" && row.at === wait?.from ? told(words.waitOwn(lastOf(group))) : row.say,
+			about: aboutOf(row.about, kit, row, group),
+			line: undefined,
+		}),
+	);
+	const { begin, dark, end } = moments(night, group);
+	const of = (uses: readonly LaserUse[], say: (use: LaserUse) => Phrase): readonly EveningRow[] =>
+		uses.map((use) => momentRow(night, use.from, "re-aim", say(use), use.until));
+	return inOrder([
+		...ranked(begin, 0),
+		...ranked(dark, 1),
+		...ranked(
+			of(kit === group.leader ? others : [], (use) => words.hold({ name: name(use) })),
+			2,
+		),
+		...ranked(
+			of(
+				others.filter((use) => lookoutOf(group, use) === kit),
+				(use) => words.lookOut({ name: name(use) }),
+			),
+			2,
+		),
+		...ranked(
+			of(
+				others.filter((use) => isExposing(kit, use)),
+				(use) => words.pauseOwn({ name: name(use) }),
+			),
+			2,
+		),
+		...ranked(said, 3),
+		...ranked(end, 4),
+	]);
+}
+
+/** Who of a group is aligned how, in a line; empty where nothing has to be. */
+export function groupMethodLine({ kits }: GroupEvening): string {
+	const by = new Map<string, GroupKit[]>();
+	const not: GroupKit[] = [];
+	for (const kit of kits) {
+		const step = kit.evening?.steps.find(({ kind }) => kind === "align");
+		const name = step && kit.evaluation?.methods[step.of ?? -1]?.value?.name;
+		if (name === undefined) {
+			if (kit.evaluation?.targets?.value?.some((target) => target?.tracked)) not.push(kit);
+		} else by.set(name, [...(by.get(name) ?? []), kit]);
+	}
+	return [
+		...[...by].map(([method, list]) => told(words.aligned({ method, kits: namesOf(list) }))),
+		...(not.length > 0 ? [told(words.notAligned({ kits: namesOf(not) }))] : []),
+	].join("; ");
+}
+
+interface RankedRow {
+	readonly row: EveningRow;
+	/** Of those that begin together the lowest comes first. */
+	readonly rank: number;
+}
+
+const ranked = (rows: readonly EveningRow[], rank: number): readonly RankedRow[] => rows.map((row) => ({ row, rank }));
+
+const inOrder = (rows: readonly RankedRow[]): readonly EveningRow[] =>
+	[...rows].sort((a, b) => a.row.at - b.row.at || a.rank - b.rank).map(({ row }) => row);
+
+function momentRow(night: EvaluatedNight, at: number, kind: EveningRow["kind"], say: Phrase, until = at): EveningRow {
+	return {
 		kind,
 		at,
 		until,
 		from: nightClock(night, at),
 		times: until === at ? nightClock(night, at) : nightSpan(night, { from: at, until }),
-		duration: until === at ? "" : durationText((until - at) / 1000),
+		duration: until === at ? "" : minutesText((until - at) / 60_000),
 		say: told(say),
 		about: "",
 		line: undefined,
-	});
-	const dark = group.lightsOut.map(({ from, until }) => {
-		const kits = group.kits.filter(({ evening }) =>
-			evening?.steps.some((step) => step.kind === "sky" && step.from < until && from < step.until),
-		);
-		return moment(from, "sky", words.dark({ kits: namesOf(kits), s: kits.length === 1 ? "s" : "" }), until);
-	});
-	const ranked = (rows: readonly EveningRow[], rank: number) => rows.map((row) => ({ row, rank }));
-	return [
-		...ranked([moment(begin, "set-up", words.arriving({ count }))], 0),
-		...ranked(dark, 1),
-		...ranked(
-			said.filter(({ kind }) => kind !== "walk-out"),
-			2,
-		),
-		...ranked([moment(end, "pack-up", words.leaving({ count }))], 3),
-		...ranked(
-			said.filter(({ kind }) => kind === "walk-out"),
-			4,
-		),
-	]
-		.sort((a, b) => a.row.at - b.row.at || a.rank - b.rank)
-		.map(({ row }) => row);
+	};
 }
 
-/** All are aligned before the first frames of the group: an alignment may begin no later than leaves it done by then. */
-function withLatest(evening: Evening, { lightsOut }: GroupEvening): Evening {
-	const dark = lightsOut[0]?.from;
-	const steps = evening.steps.map((step) => {
-		const { kind, from, until, latest } = step;
-		if (kind !== "align" || latest === undefined || dark === undefined || until > dark) return step;
-		return { ...step, latest: Math.min(latest, dark - (until - from)) };
-	});
-	return { ...evening, steps };
+/** What holds for all: heads are counted as they come and go, and lights are out while anybody takes frames. */
+function moments(night: EvaluatedNight, group: GroupEvening) {
+	const count = group.kits.length;
+	const steps = group.kits.flatMap(({ evening }) => evening?.steps ?? []).filter(({ kind }) => kind !== "wait");
+	const there = (step: (typeof steps)[number]): boolean => step.kind !== "walk-in" && step.kind !== "walk-out";
+	const begin = Math.min(...steps.filter(({ kind }) => kind !== "walk-in").map(({ from }) => from));
+	const end = Math.max(...steps.filter(({ kind }) => kind !== "walk-out").map(({ until }) => until));
+	if (!steps.some(there)) return { begin: [], dark: [], end: [] };
+	return {
+		begin: [momentRow(night, begin, "set-up", words.arriving({ count }))],
+		end: [momentRow(night, end, "pack-up", words.leaving({ count }))],
+		dark: group.lightsOut.map(({ from, until }) => {
+			const kits = group.kits.filter((kit) => takesFrames(kit, { from, until }));
+			return momentRow(night, from, "sky", words.dark({ kits: namesOf(kits), s: kits.length === 1 ? "s" : "" }), until);
+		}),
+	};
 }
+
+/** When the last of those who are aligned before their first frame is, and who that is: until then frames wait. */
+function lastAligned({ kits }: GroupEvening): { readonly at: EpochMs; readonly kits: readonly GroupKit[] } {
+	const ends = kits.flatMap((kit) => {
+		const first = kit.evening?.steps.find(({ kind }) => kind === "align");
+		return first ? [{ kit, until: first.until }] : [];
+	});
+	const at = Math.max(...ends.map(({ until }) => until));
+	return { at, kits: ends.filter(({ until }) => until === at).map(({ kit }) => kit) };
+}
+
+/** The wait of a kit whose frames begin when the last is aligned; undefined where it has none. */
+function waitOf({ evening, waits }: GroupKit, group: GroupEvening): Interval | undefined {
+	if (!waits || !evening) return undefined;
+	const { at } = lastAligned(group);
+	const first = evening.steps.findIndex(({ kind, until }) => kind === "sky" && until > at);
+	return evening.steps.slice(0, Math.max(0, first)).findLast(({ kind }) => kind === "wait");
+}
+
+function lastOf(group: GroupEvening) {
+	const { kits } = lastAligned(group);
+	return { last: namesOf(kits), is: kits.length === 1 ? "is" : "are" };
+}
+
+/** Who waits with the frames for the last of all to be aligned, and from when on. */
+function waitRow(night: EvaluatedNight, group: GroupEvening): readonly EveningRow[] {
+	const waiting = group.kits.flatMap((kit) => {
+		const wait = waitOf(kit, group);
+		return wait ? [{ kit, from: wait.from }] : [];
+	});
+	if (waiting.length === 0) return [];
+	const from = Math.min(...waiting.map((one) => one.from));
+	const kits = namesOf(waiting.map(({ kit }) => kit));
+	return [momentRow(night, from, "wait", words.waiting({ kits, ...lastOf(group) }), lastAligned(group).at)];
+}
+
+/** Whether a kit takes frames of the sky at some time of an interval. */
+const takesFrames = ({ evening }: GroupKit, within: Interval): boolean =>
+	evening?.steps.some(({ kind, from, until }) => kind === "sky" && from < within.until && within.from < until) ?? false;
 
 const namesOf = (kits: readonly GroupKit[]): string => listText(kits.map(({ member }) => member.name));
 
-/** Who holds the laser and who looks out, before it is switched on, and that it may not be where that is not cleared. */
-function laserTexts(kit: GroupKit, row: EveningRow, { lasers, leader, kits }: GroupEvening): readonly string[] {
+function aboutOf(own: string, kit: GroupKit, row: EveningRow, group: GroupEvening): string {
+	const { notCleared, hands } = laserTexts(kit, row, group);
+	return [...notCleared, [own, ...hands].filter((text) => text !== "").join("; ")]
+		.filter((text) => text !== "")
+		.join(" ");
+}
+
+/** That the laser may not be used where that is not cleared, before the numbers; who holds it and who looks out, behind them. */
+function laserTexts(
+	kit: GroupKit,
+	row: EveningRow,
+	group: GroupEvening,
+): { readonly notCleared: readonly string[]; readonly hands: readonly string[] } {
+	const { lasers, leader } = group;
 	const use = lasers.find((one) => one.kit === kit && one.from === row.at && one.until === row.until);
-	if (row.kind !== "align" || !use || !leader) return [];
+	if (row.kind !== "align" || !use || !leader) return { notCleared: [], hands: [] };
 	const methods = kit.evaluation?.methods ?? [];
 	const step = kit.evening?.steps.find(({ kind, from }) => kind === "align" && from === row.at);
 	const method = step?.of === undefined ? undefined : methods[step.of]?.value;
-	// Whoever is aligned has no eyes for the sky.
-	const lookout = kits.find((one) => one !== leader && one !== kit) ?? kits.find((one) => one !== leader);
-	const exposing = kits.filter(
-		(one) =>
-			one !== kit &&
-			one.evening?.steps.some(({ kind, from, until }) => kind === "sky" && from < use.until && use.from < until),
-	);
-	return [
-		...(method ? [notClearedText(method)] : []),
-		told(words.laser({ leader: leader.member.name, lookout: lookout?.member.name ?? told(words.alone()) })),
-		...(exposing.length > 0 ? [told(words.pause({ kits: namesOf(exposing) }))] : []),
-	];
+	const lookout = lookoutOf(group, use);
+	const exposing = group.kits.filter((one) => one !== kit && isExposing(one, use));
+	return {
+		notCleared: method ? [notClearedText(method)] : [],
+		hands: [
+			told(words.laser({ leader: leader.member.name, lookout: lookout?.member.name ?? told(words.alone()) })),
+			...(exposing.length > 0 ? [told(words.pause({ kits: namesOf(exposing) }))] : []),
+		],
+	};
 }
 
 /** The line of a member in the plan, from 1. */

@@ -6,7 +6,8 @@ import type { AlignmentLost, WayBack } from "../evaluate/evening/lost.ts";
 import { errorDegrees } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { sentences, told } from "../text/sentence.ts";
-import { exactNightClock, nightClock, nightInterval } from "./clock.ts";
+import { nightClock, nightInterval } from "./clock.ts";
+import { briefNumbers } from "./steps.ts";
 
 const words = sentences("output.lost", {
 	title: "If the alignment is lost",
@@ -20,7 +21,6 @@ const words = sentences("output.lost", {
 	on: "{method} on {mark}",
 	of: "{frames} of {planned}",
 	none: "no method in the plan is ready in time",
-	also: "{first}, {second}",
 	and: "{first} and {second}",
 });
 
@@ -32,7 +32,7 @@ export interface LostView {
 }
 
 /** The column of the numbers to set. */
-export const NUMBERS = 4;
+export const NUMBERS = 6;
 
 /** Undefined without tracked frames, or without a method. */
 export function lostView(evaluation: Evaluation): LostView | undefined {
@@ -45,51 +45,34 @@ export function lostView(evaluation: Evaluation): LostView | undefined {
 			words.with(),
 			words.time(),
 			words.latest(),
-			words.numbers(),
 			words.error(),
 			words.frames(),
+			words.numbers(),
 		].map(told),
 		rows: alignmentLost.flatMap(({ at, planned, ways }) =>
 			ways.length === 0
-				? [[nightClock(night, at), told(words.none()), "", "", "", "", told(words.of({ frames: 0, planned }))]]
-				: ways.map((way, i) => [i === 0 ? nightClock(night, at) : "", ...wayColumns(way, planned, evaluation, night)]),
+				? [[nightClock(night, at), told(words.none()), "", "", "", told(words.of({ frames: 0, planned })), ""]]
+				: ways.map((way, i) => [i === 0 ? nightClock(night, at) : "", ...wayColumns(way, planned, night)]),
 		),
 	};
 }
 
-function wayColumns(
-	way: WayBack,
-	planned: AlignmentLost["planned"],
-	evaluation: Evaluation,
-	night: EvaluatedNight,
-): readonly string[] {
+function wayColumns(way: WayBack, planned: AlignmentLost["planned"], night: EvaluatedNight): readonly string[] {
 	const { value, from, until, latest, frames } = way;
 	const { name } = value;
-	const mark = joined(marksThen(way), words.and);
+	const mark = andOf(marksThen(way));
 	return [
 		mark === "" ? name : told(words.on({ method: name, mark })),
 		nightInterval(night, { from, until }),
 		nightClock(night, latest),
-		numbersText(way, evaluation, night),
 		errorDegrees(value.budget.radius95),
 		told(words.of({ frames, planned })),
+		briefNumbers(value),
 	];
 }
 
-/** What hands set: the numbers of the steps; where a step has its clock time instead, what it is told for that minute. */
-function numbersText(way: WayBack, evaluation: Evaluation, night: EvaluatedNight): string {
-	const texts = way.value.steps().flatMap(({ number, at, seen }) => {
-		if (number === undefined || seen) return [];
-		const isClock = at !== undefined && number === exactNightClock(night, at);
-		return isClock ? numbersThen(way, evaluation).map(({ text }) => text) : [number];
-	});
-	return joined([...new Set(texts)], words.also);
-}
-
-/** Texts with the words between two of them. */
-function joined([first = "", ...others]: readonly string[], say: typeof words.also): string {
-	return others.reduce((all, second) => told(say({ first: all, second })), first);
-}
+const andOf = ([first = "", ...others]: readonly string[]): string =>
+	others.reduce((all, second) => told(words.and({ first: all, second })), first);
 
 /** What is pointed at then. */
 export const marksThen = ({ value }: WayBack): readonly string[] => value.setUp.marks.map(({ name }) => name);

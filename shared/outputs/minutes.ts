@@ -14,6 +14,7 @@ const words = sentences("output.minutes", {
 	time: "time",
 	planned: "{time}, planned",
 	best: "{time}, best",
+	placed: "{time}, begins",
 });
 
 export interface MinutesView {
@@ -29,14 +30,13 @@ export function minutesOf(evaluation: Evaluation, cell: Cell): readonly MinutesV
 		title: told(titleOf(of, rows)),
 		head: [told(words.time()), ...(rows[0]?.values ?? []).map(({ label }) => label)],
 		rows: rows.map(({ at, planned, values }) => {
+			// A method chooses its best minute; frames are placed where the evening has room for them.
+			const chosen = of === undefined ? words.best : words.placed;
 			const time = evaluation.night ? exactNightClock(evaluation.night, at) : "";
 			return {
 				at,
 				planned,
-				columns: [
-					planned ? told(timed ? words.planned({ time }) : words.best({ time })) : time,
-					...values.map(({ text }) => text),
-				],
+				columns: [planned ? told((timed ? words.planned : chosen)({ time })) : time, ...values.map(({ text }) => text)],
 			};
 		}),
 	}));

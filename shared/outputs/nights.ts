@@ -1,8 +1,11 @@
 /** Nights of a season in words: their weekday, and from when to when they are usable. */
 import { type CalendarDate, type Weekday, weekdayOf } from "../earth/calendar.ts";
 import type { NightChoice } from "../evaluate/nights.ts";
+import { nameOfCell } from "../methods/methods.ts";
+import { dateText } from "../notation/date.ts";
+import { minutesText } from "../notation/duration.ts";
 import { sentences, told } from "../text/sentence.ts";
-import { nightInterval } from "./clock.ts";
+import { nightClock, nightInterval } from "./clock.ts";
 
 const words = sentences("output.nights", {
 	mon: "Mon",
@@ -13,6 +16,9 @@ const words = sentences("output.nights", {
 	sat: "Sat",
 	sun: "Sun",
 	parts: "{when} in {parts} parts",
+	alignOn: "align on {mark} at {time}",
+	alignBy: "align by {method}",
+	about: "{minutes}, Moon illumination {lit} %",
 	lowWater: "Low water is not known for other dates: look it up in the local tide table before you choose one.",
 });
 
@@ -24,6 +30,28 @@ export function usableText({ night, windows }: NightChoice): string {
 	if (!first || !last) return "";
 	const when = nightInterval(night, { from: first.from, until: last.until });
 	return windows.length === 1 ? when : told(words.parts({ when, parts: windows.length }));
+}
+
+/** A night to choose: its date, what it is worth, and when and how. */
+export function nightText(choice: NightChoice): {
+	readonly label: string;
+	readonly description: string;
+	readonly detail: string;
+} {
+	const { date, night, minutes, method, marks } = choice;
+	const [mark] = marks;
+	const aligning = mark
+		? told(words.alignOn({ mark: mark.name, time: nightClock(night, mark.at) }))
+		: method?.kind
+			? told(words.alignBy({ method: nameOfCell(method) }))
+			: "";
+	return {
+		label: `${dateText(date)} ${weekdayText(date)}`,
+		description: told(
+			words.about({ minutes: minutesText(minutes), lit: (night.sky.moonIllumination * 100).toFixed(0) }),
+		),
+		detail: [usableText(choice), aligning].filter(Boolean).join("; "),
+	};
 }
 
 /** What is said of all nights by the sea. */

@@ -8,18 +8,23 @@ import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Finding } from "../findings/finding.ts";
 import type { Phrase } from "../text/sentence.ts";
 import type { ComparedFolders } from "./compare/folders.ts";
+import type { FindingRecord } from "./json/finding-record.ts";
 import type { Ground } from "./page/style.ts";
 
-/** The file of a plan with what was found in it. */
-export interface CheckedFile {
+interface NamedText {
 	/** As it was asked for: what the reader knows the file by. */
 	readonly path: string;
 	readonly text: string;
-	readonly findings: readonly Finding[];
 }
 
-/** A checked file with all that follows from its plan. */
-export interface CheckedPlan extends CheckedFile {
+/** The file of a plan with what was found in it, as data: it may come from another thread. */
+export interface CheckedFile extends NamedText {
+	readonly records: readonly FindingRecord[];
+}
+
+/** A plan with all that follows from it. */
+export interface CheckedPlan extends NamedText {
+	readonly findings: readonly Finding[];
 	readonly evaluation: Evaluation;
 }
 
@@ -53,6 +58,8 @@ export interface Environment {
 	readonly fromHere: (path: string) => string;
 	/** The same from the root of its repository; from here where it is in none. */
 	readonly fromRoot: (path: string) => string;
+	/** The address of a finding's explanation, by its code. */
+	readonly explanation: (code: string) => string;
 	/** What pictures are drawn on. */
 	readonly ground: Ground;
 }

@@ -1,11 +1,13 @@
 /** The panels of a panorama as tables: those of the sky as they are taken, those of its foreground as they are laid out. */
+
+import type { TargetEntry } from "../cells/targets/keys.ts";
 import { type GroundRow, PANEL_SECONDS, type Panel, type TargetPanorama } from "../cells/targets/panorama.ts";
 import { type EvaluatedTarget, foregroundOf, isOfArcs } from "../cells/targets/target.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { degrees } from "../notation/angle.ts";
 import { durationText, longestText } from "../notation/duration.ts";
 import { turn } from "../sky/vector.ts";
-import { sentences, told } from "../text/sentence.ts";
+import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { exactNightClock } from "./clock.ts";
 import { pointingOf } from "./pointing.ts";
 
@@ -13,6 +15,8 @@ const words = sentences("output.panels", {
 	panorama: "{columns} × {rows} panels, {order}, {overlap} % overlap; {duration} in all",
 	byRows: "row by row from the lowest, left to right",
 	byColumns: "column by column from the left, each from below",
+	fromRight: "column by column from the right, where the sky sets, each from below",
+	fromLeft: "column by column from the left, where the sky sets, each from below",
 	sky: "Panels",
 	ground: "Panels of the foreground",
 	panel: "Panel",
@@ -61,11 +65,17 @@ export function panoramaText({ panorama, entry }: EvaluatedTarget): string {
 		words.panorama({
 			columns,
 			rows: rows.length,
-			order: entry.panorama?.order === "columns" ? words.byColumns() : words.byRows(),
+			order: orderOf(entry.panorama?.order, panorama),
 			overlap: Math.round(overlap * 100),
 			duration: durationText(seconds),
 		}),
 	);
+}
+
+function orderOf(order: NonNullable<TargetEntry["panorama"]>["order"], { panels, columns }: TargetPanorama): Phrase {
+	if (order === "columns") return words.byColumns();
+	if (order !== "setting-first") return words.byRows();
+	return columns > 1 && panels[0]?.column === columns ? words.fromRight() : words.fromLeft();
 }
 
 /** None for a single picture. */

@@ -44,6 +44,10 @@ export const severityWord = (severity: Severity): string => told(SEVERITIES[seve
 
 const ORDER = Object.keys(SEVERITIES) as readonly Severity[];
 
+/** The worst first, those alike in the order they came in: an error may be what brings about the warnings before it. */
+export const worstFirst = <F extends { readonly severity: Severity }>(findings: readonly F[]): readonly F[] =>
+	ORDER.flatMap((severity) => findings.filter((one) => one.severity === severity));
+
 type Counts = Readonly<Record<Severity, number>>;
 
 /** The worst severity of which there is one. */

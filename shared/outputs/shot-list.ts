@@ -16,6 +16,7 @@ import { type EvaluatedTarget, foregroundOf, isOfArcs } from "../cells/targets/t
 import { placeInFrame } from "../cells/targets/values.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import { groundFraming } from "../evaluate/evening/framing.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { degrees } from "../notation/angle.ts";
 import { trueBearingText } from "../notation/bearing.ts";
@@ -24,7 +25,7 @@ import { cometState } from "../sky/comet.ts";
 import { Lines } from "../text/lines.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
-import { exposureText } from "./evening.ts";
+import { exposureText, withFocus } from "./evening.ts";
 import { type PanelsView, panelsOf, panoramaText } from "./panels.ts";
 import { firstDirection, type Pointing, pointingOf, pointingText } from "./pointing.ts";
 
@@ -38,7 +39,7 @@ const words = sentences("output.shots", {
 	panorama: "Panorama",
 	darks: "Dark frames",
 	ground: "Foreground",
-	longest: "Longest exposure that holds",
+	longest: "Longest sharp exposure",
 	worst: "Worst corner",
 	total: "Total exposure",
 	moon: "Moon",
@@ -56,11 +57,14 @@ const words = sentences("output.shots", {
 	eachPanel: "{panels} panels, each {series}",
 	untracked: "{series}, untracked",
 	groundAt: "{series} at {time}",
+	groundSame: "{ground}, the camera as it is",
+	groundTurned: "{ground}, with the drive wound back for the same framing",
+	groundAnew: "{ground}; frame again, mark the feet",
 
-	holds: "{exposure}: {why} limits it",
+	holds: "{exposure}: limited by {why}",
 	holdsUntracked: "{exposure}, untracked",
 	holdsNot: "none: {why} alone is too much",
-	holdsAny: "any: the arcs are wanted",
+	holdsAny: "any: arcs are wanted",
 	holdsUnknown: "not known: no method to align",
 	axis: "the alignment",
 	drive: "the drive's periodic error",
@@ -199,7 +203,7 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 		panorama: panoramaText(target),
 		panels: panelsOf(target, evaluation),
 		darks: darks === undefined ? "" : seriesText(darks, exposure),
-		ground: groundText(target, stepOf("foreground"), night),
+		ground: groundText(target, stepOf("foreground"), evaluation, night),
 		longest: longestExposureText(target),
 		worst: target.limits ? cornerText(target, target.limits) : "",
 		total: durationText(taken * exposure),
@@ -239,17 +243,24 @@ function framesText({ entry, tracked, panorama, frameCount }: EvaluatedTarget, t
 }
 
 function groundText(
-	{ entry, panorama }: EvaluatedTarget,
+	{ entry, panorama, index }: EvaluatedTarget,
 	step: EveningStep | undefined,
+	{ evening, tasks }: Evaluation,
 	night: EvaluatedNight,
 ): string {
-	const ground = foregroundOf(entry);
-	if (!ground) return "";
-	const each = seriesText(ground.frames ?? 1, ground.exposure ?? entry.exposure ?? 0);
+	const asked = foregroundOf(entry);
+	if (!asked) return "";
+	const each = seriesText(asked.frames ?? 1, asked.exposure ?? entry.exposure ?? 0);
 	const panels = groundPanels(panorama);
 	const series = panels > 1 ? told(words.eachPanel({ panels, series: each })) : each;
-	return step ? told(words.groundAt({ series, time: nightClock(night, step.from) })) : series;
+	if (!step) return withFocus(series, asked);
+	const ground = told(words.groundAt({ series: withFocus(series, asked), time: nightClock(night, step.from) }));
+	// Of panels the list of panels says how each is framed.
+	const framing = evening && tasks && !panorama && groundFraming(evening, tasks, index);
+	return framing ? told(words[FRAMINGS[framing]]({ ground })) : ground;
 }
+
+const FRAMINGS = { same: "groundSame", turned: "groundTurned", anew: "groundAnew" } as const;
 
 function longestExposureText({ entry, tracked, limits }: EvaluatedTarget): string {
 	if (!limits) return "";

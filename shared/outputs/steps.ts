@@ -1,6 +1,8 @@
 /** Steps as a numbered list, a line each: the number, what is to be done, and what is to be set. */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
-import { told } from "../text/sentence.ts";
+import { sentences, told } from "../text/sentence.ts";
+
+const words = sentences("output.steps", { also: "{first}; {second}" });
 
 export interface Step {
 	readonly say: string;
@@ -13,6 +15,12 @@ export interface Step {
 /** The steps of a method, told. */
 export const toldSteps = (method: EvaluatedMethod): readonly Step[] =>
 	method.steps().map(({ say, number = "", seen = false }) => ({ say: told(say), number, seen }));
+
+/** What hands set, in a line: each number with what it is of. */
+export function briefNumbers(method: EvaluatedMethod): string {
+	const [first = "", ...others] = method.steps().flatMap(({ brief }) => (brief ? [told(brief)] : []));
+	return others.reduce((all, second) => told(words.also({ first: all, second })), first);
+}
 
 interface StepStyle {
 	/** How the words and the number of a step are written in the form that is made. */

@@ -4,13 +4,15 @@
  * A place in the photo is a ray in the camera's frame (x right, y down, z forward: right-handed, as east, north and up
  * are); the attitude turns it into a direction (east, north, up). For a known focal length the best attitude is
  * Davenport's solution of Wahba's problem, the largest eigenvector of Horn's 4 × 4 matrix (B. K. P. Horn, J. Opt. Soc.
- * Am. A 4, 629, 1987). Points of which only the altitude is known, and a focal length that is not, are fitted by
+ * Am. A 4, 629, 1987). Points of which only the altitude or the bearing is known, and a focal length that is not, are fitted by
  * Levenberg and Marquardt's method from there.
  */
+import { fieldAcross, focalLengthOf, largestRadius, type Projection, pointOf, rayOf } from "../optics/camera.ts";
 import { toDirection, toVector } from "../sky/horizontal.ts";
 import {
 	cross,
 	DEG,
+	halfTurn,
 	type Matrix,
 	plus,
 	RAD,
@@ -21,7 +23,16 @@ import {
 	type Vector,
 } from "../sky/vector.ts";
 
-export type PhotoProjection = "rectilinear" | "equidistant" | "equisolid" | "equirectangular";
+/** How a photo was drawn: by a lens, or as a whole panorama of bearings and altitudes. */
+export type PhotoProjection = Projection | "equirectangular";
+
+/** All of them, the usual one first. */
+export const PHOTO_PROJECTIONS: readonly PhotoProjection[] = [
+	"rectilinear",
+	"equidistant",
+	"equisolid",
+	"equirectangular",
+];
 
 /** The photo as it was taken. */
 export interface Photo {
@@ -39,8 +50,8 @@ export interface PhotoMark {
 	readonly y: number;
 	/** True bearing, degrees; undefined for a point of known altitude alone, such as the level horizon. */
 	readonly bearing: number | undefined;
-	/** Apparent altitude, degrees. */
-	readonly altitude: number;
+	/** Apparent altitude, degrees; undefined for a thing of known bearing alone, such as a tower whose height is not known. */
+	readonly altitude: number | undefined;
 }
 
 export interface Attitude {
@@ -54,6 +65,8 @@ export interface Attitude {
 	readonly spread: number;
 	/** Marks that do not agree with the others, by their place in the list. */
 	readonly disagree: readonly number[];
+	/** Whether another attitude fits as well, the camera held less level: this one is a guess until there is one more mark. */
+	readonly ambiguous: boolean;
 	/** Direction at a place in the photo with its ± (one standard deviation); undefined where the lens sees nothing. */
 	readonly at: (x: number, y: number) => PhotoDirection | undefined;
 	/** Where a direction is in the photo; undefined where it is not in front of the lens. */
@@ -72,6 +85,18 @@ export type AttitudeProblem =
 	| { readonly code: "outside"; readonly index: number }
 	| { readonly code: "undetermined" };
 
+/** What of a projection a lens could have: a whole panorama is as wide as its angle, as with an equidistant lens. */
+const lensOf = (projection: PhotoProjection): Projection =>
+	projection === "equirectangular" ? "equidistant" : projection;
+
+/** Pixels a radian of a photo that shows `field` degrees across its width. */
+export const scaleAcross = ({ width, projection }: Photo, field: number): number =>
+	focalLengthOf(lensOf(projection), width, field);
+
+/** Degrees across a photo's width. */
+export const fieldAcrossPhoto = ({ width, projection }: Photo, scale: number): number =>
+	fieldAcross({ projection: lensOf(projection), focalLength: scale }, width);
+
 /** A click is this sure, pixels. */
 const CLICK = 1.5;
 
@@ -80,8 +105,8 @@ export function solveAttitude(photo: Photo, marks: readonly PhotoMark[]): Attitu
 	const outside = marks.findIndex(({ x, y }) => !(x >= 0 && y >= 0 && x <= photo.width && y <= photo.height));
 	if (outside >= 0) return { code: "outside", index: outside };
 	const free = photo.scale === undefined && photo.projection !== "equirectangular";
-	const known = marks.reduce((sum, { bearing }) => sum + (bearing === undefined ? 1 : 2), 0);
-	const full = marks.filter(({ bearing }) => bearing !== undefined);
+	const known = marks.reduce((sum, mark) => sum + numbersOf(mark), 0);
+	const full = marks.filter(isFull);
 	const needed = free ? 3 : 2;
 	if (marks.length < needed || full.length < 1 || known < (free ? 4 : 3))
 		return { code: "few", needed, found: marks.length };
@@ -100,6 +125,7 @@ export function solveAttitude(photo: Photo, marks: readonly PhotoMark[]): Attitu
 		scale: fit.scale,
 		residuals,
 		spread,
+		ambiguous: fit.rivals,
 		disagree: disagreeing(photo, marks, free, residuals, clicked),
 		at: (x, y) => {
 			const direction = directionAt(photo, fit, x, y);
@@ -110,6 +136,15 @@ export function solveAttitude(photo: Photo, marks: readonly PhotoMark[]): Attitu
 		place: (bearing, altitude) => placeOf(photo, fit, vector(bearing, altitude)),
 	};
 }
+
+/** A mark whose direction is known. */
+type FullMark = PhotoMark & { readonly bearing: number; readonly altitude: number };
+
+const isFull = (mark: PhotoMark): mark is FullMark => mark.bearing !== undefined && mark.altitude !== undefined;
+
+/** How many numbers a mark gives. */
+const numbersOf = ({ bearing, altitude }: PhotoMark): number =>
+	(bearing === undefined ? 0 : 1) + (altitude === undefined ? 0 : 1);
 
 interface Fit {
 	readonly axes: Matrix;
@@ -125,44 +160,27 @@ function angles(v: Vector) {
 }
 
 /** The ray of a place in the photo, in the camera's frame; undefined beyond what the projection can show. */
-export function photoRay(
-	{ width, height, projection }: Photo,
-	scale: number,
-	x: number,
-	y: number,
-): Vector | undefined {
-	const right = (x - width / 2) / scale;
-	const down = (y - height / 2) / scale;
+function photoRay({ width, height, projection }: Photo, scale: number, x: number, y: number): Vector | undefined {
+	const right = x - width / 2;
+	const down = y - height / 2;
 	if (projection === "equirectangular") {
-		if (Math.abs(down) > Math.PI / 2 + 1e-9) return undefined;
-		return [Math.cos(down) * Math.sin(right), Math.sin(down), Math.cos(down) * Math.cos(right)];
+		const [across, below] = [right / scale, down / scale];
+		if (Math.abs(below) > Math.PI / 2 + 1e-9) return undefined;
+		return [Math.cos(below) * Math.sin(across), Math.sin(below), Math.cos(below) * Math.cos(across)];
 	}
-	const radius = Math.hypot(right, down);
-	if (radius === 0) return [0, 0, 1];
-	if (projection === "rectilinear") {
-		const long = Math.hypot(radius, 1);
-		return [right / long, down / long, 1 / long];
-	}
-	if (radius > (projection === "equisolid" ? 2 : Math.PI)) return undefined;
-	const angle = projection === "equisolid" ? 2 * Math.asin(radius / 2) : radius;
-	const across = Math.sin(angle) / radius;
-	return [right * across, down * across, Math.cos(angle)];
+	const lens = { projection, focalLength: scale };
+	if (Math.hypot(right, down) > largestRadius(lens)) return undefined;
+	const ray = rayOf(lens, right, -down);
+	return [ray[0], -ray[1], ray[2]];
 }
 
 function placeOf(photo: Photo, { axes, scale }: Fit, direction: Vector): readonly [number, number] | undefined {
 	const { width, height, projection } = photo;
 	const [x, y, z] = rotate(axes, direction);
-	const shown = (right: number, down: number): readonly [number, number] => [
-		width / 2 + right * scale,
-		height / 2 + down * scale,
-	];
-	if (projection === "equirectangular") return shown(Math.atan2(x, z), Math.asin(Math.max(-1, Math.min(1, y))));
-	if (projection === "rectilinear") return z > 1e-3 ? shown(x / z, y / z) : undefined;
-	const across = Math.hypot(x, y);
-	if (across === 0) return z > 0 ? shown(0, 0) : undefined;
-	const angle = Math.atan2(across, z);
-	const radius = projection === "equisolid" ? 2 * Math.sin(angle / 2) : angle;
-	return shown((x * radius) / across, (y * radius) / across);
+	if (projection === "equirectangular")
+		return [width / 2 + scale * Math.atan2(x, z), height / 2 + scale * Math.asin(Math.max(-1, Math.min(1, y)))];
+	const point = pointOf({ projection, focalLength: scale }, [x, -y, z]);
+	return point && [width / 2 + point[0], height / 2 - point[1]];
 }
 
 /** The camera's axes turn a direction into a ray; their transpose does the reverse. */
@@ -180,7 +198,7 @@ const transposed = ([a, b, c]: Matrix): Matrix => [
 /** Scales that are tried where the marks have to tell, in widths of the photo a radian: fields of 150° down to 2°. */
 const SCALES = Array.from({ length: 60 }, (_, i) => 0.15 * (30 / 0.15) ** (i / 59));
 
-function bestFit(photo: Photo, marks: readonly PhotoMark[], free: boolean): Fit | undefined {
+function bestFit(photo: Photo, marks: readonly PhotoMark[], free: boolean): BestFit | undefined {
 	const fixed = photo.scale ?? photo.width / (2 * Math.PI);
 	const scales = free ? SCALES.map((one) => one * photo.width) : [fixed];
 	const lost = (fit: Fit): number => residualsOf(photo, marks, fit).reduce((sum, one) => sum + one * one, 0);
@@ -189,18 +207,40 @@ function bestFit(photo: Photo, marks: readonly PhotoMark[], free: boolean): Fit 
 		.map((fit) => ({ fit, loss: lost(fit) }))
 		.filter(({ loss }) => Number.isFinite(loss))
 		.sort((a, b) => a.loss - b.loss)
-		.slice(0, free ? 6 : 3);
+		.slice(0, 6);
 	// Wahba's loss is of chords: with all directions known and the scale given its solution is the answer.
-	const closed = !free && marks.every(({ bearing }) => bearing !== undefined);
+	const closed = !free && marks.every(isFull);
 	const fits = starts.map(({ fit }) => (closed ? fit : refined(photo, marks, fit, free)));
-	return fits.map((fit) => ({ fit, loss: lost(fit) })).sort((a, b) => a.loss - b.loss)[0]?.fit;
+	const weighed = fits.map((fit) => ({ fit, loss: lost(fit), roll: Math.abs(fit.axes[0][2]) }));
+	const least = Math.min(...weighed.map(({ loss }) => loss));
+	// With nothing to spare two attitudes may fit: cameras are held level rather than on their side.
+	const same = weighed.filter(({ loss }) => loss <= least + SAME_LOSS).sort((a, b) => a.roll - b.roll);
+	const [best, ...others] = same.map(({ fit }) => fit);
+	return (
+		best && { ...best, rivals: others.some((one) => isUpright(one) && turnBetween(best.axes, one.axes) > WORTH_SAYING) }
+	);
 }
+
+/** Nobody holds a camera upside down. */
+const isUpright = ({ axes }: Fit): boolean => axes[1][2] < 0;
+
+/** The largest turn of an axis between two attitudes, degrees. */
+const turnBetween = (a: Matrix, b: Matrix): number =>
+	Math.max(...[0, 1, 2].map((i) => separation(a[i] as Vector, b[i] as Vector)));
+
+interface BestFit extends Fit {
+	/** Whether another one fits as well. */
+	readonly rivals: boolean;
+}
+
+/** Sums of squares, of radians, that differ by less are the same. */
+const SAME_LOSS = 1e-16;
 
 /** Attitudes to start from at a scale: Horn's with two or more known directions; a level camera with one. */
 function startsAt(photo: Photo, marks: readonly PhotoMark[], scale: number): readonly Fit[] {
-	const pairs = marks.flatMap(({ x, y, bearing, altitude }) => {
+	const pairs = marks.filter(isFull).flatMap(({ x, y, bearing, altitude }) => {
 		const ray = photoRay(photo, scale, x, y);
-		return ray && bearing !== undefined ? [{ ray, direction: vector(bearing, altitude) }] : [];
+		return ray ? [{ ray, direction: vector(bearing, altitude) }] : [];
 	});
 	if (pairs.length >= 2) {
 		const axes = wahba(pairs);
@@ -288,24 +328,32 @@ function symmetricEigen(matrix: readonly (readonly number[])[]) {
 	return { values: a.map((row, i) => row[i] as number), vectors: v };
 }
 
-/** Residuals, radians: two for a known direction (the chord's parts), one for a known altitude; NaN outside the lens. */
+/**
+ * Residuals, radians: the chord's parts for a known direction, one for a known altitude or a known bearing (as wide as
+ * it is there); NaN outside the lens.
+ */
 function residualsOf(photo: Photo, marks: readonly PhotoMark[], fit: Fit): number[] {
-	return marks.flatMap(({ x, y, bearing, altitude }) => {
-		const seen = directionAt(photo, fit, x, y);
+	return marks.flatMap((mark) => {
+		const seen = directionAt(photo, fit, mark.x, mark.y);
 		if (!seen) return [Number.NaN];
-		if (bearing === undefined) return [(angles(seen).altitude - altitude) * RAD];
-		const wanted = vector(bearing, altitude);
+		if (!isFull(mark)) return [offAlone(seen, mark) * RAD];
+		const wanted = vector(mark.bearing, mark.altitude);
 		return [seen[0] - wanted[0], seen[1] - wanted[1], seen[2] - wanted[2]];
 	});
 }
 
+/** Degrees by which a direction misses a mark of which one number is known; nothing of one without any. */
+function offAlone(seen: Vector, { bearing, altitude }: PhotoMark): number {
+	const is = angles(seen);
+	if (altitude !== undefined) return is.altitude - altitude;
+	return bearing === undefined ? 0 : halfTurn(is.bearing - bearing) * Math.cos(is.altitude * RAD);
+}
+
 const residualAngles = (photo: Photo, marks: readonly PhotoMark[], fit: Fit): readonly number[] =>
-	marks.map(({ x, y, bearing, altitude }) => {
-		const seen = directionAt(photo, fit, x, y);
+	marks.map((mark) => {
+		const seen = directionAt(photo, fit, mark.x, mark.y);
 		if (!seen) return Number.NaN;
-		return bearing === undefined
-			? Math.abs(angles(seen).altitude - altitude)
-			: separation(seen, vector(bearing, altitude));
+		return isFull(mark) ? separation(seen, vector(mark.bearing, mark.altitude)) : Math.abs(offAlone(seen, mark));
 	});
 
 /** The fit turned by small angles about the camera's own axes, and scaled by a factor. */
@@ -411,9 +459,9 @@ function disagreeing(
 	if (within(residuals)) return [];
 	const without = marks.flatMap((_, index) => {
 		const rest = marks.filter((_, i) => i !== index);
-		const full = rest.filter(({ bearing }) => bearing !== undefined).length;
+		const full = rest.filter(isFull).length;
 		// Without a mark to spare anything fits.
-		const known = rest.length + full;
+		const known = rest.reduce((sum, mark) => sum + numbersOf(mark), 0);
 		if (full < 1 || rest.length < 2 || known <= (free ? 4 : 3)) return [];
 		const fit = bestFit(photo, rest, free);
 		return fit ? [{ index, worst: Math.max(...residualAngles(photo, rest, fit)) }] : [];

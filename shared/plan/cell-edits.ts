@@ -59,7 +59,7 @@ export function setKey(cell: Cell, path: string, key: string, value: Given): Tex
 export function appendItem(cell: Cell, path: string, item: string): TextEdit | undefined {
 	let last: Place | undefined;
 	for (const [itemPath, place] of placesBelow(cell.read.places, path))
-		if (/^\d+$/.test(itemPath.slice(path.length + 1))) last = place;
+		if (/^\d+$/.test(path === "" ? itemPath : itemPath.slice(path.length + 1))) last = place;
 	if (!last) return undefined;
 	const { from, to } = last.whole ?? last.value;
 	const end = from + cell.text.slice(from, to).trimEnd().length;

@@ -15,6 +15,111 @@ export interface MeasuredList {
 	readonly comments: readonly string[];
 }
 
+/** What becomes of comments when the list they belong to is replaced. */
+export interface OldComments {
+	/** One behind the old value or inside it: what is to be said above the new one instead, if anything. */
+	readonly within: (comment: string) => string | undefined;
+	/** Whether one on a line of its own above the key is true of the old value alone. */
+	readonly isOver: (comment: string) => boolean;
+}
+
+/** Puts a list at a key of a cell in place of the one that is there. None where nothing can be put there. */
+export function setMeasured(
+	cell: Cell,
+	key: string,
+	{ items, comments }: MeasuredList,
+	old: OldComments,
+): readonly TextEdit[] {
+	const place = cell.read.places.get(key);
+	if (!place?.key) return appendKey(cell, key, items, comments);
+	const { text } = cell;
+	const lineStart = text.lastIndexOf("\n", place.key.from - 1) + 1;
+	const indent = text.slice(lineStart, place.key.from);
+	const isBlock = /^[ ]*$/.test(indent) && !flowAt(cell, place.key.from);
+	const list = isBlock ? flowLines(items, indent, lineBreakOf(text)).trimStart() : flowList(items);
+	const value = replaceValue(cell, key, asYaml(list));
+	if (!value) return [];
+	const { edit, found } = withItsComments(cell, place, value);
+	const kept = found.flatMap((comment) => {
+		const said = /^lodebook-/.test(comment) ? comment : old.within(comment);
+		return said === undefined ? [] : [said];
+	});
+	const above = isBlock ? ownLinesAbove(text, lineStart, old.isOver) : [];
+	return [
+		...above.map((line) => ({ ...inText(cell, line), text: "" })),
+		...commentAbove(cell, place, [...comments, ...kept]),
+		edit,
+	];
+}
+
+/** An edit of a key's value made wide enough to take the comments behind the key, inside the value and behind it. */
+function withItsComments(
+	cell: Cell,
+	{ key, value, whole }: Place,
+	{ text: written }: TextEdit,
+	{ inBraces = false } = {},
+): { readonly edit: TextEdit; readonly found: readonly string[] } {
+	const { text } = cell;
+	const { from, to } = whole ?? value;
+	const end = from + text.slice(from, to).trimEnd().length;
+	const rest = text.slice(end, lineEndOf(text, end));
+	const [, closed = "", last = ""] =
+		(inBraces ? /^([ \t},]*)[ \t]#([^\r\n]*)/ : /^([ \t]*,?)[ \t]+#([^\r\n]*)/).exec(rest) ?? [];
+	// A value that begins on a line below its key comes to be behind the key.
+	const colon = key && /^["']?[ \t]*:(?=[ \t]*(?:#[^\n]*)?\r?\n)/.exec(text.slice(key.to, from));
+	const start = key && colon ? key.to + colon[0].length : from;
+	const inside = [...text.slice(start, end).matchAll(/(?:^|[ \t])#([^\r\n]*)/gm)].map(([, comment = ""]) => comment);
+	const until = last === "" ? to : lineEndOf(text, end) - (text[lineEndOf(text, end) - 1] === "\r" ? 1 : 0);
+	return {
+		edit: {
+			...inText(cell, { from: start, to: until }),
+			text: `${colon ? " " : ""}${written.trimStart()}${last === "" ? "" : closed.trimEnd()}`,
+		},
+		found: [...inside, last].map((comment) => comment.trim()).filter((comment) => comment !== ""),
+	};
+}
+
+const lineEndOf = (text: string, from: number): number => {
+	const at = text.indexOf("\n", from);
+	return at < 0 ? text.length : at;
+};
+
+/** Comment lines right above a line that are chosen, with their line breaks. */
+function ownLinesAbove(text: string, lineStart: number, isChosen: (comment: string) => boolean) {
+	const lines: { readonly from: number; readonly to: number }[] = [];
+	for (let to = lineStart; to > 0; ) {
+		const from = text.lastIndexOf("\n", to - 2) + 1;
+		const comment = /^[ \t]*#([^\r\n]*)/.exec(text.slice(from, to))?.[1];
+		if (comment === undefined) break;
+		if (isChosen(comment.trim())) lines.unshift({ from, to });
+		to = from;
+	}
+	return lines;
+}
+
+/** Puts a list, as YAML, in place of one inside an entry; comments behind the old one or inside it go with it. */
+export function replaceMeasured(cell: Cell, path: string, list: string): TextEdit | undefined {
+	const place = cell.read.places.get(path);
+	const value = place && replaceValue(cell, path, asYaml(list));
+	return value && withItsComments(cell, place, value, { inBraces: true }).edit;
+}
+
+/** Comments above a key that is there, in place of those that are chosen. */
+export function sayAbove(
+	cell: Cell,
+	key: string,
+	comments: readonly string[],
+	isOver: OldComments["isOver"],
+): readonly TextEdit[] {
+	const place = cell.read.places.get(key);
+	if (!place?.key) return [];
+	const said = commentAbove(cell, place, comments);
+	const lineStart = cell.text.lastIndexOf("\n", place.key.from - 1) + 1;
+	return said.length === 0
+		? []
+		: [...ownLinesAbove(cell.text, lineStart, isOver).map((line) => ({ ...inText(cell, line), text: "" })), ...said];
+}
+
 /** Adds entries to the list at a key of a cell, or the key with them. None where nothing can be put there. */
 export function addMeasured(cell: Cell, key: string, { items, comments }: MeasuredList): readonly TextEdit[] {
 	const place = cell.read.places.get(key);

@@ -4,6 +4,7 @@
  */
 import { CELL_KINDS, type CellKindName } from "../cells/kinds.ts";
 import { DEFAULT_KEYS, SETTINGS_FILE, type SettingsContent } from "../cells/settings/keys.ts";
+import { takesOfKind } from "../methods/takes-by-kind.ts";
 import { isList } from "../notation/list.ts";
 import { isMapping } from "../notation/mapping.ts";
 import { AddedPlaces } from "./places.ts";
@@ -156,7 +157,7 @@ export class PlanJoiner {
 		if (known?.defaults === defaults) return { ...cell, read: known.read };
 		const content: Record<string, unknown> = { ...own };
 		for (const key of Object.keys(keys)) {
-			const value = (defaults as Readonly<Record<string, unknown>>)[key];
+			const value = defaultFor(key, defaults, own);
 			if (value === undefined) continue;
 			const written = own[key];
 			// Of a mapping each key by itself.
@@ -217,6 +218,10 @@ export class PlanJoiner {
 		return now;
 	}
 }
+
+/** What the settings have for a key of a cell; how long a method takes they have by its kind. */
+const defaultFor = (key: string, defaults: Defaults, own: object): unknown =>
+	key === "takes" ? takesOfKind(defaults.takes, own) : (defaults as Readonly<Record<string, unknown>>)[key];
 
 const meant = ({ read }: Cell, plan: Plan): Cell | undefined => {
 	const { kind } = read;

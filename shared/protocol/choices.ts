@@ -21,7 +21,13 @@ export interface MarkChoice {
 
 /** Nights from a date on (the plan's own where none is given): the best of each new-moon week first, then the others. */
 export const NIGHTS: RequestOf<
-	{ readonly uri: string; readonly from?: string; readonly days?: number },
+	{
+		readonly uri: string;
+		readonly from?: string;
+		readonly days?: number;
+		/** One of those that an answer offered: only the time in which it holds counts. */
+		readonly framing?: string;
+	},
 	NightsAnswer | null
 > = { method: "lodebook/nights" };
 
@@ -35,15 +41,33 @@ export interface NightsAnswer {
 	}[];
 	/** The same of the date that the plan has; empty where it has none. */
 	readonly present: string;
+	/** How a target could be wanted in its frame. */
+	readonly framings: readonly { readonly label: string; readonly framing: string }[];
 	/** Why nothing could be searched; empty when it could. */
 	readonly problem: string;
 }
 
+/** The nights of a year from a date on as a picture, with the same words as the choices; or why there is none. */
+export const YEAR_OF_NIGHTS: RequestOf<{ readonly uri: string; readonly from: string }, YearAnswer | null> = {
+	method: "lodebook/yearOfNights",
+};
+
+export interface YearAnswer {
+	/** Each night that can be chosen has its date for `WRITE_NIGHT` in `data-night`. */
+	readonly html: string;
+	readonly problem: string;
+}
+
 /** The edit that puts an evening into the plan, or why it cannot be written: what it writes has no new error or warning. */
-export const WRITE_NIGHT: RequestOf<
-	{ readonly uri: string; readonly date: string },
-	{ readonly edit: WorkspaceEdit | null; readonly problem: string } | null
-> = { method: "lodebook/writeNight" };
+export const WRITE_NIGHT: RequestOf<{ readonly uri: string; readonly date: string }, WrittenNight | null> = {
+	method: "lodebook/writeNight",
+};
+
+export interface WrittenNight {
+	readonly edit: WorkspaceEdit | null;
+	/** Why it cannot be written; empty when it can. */
+	readonly problem: string;
+}
 
 /** The edit that writes the evening's placed times into the plan, or why it cannot be made. */
 export const WRITE_EVENING: RequestOf<

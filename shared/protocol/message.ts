@@ -17,6 +17,9 @@ export interface NotificationOf<Params> {
 	readonly types?: (params: Params) => void;
 }
 
+/** What a request asks with. */
+export type ParamsOf<R> = R extends RequestOf<infer Params, unknown> ? Params : never;
+
 /** Messages without parameters are sent without any. */
 type Sent<Params> = Params extends void ? [] : [params: Params];
 

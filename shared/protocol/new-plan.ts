@@ -20,6 +20,10 @@ export const CHECK_VALUE: RequestOf<
 	string | null
 > = { method: "lodebook/checkValue" };
 
+/** The words that may stand for a key of the kit, each with what it means; none for a key that has no words. */
+export const WORDS: RequestOf<{ readonly key: KitKey }, readonly { readonly word: string; readonly about: string }[]> =
+	{ method: "lodebook/words" };
+
 /** A place from coordinates as they were pasted, with its next good nights; null where they cannot be read. */
 export const PLACE: RequestOf<{ readonly text: string }, PlaceAnswer | null> = { method: "lodebook/place" };
 
@@ -31,6 +35,20 @@ export interface PlaceAnswer {
 	readonly nights: readonly { readonly date: string; readonly about: string }[];
 }
 
+/** A lens of a library, with the library's tracker if it has one. */
+export interface LibraryKit {
+	/** The library, as the new plan names it: `kits/loan.lode.yaml`. */
+	readonly from: string;
+	/** The lens, where it has a name. */
+	readonly lens?: string;
+	readonly tracker: boolean;
+}
+
+/** The kits of the workspace's libraries, for a plan by a URI, with what of them is to be read there. */
+export const KITS: RequestOf<{ readonly uri: string }, readonly (LibraryKit & { readonly kit: Kit })[]> = {
+	method: "lodebook/kits",
+};
+
 export interface NewPlanWishes {
 	readonly title: string;
 	readonly site: string;
@@ -38,6 +56,8 @@ export interface NewPlanWishes {
 	readonly longitude: number;
 	readonly date: string;
 	readonly kit: Kit;
+	/** A kit that is taken from a library instead, and the URI of the plan that takes it. */
+	readonly taken?: LibraryKit & { readonly uri: string };
 	/** Whether a tracker follows the stars. */
 	readonly tracked: boolean;
 }

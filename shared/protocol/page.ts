@@ -33,13 +33,31 @@ export type ToPage =
 			/** Why the page is not of now; empty when it is. */
 			readonly banner: string;
 	  }
+	/** The nights of a year, as far as they were asked for. */
+	| ({ readonly type: "nights" } & NightsShown)
 	/** The line of the cursor, from 1. */
 	| { readonly type: "cursor"; readonly line: number };
 
-/** From the page's script: it is there, the reader wants to see a line, or has chosen dim red or normal colours. */
+/** The nights of a year as the preview has them. */
+export interface NightsShown {
+	/** The picture; empty where there is none. */
+	readonly html: string;
+	/** What is said of it: that it is being made, why there is none, that the plan has changed since. */
+	readonly says: string;
+	/** Whether it is of the plan as it is now, so that a night can be chosen. */
+	readonly isCurrent: boolean;
+}
+
+/**
+ * From the page's script: it is there, the reader wants to see a line or the nights of a year, has chosen a night, or dim
+ * red or normal colours.
+ */
 export type FromPage =
 	| { readonly type: "ready" }
 	| { readonly type: "reveal"; readonly line: number }
+	| { readonly type: "nights" }
+	/** A date as `WRITE_NIGHT` takes it. */
+	| { readonly type: "night"; readonly date: string }
 	| { readonly type: "dim"; readonly dim: boolean };
 
 /** What a preview remembers over a reload of the window, as far as the extension asks for it. */

@@ -17,7 +17,10 @@ export interface Arch {
 	/** Where it meets the skyline, as one faces its top; undefined while its top is below the skyline. */
 	readonly left: Direction | undefined;
 	readonly right: Direction | undefined;
-	/** Whether nothing but the skyline hides any of it from foot to foot. */
+	/**
+	 * Whether nothing but the skyline hides any of it from foot to foot, it does not come up again behind a foot, and both
+	 * feet are `FEET_APART` along it from its top: where a wall ends it beside the top, there is no arch to be seen.
+	 */
 	readonly whole: boolean;
 	/** From its left foot over its top to its right one. */
 	readonly along: readonly Direction[];
@@ -28,6 +31,8 @@ export interface Arch {
 const GALACTIC_POLE = fromGalactic(0, 90);
 /** Half the width of the band that a picture of the arch holds, degrees: common practice, no source. */
 export const HALF_BAND = 6;
+/** From the top to each foot of an arch that is seen as one, degrees along it: half of the way. Common practice, no source. */
+export const FEET_APART = 45;
 /** How far apart places on it are looked at, degrees. */
 const STEP = 1;
 
@@ -56,7 +61,11 @@ export function archAt(spot: Spot, cover: Cover, at: EpochMs): Arch {
 		along[i] as Direction,
 		...[place(angle, -HALF_BAND), place(angle, HALF_BAND)].filter(isUp),
 	]);
-	const whole = along.slice(1, -1).every((one) => coveredBy(cover, one) === undefined);
+	const whole =
+		Math.min(-left, right) >= FEET_APART &&
+		staysUnder(isOver, left) &&
+		staysUnder(isOver, right) &&
+		along.slice(1, -1).every((one) => coveredBy(cover, one) === undefined);
 	return { top: seenTop, left: place(left), right: place(right), whole, along, band };
 }
 
@@ -97,4 +106,10 @@ function footOf(isOver: (angle: number) => boolean, side: 1 | -1): number {
 		else under = middle;
 	}
 	return side * over;
+}
+
+/** Whether it stays below the skyline from a foot down to the level horizon. */
+function staysUnder(isOver: (angle: number) => boolean, foot: number): boolean {
+	for (let angle = Math.abs(foot) + STEP; angle < 90; angle += STEP) if (isOver(Math.sign(foot) * angle)) return false;
+	return true;
 }

@@ -159,8 +159,8 @@ export function starVector(index: number, frame: SkyFrame): Vector {
 export const fixedVector = (rightAscension: number, declination: number, frame: SkyFrame): Vector =>
 	apparent(fromAngles(rightAscension * RAD, declination * RAD), frame);
 
-/** Adds annual aberration (to first order in v/c: the second is below 0.001″) and turns to the frame of date. */
-function apparent(direction: Vector, frame: SkyFrame): Vector {
+/** A J2000 direction with annual aberration (to first order in v/c: the second is below 0.001″), turned to the frame of date. */
+export function apparent(direction: Vector, frame: SkyFrame): Vector {
 	return rotate(frame.toDate, unit(plus(unit(direction), frame.earthVelocity)));
 }
 

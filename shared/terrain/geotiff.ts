@@ -4,7 +4,7 @@
  */
 import { addDecoder, BaseDecoder, fromArrayBuffer, type GeoTIFFImage } from "geotiff";
 import { unpackLzw } from "./lzw.ts";
-import { type Tile, VOID } from "./tile.ts";
+import { groundOnly, type NoGround, type Tile, VOID } from "./tile.ts";
 
 export type GeoTiffProblem =
 	| { readonly code: "unreadable"; readonly name: string; readonly why: string }
@@ -12,10 +12,14 @@ export type GeoTiffProblem =
 	| { readonly code: "not-placed"; readonly name: string }
 	| { readonly code: "incomplete"; readonly name: string; readonly rows: number; readonly columns: number }
 	| { readonly code: "too-large"; readonly name: string; readonly rows: number; readonly columns: number }
-	| { readonly code: "too-small"; readonly name: string; readonly rows: number; readonly columns: number };
+	| { readonly code: "too-small"; readonly name: string; readonly rows: number; readonly columns: number }
+	| NoGround;
 
 /** Heights of a tile at most: four of a degree each way at 1″. */
 const MOST_HEIGHTS = 4 * 3601 * 3601;
+
+/** From here on a value can only stand for no data, whether the file says so or not: 9.97e36, −3.4e38. */
+const NO_HEIGHT = 1e6;
 
 /** `GTModelTypeGeoKey`: geographic latitude and longitude. */
 const GEOGRAPHIC = 2;
@@ -63,8 +67,8 @@ async function tileOf(name: string, image: GeoTIFFImage): Promise<Tile | GeoTiff
 	const [band] = (await image.readRasters({ samples: [0] })) as unknown as [ArrayLike<number>];
 	if (band.length !== rows * columns) return { code: "incomplete", name, rows, columns };
 	const noData = image.getGDALNoData();
-	const heights = Float32Array.from(band, (one) => (one === noData || !(Math.abs(one) < 12_000) ? VOID : one));
-	return {
+	const heights = Float32Array.from(band, (one) => (one === noData || !(Math.abs(one) < NO_HEIGHT) ? VOID : one));
+	return groundOnly({
 		name,
 		north: place.north - half * place.latitudeStep,
 		west: place.west + half * place.longitudeStep,
@@ -73,7 +77,7 @@ async function tileOf(name: string, image: GeoTIFFImage): Promise<Tile | GeoTiff
 		rows,
 		columns,
 		heights,
-	};
+	});
 }
 
 /** Where the image's north-west corner is, degrees, and how far its heights are apart: undefined where north is not up. */

@@ -3,7 +3,7 @@ import { EARTH_RADIUS, TERRESTRIAL_REFRACTION } from "../earth/sightline.ts";
 import { DEG, RAD } from "../sky/vector.ts";
 import { BEARINGS, type Eye, type Horizon, HorizonFinder, type Sight } from "./horizon.ts";
 import { fewestPoints, type HorizonPoint } from "./simplify.ts";
-import { bridgeVoids, groundAt, type Tile } from "./tile.ts";
+import { bridgeVoids, groundAt, isOn, type StrangeHeights, type Tile } from "./tile.ts";
 
 /** A tile that is loaded when it is its turn, and let go after it. */
 export interface TileSource {
@@ -38,8 +38,22 @@ export interface GroundSurvey {
 	readonly horizon: Horizon;
 	readonly bridged: number;
 	readonly voids: number;
+	/** Heights that no ground has, with the first of them and its tile. */
+	readonly strange: (StrangeHeights & { readonly name: string }) | undefined;
+	/** The tiles' edges. */
+	readonly extents: readonly Extent[];
 	/** Bearings at which nothing is known at all: taken as the sea. */
 	readonly unknown: number;
+}
+
+/** From where to where a tile knows the ground, degrees. */
+export type Extent = Readonly<Record<"north" | "south" | "west" | "east", number>>;
+
+/** That the ground at the spot is not known. */
+export interface NoGroundHere {
+	readonly code: "no-ground-here";
+	/** The tile that the spot is on, and whether it has heights elsewhere; undefined where none is. */
+	readonly on: { readonly name: string; readonly isEmpty: boolean } | undefined;
 }
 
 /** Straight lines between the points are this near to the ground, degrees. */
@@ -52,23 +66,28 @@ const STEPS_AWAY = 1.5;
 const AWAY = 30;
 const METRES_PER_DEGREE = 111_320;
 
-/** What the ground hides around a spot; undefined where no tile covers it. The tiles come nearest first. */
+/** What the ground hides around a spot; or that no tile knows the ground there. The tiles come nearest first. */
 export async function surveyGround(
 	tiles: readonly TileSource[],
 	{ latitude, longitude, eyeHeight, elevation, reach, sights = [], progress }: SurveyOptions,
-): Promise<GroundSurvey | undefined> {
+): Promise<GroundSurvey | NoGroundHere> {
 	const under = await tileUnder(tiles, latitude, longitude);
-	if (!under) return undefined;
+	if (under.code !== undefined) return under;
 	const { ground } = under;
 	const near = nearOf(under.tile, latitude);
 	const eye: Eye = { latitude, longitude, elevation: (elevation ?? ground) + eyeHeight };
 	const finder = new HorizonFinder(eye, { reach, near, sights });
 	let [bridged, voids] = [0, 0];
+	let strange: GroundSurvey["strange"];
+	const extents: Extent[] = [];
 	for (const [i, source] of tiles.entries()) {
 		const bridge = i === under.index ? under : await loadBridged(source);
 		if (bridge) {
 			bridged += bridge.bridged;
 			voids += bridge.left;
+			extents.push(extentOf(bridge.tile));
+			const { name, strange: more } = bridge.tile;
+			if (more) strange = strange ? { ...strange, count: strange.count + more.count } : { name, ...more };
 			finder.add(bridge.tile);
 		}
 		progress?.((i + 1) / tiles.length);
@@ -81,8 +100,15 @@ export async function surveyGround(
 		tolerance *= 1.5;
 		points = fewestPoints(altitudes, tolerance);
 	}
-	return { eye, ground, near, points, tolerance, horizon, bridged, voids, unknown };
+	return { eye, ground, near, points, tolerance, horizon, bridged, voids, strange, extents, unknown };
 }
+
+const extentOf = ({ north, west, rows, columns, latitudeStep, longitudeStep }: Tile): Extent => ({
+	north,
+	west,
+	south: north - (rows - 1) * latitudeStep,
+	east: west + (columns - 1) * longitudeStep,
+});
 
 /** A tile whose small voids are bridged, and how many were and were not. */
 async function loadBridged(source: TileSource) {
@@ -92,12 +118,15 @@ async function loadBridged(source: TileSource) {
 
 /** The first tile that knows the ground at a spot, with that ground. */
 async function tileUnder(tiles: readonly TileSource[], latitude: number, longitude: number) {
+	let on: NoGroundHere["on"];
 	for (const [index, source] of tiles.entries()) {
 		const bridge = await loadBridged(source);
 		const ground = bridge && groundAt(bridge.tile, latitude, longitude);
 		if (bridge && ground !== undefined) return { ...bridge, index, ground };
+		if (bridge && isOn(bridge.tile, latitude, longitude))
+			on ??= { name: bridge.tile.name, isEmpty: bridge.left === bridge.tile.heights.length };
 	}
-	return undefined;
+	return { code: "no-ground-here" as const, on };
 }
 
 function nearOf({ latitudeStep, longitudeStep }: Tile, latitude: number): number {

@@ -3,6 +3,8 @@
  * plan's elevations are. They know the ground and nothing that stands on it or is hollow in it.
  */
 
+import { isGround } from "../earth/ground.ts";
+
 /** A height that nobody measured. */
 export const VOID = -32_768;
 
@@ -19,6 +21,50 @@ export interface Tile {
 	readonly columns: number;
 	/** Row by row from the north, from west to east; metres, or `VOID`. */
 	readonly heights: Int16Array | Float32Array;
+	/** Heights that no ground has, which became voids. */
+	readonly strange?: StrangeHeights | undefined;
+}
+
+/** How many heights of a tile no ground has, and the first of them. */
+export interface StrangeHeights {
+	readonly count: number;
+	/** Metres, as the file has it, and its place. */
+	readonly height: number;
+	readonly latitude: number;
+	readonly longitude: number;
+}
+
+/** A tile whose heights are something else than metres of ground. */
+export interface NoGround extends StrangeHeights {
+	readonly code: "no-ground";
+	readonly name: string;
+	/** Measured heights, these among them. */
+	readonly all: number;
+}
+
+/**
+ * Makes voids of heights that no ground has. Where they are most of the tile's, and not one value that stands for a void,
+ * nothing in the tile is to be trusted.
+ */
+export function groundOnly(tile: Tile): Tile | NoGround {
+	const { name, heights, columns } = tile;
+	let [count, all, first, differ] = [0, 0, -1, false];
+	let height = 0;
+	for (let i = 0; i < heights.length; i++) {
+		const one = heights[i] as number;
+		if (one === VOID) continue;
+		all++;
+		if (isGround(one)) continue;
+		if (first < 0) [first, height] = [i, one];
+		differ ||= one !== height;
+		count++;
+		heights[i] = VOID;
+	}
+	if (count === 0) return tile;
+	const latitude = tile.north - Math.floor(first / columns) * tile.latitudeStep;
+	const longitude = tile.west + (first % columns) * tile.longitudeStep;
+	const strange = { count, height, latitude, longitude };
+	return differ && count > all / 2 ? { code: "no-ground", name, all, ...strange } : { ...tile, strange };
 }
 
 /** Void heights in a row, or in a column, that are bridged at most. */
@@ -62,6 +108,13 @@ export function groundAt(tile: Tile, latitude: number, longitude: number): numbe
 	);
 	return Number.isNaN(height) ? undefined : height;
 }
+
+/** Whether a place is on a tile, whatever is known there. */
+export const isOn = (tile: Tile, latitude: number, longitude: number): boolean => {
+	const row = (tile.north - latitude) / tile.latitudeStep;
+	const column = (longitude - tile.west) / tile.longitudeStep;
+	return row >= -0.5 && column >= -0.5 && row <= tile.rows - 0.5 && column <= tile.columns - 0.5;
+};
 
 /** The same at a row and a column, and parts of them; NaN where it is not known. Bilinear. */
 export function groundBetween({ heights, rows, columns }: Tile, row: number, column: number): number {

@@ -12,6 +12,8 @@ export interface CursorContext {
 	readonly from: number;
 	/** Column of the keys of this mapping, in block style. */
 	readonly indent: number;
+	/** No blank stands between the word and the colon, dash or comma before it: without one it would be no word of its own. */
+	readonly glued: boolean;
 	readonly flow: boolean;
 }
 
@@ -139,18 +141,27 @@ function blockPath(slice: string, lineStart: number, offset: number): CursorCont
 	const indent = own.indents[own.indents.length - 1] as number;
 	if (typed) {
 		const value = rest.slice(typed.length).trimStart();
-		// Right behind the colon, without a space, nothing can be typed yet.
-		if (rest.length === typed.length) return undefined;
 		return {
 			path: [...named, typed.key],
 			part: "value",
 			prefix: value,
 			from: restAt + rest.length - value.length,
 			indent,
+			glued: rest.length === typed.length,
 			flow: false,
 		};
 	}
-	return { path: named, part: "key", prefix: rest, from: restAt, indent, flow: false };
+	const glued = own.dashes.length > 0 && rest === "" && line.endsWith("-");
+	// What is written behind the dash stands one column further right, behind a blank.
+	return {
+		path: named,
+		part: "key",
+		prefix: rest,
+		from: restAt,
+		indent: glued ? indent + 1 : indent,
+		glued,
+		flow: false,
+	};
 }
 
 interface Level {
@@ -219,7 +230,12 @@ function flowContext(slice: string, offset: number, start: number, base: CursorC
 			top.index++;
 			top.key = undefined;
 			word = i + 1;
-		} else if (char === ":" && top?.bracket === "{" && top.key === undefined && /[\s]|^$/.test(slice[i + 1] ?? "")) {
+		} else if (
+			char === ":" &&
+			top?.bracket === "{" &&
+			top.key === undefined &&
+			(i + 1 === offset || /\s/.test(slice[i + 1] ?? ""))
+		) {
 			top.key = unquote(slice.slice(word, i).trim());
 			word = i + 1;
 		}
@@ -242,6 +258,7 @@ function flowContext(slice: string, offset: number, start: number, base: CursorC
 		prefix: text.slice(lead),
 		from: word + lead,
 		indent: base.indent,
+		glued: lead === 0 && /[:,]/.test(slice[word - 1] ?? ""),
 		flow: true,
 	};
 }

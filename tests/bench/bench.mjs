@@ -1,14 +1,16 @@
 // npm run bench: how fast it is, beside a general YAML language server with our JSON Schema on the same file, in one run.
 // Prints medians and 95th percentiles; with --write puts the table into DEVELOPERS.md.
-import { execFileSync } from "node:child_process";
+import { execFileSync, spawnSync } from "node:child_process";
 import { existsSync, mkdtempSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { cpus, tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { gzipSync } from "node:zlib";
+import { chromium } from "playwright-core";
 import { ensureBuilt } from "../built.mjs";
 import { bundle } from "../bundle.mjs";
 import { Peer, quantile } from "./protocol.mjs";
+import { sliderFrames } from "./slider.mjs";
 import { Typing } from "./typing.mjs";
 
 const root = fileURLToPath(new URL("../../", import.meta.url));
@@ -139,6 +141,41 @@ async function editor(lines) {
 	);
 }
 
+/** The sample's core in 60 panels of a longer lens. */
+const SIXTY = sample
+	.replace("focal-length: 24 mm", "focal-length: 50 mm")
+	.replace("exposure: 90 s\n    frames: 12", "exposure: 30 s\n    panorama: { columns: 12, rows: 5, overlap: 30 % }");
+
+/** Somebody who types in a panorama of 60 panels, or elsewhere in its plan. */
+async function panorama() {
+	if (!SIXTY.includes("columns: 12")) throw new Error("the sample's core is not where it was");
+	const { peer } = await open("ours", SIXTY);
+	const lines = SIXTY.split("\n");
+	let version = 1;
+	const typed = async (line, before, digit) => {
+		const character = lines[line].indexOf(before) + before.length;
+		const told = peer.diagnostics(uri);
+		const start = performance.now();
+		peer.notify("textDocument/didChange", {
+			textDocument: { uri, version: ++version },
+			contentChanges: [{ range: { start: { line, character }, end: { line, character: character + 1 } }, text: digit }],
+		});
+		await told;
+		return performance.now() - start;
+	};
+	const after = (line) => lines.findIndex((one, i) => i > line && one.includes("exposure:"));
+	const core = lines.findIndex((one) => one.includes("name: core"));
+	const other = lines.findIndex((one) => one.includes("name: gable"));
+	const [inside, elsewhere] = [[], []];
+	for (let i = 0; i < 150; i++) {
+		inside.push(await typed(after(core), "exposure: ", String(1 + (i % 9))));
+		elsewhere.push(await typed(after(other), "exposure: ", String(1 + (i % 9))));
+	}
+	peer.stop();
+	row("edit in a panorama of 60 panels → diagnostics, median", quantile(inside, 0.5));
+	row("edit elsewhere in its plan → diagnostics, median", quantile(elsewhere, 0.5));
+}
+
 /** The core, bundled as it ships, in this process. */
 async function core() {
 	const outfile = join(mkdtempSync(join(tmpdir(), "bench-")), "core.cjs");
@@ -152,10 +189,92 @@ async function core() {
 	for (const [what, value] of Object.entries(result)) row(what, value, undefined);
 }
 
+/** Folders of plans on one core and on two: the samples on other nights. */
+function many() {
+	const names = ["roofless-chapel", "dry-gorge", "gannet-cave", "larch-clearing", "terrace-near-the-line"];
+	const texts = names.map((name) => readFileSync(join(root, `samples/${name}.lode.yaml`), "utf8"));
+	const cli = join(root, "dist/lodebook.mjs");
+	const timed = (...args) => {
+		const start = performance.now();
+		// Some of the plans have errors, as nights are chosen without a look at the sky.
+		spawnSync(process.execPath, [cli, ...args], { stdio: "ignore" });
+		return performance.now() - start;
+	};
+	const folderOf = (count) => {
+		const folder = mkdtempSync(join(tmpdir(), "bench-"));
+		for (let i = 0; i < count; i++) {
+			const date = new Date(Date.UTC(2027, 0, 1 + ((i * 3) % 700))).toISOString().slice(0, 10);
+			writeFileSync(
+				join(folder, `${String(i).padStart(4, "0")}.lode.yaml`),
+				texts[i % texts.length].replace(/date: \S+/, `date: ${date}`),
+			);
+		}
+		return folder;
+	};
+	for (const count of [1, 500, 2000]) {
+		const folder = folderOf(count);
+		for (const jobs of ["1", "2"]) {
+			const times = [1, 2, 3].map(() => timed("check", "--jobs", jobs, folder));
+			const cores = jobs === "1" ? "1 core" : "2 cores";
+			row(`lodebook check, ${count} plan${count === 1 ? "" : "s"}, ${cores}`, quantile(times, 0.5), undefined);
+			if (count === 500)
+				row(
+					`lodebook report, ${count} plans, ${cores}`,
+					timed("report", folder, "--jobs", jobs, "-o", join(folder, "site")),
+				);
+		}
+	}
+}
+
+/** `lodebook measure` of one frame, from its start to its end. */
+async function frames() {
+	const folder = mkdtempSync(join(tmpdir(), "bench-"));
+	const maker = join(folder, "frame.cjs");
+	await bundle("tests/bench/frame.ts", maker, "tests/frames/camera.ts");
+	for (const width of [6000, 9500]) {
+		const frame = join(folder, `${width}.jpg`);
+		execFileSync(process.execPath, [maker, frame, String(width)]);
+		const run = () => {
+			const start = performance.now();
+			execFileSync(process.execPath, [
+				join(root, "dist/lodebook.mjs"),
+				"measure",
+				join(root, "samples/roofless-chapel.lode.yaml"),
+				frame,
+			]);
+			return performance.now() - start;
+		};
+		row(
+			`lodebook measure, a JPEG of ${Math.round((width * width * 2) / 3e6)} megapixels, median`,
+			quantile([run(), run(), run()], 0.5),
+			undefined,
+		);
+	}
+}
+
+/** The page's clock slider in Chromium, where there is one. */
+async function slider() {
+	const executablePath = process.env.LODEBOOK_BROWSER ?? "/usr/bin/chromium";
+	if (!existsSync(executablePath)) return;
+	const file = join(mkdtempSync(join(tmpdir(), "bench-")), "page.html");
+	const plan = join(root, "samples/roofless-chapel.lode.yaml");
+	execFileSync(process.execPath, [join(root, "dist/lodebook.mjs"), "show", plan, "--html", "-o", file]);
+	const browser = await chromium.launch({ executablePath, args: ["--no-sandbox"] });
+	const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+	await page.goto(pathToFileURL(file).href);
+	const frames = await sliderFrames(page, 2000);
+	row("frame of the slider with 2,000 stars, script and layout in Chromium, p95", quantile(frames, 0.95));
+	await browser.close();
+}
+
 await ensureBuilt();
 await editor(120);
 await editor(2000);
+await panorama();
 await core();
+await slider();
+many();
+await frames();
 for (const file of ["server.worker.js", "server.later.js", "extension.browser.js"]) {
 	const path = join(root, "dist", file);
 	row(`${file}, compressed`, gzipSync(readFileSync(path)).length / 1024, undefined, "kB");

@@ -1,4 +1,4 @@
-import { describe, expect, test, vi } from "vitest";
+import { beforeEach, describe, expect, test, vi } from "vitest";
 import type { Memento, Uri, WebviewPanel } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import type { FromPage, ToPage } from "../../shared/protocol/page.ts";
@@ -15,10 +15,16 @@ vi.mock("vscode", () => ({
 		onDidChangeActiveNotebookEditor: nothing,
 		onDidChangeTextEditorSelection: nothing,
 		onDidChangeNotebookEditorSelection: nothing,
+		showWarningMessage: (text: string) => void warned.push(text),
 	},
 	workspace: {
 		notebookDocuments: [],
-		textDocuments: [],
+		textDocuments: documents,
+		applyEdit: async () => {
+			const [document] = documents;
+			if (document) document.version++;
+			return true;
+		},
 		openTextDocument: async (uri: { path: string }) => {
 			openedFiles.push(uri.path);
 			if (uri.path.includes("gone")) throw new Error("no such file");
@@ -28,6 +34,10 @@ vi.mock("vscode", () => ({
 	},
 }));
 vi.mock("vscode-languageclient", () => ({ State: { Stopped: 1, Running: 2 } }));
+
+/** Plans that are open, as the editor has them. */
+const documents: { uri: object; version: number; getText: () => string; notebook?: undefined }[] = [];
+const warned: string[] = [];
 
 /** Plans that the preview has had opened, and the editor in front turned to another. */
 const openedFiles: string[] = [];
@@ -40,6 +50,7 @@ function opened(answers: Record<string, unknown>, locked = false) {
 	const kept = new Map<string, unknown>();
 	const posted: ToPage[] = [];
 	const logged: string[] = [];
+	const asked: (readonly [method: string, params: object])[] = [];
 	let [ready, close, state] = [(_: object) => {}, () => {}, (_: object) => {}];
 	const webview = {
 		html: "",
@@ -60,7 +71,8 @@ function opened(answers: Record<string, unknown>, locked = false) {
 		},
 	};
 	const client = {
-		sendRequest: async (method: string) => {
+		sendRequest: async (method: string, params: object) => {
+			if (method.startsWith("lodebook/w") || method.endsWith("Nights")) asked.push([method, params]);
 			if (answers[method] instanceof Error) throw answers[method];
 			return answers[method];
 		},
@@ -71,6 +83,7 @@ function opened(answers: Record<string, unknown>, locked = false) {
 		},
 		error: (message: string) => logged.push(message),
 		code2ProtocolConverter: { asUri: String },
+		protocol2CodeConverter: { asWorkspaceEdit: async () => new Map([["file:///plans/a.lode.yaml", []]]) },
 	};
 	const preview = new Preview(
 		{
@@ -93,6 +106,7 @@ function opened(answers: Record<string, unknown>, locked = false) {
 		webview,
 		posted,
 		logged,
+		asked,
 		ready: () => ready({ type: "ready" }),
 		says: (message: FromPage) => ready(message),
 		restarted: () => state({ newState: 2 }),
@@ -209,5 +223,115 @@ describe("the preview", () => {
 		preview.close();
 		await expect.poll(() => preview.logged.length).toBeGreaterThan(0);
 		expect(preview.posted).toEqual([]);
+	});
+});
+
+describe("the nights of a year in the preview", () => {
+	const year = { html: "<svg></svg>", problem: "" };
+	const answers = {
+		...STYLED,
+		"lodebook/page": good,
+		"lodebook/yearOfNights": year,
+		"lodebook/writeNight": { edit: {}, problem: "" },
+	};
+	const nightsOf = ({ posted }: { posted: ToPage[] }) => posted.filter(({ type }) => type === "nights");
+	const current = { type: "nights", html: "<svg></svg>", says: "", isCurrent: true };
+
+	beforeEach(() => {
+		warned.length = 0;
+		documents.splice(0, documents.length, { uri: uriOf("/plans/a.lode.yaml"), version: 7, getText: () => "" });
+	});
+
+	test("are computed when they are asked for, and not before; the chosen one is written, and they are computed anew", async () => {
+		const preview = opened(answers);
+		preview.ready();
+		await expect.poll(() => preview.posted.length).toBe(1);
+		expect(preview.asked).toEqual([]);
+		preview.says({ type: "nights" });
+		await expect.poll(() => nightsOf(preview).at(-1)).toEqual(current);
+		expect(preview.asked).toEqual([
+			["lodebook/yearOfNights", { uri: "file:///plans/a.lode.yaml", from: expect.stringMatching(/^\d{4}-\d\d-\d\d$/) }],
+		]);
+		preview.says({ type: "night", date: "2027-06-05" });
+		await expect.poll(() => preview.asked.length).toBe(3);
+		expect(preview.asked[1]).toEqual(["lodebook/writeNight", { uri: "file:///plans/a.lode.yaml", date: "2027-06-05" }]);
+		await expect.poll(() => nightsOf(preview).at(-1)).toEqual(current);
+		expect(documents[0]?.version).toBe(8);
+		expect(warned).toEqual([]);
+	});
+
+	test("of a plan that has changed since are said to be so, and none is written", async () => {
+		const preview = opened(answers);
+		preview.says({ type: "nights" });
+		await expect.poll(() => nightsOf(preview).at(-1)).toEqual(current);
+		(documents[0] as { version: number }).version = 9;
+		preview.says({ type: "night", date: "2027-06-05" });
+		await expect.poll(() => warned).toEqual(["The plan has changed in the meantime. Choose again."]);
+		preview.restarted();
+		await expect
+			.poll(() => nightsOf(preview).at(-1))
+			.toEqual({
+				...current,
+				says: "The plan has changed since its nights were compared.",
+				isCurrent: false,
+			});
+		preview.says({ type: "night", date: "2027-06-05" });
+		await expect.poll(() => warned.length).toBe(2);
+		expect(preview.asked.map(([method]) => method)).toEqual(["lodebook/yearOfNights"]);
+	});
+
+	test("an edit that comes while the night is looked up keeps it from being written; a refusal is said", async () => {
+		const preview = opened(answers);
+		preview.says({ type: "nights" });
+		await expect.poll(() => nightsOf(preview).at(-1)).toEqual(current);
+		preview.answers["lodebook/writeNight"] = { edit: null, problem: "Nothing was written: no." };
+		preview.says({ type: "night", date: "2027-06-05" });
+		await expect.poll(() => warned).toEqual(["Nothing was written: no."]);
+		const write = new Promise((resolve) => setTimeout(resolve, 20)).then(() => {
+			(documents[0] as { version: number }).version = 8;
+			return { edit: {}, problem: "" };
+		});
+		preview.answers["lodebook/writeNight"] = write;
+		preview.says({ type: "night", date: "2027-06-05" });
+		await expect.poll(() => warned.at(-1)).toBe("The plan has changed in the meantime. Choose again.");
+		expect(documents[0]?.version).toBe(8);
+	});
+
+	test("are of before where what the plan takes from others has changed, and not where only a file was saved", async () => {
+		const preview = opened(answers);
+		preview.ready();
+		await expect.poll(() => preview.posted.length).toBe(1);
+		preview.says({ type: "nights" });
+		await expect.poll(() => nightsOf(preview).at(-1)).toEqual(current);
+		preview.restarted();
+		await expect.poll(() => preview.posted.filter(({ type }) => type === "page").length).toBe(2);
+		expect(nightsOf(preview).at(-1)).toEqual(current);
+		preview.answers["lodebook/page"] = { html: "<h1>Another site</h1>", instead: "" };
+		preview.restarted();
+		await expect.poll(() => nightsOf(preview).at(-1)).toMatchObject({ isCurrent: false });
+	});
+
+	test("of another plan are taken away at once; what comes too late is not shown", async () => {
+		const preview = opened(answers);
+		preview.says({ type: "nights" });
+		await expect.poll(() => nightsOf(preview).at(-1)).toEqual(current);
+		preview.answers["lodebook/yearOfNights"] = new Promise((resolve) => setTimeout(() => resolve(year), 20));
+		preview.says({ type: "nights" });
+		await expect.poll(() => nightsOf(preview).at(-1)).toMatchObject({ says: "Comparing the nights of a year…" });
+		turnTo("/plans/b.lode.yaml");
+		expect(nightsOf(preview).at(-1)).toEqual({ type: "nights", html: "", says: "", isCurrent: false });
+		await new Promise((resolve) => setTimeout(resolve, 60));
+		expect(nightsOf(preview).at(-1)).toEqual({ type: "nights", html: "", says: "", isCurrent: false });
+	});
+
+	test("that cannot be compared say why", async () => {
+		const preview = opened({ ...answers, "lodebook/yearOfNights": { html: "", problem: "No site." } });
+		preview.says({ type: "nights" });
+		await expect.poll(() => nightsOf(preview).at(-1)).toMatchObject({ html: "", says: "No site." });
+		preview.answers["lodebook/yearOfNights"] = new Error("no server");
+		preview.says({ type: "nights" });
+		await expect
+			.poll(() => nightsOf(preview).at(-1))
+			.toMatchObject({ html: "", says: expect.stringContaining("no server") });
 	});
 });

@@ -2,10 +2,12 @@ import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
+import { writeRun } from "../frames/run.ts";
 import { BROWSER } from "./browser.ts";
 import {
 	answer,
 	choice,
+	chooseFile,
 	command,
 	LIMIT_MS,
 	openFile,
@@ -23,7 +25,9 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 	let folder: string;
 
 	beforeAll(async () => {
-		watched = await openSamples("commands", 1800);
+		watched = await openSamples("commands", 1800, (into) => {
+			writeRun(into);
+		});
 		({ page, folder } = watched);
 	});
 
@@ -52,6 +56,12 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 	test("the dark hours above the night open the nights", async () => {
 		await page.locator(".codelens-decoration a", { hasText: "dark and moonless on site" }).first().click();
 		await choice(page, "Moon").waitFor();
+		// At the end of the list they can be ranked by framing: what is chosen there opens the nights anew.
+		await page.keyboard.type("Only while core");
+		await choice(page, "ground under it").click();
+		await choice(page, "Moon").waitFor();
+		expect(await choice(page, "Only while").count()).toBe(0);
+		await page.screenshot({ path: join(SHOTS, "commands-framing.png") });
 		await page.keyboard.press("Escape");
 	});
 
@@ -109,6 +119,9 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 			// The list shows only as many as there is room for.
 			await choice(page, /./).first().waitFor();
 			await answer(page, [title]);
+			return saved(file);
+		};
+		const saved = async (file: string): Promise<string> => {
 			await page.locator(".quick-input-widget .quick-input-box input").waitFor();
 			await expect
 				.poll(() => page.locator(".quick-input-widget .quick-input-box input").inputValue(), { timeout: LIMIT_MS })
@@ -124,8 +137,39 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 		await view.locator("h1").first().click();
 		expect(await exported("Page", "roofless-chapel.html")).toContain("<script>");
 		await page.screenshot({ path: join(SHOTS, "commands-export.png") });
+		await command(page, "Lodebook: Write a Card for the Field");
+		expect(await saved("roofless-chapel-card.html")).toContain('id="card"');
 		await command(page, "Lodebook: Show Source");
 		await page.locator(".tab.active", { hasText: "roofless-chapel.lode.yaml" }).first().waitFor();
+	});
+
+	test("a night that is chosen in the picture of the year is written into the plan, as long as it is of the plan", async () => {
+		await openFile(page, "roofless-chapel");
+		await line("guide-star").waitFor();
+		await line("date:").click();
+		await command(page, "Lodebook: Show the Nights of a Year");
+		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
+		const nights = view.locator("#nights [data-night][role=button]");
+		await nights.first().waitFor();
+		// The one with most minutes has the largest square.
+		const best = await nights.evaluateAll((all) => {
+			const side = (one: Element): number =>
+				Number(one.querySelector('rect[fill="var(--blue)"]')?.getAttribute("width"));
+			return all.sort((a, b) => side(b) - side(a))[0]?.getAttribute("data-night") ?? "";
+		});
+		await view.locator(`[data-night="${best}"]`).click();
+		await line(`date: ${best}`.replace(" ", "\u00a0")).waitFor();
+		await view.locator(`[data-night="${best}"][data-present]`).waitFor();
+		await view.locator("#nights").screenshot({ path: join(SHOTS, "commands-year.png") });
+		await page.screenshot({ path: join(SHOTS, "commands-year-page.png") });
+		// An edit by hand: what is shown is of before, and a click on it says so and writes nothing.
+		await line("date:").click();
+		await page.keyboard.press("Control+Z");
+		await view.locator("#nights-say", { hasText: "The plan has changed since its nights were compared." }).waitFor();
+		expect(await nights.count()).toBe(0);
+		await view.locator("#compare-nights").click();
+		await nights.first().waitFor();
+		await command(page, "File: Revert File");
 	});
 
 	test("the server is started anew, and answers", async () => {
@@ -142,6 +186,37 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
 		await page.keyboard.press("Control+Z");
 		await line(/foreground:\strue/).waitFor();
+	});
+
+	test("test frames are measured on the plan, and where the axis was goes into its log", async () => {
+		await openFile(page, "roofless-chapel");
+		await line("guide-star").waitFor();
+		await line("date:").click();
+		const button = (text: string) => page.locator(".notification-toast-container a", { hasText: text }).last();
+		await command(page, "Lodebook: Measure Frames");
+		// A dialog of the browser's workbench takes one file at a time.
+		await chooseFile(page, "first.jpg");
+		await button("Add Frames").click();
+		await chooseFile(page, "second.jpg");
+		await button("Write to the Log").waitFor();
+		await page.screenshot({ path: join(SHOTS, "commands-measured.png") });
+		const shown = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
+		await expect.poll(() => page.locator(".tab", { hasText: "Preview roofless-chapel.md" }).count()).toBe(1);
+		await shown.locator("p", { hasText: "Facing the pole: raise the tilt by 0.4" }).waitFor();
+		const picture = shown.locator("img").last();
+		await expect.poll(() => picture.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBeGreaterThan(500);
+		await picture.scrollIntoViewIfNeeded();
+		await page.screenshot({ path: join(SHOTS, "commands-measured-picture.png") });
+		await button("Write to the Log").click();
+		await button("Write the Lens").waitFor();
+		await button("Write the Lens").click();
+		await line(/distortion:\s\{\sk1:\s-0\.0/).waitFor();
+		await command(page, "File: Save");
+		const text = () => readFileSync(join(folder, "roofless-chapel.lode.yaml"), "utf8");
+		await expect
+			.poll(text, { timeout: LIMIT_MS })
+			.toMatch(/\n {2}- date: 2027-06-05\n {4}solved:\n(?: {6}- \{ at: "21:\d\d", .*\}\n){2}/);
+		expect(text()).toMatch(/\n *focal-length: 24\.1\d? mm\n/);
 	});
 
 	test("a sample and a plan from a kit open without a file", async () => {

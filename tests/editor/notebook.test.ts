@@ -137,7 +137,17 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		});
 		await expect.poll(() => sky.getAttribute("d")).not.toBe(before);
 		const clock = await outputs.locator("#clock").innerText();
+		const lines = outputs.locator("#panorama .figures");
+		const switchLines = () =>
+			outputs.locator("#figures").evaluate((box: HTMLInputElement) => {
+				box.checked = !box.checked;
+				box.dispatchEvent(new Event("input", { bubbles: true }));
+			});
+		await switchLines();
+		await expect.poll(() => lines.getAttribute("d")).toMatch(/^M/);
 		await page.screenshot({ path: join(SHOTS, "notebook-clock.png") });
+		await switchLines();
+		await expect.poll(() => lines.getAttribute("d")).toBe("");
 		await cellLine("date:").locator("span span", { hasText: "2027-06" }).first().click();
 		await page.keyboard.press("End");
 		await page.keyboard.type(" # by the almanac");
@@ -233,6 +243,25 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
 	});
 
+	test("a note that is added is open for its text", async () => {
+		await cellLine("head:").click();
+		await page.keyboard.press("Escape");
+		await run("Add Cell");
+		await page.locator(".quick-input-list .monaco-list-row", { hasText: "note" }).first().waitFor();
+		await page.locator(".quick-input-widget .quick-input-box input").fill("note");
+		await page.keyboard.press("Enter");
+		await statusItem("Cell 6 of 10").waitFor();
+		await page.locator(".notebookOverlay .monaco-editor.focused").waitFor();
+		await page.keyboard.type("Gloves.");
+		await save();
+		await expect.poll(() => onDisk()).toContain("---\nnote: |\n  Gloves.\n---\n");
+		await page.keyboard.press("Escape");
+		await run("Notebook: Delete Cell");
+		await statusItem("of 9").waitFor();
+		await save();
+		await expect.poll(() => git("diff", "--numstat")).toBe(`1\t1\t${PLAN}\n`);
+	});
+
 	test("the editor's own commands for a cell ask for the kind too", async () => {
 		const before = git("diff", "--numstat");
 		await cellLine("head:").click();
@@ -309,6 +338,17 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await cellLine(/by\sthe\smap/).waitFor();
 		await textLine("f-number").click();
 		await statusItem("take the notebook's text").waitFor();
+		// Equal again: it is not behind any more.
+		await cellLine(/by\sthe\smap/).click();
+		await page.keyboard.press("End");
+		for (let i = 0; i < " # by the map".length; i++) await page.keyboard.press("Backspace");
+		await textLine("f-number").click();
+		await statusItem("take the notebook's text").waitFor({ state: "detached" });
+		await cursorTo(page, cellLine("elevation: 145"));
+		await page.keyboard.press("End");
+		await page.keyboard.type(" # by the map");
+		await textLine("f-number").click();
+		await statusItem("take the notebook's text").waitFor();
 		expect(await textLine("elevation: 145").innerText()).not.toContain("by");
 		await page.screenshot({ path: join(SHOTS, "notebook-behind.png") });
 		await run("Lodebook: Take the Newer Version");
@@ -337,6 +377,48 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await expect.poll(() => tabs.count()).toBe(0);
 		expect(onDisk()).toContain("elevation: 145 m # by the map");
 		expect(onDisk()).toContain("f-number: 2 # wide open");
+	});
+
+	test("open as both: what is wrong is told in the face in front, and counted once", async () => {
+		const problems = page.locator(".part.statusbar .statusbar-item", { has: page.locator(".codicon-error") }).first();
+		const count = async () => /^\d+/.exec((await problems.innerText()).trim())?.[0];
+		const before = await count();
+		await open("mistakes");
+		const squiggles = (group: string) => page.locator(`${group} .squiggly-error`).count();
+		await page.locator(".squiggly-error").first().waitFor();
+		await statusItem(/\d errors/).waitFor();
+		// What was closed before leaves the count a little later.
+		let last: string | undefined;
+		await expect
+			.poll(
+				async () => {
+					const now = await count();
+					const stays = now === last;
+					last = now;
+					return stays;
+				},
+				{ interval: 3_000 },
+			)
+			.toBe(true);
+		const alone = last;
+		expect(Number(alone)).toBeGreaterThan(3);
+		await run("View: Split Editor Right");
+		await run("Open as Notebook");
+		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
+		await expect.poll(count).toBe(alone);
+		await expect.poll(() => squiggles(".editor-group-container:first-child .editor-instance > .monaco-editor")).toBe(0);
+		await page.screenshot({ path: join(SHOTS, "notebook-counted.png") });
+		await textLine("titel:").click();
+		await page.locator(".editor-instance > .monaco-editor .squiggly-error").first().waitFor();
+		await expect.poll(() => squiggles(".notebookOverlay")).toBe(0);
+		await expect.poll(count).toBe(alone);
+		// The notebook alone has them again.
+		await run("View: Close Editor");
+		await page.locator(".notebookOverlay .squiggly-error").first().waitFor();
+		await expect.poll(count).toBe(alone);
+		// What is closed leaves nothing behind.
+		await run("View: Close All Editors");
+		await expect.poll(count).toBe(before);
 	});
 
 	test("a file that is not in UTF-8 is refused, and opens as text", async () => {

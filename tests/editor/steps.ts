@@ -105,27 +105,28 @@ export async function rewrite(page: Page, key: string, value: string): Promise<v
 
 /** Runs a command by its title. */
 export async function command(page: Page, title: string): Promise<void> {
-	// A page inside the editor that has just got the focus does not always hand the key on.
+	const rows = page.locator(".quick-input-list .monaco-list-row", { hasText: title });
+	const chosen = page.locator(".quick-input-list .monaco-list-row.focused", { hasText: title });
+	const happens = (step: Promise<unknown>) =>
+		step.then(
+			() => true,
+			() => false,
+		);
+	// A page inside the editor that has just got the focus does not always hand the key on,
+	// and one that takes it late closes the question.
 	await expect
 		.poll(async () => {
 			await page.keyboard.press("F1");
-			return question(page)
-				.waitFor({ timeout: 3_000 })
-				.then(
-					() => true,
-					() => false,
-				);
-		})
-		.toBe(true);
-	await question(page).fill(`>${title}`);
-	await page.locator(".quick-input-list .monaco-list-row", { hasText: title }).first().waitFor();
-	const chosen = page.locator(".quick-input-list .monaco-list-row.focused", { hasText: title });
-	// A command whose title begins like it can stand before it.
-	await expect
-		.poll(async () => {
-			if (await chosen.isVisible()) return true;
-			await page.keyboard.press("ArrowDown");
-			return false;
+			if (!(await happens(question(page).fill(`>${title}`, { timeout: 3_000 })))) return false;
+			if (!(await happens(rows.first().waitFor({ timeout: 5_000 })))) {
+				// A list that was opened before the extension was there is not made anew while it is open.
+				if (await question(page).isVisible()) await page.keyboard.press("Escape");
+				return false;
+			}
+			// A command whose title begins like it can stand before it.
+			for (let i = 0; i < 50 && !(await chosen.isVisible()) && (await question(page).isVisible()); i++)
+				await page.keyboard.press("ArrowDown");
+			return chosen.isVisible();
 		})
 		.toBe(true);
 	await page.keyboard.press("Enter");
@@ -142,6 +143,31 @@ export async function answer(page: Page, answers: readonly string[]): Promise<vo
 	}
 }
 
+/** Chooses a file of the folder that is open where the editor asks for one. */
+export async function chooseFile(page: Page, name: string): Promise<void> {
+	await question(page).waitFor();
+	await expect.poll(() => question(page).inputValue()).toMatch(/^\//);
+	let isEntered = false;
+	// The editor fills in the folder once it has looked at it, and looks at what is typed for a while before it takes it.
+	await expect
+		.poll(
+			async () => {
+				if (isEntered && (await question(page).isHidden())) return true;
+				await question(page).fill(`/${name}`);
+				await page.keyboard.press("Enter");
+				isEntered = true;
+				return question(page)
+					.waitFor({ state: "hidden", timeout: 3_000 })
+					.then(
+						() => true,
+						() => false,
+					);
+			},
+			{ timeout: LIMIT_MS },
+		)
+		.toBe(true);
+}
+
 /** A row of the list under a question. */
 export const choice = (page: Page, words: string | RegExp): Locator =>
 	page.locator(".quick-input-list .monaco-list-row", { hasText: words }).first();
@@ -149,7 +175,7 @@ export const choice = (page: Page, words: string | RegExp): Locator =>
 /** Answers the questions of a new plan, with a tracker, from its place on. */
 export async function answerNewPlan(page: Page, place: string, date: string, kit: readonly string[]): Promise<void> {
 	await question(page).fill(place);
-	await page.locator(".quick-input-message", { hasText: "as a map copies them" }).waitFor();
+	await page.locator(".quick-input-message", { hasText: "as copied from a map" }).waitFor();
 	await page.keyboard.press("Enter");
 	await choice(page, "dark and moonless").waitFor();
 	await again(choice(page, new RegExp(`^${date}$`)), async () => {
@@ -159,7 +185,18 @@ export async function answerNewPlan(page: Page, place: string, date: string, kit
 	await page.keyboard.press("Enter");
 	await choice(page, "With a tracker").waitFor();
 	await page.keyboard.press("Enter");
+	await otherKit(page);
 	await answer(page, kit);
+}
+
+/** Passes over the kits that are offered, if there are any, to the questions for another one. */
+export async function otherKit(page: Page): Promise<void> {
+	const other = choice(page, "Another lens and camera");
+	await other
+		.or(page.locator(".quick-input-message", { hasText: "Focal length" }))
+		.first()
+		.waitFor();
+	if (await other.isVisible()) await other.click();
 }
 
 const question = (page: Page): Locator => page.locator(".quick-input-widget .quick-input-box input");
@@ -201,7 +238,7 @@ export async function action(page: Page, words: string): Promise<Locator> {
 }
 
 /** Does something again until what it shall bring about is seen. */
-const again = (seen: Locator, attempt: () => Promise<void>): Promise<void> =>
+export const again = (seen: Locator, attempt: () => Promise<void>): Promise<void> =>
 	expect
 		.poll(
 			async () => {

@@ -11,6 +11,7 @@ import {
 	hover,
 	openFile,
 	openSamples,
+	otherKit,
 	rewrite,
 	type SampleWorkbench,
 	SHOTS,
@@ -116,18 +117,46 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.keyboard.press("Enter");
 		await page.screenshot({ path: join(SHOTS, "web-new-plan-wrong.png") });
 		await input.fill("44.1 S, 170.4 E");
-		await page.locator(".quick-input-message", { hasText: "as a map copies them" }).waitFor();
+		await page.locator(".quick-input-message", { hasText: "as copied from a map" }).waitFor();
 		await page.keyboard.press("Enter");
 		await choice(page, "dark and moonless").waitFor();
 		await page.screenshot({ path: join(SHOTS, "web-new-plan-nights.png") });
 		await input.fill("2027-06-31");
 		await choice(page, "is not a real date").waitFor();
+		await page.keyboard.press("Enter");
+		// A wrong one is put right on a line, which says what is wrong with it as the others do; one can go back to the list.
+		await page.locator(".quick-input-message", { hasText: "is not a real date" }).waitFor();
+		expect(await input.inputValue()).toBe("2027-06-31");
+		await page.screenshot({ path: join(SHOTS, "web-new-plan-wrong-date.png") });
+		await page.locator(".quick-input-titlebar .codicon-quick-input-back").click();
+		await choice(page, "dark and moonless").waitFor();
+		await choice(page, "Another date").click();
 		await input.fill("2027-07-03");
-		await choice(page, /^2027-07-03$/).waitFor();
+		await page.locator(".quick-input-message", { hasText: "on which it begins" }).waitFor();
 		await page.keyboard.press("Enter");
 		await choice(page, "With a tracker").waitFor();
 		await page.keyboard.press("Enter");
-		await answer(page, ["24 mm", "2", "full-frame", "6000 x 4000", "geared"]);
+		// The workshop's kit is in a library of the folder.
+		await choice(page, "24 mm, f/2, 36 x 24 mm, 6000 x 4000, geared").waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-new-plan-kits.png") });
+		await otherKit(page);
+		const title = (words: string) => page.locator(".quick-input-title", { hasText: words }).waitFor();
+		await title("New plan, 5 of 5: lens and camera, 1 of 5");
+		await answer(page, ["35 mm"]);
+		await title("lens and camera, 2 of 5");
+		await page.locator(".quick-input-titlebar .codicon-quick-input-back").click();
+		await title("lens and camera, 1 of 5");
+		expect(await input.inputValue()).toBe("35 mm");
+		await answer(page, ["24 mm", "2"]);
+		await choice(page, "23.5 x 15.6 mm").waitFor();
+		await page.screenshot({ path: join(SHOTS, "web-new-plan-sensors.png") });
+		await input.fill("36 x");
+		await choice(page, "is not a sensor size").waitFor();
+		await page.keyboard.press("Enter");
+		await page.locator(".quick-input-message", { hasText: "is not a sensor size" }).waitFor();
+		await answer(page, ["36 x 24 mm", "6000 x 4000"]);
+		await choice(page, "Geared head").waitFor();
+		await answer(page, ["geared"]);
 		await page
 			.locator(".view-line", { hasText: /Windy\sknoll/ })
 			.first()
@@ -182,7 +211,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.keyboard.press("Home");
 		await page.keyboard.type("[");
 		await view.locator("#banner:not([hidden])", { hasText: "cannot be drawn as it is now" }).waitFor();
-		await view.locator("#instead", { hasText: "a latitude and a longitude of the site that it can read" }).waitFor();
+		await view.locator("#instead", { hasText: "a latitude and a longitude of the site that can be read" }).waitFor();
 		await view.locator("#instead .findings .error").first().waitFor();
 		await view.locator("#page h1", { hasText: "The core in the mouth" }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "web-preview-stale.png") });

@@ -54,7 +54,7 @@ describe("when a series begins", () => {
 				night: `date: 2027-10-30\narrive: "01:00"\nleave: "${leave}"`,
 				targets: '- { name: Capella, aim: Capella, from: "05:00", exposure: 60 s, frames: 30 }',
 			});
-		expect(fixesOf(text("03:30"), "target/outside-stay")).toEqual(["Begin at 03:00"]);
+		expect(fixesOf(text("03:30"), "target/outside-stay")).toEqual(["Begin at 03:00 (+1)"]);
 		expect(fixesOf(text("03:29"), "target/outside-stay")).toEqual([]);
 	});
 });
@@ -115,7 +115,7 @@ describe("the Moon and the twilight", () => {
 			method: "kind: compass",
 			targets: core('from: "20:00", exposure: 60 s'),
 		});
-		expect(fixesOf(text, "target/with-moon")).toEqual(["Begin at 02:22", "Allow a Moon illumination of 68 %"]);
+		expect(fixesOf(text, "target/with-moon")).toEqual(["Begin at 02:22 (+1)", "Allow a Moon illumination of 68 %"]);
 	});
 
 	test("twilight is offered where the Sun goes far enough below the horizon while one is there", () => {
@@ -138,7 +138,7 @@ describe("clock times that are skipped or repeated", () => {
 
 	test("the same moment as the clocks show it", () => {
 		expect(fixesOf(night("2027-03-27", "02:30"), "night/time-skipped")).toEqual([
-			"Change to 03:30, as the changed clocks show it",
+			"Change to 03:30, as the clocks show it after the change",
 		]);
 	});
 

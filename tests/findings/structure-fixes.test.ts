@@ -1,7 +1,7 @@
 /** Ways out of what is wrong with a plan's structure, where one example of a rule does not show all of them. */
 import { describe, expect, test } from "vitest";
 import { applyEdits } from "../../shared/text/edits.ts";
-import { checkText, codesOf } from "../plan-text.ts";
+import { checkText, codesOf, planWith } from "../plan-text.ts";
 
 /** The ways out of the findings of a code: their titles, whether they are safe, and what they make of the text. */
 const fixesOf = (text: string, code: string) =>
@@ -156,4 +156,18 @@ test("tabs in the indentation become spaces", () => {
 		false,
 		"plan:\n  title: A\n  summary: B\n",
 	]);
+});
+
+test("of a target without an exposure its exposure is told, and nothing of its frames", () => {
+	const codes = codesOf(planWith({ targets: "- name: core\n  aim: galactic-centre\n  tracked: false" }));
+	expect(codes).toContain("structure/missing-key");
+	expect(codes.filter((code) => code.startsWith("target/"))).toEqual([]);
+});
+
+test("an empty plan is told once, and its fix leaves cells to fill in", () => {
+	const [only, ...others] = checkText("");
+	expect(others).toEqual([]);
+	expect(only?.message).toContain("The plan is empty");
+	const text = applyEdits("", only?.fixes[0]?.edits ?? []);
+	expect(codesOf(text)).not.toContain("structure/missing-cell");
 });

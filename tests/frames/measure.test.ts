@@ -232,6 +232,24 @@ describe("pictures are measured", () => {
 		}
 	});
 
+	test("round stars have no trails, whatever chance does to them", { timeout: 300_000 }, () => {
+		const random = chance(SEED + 21);
+		const longest: number[] = [];
+		for (let i = 0; i < 6; i++) {
+			const scene = sceneOf([14, 24, 50][i % 3] as number, i % 2 ? 46 : -32.4, 4000, random, { exposure: 0 });
+			const lens = lensOf(scene, [14, 24, 50][i % 3] as number);
+			const site = siteAt(scene.latitude);
+			const solved = solveFrames([readFrame(pictureOf(scene), scene.at, site, lens, {})], lens);
+			const [frame] = solved?.frames ?? [];
+			if (!solved || !frame) throw new Error("not solved");
+			const { usual, long } = readTrails(frame, solved.map, site, 0, 1);
+			expect(usual).toBeLessThan(0.5);
+			longest.push(long);
+		}
+		process.stdout.write(`longest trails of round stars: ${longest.map((one) => one.toFixed(1)).join(", ")} px\n`);
+		expect(Math.max(...longest)).toBeLessThan(2);
+	});
+
 	test("trails: their length, and the axis of one frame up to its sense", { timeout: 300_000 }, () => {
 		const at = Date.UTC(2027, 5, 5, 23);
 		const scene = sceneOf(24, 46, 3000, chance(SEED + 9), {
@@ -341,6 +359,23 @@ describe("what is no frame of stars", () => {
 		}
 		expect(await readPhoto(new Uint8Array(0))).toEqual({ code: "unknown-format" });
 		expect(await readPhoto(new TextEncoder().encode("plan:\n  title: no photo\n"))).toEqual({ code: "unknown-format" });
+		const jpeg = good[0] as Uint8Array;
+		expect(await readPhoto(jpeg.subarray(0, jpeg.length - 300))).toEqual({
+			code: "unreadable",
+			why: "it ends too early",
+		});
+		// Passes over the picture take time though there is nothing in them.
+		const pass = jpeg.subarray(jpeg.findIndex((one, i) => one === 0xff && jpeg[i + 1] === 0xda)).subarray(0, 14);
+		const passes = Uint8Array.from([
+			...jpeg.subarray(0, jpeg.length - 2),
+			...Array.from({ length: 200 }, () => [...pass]).flat(),
+			0xff,
+			0xd9,
+		]);
+		expect(await readPhoto(passes)).toMatchObject({
+			code: "unreadable",
+			why: expect.stringMatching(/more than 100 times/),
+		});
 		// A size that is claimed and not there.
 		const large = good[1]?.slice() as Uint8Array;
 		new DataView(large.buffer).setUint32(16, 100_000);

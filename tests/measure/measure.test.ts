@@ -1,42 +1,29 @@
 /** Two rendered frames of the chapel's evening, measured in this process: numbers, what is told of them, the picture, the log. */
 import { readFileSync } from "node:fs";
 import { beforeAll, describe, expect, test } from "vitest";
+import { NOTHING_WRITTEN } from "../../shared/frames/picture-header.ts";
 import type { Photo, PictureProblem } from "../../shared/frames/read-picture.ts";
-import { logEntryText } from "../../shared/measure/log-entry.ts";
+import { driveEdits } from "../../shared/measure/drive-edits.ts";
+import { lensEdits, solvedLens } from "../../shared/measure/lens-edits.ts";
+import { logEntry, logEntryText } from "../../shared/measure/log-entry.ts";
 import { type GivenFrame, type Measured, measure, type Wishes } from "../../shared/measure/measure.ts";
 import { framePicture } from "../../shared/measure/picture.ts";
 import { logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
+import { readPlan } from "../../shared/plan/plan.ts";
+import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { render, type Scene } from "../frames/camera.ts";
+import { calmScene } from "../frames/run.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const chapel = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
 
-/** The axis is 0.40° too low and 0.76° to the right, facing the pole. */
-const at = Date.UTC(2027, 5, 6, 0, 0, 0);
-const scene: Scene = {
-	latitude: -32.4123,
-	longitude: -54.3622,
-	pressure: 1013.25 * (1 - 2.25577e-5 * 145) ** 5.25588,
-	temperature: 10,
-	at,
-	framedAt: at,
-	exposure: 60,
-	azimuth: 110,
-	altitude: 40,
-	roll: 4,
-	focal: 24.1,
-	sensorWidth: 36,
-	width: 1800,
-	height: 1200,
-	k1: -0.015,
-	tracker: { along: -0.4, across: 0.76 },
-	seed: 3,
-};
+const { at } = calmScene;
+const scene: Scene = { ...calmScene, width: 1800, height: 1200 };
 
 const photoOf = (light: Uint16Array, width = scene.width, height = scene.height): Photo => ({
 	picture: { width, height, light, step: 1 },
-	written: { clock: undefined, offset: undefined, exposure: undefined, focalLength: undefined },
+	written: NOTHING_WRITTEN,
 });
 const given = (name: string, opened: number | undefined, photo: Photo | PictureProblem): GivenFrame => ({
 	name,
@@ -73,6 +60,28 @@ describe("two frames of a run", () => {
 		found = await measured(chapel, frames);
 	}, 120_000);
 
+	test("give the lens with its distortion, for the plan's lens", async () => {
+		const lens = solvedLens(found);
+		if (!lens) throw new Error("no lens");
+		expect(Math.abs(lens.focalLength / scene.focal - 1)).toBeLessThan(0.001);
+		expect(Math.abs(lens.k1 + lens.k2 - (scene.k1 ?? 0))).toBeLessThan(0.002);
+		expect(textOf(found)).toMatch(
+			/^For the plan's lens: focal-length: 24\.1 mm, distortion: \{ k1: -0\.01\d*, k2: -?0(?:\.\d+)? \}$/m,
+		);
+		const plan = readPlan(chapel);
+		const text = applyEdits(chapel, lensEdits(plan, lens));
+		expect(readPlan(text).cells.flatMap(({ read }) => read.problems)).toEqual([]);
+		const camera = evaluateText(text).lenses[0]?.value?.camera;
+		expect(camera?.focalLength).toBeCloseTo(lens.focalLength, 2);
+		expect(camera?.distortion?.k1).toBeCloseTo(lens.k1, 4);
+		// With the lens as it is, the next frames count from it.
+		const again = solvedLens(await measured(text, frames));
+		expect(again?.k1).toBeCloseTo(lens.k1, 3);
+		expect(lensEdits(plan, { ...lens, lens: "another" })).toEqual([]);
+		expect(solvedLens({ ...found, map: found.map && { ...found.map, k1: -0.5 } })).toBeUndefined();
+		expect(solvedLens({ ...found, lensKnown: false })).toBeUndefined();
+	});
+
 	test("give the axis, the lens, and where each looked", () => {
 		const { axis, map } = found;
 		if (!axis || !map) throw new Error("no axis");
@@ -92,7 +101,7 @@ describe("two frames of a run", () => {
 		expect(text).toMatch(/Facing the pole: raise the tilt by 0\.[34]\d*° ± \S+°, turn the pan left by 0\.[89]\d*° ± /);
 		expect(axis?.pan).toBeCloseTo(-0.76 / Math.cos((32.4123 * Math.PI) / 180), 1);
 		expect(text).toMatch(/0\.[34]\d*° ± \S+° too low and 0\.[78]\d*° ± \S+° to the right, facing the pole/);
-		expect(text).toContain("That is inside the 2.1° that the plan's method promises 19 times in 20.");
+		expect(text).toContain("That is within the 2.1° that the plan's method promises 19 times in 20.");
 		expect(text).toMatch(/core over the gable looks at bearing/);
 	});
 
@@ -103,7 +112,7 @@ describe("two frames of a run", () => {
 		expect(picture).not.toContain("<&>");
 		expect(framePicture(found, 7, photoOf(new Uint16Array(4), 2, 2).picture)).toBe("");
 		if (!found.axis) throw new Error("no axis");
-		const entry = logEntryText(found.zone, { year: 2027, month: 6, day: 5 }, found.axis.entries);
+		const entry = logEntryText(logEntry(found.zone, found.axis.entries));
 		const logged = evaluateText(`${chapel.trimEnd()}\n---\nlog:\n${entry}`);
 		const [one] = logged.log?.value?.evenings ?? [];
 		expect(one?.found?.error.along).toBeCloseTo(-0.4, 1);
@@ -150,4 +159,30 @@ describe("what cannot be measured", () => {
 		expect(found.frames[0]?.solved).toBeUndefined();
 		expect(textOf(found)).toMatch(/Only \d+ spots that may be stars were found; at least 8 stars/);
 	});
+});
+
+test("a series tells the drive: its rate and its periodic error, also for the tracker", {
+	timeout: 300_000,
+}, async () => {
+	const tracker = { along: -0.4, across: 0.76, periodic: { amplitude: 40 / 3600, period: 600, phase: 40 } };
+	const series = Array.from({ length: 12 }, (_, i) => {
+		const one = { ...scene, width: 1500, height: 1000, tracker, at: at + i * 90_000, seed: 30 + i };
+		return given(`${i}`, one.at - 30_000, photoOf(render(one), 1500, 1000));
+	});
+	const found = await measured(chapel, series);
+	const { drive, axis } = found;
+	if (!drive?.periodic || !axis) throw new Error("no drive");
+	expect(drive.frames).toBe(12);
+	expect(Math.abs(drive.periodic.amplitude * 3600 - 40)).toBeLessThan(3);
+	expect(Math.abs(drive.periodic.period - 600)).toBeLessThan(20);
+	expect(Math.abs(drive.fast)).toBeLessThan(0.001);
+	expect(textOf(found)).toMatch(/^The drive, from 12 frames over 16 min 30 s$/m);
+	expect(textOf(found)).toMatch(
+		/^Periodic error: ± (?:39|4\d)″, known to [\d.]+″; period (?:9 min \d+ s|10 min(?: \d+ s)?) ± \d+ s\.$/m,
+	);
+	const plan = readPlan(chapel);
+	const edits = driveEdits(plan, drive.periodic);
+	const written = evaluateText(applyEdits(chapel, edits));
+	expect(written.tracker?.["periodic-error"]?.amplitude).toBeCloseTo(drive.periodic.amplitude, 4);
+	expect(driveEdits(readPlan("plan:\n  title: a\n"), drive.periodic)).toEqual([]);
 });

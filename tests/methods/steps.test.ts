@@ -118,7 +118,7 @@ test("a table is called by its steps, and a time that the plan does not give is 
 
 test("the star that a guide star is easily taken for is named in the step", () => {
 	const near = plan("square-laser", "guide-star: Mintaka\nlocal-rules-checked: true", { night: "date: 2027-12-20" });
-	expect(said(near).find((step) => step.includes("put the beam"))).toMatch(/Do not take .+ for it: 1\.\d° away/);
+	expect(said(near).find((step) => step.includes("put the beam"))).toMatch(/Do not mistake .+ for it: 1\.\d° away/);
 	expect(said(plan("square-laser", CELLS["square-laser"])).join(" ")).not.toContain("Do not take");
 });
 

@@ -433,6 +433,7 @@ describe.each(READ)("%s", (_, notation, spellings) => {
 				moments: () => [{ name: "20:01", detail: "dusk" }],
 				ranked: () => [{ name: "Spica", detail: "" }],
 				bodies: () => [{ name: "Jupiter", detail: "" }],
+				useless: () => undefined,
 			}),
 		);
 		for (const { label, yaml = scalarText(label) } of offers) {
@@ -452,6 +453,22 @@ describe("what is refused", () => {
 				problem.type === "unreadable" ? problem.why.key : problem.type === "wrong-type" ? problem.wanted.key : [],
 			);
 			expect(phrases).toEqual(key === undefined ? [] : [key]);
+		});
+});
+
+/** What the reader refuses and a pattern cannot, and why: what is not needed here any more fails. */
+const PAST_THE_SCHEMA: ReadonlyMap<string, string> = new Map([
+	["11 s", "the limits of a quantity hold for any of its units"],
+	["36 x 2400 mm", "the limits of a size hold for any of its units"],
+	["95 S", "degrees, minutes and seconds are one number together"],
+	["3 75 E", "the same: a part may be decimal"],
+	["2027-02-29", "leap years"],
+]);
+
+describe("what is refused is refused by the schema too", () => {
+	for (const [notation, source] of REFUSED)
+		test(`${notation.type}: ${source}`, () => {
+			expect(schemaErrors(notation, source).length > 0, source).toBe(!PAST_THE_SCHEMA.has(source));
 		});
 });
 

@@ -1,10 +1,14 @@
 /** Two states of a plan: what is the same thing in both is found by what it is. */
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
 import { compare, isSame, type Side } from "../../shared/outputs/compare/compare.ts";
+import { stateText } from "../../shared/outputs/compare/folders.ts";
 import { comparisonMarkdown } from "../../shared/outputs/markdown/comparison.ts";
 import { comparisonParts } from "../../shared/outputs/text/comparison.ts";
+import { readPlan } from "../../shared/plan/plan.ts";
+import { PlanJoiner } from "../../shared/plan/reuse.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const chapel = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
@@ -131,9 +135,9 @@ describe("methods", () => {
 	});
 });
 
-test("what no longer works leads, then times, then numbers, and what was typed behind them", () => {
+test("what no longer works leads, then its cause, then times and numbers", () => {
 	const comparison = compared(chapel, edited(chapel, 'at: "20:01"', 'at: "20:20"'));
-	const heads = ["New findings", "The evening", "Values", "Written"];
+	const heads = ["New findings", "Edits", "The evening", "Values"];
 	const text = comparisonParts(comparison, (one) => one);
 	expect(heads.map((head) => text.split("\n").indexOf(head)).every((at) => at >= 0)).toBe(true);
 	expect(heads.map((head) => text.indexOf(`${head}\n`))).toEqual(
@@ -149,4 +153,98 @@ test("a plan that only is written otherwise has not changed", () => {
 	const other = edited(chapel, "place: [ruin]", "place:\n    - ruin");
 	expect(isSame(compared(chapel, edited(chapel, "head: geared", 'head: "geared"')))).toBe(true);
 	expect(compared(chapel, other).values).toEqual([]);
+});
+
+test("what one of the plans does not have is a dash there, and what does not work in either is never", () => {
+	const changed = compared(chapel, edited(chapel, "kind: landmark-bearing\n  landmark: water tower", "kind: compass"));
+	const text = comparisonParts(changed, (one) => one);
+	expect(text).toMatch(/method 2: compass +– → 17:00/);
+	// What is gone is told by its text, and by no time of its own.
+	const times = text.slice(text.indexOf("Time windows"));
+	expect(times).not.toContain("landmark-bearing");
+	expect(text).toMatch(/^ {2}method 2 +method: # the fallback ⏎ kind: landmark-bearing .* → –$/m);
+});
+
+test("steps are by their times, also those that one of the plans does not have", () => {
+	const [, laser = "", landmark = ""] =
+		/(method:\n {2}kind: square[\s\S]*?---\n)(method: #[\s\S]*?---\n)/.exec(chapel) ?? [];
+	const { evening } = compared(chapel, edited(chapel, laser + landmark, landmark + laser));
+	expect(evening.map(({ what }) => what)).toEqual([
+		"Align: bearing from a landmark",
+		"Align: right-angle laser",
+		"Test frame: core over the gable",
+		"Aim at core over the gable",
+	]);
+	const starts = evening.map(({ before, after }) => (after[0] ?? before[0] ?? "").slice(0, 5));
+	expect(starts).toEqual([...starts].sort());
+});
+
+test("an evening that ends late as before brings no caution, a later one does", () => {
+	const earlier = compared(chapel, edited(chapel, 'leave: "02:00"', 'leave: "01:00"'));
+	expect(earlier.safety).toEqual([]);
+	const later = compared(chapel, edited(chapel, 'leave: "02:00"', 'leave: "03:00"'));
+	expect(later.safety).toEqual([expect.stringMatching(/^Late: the evening ends at 03:00/)]);
+});
+
+describe("what became of a plan, in short", () => {
+	const stateOf = (after: string): string =>
+		stateText({ path: "a", was: undefined, is: "compared", comparison: compared(chapel, after), written: true });
+
+	test("what was edited leads, and an order is told as one", () => {
+		const [, first = "", second = ""] = /( {2}- name: gable[\s\S]*?)( {2}- name: core[\s\S]*?)---/.exec(chapel) ?? [];
+		expect(stateOf(edited(chapel, first + second, second + first))).toBe("targets reordered");
+		const both = edited(edited(chapel, 'leave: "02:00"', 'leave: "01:00"'), "title: Core", "title: The core");
+		expect(stateOf(both)).toMatch(/^plan and night edited, .*times changed/);
+	});
+});
+
+describe("groups", () => {
+	const own = (kind: string): string => {
+		const cell = chapel.split(/^---$/m).find((one) => new RegExp(`^${kind}:`, "m").test(one));
+		return cell?.trim() ?? "";
+	};
+	const laser = "method: { kind: square-laser, guide-star: eta Virginis, local-rules-checked: true }";
+	const kits = (method: string, targets = own("targets")) =>
+		[own("lens"), own("tracker"), method, targets].join("\n---\n");
+	const KITS = { nia: kits(laser), tom: kits("method: { kind: compass }") };
+	const LIST = "  - { name: Nia, from: nia.lode.yaml }\n  - { name: Tom, from: tom.lode.yaml }\n";
+	const groupOf = (site = own("site"), files: Readonly<Record<string, string>> = KITS, list = LIST): Side => {
+		const text = `plan: { title: Two, kind: group }\n---\nsite: { from: site.lode.yaml }\n---\n${own("night")}\n---\ngroup:\n${list}`;
+		const plan = new PlanJoiner().join(readPlan(text), "group.lode.yaml", (path) => {
+			const found = path === "site.lode.yaml" ? site : files[path.replace(".lode.yaml", "")];
+			return found === undefined ? { missing: "not-found" } : { plan: readPlan(found) };
+		});
+		const evaluation = evaluate(plan);
+		return { evaluation, findings: check(evaluation) };
+	};
+
+	test("a shared site that changed is told of each whom it concerns", () => {
+		const changed = compare(groupOf(), groupOf(edited(own("site"), "[120, 18]", "[120, 70]")));
+		expect(isSame(changed)).toBe(false);
+		expect(changed.findings.gained.map(({ cell }) => cell)).toEqual(
+			expect.arrayContaining(["Nia: targets", "Tom: targets"]),
+		);
+		expect(changed.windows.map(({ what }) => what)).toContain("Tom: target: core over the gable");
+		expect(changed.findings.gained.some(({ code }) => code === "group/member-findings")).toBe(false);
+		expect(isSame(compare(groupOf(), groupOf()))).toBe(true);
+	});
+
+	test("a kit that changed is told under its name, with what was edited, and nothing of the others", () => {
+		const tom = kits("method: { kind: compass }", edited(own("targets"), "frames: 12", "frames: 20"));
+		const changed = compare(groupOf(), groupOf(undefined, { ...KITS, tom }));
+		expect(changed.text).toEqual([
+			{ cell: "Tom: targets", of: "core over the gable", key: "frames", before: "12", after: "20" },
+		]);
+		expect(changed.evening.map(({ what }) => what)).toContain("Tom: core over the gable");
+		for (const { what } of changed.evening) expect(what).toMatch(/^Tom: /);
+		for (const { cell } of changed.values) expect(cell).toMatch(/^Tom: /);
+	});
+
+	test("somebody who changes the name stays the same; who comes or goes is told in the list", () => {
+		const renamed = compare(groupOf(), groupOf(undefined, undefined, LIST.replace("Tom", "Tim")));
+		expect(renamed.text).toMatchObject([{ cell: "group", key: "name", before: "Tom", after: "Tim" }]);
+		expect([renamed.values, renamed.evening, renamed.windows]).toEqual([[], [], []]);
+		const gone = compare(groupOf(), groupOf(undefined, undefined, LIST.split("\n")[0]));
+		expect(gone.text).toMatchObject([{ cell: "group", of: "Tom", after: null }]);
+	});
 });

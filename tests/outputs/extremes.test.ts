@@ -78,6 +78,7 @@ const ENVIRONMENT: Environment = {
 	pageScript: "",
 	paint: (text) => text,
 	fromHere: (path) => path,
+	explanation: (code: string) => `explained:${code}`,
 	fromRoot: (path: string) => path,
 };
 

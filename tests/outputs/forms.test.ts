@@ -25,6 +25,7 @@ const SAMPLES = readdirSync(folder)
 	.filter((name) => name.endsWith(".lode.yaml"))
 	.map((name) => [name, readFileSync(new URL(name, folder), "utf8")] as const);
 const larch = SAMPLES.find(([name]) => name.startsWith("larch"))?.[1] ?? "";
+const gorge = SAMPLES.find(([name]) => name.startsWith("dry-gorge"))?.[1] ?? "";
 const chapel = SAMPLES.find(([name]) => name.startsWith("roofless"))?.[1] ?? "";
 
 const sideOf = (text: string): Side => {
@@ -142,7 +143,8 @@ describe("a cell's part", () => {
 			const method = view.methods.find((one) => one.cell === cell.index);
 			for (const { say } of method?.works ? method.steps : []) expect(part.text).toContain(say);
 		}
-		for (const { message } of view.findings) expect(whole).toContain(escaped(message));
+		const marked = (message: string): string => escaped(message).replace(/`([^`]+)`/g, "<code>$1</code>");
+		for (const { message } of view.findings) expect(whole).toContain(marked(message));
 		expect(cellPart(view, [])).toEqual({ html: "", markdown: "", text: "" });
 	});
 });
@@ -168,19 +170,53 @@ describe("pictures, places, references", () => {
 
 	test("GeoJSON: the site, landmarks with a place and lines to them; none across the date line, none without coordinates", () => {
 		const data = geodata(evaluateText(chapel));
-		expect(data?.features.map(({ geometry, properties }) => `${geometry.type} ${properties.kind}`)).toEqual([
-			"Point stand",
-			"Point landmark",
-			"LineString sight-line",
-		]);
+		expect(
+			data?.features
+				.filter(({ properties }) => properties.kind !== "ray")
+				.map(({ geometry, properties }) => `${geometry.type} ${properties.kind}`),
+		).toEqual(["Point stand", "Point landmark", "LineString sight-line"]);
 		expect(data?.features[0]?.geometry.coordinates).toEqual([-54.3622, -32.4123, 145]);
 		const across = geodata(
 			evaluateText(
 				"site:\n  name: A\n  latitude: 17 S\n  longitude: 179.99 E\n  landmarks:\n    - { name: b, latitude: 17 S, longitude: 179.99 W }\n    - { name: c, bearing: 40° }\n",
 			),
 		);
-		expect(across?.features.map(({ geometry }) => geometry.type)).toEqual(["Point", "Point"]);
+		expect(across?.features.map(({ geometry }) => geometry.type)).toEqual(["Point", "Point", "LineString"]);
 		expect(geodata(evaluateText("site:\n  name: A\n"))).toBe(undefined);
+	});
+
+	test("GeoJSON: rays to the pole, the axis that was found, targets at their first and last frame, openings and bearings", () => {
+		const site =
+			"name: A\nlatitude: 46 N\nlongitude: 8 E\nelevation: 500 m\nlandmarks:\n  - { name: c, bearing: 40° }\nopenings:\n  - { name: hole, outline: [[350, 10], [20, 10], [20, 60], [350, 60]] }";
+		const targets =
+			'- name: lamp\n  aim: { azimuth: 100°, altitude: 20° }\n  tracked: false\n  from: "23:30"\n  exposure: 60 s';
+		const features = geodata(evaluateText(planWith({ site, targets, log: null })))?.features ?? [];
+		const rays = features.filter(({ properties }) => properties.kind === "ray");
+		expect(rays.map(({ properties: { of, name, bearing } }) => [of, name, Math.round(Number(bearing))])).toEqual([
+			["pole", null, 0],
+			["target", "lamp", 100],
+			["target", "lamp", 100],
+			["opening", "hole", 350],
+			["opening", "hole", 20],
+			["landmark", "c", 40],
+		]);
+		for (const { geometry, properties } of rays) {
+			const [[x = 0, y = 0] = [], [east = 0, north = 0] = []] = geometry.coordinates as readonly (readonly number[])[];
+			// On the tangent plane, with the radii of curvature of WGS 84 at 46°: 6,389.2 km across and 6,368.7 km along the meridian.
+			const up = ((north - y) * Math.PI * 6_368.7) / 180;
+			const right = ((east - x) * Math.PI * 6_389.2 * Math.cos((46 * Math.PI) / 180)) / 180;
+			expect(Math.hypot(up, right)).toBeCloseTo(10, 1);
+			expect(
+				Math.abs((((Math.atan2(right, up) * 180) / Math.PI - Number(properties.bearing) + 540) % 360) - 180),
+			).toBeLessThan(0.1);
+		}
+		expect(rays[1]?.properties.at).toMatch(/T23:30:00[+-]\d\d:00$/);
+		const axis = geodata(evaluateText(gorge))?.features.find(({ properties }) => properties.of === "axis");
+		expect(axis).toBeDefined();
+		// Drifts a hundred times as large are of an axis that no method leaves: it is not drawn.
+		const doubtful = evaluateText(gorge.replace(/(right|up): -?(\d+) px/g, "$1: $2" + "00 px"));
+		expect(doubtful.log?.value?.evenings.every(({ doubt }) => doubt !== undefined)).toBe(true);
+		expect(geodata(doubtful)?.features.filter(({ properties }) => properties.of === "axis")).toEqual([]);
 	});
 
 	test("the references name every kind, key, method and finding; an explanation has both examples", () => {

@@ -35,6 +35,7 @@ const plain = {
 	pageScript: "",
 	paint: (text: string) => text,
 	fromHere: (path: string) => path,
+	explanation: (code: string) => `explained:${code}`,
 	fromRoot: (path: string) => path,
 	ground: "light",
 } as const;
@@ -117,9 +118,9 @@ describe("numbers by the minute", () => {
 		for (const cell of fresh.plan.cells) fresh.valuesOf(cell);
 		expect(asked).not.toHaveBeenCalled();
 		pageView(fresh, []);
-		// For its table, and for each time at which it can be done again.
-		const again = fresh.alignmentLost.flatMap(({ ways }) => ways.filter(({ value }) => value.method === laser));
-		expect(asked).toHaveBeenCalledTimes(1 + again.length);
+		// For its table alone: at each time at which it can be done again it has numbers of its own.
+		expect(fresh.alignmentLost.some(({ ways }) => ways.some(({ value }) => value.method === laser))).toBe(true);
+		expect(asked).toHaveBeenCalledTimes(1);
 		asked.mockRestore();
 	});
 });

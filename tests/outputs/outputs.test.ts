@@ -8,6 +8,7 @@ import { checkCommand } from "../../server/commands/check.ts";
 import { compareCommand } from "../../server/commands/compare.ts";
 import { showCommand } from "../../server/commands/show.ts";
 import { check } from "../../shared/findings/check.ts";
+import { findingRecords } from "../../shared/outputs/json/finding-record.ts";
 import { summaryMarkdown } from "../../shared/outputs/markdown/summary.ts";
 import { methodStateText } from "../../shared/outputs/method-state.ts";
 import type { CheckedPlan, Environment, Materials, Output } from "../../shared/outputs/output.ts";
@@ -33,13 +34,19 @@ const ENVIRONMENT: Environment = {
 	pageScript: "let x = '</script>';",
 	paint: (text, as) => `<${as}>${text}</${as}>`,
 	fromHere: (path) => `here/${path}`,
+	explanation: (code: string) => `explained:${code}`,
 	fromRoot: (path) => `root/${path}`,
 	ground: "light",
 };
 
 const materialsOf = (text: string): Materials => {
 	const plan = planOf(text);
-	return { plan, files: [plan], states: { before: plan, after: planOf(planWith({})) } };
+	const { path, findings } = plan;
+	return {
+		plan,
+		files: [{ path, text, records: findingRecords(text, findings) }],
+		states: { before: plan, after: planOf(planWith({})) },
+	};
 };
 
 /** Everything that every output makes of the materials. */
@@ -141,8 +148,8 @@ describe("commands made from the table", () => {
 
 	test("have an option for each output that can be made of what they are given, in its order", () => {
 		const wanted = (material: keyof Materials) => outputsOf(material).flatMap(({ output }) => output.option ?? []);
-		expect(optionsOf(showCommand())).toEqual([...wanted("plan"), "--ground", "--out"]);
-		expect(optionsOf(checkCommand())).toEqual([...wanted("files"), "--fail-on", "--stdin-path", "--fix"]);
+		expect(optionsOf(showCommand())).toEqual([...wanted("plan"), "--ground", "--member", "--out"]);
+		expect(optionsOf(checkCommand())).toEqual([...wanted("files"), "--fail-on", "--stdin-path", "--fix", "--jobs"]);
 		expect(optionsOf(compareCommand())).toEqual([...wanted("states"), "--exit-code"]);
 	});
 

@@ -8,7 +8,7 @@ import { check } from "../../shared/findings/check.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
 import { calendarText } from "../../shared/outputs/calendar/calendar.ts";
 import { card } from "../../shared/outputs/card/card.tsx";
-import { cautionsOf, notClearedText } from "../../shared/outputs/cautions.ts";
+import { cautionsFor, cautionsOf, notClearedText } from "../../shared/outputs/cautions.ts";
 import { statesMarkdown } from "../../shared/outputs/markdown/comparison.ts";
 import { summaryMarkdown } from "../../shared/outputs/markdown/summary.ts";
 import { cellPart } from "../../shared/outputs/notebook/cell-part.tsx";
@@ -26,6 +26,7 @@ const ENVIRONMENT: Environment = {
 	pageScript: "",
 	paint: (text) => text,
 	fromHere: (path) => path,
+	explanation: (code: string) => `explained:${code}`,
 	fromRoot: (path: string) => path,
 	ground: "light",
 };
@@ -158,4 +159,20 @@ describe("what can hurt", () => {
 		for (const text of [statesMarkdown({ before, after }), comparisonText({ before, after }, ENVIRONMENT)])
 			for (const caution of cautions) expect(read(text)).toContain(caution);
 	});
+});
+
+test.each([
+	// [arrive, leave, whether its end is late: before six in the morning, or after a night out]
+	["18:00", "23:30", false],
+	["18:00", "23:59", false],
+	["18:00", "00:30", true],
+	["18:00", "05:50", true],
+	["18:00", "06:30", true],
+	["03:00", "05:50", true],
+	["03:00", "06:30", false],
+])("on site from %s until %s: the caution on driving tired is told: %s", (arrive, leave, isLate) => {
+	const cautions = cautionsFor(
+		evaluateText(planWith({ night: `date: 2027-06-05\narrive: "${arrive}"\nleave: "${leave}"` })),
+	);
+	expect(cautions.some((text) => text.startsWith("Late: "))).toBe(isLate);
 });

@@ -62,7 +62,9 @@ describe("the shot list", () => {
 			total: "45 min",
 		});
 		expect(shot.until - shot.at).toBe((30 * 90 + 29 * 4) * 1000);
-		expect(shot.ground).toMatch(/^3 × 120 s at \d\d:\d\d$/);
+		expect(shot.ground).toMatch(
+			/^3 × 120 s at \d\d:\d\d(?:, with the drive wound back for the same framing|; frame again, mark the feet)$/,
+		);
 		expect(shot.pointing).toMatch(/, portrait$/);
 	});
 
@@ -94,10 +96,10 @@ describe("the shot list", () => {
 	});
 
 	test("says what limits an exposure, and of arcs and untracked frames that nothing of the axis does", () => {
-		expect(only(target("")).longest).toMatch(/^.+: (the alignment|the drive's periodic error|refraction) limits it$/);
+		expect(only(target("")).longest).toMatch(/^.+: limited by (the alignment|the drive's periodic error|refraction)$/);
 		expect(only(target(", tracked: false")).longest).toMatch(/^[\d.]+ s, untracked$/);
 		expect(only(target(", tracked: false")).frames).toBe("1 × 90 s, untracked");
-		expect(only(target(", stars: trails")).longest).toBe("any: the arcs are wanted");
+		expect(only(target(", stars: trails")).longest).toBe("any: arcs are wanted");
 		const alone = planWith({
 			targets: '- { name: core, aim: galactic-centre, from: "20:30", exposure: 90 s }',
 			method: [],

@@ -5,9 +5,11 @@ import { describe, expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { SideView } from "../../shared/outputs/page/alignment-pictures.tsx";
-import { AllSky, onChart, turnOnChart } from "../../shared/outputs/page/all-sky.tsx";
+import { AllSky } from "../../shared/outputs/page/all-sky.tsx";
+import { onChart, turnOnChart } from "../../shared/outputs/page/chart-paths.ts";
 import { finderView } from "../../shared/outputs/page/finder.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
+import { Panorama } from "../../shared/outputs/page/panorama.tsx";
 import { onRing, PoleDial } from "../../shared/outputs/page/pole-dial.tsx";
 import { celestialEquator, litSide } from "../../shared/outputs/page/real-sky.ts";
 import { areaAt, markAt, moonShape, seenAt, starsAt, xOf, yOf } from "../../shared/outputs/page/sky-paths.ts";
@@ -15,7 +17,7 @@ import { pageView } from "../../shared/outputs/page/view.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
 import { toDirection, toVector } from "../../shared/sky/horizontal.ts";
 import { apparentDirection, equatorialPlace, findBody } from "../../shared/sky/place.ts";
-import { halfTurn, separation } from "../../shared/sky/vector.ts";
+import { halfTurn, plus, separation, type Vector } from "../../shared/sky/vector.ts";
 import { checkText, codesOf, evaluateText, planWith } from "../plan-text.ts";
 
 const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
@@ -53,7 +55,7 @@ describe("the view model", () => {
 			"20:30 core over the gable",
 			"02:00 (+1) leave",
 		]);
-		expect(view.panorama?.alternative).toContain(
+		expect(view.panorama?.says.view).toContain(
 			"The pole: altitude 32.4°, due south, hidden. The aim point: altitude 57.6°, bearing 000.0°.",
 		);
 	});
@@ -148,6 +150,78 @@ describe("the view model", () => {
 		for (const area of view.panorama?.milkyWay ?? []) expect(areaAt(frame, area, frame.at)).toMatch(/^M[\d.-]/);
 	});
 
+	test("the glow of twilight is over the Sun, all of it at the horizon, none of it once that is astronomically dark", () => {
+		const panorama = view.panorama;
+		const { site, night } = evaluateText(sample);
+		const sun = findBody("sun");
+		if (!panorama || !site || !night || !sun) throw new Error("no picture");
+		const glowOf = (at: number) => {
+			const html = renderToString(h(Panorama, { view: { ...panorama, at }, still: true }));
+			const [, opacity, x] = /<g id="glow" opacity="([\d.]+)" transform="translate\((-?\d+),0\)"/.exec(html) ?? [];
+			return { opacity: Number(opacity), x: Number(x) };
+		};
+		const { sunset, "astronomical-dusk": dusk } = night.sky.sun;
+		if (sunset === undefined || dusk === undefined) throw new Error("no dusk");
+		for (const at of [sunset, (sunset + dusk) / 2, dusk]) {
+			const { azimuth, altitude } = apparentDirection(sun, site.spot, at);
+			const { opacity, x } = glowOf(at);
+			// Linear in the Sun's altitude, from 18° below the horizon (the limit of astronomical twilight) to the horizon.
+			expect(opacity).toBeCloseTo(Math.min(1, 1 + altitude / 18), 1);
+			expect(Math.abs(x - xOf(panorama.frame, azimuth))).toBeLessThan(2);
+		}
+		expect(glowOf(sunset).opacity).toBeGreaterThan(0.9);
+		expect(glowOf(dusk + 60_000).opacity).toBe(0);
+	});
+
+	test("the constellations' figures go from star to star: the belt and shoulders of Orion, the Scorpion's heart", () => {
+		const terrace = readFileSync(new URL("../../samples/terrace-near-the-line.lode.yaml", import.meta.url), "utf8");
+		const { panorama } = viewOf(terrace);
+		const spot = evaluateText(terrace).site?.spot;
+		if (!panorama || !spot) throw new Error("no picture");
+		const drawn = renderToString(h(Panorama, { view: panorama, still: true, figures: true }));
+		const corners = [...(/class="figures" d="([^"]+)"/.exec(drawn)?.[1] ?? "").matchAll(/[ML]([\d.-]+) ([\d.-]+)/g)];
+		expect(corners.length).toBeGreaterThan(100);
+		let seen = 0;
+		for (const name of [
+			"Betelgeuse",
+			"Bellatrix",
+			"Rigel",
+			"Mintaka",
+			"Alnilam",
+			"Alnitak",
+			"Sirius",
+			"Antares",
+			"Spica",
+		]) {
+			const star = findBody(name);
+			if (!star) throw new Error(name);
+			const { azimuth, altitude } = apparentDirection(star, spot, panorama.at);
+			if (altitude < 2) continue;
+			seen++;
+			const [x, y] = [xOf(panorama.frame, azimuth), yOf(panorama.frame, altitude)];
+			// A degree is 3.3 px.
+			expect(Math.min(...corners.map((one) => Math.hypot(Number(one[1]) - x, Number(one[2]) - y))), name).toBeLessThan(
+				1,
+			);
+		}
+		expect(seen).toBeGreaterThan(3);
+		expect(renderToString(h(Panorama, { view: panorama, still: true }))).not.toContain('class="figures"');
+	});
+
+	test("where a frame is at the first exposure of a series and at the last", () => {
+		const [target] = evaluateText(sample).targets?.value?.filter((one) => one?.tracked) ?? [];
+		const spot = evaluateText(sample).site?.spot;
+		const ends = view.panorama?.ends ?? [];
+		if (!target || !spot) throw new Error("no target");
+		expect(ends.map(({ text }) => text)).toEqual(["first 20:30", "last 20:47"]);
+		// The tracked frame's middle is where the target is: between its corners, whose means are near it on the sky.
+		for (const [i, at] of [target.series.from, target.series.until - (target.entry.exposure ?? 0) * 1000].entries()) {
+			const corners = ends[i]?.edge.filter((_, k) => k % 8 === 0).map(toVector) ?? [];
+			const sum = corners.reduce<Vector>(plus, [0, 0, 0]);
+			expect(separation(sum, toVector(target.directionAt(at)))).toBeLessThan(0.3);
+		}
+	});
+
 	test("a target's way has the hours of the clock where it then is", () => {
 		const [track, ...others] = view.panorama?.tracks ?? [];
 		const site = evaluateText(sample).site;
@@ -155,7 +229,7 @@ describe("the view model", () => {
 		if (!track || !site || !core) throw new Error("no track");
 		// The other target is a fixed direction, which goes nowhere.
 		expect(others).toEqual([]);
-		expect(track.hours.map(({ clock }) => clock)).toEqual(["20", "21", "22", "23", "00", "01", "02"]);
+		expect(track.hours.map(({ clock }) => clock)).toEqual(["20", "21", "22", "23", "00 (+1)", "01 (+1)", "02 (+1)"]);
 		const { azimuth, altitude } = apparentDirection(core, site.spot, Date.parse("2027-06-05T22:00:00-03:00"));
 		expect(track.hours[2]?.azimuth).toBeCloseTo(azimuth, 1);
 		expect(track.hours[2]?.altitude).toBeCloseTo(altitude, 1);
@@ -502,9 +576,9 @@ describe("the all-sky chart", () => {
 		expect(onChart(0, { azimuth: 90, altitude: 0 })).toEqual([276, 150]);
 		expect(onChart(0, { azimuth: 233, altitude: 90 })).toEqual([150, 150]);
 		// Facing the side that a body is over, up toward the zenith is up on the chart; behind one's back it is down.
-		expect(Math.abs(turnOnChart((one) => onChart(180, one), { azimuth: 180, altitude: 30 }))).toBeCloseTo(0, 5);
-		expect(turnOnChart((one) => onChart(180, one), { azimuth: 90, altitude: 30 })).toBeCloseTo(90, 5);
-		expect(panorama.wholeSky).toContain(
+		expect(Math.abs(turnOnChart(180, { azimuth: 180, altitude: 30 }))).toBeCloseTo(0, 5);
+		expect(turnOnChart(180, { azimuth: 90, altitude: 30 })).toBeCloseTo(90, 5);
+		expect(panorama.says.chart).toContain(
 			"face north and hold it overhead with north at the bottom, so that east is on the right",
 		);
 	});

@@ -88,6 +88,8 @@ describe("made cases", () => {
 				[{ ...photo, scale: undefined }, marks],
 				// One landmark and a point of the level horizon.
 				[photo, [shot(185, 5), { ...shot(214, 12), bearing: undefined }]],
+				// One landmark and a tower of which only the bearing is known.
+				[photo, [shot(185, 5), { ...shot(214, 12), altitude: undefined }]],
 			] as const) {
 				const attitude = solved(given, chosen);
 				expect(attitude.scale).toBeCloseTo(4000, 3);

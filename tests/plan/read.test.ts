@@ -3,6 +3,7 @@ import Ajv2020 from "ajv/dist/2020.js";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { parseAllDocuments } from "yaml";
+import { ALL_METHODS } from "../../shared/methods/methods.ts";
 import { readBearing } from "../../shared/notation/bearing.ts";
 import { readClockTime } from "../../shared/notation/clock.ts";
 import { readCoordinate } from "../../shared/notation/coordinate.ts";
@@ -325,9 +326,11 @@ describe("the JSON Schema", () => {
 
 	test("every cell of every clean sample is valid by it", () => {
 		const folder = new URL("../../samples/", import.meta.url);
-		for (const file of readdirSync(folder).filter(
+		const files = readdirSync(folder, { recursive: true, encoding: "utf8" }).filter(
 			(name) => name.endsWith(".lode.yaml") && name !== "mistakes.lode.yaml",
-		)) {
+		);
+		expect(files.some((name) => name.includes("workshop"))).toBe(true);
+		for (const file of files) {
 			for (const document of parseAllDocuments(readFileSync(new URL(file, folder), "utf8"))) {
 				expect(validate(document.toJS()), `${file}: ${JSON.stringify(validate.errors)}`).toBe(true);
 			}
@@ -342,8 +345,22 @@ describe("the JSON Schema", () => {
 			["plan: { title: A }\nsite: {}", "two kinds"],
 			["plot: {}", "unknown kind"],
 			["method: { kind: squared }", "unknown word"],
+			["method: { kind: compass, guide-star: Spica }", "key of another kind"],
+			["method: { from: kits/one.lode.yaml, kind: compass, guide-star: Spica }", "key of another kind beside from"],
 		] as const) {
 			expect(validate(parseAllDocuments(text)[0]?.toJS()), why).toBe(false);
 		}
+	});
+
+	test("a method's kind decides which keys it may have, as the reader has it", () => {
+		const shown = (kind: string, key: string, value: string) => `method:\n  kind: ${kind}\n  ${key}: ${value}\n`;
+		const examples = ALL_METHODS.flatMap(({ keys }) => Object.entries(keys));
+		for (const { kind } of ALL_METHODS)
+			for (const [key, { example }] of examples) {
+				const text = shown(kind, key, example);
+				const told = checkText(planWith({ method: text.replace(/^method:\n/, "").replace(/^ {2}/gm, "") }));
+				const reads = !told.some(({ code }) => code === "structure/key-of-other-kind");
+				expect(validate(parseAllDocuments(text)[0]?.toJS()), `${text} ${JSON.stringify(validate.errors)}`).toBe(reads);
+			}
 	});
 });

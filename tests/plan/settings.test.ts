@@ -78,6 +78,23 @@ describe("defaults", () => {
 		expect(firstValue(joined(plan, {}), "tracker")).not.toHaveProperty("pan-scale");
 	});
 
+	test("have how long a method takes by its kind; what a cell says itself stays", () => {
+		const takes = "defaults:\n  takes: { sky-bearing: 11 min, phone: 3 min }";
+		const lasting = (method: string): number | undefined => {
+			const { evening } = evaluate(joined(exampleText({ method }), withSettings(takes)));
+			const step = evening?.steps.find(({ kind }) => kind === "align");
+			return step && (step.until - step.from) / 60_000;
+		};
+		expect(lasting("kind: sky-bearing\nbody: Spica")).toBe(11);
+		expect(lasting("kind: sky-bearing\nbody: Spica\ntakes: 6 min")).toBe(6);
+		expect(lasting("kind: phone")).toBe(3);
+		expect(lasting("kind: compass")).toBe(5);
+		const wrong = check(
+			evaluate(joined("settings:\n  defaults:\n    takes: { star-sweeep: 3 min }\n", {}, "lodebook.lode.yaml")),
+		);
+		expect(wrong.map(({ code }) => code)).toEqual(["structure/unknown-key"]);
+	});
+
 	test("the same plan with the same settings is the same cells, so that nothing is computed anew", () => {
 		const read = readPlan(plan);
 		const settings = { plan: readPlan(withSettings(defaults)["lodebook.lode.yaml"] ?? "") };

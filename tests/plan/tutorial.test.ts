@@ -1,9 +1,10 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
 import { chanceText } from "../../shared/notation/chance.ts";
 import { type Camera, pixelScaleArcsec } from "../../shared/optics/camera.ts";
+import { tutorialPictures } from "../../shared/outputs/reference/tutorial-pictures.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
 
 const tutorial = readFileSync(new URL("../../shared/outputs/reference/tutorial.md", import.meta.url), "utf8");
@@ -15,6 +16,18 @@ test("the tutorial's cells make a plan with one finding: that the laser is not c
 	const evaluation = evaluate(readPlan(plan));
 	expect(check(evaluation).map(({ code }) => code)).toEqual(["method/local-rules"]);
 	expect(tutorial).not.toContain("local-rules-checked: true");
+});
+
+test("its pictures are drawn of its own plan, and each is shown", () => {
+	const folder = new URL("../../shared/outputs/reference/pictures/", import.meta.url);
+	const drawn = tutorialPictures(tutorial);
+	const names = [...drawn.keys()].map((name) => `tutorial-${name}.svg`).sort();
+	expect(names.length).toBe(4);
+	expect(readdirSync(folder).sort()).toEqual(names);
+	expect([...tutorial.matchAll(/!\[[^\]]+\]\(pictures\/([\w.-]+)\)/g)].map(([, name]) => name).sort()).toEqual(names);
+	// Stale ones: npm run generate.
+	for (const [name, picture] of drawn)
+		expect(readFileSync(new URL(`tutorial-${name}.svg`, folder), "utf8"), name).toBe(picture);
 });
 
 test("the numbers it tells are the evaluation's", () => {

@@ -69,6 +69,28 @@ describe("the Milky Way's arch", () => {
 		};
 		expect(archAt(spot, coverOf(undefined, undefined, [branch]), at).whole).toBe(false);
 		expect(archAt(spot, coverOf([[0, 89.9]], undefined), at)).toMatchObject({ left: undefined, whole: false });
+		// A wall beside its top: one foot is at the top, and behind the wall it comes up again.
+		const wall = (from: number, until: number) =>
+			archAt(
+				spot,
+				coverOf(
+					[
+						[azimuth + from - 0.1, 2],
+						[azimuth + from, 85],
+						[azimuth + until, 85],
+						[azimuth + until + 0.1, 2],
+					].map(([bearing = 0, height = 0]) => [(bearing + 360) % 360, height] as const),
+					undefined,
+				),
+				at,
+			);
+		expect(wall(1, 60).right?.altitude).toBeGreaterThan(altitude - 1);
+		expect(wall(1, 60).whole).toBe(false);
+		expect(wall(1, 179).whole).toBe(false);
+		expect(wall(-60, -1).whole).toBe(false);
+		// Far from the top it is a hill on which a foot stands, or one that cuts the arch in two.
+		expect(wall(88, 120).whole).toBe(true);
+		expect(wall(60, 65).whole).toBe(false);
 	});
 
 	test("turns no faster than the sky, and by nothing in no time", () => {

@@ -406,7 +406,7 @@ describe("constants of evenings that scatter", () => {
 		expect(values.get("log.tracker-correction") ?? "").not.toContain("tilt");
 		const findings = checkText(text);
 		expect(findings.map(({ code }) => code)).not.toContain("log/constant-error");
-		expect(findings.find(({ code }) => code === "log/evenings-disagree")?.message).toMatch(/differ by up to 2\.\d°/);
+		expect(findings.find(({ code }) => code === "log/evenings-disagree")?.message).toMatch(/differs by up to 2\.\d°/);
 	});
 
 	test("the stated spread is the mean's true one, with evenings good and poor", () => {

@@ -62,6 +62,35 @@ describe("coverage", () => {
 		}
 	});
 
+	test("rows that end short of a range, or leave a strip between them, as an own sampler along the middle finds it", () => {
+		const held = heldAs(CAMERA, false);
+		let gaps = 0;
+		for (const [low, high] of [
+			[0, 40],
+			[-20, 60],
+			[5, 58],
+			[-50, 85],
+			[30, 89],
+		] as const)
+			for (const rows of [1, 2, 3])
+				for (const columns of [1, 2]) {
+					const range = { left: 80, right: 120, low, high };
+					const laid = rowsOver(range, columns, rows, 0.3, held);
+					const bearing = laid[0]?.bearings[0] as number;
+					const missing = Array.from({ length: Math.round((high - low) * 20) + 1 }, (_, i) => low + i / 20).filter(
+						(h) => !laid.some(({ altitude }) => shows(bearing, altitude, bearing, h, 36, 24)),
+					);
+					const { rowGaps } = coverageOf(laid, 0.3, held, range);
+					// Between rows of several columns it is the gaps between columns that tell.
+					const told = columns === 1 ? missing : missing.filter((h) => rowGaps.some((g) => h > g.from && h < g.until));
+					const wide = rowGaps.reduce((sum, { from, until }) => sum + until - from, 0);
+					expect(Math.abs(wide - told.length / 20), `${low}…${high} ${rows} × ${columns}`).toBeLessThan(0.21);
+					for (const { from, until } of rowGaps) expect(missing.some((h) => h >= from && h <= until)).toBe(true);
+					gaps += rowGaps.length;
+				}
+		expect(gaps).toBeGreaterThan(10);
+	});
+
 	test("steps widen by 1 / cos altitude (REFERENCES §13)", () => {
 		const [low, high] = rowsAround({ azimuth: 0, altitude: 40 }, 3, 2, 0.3, heldAs(CAMERA, false));
 		for (const row of [low, high]) {
@@ -137,6 +166,36 @@ describe("panels", () => {
 			expect(panel.roll).toBeCloseTo(0, 9);
 			expect([-8.6, 28.6].some((one) => Math.abs(panel.direction.altitude - one) < 0.1)).toBe(true);
 		}
+	});
+
+	test("setting-first begins with the column that the sky carries down fastest, on both hemispheres", () => {
+		for (const latitude of [50, 5, -38])
+			for (const azimuth of [0, 40, 90, 180, 200, 270, 330]) {
+				const laid = evaluate(
+					readPlan(
+						plan(latitude, azimuth, 30, true).replace("rows: 2 }", "rows: 2, order: setting-first, overlap: 60 % }"),
+					),
+				).targets?.value?.[0]?.panorama;
+				const columns = laid?.panels.map(({ column }) => column) ?? [];
+				expect([[3, 3, 2, 2, 1, 1].join(), [1, 1, 2, 2, 3, 3].join()]).toContain(columns.join());
+				// How fast a place of the sky sinks, by its declination and hour angle a little later.
+				const sinks = (a: number, h: number): number => {
+					const [p, A, H] = [latitude * RAD, a * RAD, h * RAD];
+					const sinDec = Math.sin(p) * Math.sin(H) + Math.cos(p) * Math.cos(H) * Math.cos(A);
+					const cosDec = Math.sqrt(1 - sinDec * sinDec);
+					const angle = Math.atan2(
+						-Math.sin(A) * Math.cos(H),
+						Math.cos(p) * Math.sin(H) - Math.sin(p) * Math.cos(H) * Math.cos(A),
+					);
+					const later = Math.asin(Math.sin(p) * sinDec + Math.cos(p) * cosDec * Math.cos(angle + 0.001));
+					return H - later;
+				};
+				const { altitude = 0, bearings = [] } = laid?.rows[0] ?? {};
+				const fall = bearings.map((one) => sinks(one, altitude));
+				expect(fall[(columns[0] ?? 1) - 1], `${latitude} ${azimuth}`).toBeGreaterThanOrEqual(
+					Math.max(fall[0] as number, fall[2] as number) - 1e-6,
+				);
+			}
 	});
 
 	test("are taken one after the other, 20 s apart, in the order that is asked for", () => {

@@ -112,6 +112,68 @@ test("keys at the first column come with the indentation of their cell; entries 
 	);
 });
 
+test("what is accepted behind a colon, a dash or a comma without a blank comes with the blank", async () => {
+	const flow = "method: { kind: pole-sighting }";
+	for (const marked of ["method: { kind:$0 }", "method: { kind: $0}", "method: { kind:$0}"])
+		expect((await complete(marked)).accept("pole-sighting").replace("g}", "g }"), marked).toBe(flow);
+	expect((await complete("method:\n  kind:$0")).accept("drift")).toMatch(/^method:\n {2}kind: drift\n {2}first:/);
+	expect((await complete("method:\n  kind:$0\n  at: x")).accept("pole-sighting")).toMatch(
+		/^method:\n {2}kind: pole-sig/,
+	);
+	const targets = await complete("targets:\n  - { name: A,$0 }");
+	expect(targets.accept("exposure")).toBe("targets:\n  - { name: A, exposure:  }");
+	expect((await complete("targets:\n  - { name: A,ai$0 }")).accept("aim")).toBe("targets:\n  - { name: A, aim:  }");
+	expect((await complete("targets: [{ name: A, aim:$0 }]")).accept("sun")).toBe("targets: [{ name: A, aim: sun }]");
+	expect((await complete("site:\n  place: [cave,$0]")).accept("ruin")).toBe("site:\n  place: [cave, ruin]");
+	expect((await complete("site:\n  place:\n    -$0")).accept("ruin")).toBe("site:\n  place:\n    - ruin");
+	expect((await complete("targets:\n  -$0")).accept("name")).toBe("targets:\n  - name: ");
+	const second = await complete("targets:\n  - name: a\n  -$0");
+	expect(second.accept("foreground")).toBe("targets:\n  - name: a\n  - foreground: ");
+	expect(second.accept("- name, aim, exposure")).toBe("targets:\n  - name: a\n  - name: \n    aim: \n    exposure: ");
+	// Enter behind the colon of what is written under it begins a line.
+	for (const marked of ["site:$0", "targets:$0", "site:\n  landmarks:$0", "tracker:\n  periodic-error:$0"])
+		expect((await complete(marked)).items, marked).toEqual([]);
+});
+
+test("no key is put in front of another one on its line; in a flow mapping it comes with its comma", async () => {
+	for (const marked of [
+		"site:\n  latitude: 1 N\n$0  name: A",
+		"site:\n  latitude: 1 N\n $0 name: A",
+		"site:\n  latitude: 1 N\nfr$0  name: A",
+		"$0  name: A",
+		"targets:\n$0  - name: A",
+		"targets:\n  - name: A\n$0    aim: sun",
+	])
+		expect((await complete(marked)).items, marked).toEqual([]);
+	expect((await complete("site:\n$0  # by the ford\n  name: A")).accept("latitude")).toBe(
+		"site:\n  latitude:   # by the ford\n  name: A",
+	);
+	for (const marked of ["targets: [{ $0 name: A }]", "targets: [{ ai$0 name: A }]"])
+		expect((await complete(marked)).accept("aim"), marked).toBe("targets: [{ aim: , name: A }]");
+});
+
+test("in front of another key, one comes on a line of its own, and the other keeps its value", async () => {
+	const entry = "targets:\n  - name: A\n    $0exposure: 30 s\n";
+	for (const typed of ["", "pan"])
+		expect((await complete(entry.replace("$0", `${typed}$0`))).accept("panorama"), typed).toBe(
+			"targets:\n  - name: A\n    panorama:\n      \n    exposure: 30 s\n",
+		);
+	expect((await complete("targets:\n  - $0name: A\n")).accept("aim")).toBe("targets:\n  - aim: \n    name: A\n");
+	expect((await complete("targets: [{ $0name: A }]")).accept("aim")).toBe("targets: [{ aim: , name: A }]");
+	// A key's name is written anew where the value that it has can be the other's.
+	const renamed = await complete("targets:\n  - name: A\n    $0: 30 s\n");
+	expect(labels(renamed.items)).toContain("exposure");
+	expect(labels(renamed.items)).not.toContain("panorama");
+	expect(renamed.accept("exposure")).toBe("targets:\n  - name: A\n    exposure: 30 s\n");
+	expect((await complete("targets:\n  - expsure$0: 30 s\n")).accept("exposure")).toBe("targets:\n  - exposure: 30 s\n");
+	// A cell's kind is none of its keys, and the mark of the next cell no word of this one.
+	for (const marked of ["$0site:\n  name: A", "si$0te:\n  name: A", "site:\n  name: A\n$0---\nnight:\n"])
+		expect((await complete(marked)).items, marked).toEqual([]);
+	expect((await complete("sit$0:\n  name: A")).accept("site")).toBe("site:\n  name: A");
+	// Of mappings that exclude each other, the keys of those that can still be meant.
+	expect(labels((await complete("targets:\n  - aim: { azimuth: 95, $0 }")).items)).toEqual(["altitude"]);
+});
+
 test("no example is offered as a value: units behind what is typed, and gaps for clients that have them", async () => {
 	for (const key of ["latitude", "longitude", "elevation", "skyline", "name", "temperature"])
 		expect((await complete(`site:\n  ${key}: $0`)).items, key).toEqual([]);
@@ -172,6 +234,33 @@ test("guide stars ranked by how well they work tonight, with place, time and mis
 	expect(labels(typed.items)).toContain("pi5 Orionis");
 	expect(typed.items.length).toBeLessThan(250);
 	expect(codesOf(accept("eta Virginis"))).toEqual([]);
+});
+
+test("aims that are in view first; those below the horizon or hidden while on site after them all, and each says so", async () => {
+	const { items } = await complete(sample.replace("aim: galactic-centre", "aim: $0"));
+	// On 2027-06-05 at 32.4 S from 17:00 to 02:00 the galactic centre and Jupiter are up; Saturn rises after 02:00.
+	const detailOf = (label: string): string | undefined => items.find((item) => item.label === label)?.detail;
+	expect(detailOf("galactic-centre")).toBe("altitude 39.4°, bearing 102.8° (ESE) half-way through your time on site");
+	expect(detailOf("saturn")).toMatch(/while you are on site$/);
+	expect(detailOf("Polaris")).toBe("below the horizon while you are on site");
+	expect(detailOf("Antares")).toBe("star");
+	const never = items.map(({ detail = "" }) => /(?:hidden|below the horizon) while you are on site$/.test(detail));
+	const first = never.indexOf(true);
+	expect(first).toBeGreaterThan(10);
+	expect(never.slice(first)).not.toContain(false);
+});
+
+test("guide stars that never work tonight come last, and each says so", async () => {
+	const { items } = await complete(sample.replace("eta Virginis\n", "$0\n"));
+	const never = items.map(({ detail }) => detail === "never works tonight");
+	expect(never.slice(never.indexOf(true))).not.toContain(false);
+	expect(items.find(({ label }) => label === "Sirius")?.detail).toBe("never works tonight");
+	// What is said is what the plan says of it.
+	for (const { label, detail } of items.slice(0, 60).filter((_, i) => i % 10 === 0)) {
+		const codes = codesOf(sample.replace("eta Virginis\n", `${label}\n`).replace(/^ {2}at: "20:01"\n/m, ""));
+		const isNever = codes.some((code) => /^method\/(?:guide-star-never-near|no-window)$/.test(code));
+		expect(isNever, `${label}: ${codes.join()}`).toBe(detail === "never works tonight");
+	}
 });
 
 test("values: words, sensors, zones, names, bodies, times when things happen; block and flow, quoted and half-typed", async () => {
@@ -253,4 +342,23 @@ test("in a library nothing is missing, another site may come, and its zone is th
 		`${head}${site}site:\n  name: Ford\n  latitude: 60 N\n  longitude: 25 E\n  timezone: $0`,
 	);
 	expect(labels(zones.items)[0]).toBe("Europe/Helsinki");
+});
+
+test("showers with when they come, three letters found too; sides that the Moon may shine from", async () => {
+	const text = planWith({
+		targets: `- name: core\n  aim: galactic-centre\n  shower: eta Aquariids\n  from: "21:30"\n  exposure: 60 s\n  foreground: { light: moon, lit-from: left }`,
+	});
+	const { items, accept } = await complete(text.replace("shower: eta Aquariids", "shower: $0"));
+	expect(labels(items)).toContain("Geminids");
+	expect(items.find(({ label }) => label === "eta Aquariids")?.detail).toBe("peak about 6 May");
+	for (const label of labels(items)) expect(misshapen(accept(label)), label).toEqual([]);
+	const lit = await complete(text.replace("lit-from: left", "lit-from: $0"));
+	expect(labels(lit.items)).toEqual(["left", "right", "behind", "ahead"]);
+	expect(lit.accept("behind")).toContain("lit-from: behind");
+	const keys = labels((await complete(text.replace("light: moon, lit-from: left", "$0"))).items);
+	expect(keys).toEqual(["exposure", "frames", "panorama", "light", "lit-from", "focused-at", "at"]);
+	const orders = await complete(
+		planWith({ targets: "- name: core\n  aim: galactic-centre\n  exposure: 60 s\n  panorama: { order: $0 }" }),
+	);
+	expect(labels(orders.items)).toEqual(["rows", "columns", "setting-first"]);
 });

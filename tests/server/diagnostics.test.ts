@@ -73,3 +73,47 @@ test("a client that pulls gets a report with a result id, and `unchanged` for it
 	});
 	await puller.stop();
 });
+
+interface Report {
+	readonly items: readonly { uri: string; kind: string; resultId: string; items?: readonly Diagnostic[] }[];
+}
+
+test("a client that asks for the workspace is told that a closed plan has none, until it has said that it took it", async () => {
+	const client = await new TestClient().start({ textDocument: { diagnostic: {} } });
+	const uri = fresh();
+	await client.open(uri, sample.replace("eta Virginis\n", "Sabik\n"));
+	const ask = async (value?: string) =>
+		(
+			await client.request<Report>("workspace/diagnostic", {
+				previousResultIds: value === undefined ? [] : [{ uri, value }],
+			})
+		).items;
+	const [open] = await ask();
+	expect(open?.items).toHaveLength(2);
+	await client.connection.sendNotification("textDocument/didClose", { textDocument: { uri } });
+	// It may have forgotten what it knew, and may be unable to take what it is told.
+	for (const known of [undefined, open?.resultId, undefined])
+		expect((await ask(known))[0]).toMatchObject({ uri, kind: "full", items: [] });
+	const [closing] = await ask();
+	const [closed] = await ask(closing?.resultId);
+	expect(closed).toMatchObject({ uri, kind: "full", items: [] });
+	expect(await ask(closed?.resultId)).toEqual([]);
+	expect(await ask()).toEqual([]);
+	await client.stop();
+});
+
+test("a plan that is opened again is told as it is", async () => {
+	const client = await new TestClient().start({ textDocument: { diagnostic: {} } });
+	const uri = fresh();
+	const wrong = sample.replace("eta Virginis\n", "Sabik\n");
+	const ask = () => client.request<Report>("workspace/diagnostic", { previousResultIds: [] });
+	await client.open(uri, wrong);
+	await ask();
+	await client.connection.sendNotification("textDocument/didClose", { textDocument: { uri } });
+	expect((await ask()).items).toMatchObject([{ uri, items: [] }]);
+	await client.open(uri, wrong);
+	const { items } = await ask();
+	expect(items).toHaveLength(1);
+	expect(items[0]?.items).toHaveLength(2);
+	await client.stop();
+});

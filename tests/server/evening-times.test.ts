@@ -23,6 +23,6 @@ test("the evening's placed times go to the cells they belong to; where there are
 	);
 	expect(await client.request("lodebook/writeEvening", { uri: fixed.cell(0) })).toEqual({
 		edit: null,
-		problem: "Nothing was written: every step of the evening has its time already.",
+		problem: "Nothing was written: every step of the evening already has its time.",
 	});
 });

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { exampleText } from "../../shared/findings/example-plan.ts";
 import type { ExportChoice } from "../../shared/protocol/exports.ts";
 import { sample, serve } from "./served.ts";
 
@@ -9,6 +10,7 @@ test("everything that is made of a plan for people can be written from the edito
 	expect(new Set(choices.map(({ extension }) => extension))).toEqual(
 		new Set(["txt", "json", "html", "md", "svg", "ics", "geojson"]),
 	);
+	expect(choices.map(({ description }) => description)).toContain("all sky figures");
 	const uri = await opened(sample);
 	for (const { output, choice, extension } of choices) {
 		const made = await client.request<{ text?: string; problem?: string }>("lodebook/export", {
@@ -24,6 +26,38 @@ test("everything that is made of a plan for people can be written from the edito
 		if (extension === "geojson") expect(JSON.parse(made.text ?? "").type).toBe("FeatureCollection");
 		if (extension === "svg" && made.text) expect(made.text).toMatch(/^<\?xml[^>]*>\s*<svg/);
 	}
+});
+
+test("of a group there is a card and a calendar for each of it", async () => {
+	const kit = await opened(`${exampleText({ site: null, night: null })}\n`);
+	const name = kit.split("/").pop() ?? "";
+	const none = { lens: null, tracker: null, method: null, targets: null } as const;
+	const group = await opened(
+		exampleText({
+			...none,
+			plan: "title: Two\nkind: group",
+			group: `- { name: Nia, from: ${name} }\n- { name: Tom, from: ${name} }`,
+		}),
+	);
+	const choices = await client.request<readonly ExportChoice[]>("lodebook/exports", { uri: group });
+	const cards = choices.filter(({ output }) => output === "card");
+	expect(cards.map(({ description, member }) => [description, member])).toEqual([
+		["", undefined],
+		["Nia", 0],
+		["Tom", 1],
+	]);
+	const made = (member: number, output = "card") =>
+		client.request<{ text?: string } | null>("lodebook/export", {
+			uri: group,
+			output,
+			choice: "",
+			member,
+			pageScript: "",
+		});
+	expect((await made(1))?.text).toContain("<h1>Two: Tom</h1>");
+	expect(await made(2)).toBe(null);
+	expect(await made(0, "page")).toBe(null);
+	expect(await made(-1)).toBe(null);
 });
 
 test("what cannot be made says why; what there is not is nothing", async () => {

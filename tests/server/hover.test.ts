@@ -72,3 +72,22 @@ test("a plan's text cannot become markup in a hover", async () => {
 	);
 	expect(hover).not.toMatch(/<img|\]\(command/);
 });
+
+/** A target with a shower beside it and moonlight on its ground, on a night with a Moon. */
+const LIT = planWith({
+	night: 'date: 2027-06-11\narrive: "17:00"\nleave: "02:00"',
+	targets: `- name: core\n  aim: galactic-centre\n  shower: eta Aquariids\n  from: "21:30"\n  exposure: 60 s\n  foreground: { light: moon, lit-from: left }`,
+});
+
+test("hover on a shower shows its peak and its radiant; on the light of a foreground, when the Moon gives it", async () => {
+	const shower = await hoverOf(LIT.replace("eta Aquariids", "eta Aq$0uariids"));
+	expect(shower).toMatch(/eta Aquariids: peak \| \*\*2027-05-06/);
+	expect(shower).toContain("Radiant's altitude at the start");
+	expect(await hoverOf(LIT.replace("shower:", "sho$0wer:"))).toContain("the frame is not centred on it");
+	for (const marked of ["foreground: { light: mo$0on", "foreground: { light: moon, lit-from: le$0ft"]) {
+		const light = await hoverOf(LIT.replace(marked.replace("$0", ""), marked));
+		expect(light, marked).toMatch(/Moon lights the ground \| \*\*\d\d:\d\d–\d\d:\d\d/);
+		expect(light).toContain("From the side asked for");
+	}
+	expect(await hoverOf(LIT.replace("lit-from", "lit-$0from"))).toContain("`ahead`: From ahead");
+});

@@ -6,6 +6,7 @@
 import ical from "ical.js";
 import sax from "sax";
 import { describe, expect, test } from "vitest";
+import { nightsOf } from "../../shared/evaluate/nights.ts";
 import { check } from "../../shared/findings/check.ts";
 import { annotations } from "../../shared/outputs/annotations/annotations.ts";
 import { calendarText } from "../../shared/outputs/calendar/calendar.ts";
@@ -18,6 +19,7 @@ import { cellPart } from "../../shared/outputs/notebook/cell-part.tsx";
 import { pageDocument } from "../../shared/outputs/page/document.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
+import { yearOfNights } from "../../shared/outputs/page/year-of-nights.tsx";
 import { sarifLog } from "../../shared/outputs/sarif/sarif.ts";
 import { PICTURES, type PictureName, pictureDocument } from "../../shared/outputs/svg/svg.tsx";
 import { evaluateText } from "../plan-text.ts";
@@ -87,6 +89,8 @@ const PAYLOADS = [
 	"＜script＞",
 	"\u0000".replace("\0", "nul"),
 ];
+
+const NIGHT = { year: 2027, month: 6, day: 5 };
 
 /** A plan in which every text that can be chosen freely is the payload. */
 function planOf(payload: string): string {
@@ -185,6 +189,8 @@ describe.each(PAYLOADS)("%j", (payload) => {
 	test("HTML and SVG: elements and attributes are the page's own", () => {
 		expect(strange(pageBody(view))).toEqual([]);
 		expect(strange(pageDocument(view, ""))).toEqual([]);
+		const found = nightsOf(evaluation.plan, NIGHT, { ...NIGHT, day: NIGHT.day + 1 });
+		expect(strange(yearOfNights(found.ok ? [...found.nights] : [], NIGHT))).toEqual([]);
 		for (const name of Object.keys(PICTURES) as PictureName[])
 			for (const ground of ["light", "dark"] as const) {
 				const picture = pictureDocument(name, view, ground);
@@ -234,7 +240,9 @@ describe.each(PAYLOADS)("%j", (payload) => {
 			"categories",
 			"action",
 			"trigger",
-			"x-wr-timezone",
+			"tzid",
+			"tzoffsetfrom",
+			"tzoffsetto",
 			"location",
 			"transp",
 		]);
@@ -249,7 +257,14 @@ describe.each(PAYLOADS)("%j", (payload) => {
 
 	test("JSON forms, workflow commands, the terminal", () => {
 		expect(
-			JSON.parse(JSON.stringify(sarifLog([{ path: "a.lode.yaml", records }], "1.0.0"))).runs[0].results.length,
+			JSON.parse(
+				JSON.stringify(
+					sarifLog([{ path: "a.lode.yaml", records }], {
+						version: "1.0.0",
+						explanation: (code) => `explained:${code}`,
+					}),
+				),
+			).runs[0].results.length,
 		).toBe(findings.length);
 		expect(JSON.parse(JSON.stringify(geodata(evaluation))).features.length).toBeGreaterThan(0);
 		const lines = annotations("a,b::c%.lode.yaml", records).split("\n");

@@ -32,6 +32,7 @@ test("they change with any cell, and nothing is said twice", async () => {
 	expect(before[1]?.text).toContain("Pole altitude: 32.41°");
 	expect(before[1]?.html).toContain('id="panorama"');
 	expect(before[2]?.html).toContain('id="timeline"');
+	expect(before[4]?.text).toContain("The drive swings to either side by");
 	expect(before[5]?.text).toContain("Works 20:00–20:04. Axis within 2.1° of");
 	expect(before[6]?.text).toContain("Turn the pan: 46.1° anticlockwise");
 	expect(before[7]?.markdown).toContain("core over the gable");
@@ -50,6 +51,19 @@ test("they change with any cell, and nothing is said twice", async () => {
 		false,
 	]);
 	expect(after[1]?.text).toContain("Pole altitude: 12.41°");
+});
+
+test("in Markdown too a code leads to its explanation", async () => {
+	const opened = await Opened.open(client, sampleText("mistakes.lode.yaml"));
+	const outputs = await client.request<Output[]>("lodebook/cellOutputs", { uri: opened.uri });
+	const lists = outputs.flatMap(({ markdown }) =>
+		markdown.split("\n").filter((line) => /^- \*\*(?:error|warning|note)/i.test(line)),
+	);
+	expect(lists.length).toBeGreaterThan(5);
+	// What is wrong and what is dangerous are two lists.
+	expect(outputs[0]?.markdown).toMatch(/\n\n\*\*Safety\*\*\n\n- /);
+	expect(outputs[0]?.text).toMatch(/\nSafety\n {2}/);
+	for (const line of lists) expect(line).toMatch(/\[`([\w/-]+)`\]\(lodebook-finding:\/\1\.md\)$/);
 });
 
 test("markup in a plan stays text in every form", async () => {

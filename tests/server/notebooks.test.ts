@@ -257,4 +257,31 @@ describe("any edits", () => {
 			}),
 		).toBe(null);
 	});
+
+	test("a plan that is open twice has its findings in the face that is in front alone, as text and as a notebook", async () => {
+		const text = sampleText("mistakes.lode.yaml");
+		const opened = await Opened.open(client, text);
+		const inCells = async () => (await pushed(client, opened)).flatMap(([, list]) => list).length;
+		const inText = async () => {
+			await client.request("lodebook/pageStyle", {});
+			return client.pushed(opened.uri).length;
+		};
+		const front = (face: string) =>
+			client.connection.sendNotification("lodebook/faceInFront", { uri: opened.uri, face });
+		const all = await inCells();
+		expect(all).toBeGreaterThan(3);
+		await client.open(opened.uri, text);
+		await expect.poll(inText).toBe(all);
+		// Nobody has said which is in front.
+		expect(await inCells()).toBe(all);
+		await front("notebook");
+		await expect.poll(inText).toBe(0);
+		expect(await inCells()).toBe(all);
+		await front("text");
+		await expect.poll(inText).toBe(all);
+		expect(await inCells()).toBe(0);
+		// Closed, it leaves them to the other one.
+		await client.connection.sendNotification("textDocument/didClose", { textDocument: { uri: opened.uri } });
+		await expect.poll(inCells).toBe(all);
+	});
 });

@@ -16,8 +16,8 @@ let count = 0;
 
 /** A plan opened as text and as a notebook, and the way from the one's places to the other's. */
 export class Opened {
-	readonly uri = `file:///notebooks/${++count}.lode.yaml`;
-	readonly plain = `file:///notebooks/${count}-plain.lode.yaml`;
+	readonly uri: string;
+	readonly plain = `file:///notebooks/${++count}-plain.lode.yaml`;
 	readonly notebook: Notebook;
 	readonly text: TextDocument;
 	readonly places: ReturnType<typeof textOfNotebook>["places"];
@@ -25,17 +25,19 @@ export class Opened {
 
 	readonly #client: TestClient;
 
-	constructor(client: TestClient, text: string, notebook: Notebook) {
+	constructor(client: TestClient, text: string, notebook: Notebook, uri = `file:///notebooks/${count + 1}.lode.yaml`) {
+		this.uri = uri;
 		this.#client = client;
 		this.notebook = notebook;
 		this.text = TextDocument.create(this.plain, "lodebook", 1, text);
 		this.places = textOfNotebook(notebook.cells, notebook).places;
 	}
 
-	static async open(client: TestClient, text: string, withMetadata = true): Promise<Opened> {
+	/** `uri`: of the file, where others take from it. */
+	static async open(client: TestClient, text: string, withMetadata = true, uri?: string): Promise<Opened> {
 		const outcome = notebookOf(text);
 		if (!outcome.ok) throw new Error(told(outcome.why));
-		const opened = new Opened(client, text, outcome.notebook);
+		const opened = new Opened(client, text, outcome.notebook, uri);
 		await client.open(opened.plain, text);
 		const { cells, mark, lineEnd } = outcome.notebook;
 		await client.connection.sendNotification("notebookDocument/didOpen", {

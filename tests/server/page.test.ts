@@ -23,11 +23,11 @@ test("a plan without a site has none: what was found in it, and how to go on", a
 });
 
 test.each([
-	[{ night: "date: 2027-13-40" }, "needs a date of the night that it can read."],
+	[{ night: "date: 2027-13-40" }, "needs a date of the night that can be read."],
 	[{ night: null }, "needs a night with its date."],
 	[
 		{ site: "name: A\nlatitude: [", night: null },
-		"a latitude and a longitude of the site that it can read and a night",
+		"a latitude and a longitude of the site that can be read and a night",
 	],
 ])("says of a page what is missing: %j", async (changes, words) => {
 	const uri = await opened(planWith(changes));

@@ -92,7 +92,7 @@ class Worker {
 const shipped = (): string => readFileSync(`${dist}server.later.js`, "utf8");
 
 describe("the web worker in two parts", () => {
-	test("what goes on while one types asks for the first alone", async () => {
+	test("what goes on while one types asks for the first alone, formatting for the second too", async () => {
 		const worker = new Worker(shipped);
 		const uri = await worker.start(ADDRESS);
 		const at = { textDocument: { uri }, position: { line: 5, character: 4 } };
@@ -105,13 +105,18 @@ describe("the web worker in two parts", () => {
 			["textDocument/codeLens", { textDocument: { uri } }],
 			["textDocument/codeAction", { textDocument: { uri }, range, context: { diagnostics: [] } }],
 			["textDocument/documentSymbol", { textDocument: { uri } }],
-			["textDocument/formatting", { textDocument: { uri }, options: { tabSize: 2, insertSpaces: true } }],
 		] as const) {
 			const { error, result } = await worker.ask(method, params);
 			expect(error, `${method}: ${error?.message}`).toBeUndefined();
 			expect(result, method).toBeDefined();
 		}
 		expect(worker.loaded).toEqual([]);
+		const { result } = await worker.ask("textDocument/formatting", {
+			textDocument: { uri },
+			options: { tabSize: 2, insertSpaces: true },
+		});
+		expect(result).toEqual([]);
+		expect(worker.loaded).toEqual([ADDRESS]);
 	});
 
 	test("a page, an export, an explanation, a comparison and a new plan come from the second, which is loaded once", async () => {
@@ -149,7 +154,7 @@ describe("the web worker in two parts", () => {
 		const { error } = await worker.ask("lodebook/page", { uri });
 		expect(error?.code).toBe(-32803);
 		expect(error?.message).toBe(
-			"What this needs could not be loaded: NetworkError: the script could not be loaded. Try again; if it stays so, reload the editor.",
+			"What this needs could not be loaded: NetworkError: the script could not be loaded. Try again; if that does not help, reload the editor.",
 		);
 		// What needs no more than the first part goes on.
 		expect((await worker.ask("textDocument/diagnostic", { textDocument: { uri } })).error).toBeUndefined();

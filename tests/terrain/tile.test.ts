@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { cornerOf, readHgt, tileNameAt } from "../../shared/terrain/hgt.ts";
 import { fewestPoints } from "../../shared/terrain/simplify.ts";
-import { bridgeVoids, groundAt, type Tile, VOID } from "../../shared/terrain/tile.ts";
+import { bridgeVoids, groundAt, groundOnly, type Tile, VOID } from "../../shared/terrain/tile.ts";
 
 /** A small tile whose heights are given, one degree each way. */
 const small = (...rows: readonly (readonly number[])[]): Tile => ({
@@ -39,6 +39,64 @@ describe("a .hgt tile", () => {
 	test("of another size is refused with its bytes", () => {
 		expect(readHgt("N46E008.hgt", new Uint8Array(77))).toEqual({ code: "size", name: "N46E008.hgt", bytes: 77 });
 		expect(readHgt("heights.hgt", new Uint8Array(77))).toMatchObject({ code: "no-corner" });
+	});
+});
+
+describe("heights that no ground has", () => {
+	/** A tile of a formula's heights, high byte first or, `swapped`, low byte first. */
+	const bytes = (height: (row: number, column: number) => number, { swapped = false } = {}): Uint8Array => {
+		const view = new DataView(new ArrayBuffer(2 * 1201 * 1201));
+		for (let i = 0; i < 1201 * 1201; i++)
+			view.setInt16(2 * i, Math.round(height(Math.floor(i / 1201), i % 1201)), swapped);
+		return new Uint8Array(view.buffer);
+	};
+	const read = (height: (row: number, column: number) => number, swapped = false) =>
+		readHgt("N46E008.hgt", bytes(height, { swapped }));
+	const waves = (most: number) => (row: number, column: number) =>
+		(most / 2) * (1 + Math.sin(row / 40) * Math.cos(column / 70));
+
+	test.each([
+		["a plain of 400 m", () => 400],
+		["a plain and a ridge", (row: number) => (Math.abs(row - 600) < 5 ? 2000 : 400)],
+		["hills", waves(1500)],
+		["low dunes, whose heights the other way round could be ground", waves(30)],
+		["a coast with little land", (row: number, column: number) => (row < 60 ? 1 + waves(300)(row, column) : 0)],
+		[
+			"highlands with voids",
+			(row: number, column: number) => (row % 10 === 0 ? VOID : 4000 + waves(2000)(row, column)),
+		],
+		["a wall", (_: number, column: number) => (column < 600 ? 0 : 1024)],
+		["below the sea", () => -420],
+	])("%s: read as it is, and known the other way round", (_, height) => {
+		const tile = read(height);
+		if ("code" in tile) throw new Error(JSON.stringify(tile));
+		expect(tile.strange).toBeUndefined();
+		const other = read(height, true);
+		// 0 and 1,024 m the other way round are 0 and 4 m: nobody can know.
+		if (_ === "a wall") expect(other).not.toHaveProperty("code");
+		else expect(other).toMatchObject({ code: "swapped" });
+	});
+
+	test("the trial's height: −28,671 m is 400 m the other way round", () => {
+		expect(read(() => 400, true)).toEqual({ code: "swapped", name: "N46E008.hgt", height: -28_671, swapped: 400 });
+	});
+
+	test("sea alone is sea", () => {
+		expect(read(() => 0, true)).not.toHaveProperty("code");
+		expect(read(() => VOID)).not.toHaveProperty("code");
+	});
+
+	test("a few become voids, with the first one's place", () => {
+		const tile = groundOnly(small([10, 20, 32_767], [10, 9001, 50], [-501, 9000, -500]));
+		if ("code" in tile) throw new Error(tile.code);
+		expect([...tile.heights]).toEqual([10, 20, VOID, 10, VOID, 50, VOID, 9000, -500]);
+		expect(tile.strange).toEqual({ count: 3, height: 32_767, latitude: 1, longitude: 1 });
+	});
+
+	test("most of a tile's are refused, but one value for what is not known is a void", () => {
+		expect(groundOnly(small([12_000, 12_010], [12_020, 30]))).toMatchObject({ code: "no-ground", count: 3, all: 4 });
+		const void9999 = groundOnly(small([-9999, -9999], [-9999, 30]));
+		expect(void9999).toMatchObject({ strange: { count: 3, height: -9999 } });
 	});
 });
 

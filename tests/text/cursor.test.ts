@@ -7,7 +7,7 @@ const at = (marked: string) => {
 	const context = cursorContext(text, offset);
 	return (
 		context &&
-		`${context.part} ${context.path.join("/")} “${context.prefix}”${context.flow ? " flow" : ""} @${context.indent}`
+		`${context.part} ${context.path.join("/")} “${context.prefix}”${context.flow ? " flow" : ""}${context.glued ? " glued" : ""} @${context.indent}`
 	);
 };
 
@@ -37,12 +37,18 @@ describe("what is being typed", () => {
 		["tracker:\n  periodic-error:\n    amplitude: 1°\n  $0", "key tracker “” @2"],
 		["site:\r\n  name: A\r\n  lat$0", "key site “lat” @2"],
 		["log:\n  - drift: { right: 2 px, u$0", "key log/0/drift “u” flow @4"],
+		["site:$0", "value site “” glued @0"],
+		["method:\n  kind:$0", "value method/kind “” glued @2"],
+		["method: { kind:$0", "value method/kind “” flow glued @0"],
+		["method: { kind:$0x }", "value method/kind “” flow glued @0"],
+		["targets:\n  - { name: a,ai$0 }", "key targets/0 “ai” flow glued @4"],
+		["targets:\n  -$0", "key targets/0 “” glued @4"],
+		["targets:\n  - name: a\n  -$0", "key targets/1 “” glued @4"],
 		["site:\n  skyline: [[0, 4], [6$0", "value site/skyline/1/0 “6” flow @2"],
 	])("%j", (marked, expected) => expect(at(marked)).toBe(expected));
 
-	test.each(["site: # com$0", "note: |\n  some te$0", "note: |\n  a\n\n  b$0", "--$0-", "site:$0"])(
-		"nothing: %j",
-		(marked) => expect(at(marked)).toBeUndefined(),
+	test.each(["site: # com$0", "note: |\n  some te$0", "note: |\n  a\n\n  b$0", "--$0-"])("nothing: %j", (marked) =>
+		expect(at(marked)).toBeUndefined(),
 	);
 
 	test("after a block scalar keys are keys again", () => {

@@ -28,10 +28,13 @@ const whole = (): Proposal => ({
 	text: wholePlan(),
 });
 
-/** Kinds of cells where a cell begins. */
-export const cellsToBegin = (plan: Plan): readonly Proposal[] => [
+/** Kinds of cells where a cell begins; `named`: its colon is there already. */
+export const cellsToBegin = (plan: Plan, named: boolean): readonly Proposal[] => [
 	...(plan.text.trim() === "" ? [whole()] : []),
-	...kindsToAdd(plan).map(({ kind, missing }, i) => cell(plan, kind, missing, `1${missing ? 0 : 1}${two(i)}`)),
+	...kindsToAdd(plan).map(({ kind, missing }, i) => {
+		const own = cell(plan, kind, missing, `1${missing ? 0 : 1}${two(i)}`);
+		return named ? { ...own, text: [kind], goesOn: false } : own;
+	}),
 ];
 
 /** Kinds of cells that may come after the one the cursor is in, at its end. */

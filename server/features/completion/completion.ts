@@ -7,6 +7,7 @@ import type { CompletionItem, CompletionList, Range } from "vscode-languageserve
 import { CELL_KIND_NAMES, type CellKindName } from "../../../shared/cells/kinds.ts";
 import { isExtended } from "../../../shared/notation/extended.ts";
 import { isList } from "../../../shared/notation/list.ts";
+import { isMapping } from "../../../shared/notation/mapping.ts";
 import { cellAt, modelAt } from "../../../shared/plan/field-at.ts";
 import type { Cell } from "../../../shared/plan/plan.ts";
 import { type CursorContext, cursorContext } from "../../../shared/text/cursor.ts";
@@ -15,7 +16,7 @@ import type { PlanIndex } from "../../plan-index.ts";
 import { CellText, type PlanText, planUri } from "../../plan-text.ts";
 import type { Feature } from "../../session.ts";
 import { cellsToAdd, cellsToBegin } from "./cells.ts";
-import { entriesAt, fieldsIn, keysAt } from "./keys.ts";
+import { entriesAt, fieldsIn, isNamed, keysAt } from "./keys.ts";
 import { othersToTake } from "./paths.ts";
 import { isLast, type Place } from "./place.ts";
 import { itemsOf, type Proposal, type Taking, takingOf } from "./proposal.ts";
@@ -62,9 +63,14 @@ export function completionsAt(
 	const cell = cellAt(evaluation.plan.cells, offset);
 	const context = cell && cursorContext(cell.text, offset - cell.start);
 	if (!cell || !context) return NOTHING;
-	const end = offset + restOf(cell.text, context, offset - cell.start).length;
 	const [kind, ...inner] = context.path.length === 0 ? [kindIn(cell)] : context.path;
+	const rest = restOf(cell.text, context, offset - cell.start);
+	const inFront = isKind(kind) && isBeforeKey(kind, inner.join("."), context, rest);
+	const end = inFront ? offset : offset + rest.length;
 	const after = cell.text.slice(end - cell.start);
+	// A key in front of something else would stand on its line and make a word of both; a cell's kind is none of its keys.
+	if (!context.flow && context.part === "key" && !inFront && /^[ \t]*[^\s#:]/.test(after)) return NOTHING;
+	if (context.path.length === 0 && context.part === "key" && context.prefix + rest === kind) return NOTHING;
 	const place = {
 		evaluation: evaluation.inPlaceOf(cell),
 		plan: evaluation.plan,
@@ -72,15 +78,17 @@ export function completionsAt(
 		path: inner.join("."),
 		context,
 		after,
+		inFront,
 	};
-	const proposals = isKind(kind)
+	const own = isKind(kind)
 		? [
 				...(index ? othersToTake(index, planUri(document), { ...place, kind }) : []),
 				...proposalsAt({ ...place, kind }, document instanceof CellText),
 			]
 		: context.path.length === 0 && context.part === "key"
-			? cellsToBegin(evaluation.plan)
+			? cellsToBegin(evaluation.plan, isNamed(after))
 			: [];
+	const proposals = context.glued ? own.map(unglued) : own;
 	const rangeFrom = (columns: number): Range => ({
 		start: document.positionAt(cell.start + context.from - columns),
 		end: document.positionAt(end),
@@ -90,12 +98,27 @@ export function completionsAt(
 	return { items, isIncomplete: items.length >= MOST_NAMES || proposals.some(({ ofTyped }) => ofTyped) };
 }
 
+/** Whether what is behind the cursor is a key by itself, and no part of the word that is typed. */
+function isBeforeKey(kind: CellKindName, path: string, { part, prefix }: CursorContext, rest: string): boolean {
+	const shape = part === "key" && rest !== "" ? modelAt(kind, path)?.shape : undefined;
+	const names = shape ? fieldsIn(shape).map(([key]) => key) : [];
+	return names.includes(rest) && !(prefix !== "" && names.includes(prefix + rest));
+}
+
+/** The blank before it comes with what is accepted; what begins further left brings its own dash. */
+const unglued = (one: Proposal): Proposal =>
+	(one.columnsBefore ?? 0) > 0 ? one : { ...one, text: [" ", ...one.text] };
+
 /** What is offered inside a cell. A notebook's cell is one of the plan's: no other can begin in it. */
 function proposalsAt(place: Place, alone: boolean): readonly Proposal[] {
 	const { context, path, kind } = place;
 	const shape = modelAt(kind, path)?.shape;
 	if (!shape) return [];
-	if (context.part === "value") return valuesAt(place, shape);
+	if (context.part === "value") {
+		// What is written under its key: Enter behind the colon begins a line and accepts nothing.
+		const below = !context.flow && context.glued && (isMapping(shape) || (isList(shape) && isMapping(shape.item)));
+		return below ? [] : valuesAt(place, shape);
+	}
 	const ends = !alone && !context.flow && isLast(place) && onOwnLine(place);
 	const next = ends ? cellsToAdd(place.plan, context.indent) : [];
 	// At the first column, the keys of the cell come with their indentation.
@@ -108,7 +131,7 @@ function proposalsAt(place: Place, alone: boolean): readonly Proposal[] {
 	}
 	// An item of a list that is no mapping is a value.
 	if (fieldsIn(shape).length === 0 && !isList(shape)) return context.path.length === 0 ? next : valuesAt(place, shape);
-	return [...keysAt(place, shape, before), ...entriesAt(place), ...next];
+	return [...keysAt(place, shape, before), ...(place.inFront ? [] : entriesAt(place)), ...next];
 }
 
 const isKind = (word: string | undefined): word is CellKindName => CELL_KIND_NAMES.includes(word as CellKindName);
@@ -142,6 +165,6 @@ function restOf(text: string, { flow, part, prefix }: CursorContext, offset: num
 					: undefined;
 	if (quoted !== undefined) return quoted;
 	// A hash begins a comment only behind white space.
-	const end = part === "key" ? /[\w-]*/y : flow ? /(?:[^,}\]\n\r#]|(?<!\s)#)*/y : /(?:[^\n\r#]|(?<!\s)#)*/y;
+	const end = part === "key" ? /(?!---)[\w-]*/y : flow ? /(?:[^,}\]\n\r#]|(?<!\s)#)*/y : /(?:[^\n\r#]|(?<!\s)#)*/y;
 	return found(end)?.trimEnd() ?? "";
 }

@@ -7,6 +7,7 @@ import { fieldsOf, isList } from "../../../shared/notation/list.ts";
 import { type Field, isMapping } from "../../../shared/notation/mapping.ts";
 import type { Notation } from "../../../shared/notation/notation.ts";
 import { modelAt } from "../../../shared/plan/field-at.ts";
+import { readPlan } from "../../../shared/plan/plan.ts";
 import { itemTemplate } from "../../../shared/plan/skeleton.ts";
 import { sentences, told } from "../../../shared/text/sentence.ts";
 import { GAP, indented, type Template, template } from "../../../shared/text/template.ts";
@@ -19,6 +20,9 @@ const words = sentences("completion.keys", {
 	otherwise: "\n\nWithout it: {otherwise}.",
 	entry: "one more entry of `{key}`",
 });
+
+/** Whether a word is followed by its colon. */
+export const isNamed = (after: string): boolean => /^\s*:/.test(after);
 
 /** The keys of a mapping, or of the mappings that may stand at a place. */
 export const fieldsIn = (shape: Notation): readonly [string, Field][] =>
@@ -45,19 +49,24 @@ function writtenAs({ cell, context }: Place): "list" | "mapping" | undefined {
 
 /** Keys that are not there yet; of a method those of its kind. `before`: what is written before the key. */
 export function keysAt(place: Place, shape: Notation, before = ""): readonly Proposal[] {
-	const { cell, path, context, after } = place;
+	const { cell, path, context, after, inFront } = place;
 	const prefix = path === "" ? "" : `${path}.`;
 	const method = cell.read.kind === "method" && path === "" ? cell.read.content?.kind : undefined;
 	const belongs = (key: string): boolean => method === undefined || (METHOD_KEYS.get(key)?.includes(method) ?? true);
 	const own = (key: string): boolean => method !== undefined && METHOD_KEYS.has(key);
-	// A word that is a key already has its value: only its name is written.
-	const named = /^\s*:/.test(after);
+	// A word that is a key already has its value: only its name is written, where that value can be its own.
+	const named = isNamed(after);
+	// Before another entry of a flow mapping, and on its own line before another key.
+	const isBefore = context.flow && /^\s*[^\s:,}\]#]/.test(after);
+	const indent = " ".repeat(context.indent + before.length);
+	const behind = isBefore ? [inFront ? ", " : ","] : inFront ? [`\n${indent}`] : [];
 	if (isExtended(shape) && writtenAs(place) === "list") return [];
-	return fieldsIn(shape)
+	return alternative(shape, place)
 		.filter(([key]) => !cell.read.places.has(`${prefix}${key}`) && belongs(key))
+		.filter(([key]) => !named || fits(place, prefix, `${before}${key}`))
 		.map(([key, field], i): Proposal => {
 			const what = told(field.shape.describe());
-			const text = named ? [key] : keyText(key, field, context.flow, " ".repeat(context.indent + before.length));
+			const text = named ? [key] : keyText(key, field, context.flow, indent);
 			return {
 				label: key,
 				beside: field.required ? told(words.required({ what })) : what,
@@ -65,10 +74,29 @@ export function keysAt(place: Place, shape: Notation, before = ""): readonly Pro
 				kind: CompletionItemKind.Property,
 				// Entries of one's own are written more often than those of another plan.
 				rank: `${isExtended(shape) ? 4 : 2}${field.required ? 0 : own(key) ? 1 : 2}${String(i).padStart(2, "0")}`,
-				text: [before, ...text],
+				text: [before, ...text, ...behind],
 				goesOn: !named && goesOn(field),
 			};
 		});
+}
+
+/** The keys that may stand beside those that are written: of several mappings those of the ones that have these. */
+function alternative(shape: Notation, { cell, path, context }: Place): readonly [string, Field][] {
+	if (!isEither(shape)) return fieldsIn(shape);
+	const inside = path === "" ? "" : `${path}.`;
+	const word = cell.text.slice(context.from).match(/^[\w-]*/)?.[0] ?? "";
+	const written = fieldsIn(shape).flatMap(([key]) => (key !== word && cell.read.places.has(inside + key) ? [key] : []));
+	return shape.mappings
+		.filter((one) => isMapping(one) && written.every((key) => Object.hasOwn(one.fields, key)))
+		.flatMap((one) => fieldsIn(one));
+}
+
+/** Whether the value that stands behind the word at the cursor can be a key's. */
+function fits({ cell, context, after }: Place, inside: string, key: string): boolean {
+	const read = readPlan(cell.text.slice(0, context.from) + key + after).cells[0]?.read;
+	const value = read?.places.get(inside + key.trim());
+	const [from, to] = [value?.whole?.from ?? value?.value.from ?? 0, value?.whole?.to ?? value?.value.to ?? 0];
+	return !read?.problems.some((one) => from < to && from <= one.from && one.from < to);
 }
 
 const docOf = ({ doc, otherwise, example }: Field): string =>
@@ -99,7 +127,8 @@ export function entriesAt(place: Place): readonly Proposal[] {
 		last !== undefined && /^\d+$/.test(last) ? modelAt(kind, parts.slice(0, -1).join("."))?.shape : undefined;
 	const dash = dashBefore(cell.text, context.from, context.indent);
 	if (!outer || !isList(outer) || !isMapping(outer.item) || dash === undefined) return [];
-	return [entry(parts.slice(0, -1), kind, outer.item, context.indent - dash, dash)];
+	const columns = context.indent - dash - (context.glued ? 1 : 0);
+	return [entry(parts.slice(0, -1), kind, outer.item, columns, dash)];
 }
 
 function entry(list: readonly string[], kind: string, item: Notation, columnsBefore: number, indent: number): Proposal {

@@ -18,6 +18,8 @@ export interface Place {
 	readonly context: CursorContext;
 	/** The cell's text behind the word at the cursor. */
 	readonly after: string;
+	/** What is behind it is another key, which keeps its value. */
+	readonly inFront: boolean;
 }
 
 /** Whether nothing follows in the cell. */

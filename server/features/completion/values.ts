@@ -1,5 +1,7 @@
 /** Values by what fits there: words, names, zones, guide stars and bodies tonight, nights, clock times, units. */
 import { CompletionItemKind } from "vscode-languageserver";
+import type { EvaluatedNight } from "../../../shared/cells/night/night.ts";
+import type { EvaluatedSite } from "../../../shared/cells/site/site.ts";
 import { clockOf, wallClock } from "../../../shared/earth/zone.ts";
 import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
 import { goodNights } from "../../../shared/evaluate/good-nights.ts";
@@ -11,11 +13,14 @@ import { degrees, errorDegrees } from "../../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../../shared/notation/bearing.ts";
 import { dateText } from "../../../shared/notation/date.ts";
 import { minutesText } from "../../../shared/notation/duration.ts";
+import { nightClock, nightSpan } from "../../../shared/notation/night-clock.ts";
 import type { CompletionContext, Named, NameSpace, Notation, Offer } from "../../../shared/notation/notation.ts";
 import { keyTemplate } from "../../../shared/plan/skeleton.ts";
-import { apparentDirection, BODY_NAMES, findBody } from "../../../shared/sky/place.ts";
+import { hiddenBy } from "../../../shared/sky/cover.ts";
+import { apparentDirection, BODY_NAMES, findBody, type SkyBody } from "../../../shared/sky/place.ts";
+import { whereTrue } from "../../../shared/sky/roots.ts";
 import { scalarText, written } from "../../../shared/text/scalar.ts";
-import { sentences, told } from "../../../shared/text/sentence.ts";
+import { type Phrase, sentences, told } from "../../../shared/text/sentence.ts";
 import { hasGaps, type Template } from "../../../shared/text/template.ts";
 import type { Place } from "./place.ts";
 import type { Proposal } from "./proposal.ts";
@@ -35,6 +40,10 @@ const OFFER_KINDS: Readonly<Record<Offer["kind"], CompletionItemKind>> = {
 const words = sentences("completion", {
 	lens: "{focalLength} mm f/{fNumber}",
 	bodyThen: "altitude {altitude}, bearing {bearing} half-way through your time on site",
+	bodyLater: "in view {times}",
+	below: "below the horizon while you are on site",
+	hidden: "hidden while you are on site",
+	neverWorks: "never works tonight",
 	night: "{minutes} usable, Moon {illumination} %",
 	axis: "axis within {error} tonight{by}",
 });
@@ -44,20 +53,26 @@ export function valuesAt(place: Place, shape: Notation): readonly Proposal[] {
 	const { context } = place;
 	// In the quotes that are typed, if any are.
 	const old = /^["']/.exec(context.prefix)?.[0] ?? "";
-	return shape.complete(contextOf(place)).map(({ label, detail, kind, yaml, order, filter, ofTyped }, i): Proposal => {
-		const text: Template =
-			yaml === undefined ? [scalarText(label, { flow: context.flow, old })] : typeof yaml === "string" ? [yaml] : yaml;
-		return {
-			label,
-			beside: typeof detail === "string" ? detail : told(detail),
-			kind: OFFER_KINDS[kind],
-			rank: `4${String(order ?? i).padStart(4, "0")}`,
-			filter: filter ?? (typeof yaml === "object" ? label : String(text[0])),
-			text,
-			ofTyped: ofTyped ?? false,
-			needsGaps: hasGaps(text),
-		};
-	});
+	return shape
+		.complete(contextOf(place))
+		.map(({ label, shown, detail, kind, yaml, order, filter, ofTyped }, i): Proposal => {
+			const text: Template =
+				yaml === undefined
+					? [scalarText(label, { flow: context.flow, old })]
+					: typeof yaml === "string"
+						? [yaml]
+						: yaml;
+			return {
+				label: shown ?? label,
+				beside: typeof detail === "string" ? detail : told(detail),
+				kind: OFFER_KINDS[kind],
+				rank: `4${String(order ?? i).padStart(4, "0")}`,
+				filter: filter ?? (typeof yaml === "object" ? label : String(text[0])),
+				text,
+				ofTyped: ofTyped ?? false,
+				needsGaps: hasGaps(text),
+			};
+		});
 }
 
 /** Kinds of method: those that would work tonight first, the finest of them, each with the keys it needs. */
@@ -108,11 +123,16 @@ function contextOf(place: Place): CompletionContext {
 		moments() {
 			const { night } = evaluation;
 			return night
-				? momentsOf(evaluation).map(({ at, what }) => ({ name: clockOf(night.zone, at), detail: what }))
+				? momentsOf(evaluation).map(({ at, what }) => ({
+						name: clockOf(night.zone, at),
+						shown: nightClock(night, at),
+						detail: what,
+					}))
 				: [];
 		},
 		ranked: () => rankedTonight(place),
 		bodies: (known) => bodiesNamed(place, known),
+		useless: uselessIn(place),
 	};
 }
 
@@ -156,25 +176,64 @@ function rankedTonight({ evaluation, cell, path }: Place): readonly Named[] {
 	const { night } = evaluation;
 	const content = cell.read.kind === "method" ? cell.read.content : undefined;
 	const method = content && searchFilling(path);
-	if (!content || !method?.search) return [];
+	if (!night || !content || !method?.search) return [];
 	const { detail } = method.search;
-	const clock = (at: number): string => (night ? clockOf(night.zone, at) : "");
 	return suggestionsFor(evaluation, method, content).map((found) => ({
 		name: found.name,
-		detail: withCost(evaluation, method, content, found, detail(found, clock)),
+		detail: withCost(evaluation, method, content, found, detail(found, night)),
 	}));
+}
+
+/** How far apart the moments are at which one looks whether something is in view: what shows itself for less is hardly seen. */
+const LOOK_EVERY_MS = 15 * 60_000;
+
+/** Why something cannot be used: never in view while on site, or never there where a method wants it. */
+function uselessIn({ evaluation, cell, path }: Place): CompletionContext["useless"] {
+	const { night, site, tonight } = evaluation;
+	const method = searchFilling(path);
+	const content = cell.read.kind === "method" ? cell.read.content : undefined;
+	return (name) => {
+		if (!night || !site) return undefined;
+		const body = findBody(name);
+		if (!body) return undefined;
+		if (method && tonight && content) {
+			const { at: _, ...rest } = content;
+			const setUp = method.setUp({ ...rest, [path]: name }, tonight);
+			return setUp.windows.length === 0 ? words.neverWorks() : undefined;
+		}
+		const { from, until } = night.onSite;
+		let isUp = false;
+		for (let at = from; at <= until; at += LOOK_EVERY_MS) {
+			const by = hiddenBy(site.cover, apparentDirection(body, site.spot, at));
+			if (by === undefined) return undefined;
+			isUp ||= by !== "horizon";
+		}
+		return isUp ? words.hidden() : words.below();
+	};
 }
 
 /** Bodies where they may be named, and where they are half-way through the time on site. */
 function bodiesNamed({ evaluation }: Place, known: ReadonlySet<string>): readonly Named[] {
 	const { night, site } = evaluation;
-	const middle = night ? (night.onSite.from + night.onSite.until) / 2 : undefined;
 	return BODY_NAMES.filter((name) => !known.has(name)).map((name) => {
 		const body = findBody(name);
-		const direction = body && site && middle !== undefined ? apparentDirection(body, site.spot, middle) : undefined;
-		const detail = direction
-			? words.bodyThen({ altitude: degrees(direction.altitude), bearing: bearingWithPoint(direction.azimuth) })
-			: "";
-		return { name, detail };
+		return { name, detail: body && site && night ? whereThen(body, site, night) : "" };
 	});
+}
+
+/** Where a body is half-way through the time on site, if it is in view then; else when it is. */
+function whereThen(body: SkyBody, { spot, cover }: EvaluatedSite, night: EvaluatedNight): Phrase {
+	const { from, until } = night.onSite;
+	const then = apparentDirection(body, spot, (from + until) / 2);
+	const seen =
+		hiddenBy(cover, then) === undefined
+			? []
+			: whereTrue(
+					(at) => hiddenBy(cover, apparentDirection(body, spot, at)) === undefined,
+					night.onSite,
+					LOOK_EVERY_MS,
+				);
+	return seen.length > 0
+		? words.bodyLater({ times: seen.map((one) => nightSpan(night, one)).join(", ") })
+		: words.bodyThen({ altitude: degrees(then.altitude), bearing: bearingWithPoint(then.azimuth) });
 }

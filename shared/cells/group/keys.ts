@@ -3,7 +3,7 @@ import { type Decoded, flag, mapping, optional, path, required, text } from "../
 
 /** Somebody with a kit. */
 export const member = mapping("Somebody with a kit", {
-	name: required(text(), { doc: "Who it is, or what the kit is called.", example: "kit 1" }),
+	name: required(text(), { doc: "The person, or a name for the kit.", example: "kit 1" }),
 	from: required(path(), {
 		doc: "The plan of the kit: its lenses, tracker, methods and targets are taken. Site and night are the group's. A relative path inside the workspace.",
 		example: "kits/one.lode.yaml",
@@ -11,7 +11,7 @@ export const member = mapping("Somebody with a kit", {
 	leads: optional(flag(), {
 		doc: "Whether this is the leader, who holds the laser.",
 		example: "true",
-		otherwise: "the first of the group leads",
+		otherwise: "the first in the group leads",
 	}),
 });
 

@@ -21,6 +21,9 @@ export const PROJECTIONS = {
 	equidistant: "Some fisheyes: r = f θ.",
 } as const satisfies Readonly<Record<Projection, string>>;
 
+/** Bounds within which every place of the frame belongs to one direction. */
+export const DISTORTION_WITHIN = { k1: { min: -0.1, max: 0.2 }, k2: { min: -0.015, max: 0.1 } } as const;
+
 /** A lens on a camera. */
 export const lens = mapping("A lens on a camera", {
 	from: TAKEN_FROM,
@@ -30,7 +33,7 @@ export const lens = mapping("A lens on a camera", {
 		otherwise: "`lens`",
 	}),
 	camera: optional(text(), {
-		doc: "The camera it is on, where you bring several. Untracked frames on a camera of their own run beside the others.",
+		doc: "The camera it is on, if you bring several. Untracked frames on a second camera can run at the same time.",
 		example: "second",
 		otherwise: "one camera for all lenses",
 	}),
@@ -62,6 +65,25 @@ export const lens = mapping("A lens on a camera", {
 		example: "rectilinear",
 		otherwise: "rectilinear",
 	}),
+	distortion: optional(
+		mapping("Radial distortion", {
+			k1: optional(number(DISTORTION_WITHIN.k1), {
+				doc: "Main term: below 0 barrel, above 0 pincushion. `k1` and `k2` together are the distortion at the corner.",
+				example: "-0.02",
+				otherwise: "0",
+			}),
+			k2: optional(number(DISTORTION_WITHIN.k2), {
+				doc: "Second term, which counts toward the corners.",
+				example: "0.004",
+				otherwise: "0",
+			}),
+		}),
+		{
+			doc: "How far the lens departs from its projection: with ρ the distance from the middle over half the diagonal, an image lies at r (1 + k1 ρ² + k2 ρ⁴). Measured from frames of stars by `lodebook measure`.",
+			example: "{ k1: -0.02, k2: 0.004 }",
+			otherwise: "none",
+		},
+	),
 });
 
 export type LensContent = Decoded<typeof lens>;

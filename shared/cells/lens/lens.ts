@@ -27,9 +27,15 @@ export function evaluateLens(cell: LensContent | undefined): EvaluatedLens | und
 		sensor,
 		pixelPitch,
 		projection: cell.projection ?? "rectilinear",
+		distortion: distortionOf(cell.distortion, sensor),
 	};
 	const disagree = pitch !== undefined && fromPixels !== undefined && Math.abs(pitch / fromPixels - 1) > 0.05;
 	return { content: cell, name: cell.name ?? "lens", camera, otherPitch: disagree ? fromPixels : undefined };
+}
+
+function distortionOf(written: LensContent["distortion"], [width, height]: readonly [number, number]) {
+	const { k1 = 0, k2 = 0 } = written ?? {};
+	return k1 === 0 && k2 === 0 ? undefined : { k1, k2, half: Math.hypot(width, height) / 2 };
 }
 
 /** The lens at an aperture of a target's own; the same one where it has none. */

@@ -9,14 +9,14 @@ export const LENS_VALUES = valuesFor<PathOf<LensContent>>()("lens", {
 	"field-of-view-horizontal": {
 		is: "angle",
 		label: "Field of view, long side",
-		how: "2 atan(width / 2f), {projection} lens.",
-		at: ["focal-length", "sensor", ""],
+		how: "2 atan(width / 2f), {projection} lens, with its distortion where the plan gives one.",
+		at: ["focal-length", "sensor", "distortion", ""],
 	},
 	"field-of-view-vertical": {
 		is: "angle",
 		label: "Field of view, short side",
-		how: "2 atan(height / 2f), {projection} lens.",
-		at: ["focal-length", "sensor", ""],
+		how: "2 atan(height / 2f), {projection} lens, with its distortion where the plan gives one.",
+		at: ["focal-length", "sensor", "distortion", ""],
 	},
 	"pixel-scale": {
 		is: "number",

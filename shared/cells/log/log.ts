@@ -28,6 +28,17 @@ const TURNS = { sidereal: 1, half: 0.5 } as const;
 /** Constant errors of the scales that one evening tells, degrees, with the method that had set them. */
 export type EveningConstants = Readonly<Partial<Record<ScaledPart, Measured & { readonly method: MethodKind }>>>;
 
+/** The farthest that the evening's measurements put the axis, degrees; or a star that the site hid then. */
+export type Doubt =
+	| { readonly why: "far-off"; readonly error: number }
+	| { readonly why: "star-hidden"; readonly star: string };
+
+/** An axis farther off than this did not come from any method: degrees. Common practice, no source. */
+const FAR = 10;
+
+/** Whether no method leaves an axis that far off: its entries are wrong, and nobody is to turn a head by it. */
+export const isFarOff = ({ along, across }: AxisVector): boolean => Math.hypot(along, across) > FAR;
+
 export interface LogEvening {
 	readonly date: CalendarDate;
 	readonly entries: readonly number[];
@@ -39,6 +50,8 @@ export interface LogEvening {
 	readonly part: Part | undefined;
 	/** Turns of tilt (up) and pan (right, facing the pole) that take the error away, degrees. */
 	readonly correction: ReturnType<typeof correctionOf> | undefined;
+	/** Why its numbers are not to be trusted: nothing is built on them until that is cleared up. */
+	readonly doubt: Doubt | undefined;
 	readonly constants: EveningConstants;
 }
 
@@ -58,6 +71,7 @@ export interface EvaluatedLog {
 	readonly inForce: Zeros;
 }
 
+/** What a log says, as far as site and night are known. */
 export function evaluateLog(
 	entries: readonly LogEntry[] | undefined,
 	site: EvaluatedSite | undefined,
@@ -84,7 +98,14 @@ export function evaluateLog(
 			: undefined;
 	});
 	const evenings = groupByDate(entries, dateOf).map(([date, indices]) =>
-		eveningOf(date, indices, measurements, tracker, site.spot.latitude),
+		eveningOf(
+			date,
+			indices,
+			measurements,
+			tracker,
+			site.spot.latitude,
+			hidden.filter(({ entry }) => indices.includes(entry)).map(({ entry }) => entries[entry]?.star ?? "")[0],
+		),
 	);
 	const next = nextEvening(evenings, tracker);
 	return {
@@ -163,6 +184,7 @@ function eveningOf(
 	measurements: readonly (Measurement | undefined)[],
 	tracker: TrackerContent | undefined,
 	latitude: number,
+	hiddenStar: string | undefined,
 ): LogEvening {
 	const { all, last, part } = determine(
 		latitude,
@@ -172,14 +194,22 @@ function eveningOf(
 		along: Math.sqrt(last.covariance.alongAlong),
 		across: Math.sqrt(last.covariance.acrossAcross),
 	};
+	const doubt = doubtOf(all, hiddenStar);
 	return {
 		date,
 		entries: indices,
 		found: last && spread && { error: last.error, covariance: last.covariance, spread },
 		part,
-		correction: last && correctionOf(latitude, last.error),
-		constants: hasScales(tracker) ? eveningConstants(all, zerosOn(tracker, date), latitude) : {},
+		correction: last && !isFarOff(last.error) ? correctionOf(latitude, last.error) : undefined,
+		doubt,
+		constants: hasScales(tracker) && !doubt ? eveningConstants(all, zerosOn(tracker, date), latitude) : {},
 	};
+}
+
+function doubtOf(all: readonly Determination[], hiddenStar: string | undefined): Doubt | undefined {
+	const error = Math.max(0, ...all.map(({ error: { along, across } }) => Math.hypot(along, across)));
+	if (error > FAR) return { why: "far-off", error };
+	return hiddenStar === undefined ? undefined : { why: "star-hidden", star: hiddenStar };
 }
 
 /**

@@ -4,10 +4,11 @@ import type { ConstantError } from "../../alignment/constant-error.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { dateText } from "../../notation/clock.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
-import { sentences, told } from "../../text/sentence.ts";
-import { hundredths, type Zeros, zerosRow } from "../tracker/zeros.ts";
+import { type Phrase, sentences, told } from "../../text/sentence.ts";
+import { zerosRow } from "../tracker/zeros.ts";
+import { type Judgement, judged, toWrite } from "./judged.ts";
 import type { LogEntry } from "./keys.ts";
-import type { EvaluatedLog, LogEvening } from "./log.ts";
+import type { Doubt, EvaluatedLog, LogEvening } from "./log.ts";
 
 type Path = PathOf<readonly LogEntry[]>;
 
@@ -17,7 +18,13 @@ const words = sentences("value.log", {
 	lower: "lower",
 	left: "left",
 	right: "right",
-	apart: "the evenings are {apart} apart: no constant",
+	farOff: "none: these drifts put the axis {error} from the pole, so something in the entries is wrong",
+	hidden: "; but first check the entry of {star}, which the site hid then",
+	clear: "Add it to the tracker's `zeros`.",
+	unclear: "It is less than twice its ±, so chance may explain it: write nothing yet, and measure more evenings.",
+	small: "The tracker corrects for it already, or it is less than a scale can be set by: nothing is to be written.",
+	disagree: "Nothing is to be written before it is known which evening is right.",
+	apart: "the evenings differ by {apart}: no constant error",
 });
 
 export const LOG_VALUES = valuesFor<Path>()("log", {
@@ -55,7 +62,7 @@ export const LOG_VALUES = valuesFor<Path>()("log", {
 		minus: "too little",
 		label: "Tilt scale shows",
 		how: `Weighted mean of {evenings} evenings, ± its standard error, from the first measurement after the tilt was set
-			by its scale and from the correction then in force. Add it to the tracker's \`zeros\`.`,
+			by its scale and from the correction then in force. {judged}`,
 		at: [""],
 	},
 	"pan-zero": {
@@ -65,47 +72,44 @@ export const LOG_VALUES = valuesFor<Path>()("log", {
 		minus: "too far left",
 		label: "Pan, turned by its scale, ends",
 		how: `As you face the pole. Weighted mean of {evenings} evenings, ± its standard error, from the first measurement
-			after the pan was turned by its scale and from the correction then in force. Add it to the tracker's \`zeros\`.`,
+			after the pan was turned by its scale and from the correction then in force. {judged}`,
 		at: [""],
 	},
 	"tracker-correction": {
 		is: "text",
 		label: "For the tracker's cell",
-		how: "A row of `zeros` that holds from the next evening onwards.",
+		how: "A row of `zeros` that applies from the next evening on.",
 		at: [],
 	},
 });
 
+const JUDGED: Readonly<Record<Judgement, () => Phrase>> = {
+	clear: words.clear,
+	unclear: words.unclear,
+	small: words.small,
+	apart: words.disagree,
+};
+
 /** Values of a log: axis errors by evening, degrees, and what all evenings have in common. */
-export function logValues({ evenings, constant, next }: EvaluatedLog): readonly Value[] {
+export function logValues({ evenings, constant, next, inForce }: EvaluatedLog): readonly Value[] {
 	const { tilt, pan } = constant;
-	const row = rounded(constant);
-	const more = ({ evenings: count, apart, spread }: ConstantError) => ({
-		fill: { evenings: count },
-		...(apart === undefined
-			? { plusMinus: spread }
-			: { otherwise: told(words.apart({ apart: errorDegrees(apart, 1) })) }),
+	const row = toWrite(constant, inForce);
+	const more = (found: ConstantError, corrected: number) => ({
+		fill: { evenings: found.evenings, judged: told(JUDGED[judged(found, corrected)]()) },
+		...spreadOf(found),
 	});
+	const spreadOf = ({ apart, spread }: ConstantError) =>
+		apart === undefined ? { plusMinus: spread } : { otherwise: told(words.apart({ apart: errorDegrees(apart, 1) })) };
 	const known = ({ value, apart }: ConstantError) => (apart === undefined ? value : undefined);
 	return [
 		...evenings.flatMap(eveningValues),
-		...(tilt ? [LOG_VALUES["tilt-zero"](known(tilt), more(tilt))] : []),
-		...(pan ? [LOG_VALUES["pan-zero"](known(pan), more(pan))] : []),
+		...(tilt ? [LOG_VALUES["tilt-zero"](known(tilt), more(tilt, inForce.tilt))] : []),
+		...(pan ? [LOG_VALUES["pan-zero"](known(pan), more(pan, inForce.pan))] : []),
 		...(next && row ? [LOG_VALUES["tracker-correction"](zerosRow(next, row))] : []),
 	];
 }
 
-/** The constants as they are written down: none of evenings that disagree. Undefined where nothing is left to write. */
-export function rounded({ tilt, pan }: EvaluatedLog["constant"]): Partial<Zeros> | undefined {
-	const isKnown = (found: ConstantError | undefined): found is ConstantError => found?.apart === undefined && !!found;
-	if (!isKnown(tilt) && !isKnown(pan)) return undefined;
-	return {
-		...(isKnown(tilt) && { tilt: hundredths(tilt.value) }),
-		...(isKnown(pan) && { pan: hundredths(pan.value) }),
-	};
-}
-
-function eveningValues({ date, entries, found, part, correction }: LogEvening): readonly Value[] {
+function eveningValues({ date, entries, found, part, correction, doubt }: LogEvening): readonly Value[] {
 	const of = dateText(date);
 	const at = entries.flatMap((index): readonly Path[] => [
 		`${index}`,
@@ -119,7 +123,12 @@ function eveningValues({ date, entries, found, part, correction }: LogEvening): 
 		return [
 			LOG_VALUES["axis-error-along"](error.along, { of, at, plusMinus: spread.along }),
 			LOG_VALUES["axis-error-across"](error.across, { of, at, plusMinus: spread.across }),
-			LOG_VALUES.correction(correction ? correctionText(correction, found) : "", { of, at }),
+			LOG_VALUES.correction(
+				correction
+					? correctionText(correction, found, doubt)
+					: told(words.farOff({ error: degrees(Math.hypot(error.along, error.across)) })),
+				{ of, at },
+			),
 		];
 	}
 	if (!part) return [];
@@ -132,6 +141,7 @@ function eveningValues({ date, entries, found, part, correction }: LogEvening): 
 const correctionText = (
 	{ tilt, pan, panPerAcross }: NonNullable<LogEvening["correction"]>,
 	{ spread }: NonNullable<LogEvening["found"]>,
+	doubt: Doubt | undefined,
 ): string =>
 	told(
 		words.correction({
@@ -142,4 +152,4 @@ const correctionText = (
 			pan: degrees(Math.abs(pan), 2),
 			panSpread: degrees(spread.across * panPerAcross, 2),
 		}),
-	);
+	) + (doubt?.why === "star-hidden" ? told(words.hidden({ star: doubt.star })) : "");

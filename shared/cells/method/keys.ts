@@ -28,19 +28,37 @@ const own: Fields = Object.fromEntries(
 	ALL_METHODS.flatMap(({ keys }) => Object.entries(keys)).map(([key, field]) => [key, owned(key, field)]),
 );
 
+/** In a schema: where the kind is written, no key of another. */
+const ofKind = () => ({
+	allOf: ALL_METHODS.map(({ kind, keys }) => ({
+		if: { type: "object", properties: { kind: { const: kind } }, required: ["kind"] },
+		// biome-ignore lint/suspicious/noThenProperty: JSON Schema's word.
+		then: {
+			type: "object",
+			properties: Object.fromEntries(
+				[...METHOD_KEYS.keys()].filter((key) => !Object.hasOwn(keys, key)).map((key) => [key, false]),
+			),
+		},
+	})),
+});
+
 /** A method of polar alignment. */
-export const method: Shape<MethodContent> = mapping("A method of polar alignment", {
-	from: {
-		...TAKEN_FROM,
-		doc: "Another plan, whose first method of this `kind` is taken, or its first where `kind` is left out; keys written here replace its own. A relative path inside the workspace.",
-		example: "../kits/dawn.lode.yaml",
+export const method: Shape<MethodContent> = mapping(
+	"A method of polar alignment",
+	{
+		from: {
+			...TAKEN_FROM,
+			doc: "Another plan, whose first method of this `kind` is taken, or its first where `kind` is left out; keys written here replace its own. A relative path inside the workspace.",
+			example: "../kits/dawn.lode.yaml",
+		},
+		kind: required(word(METHOD_KINDS, "told"), { doc: "How the axis is set.", example: FIRST_METHOD.kind }),
+		at: COMMON_KEYS.at,
+		takes: COMMON_KEYS.takes,
+		...own,
+		uncertainty: COMMON_KEYS.uncertainty,
 	},
-	kind: required(word(METHOD_KINDS, "told"), { doc: "How the axis is set.", example: FIRST_METHOD.kind }),
-	at: COMMON_KEYS.at,
-	takes: COMMON_KEYS.takes,
-	...own,
-	uncertainty: COMMON_KEYS.uncertainty,
-}) as Shape<MethodContent>;
+	ofKind,
+) as Shape<MethodContent>;
 
 /** Paths that name what a method points at, of all kinds. */
 export const METHOD_MARKS: readonly string[] = [...new Set(ALL_METHODS.flatMap(({ markKeys }) => markKeys))];

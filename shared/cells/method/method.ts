@@ -3,7 +3,7 @@ import { type Budget, budgetOf } from "../../alignment/budget.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import { type EpochMs, wallClock } from "../../earth/zone.ts";
 import { Kept, lazily } from "../../memory/memory.ts";
-import { doneAt, minutesTaken } from "../../methods/before-frames.ts";
+import { beginAt, minutesTaken } from "../../methods/before-frames.ts";
 import { isOfItsTime, type SetUp, type Step } from "../../methods/method.ts";
 import { type AnyMethod, type MethodContent, methodName, methodOf } from "../../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../../methods/tonight.ts";
@@ -33,6 +33,8 @@ export interface EvaluatedMethod {
 	readonly needs: Phrase;
 	/** Seconds that it takes. */
 	readonly takes: number;
+	/** When it is begun; undefined where that can be at any time. */
+	readonly begins: EpochMs | undefined;
 	/** When it is done: after its time, or after arriving where it can be done at any. */
 	readonly done: EpochMs;
 	/** Whether it can work tonight as it is planned. */
@@ -97,6 +99,7 @@ export function evaluateMethod(
 	const method = methodOf(content.kind);
 	const setUp = method.setUp(content, tonight);
 	const minutes = minutesTaken(content, method.takes(content));
+	const begins = setUp.begins ?? (setUp.at === undefined ? undefined : beginAt(setUp.at, minutes));
 	const byMinute = (table: typeof minuteTable): readonly MinuteRow[] => {
 		const { at, windows } = setUp;
 		const valuesAt = at === undefined ? undefined : method.byMinute?.(setUp, tonight);
@@ -108,7 +111,8 @@ export function evaluateMethod(
 		name: methodName(method, content),
 		setUp,
 		takes: minutes * 60,
-		done: setUp.at === undefined ? tonight.onSite.from + minutes * 60_000 : doneAt(setUp.at, minutes),
+		begins,
+		done: (begins ?? tonight.onSite.from) + minutes * 60_000,
 		budget: budgetOf(setUp),
 		steps: lazily(() => method.steps(setUp, tonight, content)),
 		minutes: lazily(() => byMinute(minuteTable)),

@@ -16,7 +16,7 @@ const words = sentences("value.method", {
 	bestTime: "Best time",
 	asWritten: "As the plan says.",
 	usual: "As is usual for this method (common practice).",
-	halfAfter: "Its time, plus half of how long it takes.",
+	halfAfter: "Its time, plus half of what it takes.",
 	afterArriving: "If it begins on arrival.",
 	bestMoment: "The best moment of its window tonight.",
 	anyTime: "any time on site",
@@ -29,7 +29,7 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		is: "angle",
 		places: 2,
 		label: "Tilt of the axis",
-		how: "The latitude: the celestial pole, at which the axis points, is as high as you are far from the equator.",
+		how: "The latitude: the celestial pole, where the axis points, is at an altitude equal to it.",
 		at: ["kind", ""],
 	},
 	bearing: {
@@ -86,7 +86,7 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 		plus: "to the right",
 		minus: "to the left",
 		label: "Axis if every step is exact, to the side",
-		how: "What refraction and rounded numbers leave, across the meridian, on the sky, as you face the pole.",
+		how: "What refraction and rounded numbers leave, to the side as you face the pole, measured on the sky.",
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-error-along": {

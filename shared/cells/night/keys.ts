@@ -6,14 +6,14 @@ import { TAKEN_FROM } from "../taken.ts";
 const span = quantity("duration", { min: 0, max: 86400 });
 
 /** How long what comes before and after the frames takes. */
-const prepare = mapping("How long what comes before and after the frames takes", {
+const prepare = mapping("Times needed before and after the frames", {
 	"walk-in": optional(span, {
 		doc: "From the car to the spot, before `arrive`.",
 		example: "25 min",
 		otherwise: "0 min",
 	}),
 	"set-up": optional(span, {
-		doc: "Tripod, tracker and camera put up and roughly framed.",
+		doc: "Setting up tripod, tracker and camera, roughly framed.",
 		example: "15 min",
 		otherwise: "15 min (common practice)",
 	}),
@@ -30,7 +30,7 @@ const prepare = mapping("How long what comes before and after the frames takes",
 	"walk-out": optional(span, {
 		doc: "Back to the car, after `leave`.",
 		example: "30 min",
-		otherwise: "1.25 times the way in",
+		otherwise: "1.25 times the walk in",
 	}),
 });
 
@@ -42,7 +42,7 @@ export const darkKeys = (otherwise: { readonly sunBelow: string; readonly moonAl
 		otherwise: otherwise.sunBelow,
 	}),
 	"moon-allowed": optional(quantity("share", { min: 0, max: 100 }), {
-		doc: "Moon illumination up to which moonlight does not spoil the plan.",
+		doc: "Moon illumination up to which moonlight does no harm.",
 		example: "15 %",
 		otherwise: otherwise.moonAllowed,
 	}),
@@ -50,7 +50,7 @@ export const darkKeys = (otherwise: { readonly sunBelow: string; readonly moonAl
 
 const dark = darkKeys({
 	sunBelow: "18° (astronomical twilight)",
-	moonAllowed: "10 % (common practice): a thin crescent spoils nothing",
+	moonAllowed: "10 % (common practice): a thin crescent does no harm",
 });
 
 const preparing = optional(prepare, {
@@ -77,7 +77,7 @@ export const night = mapping("The night", {
 	}),
 	...dark,
 	"low-water": optional(clock(), {
-		doc: "Clock time of low water, from the local tide table. By the sea one walks in while the water falls.",
+		doc: "Clock time of low water, from the local tide table. By the sea, walk in while the water falls.",
 		example: '"22:40"',
 		otherwise: "not known",
 	}),

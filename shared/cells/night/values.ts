@@ -78,7 +78,7 @@ export const NIGHT_VALUES = valuesFor<Path>()("night", {
 		plus: "above the horizon",
 		minus: "below the horizon",
 		label: "Sun's lowest altitude",
-		how: "Over the night, without refraction; below the horizon negative.",
+		how: "Over the night, without refraction; negative is below the horizon.",
 		at: ["date", "sun-below"],
 	},
 	"stay-from": { is: "time", label: "On site from", how: "As the plan says.", at: [] },

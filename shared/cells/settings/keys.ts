@@ -3,6 +3,7 @@
  * file `SETTINGS_FILE` there, and nowhere else.
  */
 import { COMMON_KEYS } from "../../methods/common-keys.ts";
+import { TAKES_BY_KIND } from "../../methods/takes-by-kind.ts";
 import { type Decoded, list, mapping, optional, required, text, word } from "../../notation/shape.ts";
 import { NIGHT_DEFAULTS } from "../night/keys.ts";
 import { TRACKER_DEFAULTS } from "../tracker/keys.ts";
@@ -12,7 +13,7 @@ export const SETTINGS_FILE = "lodebook.lode.yaml";
 
 /** What a finding may be told as. */
 export const SEVERITY_WORDS = {
-	off: "It is not told.",
+	off: "Not shown.",
 	note: "Worth knowing.",
 	warning: "It will give less than was planned.",
 	error: "The plan cannot be carried out like that.",
@@ -22,33 +23,34 @@ export const SEVERITY_WORDS = {
 export const DEFAULT_KEYS = {
 	night: NIGHT_DEFAULTS,
 	tracker: TRACKER_DEFAULTS,
-	method: { uncertainty: COMMON_KEYS.uncertainty },
+	method: { takes: TAKES_BY_KIND, uncertainty: COMMON_KEYS.uncertainty },
 };
 
 /** The settings. */
 export const settings = mapping("Settings for all plans of a folder", {
 	findings: optional(
 		list(
-			mapping("A finding and what it is told as", {
+			mapping("A finding and its severity", {
 				code: required(text(), {
-					doc: "Its code, as it is in brackets behind it.",
+					doc: "Its code, given in brackets after each finding.",
 					example: "method/better-available",
 				}),
-				severity: required(word(SEVERITY_WORDS), { doc: "What it is told as.", example: "off" }),
+				severity: required(word(SEVERITY_WORDS), { doc: "The severity it is shown with.", example: "off" }),
 			}),
 			{ max: 200 },
 		),
 		{
-			doc: "Findings that are told as something else, or not at all. What keeps a plan from being read, and what could hurt somebody, stays.",
+			doc: `Findings that are shown with another severity, or not at all. Those that keep a plan from being read,
+				and those about danger, are always shown.`,
 			example: "[{ code: method/better-available, severity: off }]",
-			otherwise: "each as its rule has it",
+			otherwise: "each with its usual severity",
 		},
 	),
 	"fail-on": optional(
 		word({
-			error: "Errors alone.",
+			error: "Only errors.",
 			warning: "Errors and warnings.",
-			note: "Whatever is found.",
+			note: "Any finding.",
 		}),
 		{
 			doc: "Lowest severity that makes `lodebook check` fail.",
@@ -57,19 +59,20 @@ export const settings = mapping("Settings for all plans of a folder", {
 		},
 	),
 	exclude: optional(list(text(), { max: 100 }), {
-		doc: "Files and folders that are passed over when a folder is searched for plans: paths from this folder, `*` for part of a name, `**` for any folders.",
+		doc: `Files and folders that are skipped when a folder is searched for plans: paths from this folder, \`*\` for
+			part of a name, \`**\` for any folders.`,
 		example: "[drafts, old/**/2025-*.lode.yaml]",
 		otherwise: "none",
 	}),
 	defaults: optional(
-		mapping("What plans have where they say nothing themselves", {
+		mapping("Defaults for plans that do not give a value", {
 			...DEFAULT_KEYS.night,
 			...DEFAULT_KEYS.tracker,
 			...DEFAULT_KEYS.method,
 		}),
 		{
-			doc: "Durations and ± of plans that do not say them: of their `night`, `tracker` and `method` cells.",
-			example: "{ prepare: { set-up: 25 min }, tilt-scale: ± 0.5° }",
+			doc: "Durations and ± for plans that do not give them: those of `night`, `tracker` and `method` cells.",
+			example: "{ prepare: { set-up: 25 min }, takes: { square-laser: 12 min }, tilt-scale: ± 0.5° }",
 			otherwise: "common practice",
 		},
 	),

@@ -1,4 +1,5 @@
 /** The keys of a `site` cell: where it is, what it hides and what it shows. */
+import { HIGHEST_GROUND, LOWEST_GROUND } from "../../earth/ground.ts";
 import {
 	bearing,
 	coordinate,
@@ -21,23 +22,24 @@ const landmark = mapping("A landmark with a known bearing", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "water tower" }),
 	latitude: optional(coordinate("latitude"), { doc: "Latitude of the landmark, WGS 84.", example: "32.4391 S" }),
 	longitude: optional(coordinate("longitude"), { doc: "Longitude of the landmark, WGS 84.", example: "54.3951 W" }),
-	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
+	elevation: optional(quantity("length", { min: LOWEST_GROUND, max: HIGHEST_GROUND }), {
 		doc: "Elevation above sea level of the point that is sighted.",
 		example: "187 m",
 		otherwise: "the site's",
 	}),
 	bearing: optional(bearing(), {
-		doc: "Bearing measured from the spot, where the landmark has no coordinates. `134` is true, `134°M` magnetic.",
+		doc: "Bearing measured from the spot, for a landmark without coordinates. `134` is true, `134°M` magnetic.",
 		example: "134°M",
 		otherwise: "computed from the coordinates",
 	}),
 	altitude: optional(quantity("angle", { min: -90, max: 90 }), {
-		doc: "Altitude measured from the spot. Beside coordinates it says that the landmark was seen, though it is lower than the skyline.",
+		doc: `Altitude measured from the spot. Beside coordinates it says that the landmark can be seen, although it is
+			lower than the skyline.`,
 		example: "2.5°",
 		otherwise: "computed from the coordinates",
 	}),
 	lit: optional(flag(), {
-		doc: "Whether it can be seen in the dark: a lamp on it, or a lit window.",
+		doc: "Whether it can be seen in the dark: a lamp or a lit window.",
 		example: "true",
 		otherwise: "false",
 	}),
@@ -56,7 +58,8 @@ const opening = mapping("A window of visible sky in an enclosed site", {
 const obstruction = mapping("Something that hides a part of the sky", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "arch" }),
 	outline: required(list(skyPoint(), { min: 3, max: 500 }), {
-		doc: "Corners as seen from the spot: pairs of true bearing and altitude in degrees, in order around it. It may go over north, and once round the sky: then it holds the zenith.",
+		doc: `Corners as seen from the spot: pairs of true bearing and altitude in degrees, in order around it. It may
+			cross north; if it goes all the way round the sky, it contains the zenith.`,
 		example: "[[150, 0], [150, 40], [180, 52], [210, 40], [210, 0]]",
 	}),
 	window: optional(list(skyPoint(), { min: 3, max: 500 }), {
@@ -91,7 +94,7 @@ export const site = mapping("The site", {
 		doc: "Longitude of the site, WGS 84: signed decimal degrees (east positive), `54.3622 W`, or `54° 21′ 44″ W`.",
 		example: "54.3622 W",
 	}),
-	elevation: optional(quantity("length", { min: -500, max: 9000 }), {
+	elevation: optional(quantity("length", { min: LOWEST_GROUND, max: HIGHEST_GROUND }), {
 		doc: "Elevation above sea level.",
 		example: "145 m",
 		otherwise: "0 m",
@@ -102,7 +105,8 @@ export const site = mapping("The site", {
 		otherwise: "found from the coordinates",
 	}),
 	skyline: optional(list(skyPoint(), { min: 1, max: 2000 }), {
-		doc: "Altitude of the visible horizon all round: pairs of true bearing and altitude in degrees, straight lines between them, past north too.",
+		doc: `Altitude of the visible horizon all round: pairs of true bearing and altitude in degrees, joined by
+			straight lines, across north too.`,
 		example: "[[0, 4], [90, 12], [180, 49], [270, 20]]",
 		otherwise: "flat, at 0°",
 	}),
@@ -117,12 +121,12 @@ export const site = mapping("The site", {
 		otherwise: "none",
 	}),
 	landmarks: optional(list(landmark, { max: 200 }), {
-		doc: "Things that are easy to recognise, with a known place, to take bearings from.",
+		doc: "Easily recognised things in a known place, to take bearings from.",
 		example: "[{ name: water tower, latitude: 32.4391 S, longitude: 54.3951 W, elevation: 187 m }]",
 		otherwise: "none",
 	}),
 	place: optional(list(word(PLACES), { min: 1, max: 9 }), {
-		doc: "What kind of place it is: chooses the cautions, which a skyline cannot.",
+		doc: "What kind of place it is: decides which cautions are shown. A skyline cannot tell.",
 		example: "[sea-cave]",
 		otherwise: "the cautions for any place",
 	}),

@@ -5,7 +5,15 @@ import { type MagneticField, magneticField } from "../../earth/magnetism.ts";
 import { sightline } from "../../earth/sightline.ts";
 import { type EpochMs, isZone, zoneAt } from "../../earth/zone.ts";
 import type { SightedLandmark } from "../../methods/tonight.ts";
-import { type Cover, coverOf, type Hider, hiddenBy, type Obstruction, type Opening } from "../../sky/cover.ts";
+import {
+	type Cover,
+	coveredBy,
+	coverOf,
+	type Hider,
+	hiddenBy,
+	type Obstruction,
+	type Opening,
+} from "../../sky/cover.ts";
 import { usualExtinction } from "../../sky/extinction.ts";
 import { outlineOf, type SkyPoint } from "../../sky/outline.ts";
 import type { Spot } from "../../sky/place.ts";
@@ -70,26 +78,31 @@ export const fieldOf = ({ spot }: EvaluatedSite, at: EpochMs): MagneticField | u
 
 /** The landmarks whose line of sight is known. */
 export function sightLandmarks(
-	{ content: cell, spot }: EvaluatedSite,
+	{ content: cell, spot, cover }: EvaluatedSite,
 	field: MagneticField | undefined,
 ): readonly SightedLandmark[] {
 	return (cell.landmarks ?? []).flatMap((landmark): SightedLandmark[] => {
 		const { name, latitude, longitude, elevation, bearing, altitude, lit = false } = landmark;
 		if (name === undefined) return [];
 		if (latitude !== undefined && longitude !== undefined) {
-			return [
-				{
-					name,
-					lit,
-					located: true,
-					...sightline(spot, { latitude, longitude, elevation: elevation ?? spot.elevation }),
-				},
-			];
+			const line = sightline(spot, { latitude, longitude, elevation: elevation ?? spot.elevation });
+			// What was measured from the site was seen from there.
+			const unseen = altitude === undefined && bearing === undefined && isHidden(cover, line);
+			return [{ name, lit, located: true, unseen, ...line }];
 		}
 		if (bearing === undefined) return [];
 		const trueBearing = bearing.north === "true" ? bearing.degrees : turn(bearing.degrees + (field?.declination ?? 0));
-		return [{ name, lit, located: false, bearing: trueBearing, distance: Number.NaN, altitude: altitude ?? 0 }];
+		const direction = { bearing: trueBearing, altitude: altitude ?? 0 };
+		return [{ name, lit, located: false, unseen: false, ...direction, distance: Number.NaN }];
 	});
+}
+
+/** A skyline that is higher by less may be an error of its measurement, degrees. Common practice, no source. */
+const WORTH_SAYING = 1;
+
+function isHidden(cover: Cover, { bearing, altitude }: Pick<SightedLandmark, "bearing" | "altitude">): boolean {
+	const direction = { azimuth: bearing, altitude };
+	return coveredBy(cover, direction) !== undefined || cover.skylineAt(bearing) - altitude >= WORTH_SAYING;
 }
 
 const SHORES: ReadonlySet<string> = new Set(["sea-cave", "shore"]);

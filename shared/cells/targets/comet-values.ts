@@ -57,7 +57,7 @@ export const COMET_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 		unit: "px",
 		places: 1,
 		label: "Motion against the stars in one exposure",
-		how: "In the middle of the frame. On a frame that follows the stars the comet's head is as long as this.",
+		how: "In the middle of the frame. On a frame that follows the stars, the comet's head is this long.",
 		at: ["aim", "name", "exposure"],
 	},
 	"comet-elements-age": {

@@ -5,7 +5,7 @@ import { NO_BIAS } from "../../alignment/axis-error.ts";
 import { type Frame, frameOf, SHARP_ABOVE, type Shot } from "../../alignment/frame-stars.ts";
 import { longestOnPole, longestUntracked } from "../../alignment/longest-exposure.ts";
 import { ON_POLE, type Trails, trailFor, trailsOf } from "../../alignment/trail.ts";
-import { axisErrorAllowed, trailQuantile } from "../../alignment/trail-chance.ts";
+import { axisErrorAllowed, greatestQuantile } from "../../alignment/trail-chance.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { lazily } from "../../memory/memory.ts";
 import { fieldAcross } from "../../optics/camera.ts";
@@ -71,7 +71,9 @@ export function framesOf(
 	const rate = tracked ? drive.rate : 0;
 	const { cover, spot } = site;
 	const frames = lazily((): readonly [TimedFrame, ...TimedFrame[]] => {
-		const window = windowNamed(cover, entry.opening);
+		const named = windowNamed(cover, entry.opening);
+		// Under a roof only what the opening shows counts; about a thing with a window the sky goes on.
+		const window = cover.openings?.some(({ outline }) => outline === named) ? named : undefined;
 		const sharpAbove = entry["sharp-above"] ?? SHARP_ABOVE;
 		const sky = {
 			isSky: (direction: Direction) => isVisible(cover, direction, window),
@@ -116,11 +118,9 @@ export function framesOf(
 			trails,
 			each: lazily(() => frames().map((frame) => of(() => [frame]))),
 			floor: lazily(() =>
-				Math.max(
-					...trails().map((one) =>
-						periodicError && rate !== 0 ? trailQuantile(one, ON_POLE, NEARLY_ALL) : trailFor(one, NO_BIAS),
-					),
-				),
+				periodicError && rate !== 0
+					? greatestQuantile(trails(), ON_POLE, NEARLY_ALL)
+					: Math.max(...trails().map((one) => trailFor(one, NO_BIAS))),
 			),
 			onPole: lazily(() => Math.min(...frames().map((frame) => longestOnPole(frame, trailLimit)))),
 			untracked: lazily(() => Math.min(...frames().map((frame) => longestUntracked(frame, trailLimit)))),

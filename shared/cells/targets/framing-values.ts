@@ -6,7 +6,7 @@ import { fieldAcross, pixelScaleArcsec } from "../../optics/camera.ts";
 import { type Phrase, sentences, told } from "../../text/sentence.ts";
 import type { Framed } from "./framing.ts";
 import { sidesOf } from "./framing.ts";
-import type { TargetEntry } from "./keys.ts";
+import type { Foreground, TargetEntry } from "./keys.ts";
 import type { TargetMoon } from "./moon.ts";
 import { sizeOf } from "./size.ts";
 import { type EvaluatedTarget, foregroundOf } from "./target.ts";
@@ -43,7 +43,10 @@ const words = sentences("value.framing", {
 const AT = ["aim", "name", "orientation"] as const;
 const SIZE = ["aim", "name", "extent", "lens"] as const;
 
-export const FRAMING_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
+/** Those of a foreground, which may be a flag too, are not among those of an entry. */
+type Path = PathOf<TargetEntry> | `foreground.${PathOf<Foreground>}`;
+
+export const FRAMING_VALUES = valuesFor<Path>()("target", {
 	"exposure-total": {
 		is: "duration",
 		label: "Total exposure",
@@ -117,7 +120,7 @@ export const FRAMING_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 	"tail-start": {
 		is: "text",
 		label: "Tail points",
-		how: "Away from the Sun, at the first frame; a tail of dust may lag behind that.",
+		how: "Away from the Sun, at the first frame; a dust tail may lag behind that.",
 		at: AT,
 	},
 	"size-in-frame": {
@@ -131,7 +134,8 @@ export const FRAMING_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 	"moon-place": {
 		is: "text",
 		label: "Moon",
-		how: "While the frames are taken: in the frame at its start, middle or end, else by its bearing half-way through.",
+		how: `While the frames are taken: in the frame at its start, middle or end, otherwise by its bearing half-way
+			through.`,
 		at: ["aim", "name", "from", "at"],
 	},
 	"moon-illumination": {
@@ -144,25 +148,25 @@ export const FRAMING_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 	},
 	"moon-altitude-start": {
 		is: "angle",
-		label: "Moon's altitude at first",
+		label: "Moon's altitude at the start",
 		how: "When it is first up during the frames.",
 		at: ["name", "moon-allowed"],
 	},
 	"moon-azimuth-start": {
 		is: "bearing",
-		label: "Moon's bearing at first",
+		label: "Moon's bearing at the start",
 		how: "True, when it is first up during the frames.",
 		at: ["name", "moon-allowed"],
 	},
 	"moon-altitude-end": {
 		is: "angle",
-		label: "Moon's altitude at last",
+		label: "Moon's altitude at the end",
 		how: "When it is last up during the frames.",
 		at: ["name", "moon-allowed"],
 	},
 	"moon-azimuth-end": {
 		is: "bearing",
-		label: "Moon's bearing at last",
+		label: "Moon's bearing at the end",
 		how: "True, when it is last up during the frames.",
 		at: ["name", "moon-allowed"],
 	},
@@ -176,7 +180,7 @@ export const FRAMING_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 		is: "text",
 		label: "Moon lights the ground",
 		how: "From the side asked for, seen from the spot, between civil dusk and civil dawn.",
-		at: ["foreground"],
+		at: ["foreground", "foreground.light", "foreground.lit-from"],
 	},
 });
 

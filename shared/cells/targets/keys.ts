@@ -20,6 +20,7 @@ import {
 	whole,
 	word,
 } from "../../notation/shape.ts";
+import { MOST_COLUMNS, MOST_ROWS } from "../../optics/panorama-rows.ts";
 import { darkKeys } from "../night/keys.ts";
 import { TAKEN_FROM } from "../taken.ts";
 
@@ -45,11 +46,11 @@ const aim = either(
 	}),
 	mapping("A place in galactic coordinates", {
 		"galactic-longitude": required(quantity("angle", { min: -180, max: 360 }), {
-			doc: "Along the Milky Way from its centre, toward Cygnus (IAU 1958).",
+			doc: "Angle along the Milky Way from its centre, toward Cygnus (IAU 1958).",
 			example: "80°",
 		}),
 		"galactic-latitude": required(quantity("angle", { min: -90, max: 90 }), {
-			doc: "Off the Milky Way's middle line, toward the north galactic pole.",
+			doc: "Angle from the Milky Way's middle line, toward the north galactic pole.",
 			example: "0°",
 		}),
 	}),
@@ -71,16 +72,16 @@ const aim = either(
 	}),
 );
 
-const atBearing = mapping("When the target comes to a bearing", {
-	bearing: required(bearing(), { doc: "Bearing that it passes.", example: "205" }),
+const atBearing = mapping("When the target reaches a bearing", {
+	bearing: required(bearing(), { doc: "Bearing of the target at the first frame.", example: "205" }),
 });
-const atAltitude = mapping("When the target comes to an altitude", {
+const atAltitude = mapping("When the target reaches an altitude", {
 	altitude: required(quantity("angle", { min: -2, max: 90 }), {
-		doc: "Altitude as seen that it passes, as it rises.",
+		doc: "Altitude of the target, as seen, at the first frame; while it rises, unless `setting` is true.",
 		example: "20°",
 	}),
 	setting: optional(flag(), {
-		doc: "Whether it passes the altitude as it sets.",
+		doc: "Whether it is at that altitude as it sets.",
 		example: "true",
 		otherwise: "false",
 	}),
@@ -95,16 +96,18 @@ export const LIGHTS = {
 } as const;
 
 const counts = {
-	columns: whole({ min: 1, max: 40 }),
-	rows: whole({ min: 1, max: 12 }),
+	columns: whole({ min: 1, max: MOST_COLUMNS }),
+	rows: whole({ min: 1, max: MOST_ROWS }),
 	overlap: quantity("share", { min: 0, max: 90 }),
 	order: word({
 		rows: "A row from left to right, then the row above it.",
 		columns: "A column from its lowest panel up, then the column to its right.",
+		"setting-first": `Column by column, each from its lowest panel up, starting where the sky sets: what sets first is taken
+				first.`,
 	}),
 };
 const OVERLAP = {
-	doc: "How much of a frame its neighbour shows too.",
+	doc: "How much of a frame its neighbour shows as well.",
 	example: "30 %",
 	otherwise: "30 % (common practice)",
 };
@@ -152,40 +155,47 @@ export const SIDES = {
 	left: "From the left, as you face the frame.",
 	right: "From the right, as you face the frame.",
 	behind: "From behind the camera.",
-	ahead: "From ahead: what is in front of you is seen against it.",
+	ahead: "From ahead: the foreground is seen against the light.",
 } as const;
 
 /** Frames of the ground. */
-const foreground = mapping("Untracked frames of the ground", {
+const foreground = mapping("Untracked foreground frames", {
 	exposure: optional(quantity("duration", { min: 1e-5, max: 86400 }), {
 		doc: "How long one frame is exposed.",
 		example: "120 s",
 		otherwise: "like the sky's",
 	}),
 	frames: optional(whole({ min: 1, max: 1000 }), {
-		doc: "How many frames; of a panorama, how many a panel.",
+		doc: "How many frames; for a panorama, how many per panel.",
 		example: "3",
 		otherwise: "1",
 	}),
 	panorama: optional(groundPanorama, {
-		doc: "The row of the ground under a panorama of the sky, untracked. Its bearings must cover those of the sky's lowest row at the first frame of the sky.",
+		doc: `The row of ground under a panorama of the sky, untracked. Its bearings must cover those of the sky's
+			lowest row at the first frame of the sky.`,
 		example: "{ columns: 5, altitude: -8° }",
 		otherwise: "as many panels as the sky's lowest row needs, where the sky is a panorama",
 	}),
 	light: optional(word(LIGHTS), {
-		doc: "By which light.",
+		doc: "The light they are taken in.",
 		example: "dusk",
-		otherwise: "after sunset, whenever it fits",
+		otherwise: "any time after sunset",
 	}),
 	"lit-from": optional(word(SIDES), {
-		doc: "From where the Moon is to light the ground; for `light: moon`, which it means where `light` is left out.",
+		doc: `The side from which the Moon should light the ground; it implies \`light: moon\` where \`light\` is left
+			out.`,
 		example: "left",
 		otherwise: "from any side",
+	}),
+	"focused-at": optional(quantity("length", { min: 0.05, max: 100_000 }), {
+		doc: "Distance that the ground is focused at, where that is not the stars' infinity. The lens is then focused again before the next frames of the sky.",
+		example: "3 m",
+		otherwise: "focused like the sky",
 	}),
 	at: optional(clock(), {
 		doc: "Clock time of the first frame.",
 		example: '"18:20"',
-		otherwise: "right after the sky's frames where there is time, else before them",
+		otherwise: "right after the sky frames if there is time, otherwise before them",
 	}),
 });
 
@@ -193,22 +203,34 @@ const foreground = mapping("Untracked frames of the ground", {
 export const target = mapping("A target", {
 	name: required(text(), { doc: "What the plan and the card call it.", example: "core over the gable" }),
 	aim: required(aim, {
-		doc: "What the frame is centred on: `galactic-centre`, a star, a planet, the Moon; `M42`, `NGC 7000`, `Pleiades` and other objects by number or name; a constellation; `north-celestial-pole`; `milky-way-arch` (its top, from where a running tracker carries the frame on with the stars); `{ azimuth, altitude }` for a fixed direction, from which a running tracker carries the frame on with the stars; `{ right-ascension, declination }` or `{ galactic-longitude, galactic-latitude }` for a place in the sky; `{ comet }` for a comet by its line of orbital elements; `{ bearings: [95, 215], altitudes: [2, 40] }` for a panorama over a range.",
+		doc: `What the frame is centred on: \`galactic-centre\`, a star, a planet, the Moon; \`M42\`, \`NGC 7000\`,
+			\`Pleiades\` and other objects by number or name; a constellation; \`north-celestial-pole\`;
+			\`milky-way-arch\` (its top at the first frame; a running tracker then follows the stars); \`{ azimuth,
+			altitude }\` for a fixed direction (a running tracker then follows the stars); \`{ right-ascension,
+			declination }\` or \`{ galactic-longitude, galactic-latitude }\` for a place in the sky; \`{ comet }\` for
+			a comet by its line of orbital elements; \`{ bearings: [95, 215], altitudes: [2, 40] }\` for a panorama
+			over a range.`,
 		example: "galactic-centre",
 	}),
 	panorama: optional(panorama, {
-		doc: "Frames joined side by side, around the aim, over a range, or over the whole arch of the Milky Way. Tracked, its panels keep their places among the stars: they are laid out level at the first frame, and turned from one to the next on the running tracker. Untracked, they keep their places over the ground. `frames` counts for each panel.",
+		doc: `Frames joined side by side, around the aim, over a range, or over the whole arch of the Milky Way.
+			Tracked, its panels keep their places among the stars: they are laid out level at the first frame, and the
+			camera is turned from one to the next on the running tracker. Untracked, they keep their places over the
+			ground. \`frames\` is per panel.`,
 		example: "{ columns: 6, rows: 2, overlap: 30 %, order: columns }",
 		otherwise: "one picture; over a range, the panorama it needs",
 	}),
 	shower: optional(showerName(), {
-		doc: "A meteor shower, beside any aim: its peak, and how high its radiant is during the frames. Meteors are longest far from the radiant: the frame is not centred on it.",
+		doc: `A meteor shower, beside any aim: its peak, and how high its radiant is during the frames. Meteors are
+			longest far from the radiant, so the frame is not centred on it.`,
 		example: "Geminids",
 		otherwise: "none",
 	}),
 	lens: optional(reference("lens"), { doc: "Name of the lens.", example: "wide", otherwise: "the only lens" }),
 	at: optional(either(clock(), atBearing, atAltitude), {
-		doc: "Clock time of the first frame; or when the target comes to a place: `{ bearing: 205 }`, `{ altitude: 20° }` as it rises, `{ altitude: 20°, setting: true }`. The clock then follows the date, and the picture is the same on another night.",
+		doc: `Clock time of the first frame; or when the target reaches a direction: \`{ bearing: 205 }\`, \`{
+			altitude: 20° }\` as it rises, \`{ altitude: 20°, setting: true }\`. The clock time then follows the date,
+			and the picture is the same on another night.`,
 		example: '"18:10"',
 	}),
 	from: optional(clock(), { doc: "Clock time of the first frame of a series. The same as `at`.", example: '"20:30"' }),
@@ -222,9 +244,9 @@ export const target = mapping("A target", {
 		example: "180 s",
 	}),
 	iso: optional(whole({ min: 1, max: 10_000_000 }), {
-		doc: "Sensitivity that the camera is set to; passed on to the shot list.",
+		doc: "ISO that the camera is set to; shown in the shot list.",
 		example: "1600",
-		otherwise: "not told",
+		otherwise: "not shown",
 	}),
 	"f-number": optional(number({ min: 0.5, max: 128 }), {
 		doc: "Aperture of this target's frames.",
@@ -232,7 +254,7 @@ export const target = mapping("A target", {
 		otherwise: "the lens cell's",
 	}),
 	frames: optional(whole({ min: 1, max: 100000 }), {
-		doc: "How many frames; of a panorama, how many a panel.",
+		doc: "How many frames; for a panorama, how many per panel.",
 		example: "12",
 		otherwise: "1",
 	}),
@@ -247,12 +269,13 @@ export const target = mapping("A target", {
 		otherwise: "1.5 px",
 	}),
 	"sharp-above": optional(quantity("angle", { min: 0, max: 60 }), {
-		doc: "Lowest altitude at which stars are to be sharp. Lower ones are dimmed and blurred by the air anyway: below this they count less and less, and from 2° lower not at all.",
+		doc: `Lowest altitude at which stars should be sharp. Lower ones are dimmed and blurred by the air anyway:
+			below this they count less and less, and from 2° lower not at all.`,
 		example: "10°",
 		otherwise: "5°",
 	}),
 	stars: optional(word({ sharp: "Points: trails are kept within `trail`.", trails: "Arcs on purpose: no limit." }), {
-		doc: "How the stars should look on the frames.",
+		doc: "Whether stars should be points or arcs.",
 		example: "trails",
 		otherwise: "sharp",
 	}),
@@ -277,13 +300,13 @@ export const target = mapping("A target", {
 		otherwise: "not checked",
 	}),
 	foreground: optional(either(flag(), foreground), {
-		doc: "Whether untracked frames of the ground are taken too, and how. `true`: one, exposed like the sky.",
+		doc: "Whether untracked foreground frames are taken too, and how. `true`: one, exposed like the sky.",
 		example: '{ exposure: 120 s, frames: 3, light: dusk, at: "18:20" }',
 		otherwise: "false",
 	}),
 	...darkKeys({ sunBelow: "the night's", moonAllowed: "the night's" }),
 	darks: optional(whole({ min: 1, max: 10000 }), {
-		doc: "How many dark frames of the same exposure, with the cap on.",
+		doc: "How many dark frames of the same exposure, with the lens cap on.",
 		example: "10",
 		otherwise: "none",
 	}),

@@ -13,7 +13,7 @@ import {
 	trailsOf,
 	worstStar,
 } from "../../alignment/trail.ts";
-import { chanceWithin, isSurelyWithin, trailQuantile } from "../../alignment/trail-chance.ts";
+import { chancesAbove, greatestQuantile, isSurelyWithin } from "../../alignment/trail-chance.ts";
 import { lazily } from "../../memory/memory.ts";
 import { type Frames, NEARLY_ALL, type TimedFrame } from "./frames.ts";
 import type { TargetEntry } from "./keys.ts";
@@ -71,8 +71,8 @@ export function limitsOf(
 ): TargetLimits {
 	const { exposure, frames, trails, floor } = framed;
 	const quantile = (share: number) =>
-		tracked ? (spread ? Math.max(...trails().map((one) => trailQuantile(one, spread, share))) : Number.NaN) : floor();
-	const chances = lazily(() => (spread ? trails().map((one) => chanceWithin(one, spread, trailLimit)) : []));
+		tracked ? (spread ? greatestQuantile(trails(), spread, share) : Number.NaN) : floor();
+	const chances = lazily(() => (spread ? chancesAbove(trails(), spread, trailLimit) : []));
 	const chance = lazily(() =>
 		tracked ? (spread ? Math.min(...chances()) : Number.NaN) : floor() <= trailLimit ? 1 : 0,
 	);

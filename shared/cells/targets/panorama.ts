@@ -9,9 +9,12 @@ import {
 	type Coverage,
 	coverageOf,
 	fieldOf,
+	gridOver,
 	type Held,
 	heldAs,
+	isCovered,
 	isInFrame,
+	MOST_COLUMNS,
 	type PanoramaRow,
 	rowsAround,
 	rowsOver,
@@ -21,7 +24,7 @@ import {
 import type { Arch } from "../../sky/arch.ts";
 import { type Cover, hiddenBy } from "../../sky/cover.ts";
 import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
-import { dot, halfTurn, turn } from "../../sky/vector.ts";
+import { dot, halfTurn, RAD, turn } from "../../sky/vector.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
 import type { Foreground, PanoramaEntry, TargetEntry } from "./keys.ts";
 
@@ -31,8 +34,8 @@ export const PANEL_SECONDS = 20;
 export const OVERLAP = 0.3;
 /** Columns around an aim when the plan does not say. */
 const COLUMNS = 3;
-const MOST_PANELS = 200;
-const MOST_COLUMNS = 40;
+/** More are not computed: nobody takes them in a night. */
+export const MOST_PANELS = 200;
 
 /** A panel of a panorama. Rows count from below, columns from the left, both from 1. */
 export interface Panel {
@@ -60,9 +63,19 @@ export interface GroundRow {
 	readonly needed: number;
 }
 
+/** Panels that are more than are computed. */
+export interface TooManyPanels {
+	readonly columns: number;
+	readonly rows: number;
+	/** Columns that are enough for what they are laid over, where the plan asks for more and these would be computed. */
+	readonly enough: number | undefined;
+}
+
 export interface TargetPanorama {
 	readonly columns: number;
 	readonly rows: readonly PanoramaRow[];
+	/** What they are laid over; undefined around an aim, and where they follow the arch. */
+	readonly range: SkyRange | undefined;
 	readonly overlap: number;
 	readonly held: Held;
 	/** As they are taken. */
@@ -98,21 +111,22 @@ export function panoramaFrom(
 	latitude: number,
 	rate: number,
 	magnetic: number,
-): TargetPanorama | undefined {
+): TargetPanorama | TooManyPanels {
 	const portrait = entry.orientation === "portrait";
 	const held = heldAs(lens.camera, portrait);
 	const overlap = asked.overlap === undefined ? OVERLAP : asked.overlap / 100;
-	const rows = rowsOf(asked, around, held, portrait, overlap);
+	const laid = rowsOf(asked, around, held, portrait, overlap);
+	if (!("laid" in laid)) return laid;
+	const { laid: rows, range } = laid;
 	const columns = rows[0]?.bearings.length ?? 0;
-	if (columns === 0 || columns * rows.length > MOST_PANELS) return undefined;
 	const { exposure = 0, frames = 1, gap = 0 } = entry;
 	const each = frames * exposure + (frames - 1) * gap;
-	const places = inOrder(columns, rows.length, asked.order === "columns");
+	const places = inOrder(rows, asked.order ?? "rows");
 	const panels = places.map(([row, column], i): Panel => {
 		const own = rows[row] as PanoramaRow;
 		const at = from + i * (each + PANEL_SECONDS) * 1000;
-		const laid = heldLevel({ azimuth: turn(own.bearings[column] as number), altitude: own.altitude });
-		const attitude = carried(laid, latitude, (at - from) / 1000, rate);
+		const level = heldLevel({ azimuth: turn(own.bearings[column] as number), altitude: own.altitude });
+		const attitude = carried(level, latitude, (at - from) / 1000, rate);
 		return {
 			row: row + 1,
 			column: column + 1,
@@ -126,24 +140,34 @@ export function panoramaFrom(
 	return {
 		columns,
 		rows,
+		range,
 		overlap,
 		held,
 		panels,
 		frames: panels.length * frames,
 		seconds: panels.length * each + (panels.length - 1) * PANEL_SECONDS,
-		coverage: lazily(() => coverageOf(rows, overlap, held, around.range)),
+		coverage: lazily(() => coverageOf(rows, overlap, held, range)),
 		ground: lazily(() => groundRow(entry, rows, overlap, held, magnetic)),
 	};
 }
 
-function inOrder(
-	columns: number,
-	rows: number,
-	byColumns: boolean,
-): readonly (readonly [row: number, column: number])[] {
-	return Array.from({ length: columns * rows }, (_, i) =>
-		byColumns ? ([i % rows, Math.floor(i / rows)] as const) : ([Math.floor(i / columns), i % columns] as const),
-	);
+type Order = NonNullable<PanoramaEntry["order"]>;
+
+/** Rows and columns from 0, one after the other. */
+function inOrder(rows: readonly PanoramaRow[], order: Order): readonly (readonly [row: number, column: number])[] {
+	const columns = rows[0]?.bearings.length ?? 0;
+	const fromRight = order === "setting-first" && setsOnTheRight(rows);
+	return Array.from({ length: columns * rows.length }, (_, i) => {
+		if (order === "rows") return [Math.floor(i / columns), i % columns] as const;
+		const column = Math.floor(i / rows.length);
+		return [i % rows.length, fromRight ? columns - 1 - column : column] as const;
+	});
+}
+
+/** The sky rises in proportion to the sine of the bearing: it sets on the side where that is less. */
+function setsOnTheRight([lowest]: readonly PanoramaRow[]): boolean {
+	const [left = 0, right = left] = [lowest?.bearings[0], lowest?.bearings.at(-1)];
+	return Math.sin(right * RAD) < Math.sin(left * RAD);
 }
 
 function rowsOf(
@@ -152,14 +176,27 @@ function rowsOf(
 	held: Held,
 	portrait: boolean,
 	overlap: number,
-): readonly PanoramaRow[] {
-	if (range) return rowsOver(range, columns, rows, overlap, held);
-	if (arch && arch.band.length > 0) {
-		const grid = columns === undefined && rows === undefined && panoramaFor(arch.band, held.camera, portrait, overlap);
-		if (grid) return grid.altitudes.map((altitude) => ({ altitude, bearings: grid.bearings }));
-		return rowsOver(rangeOf(arch), columns, rows, overlap, held);
+): { readonly laid: readonly PanoramaRow[]; readonly range: SkyRange | undefined } | TooManyPanels {
+	const over = range ?? (arch && arch.band.length > 0 ? rangeOf(arch) : undefined);
+	const needed =
+		!range && over && columns === undefined && rows === undefined
+			? panoramaFor(arch?.band ?? [], held.camera, portrait, overlap)
+			: undefined;
+	const grid =
+		needed ?? (over ? gridOver(over, columns, rows, overlap, held) : { columns: columns ?? COLUMNS, rows: rows ?? 1 });
+	if (grid.columns * grid.rows > MOST_PANELS) {
+		const enough = over && gridOver(over, undefined, rows, overlap, held).columns;
+		const fits = enough !== undefined && enough < grid.columns && enough * grid.rows <= MOST_PANELS;
+		return { columns: grid.columns, rows: grid.rows, enough: fits ? enough : undefined };
 	}
-	return rowsAround(middle, columns ?? COLUMNS, rows ?? 1, overlap, held);
+	if (needed)
+		return { laid: needed.altitudes.map((altitude) => ({ altitude, bearings: needed.bearings })), range: undefined };
+	return {
+		laid: over
+			? rowsOver(over, columns, rows, overlap, held)
+			: rowsAround(middle, grid.columns, grid.rows, overlap, held),
+		range: over,
+	};
 }
 
 /** Bearings and altitudes of the arch's band. */
@@ -252,7 +289,7 @@ export interface ArchLost {
 
 /** Which of the arch's places at the first frame no panel shows when it is taken; undefined where all are shown. */
 export function archLost(
-	{ panels, held }: TargetPanorama,
+	{ panels, rows, held }: TargetPanorama,
 	arch: Arch,
 	cover: Cover,
 	latitude: number,
@@ -268,6 +305,8 @@ export function archLost(
 	let found: ArchLost | undefined;
 	for (const was of arch.along) {
 		const v = toVector(was);
+		// What no panel was laid over is a gap, and told as one.
+		if (!isCovered(rows, held, was)) continue;
 		const own = heldLevel(was);
 		const placeAt = (at: EpochMs): Direction => toDirection(carried(own, latitude, (at - first.at) / 1000, 1).forward);
 		all++;

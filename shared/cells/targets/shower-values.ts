@@ -20,7 +20,8 @@ export const SHOWER_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 	"shower-peak": {
 		is: "text",
 		label: "{shower}: peak",
-		how: "When the Sun comes to longitude {longitude} (J2000); clock of the site. Most meteors come about then, some years hours off.",
+		how: `When the Sun reaches longitude {longitude} (J2000); clock of the site. Most meteors come about then, in
+			some years hours earlier or later.`,
 		at: AT,
 	},
 	"shower-days": {
@@ -56,7 +57,7 @@ export const SHOWER_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 	"radiant-highest": {
 		is: "text",
 		label: "Radiant highest",
-		how: "While it is dark and you are on site, to ten minutes.",
+		how: "While it is dark and you are on site, to the nearest ten minutes.",
 		at: AT,
 	},
 });

@@ -24,7 +24,7 @@ import { type Framing, framingOf } from "./framing.ts";
 import type { Aim, Foreground, TargetEntry } from "./keys.ts";
 import { limitsOf, type TargetLimits } from "./limits.ts";
 import { moonDuring, moonlightOn, type Side, type TargetMoon } from "./moon.ts";
-import { panoramaFrom, panoramaOf, type TargetPanorama } from "./panorama.ts";
+import { panoramaFrom, panoramaOf, type TargetPanorama, type TooManyPanels } from "./panorama.ts";
 import { showerOf, type TargetShower } from "./shower.ts";
 import { sizeOf } from "./size.ts";
 import { isVisible, windowNamed } from "./visible.ts";
@@ -72,6 +72,8 @@ export interface EvaluatedTarget {
 	readonly arch: TargetArch | undefined;
 	/** Its panels; undefined for a single picture, and without a lens. */
 	readonly panorama: TargetPanorama | undefined;
+	/** How many panels were asked for, where they are too many: it is then computed as a single picture. */
+	readonly tooManyPanels: TooManyPanels | undefined;
 	/** Frames of the sky in all: of all panels. */
 	readonly frameCount: number;
 	/** The shower that is named beside it. */
@@ -178,7 +180,7 @@ export function placeTarget(
 		start ??
 		minuteOf(night.zone, longest(usable)?.from ?? longest(inView)?.from ?? night.onSite.from, Math.ceil);
 	const asked = panoramaOf(entry);
-	const panorama =
+	const laid =
 		asked &&
 		lens &&
 		panoramaFrom(
@@ -195,6 +197,7 @@ export function placeTarget(
 			tracked ? drive.rate : 0,
 			field?.declination ?? 0,
 		);
+	const panorama = laid && "panels" in laid ? laid : undefined;
 	const seconds = panorama?.seconds ?? seriesSeconds(entry);
 	const series = { from, until: from + seconds * 1000 };
 	const framed = fixed ?? (body?.type === "arch" ? apparentDirection(body, spot, from) : undefined);
@@ -234,6 +237,7 @@ export function placeTarget(
 		tracked,
 		trailLimit,
 		panorama,
+		tooManyPanels: laid && "panels" in laid ? undefined : laid,
 		frameCount: panorama?.frames ?? entry.frames ?? 1,
 	};
 	return { ...base, framed: lens && exposure > 0 ? framesOf(base, lens, site, drive, exposure) : undefined };

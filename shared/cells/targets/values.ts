@@ -96,7 +96,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	object: {
 		is: "text",
 		label: "What it is",
-		how: "Type, size on maps and magnitude of all its light; J2000.",
+		how: "Type, size on maps and total magnitude; J2000.",
 		at: ["aim", "name"],
 	},
 	"arch-left": {
@@ -132,7 +132,8 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"arch-whole": {
 		is: "text",
 		label: "Arch whole and dark",
-		how: "Its top over the skyline, nothing but the skyline in front of it from foot to foot, dark and moonless, while you are on site.",
+		how: `Its top above the skyline, both feet at least half-way down, hidden by nothing but the skyline between them,
+			dark and moonless, while you are on site.`,
 		at: ["aim", "name"],
 	},
 	"arch-hours": {
@@ -144,7 +145,8 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"arch-panorama": {
 		is: "text",
 		label: "Panorama the arch needs",
-		how: "Columns × rows of level frames that cover it with {margin} of band on both sides at the first frame, {overlap} % overlap.",
+		how: `Columns × rows of level frames that cover it and {margin} on both sides at the first frame, {overlap} %
+			overlap.`,
 		at: ["aim", "name", "lens", "orientation"],
 	},
 	"minutes-usable": {

@@ -11,7 +11,7 @@ export const HEADS = {
 } as const;
 
 /** Constant errors from an evening on. */
-const zeros = mapping("Constant errors of the scales from an evening on", {
+const zeros = mapping("Constant errors of the scales, in force from a certain evening", {
 	since: required(date(), { doc: "The first evening on which the steps correct for them.", example: "2027-06-05" }),
 	tilt: optional(quantity("angle", { min: -45, max: 45 }), {
 		doc: "What the tilt scale shows minus the true tilt.",
@@ -19,7 +19,7 @@ const zeros = mapping("Constant errors of the scales from an evening on", {
 		otherwise: "as before",
 	}),
 	pan: optional(quantity("angle", { min: -45, max: 45 }), {
-		doc: "How far the pan, turned by its scale, ends from where it should; clockwise, seen from above, is positive.",
+		doc: "How far from its goal a turn of the pan by its scale ends; clockwise, seen from above, is positive.",
 		example: "0.9°",
 		otherwise: "as before",
 	}),
@@ -28,7 +28,8 @@ const zeros = mapping("Constant errors of the scales from an evening on", {
 /** How well it is set: keys that the settings may say for all plans. */
 export const TRACKER_DEFAULTS = {
 	"tilt-scale": optional(quantity("angle", { min: 0, max: 45 }), {
-		doc: "How well the tilt is set, one standard deviation (two settings in three are nearer): scale, levelling fore and aft, sag.",
+		doc: `How accurately the tilt is set, one standard deviation (two settings in three are closer): scale,
+			levelling fore and aft, sag.`,
 		example: "± 1°",
 		otherwise: "± 1° (common practice)",
 	}),
@@ -38,7 +39,7 @@ export const TRACKER_DEFAULTS = {
 		otherwise: "± 0.3° (common practice)",
 	}),
 	"pan-scale": optional(quantity("angle", { min: 0, max: 45 }), {
-		doc: "How well a turn of the pan is read, one standard deviation.",
+		doc: "How accurately a turn of the pan is read, one standard deviation.",
 		example: "± 1°",
 		otherwise: "± 1° (common practice)",
 	}),
@@ -73,13 +74,13 @@ export const tracker = mapping("The tracker and its head", {
 			}),
 		}),
 		{
-			doc: "How far the drive swings slowly to and fro about the true rate.",
+			doc: "How far the drive swings slowly back and forth about the true rate.",
 			example: "{ amplitude: 40 arcsec, period: 10 min }",
 			otherwise: "none",
 		},
 	),
 	"turn-limit": optional(quantity("duration", { min: 1, max: 86400 }), {
-		doc: "How long it can run before it must be turned back.",
+		doc: "How long it can run before it must be wound back.",
 		example: "2 h",
 		otherwise: "no limit",
 	}),

@@ -1,7 +1,7 @@
 /** Which method aligns, and when. */
 import { type EpochMs, minuteDown, minuteUp } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import type { AlignTask, Evening, EveningStep, Fallback } from "./tasks.ts";
+import type { AlignTask, Evening, EveningStep, Fallback, LeftOut } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
 
 /** The first of the plan's methods that can be placed within some time. */
@@ -39,16 +39,49 @@ const lasting = (from: EpochMs, length: number): Interval => ({ from, until: fro
 /** Half of what it takes lies before its moment; it begins on a whole minute. */
 export const beginOf = (at: EpochMs, length: number): EpochMs => minuteDown(at - length / 2);
 
-/** The first that works at all, at its own time: where nothing fits, what clashes is shown. */
+/** The first that works at all, at its own time or the last of its windows: where nothing fits, what clashes is shown. */
 export function atAnyRate(aligns: readonly AlignTask[], ready: EpochMs): EveningStep | undefined {
 	const of = aligns.findIndex(({ works }) => works);
 	const align = aligns[of];
 	if (!align) return undefined;
+	const around = aroundMiddles(align.windows, align.length);
+	const open = around.find(({ until }) => ready + align.length <= until);
 	const from =
-		align.at === undefined
-			? Math.max(ready, minuteUp(align.windows[0]?.from ?? ready))
-			: beginOf(align.at, align.length);
+		align.at !== undefined
+			? beginOf(align.at, align.length)
+			: open
+				? Math.max(ready, minuteUp(open.from))
+				: minuteDown((around.at(-1)?.until ?? ready + align.length) - align.length);
 	return { kind: "align", of, from, until: from + align.length, fixed: align.fixed };
+}
+
+/** What corrects the axis at a time of its own behind an alignment; what would come before it has nothing to correct. */
+export const correctionsAfter = (aligns: readonly AlignTask[], { until }: Interval): readonly EveningStep[] =>
+	aligns.flatMap(({ at, length, corrects }, of) => {
+		if (!corrects || at === undefined || beginOf(at, length) < until) return [];
+		return { kind: "align" as const, of, ...lasting(beginOf(at, length), length), fixed: true };
+	});
+
+/** Those without a time of their own, each as early as there is room within some time; what finds none is told. */
+export function freeCorrections(
+	aligns: readonly AlignTask[],
+	timeline: Timeline,
+	within: Interval,
+): { readonly steps: readonly EveningStep[]; readonly leftOut: readonly LeftOut[] } {
+	const own = timeline.copy();
+	const steps: EveningStep[] = [];
+	const leftOut: LeftOut[] = [];
+	for (const [of, { at, length, corrects, windows }] of aligns.entries()) {
+		if (!corrects || at !== undefined) continue;
+		const from = own.first(length, both(aroundMiddles(windows, length), [within]), within.from);
+		if (from === undefined) leftOut.push({ kind: "correction", of, frames: 0 });
+		else {
+			const step = { kind: "align" as const, of, ...lasting(from, length), fixed: false };
+			steps.push(step);
+			own.take(step);
+		}
+	}
+	return { steps, leftOut };
 }
 
 /**

@@ -22,18 +22,26 @@ export function groundSteps(
 	const starts = leadStarts(steps);
 	const placed: EveningStep[] = [];
 	const leftOut: LeftOut[] = [];
+	const runOf = ({ index, from, frames }: Omit<PlacedSeries, "fixed">): Interval => ({
+		from: starts.get(index) ?? from,
+		until: from + seriesLength(targets[index] as SkyTask, frames),
+	});
 	for (const { index, from, frames } of series) {
 		const target = targets[index] as SkyTask;
 		if (!target.foreground) continue;
-		const sky = { from: starts.get(index) ?? from, until: from + seriesLength(target, frames) };
+		const sky = runOf({ index, from, frames });
 		// A camera that runs by itself is not free for the ground.
-		const free = target.alone ? timeline.with(sky) : timeline;
-		const begin = groundBegin(target, target.foreground, free, within, sky);
+		const runs = target.alone ? series.filter((one) => targets[one.index]?.camera === target.camera).map(runOf) : [];
+		const free = runs.reduce((all, run) => all.with(run), timeline);
+		// Focused elsewhere, the lens is focused again for what follows on its camera.
+		const followedBy = (at: number) =>
+			series.find((one) => one.from >= at && targets[one.index]?.camera === target.camera)?.index;
+		const begin = groundBegin(target, target.foreground, free, within, sky, (at) => followedBy(at) !== undefined);
 		if (begin === undefined) {
 			leftOut.push({ kind: "foreground", of: index, frames: 0 });
 			continue;
 		}
-		const { at, length } = target.foreground;
+		const { at, length, refocus } = target.foreground;
 		const step = {
 			kind: "foreground" as const,
 			of: index,
@@ -43,29 +51,45 @@ export function groundSteps(
 		};
 		placed.push(step);
 		timeline.take(step);
+		const next = refocus > 0 ? followedBy(step.until) : undefined;
+		if (next === undefined) continue;
+		const focus = { kind: "focus" as const, of: next, from: step.until, until: step.until + refocus, fixed: false };
+		placed.push(focus);
+		timeline.take(focus);
 	}
 	return { steps: placed, leftOut };
 }
 
 /**
  * Right after the sky, where nothing has been moved; else right before it; else wherever there is room. `sky`: from what
- * leads to the series until its end.
+ * leads to the series until its end; `isFollowed`: whether frames of the sky come after a moment, for which the lens is
+ * focused again.
  */
 function groundBegin(
 	{ reAim }: SkyTask,
-	{ at, length, windows: light }: GroundTask,
+	{ at, length, windows: light, refocus }: GroundTask,
 	timeline: Timeline,
 	within: Interval,
 	sky: Interval,
+	isFollowed: (at: number) => boolean,
 ): number | undefined {
 	if (at !== undefined) return at;
-	const windows = both(light, [within]);
-	const fits = (from: number): boolean =>
-		timeline.isFree({ from, until: from + length }) &&
-		windows.some((window) => window.from <= from && from + length <= window.until);
+	const takes = length + refocus;
+	const windows = both(
+		light.map(({ from, until }) => ({ from, until: until + refocus })),
+		[within],
+	);
+	const fits = (from: number): boolean => {
+		const until = from + (isFollowed(from) ? takes : length);
+		return (
+			timeline.isFree({ from, until }) &&
+			light.some((window) => window.from <= from && from + length <= window.until) &&
+			within.from <= from &&
+			until <= within.until
+		);
+	};
 	return (
-		[minuteUp(sky.until), minuteDown(sky.from - length)].find(fits) ??
-		timeline.first(length, windows, within.from, reAim)
+		[minuteUp(sky.until), minuteDown(sky.from - takes)].find(fits) ?? timeline.first(takes, windows, within.from, reAim)
 	);
 }
 

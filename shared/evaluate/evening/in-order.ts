@@ -26,7 +26,8 @@ export function inOrder(steps: readonly EveningStep[]): readonly EveningStep[] {
 	return filled
 		.reverse()
 		.map((step): EveningStep => {
-			if ((isBeside(step) && !step.fixed) || step.kind === "wait") return step;
+			// A look at the camera can be left out.
+			if ((isBeside(step) && !step.fixed) || step.kind === "wait" || step.kind === "check") return step;
 			if (step.fixed) {
 				due = step.from;
 				return step;

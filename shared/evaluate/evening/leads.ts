@@ -35,11 +35,15 @@ export const leadLength = (target: SkyTask, before: SkyTask | undefined, aligned
 	lengthOf(leadTo(target, before, aligned, tasks));
 
 /** The longest lead that a target can have, whatever comes before it. */
-export const longestLead = (target: SkyTask, { targets, turnLimit, turnBack, lensChange }: Tasks): number =>
-	(turnLimit !== undefined && target.tracked ? turnBack : 0) +
-	(targets.some(({ lens, camera }) => camera === target.camera && lens !== target.lens) ? lensChange : 0) +
-	(target.tracked || (targets.length > 1 && !target.alone) ? target.reAim : 0) +
-	target.test;
+export function longestLead(target: SkyTask, { targets, turnLimit, turnBack, lensChange }: Tasks): number {
+	const onCamera = targets.filter(({ camera }) => camera === target.camera);
+	return (
+		(turnLimit !== undefined && target.tracked ? turnBack : 0) +
+		(onCamera.some(({ lens }) => lens !== target.lens) ? lensChange : 0) +
+		(target.tracked || onCamera.length > 1 ? target.reAim : 0) +
+		target.test
+	);
+}
 
 /** The steps of the series, by time, each with what leads to it. `aligned`: the alignments of the evening. */
 export function seriesSteps(
@@ -48,7 +52,7 @@ export function seriesSteps(
 	tasks: Tasks,
 ): readonly EveningStep[] {
 	const { targets, turnLimit } = tasks;
-	// How long the drive has run since it was turned back.
+	// How long the drive has run since it was wound back.
 	let ran = 0;
 	const lasts = new Map<string, PlacedSeries>();
 	return series.flatMap((one) => {

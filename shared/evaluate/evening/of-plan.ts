@@ -21,9 +21,17 @@ const MINUTE_MS = 60_000;
 const minutes = (typed: number | undefined, otherwise: number): number =>
 	typed === undefined ? otherwise * MINUTE_MS : typed * SECOND_MS;
 
+const focusTakes = ({ content: { prepare = {} } }: EvaluatedNight): number => minutes(prepare.focus, usual.FOCUS);
+
 /** When one is set up and focused. */
-export const readyAt = ({ content: { prepare = {} }, onSite }: EvaluatedNight): EpochMs =>
-	onSite.from + minutes(prepare["set-up"], usual.SET_UP) + minutes(prepare.focus, usual.FOCUS);
+export const readyAt = (night: EvaluatedNight): EpochMs =>
+	night.onSite.from + minutes(night.content.prepare?.["set-up"], usual.SET_UP) + focusTakes(night);
+
+/** Milliseconds of the walks in and out. */
+export function walksOf({ content: { prepare = {} } }: EvaluatedNight): { readonly in: number; readonly out: number } {
+	const walkIn = minutes(prepare["walk-in"], 0);
+	return { in: walkIn, out: minutes(prepare["walk-out"], (usual.WALK_OUT * walkIn) / MINUTE_MS) };
+}
 
 /** Milliseconds for aiming at a target. */
 const reAim = (lens: EvaluatedLens | undefined): number =>
@@ -51,7 +59,7 @@ export function tasksOf(
 	targets: readonly (PlacedTarget | undefined)[],
 ): PlanTasks {
 	const { arrive, leave, prepare = {} } = night.content;
-	const walkIn = minutes(prepare["walk-in"], 0);
+	const walks = walksOf(night);
 	const turnLimit = tracker?.["turn-limit"];
 	const known = targets.flatMap((target, index) => (target && target.seconds > 0 ? [{ target, index }] : []));
 	const sets = setsAxis(methods);
@@ -59,11 +67,11 @@ export function tasksOf(
 		onSite: night.onSite,
 		arrives: arrive !== undefined && night.onSite.from === night.instant(arrive),
 		leaves: leave !== undefined && night.onSite.until === night.instant(leave),
-		walkIn,
+		walkIn: walks.in,
 		setUp: minutes(prepare["set-up"], usual.SET_UP),
-		focus: minutes(prepare.focus, usual.FOCUS),
+		focus: focusTakes(night),
 		packUp: minutes(prepare["pack-up"], usual.PACK_UP),
-		walkOut: minutes(prepare["walk-out"], (usual.WALK_OUT * walkIn) / MINUTE_MS),
+		walkOut: walks.out,
 		lensChange: usual.LENS_CHANGE * MINUTE_MS,
 		turnBack: usual.TURN_BACK * MINUTE_MS,
 		turnLimit: turnLimit === undefined ? undefined : turnLimit * SECOND_MS,
@@ -88,7 +96,7 @@ export function eveningOf({ tasks, listed }: PlanTasks): Evening | undefined {
 			after: inList(after),
 			short,
 		})),
-		leftOut: evening.leftOut.map((one) => ({ ...one, of: listed[one.of] ?? one.of })),
+		leftOut: evening.leftOut.map((one) => (one.kind === "correction" ? one : { ...one, of: listed[one.of] ?? one.of })),
 	};
 }
 
@@ -99,24 +107,26 @@ export function setsAxis(methods: readonly (EvaluatedMethod | undefined)[]): (on
 }
 
 function alignTask(one: EvaluatedMethod | undefined, sets: (one: EvaluatedMethod) => boolean): AlignTask {
-	if (!one) return { at: undefined, fixed: false, windows: [], length: 0, works: false };
-	const { setUp, takes, works, content } = one;
+	if (!one) return { at: undefined, fixed: false, windows: [], length: 0, works: false, corrects: false };
+	const { setUp, takes, works, content, begins } = one;
+	const length = takes * SECOND_MS;
+	const middle = begins === undefined ? setUp.at : begins + length / 2;
+	const shift = setUp.free && middle !== undefined && setUp.at !== undefined ? middle - setUp.at : 0;
 	return {
-		at: setUp.at,
+		at: setUp.free ? undefined : middle,
 		fixed: content.at !== undefined,
-		windows: setUp.windows,
-		length: takes * SECOND_MS,
+		windows: setUp.windows.map(({ from, until }) => ({ from: from + shift, until: until + shift })),
+		length,
 		works: works && sets(one),
+		corrects: works && !sets(one),
 	};
 }
 
-/** Frames without the tracker run by themselves on a camera that no other target uses. */
+/** Frames without the tracker run by themselves on a camera that no tracked target uses, where there are several. */
 function withCameras(targets: readonly SkyTask[]): readonly SkyTask[] {
-	const uses = new Map<string, number>();
-	for (const { camera } of targets) uses.set(camera, (uses.get(camera) ?? 0) + 1);
-	return uses.size < 2
-		? targets
-		: targets.map((target) => ({ ...target, alone: !target.tracked && uses.get(target.camera) === 1 }));
+	const cameras = new Set(targets.map(({ camera }) => camera));
+	const onTracker = new Set(targets.filter(({ tracked }) => tracked).map(({ camera }) => camera));
+	return cameras.size < 2 ? targets : targets.map((target) => ({ ...target, alone: !onTracker.has(target.camera) }));
 }
 
 function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
@@ -149,7 +159,7 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 }
 
 function groundTask(
-	{ exposure, frames = 1, light, at }: Foreground,
+	{ exposure, frames = 1, light, at, "focused-at": focusedAt }: Foreground,
 	skyExposure: number,
 	panels: number,
 	night: EvaluatedNight,
@@ -161,6 +171,7 @@ function groundTask(
 			usual.FOREGROUND * MINUTE_MS,
 		at: at === undefined ? undefined : night.instant(at),
 		windows: moonlight ? moonlight() : lightOf(light, night),
+		refocus: focusedAt === undefined ? 0 : focusTakes(night),
 	};
 }
 

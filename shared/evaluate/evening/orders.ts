@@ -5,8 +5,11 @@ import type { Timeline } from "./timeline.ts";
 
 /** A target that needs a place: lengths in milliseconds. */
 interface ToPlace {
+	/** For which hands are taken. */
 	readonly length: number;
 	readonly lead: number;
+	/** A camera that runs by itself takes one series at a time, each so long; hands are free meanwhile. */
+	readonly runs?: { readonly camera: string; readonly length: number } | undefined;
 	readonly windows: readonly Interval[];
 	readonly notBefore: EpochMs;
 	/** How much it is worth to have it: its frames. */
@@ -43,41 +46,66 @@ export function placedInAnyOrder(indices: readonly number[], placing: Placing): 
 	return (tried.worth > best.worth ? tried : best).starts;
 }
 
-/** Each as early as there is room after the one before it; what does not fit is passed over. */
-function placedInOrder(indices: readonly number[], placing: Placing): Placed {
+/**
+ * Each as early as there is room after the one before it on its camera; what does not fit is passed over. While a camera
+ * runs by itself hands are free for the others.
+ */
+function placedInOrder(indices: readonly number[], { timeline, of }: Placing): Placed {
+	const all = indices.map((index) => ({ index, one: of(index) }));
+	const hands = all.some(({ one }) => one.runs) ? timeline.copy() : timeline;
+	const after = new Map<string | undefined, EpochMs>();
 	const starts = new Map<number, EpochMs>();
-	let [worth, after] = [0, Number.NEGATIVE_INFINITY];
-	for (const index of indices) {
-		const one = placing.of(index);
-		const from = placing.timeline.first(one.length, one.windows, Math.max(one.notBefore, after), one.lead);
+	let worth = 0;
+	for (const { index, one } of all) {
+		const { length, lead, windows, notBefore, runs } = one;
+		const free = Math.max(notBefore, after.get(runs?.camera) ?? Number.NEGATIVE_INFINITY);
+		const from = hands.first(length, windows, free, lead);
 		if (from === undefined) continue;
 		starts.set(index, from);
-		after = from + one.length;
+		after.set(runs?.camera, from + (runs?.length ?? length));
+		if (hands !== timeline) hands.take({ from: from - lead, until: from + length });
 		worth += one.worth;
 	}
 	return { starts, worth };
 }
 
+/** When the camera that takes it by itself is done with what it runs. */
+const runningUntil = ({ runs }: ToPlace, running: ReadonlyMap<string, EpochMs>): EpochMs =>
+	(runs && running.get(runs.camera)) ?? Number.NEGATIVE_INFINITY;
+
+/** A set of targets in an order. */
+interface Ordered {
+	/** When hands are free. */
+	readonly done: EpochMs;
+	/** When each camera is that runs by itself. */
+	readonly runs: ReadonlyMap<string, EpochMs>;
+	readonly order: readonly number[];
+	readonly worth: number;
+}
+
 /**
  * Exactly the most: by sets of targets, the order in which a set is done first. A set that is done earlier leaves at least
- * as much room to all that may follow.
+ * as much room to all that may follow (of cameras that run by themselves it is the plan's order that counts).
  */
 function mostOf(indices: readonly number[], placing: Placing): Placed {
 	const all = indices.map((index) => ({ index, ...placing.of(index) }));
-	const sets = new Map<number, { readonly done: EpochMs; readonly order: readonly number[]; readonly worth: number }>([
-		[0, { done: Number.NEGATIVE_INFINITY, order: [], worth: 0 }],
+	const sets = new Map<number, Ordered>([
+		[0, { done: Number.NEGATIVE_INFINITY, runs: new Map(), order: [], worth: 0 }],
 	]);
 	for (let set = 0; set < 1 << all.length; set++) {
 		const known = sets.get(set);
 		if (!known) continue;
-		for (const [i, { index, length, windows, notBefore, lead, worth }] of all.entries()) {
+		for (const [i, one] of all.entries()) {
 			if (set & (1 << i)) continue;
-			const from = placing.timeline.first(length, windows, Math.max(notBefore, known.done), lead);
+			const { index, length, windows, notBefore, lead, worth, runs } = one;
+			const free = Math.max(notBefore, known.done, runningUntil(one, known.runs));
+			const from = placing.timeline.first(length, windows, free, lead);
 			if (from === undefined) continue;
 			const next = sets.get(set | (1 << i));
 			if (next && next.done <= from + length) continue;
 			sets.set(set | (1 << i), {
 				done: from + length,
+				runs: runs ? new Map(known.runs).set(runs.camera, from + runs.length) : known.runs,
 				order: [...known.order, index],
 				worth: known.worth + worth,
 			});

@@ -2,15 +2,25 @@
  * The evening in order: one pair of hands, fixed times kept, the alignment before the first tracked frame.
  *
  * What the plan gives a time keeps it, also where it clashes. The method is the first of the plan that can be placed
- * between the set-up and the first tracked frame that has a time. What has no time of its own begins as early as there is
- * room: targets in the plan's order, in the order in which they leave the view where so more frames fit, and up to
- * `MOST_TRIED` of them in whatever order most fit. What then finds no room is left out, the ground before the sky and dark
+ * between the set-up and the first tracked frame that has a time, as early as it can be, or later where so more frames are
+ * kept that need no alignment. What has no time of its own begins as early as there is room: targets in the plan's order,
+ * in the order in which they leave the view where so more frames fit, and up to `MOST_TRIED` of them in whatever order
+ * most fit. What then finds no room is left out, the ground before the sky and dark
  * frames before both. A later end of the evening only adds room behind everything else, so that it never costs a step.
  */
 import type { EpochMs } from "../../earth/zone.ts";
-import { both, type Interval } from "../../sky/intervals.ts";
-import { alignIn, atAnyRate, fallbacksOf, secondTry, withinWindow } from "./aligning.ts";
+import { both, type Interval, outside } from "../../sky/intervals.ts";
+import {
+	alignIn,
+	atAnyRate,
+	correctionsAfter,
+	fallbacksOf,
+	freeCorrections,
+	secondTry,
+	withinWindow,
+} from "./aligning.ts";
 import { bothEnds, groundSteps } from "./around.ts";
+import { checksBetween } from "./checks.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
 import { handsLength, leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
 import { type Placing, placedInAnyOrder } from "./orders.ts";
@@ -29,29 +39,28 @@ export function scheduled(tasks: Tasks): Evening {
 	const timeline = new Timeline(
 		timed.map(({ target, at, lead }) => ({ from: at - lead, until: at + handsLength(target) })),
 	);
-	const alignment = alignmentOf(tasks, timed, timeline, within);
-	if (alignment) timeline.take(alignment);
-	const again = alignmentsAgain(tasks, timed, timeline, within);
-	const untimed = untimedSeries(tasks, timeline, within, alignment?.until ?? within.from);
+	const { alignment, corrections, again, untimed, uncorrected } = withAlignment(tasks, timed, timeline, within);
 	const series = [
 		...timed.map(({ target, index, at }) => ({ index, from: at, frames: target.frames, fixed: true })),
 		...untimed.series,
 	].sort((a, b) => a.from - b.from || a.index - b.index);
 
 	// The steps between them, now that it is known what comes after what.
-	const alignments = [...(alignment ? [alignment] : []), ...again.steps];
+	const alignments = [...(alignment ? [alignment] : []), ...corrections, ...again.steps];
 	const aligned = alignments.filter(({ kind }) => kind === "align");
 	const middle = [...alignments, ...seriesSteps(series, aligned, tasks)];
 	const grounds = groundSteps(series, middle, within, tasks);
 	const ends = bothEnds(series, [...middle, ...grounds.steps], tasks);
-	const steps = inOrder([...middle, ...grounds.steps, ...ends.steps]).map((step) => withinWindow(step, aligns));
+	const done = [...middle, ...grounds.steps, ...ends.steps];
+	const steps = inOrder([...done, ...checksBetween(done)]).map((step) => withinWindow(step, aligns));
 	const first = steps.find(({ kind, of }) => kind === "sky" && targets[of as number]?.tracked);
 	const due = first && (leadStarts(steps).get(first.of as number) ?? first.from);
 	return {
 		steps,
 		aligned: alignment?.of,
+		corrected: corrections.findLast(({ until }) => first === undefined || until <= first.from)?.of,
 		clashes: clashesOf(steps),
-		leftOut: [...again.leftOut, ...untimed.leftOut, ...grounds.leftOut, ...ends.leftOut],
+		leftOut: [...uncorrected, ...again.leftOut, ...untimed.leftOut, ...grounds.leftOut, ...ends.leftOut],
 		fallbacks:
 			alignment && due !== undefined
 				? fallbacksOf(
@@ -91,18 +100,104 @@ function timedOf(tasks: Tasks): readonly Timed[] {
 	});
 }
 
-/** Before the first tracked frame that has a time; undefined where no target is tracked. */
-function alignmentOf(
-	{ targets, aligns }: Tasks,
+/**
+ * The alignment as early as it can be, before the first tracked frame that has a time; none where no target is tracked.
+ * Later where frames that need none would find no other time, and more are kept so.
+ */
+function withAlignment(
+	tasks: Tasks,
 	timed: readonly Timed[],
 	timeline: Timeline,
-	{ from, until }: Interval,
-): EveningStep | undefined {
-	if (targets.length > 0 && !targets.some(({ tracked }) => tracked)) return undefined;
+	within: Interval,
+): AfterAlignment & { readonly alignment: EveningStep | undefined } {
+	const { targets, aligns } = tasks;
+	const after = (alignment: EveningStep | undefined) => {
+		const own = timeline.copy();
+		if (alignment) own.take(alignment);
+		return { alignment, ...withCorrections(tasks, timed, own, within, alignment) };
+	};
+	if (targets.length > 0 && !targets.some(({ tracked }) => tracked)) return after(undefined);
 	const first = timed.find(({ target }) => target.tracked);
-	const due = first ? first.at - first.lead : until;
-	return alignIn(aligns, timeline, { from, until: due }) ?? atAnyRate(aligns, from);
+	const due = first ? first.at - first.lead : within.until;
+	const alignedFrom = (from: EpochMs) => alignIn(aligns, timeline, { from, until: due });
+	let best = after(alignedFrom(within.from) ?? atAnyRate(aligns, within.from));
+	if (best.untimed.leftOut.length === 0) return best;
+	for (const end of untrackedEnds(tasks, timeline, within)) {
+		const later = alignedFrom(end);
+		if (!later || later.of !== best.alignment?.of) continue;
+		const found = after(later);
+		if (wholeOf(found.untimed, tasks) > wholeOf(best.untimed, tasks)) best = found;
+	}
+	return best;
 }
+
+/** Of more targets than this the first ones are tried before the alignment. */
+const MOST_UNTRACKED = 3;
+
+/** When some of the frames that need no alignment are done, in whatever order, if they come first. */
+function untrackedEnds(tasks: Tasks, timeline: Timeline, within: Interval): ReadonlySet<EpochMs> {
+	const ends = new Set<EpochMs>();
+	const place = (rest: readonly SkyTask[], notBefore: EpochMs): void => {
+		for (const one of rest) {
+			const length = seriesLength(one);
+			const from = timeline.first(length, both(one.windows, [within]), notBefore, longestLead(one, tasks));
+			if (from === undefined) continue;
+			ends.add(from + length);
+			place(
+				rest.filter((other) => other !== one),
+				from + length,
+			);
+		}
+	};
+	const untracked = tasks.targets.filter(({ at, tracked, alone }) => at === undefined && !tracked && !alone);
+	place(untracked.slice(0, MOST_UNTRACKED), within.from);
+	return ends;
+}
+
+/** What comes after the alignment: corrections, and frames without a time. */
+interface AfterAlignment {
+	readonly corrections: readonly EveningStep[];
+	readonly again: ReturnType<typeof alignmentsAgain>;
+	readonly untimed: ReturnType<typeof untimedSeries>;
+	/** Corrections that found no time, or would cost frames. */
+	readonly uncorrected: readonly LeftOut[];
+}
+
+function withCorrections(
+	tasks: Tasks,
+	timed: readonly Timed[],
+	timeline: Timeline,
+	within: Interval,
+	alignment: EveningStep | undefined,
+): AfterAlignment {
+	const { aligns } = tasks;
+	const timedOnes = alignment ? correctionsAfter(aligns, alignment) : [];
+	for (const one of timedOnes) timeline.take(one);
+	const after = (corrections: readonly EveningStep[], uncorrected: readonly LeftOut[]): AfterAlignment => {
+		const own = timeline.copy();
+		for (const one of corrections) if (!timedOnes.includes(one)) own.take(one);
+		const again = alignmentsAgain(tasks, timed, own, within);
+		const ends = [...corrections.map(({ until }) => until).sort((a, b) => b - a), alignment?.until ?? within.from];
+		return { corrections, again, untimed: untimedAfter(tasks, own, within, ends), uncorrected };
+	};
+	if (!alignment) return after([], []);
+	const first = timed.find(({ target }) => target.tracked);
+	const until = first ? first.at - first.lead : within.until;
+	const free = freeCorrections(aligns, timeline, { from: alignment.until, until });
+	const found = after([...timedOnes, ...free.steps], free.leftOut);
+	if (free.steps.length === 0 || found.untimed.leftOut.length === 0) return found;
+	// Frames come before a finer axis.
+	const skipped = free.steps.map(({ of = 0 }): LeftOut => ({ kind: "correction", of, frames: 0 }));
+	const without = after(timedOnes, [...free.leftOut, ...skipped]);
+	return framesOf(without.untimed) > framesOf(found.untimed) ? without : found;
+}
+
+const framesOf = ({ series }: ReturnType<typeof untimedSeries>): number =>
+	series.reduce((sum, { frames }) => sum + frames, 0);
+
+/** Frames of the series that are taken whole. */
+const wholeOf = ({ series }: ReturnType<typeof untimedSeries>, { targets }: Tasks): number =>
+	series.reduce((sum, { index, frames }) => sum + (frames === targets[index]?.frames ? frames : 0), 0);
 
 /** Set-up and alignment anew wherever the tripod was moved; what is placed is taken in the timeline. */
 function alignmentsAgain(
@@ -131,6 +226,24 @@ function alignmentsAgain(
 	return { steps, leftOut };
 }
 
+/** Tracked frames wait for a correction where that costs none. `aligned`: from when on they may be taken, the latest first. */
+function untimedAfter(
+	tasks: Tasks,
+	timeline: Timeline,
+	within: Interval,
+	[latest = within.from, ...earlier]: readonly EpochMs[],
+): ReturnType<typeof untimedSeries> {
+	const found = untimedSeries(tasks, timeline.copy(), within, latest);
+	return earlier.length === 0 || found.leftOut.length === 0 ? found : untimedAfter(tasks, timeline, within, earlier);
+}
+
+/** When a camera that runs by itself is aimed and takes a series. */
+const runOf = (target: SkyTask, at: EpochMs, frames: number, tasks: Tasks): Interval & { readonly camera: string } => ({
+	camera: target.camera,
+	from: at - longestLead(target, tasks),
+	until: at + seriesLength(target, frames),
+});
+
 /** What has no time of its own: whole if there is room, else as many frames as there is room for. */
 export function untimedSeries(
 	tasks: Tasks,
@@ -140,6 +253,19 @@ export function untimedSeries(
 ): { readonly series: readonly PlacedSeries[]; readonly leftOut: readonly LeftOut[] } {
 	const { targets } = tasks;
 	const untimed = targets.flatMap(({ at }, index) => (at === undefined ? [index] : []));
+	// What a camera has by itself is not in the timeline of the hands.
+	const running = targets.flatMap((target) =>
+		target.alone && target.at !== undefined ? [runOf(target, target.at, target.frames, tasks)] : [],
+	);
+	const roomOf = (target: SkyTask): readonly Interval[] => {
+		const windows = both(target.windows, [within]);
+		const runs = target.alone ? running.filter(({ camera }) => camera === target.camera) : [];
+		if (runs.length === 0) return windows;
+		// One aims when the series before it is done.
+		const lead = longestLead(target, tasks);
+		const taken = runs.map(({ from, until }) => ({ from, until: until + lead })).sort((a, b) => a.from - b.from);
+		return windows.flatMap((window) => outside(taken, window));
+	};
 	const placing: Placing = {
 		timeline,
 		of: (index) => {
@@ -147,7 +273,8 @@ export function untimedSeries(
 			return {
 				length: handsLength(target),
 				lead: longestLead(target, tasks),
-				windows: both(target.windows, [within]).map(({ from, until }) => ({
+				runs: target.alone ? { camera: target.camera, length: seriesLength(target) } : undefined,
+				windows: roomOf(target).map(({ from, until }) => ({
 					from,
 					until: until - seriesLength(target) + handsLength(target),
 				})),
@@ -162,6 +289,7 @@ export function untimedSeries(
 		const target = targets[index] as SkyTask;
 		series.push({ index, from, frames, fixed: false });
 		timeline.take({ from: from - longestLead(target, tasks), until: from + handsLength(target, frames) });
+		if (target.alone) running.push(runOf(target, from, frames, tasks));
 	};
 	const starts = placedInAnyOrder(untimed, placing);
 	for (const [index, from] of starts) place(index, from, (targets[index] as SkyTask).frames);
@@ -169,7 +297,7 @@ export function untimedSeries(
 		if (starts.has(index)) continue;
 		const { frame, gap, frames: planned } = targets[index] as SkyTask;
 		const { notBefore, lead } = placing.of(index);
-		const windows = both((targets[index] as SkyTask).windows, [within]);
+		const windows = roomOf(targets[index] as SkyTask);
 		const rooms = timeline.free(windows, notBefore, lead).map(({ from, until }) => ({
 			from,
 			frames: Math.min(planned, Math.floor((until - from + gap) / frame)),

@@ -14,6 +14,8 @@ export interface AlignTask {
 	readonly length: number;
 	/** Whether it can be done tonight at all. */
 	readonly works: boolean;
+	/** Whether it corrects what another one has set, at its time if it has one, and aligns by itself nothing. */
+	readonly corrects: boolean;
 }
 
 /** Frames of the ground without the tracker. */
@@ -23,6 +25,8 @@ export interface GroundTask {
 	readonly at: EpochMs | undefined;
 	/** When its light is there. */
 	readonly windows: readonly Interval[];
+	/** For focusing on the stars again behind it; 0 where it has their focus. */
+	readonly refocus: number;
 }
 
 /** A target's frames. */
@@ -40,7 +44,7 @@ export interface SkyTask {
 	readonly lens: string;
 	readonly aim: string;
 	readonly camera: string;
-	/** Whether its frames run by themselves: no tracker, and a camera that no other target uses. Hands are free then. */
+	/** Whether its frames run by themselves: no tracker, and a camera that no tracked target uses. Hands are free then. */
 	readonly alone: boolean;
 	/** For aiming at it, whatever came before. */
 	readonly reAim: number;
@@ -67,7 +71,7 @@ export interface Tasks {
 	readonly walkOut: number;
 	readonly lensChange: number;
 	readonly turnBack: number;
-	/** How long the drive runs before it is turned back. */
+	/** How long the drive runs before it is wound back. */
 	readonly turnLimit: number | undefined;
 	/** In the order of the plan. */
 	readonly aligns: readonly AlignTask[];
@@ -86,6 +90,7 @@ export type StepKind =
 	| "sky"
 	| "foreground"
 	| "darks"
+	| "check"
 	| "wait"
 	| "pack-up"
 	| "walk-out";
@@ -122,8 +127,8 @@ export interface Clash {
 
 /** What found no time. */
 export interface LeftOut {
-	readonly kind: "sky" | "foreground" | "darks" | "align";
-	/** Place in the plan's targets, or methods. */
+	readonly kind: "sky" | "foreground" | "darks" | "align" | "correction";
+	/** Place in the plan's targets, or of a correction in its methods. */
 	readonly of: number;
 	/** Frames that are left of it; 0: none. */
 	readonly frames: number;
@@ -141,6 +146,8 @@ export interface Fallback {
 export interface Evening {
 	/** By their beginning. */
 	readonly steps: readonly EveningStep[];
+	/** Place among the plan's methods of one that corrects the axis between its alignment and the first tracked frame. */
+	readonly corrected: number | undefined;
 	/** Place among the plan's methods of the one that aligns for the first tracked frame. */
 	readonly aligned: number | undefined;
 	/** What to do instead where that is not done in time: in the plan's order. */

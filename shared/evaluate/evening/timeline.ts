@@ -20,6 +20,11 @@ export class Timeline {
 		this.#longest = Math.max(this.#longest, until - from);
 	}
 
+	/** The same, to be taken of by itself. */
+	copy(): Timeline {
+		return new Timeline(this.#taken);
+	}
+
 	/** The same with one more time taken. */
 	with(interval: Interval): Timeline {
 		return new Timeline([...this.#taken, interval]);

@@ -4,6 +4,10 @@
 export const SET_UP = 15;
 /** By daylight, on a distant light, or on a bright star. */
 export const FOCUS = 5;
+/** Looking at focus, dew and battery. */
+export const CHECK = 3;
+/** How long they are left alone. */
+export const CHECK_EVERY = 120;
 /** All put away. */
 export const PACK_UP = 10;
 /** One walks out in the dark, laden and tired: so many times as long as in. */

@@ -8,14 +8,16 @@ const words = sentences("evening", {
 	"set-up": "Set up",
 	again: "Set up again for {name}",
 	focus: "Focus",
+	refocus: "Focus on the stars again for {name}",
 	align: "Align: {method}",
 	"test-frame": "Test frame: {name}",
 	"re-aim": "Aim at {name}",
 	"lens-change": "Change the lens for {name}",
-	"turn-back": "Turn the drive back",
+	"turn-back": "Wind the drive back",
 	sky: "{name}",
 	foreground: "Foreground: {name}",
 	darks: "Dark frames: {name}",
+	check: "Check focus, dew and battery",
 	wait: "Wait",
 	"pack-up": "Pack up",
 	"walk-out": "Walk out",
@@ -39,6 +41,8 @@ export function stepName(step: Pick<EveningStep, "kind" | "of">, evaluation: Eva
 			return words.align({ method: name });
 		case "set-up":
 			return of === undefined ? words["set-up"]() : words.again({ name });
+		case "focus":
+			return of === undefined ? words.focus() : words.refocus({ name });
 		case "test-frame":
 		case "re-aim":
 		case "lens-change":

@@ -13,16 +13,16 @@ import { beginFix, eachTarget } from "../target/each.ts";
 
 const words = sentences("evening/clash", {
 	title: "Too little time between two steps",
-	about: `You can do only one thing at a time. Before the frames of a target the camera has to be aimed (3 min, or 6 min
-		above 50 mm), the lens changed if the target uses another (5 min), and a test frame taken (its exposure plus 2 min)
-		after an alignment, another lens or a turn of more than 30°. Setting up takes 15 min and focusing 5 min, unless
-		the night's \`prepare\` gives other values. Move the later step, or shorten the one before it.`,
+	about: `You can do only one thing at a time. Before the frames of a target the camera has to be aimed (3 min, or 6
+		min above 50 mm), the lens changed if the target uses another (5 min), and a test frame taken (its exposure plus
+		2 min) after an alignment, a lens change or a turn of more than 30°. Move the later step, or shorten the one before
+		it.`,
 	lead: `“{before}” ends at {until}, {free} before the first frame of {name} at {from}, but {steps} need {needed}. Begin the
 		frames later, or end the step before them earlier.`,
 	steps: `“{after}” begins at {from}, {short} before “{before}” ends at {until}. Move one of them.`,
 	aim: "aiming",
 	lens: "changing the lens",
-	back: "winding the tracker back",
+	back: "winding the drive back",
 	test: "a test frame",
 	and: "{first} and {second}",
 });
@@ -34,14 +34,18 @@ const LEADS: Partial<Record<StepKind, "aim" | "lens" | "back" | "test">> = {
 	"test-frame": "test",
 };
 
+/** Whether a step is part of arriving: the walk, and the first set-up, which is for no target of its own. */
+export const isArriving = ({ kind, of }: EveningStep): boolean =>
+	of === undefined && ["walk-in", "set-up", "focus"].includes(kind);
+
 export default rule({
 	code: "evening/clash",
 	severity: "warning",
 	whole: true,
 	words,
 	wrong: { targets: coreFrom("20:08") },
-	right: [{ targets: coreFrom("20:12") }, { night: 'date: 2027-06-05\narrive: "19:36"\nleave: "02:00"' }],
-	over: [{ targets: coreFrom("20:11") }, { night: 'date: 2027-06-05\narrive: "19:37"\nleave: "02:00"' }],
+	right: { targets: coreFrom("20:12") },
+	over: { targets: coreFrom("20:11") },
 	*find(evaluation) {
 		const { evening, night } = evaluation;
 		if (!evening || !night) return;
@@ -50,6 +54,8 @@ export default rule({
 		const said = new Set<number>();
 		for (const clash of evening.clashes) {
 			const { before, after } = clash;
+			// A set-up that is cut short has a rule of its own.
+			if (isArriving(before) || isArriving(after)) continue;
 			const one = targets.find(({ target }) => target.index === after.of && after.kind !== "align");
 			if (!one || !LEADS[after.kind]) {
 				const found = between(clash);
@@ -91,8 +97,10 @@ export default rule({
 		function between({ before, after, short }: Clash): Found | undefined {
 			const tells = (step: EveningStep): boolean => step.kind === "sky" || LEADS[step.kind] !== undefined;
 			if (tells(before) && tells(after)) return undefined;
-			if ((before.kind === "align" && after.kind === "sky") || (before.kind === "sky" && after.kind === "align"))
-				return undefined;
+			// An alignment that is too late is told by a rule of its own; a correction is not.
+			const [aligning, sky] = before.kind === "align" ? [before, after] : [after, before];
+			const corrects = aligning.of !== evaluation.evening?.aligned && isCorrection(aligning);
+			if (aligning.kind === "align" && sky.kind === "sky" && !corrects) return undefined;
 			const place = placeOf(after) ?? placeOf(before);
 			return (
 				place && {
@@ -106,6 +114,10 @@ export default rule({
 					}),
 				}
 			);
+		}
+
+		function isCorrection({ of }: EveningStep): boolean {
+			return evaluation.methods[of ?? -1]?.value?.method.corrects === true;
 		}
 
 		function placeOf({ kind, of }: EveningStep) {

@@ -1,13 +1,14 @@
 import { durationText } from "../../notation/duration.ts";
 import { nightClock } from "../../notation/night-clock.ts";
+import { cellsOf } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
 const words = sentences("evening/leaves-late", {
-	title: "Leaving before everything is packed",
-	about: `Packing up takes 10 min, unless the night's \`prepare\` gives another value, and begins after the last frame. It
-		would not be finished when the plan leaves, and someone may be relying on that time. Set \`leave\` later, or end
-		the frames earlier.`,
+	title: "Leaving before everything is packed up",
+	about: `Packing up takes 10 min, unless \`prepare\` gives another value, and begins after the last frame. Here it
+		would not be finished by the time in \`leave\`, and someone may be waiting for you then. Set \`leave\` later, or
+		end the frames earlier.`,
 	message: `The last frame ends at {last} and packing up takes {takes}, until {late} after you leave ({leave}). Leave later,
 		or end the frames earlier.`,
 });
@@ -22,7 +23,7 @@ export default rule({
 	over: { night: 'date: 2027-06-05\narrive: "17:00"\nleave: "22:00"' },
 	*find({ plan, evening, night }) {
 		if (!evening || !night) return;
-		const cell = plan.cells.find(({ read }) => read.kind === "night");
+		const cell = cellsOf(plan, "night")[0];
 		const packing = evening.steps.find(({ kind }) => kind === "pack-up");
 		const { until: leave } = night.onSite;
 		if (!cell || !packing || packing.until - leave < 60_000) return;

@@ -6,10 +6,10 @@ import { eachTarget, framesFix } from "../target/each.ts";
 
 const words = sentences("evening/left-out", {
 	title: "Not enough time for everything",
-	about: `Frames without a clock time of their own are placed where the evening has room: after the alignment, while the
-		target is usable, between fixed steps, and in time to pack up before leaving (10 min). If not everything fits, dark
-		frames are left out first, then the foreground, then the last targets. Take fewer frames, leave later, or set the
-		times yourself.`,
+	about: `Frames without a clock time of their own are placed where the evening has room: after the alignment, while
+		the target is usable, between fixed steps, and in time to pack up before leaving (10 min). If not everything
+		fits, dark frames are left out first, then the foreground, then the last targets. A drift test that corrects the
+		axis is left out before frames are. Take fewer frames, leave later, or set the times yourself.`,
 	sky: `There is no room for {name}: it needs {length} in one piece, plus the time to aim, while it is usable. Take fewer
 		frames, or leave later.`,
 	some: `Only {frames} of the {planned} frames of {name} fit, from {from} to {until}. Take fewer frames, or leave later.`,
@@ -18,6 +18,8 @@ const words = sentences("evening/left-out", {
 	darks: `The dark frames of {name} cannot be finished by {leave}, when you leave. Leave later, or take fewer.`,
 	align: `The tripod is moved for {name}, and no method in the plan can align the tracker again before its first frame at
 		{from}. Begin later, or add a method that works by then.`,
+	correction: `There is no room for the {method}: it takes {takes} in one piece, after the alignment and before the tracked
+		frames. Begin the frames later, or take fewer.`,
 });
 
 const core = (frames: number): string =>
@@ -32,15 +34,23 @@ export default rule({
 	right: { targets: core(338) },
 	over: { targets: core(339) },
 	*find(evaluation) {
-		const { evening, night } = evaluation;
+		const { evening, night, methods } = evaluation;
 		if (!evening || !night) return;
 		const clock = (moment: number): string => nightClock(night, moment);
+		for (const { kind, of } of evening.leftOut) {
+			const method = kind === "correction" ? methods[of] : undefined;
+			if (method?.value)
+				yield {
+					...at(method.cell, "kind"),
+					message: words.correction({ method: method.value.name, takes: durationText(method.value.takes) }),
+				};
+		}
 		for (const one of eachTarget(evaluation)) {
 			const { target, cell } = one;
 			const { name, index, usable, series } = target;
 			for (const { kind, of, frames } of evening.leftOut) {
 				// What can be taken at no time has a finding of its own.
-				if (of !== index || (kind === "sky" && usable.length === 0)) continue;
+				if (of !== index || kind === "correction" || (kind === "sky" && usable.length === 0)) continue;
 				const placed = evening.steps.find((step) => step.kind === "sky" && step.of === index);
 				yield {
 					...at(cell, `${index}.name`),

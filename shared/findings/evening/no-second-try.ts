@@ -6,11 +6,11 @@ import { atCell, rule } from "../finding.ts";
 
 const words = sentences("evening/no-second-try", {
 	title: "No time for a second alignment",
-	about: `A guide star is missed, a knob slips, or someone kicks the tripod: it is wise to leave time to align once more
-		before the first tracked frame. Align earlier, begin the frames later, or add a fallback that works at any time, such
-		as a compass or a phone: less accurate, but better than no alignment.`,
-	message: `The alignment ends at {done}. If it fails, no method in the plan can repeat it by {by}, when preparations for
-		the first tracked frame begin. Align earlier, begin the frames later, or add a fallback.`,
+	about: `A guide star is missed, a knob slips, someone kicks the tripod: it is wise to leave time to align once more
+		before the first tracked frame. Align earlier, begin the frames later, or add a fallback that works at any time,
+		such as a compass or a phone: less accurate, but better than no alignment.`,
+	message: `The alignment ends at {done}. If it fails, no method in the plan can repeat it by {by}, when preparations
+		for the first tracked frame begin. Align earlier, begin the frames later, or add a fallback.`,
 });
 
 export default rule({

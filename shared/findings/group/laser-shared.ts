@@ -1,28 +1,39 @@
-import { intervalText } from "../../notation/interval.ts";
+import { type GroupEvening, type GroupProblem, isBusy, lookoutOf } from "../../evaluate/group.ts";
+import { nightInterval } from "../../notation/night-clock.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { listText } from "../../text/list.ts";
-import { sentences } from "../../text/sentence.ts";
-import { at, rule } from "../finding.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
+import { rule } from "../finding.ts";
+import { atMember, OF_KITS } from "./member.ts";
+
+type NotAligned = Extract<GroupProblem, { readonly type: "no-alignment" }>;
 
 const words = sentences("group/laser-shared", {
 	title: "One laser for several kits",
-	about: `A group has one laser, which its leader holds while somebody looks out. One kit at a time is aligned with it, and none
-		while another exposes: a beam spoils every frame it crosses, and two beams are more than one look-out can watch.
-		Kits that need it at the same minute cannot all have it. Give one of them another star, or another method as its
-		fallback, or give frames a later time.`,
-	none: `{name} has tracked frames and no time to be aligned in: the laser is with {others} then. Give this kit another star
-		or a fallback without a laser.`,
-	never:
-		"{name} has tracked frames, and no method of its plan can be done here in time. Give it another method, or more time.",
+	about: `A group has one laser, which its leader holds while somebody looks out. One kit at a time is aligned with
+		it, and none while another takes frames: a beam spoils every frame it crosses, and two beams are more than one
+		look-out can watch. Kits that need it at the same minute cannot all have it. Give one of them another star, a
+		fallback without a laser, or later frames.`,
+	none: `{name} has tracked frames, and the laser is with {others} whenever it could be aligned. Give this kit another
+		star or a fallback without a laser.`,
+	frames: `{name} has tracked frames, and others take frames whenever the laser could be used. Give this kit another star
+		or a fallback without a laser, or begin those frames later.`,
+	time: `{name} has tracked frames, and no method in its plan can be done here before them. Give it another method, or
+		more time.`,
+	needs: "{name} has tracked frames, and its method `{kind}` needs `{key}`. Add it to the kit's plan.",
+	fails: `{name} has tracked frames, and no method in its plan works here on this evening. Correct one, or add
+		another.`,
 	pause: "{name} takes frames while {other} is aligned with the laser ({times}). They have to pause: begin them later.",
-	nobody: "others",
+	lookout: `Nobody is free to look out for aircraft and people while {name} is aligned with the laser ({times}). Bring
+		somebody who only looks out, or give this kit another time or a method without a laser.`,
+	holder: `{leader} holds the laser while {name} is aligned ({times}), and has another step then. Let somebody else lead, or
+		give one of them another time.`,
 });
-
-const OF_KITS = { lens: null, tracker: null, method: null, targets: null } as const;
 
 export default rule({
 	code: "group/laser-shared",
 	severity: "warning",
+	safety: true,
 	words,
 	wrong: {
 		...OF_KITS,
@@ -39,17 +50,44 @@ export default rule({
 		if (!cell || !group || !night) return;
 		for (const problem of group.problems) {
 			const { member } = problem.kit;
-			const path = cell.read.places.has(`${member.place}.name`) ? `${member.place}.name` : `${member.place}`;
+			const where = atMember(cell, member);
 			const { name } = member;
 			if (problem.type === "pause") {
 				const { use } = problem;
-				const times = intervalText(night.zone, use);
-				yield { ...at(cell, path), message: words.pause({ name, other: use.kit.member.name, times }) };
-			} else if (problem.laser) {
-				const users = new Set(group.lasers.filter(({ kit }) => kit !== problem.kit).map(({ kit }) => kit.member.name));
-				const others = users.size > 0 ? listText([...users]) : words.nobody();
-				yield { ...at(cell, path), message: words.none({ name, others }), severity: "error" };
-			} else yield { ...at(cell, path), message: words.never({ name }), severity: "error" };
+				const times = nightInterval(night, use);
+				yield { ...where, message: words.pause({ name, other: use.kit.member.name, times }) };
+			} else yield { ...where, message: notAligned(problem, group), severity: "error" };
+		}
+		const { leader } = group;
+		for (const use of group.lasers) {
+			const { name } = use.kit.member;
+			const where = atMember(cell, use.kit.member);
+			const times = nightInterval(night, use);
+			if (!lookoutOf(group, use)) yield { ...where, message: words.lookout({ name, times }), severity: "error" };
+			if (leader && leader !== use.kit && isBusy(leader, use))
+				yield { ...where, message: words.holder({ leader: leader.member.name, name, times }), severity: "error" };
 		}
 	},
 });
+
+/** Why a kit is not aligned, and what helps. */
+function notAligned({ kit, why }: NotAligned, { lasers }: GroupEvening): Phrase {
+	const { name } = kit.member;
+	switch (why) {
+		case "laser": {
+			const users = new Set(lasers.filter((use) => use.kit !== kit).map((use) => use.kit.member.name));
+			return words.none({ name, others: listText([...users]) });
+		}
+		case "frames":
+			return words.frames({ name });
+		case "no-time":
+			return words.time({ name });
+		case "no-method": {
+			const [value, another] = (kit.evaluation?.methods ?? []).flatMap((one) => one.value ?? []);
+			const lacking = value?.setUp.obstacles.find(({ type }) => type === "needs-key");
+			return value && lacking?.type === "needs-key" && !another
+				? words.needs({ name, kind: value.method.kind, key: lacking.key })
+				: words.fails({ name });
+		}
+	}
+}

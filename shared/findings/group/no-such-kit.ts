@@ -2,18 +2,20 @@ import { cellsOf, isGroup } from "../../plan/plan.ts";
 import type { GroupMember } from "../../plan/reuse.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+import { OF_KITS } from "./member.ts";
 
 const words = sentences("group/no-such-kit", {
 	title: "Plan of a kit cannot be read",
-	about: `Each entry of \`group\` names the plan of a kit with \`from\`: lenses, tracker, methods and targets are taken from it,
-		site and night are the group's. The path must be relative and inside the workspace, the file must exist, and a group
-		cannot be a kit of another. A \`group\` cell counts in a plan of the kind \`group\` alone. Correct the path or the kind.`,
+	about: `Each entry of \`group\` names the plan of a kit with \`from\`: lenses, tracker, methods and targets are
+		taken from it, while site and night are the group's. The path must be relative and inside the workspace, the
+		file must exist, and a group cannot be a kit of another. A \`group\` cell has an effect only in a plan of
+		\`kind: group\`. Correct the path or the kind.`,
 	notRelative: "Write a relative path inside the workspace, such as `kits/one.lode.yaml`.",
 	outside: "This path leads out of the workspace, and nothing outside it is read. Move the kit's plan inside.",
 	notFound: "There is no plan at `{from}`, relative to this file. Correct the path.",
 	group: "`{from}` is a group itself. Name the plan of one kit.",
-	notAGroup:
-		"This plan is not a group, so nothing is made of this cell. Write `kind: group` in the `plan` cell, or delete it.",
+	notAGroup: `This plan is not a group, so this cell has no effect. Write \`kind: group\` in the \`plan\` cell, or
+		delete it.`,
 });
 
 const MESSAGES: Readonly<Record<NonNullable<GroupMember["missing"]>, (from: string) => Phrase>> = {
@@ -22,8 +24,6 @@ const MESSAGES: Readonly<Record<NonNullable<GroupMember["missing"]>, (from: stri
 	"not-found": (from) => words.notFound({ from }),
 	group: (from) => words.group({ from }),
 };
-
-const OF_KITS = { lens: null, tracker: null, method: null, targets: null } as const;
 
 export default rule({
 	code: "group/no-such-kit",

@@ -5,7 +5,7 @@ import { nothing, rule } from "../finding.ts";
 const words = sentences("ignore/no-reason", {
 	title: "Finding ignored without a reason",
 	about: `A comment \`# lodebook-ignore CODE: reason\` hides a finding from everyone who reads the plan, including those who take it into the field. Give the reason after a colon, in a few words, so that a reviewer, or you next year, can see why it was right to hide it.`,
-	message: "This comment does not say why `{code}` is ignored. Write the reason behind a colon.",
+	message: "This comment does not say why `{code}` is ignored. Write the reason after a colon.",
 });
 
 const CLIFF =

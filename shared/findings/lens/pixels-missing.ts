@@ -4,8 +4,8 @@ import { atCell, fix, insertKey, rule } from "../finding.ts";
 
 const words = sentences("lens/pixels-missing", {
 	title: "Size of the pixels unknown",
-	about: `Trails are measured in pixels, so a lens needs to say how fine they are: either the number of \`pixels\` of a
-		frame, from which the pitch follows with the sensor's width, or the \`pixel-pitch\` itself. Without one no
+	about: `Trails are measured in pixels, so a lens needs to say how small they are: either the number of \`pixels\` of
+		a frame, from which the pitch follows with the sensor's width, or the \`pixel-pitch\` itself. Without one no
 		exposure limit can be computed. The number of pixels is in the camera's manual and in the properties of any
 		full-size frame.`,
 	message: `Add \`pixels\` (such as \`6000 x 4000\`) or \`pixel-pitch\` (such as \`6 µm\`): trails are measured in pixels.`,

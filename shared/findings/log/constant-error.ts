@@ -1,4 +1,5 @@
 import type { ConstantError } from "../../alignment/constant-error.ts";
+import { judged, SCALED, toWrite } from "../../cells/log/judged.ts";
 import { hundredths, zerosRow } from "../../cells/tracker/zeros.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { ScaledPart } from "../../methods/method.ts";
@@ -12,12 +13,12 @@ import { appendCell, appendItem, atCell, type Edit, fix, rule, setKey } from "..
 
 const words = sentences("log/constant-error", {
 	title: "Scale is off by the same amount every evening",
-	about: `Over the evenings in the log a scale was off in the same direction by more than chance explains and more than
-		the tracker's \`zeros\` correct. Only the first measurement after a scale was set counts, together with what was
+	about: `On the evenings in the log a scale was off in the same direction by more than chance explains and more than
+		the tracker's \`zeros\` correct. Only the first measurement after setting a scale counts, together with what was
 		corrected that evening. Add a row of \`zeros\` to the tracker: from that evening on the steps allow for it, and
 		earlier measurements keep their meaning.`,
 	message: "According to the log, {parts}. Add a row of `zeros` to the tracker, in force from {since} on.",
-	tilt: `the tilt scale reads {size} ± {spread} too {way} over {evenings} evenings (already corrected: {known})`,
+	tilt: "the tilt scale reads {size} ± {spread} too {way} over {evenings} evenings (already corrected: {known})",
 	pan: `the pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above, over {evenings} evenings
 		(already corrected: {known})`,
 	much: "high",
@@ -30,18 +31,11 @@ const words = sentences("log/constant-error", {
 	write: "Add a row of zeros to the tracker",
 });
 
-/** A constant error is worth a word from this many of its own spreads on. */
-const SIGMAS = 2;
-/** And from so much on, degrees: no scale is set finer. Common practice, no source. */
-const LEAST = 0.05;
-
 /** How what was found is said of each scale, positive and negative. */
 const SAID = {
 	tilt: { say: words.tilt, known: words.known, ways: [words.much(), words.little()] },
 	pan: { say: words.pan, known: words.knownPan, ways: [words.clockwise(), words.anticlockwise()] },
 } as const;
-
-const PARTS: readonly ScaledPart[] = ["tilt", "pan"];
 
 /** Two evenings, the second of which measured a drift of `up` pixels. */
 const twoEvenings = (up: number): string =>
@@ -72,16 +66,13 @@ export default rule({
 		const cell = cellsOf(plan, "log")[0];
 		const { constant, inForce, next } = log?.value ?? {};
 		if (!cell || !constant || !inForce || !next) return;
-		const clear = PARTS.flatMap((part) => {
+		const clear = SCALED.flatMap((part) => {
 			const found = constant[part];
-			const isClear =
-				found &&
-				found.apart === undefined &&
-				Math.abs(found.value - inForce[part]) > Math.max(LEAST, SIGMAS * found.spread);
-			return isClear ? [{ part, found }] : [];
+			return found && judged(found, inForce[part]) === "clear" ? [{ part, found }] : [];
 		});
-		if (clear.length === 0) return;
-		const row = zerosRow(next, Object.fromEntries(clear.map(({ part, found }) => [part, hundredths(found.value)])));
+		const zeros = toWrite(constant, inForce);
+		if (!zeros) return;
+		const row = zerosRow(next, zeros);
 		yield {
 			...atCell(cell),
 			message: words.message({

@@ -4,17 +4,14 @@ import { cellsOf } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
-/** An axis farther off than this did not come from any method: degrees. */
-const FAR = 10;
-
 const words = sentences("log/far-off", {
 	title: "Measured axis error too large to be true",
-	about: `The drifts of this evening put the tracker's axis more than 10° from the pole. No method leaves it that far off, and a
-		drift so large does not come from the axis: the frame ran longer or shorter than the entry says, the drift was
-		measured in another unit or on a picture of another size, the entry names the wrong star, or the tracker did not run.
-		Do not turn the head by what is computed. Check the entries and take the test frames again.`,
-	message: `On {date} the drifts put the axis {error} from the pole, farther than any alignment leaves it. Check frame, star, drift and
-		lens of the entries, and whether the tracker ran; do not turn the head by these numbers.`,
+	about: `The drifts of this evening put the tracker's axis more than 10° from the pole. No method leaves it that far
+		off, so something else is wrong: the frame ran longer or shorter than the entry says, the drift was measured in
+		another unit or on a picture of another size, the entry names the wrong star, or the tracker did not run. Do not
+		turn the head by the computed correction; none is offered, and no constant error of a scale is built on the evening. Check the entries and take the test frames again.`,
+	message: `On {date} the drifts put the axis {error} from the pole, further than any alignment leaves it. Check
+		frame, star, drift and lens of the entries, and whether the tracker ran; do not turn the head by these numbers.`,
 });
 
 const drifts = (up: number): string =>
@@ -32,11 +29,13 @@ export default rule({
 	*find({ plan, log }) {
 		const cell = cellsOf(plan, "log")[0];
 		if (!cell) return;
-		for (const { date, entries, found } of log?.value?.evenings ?? []) {
-			const error = found ? Math.hypot(found.error.along, found.error.across) : 0;
+		for (const { date, entries, doubt } of log?.value?.evenings ?? []) {
 			const [first] = entries;
-			if (error > FAR && first !== undefined)
-				yield { ...at(cell, `${first}`), message: words.message({ date: dateText(date), error: degrees(error) }) };
+			if (doubt?.why === "far-off" && first !== undefined)
+				yield {
+					...at(cell, `${first}`),
+					message: words.message({ date: dateText(date), error: degrees(doubt.error) }),
+				};
 		}
 	},
 });

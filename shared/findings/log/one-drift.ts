@@ -6,11 +6,11 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("log/one-drift", {
 	title: "One drift shows half of the axis error",
-	about: `The drift of one star shows how far the axis is off in one direction only. A second star, about 90° (six hours)
-		of hour angle away, shows the rest. Until then the correction is incomplete. Measure one in the east or west and
-		one near the meridian.`,
-	message: `On {date} the axis was {size} ± {spread} off in the direction that this star shows. Measure a second star, about
-		90° (six hours) of hour angle away, for the other direction.`,
+	about: `The drift of one star shows only one of the two parts of the axis error. A second star, about 90° (six
+		hours) of hour angle away, shows the other; until then the correction is incomplete. Measure one star low in the
+		east or west and one near the meridian.`,
+	message: `On {date} the axis was {size} ± {spread} off in the direction that this star shows. Measure a second star,
+		about 90° (six hours) of hour angle away, for the other direction.`,
 });
 
 /** Two drifts of a star, the second at a clock time. */

@@ -8,10 +8,10 @@ import { at, fix, rule, setKey } from "../finding.ts";
 import { beginFix, eachTarget } from "../target/each.ts";
 
 const words = sentences("method/after-frames", {
-	title: "Alignment later than the first tracked frame",
-	about: `Tracked frames need an aligned tracker; all frames taken before the alignment is finished will trail. A method's
-		\`at\` is the middle of the time that it takes (\`takes\`), the moment its numbers are computed for. Align earlier,
-		with another star or another method, or begin the frames later.`,
+	title: "Alignment after the first tracked frame",
+	about: `Tracked frames need an aligned tracker: stars trail on every frame taken before the alignment is finished. A
+		method's \`at\` is the middle of the time it takes (\`takes\`), the moment its numbers are computed for. Align
+		earlier, with another star or another method, or begin the frames later.`,
 	timed: `The {method} at {at} takes {takes} and ends at {done}, {early} after the frames of {name} begin ({from}). Align
 		earlier, or begin the frames later.`,
 	untimed: `The {method} takes {takes} from {arrive}, when you arrive, and ends at {done}, {early} after the frames of {name}

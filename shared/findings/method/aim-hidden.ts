@@ -1,7 +1,14 @@
+import { type EvaluatedMethod, evaluateMethod } from "../../cells/method/method.ts";
+import { clockOf, wallClock } from "../../earth/zone.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
+import type { Candidate } from "../../methods/method.ts";
+import type { MethodContent } from "../../methods/methods.ts";
 import { degrees } from "../../notation/angle.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
-import { at, rule } from "../finding.ts";
+import { at, fix, rule, setKey } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
+import { otherWays } from "./other-ways.ts";
 
 const words = sentences("method/aim-hidden", {
 	title: "Aim point hidden",
@@ -9,6 +16,8 @@ const words = sentences("method/aim-hidden", {
 		through north, south and the point overhead; for a right-angle laser its altitude is 90° minus the latitude.
 		Here the horizon, the skyline or a roof hides it, so no star can be seen there. Another angle of the laser
 		(\`offset\`) moves it up or down; another method may need no aim point.`,
+	offset: "With `offset: {offset}` {star} can be used at {at}. {others}",
+	change: "Use `offset: {offset}` with {star} at {at}",
 	below: `The aim point is {altitude} below the horizon: with this \`offset\` the laser would point at the ground. {advice}`,
 	outside: `The aim point, at altitude {altitude} on the meridian, is outside every opening, so no star can be seen there.
 		{advice}`,
@@ -29,8 +38,17 @@ export default rule({
 	},
 	right: { site: "name: Gorge\nlatitude: 62 S\nlongitude: 54.3622 W\nskyline: [[0, 27], [180, 45]]" },
 	*find(evaluation) {
-		for (const { cell, obstacle } of obstaclesOf(evaluation, "aim-hidden", "aim-below-horizon")) {
-			const { advice } = obstacle;
+		for (const { cell, obstacle, method } of obstaclesOf(evaluation, "aim-hidden", "aim-below-horizon")) {
+			const others = otherWays(evaluation, method.method);
+			const other = anotherOffset(evaluation, method);
+			const { night } = evaluation;
+			const said = other &&
+				night && {
+					offset: degrees(other.offset, 0),
+					star: other.mark.name,
+					at: nightClock(night, other.mark.at),
+				};
+			const advice = said ? words.offset({ ...said, others }) : others;
 			const altitude = degrees(Math.abs(obstacle.altitude));
 			yield {
 				...at(cell, cell.read.places.has("offset") ? "offset" : "kind"),
@@ -42,7 +60,40 @@ export default rule({
 							: typeof obstacle.by === "object"
 								? words.obstruction({ altitude, name: obstacle.by.name, advice })
 								: words.behind({ altitude, skyline: degrees(obstacle.skyline), advice }),
+				fixes: said
+					? fix(
+							words.change(said),
+							false,
+							setKey(cell, "", "offset", said.offset),
+							...Object.entries(other.mark.keys).map(([key, value]) => setKey(cell, "", key, value)),
+							setKey(cell, "", "at", clockOf(night.zone, other.mark.at)),
+						)
+					: [],
 			};
 		}
 	},
 });
+
+/** Angles between axis and laser that are tried, degrees: the least change first. */
+const OFFSETS = [75, 105, 60, 120, 45, 135];
+
+interface OtherOffset {
+	readonly offset: number;
+	readonly mark: Candidate;
+}
+
+/** Another angle of the pointer, with the best that it can be put on tonight. */
+function anotherOffset({ tonight }: Evaluation, { content, method }: EvaluatedMethod): OtherOffset | undefined {
+	if (!tonight || !method.search) return undefined;
+	const { search } = method;
+	return tonight.remember(`another offset ${JSON.stringify(content)}`, () => {
+		for (const offset of OFFSETS) {
+			const turned = { ...content, offset } as MethodContent;
+			const [mark] = search.find(turned, tonight, { most: 1 });
+			if (!mark) continue;
+			const pointed = { ...turned, ...mark.keys, at: wallClock(tonight.zone, mark.at).secondsOfDay } as MethodContent;
+			if (evaluateMethod(pointed, tonight)?.works) return { offset, mark };
+		}
+		return undefined;
+	});
+}

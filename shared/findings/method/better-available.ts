@@ -35,10 +35,10 @@ function cellOf({ method, keys }: Proposed): string {
 
 const words = sentences("method/better-available", {
 	title: "More accurate method available",
-	about: `A method that is not in the plan would work at this site tonight and is expected to leave an axis error at least
-		2.5 times smaller than the best one planned. The pole may be in view, a guide star may pass the aim point, a
-		star or planet may be low enough for a bearing, or a landmark far enough away. Add it as a fallback or make it
-		the first method.`,
+	about: `A method that is not in the plan would work here tonight and is expected to leave an axis error at least 2.5
+		times smaller than the best one planned. The pole may be in view, a guide star may pass the aim point, a star or
+		planet may be low enough for a bearing, or a landmark far enough away. Add it as a fallback or make it the first
+		method.`,
 	better: `The {own} is expected to leave the axis within {ownError} of the pole (19 times in 20, if your ± are right).
 		A method that brings it within {error} tonight is the {other}{by}; add it if you have what it needs.`,
 	add: "Add the {other} as a fallback",

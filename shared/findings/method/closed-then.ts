@@ -1,5 +1,5 @@
 import { clockOf, minuteOf } from "../../earth/zone.ts";
-import { exactNightClock } from "../../notation/night-clock.ts";
+import { exactNightClock, nightClock } from "../../notation/night-clock.ts";
 import { contains } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
@@ -7,9 +7,9 @@ import { windowWords } from "./windows.ts";
 
 const words = sentences("method/closed-then", {
 	title: "Method not usable at that time",
-	about: `The planned time is outside the period in which the method works tonight, or outside your time on site: what it
-		points at is then hidden, too low or too high, or the sky is too bright or too dark for it. Change the time to
-		one within the period in the message.`,
+	about: `The planned time is outside the period in which the method works tonight, or outside your time on site: what
+		it points at is hidden then, too low or too high, or the sky is too bright or too dark for it. Change the time
+		to one within the period given in the message.`,
 	closed: "The method cannot be used at {when}.{windows}",
 	change: "Change the time to {at}",
 });
@@ -31,15 +31,17 @@ export default rule({
 			if (obstacles.length > 0 || contains(windows, then)) continue;
 			const [first] = windows;
 			const better =
-				first &&
-				clockOf(
-					night.zone,
-					minuteOf(night.zone, first.from + Math.min(900_000, (first.until - first.from) / 2), Math.floor),
-				);
+				first && minuteOf(night.zone, first.from + Math.min(900_000, (first.until - first.from) / 2), Math.floor);
 			yield {
 				...at(cell, "at"),
 				message: words.closed({ when: exactNightClock(night, then), windows: windowWords(method, evaluation) }),
-				fixes: better ? fix(words.change({ at: better }), false, setKey(cell, "", "at", better)) : [],
+				fixes: better
+					? fix(
+							words.change({ at: nightClock(night, better) }),
+							false,
+							setKey(cell, "", "at", clockOf(night.zone, better)),
+						)
+					: [],
 			};
 		}
 	},

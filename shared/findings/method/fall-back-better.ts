@@ -7,7 +7,7 @@ const FINER = 1.5;
 
 const words = sentences("method/fall-back-better", {
 	title: "Fallback more accurate than the first method",
-	about: `Methods are ranked by the order of their cells: the first is planned, the others are fallbacks. One of the
+	about: `Methods are ranked by the order of their cells: the first is the plan, the others are fallbacks. One of the
 		fallbacks works tonight and is expected to leave an axis error at least 1.5 times smaller than the first. Move
 		it to the top, unless it is a fallback for reasons the plan does not know, such as effort or local rules.`,
 	finer: `With this fallback the axis is expected within {error} of the pole (19 times in 20), with the first method
@@ -40,7 +40,7 @@ export default rule({
 			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true',
 		],
 	},
-	*find({ methods }) {
+	*find({ methods, evening }) {
 		const [first, ...others] = methods;
 		if (!first?.value) return;
 		const own = first.value.works ? first.value.budget.radius95 : Number.POSITIVE_INFINITY;
@@ -52,6 +52,8 @@ export default rule({
 		if (!best || best.value.budget.radius95 * FINER > own) return;
 		// What only corrects needs something to correct.
 		if (best.value.method.corrects && !first.value.works) return;
+		// The evening has it before the frames already.
+		if (methods[evening?.corrected ?? -1]?.value === best.value) return;
 		const error = errorDegrees(best.value.budget.radius95);
 		const { name } = first.value;
 		yield {

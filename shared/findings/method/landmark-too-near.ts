@@ -9,11 +9,11 @@ const WORTH_SAYING = 0.25;
 
 const words = sentences("method/landmark-too-near", {
 	title: "Landmark too near",
-	about: `An error in the position of the site or the landmark turns the bearing by that error divided by the distance.
-		Ten metres are 0.06° at 10 km, but 1.1° at 500 m. Choose a landmark further away, or survey both positions to
-		the metre and say so with \`uncertainty: { landmark: ± 1 m }\`.`,
-	tooNear: `\`{name}\` is {distance} m away, so an error of {spread} in its position or yours turns the bearing by {off}.
-		Use a landmark more than {farther} km away, or survey both positions.`,
+	about: `An error in the position of the site or the landmark turns the bearing by that error divided by the
+		distance. Ten metres are 0.06° at 10 km, but 1.1° at 500 m. Choose a landmark further away, or survey both
+		positions to the metre and write \`uncertainty: { landmark: ± 1 m }\`.`,
+	tooNear: `\`{name}\` is {distance} m away, so an error of {spread} in its position or yours turns the bearing by
+		{off}. Use a landmark more than {farther} km away, or survey both positions.`,
 });
 
 export default rule({

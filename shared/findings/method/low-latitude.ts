@@ -2,6 +2,7 @@ import { degrees } from "../../notation/angle.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
+import { otherWays } from "./other-ways.ts";
 
 const words = sentences("method/low-latitude", {
 	title: "Right-angle laser too close to the equator",
@@ -9,7 +10,7 @@ const words = sentences("method/low-latitude", {
 		rolled about the axis then turns the axis by 1 / tan of the latitude: 1° becomes 5.7° at latitude 10° and 19° at
 		3°. Take the bearing from the sky or a landmark, or sweep between two stars.`,
 	fails: `At latitude {latitude} every degree by which the laser is rolled or aimed sideways turns the axis by {cost}.
-		{advice}`,
+		{others}`,
 	anyAngle: "nearly any angle",
 });
 
@@ -24,14 +25,14 @@ export default rule({
 	},
 	right: { site: "name: Terrace\nlatitude: 18.5 S\nlongitude: 37.2 E" },
 	*find(evaluation) {
-		for (const { cell, obstacle } of obstaclesOf(evaluation, "low-latitude")) {
-			const { latitude, cost, advice } = obstacle;
+		for (const { cell, obstacle, method } of obstaclesOf(evaluation, "low-latitude")) {
+			const { latitude, cost } = obstacle;
 			yield {
 				...at(cell, "kind"),
 				message: words.fails({
 					latitude: degrees(Math.abs(latitude)),
 					cost: Number.isFinite(cost) && cost < 100 ? degrees(cost) : words.anyAngle(),
-					advice,
+					others: otherWays(evaluation, method.method),
 				}),
 			};
 		}

@@ -4,6 +4,7 @@ import { clockOf } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { suggestionsFor } from "../../evaluate/suggestions.ts";
 import type { Candidate } from "../../methods/method.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, setKey } from "../finding.ts";
@@ -12,6 +13,7 @@ import { windowWords } from "./windows.ts";
 const words = sentences("method.marks-instead", {
 	none: ` No star down to magnitude 4.5 passes the aim point in view and in a dark enough sky while you are on site.
 		Choose another method, another night or more time on site.`,
+	wider: " With `reach: {reach}` {name} can be used at {at}, the beam well beside it.",
 	works: " Usable tonight: {name} at {at}.",
 	takeAt: "Use {name} at {at}",
 	take: "Use {name}",
@@ -30,11 +32,40 @@ export function otherMarks(evaluation: Evaluation, cell: Cell, { method, content
 	if (!night || !method.search?.momentary) return NOTHING;
 	const found = suggestionsFor(evaluation, method, content);
 	const [best] = found;
-	if (!best) return { say: words.none(), fixes: [] };
+	if (!best) return wider(evaluation, cell, method, content);
 	return {
-		say: words.works({ name: best.name, at: clockOf(night.zone, best.at) }),
+		say: words.works({ name: best.name, at: nightClock(night, best.at) }),
 		fixes: found.slice(0, 3).flatMap((one) => takeFix(evaluation, cell, method.search?.timed === true, one)),
 	};
+}
+
+/** How far from its place a mark may pass where none passes nearer, degrees. Common practice, no source. */
+const WIDER = [1.5, 2, 3];
+
+/** Where no mark passes, one that does within a wider reach. */
+function wider(
+	{ night, tonight }: Evaluation,
+	cell: Cell,
+	method: EvaluatedMethod["method"],
+	content: EvaluatedMethod["content"],
+): OtherMarks {
+	for (const degrees of WIDER) {
+		const [one] = (tonight && method.search?.find(content, tonight, { reach: degrees, most: 1 })) ?? [];
+		if (!one || !night) continue;
+		const { name } = one;
+		const reach = `${degrees}°`;
+		const at = nightClock(night, one.at);
+		const keys = { reach, ...one.keys, at: clockOf(night.zone, one.at) };
+		return {
+			say: words.wider({ reach, name, at }),
+			fixes: fix(
+				words.takeAt({ name, at }),
+				false,
+				...Object.entries(keys).map(([key, value]) => setKey(cell, "", key, value)),
+			),
+		};
+	}
+	return { say: words.none(), fixes: [] };
 }
 
 /** The same; for other methods when they can be used. */
@@ -56,11 +87,11 @@ export const takeBest = (
 	);
 
 function takeFix({ night }: Evaluation, cell: Cell, timed: boolean, { name, at, keys }: Candidate): readonly Fix[] {
-	const clock = clockOf(night?.zone ?? "UTC", at);
+	if (!night) return [];
 	return fix(
-		timed ? words.takeAt({ name, at: clock }) : words.take({ name }),
+		timed ? words.takeAt({ name, at: nightClock(night, at) }) : words.take({ name }),
 		false,
 		...Object.entries(keys).map(([key, value]) => setKey(cell, "", key, value)),
-		...(timed ? [setKey(cell, "", "at", clock)] : []),
+		...(timed ? [setKey(cell, "", "at", clockOf(night.zone, at))] : []),
 	);
 }

@@ -5,8 +5,8 @@ import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/no-window", {
 	title: "Method not usable tonight",
-	about: `At no time between arriving and leaving can the method be used: what it points at is hidden, too high or too
-		low, or the sky is too bright or too dark for it. The plan then rests on its fallbacks. Choose another star or
+	about: `At no time between arriving and leaving does the method work: what it points at is hidden, too high or too
+		low, or the sky is too bright or too dark for it. The plan then depends on its fallbacks. Choose another star or
 		landmark, another method, or more time on site.`,
 	never: `The {method} cannot be used while you are on site, {onSite}: what it points at is hidden, too low or too high, or
 		the sky is too bright ({dark}). Choose another star, another method or more time on site.`,

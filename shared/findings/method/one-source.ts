@@ -10,9 +10,9 @@ const GOOD_ENOUGH = 0.5;
 
 const words = sentences("method/one-source", {
 	title: "One source makes most of the error",
-	about: `At least 80 % of the expected axis error's variance, the square of its standard deviation, comes from a single
-		source. Effort spent on the others gains almost nothing until this one is smaller. Measure or set that one more
-		accurately, then give its new ± under \`uncertainty\`.`,
+	about: `At least 80 % of the variance (the square of the standard deviation) of the expected axis error comes from a
+		single source. Improving the others gains almost nothing until this one is smaller. Measure or set it more
+		accurately, then write its new ± under \`uncertainty\`.`,
 	oneSource: `{part} % of the variance of the axis error comes from \`{name}\` ({what}): ± {spread} causes an error of
 		{gives}, all the others together {rest}. Improve this one first.`,
 });
@@ -28,7 +28,16 @@ export default rule({
 		const [first] = methods;
 		const method = first?.value;
 		const [largest] = method?.budget.shares ?? [];
-		if (!first || !method || !largest || largest.part < DOMINANT || method.budget.radius95 < GOOD_ENOUGH) return;
+		// Where there is only one, nothing else could be improved first.
+		if (
+			!first ||
+			!method ||
+			method.budget.shares.length < 2 ||
+			!largest ||
+			largest.part < DOMINANT ||
+			method.budget.radius95 < GOOD_ENOUGH
+		)
+			return;
 		const { name, part, spread, unit, total } = largest;
 		const rest = Math.sqrt(Math.max(0, 1 - part)) * Math.hypot(method.budget.along, method.budget.across);
 		yield {

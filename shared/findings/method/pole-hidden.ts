@@ -1,16 +1,15 @@
-import { ALL_METHODS, methodWithKind } from "../../methods/methods.ts";
 import { degrees } from "../../notation/angle.ts";
-import { eitherText } from "../../text/list.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
+import { otherWays } from "./other-ways.ts";
 
 const words = sentences("method/pole-hidden", {
 	title: "Pole hidden",
-	about: `The celestial pole is due north or due south at an altitude equal to the latitude. Here the skyline, an
-		obstruction or the roof hides it, so it cannot be sighted. Methods that do not need to see it are a right-angle
-		laser, a sweep between two stars, a bearing from the sky or a landmark, a compass, a phone and a drift test.`,
-	hidden: "The pole, at altitude {pole} due {side}, {why}, so it cannot be sighted. Use {others}.",
+	about: `The celestial pole is due north or due south, at an altitude equal to the latitude. Here the skyline, an
+		obstruction or the roof hides it, so you cannot sight it. Methods that do not need to see it are the right-angle
+		laser, the star sweep, a bearing from the sky or a landmark, a compass, a phone and a drift test.`,
+	hidden: "The pole, at altitude {pole} due {side}, {why}, so it cannot be sighted. {others}",
 	north: "north",
 	south: "south",
 	outside: "is outside every opening of the site",
@@ -37,11 +36,6 @@ export default rule({
 	},
 	*find(evaluation) {
 		for (const { cell, obstacle, method } of obstaclesOf(evaluation, "pole-hidden")) {
-			const { kind } = method.method;
-			// What needs no pole, and neither leans on a needle nor only corrects another method.
-			const others = ALL_METHODS.filter(
-				(one) => one.kind !== kind && !one.corrects && !one.hazards({}).includes("magnet"),
-			);
 			const { tilt, bearing } = method.setUp;
 			yield {
 				...at(cell, "kind"),
@@ -56,7 +50,8 @@ export default rule({
 								: typeof obstacle.by === "object"
 									? words.obstruction({ name: obstacle.by.name })
 									: words.behind({ skyline: degrees(obstacle.skyline) }),
-					others: eitherText(others.map(methodWithKind)),
+					// What leans on a needle is a last resort.
+					others: otherWays(evaluation, method.method, (one) => !one.hazards({}).includes("magnet")),
 				}),
 			};
 		}

@@ -6,8 +6,9 @@ import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-below-horizon", {
 	title: "Star or planet below the horizon",
-	about: `At the planned time the star, planet or other body that the method points at has set or has not yet risen at
-		this site, so there is nothing to point at. Choose a time at which it is up, or a star or body that is up when you need one.`,
+	about: `At the planned time the star, planet or other body that the method points at has set or not yet risen, so
+		there is nothing to point at. Choose a time when it is up, or another body that is up when you need one; the
+		fix, where there is one, changes the time.`,
 	below: "{name} is {altitude} below the horizon at {when}.{others}",
 });
 

@@ -7,9 +7,9 @@ import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-hidden", {
 	title: "Star or planet hidden",
-	about: `At the planned time the star, planet or other body that the method points at is above the horizon but behind the
-		skyline or an obstruction, or outside every opening of an enclosed site. It cannot be seen from this spot.
-		Choose another time, another star, or check the skyline if it is only estimated.`,
+	about: `At the planned time the star, planet or other body that the method points at is above the horizon but behind
+		the skyline or an obstruction, or outside every opening of an enclosed site. It cannot be seen from this spot.
+		Choose another time or another star, or check the skyline if it is only an estimate.`,
 	outside: "{name}, at altitude {altitude}, bearing {bearing}{moment}, is outside every opening.{others}",
 	obstruction: "{name}, at altitude {altitude}, bearing {bearing}{moment}, is behind `{by}`.{others}",
 	atMoment: " at {when}",

@@ -7,10 +7,10 @@ import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-too-faint", {
 	title: "Star too faint",
-	about: `The star is fainter than one can find and point at by eye under that sky, counting moonlight, twilight and the
-		light lost in the air at low altitude. Common practice, no source: magnitude 4.5 overhead in the dark, up to 1.5
-		less under a bright Moon, and 2 more through a polar scope that magnifies. Choose a brighter star, or a darker
-		or higher moment.`,
+	about: `The star is too faint to find and point at by eye under that sky, counting moonlight, twilight and the light
+		lost in the air at low altitude. Common practice, no source: the limit is magnitude 4.5 overhead in the dark, up
+		to 1.5 less under a bright Moon, and 2 more through a polar scope that magnifies. Choose a brighter star, or a
+		darker time or one when it is higher.`,
 	tooFaint: `At {when} {name}, of magnitude {magnitude}, is dimmed to {seen} by the air at altitude {altitude} ({mass} air
 		masses); in that twilight and moonlight the limit is {limit} {how}.{others}`,
 	eye: "by eye",

@@ -7,9 +7,9 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("method/sun-by-shadow", {
 	title: "Use the Sun only by its shadow",
-	about: `Never look at the Sun, and never sight it through a finder, a polar scope, a lens or a sight hole: it can blind
-		at once and for good. Set the axis by the shadow of a plumb line instead, and keep lenses capped. Protect
-		yourself from the heat, too.`,
+	about: `Never look at the Sun, and never sight it through a finder, a polar scope, a lens or a sight hole: it can
+		blind you at once and for good. Set the axis by the shadow of a plumb line instead, keep lenses capped, and
+		protect yourself from the heat.`,
 	shadow: "Use the shadow of a plumb line. Never look at the Sun, and never sight it through anything.",
 });
 

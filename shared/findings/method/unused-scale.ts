@@ -5,11 +5,11 @@ import { at, fix, rule } from "../finding.ts";
 import { removal } from "../remove-key.ts";
 
 const words = sentences("method/unused-scale", {
-	title: "Scale of a head that has none",
-	about: `The tracker is on a ball head, which has no scale for tilt or pan, so nothing is set by one and the key changes
-		no number of the plan. Whoever reads it may think that it does, and expect the axis to be better or worse than it
-		will be. Delete the key, or write the head that has the scale. How well the other methods do is written in their
-		own \`uncertainty\`.`,
+	title: "Scale given for a head without one",
+	about: `The tracker is on a ball head, which has no scale for tilt or pan, so nothing is set by one and this key
+		changes no number in the plan. Someone reading it may think it does, and expect a better or worse axis than
+		there will be. Delete the key, or write the head that has the scale. How accurate the other methods are is
+		written under their own \`uncertainty\`.`,
 	message: "A ball head has no scales, so `{key}` has no effect. Delete it, or change `head`.",
 	delete: "Delete {key}",
 });

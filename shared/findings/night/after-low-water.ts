@@ -1,26 +1,32 @@
 import { AFTER_LOW_WATER_MS, lowWaterOf } from "../../cells/night/night.ts";
 import { isByTheSea } from "../../cells/site/site.ts";
+import { walksOf } from "../../evaluate/evening/of-plan.ts";
 import { durationText } from "../../notation/duration.ts";
 import { nightClock } from "../../notation/night-clock.ts";
+import { cellsOf } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
+import { seaCave } from "./sea-cave.ts";
 
 const words = sentences("night/after-low-water", {
 	title: "On the shore while the tide comes in",
 	about: `Sea caves and many shores are reached only around low water. The usual advice is to walk in while the water falls
 		and to be out within an hour after low water. The plan is still there later than that. Leave earlier, choose a night
-		whose low water is later, or choose another site; a local tide table and the swell decide, never this plan alone.`,
+		whose low water is later, or choose another site. Where the plan leaves in time but its walk out ends later, this is a
+		note: only you know whether that way goes along the shore; a local tide table and the swell decide, never this plan alone.`,
 	message: `Low water is at {low}, and the plan leaves at {leave}, {late} after it. Be out by {out} at the latest.`,
+	walk: `Low water is at {low}, and the walk out ends at {end}, {late} after it. If any of the way is below the tide line, be
+		past that by {out}: leave earlier.`,
 });
 
-const cave = `name: Cave of the terns
-latitude: 32.4123 S
-longitude: 54.3622 W
-timezone: America/Montevideo
-place: [sea-cave]`;
 const night = (low: string): { site: string; night: string } => ({
-	site: cave,
+	site: seaCave(),
 	night: `date: 2027-06-05\narrive: "17:00"\nleave: "02:00"\nlow-water: "${low}"`,
+});
+/** The same with a walk out after it. */
+const walkOut = (low: string, walk: string): { site: string; night: string } => ({
+	site: seaCave(),
+	night: `${night(low).night}\nprepare: { walk-out: ${walk} }`,
 });
 
 export default rule({
@@ -29,23 +35,29 @@ export default rule({
 	safety: true,
 	words,
 	wrong: night("22:40"),
-	right: night("01:00"),
-	over: night("00:59"),
+	right: [night("01:00"), walkOut("01:30", "30 min")],
+	over: [night("00:59"), walkOut("01:30", "31 min")],
 	*find({ plan, site, night: tonight }) {
-		const cell = plan.cells.find(({ read }) => read.kind === "night");
+		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !tonight || !isByTheSea(site)) return;
 		const low = lowWaterOf(tonight);
 		const { until: leave } = tonight.onSite;
-		if (low === undefined || leave <= low + AFTER_LOW_WATER_MS) return;
+		if (low === undefined) return;
+		const end = leave + walksOf(tonight).out;
+		const latest = low + AFTER_LOW_WATER_MS;
+		if (Math.max(leave, end) <= latest) return;
 		const clock = (moment: number): string => nightClock(tonight, moment);
-		yield {
-			...at(cell, "low-water"),
-			message: words.message({
-				low: clock(low),
-				leave: clock(leave),
-				late: durationText((leave - low) / 1000),
-				out: clock(low + AFTER_LOW_WATER_MS),
-			}),
-		};
+		const late = (moment: number) => ({
+			low: clock(low),
+			late: durationText((moment - low) / 1000),
+			out: clock(latest),
+		});
+		yield leave > latest
+			? { ...at(cell, "low-water"), message: words.message({ ...late(leave), leave: clock(leave) }) }
+			: {
+					...at(cell, "low-water"),
+					severity: "info",
+					message: words.walk({ ...late(end), end: clock(end) }),
+				};
 	},
 });

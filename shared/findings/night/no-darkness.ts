@@ -8,9 +8,9 @@ import { at, fix, rule, setKey } from "../finding.ts";
 
 const words = sentences("night/no-darkness", {
 	title: "No darkness",
-	about: `While you are on site the Sun never gets as far below the horizon as the plan asks for (\`sun-below\`, 18° unless
-		you say otherwise). The sky stays too bright for the Milky Way and faint stars. Choose another date, spend more
-		of the night on site, or lower \`sun-below\` if twilight will do.`,
+	about: `While you are on site the Sun never gets as far below the horizon as the plan asks for (\`sun-below\`, 18°
+		unless you say otherwise). The sky stays too bright for the Milky Way and faint stars. Choose another date,
+		spend more of the night on site, or lower \`sun-below\` if twilight is enough.`,
 	outside: `It gets dark that night, but not while you are on site: the Sun is more than {wanted} below the horizon only
 		before or after. Change \`arrive\` or \`leave\`.`,
 	further: `The Sun gets no more than {lowest} below the horizon that night; the plan asks for {wanted}. Choose another date

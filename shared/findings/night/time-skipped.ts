@@ -7,12 +7,12 @@ import { clockChange, clockTimes } from "./clock-times.ts";
 
 const words = sentences("night/time-skipped", {
 	title: "Clock time that does not exist",
-	about: `The clocks go forward that night, usually by an hour for summer time, and this time is one that they skip. The
-		plan continues as if they had not been changed yet; the clocks then show a later time for the same moment, and
-		you could miss an alignment by an hour. Write a time before or after the gap.`,
+	about: `The clocks go forward that night, usually by an hour for summer time, and this time is one they skip. The
+		plan goes on as if the clocks had not changed yet; yours will show a later time at that moment, and you could
+		miss an alignment by an hour. Write a time before or after the gap.`,
 	message: `{time} does not exist that night in {zone}: the clocks go from {before} to {after}. Write an earlier or a later
 		time.`,
-	change: "Change to {time}, as the changed clocks show it",
+	change: "Change to {time}, as the clocks show it after the change",
 });
 
 const SITE = "name: Larch clearing\nlatitude: 46.6 N\nlongitude: 12.1 E\ntimezone: Europe/Rome";

@@ -6,9 +6,9 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("reuse/cannot-take", {
 	title: "Cell cannot be reused",
-	about: `With \`from\` a cell takes its keys, or its entries, from a cell of the same kind in another plan. The path must be relative and
-		inside the workspace, the file must exist and have such a cell, and plans must not refer to each other in a
-		circle. Correct the path, or write the cell out here.`,
+	about: `With \`from\` a cell takes its keys, or its entries, from a cell of the same kind in another plan. The path
+		must be relative and inside the workspace, the file must exist and contain such a cell, and plans must not refer
+		to each other in a circle. Correct the path, or write the cell out here.`,
 	notRelative: "Write a relative path inside the workspace, such as `../sites/chapel.lode.yaml`.",
 	outside: `This path leads out of the workspace, and nothing outside it is read. Move the other plan inside, or write the
 		cell out here.`,
@@ -16,7 +16,7 @@ const words = sentences("reuse/cannot-take", {
 	noCell: "`{from}` has no `{kind}` cell{ofKind}. Name another plan, or write the cell out here.",
 	ofKind: " of the kind `{kind}`",
 	called: " called `{name}`",
-	tooMany: "Together with those of `{from}` these are more than {most} entries; the rest is left out. Take fewer.",
+	tooMany: "Together with those of `{from}` these are more than {most} entries; the rest are left out. Take fewer.",
 	cycle: "These plans refer to each other in a circle. Write the cell out in one of them.",
 });
 

@@ -3,11 +3,11 @@ import { sentences } from "../../text/sentence.ts";
 import { at, nothing, rule } from "../finding.ts";
 
 const words = sentences("settings/always-told", {
-	title: "Settings for a finding that is always told",
-	about: `Settings may tell a finding as something else, or turn it off. Findings that keep a plan from being read, and those
-		about what could hurt somebody (a laser, the Sun, the tide), are told as they are whatever the settings say: who goes
-		there with the plan has to see them. Delete the entry, and deal with the finding in the plan.`,
-	message: "`{code}` is told as it is: it is about safety, or keeps a plan from being read. Delete this entry.",
+	title: "Settings for a finding that is always shown",
+	about: `Settings can change the severity of a finding or turn it off. Findings that keep a plan from being read, and
+		those about danger (a laser, the Sun, the tide), are always shown as they are: whoever goes out with the plan
+		has to see them. Delete the entry, and deal with the finding in the plan.`,
+	message: "`{code}` is always shown: it is about safety, or keeps a plan from being read. Delete this entry.",
 });
 
 export default rule({

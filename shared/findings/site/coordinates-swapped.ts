@@ -7,9 +7,9 @@ import { coordinateText, placeSlip } from "./place-and-zone.ts";
 
 const words = sentences("site/coordinates-swapped", {
 	title: "Latitude and longitude swapped",
-	about: `The coordinates as written are in a different time zone from the one named; swapped, they are in that zone. The
-		mistake moves the site by thousands of kilometres, and with it the pole, the darkness and every bearing. Swap
-		the two, or correct the \`timezone\` if the coordinates are right.`,
+	about: `The coordinates as written are in a different time zone from the one the plan names; swapped, they are in
+		that zone. The mistake moves the site by thousands of kilometres, and with it the pole, the darkness and every
+		bearing. Swap the two, or correct \`timezone\` if the coordinates are right.`,
 	message: `Latitude {latitude} and longitude {longitude} are in {zoneThere}; swapped, they are in {zone}, the zone in the
 		plan. Swap them.`,
 	swap: "Swap latitude and longitude",

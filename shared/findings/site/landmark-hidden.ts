@@ -8,19 +8,16 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("site/landmark-hidden", {
 	title: "Landmark hidden from the site",
-	about: `According to its coordinates, this landmark is below the skyline of the site, behind an obstruction or outside every
-		opening. You can see it only if it is nearer than what hides it, and without seeing it you cannot take a bearing.
-		If it can be seen, add its \`altitude\` as measured from the site, or its measured \`bearing\` instead of the
-		coordinates.`,
+	about: `By its coordinates this landmark is below the skyline of the site, behind an obstruction or outside every
+		opening. You can see it only if it is nearer than what hides it, and without seeing it you cannot take a
+		bearing. If you can see it, add its \`altitude\` as measured from the site, or its measured \`bearing\` instead
+		of the coordinates.`,
 	skyline: `\`{name}\` ({altitude}, bearing {bearing}) is below the skyline, which is at altitude {skyline} there. If you see it
 		in front of the skyline, add its measured \`altitude\`.`,
 	roof: "`{name}` ({altitude}, bearing {bearing}) is outside every opening. If you can see it, add its measured `altitude`.",
 	obstruction:
 		"`{name}` ({altitude}, bearing {bearing}) is behind `{by}`. If you can see it, add its measured `altitude`.",
 });
-
-/** A skyline that is higher by less may be an error of its measurement, degrees. Common practice, no source. */
-const WORTH_SAYING = 1;
 
 const SITE = `name: Sheepfold
 latitude: 32.4123 S
@@ -41,14 +38,12 @@ export default rule({
 	*find({ plan, site, landmarks }) {
 		const cell = cellsOf(plan, "site")[0];
 		if (!site || !cell) return;
-		for (const [index, { name, altitude, bearing }] of (cell.read.content?.landmarks ?? []).entries()) {
-			const landmark = landmarks.find((one) => one.name === name && one.located);
-			// What was measured from the site was seen from there.
-			if (!landmark || altitude !== undefined || bearing !== undefined) continue;
+		for (const [index, { name }] of (cell.read.content?.landmarks ?? []).entries()) {
+			const landmark = landmarks.find((one) => one.name === name);
+			if (!landmark?.unseen) continue;
 			const direction = { azimuth: landmark.bearing, altitude: landmark.altitude };
 			const skyline = site.cover.skylineAt(direction.azimuth);
 			const by = coveredBy(site.cover, direction);
-			if (!by && skyline - direction.altitude < WORTH_SAYING) continue;
 			const place = {
 				name: landmark.name,
 				altitude: heightText(direction.altitude),

@@ -5,9 +5,9 @@ import { outlinesIn } from "./outlines.ts";
 
 const words = sentences("site/window-outside", {
 	title: "Window outside its obstruction",
-	about: `A window is a hole in the outline of an obstruction; outside that outline it has no effect. No corner of either
-		outline is inside the other here, so the window opens nothing. Compare their bearings: perhaps one was measured
-		magnetic and the other true, or a digit has slipped.`,
+	about: `A window is a hole in the outline of an obstruction; outside that outline it has no effect. Here the two do
+		not overlap, so the window opens nothing. Compare their bearings: perhaps one was measured magnetic and the
+		other true, or a digit is wrong.`,
 	message: `No corner of the window{of} is inside its obstruction, so it has no effect. Compare the bearings of the two.`,
 	named: " of `{name}`",
 });

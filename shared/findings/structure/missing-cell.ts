@@ -8,10 +8,13 @@ import { appendCell, atCell, atStart, fix, rule } from "../finding.ts";
 
 const words = sentences("structure/missing-cell", {
 	title: "Missing cell",
-	about: `Every plan needs the cells \`plan\`, \`site\`, \`night\` and \`targets\` and at least one \`lens\`; it needs a \`method\` as
-		soon as one target is tracked. A group needs \`plan\`, \`site\`, \`night\` and \`group\`. Without them the night, the frames or the alignment cannot be computed. Add the
-		cell and fill in its keys; the fix writes them without values.`,
+	about: `Every plan needs the cells \`plan\`, \`site\`, \`night\` and \`targets\` and at least one \`lens\`; it needs
+		a \`method\` as soon as one target is tracked. A group needs \`plan\`, \`site\`, \`night\` and \`group\`.
+		Without them the night, the frames or the alignment cannot be computed. Add the cell and fill in its keys; the
+		fix adds them without values.`,
 	message: "The plan has no `{kind}` cell. {doc}",
+	empty: "The plan is empty. It needs the cells {kinds}, with a line `---` between one and the next.",
+	all: "Add all of them",
 	add: "Add a {kind} cell",
 });
 
@@ -35,6 +38,18 @@ export default rule({
 		const required = isGroup(plan) ? OF_GROUP : CELL_KIND_NAMES.filter((kind) => CELL_KINDS[kind].required);
 		const [first] = plan.cells;
 		if (plan.cut || !first || isLibrary(plan)) return;
+		if (plan.cells.every(({ text }) => text.split("\n").every((line) => /^\s*(#|---|$)/.test(line)))) {
+			yield {
+				...atStart(plan),
+				message: words.empty({ kinds: required.map((kind) => `\`${kind}\``).join(", ") }),
+				fixes: fix(
+					words.all(),
+					false,
+					appendCell(plan, required.map((kind) => emptied(skeletonOf(kind))).join("\n---\n")),
+				),
+			};
+			return;
+		}
 		for (const kind of required) {
 			if (cellsOf(plan, kind).length > 0 || (kind === "method" && !hasTracked(plan))) continue;
 			// A broken cell may be the one that seems to be missing: do not tell it twice.

@@ -6,9 +6,9 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/missing-key", {
 	title: "Missing key",
-	about: `The cell needs this key: without it there is no usable value to compute from, and everything that follows from
-		the cell is left out rather than guessed. Add the key with your own value; the example in the message only shows
-		how it is written, and the fix writes the key alone.`,
+	about: `The cell needs this key: without it there is nothing to compute from, and everything that follows from the
+		cell is left out rather than guessed. Add the key with your own value; the example in the message only shows how
+		it is written, and the fix adds the key without a value.`,
 	message: "`{key}` is missing. Add it, for example `{key}: {example}`.",
 	add: "Add {key}",
 });

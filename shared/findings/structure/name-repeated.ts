@@ -3,16 +3,17 @@ import { sentences } from "../../text/sentence.ts";
 import { at, atCell, fix, insertKey, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("structure/name-repeated", {
-	title: "Names that are not unique",
+	title: "Name used twice",
 	about: `Targets and methods refer to lenses, openings and landmarks by name, and results are listed by the names of
-		targets. Two things of one kind with the same name, or several lenses without a name, cannot be told apart, and
-		the first would be used for both. Give each a name of its own.`,
+		targets, those of a group by the names of its members. Two of the same kind with one name, or several lenses without a name, cannot be told apart, and the
+		first would be used for both. Give each its own name.`,
 	unnamed: "The plan has {number} lenses. Give each a `name`, so that targets can refer to it.",
 	lens: "Two lenses are called `{name}`. Give this one another name.",
 	landmark: "Two landmarks are called `{name}`. Give this one another name.",
 	opening: "Two openings are called `{name}`. Give this one another name.",
 	obstruction: "Another opening or obstruction is already called `{name}`. Give this one another name.",
 	target: "Two targets are called `{name}`. Give this one another name.",
+	member: "Two of the group are called `{name}`. Give this one another name.",
 	call: "Rename to {name}",
 });
 
@@ -63,10 +64,11 @@ export default rule({
 			yield* repeats(cell, "obstructions", "obstruction", cell.read.content?.obstructions, cell.read.content?.openings);
 		}
 		for (const cell of cellsOf(plan, "targets").slice(0, 1)) yield* repeats(cell, "", "target", cell.read.content);
+		for (const cell of cellsOf(plan, "group").slice(0, 1)) yield* repeats(cell, "", "member", cell.read.content);
 	},
 });
 
-type Named = "lens" | "landmark" | "opening" | "obstruction" | "target";
+type Named = "lens" | "landmark" | "opening" | "obstruction" | "target" | "member";
 
 function* repeats(
 	cell: Parameters<typeof at>[0],

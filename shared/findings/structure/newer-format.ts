@@ -1,15 +1,13 @@
+import { FORMAT } from "../../plan/migrations.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 
-/** The version of the plan format that is read. */
-const FORMAT = 1;
-
 const words = sentences("structure/newer-format", {
-	title: "Plan of a newer format",
-	about: `The plan says that it is written in a version of the format that this Lodebook does not know. Its keys may mean
-		something else there, so that what is computed from them here may be wrong without another sign of it. Update
-		Lodebook; or, if the number is a slip, write the version that the keys are of.`,
+	title: "Plan in a newer format",
+	about: `The plan says it is written in a version of the format that this Lodebook does not know. Its keys may mean
+		something else there, so numbers computed here may be wrong without any other sign of it. Update Lodebook; or,
+		if the number is a slip, write the version that the plan is really written in.`,
 	message: `This plan is written for a newer Lodebook: \`format: {found}\`, and this one reads up to {known}. Update Lodebook, and
 		trust nothing that is computed here.`,
 });

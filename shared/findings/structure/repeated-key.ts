@@ -5,9 +5,9 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/repeated-key", {
 	title: "Key appears twice",
-	about: `A mapping can hold each key only once. Here the first value is used and the second is ignored; other YAML
-		programs may do the opposite or refuse the file. Delete the one that you did not mean. Where both have the
-		same value, the fix deletes the second.`,
+	about: `A mapping can hold each key only once. Lodebook uses the first value and ignores the second; other YAML
+		programs may do the opposite or refuse the file. Delete the one you did not mean. If both have the same value,
+		the fix deletes the second.`,
 	message: "`{key}` appears twice; the first one is used. Delete one of them.",
 	delete: "Delete this one (both have the same value)",
 });

@@ -5,9 +5,9 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/too-much", {
 	title: "Plan too large",
-	about: `Plans may come from strangers, for example in a pull request, so the work that a file can cause is limited: its
-		length, the number of cells and values, the depth of nesting and the number of aliases that are followed. What
-		is beyond a limit is not read. Split the plan, or simplify the cell.`,
+	about: `Plans may come from strangers, for example in a pull request, so the work that a file can cause is limited:
+		its length, the number of cells and values, how deeply they are nested, and how many aliases are followed.
+		Anything beyond a limit is not read. Split the plan, or simplify the cell.`,
 	length: `The file has {length} characters; the limit is {limit}. Nothing was checked. Split it into several plans.`,
 	marks: `The file has more than {limit} lines, brackets, commas and quotes. Nothing was checked. Split it into several
 		plans.`,

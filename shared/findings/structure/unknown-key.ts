@@ -5,9 +5,9 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-key", {
 	title: "Key not recognised",
-	about: `This cell has no such key. Most unknown keys are typing errors, and ignoring them would silently drop what you
-		wrote: a mistyped \`arrive\` would leave the plan without an arrival time. That is why it is an error. Correct the
-		spelling, or delete the key.`,
+	about: `This cell has no such key. Most unknown keys are typing errors, and ignoring one would silently drop what
+		you wrote: with \`arive\` instead of \`arrive\` the plan would have no arrival time. That is why this is an
+		error. Correct the spelling, or delete the key.`,
 	meant: "Unknown key `{word}`. Did you mean `{nearest}`?",
 	known: "Unknown key `{word}`. Use {known}.",
 	change: "Change to {nearest}",

@@ -7,11 +7,11 @@ import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/comet-moves", {
 	title: "Comet moves during an exposure",
-	about: `A tracker follows the stars, and a comet moves among them: by some arcseconds a minute, by far more when it is near
-		us. Where it moves by more than the trail that still looks sharp to you (\`trail\`), its head becomes a dash. Expose for
-		a shorter time and take more frames; they can be stacked once on the stars and once on the comet.`,
-	message:
-		"In {exposure} {comet} moves by {smear} px against the stars; sharp is up to {limit} px. Expose for {most} at most, and take more frames.",
+	about: `A tracker follows the stars, and a comet moves among them: usually by a few arcseconds a minute, and by much
+		more when it is near Earth. If it moves by more than \`trail\` during one exposure, its head becomes a dash.
+		Expose for a shorter time and take more frames; they can be stacked once on the stars and once on the comet.`,
+	message: `In {exposure} {comet} moves by {smear} px against the stars; the plan allows {limit} px. Expose for {most}
+		at most, and take more frames.`,
 });
 
 const comet = (exposure: string): string =>

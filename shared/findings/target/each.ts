@@ -8,7 +8,7 @@ import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { KeptBy } from "../../memory/memory.ts";
 import { clockText } from "../../notation/clock.ts";
 import { minutesText } from "../../notation/duration.ts";
-import { type Dated, nightClock, nightInterval } from "../../notation/night-clock.ts";
+import { type Dated, exactNightClock, nightClock, nightInterval } from "../../notation/night-clock.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
@@ -71,9 +71,9 @@ function newTargets({ targets, night }: Evaluation): readonly EachTarget[] {
 	});
 }
 
-/** Whether some minutes of a series are too few to be worth a word: under half a minute, and under half of a short one. */
+/** Whether some minutes of a series are too few to be worth a word: none, or under half a minute and under half of a short one. */
 export const isBrief = (minutes: number, series: Interval): boolean =>
-	minutes < Math.min(0.5, totalMinutes([series]) / 2);
+	minutes === 0 || minutes < Math.min(0.5, totalMinutes([series]) / 2);
 
 /** How many minutes of a series something takes, or `all`: what `of its 20 min` follows. */
 export function partText(minutes: number, series: Interval): Phrase | string {
@@ -131,8 +131,11 @@ export function beginAt({ cell, target, night, timePath }: EachTarget, start: Ep
 	const { secondsOfDay } = wallClock(night.zone, start);
 	if (clockOfEntry(target.entry) === undefined || start === target.series.from || night.instant(secondsOfDay) !== start)
 		return [];
-	const time = clockText(secondsOfDay);
-	return fix(words.begin({ time }), false, replaceValue(cell, timePath, time));
+	return fix(
+		words.begin({ time: exactNightClock(night, start) }),
+		false,
+		replaceValue(cell, timePath, clockText(secondsOfDay)),
+	);
 }
 
 /** How many frames, with the gaps between them, fit into some seconds. */

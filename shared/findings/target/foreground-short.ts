@@ -9,15 +9,16 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/foreground-short", {
 	title: "Foreground does not meet the sky",
-	about: `A foreground in panels is joined to the lowest row of the sky's panorama as that row is at its first frame: the sky
-		turns on meanwhile, the ground does not. The foreground's bearings must cover the sky row's, and its upper edge must
-		overlap the sky's lower one. Take more columns, move its middle, or leave both to be computed.`,
+	about: `A foreground in panels is joined to the lowest row of the sky panorama as that row is at its first frame:
+		after that the sky turns on and the ground does not. The foreground's bearings must cover that row's, and its
+		upper edge must overlap the row's lower one. Take more columns, move its middle, or leave both keys out to have
+		them computed.`,
 	missing: `The foreground of {name} lacks bearings {stretches} of the sky's lowest row, at its first frame at {time}. Take
 		{needed} columns, or leave out \`columns\` and \`bearing\`.`,
 	apart: `The foreground of {name} ends {apart} below the lower edge of the sky's lowest row at its first frame at {time}. Aim
 		it higher, or leave out \`altitude\`.`,
 	columns: "Take {columns} columns",
-	computed: "Leave its altitude to be computed",
+	computed: "Leave out its altitude, to be computed",
 });
 
 const ground = (panorama: string): string =>

@@ -8,9 +8,9 @@ const GROUND = 0.03;
 
 const words = sentences("target/ground-blurs", {
 	title: "Foreground blurred by tracking",
-	about: `While the tracker follows the stars, the camera turns against the ground, so the foreground trails even if the
-		stars stay sharp. The usual answer is a second frame with the same framing and the tracker switched off, blended
-		with the tracked one afterwards. Plan it and write \`foreground: true\`; the finding then disappears.`,
+	about: `While the tracker follows the stars, the camera turns against the ground, so the foreground blurs even if
+		the stars stay sharp. The usual answer is a second frame with the same framing and the tracker switched off,
+		blended with the tracked one later. Plan it with \`foreground: true\`; this finding then disappears.`,
 	message: `The ground is in the frame and trails by up to {trail} px in one exposure; the plan allows {allowed} px. Take a
 		foreground frame with the tracker switched off.`,
 	plan: "Plan a foreground frame",

@@ -9,8 +9,8 @@ import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, times
 const words = sentences("target/in-twilight", {
 	title: "Frames in twilight",
 	about: `For some or all of the frames the Sun is not far enough below the horizon: 18° unless \`sun-below\` of the
-		target or of the night says otherwise. Twilight brightens the background and hides faint stars and the Milky Way. Begin later or end
-		earlier, or set a smaller \`sun-below\` if you want twilight in the picture.`,
+		target or the night says otherwise. Twilight brightens the background and hides faint stars and the Milky Way.
+		Begin later or end earlier, or set a smaller \`sun-below\` if you want twilight in the picture.`,
 	message: `{name} is in twilight for {minutes} of its {duration}: the Sun is {sun}, and the plan asks for at least {limit}
 		below it. Dark: {dark}.`,
 	sun: "{altitude} below the horizon",

@@ -10,9 +10,9 @@ import { eachTarget, framesFix } from "./each.ts";
 
 const words = sentences("target/leaves-frame", {
 	title: "Target does not fit in the frame",
-	about: `Either the target is larger than the field of view, or an untracked camera stays where it is while the sky
-		carries the target out of the frame. In both cases part of it is missing from the picture. Use a shorter focal
-		length, take a panorama, shorten the series, or reframe in between.`,
+	about: `Either the target is larger than the field of view, or the camera does not track and the sky carries the
+		target out of the frame. Either way part of it is missing from the picture. Use a shorter focal length, take a
+		panorama, shorten the series, or reframe in between.`,
 	wide: `{name} is {extent} across; the frame covers {across} by {high}. Use a shorter focal length, or take a panorama.`,
 	object: `{name}: {object} is {extent} across on maps; the frame covers {across} by {high}. Use a shorter focal length, or
 		take a panorama; if only part of it is wanted, write its size as \`extent\`.`,

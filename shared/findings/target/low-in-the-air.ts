@@ -8,12 +8,13 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/low-in-the-air", {
 	title: "Target dimmed by the air",
-	about: `Near the horizon light comes a long way through the air, which dims and reddens it: by the site's \`extinction\`
-		for each air mass, of which there is one overhead, two at 30° and nearly six at 10°. A magnitude is more than half
-		of the light. Take the frames when the target is higher, or plan more of them. Haze near the horizon adds to that.`,
-	message:
-		"Half-way through its frames, at {time}, {name} is at altitude {altitude}: the air takes {loss} mag of its light. {higher}",
-	best: "Highest at {best}, at altitude {highest}, it loses {least} mag then.",
+	about: `Near the horizon light takes a long way through the air, which dims and reddens it: by the site's
+		\`extinction\` for each air mass, of which there is one overhead, two at 30° and nearly six at 10°. Losing one
+		magnitude is losing 60 % of the light, and haze takes more. Take the frames when the target is higher, or plan
+		more of them.`,
+	message: `Half-way through its frames, at {time}, {name} is at altitude {altitude}: the air takes {loss} mag of its
+		light. {higher}`,
+	best: "Highest at {best}, at altitude {highest}, where it loses {least} mag.",
 	never: "In its usable time it does not rise any higher.",
 });
 

@@ -6,10 +6,11 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/near-radiant", {
 	title: "Frame centred near the radiant",
-	about: `Near a shower's radiant its meteors come toward you and are short; a quarter of the sky away they are longest. Frames
-		are best centred 30° to 90° from it (common practice, no source), on the ground that you want under them.`,
-	message:
-		"The middle of the frame is {away} from the radiant of the {shower}, where meteors are short. Aim {least} or more from it.",
+	about: `Meteors close to a shower's radiant come almost straight at you and leave short trails; a quarter of the sky
+		away from it they are longest. Centre the frame 30° to 90° from the radiant (common practice, no source), over
+		the foreground you want.`,
+	message: `The middle of the frame is {away} from the radiant of the {shower}, where meteors look short. Aim {least}
+		or more away from it.`,
 });
 
 /** Degrees. */

@@ -6,17 +6,17 @@ import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
 const words = sentences("target/never-there", {
-	title: "Target never comes to that place",
-	about: `A target's \`at\` may name a bearing or an altitude instead of a clock time, and the first frame is then taken when
-		the target is there. On this night, while you are on site, it never is. Choose a bearing or an altitude on its path,
-		another date, or a clock time.`,
-	bearing: `{name} never comes to bearing {wanted} while you are on site: it goes from {first} at {arrive} to {last} at
+	title: "Target never reaches that direction",
+	about: `A target's \`at\` can give a bearing or an altitude instead of a clock time; the first frame is then taken
+		when the target gets there. Tonight, while you are on site, it never does. Choose a bearing or an altitude that
+		lies on its path, another date, or a clock time.`,
+	bearing: `{name} never reaches bearing {wanted} while you are on site: it goes from {first} at {arrive} to {last} at
 		{leave}.`,
-	rising: `{name} never rises to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last} at
-		{leave}.`,
+	rising: `{name} never rises to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last}
+		at {leave}.`,
 	setting: `{name} never sinks to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last} at
 		{leave}.`,
-	fixed: `{name} is a fixed direction, which comes to no other. Write a clock time.`,
+	fixed: "{name} is a fixed direction and does not move with the sky. Write a clock time.",
 });
 
 const core = (place: string): string =>

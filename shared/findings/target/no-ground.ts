@@ -5,9 +5,9 @@ import { eachTarget, timesText } from "./each.ts";
 
 const words = sentences("target/no-ground", {
 	title: "No ground in the frame",
-	about: `The plan wants frames of the ground for this target, but at the first frame nothing of the ground is in the frame: the
-		target is too high above the skyline for the lens. Begin when it is lower, use a shorter focal length, hold the
-		camera upright, or take a panorama with a row of the ground under it.`,
+	about: `The plan asks for foreground frames for this target, but at the first frame there is no ground in the
+		picture: the target is too far above the skyline for the lens. Begin when it is lower, use a shorter focal
+		length, turn the camera to portrait, or take a panorama with a row of the ground below it.`,
 	message: "At {time} no ground is in the frame of {name}. Target and ground fit into one frame {times}.",
 });
 

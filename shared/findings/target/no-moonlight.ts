@@ -7,15 +7,16 @@ import { at, rule } from "../finding.ts";
 import { eachTarget, timesText } from "./each.ts";
 
 const words = sentences("target/no-moonlight", {
-	title: "No moonlight on the ground",
-	about: `Frames of the ground by moonlight want the Moon up between civil dusk and civil dawn, not behind skyline or roof as
-		seen from the spot, and on the side that is asked for (\`lit-from\`), while you are on site and for as long as the
-		frames take. Choose another night, side or light; a few days before full Moon it lights the evening, after it the
-		morning.`,
-	side: "{name} wants the ground lit by the Moon from {side}, for {minutes}: from there it lights it {times}. From other sides: {others}.",
-	any: "{name} wants the ground lit by the Moon for {minutes}. While you are on site it lights it {times}; it is up {up}.",
-	otherLight:
-		"`lit-from` is where the Moon is to shine from; the frames of the ground are taken by other light (`{light}`). Write `light: moon`, or leave it out.",
+	title: "No moonlight on the foreground",
+	about: `Foreground frames by moonlight need the Moon up between civil dusk and civil dawn, not hidden by skyline or
+		roof, on the side asked for (\`lit-from\`), while you are on site and for as long as the frames take. Choose
+		another night, side or light: a few days before full Moon it lights the evening, after full Moon the morning.`,
+	side: `The foreground of {name} needs moonlight from {side} for {minutes}: from that side there is moonlight
+		{times}. From other sides: {others}.`,
+	any: `The foreground of {name} needs moonlight for {minutes}. While you are on site there is moonlight {times}; the
+		Moon is up {up}.`,
+	otherLight: `\`lit-from\` is the side the Moon is to shine from, but these foreground frames are taken in other
+		light (\`{light}\`). Write \`light: moon\`, or leave it out.`,
 	left: "the left",
 	right: "the right",
 	behind: "behind the camera",

@@ -5,13 +5,13 @@ import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
 
 const words = sentences("target/old-elements", {
-	title: "Elements of a comet are old",
-	about: `A comet's elements are those of the ellipse, parabola or hyperbola that fits its path on one day: their epoch.
-		Planets and its own jets change it, so that places some months from that day are wrong by arcminutes, for a comet
-		that is near us or near a planet by much more. The Minor Planet Center publishes new elements all the time: paste the
-		comet's line again before the night.`,
-	message:
-		"The elements of {comet} are of a day {days} days from this night: its place may be off by arcminutes and more. Paste its newest line.",
+	title: "Comet elements out of date",
+	about: `A comet's elements describe the orbit that fits its path best on one day, their epoch. Planets and the
+		comet's own jets change that orbit, so a few months from the epoch its place is off by arcminutes, and by much
+		more for a comet near Earth or a planet. The Minor Planet Center keeps publishing new elements: paste the
+		comet's current line before the night.`,
+	message: `The elements of {comet} are for a day {days} days from this night: its place may be off by arcminutes or
+		more. Paste its newest line.`,
 });
 
 /** Days: half a year. */

@@ -7,9 +7,9 @@ import { beginFix, eachTarget, framesFix, framesIn } from "./each.ts";
 
 const words = sentences("target/outside-stay", {
 	title: "Frames outside your time on site",
-	about: `The series begins before you arrive or ends after you leave or after the target's own \`until\`, counting
-		exposures and the gaps between them. Frames outside your time on site cannot be taken. Take fewer or shorter
-		frames, begin earlier, or change \`arrive\`, \`leave\` or \`until\`.`,
+	about: `With exposures and gaps counted, the series begins before you arrive, or ends after you leave or after the
+		target's own \`until\`. Those frames cannot be taken. Take fewer or shorter frames, begin earlier, or change
+		\`arrive\`, \`leave\` or \`until\`.`,
 	begins: "{name} begins at {time}, but you are on site only from {arrive} to {leave}. Begin within that time.",
 	ends: `{name} takes {duration} including gaps and ends at {time}, {over} after you leave ({leave}).{fitting}`,
 	until: `{name} takes {duration} including gaps and ends at {time}, after its \`until\` ({until}).{fitting}`,

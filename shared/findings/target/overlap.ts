@@ -8,9 +8,10 @@ import { beginFix, type EachTarget, eachTarget } from "./each.ts";
 
 const words = sentences("target/overlap", {
 	title: "Two targets at once",
-	about: `The frames of two targets overlap in time, counting exposures and the gaps between them. With one camera only
-		one of them can be taken, so the later series would be cut short or start late. Begin it after the first has
-		ended, or shorten the first. If you use two cameras, name the \`camera\` of each lens: untracked frames on a camera of their own run beside the others.`,
+	about: `The frames of two targets overlap in time, counting exposures and the gaps between them. One camera can take
+		only one of them, so the later series would be cut short or start late. Begin it after the first has ended, or
+		shorten the first. If you use two cameras, name the \`camera\` of each lens: untracked frames on a second camera
+		can run at the same time.`,
 	message: `{name} begins at {time}, while {before} runs until {until}. Begin it later, or take fewer frames of {before}.`,
 });
 

@@ -6,13 +6,13 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/panorama-hidden", {
 	title: "Panels that show no sky",
-	about: `When some panels of a panorama of the sky are taken, nearly all of what they look at is hidden: by the ground, by
-		the skyline, by an obstruction or a roof. Tracked panels move with the stars, so that those on the setting side sink
-		until they are taken. Begin earlier or later, take the side that sets first, or aim higher; the ground is better
-		taken untracked, as a \`foreground\`.`,
-	message: `{name}: {panels} of {all} panels show next to no sky when they are taken. The first is row {row}, column {column},
-		at {time}, at bearing {bearing}, altitude {altitude}, where the skyline reaches {skyline}. Begin at another time,
-		take that side first, or aim higher.`,
+	about: `Some panels of a sky panorama show hardly any sky by the time they are taken: the ground, the skyline, an
+		obstruction or a roof hides nearly all of it. Tracked panels move with the stars, so those on the setting side
+		keep sinking until their turn comes. Begin earlier or later, take the side that sets first, or aim higher; take
+		the ground untracked, as a \`foreground\`.`,
+	message: `{name}: {panels} of {all} panels show next to no sky when they are taken. The first is row {row}, column
+		{column}, at {time}, at bearing {bearing}, altitude {altitude}, where the skyline reaches {skyline}. Begin at
+		another time, take that side first, or aim higher.`,
 });
 
 /** Part of a frame that is hidden from which on it is of no use. */

@@ -6,13 +6,12 @@ import { closerPanels, LEAST_OVERLAP } from "./panorama-fixes.ts";
 
 const words = sentences("target/panorama-overlap", {
 	title: "Panels overlap too little",
-	about: `Panels are joined by what both of them show; with less than 15 % of a frame that often fails (common practice). In
-		bearing a frame is as wide as its field over the cosine of the altitude, and the steps are widened alike; at the
-		lower edges of panels that are tilted up less is left of the overlap than at their middles. Let them overlap more,
-		or take more columns over the same range.`,
-	message: `{name}: in row {row}, at altitude {altitude}, neighbours overlap by {share} % of a frame at altitude {where};
-		15 % is the least that is joined without trouble. Let the panels overlap more, or take more columns over the same
-		range.`,
+	about: `Panels are joined by what both of them show; with less than 15 % of a frame this often fails (common
+		practice). In bearing a frame is as wide as its field divided by the cosine of the altitude, and the steps widen
+		with it; at the lower edges of panels tilted upwards less of the overlap is left than at their middles. Overlap
+		them more, or take more columns over the same range.`,
+	message: `{name}: in row {row}, at altitude {altitude}, neighbours overlap by {share} % of a frame at altitude
+		{where}; panels join reliably from 15 %. Overlap them more, or take more columns over the same range.`,
 });
 
 const around = (overlap: number): string =>

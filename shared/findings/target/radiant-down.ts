@@ -5,9 +5,9 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/radiant-down", {
 	title: "Radiant below the horizon",
-	about: `Meteors of a shower come from the side of its radiant. While the radiant is below the horizon the ground is in their
-		way: only a few graze the air from below. The higher it is the more there are. Take the frames when it is up, on
-		most nights after midnight, or leave out the shower.`,
+	about: `A shower's meteors come from its radiant. While the radiant is below the horizon the ground is in their way,
+		and only a few graze the air from below. The higher the radiant, the more meteors you see. Take the frames when
+		it is up, on most nights after midnight, or remove \`shower\`.`,
 	message: "During the frames the radiant of the {shower} is below the horizon (altitude {from} to {until}). {when}",
 	later: "It is highest at {time}, altitude {altitude}.",
 	never: "It is not up while it is dark and you are on site.",

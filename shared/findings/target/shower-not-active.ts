@@ -6,12 +6,11 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/shower-not-active", {
 	title: "Shower not active that night",
-	about: `Earth passes a shower's stream at the same place of its path each year: the International Meteor Organization lists
-		the days on which meteors of it are seen. Outside them there are none, or too few to plan for. Choose a night near the
-		peak, or another shower.`,
-	before: "The {shower} are active until {days} days after their peak ({peak}); the frames are {away} days after it.",
-	after:
-		"The {shower} are active from {days} days before their peak ({peak}) on; the frames are {away} days before it.",
+	about: `Each year Earth meets a shower's stream on the same days; the International Meteor Organization lists the
+		days on which its meteors are seen. Outside them there are none, or too few to plan for. Choose a night near the
+		peak, or remove \`shower\`.`,
+	before: "The {shower} end {days} days after their peak ({peak}); the frames are {away} days after it.",
+	after: "The {shower} become active {days} days before their peak ({peak}); the frames are {away} days before it.",
 });
 
 const near = (date: string): { readonly night: string; readonly targets: string } => ({

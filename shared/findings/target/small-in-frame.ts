@@ -9,8 +9,9 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/small-in-frame", {
 	title: "Target is small in the frame",
-	about: `An object of a few arcminutes is a speck in the frame of a short lens: under a twentieth of the frame's shorter side
-		little of it can be seen. Use a longer focal length, crop, or aim at the landscape with the object in it on purpose.`,
+	about: `An object a few arcminutes wide is only a speck in the frame of a short lens: where it covers less than a
+		twentieth of the frame's shorter side, little of it can be seen. Use a longer focal length, plan to crop, or
+		frame it as a small part of the landscape on purpose.`,
 	message:
 		"{name} is {size} across, {share} % of the frame's shorter side ({high}) and {pixels} px. Use a longer focal length, or plan to crop.",
 });

@@ -13,10 +13,10 @@ import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/tracked-too-long", {
 	title: "Exposure too long for the alignment",
-	about: `The expected axis error of the first method that works tonight, the drive's periodic error, its rate and
-		refraction together leave a chance of less than 90 % that stars stay within \`trail\`. Use a shorter exposure, align
-		more accurately, or accept longer trails. Wind, focus and sag are not included, and the chance is only as good
-		as your ± values.`,
+	about: `The expected axis error of the first method that works tonight, the drive's periodic error, its rate, and
+		refraction together leave less than a 90 % chance that stars stay within \`trail\`. Use a shorter exposure,
+		align more accurately, or accept longer trails. Wind, focus and sag are not included, and the chance is only as
+		good as your ± values.`,
 	message: `In an exposure of {exposure} the chance that stars stay within {trail} px is {chance}; it should be {wanted}.
 		The cause: {why}.{advice}`,
 	longest: " Expose for {longest} at most.",
@@ -53,8 +53,8 @@ export default rule({
 	},
 	each: "target",
 	*find(evaluation) {
-		const { aligned } = evaluation;
-		if (!aligned) return;
+		const { axis } = evaluation;
+		if (!axis) return;
 		for (const { cell, target } of eachTarget(evaluation)) {
 			const { limits, entry, index } = target;
 			if (
@@ -76,7 +76,7 @@ export default rule({
 					exposure: durationText(exposure),
 					trail: target.trailLimit,
 					chance: chanceText(Math.floor(limits.chance * 100) / 100),
-					why: whyOf(limits, aligned),
+					why: whyOf(limits, axis),
 					wanted: chanceText(WANTED_CHANCE),
 					advice: limits.tracked > 0 ? words.longest({ longest: longestText(limits.tracked) }) : words.none(),
 				}),

@@ -7,9 +7,9 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/trail-gaps", {
 	title: "Gaps in the star trails",
-	about: `The shutter is closed between two frames while the stars move on. If they move further than \`trail\`, the stacked
-		arcs show gaps. Keep the pause short, and switch off long-exposure noise reduction: it takes a dark frame after
-		each exposure and doubles the time.`,
+	about: `The shutter is closed between two frames while the stars move on. If they move further than \`trail\` in
+		that time, the stacked arcs show gaps. Keep the pause short, and switch off long-exposure noise reduction: it
+		takes a dark frame after every exposure and so doubles the time.`,
 	message: `In the {gap} between two frames the fastest stars move by {moved} px; more than {allowed} px leaves gaps in the
 		arcs. Set \`gap\` to {longest} or less.`,
 });

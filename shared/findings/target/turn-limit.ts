@@ -6,9 +6,9 @@ import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/turn-limit", {
 	title: "Series longer than the tracker can turn",
-	about: `The tracker can turn for only so long (\`turn-limit\`) before it must be wound back. Winding back during a series
-		moves the frame, which then has to be set again. Shorten the series, or split it in two and wind back in the
-		pause between them.`,
+	about: `The tracker can turn only for a certain time (\`turn-limit\`) before it must be wound back. Winding it back
+		in the middle of a series moves the frame, which you then have to find again. Shorten the series, or split it in
+		two and wind back in the pause between them.`,
 	message: `{name} takes {duration}, but the tracker can turn for only {limit}. Shorten the series, or split it and wind the tracker
 		back in between.`,
 });

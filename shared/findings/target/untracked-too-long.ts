@@ -9,10 +9,10 @@ import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/untracked-too-long", {
 	title: "Exposure too long without tracking",
-	about: `The camera does not follow the sky, and during the exposure the stars move further than \`trail\` allows. The
-		limit is computed from the rotation of the sky through the projection of the lens, at the place in the frame
-		where stars move fastest. Use a shorter exposure or focal length, track, or write \`stars: trails\` if arcs
-		are what you want.`,
+	about: `The camera does not follow the sky, and during one exposure the stars move further than \`trail\` allows.
+		The limit is computed from the rotation of the sky through the projection of the lens, at the place in the frame
+		where stars move fastest. Use a shorter exposure or focal length, track, or write \`stars: trails\` if you want
+		arcs.`,
 	ground: `In an untracked exposure of {exposure} stars trail by up to {trail} px ({place} of the frame); the plan allows
 		{allowed} px. Write \`stars: trails\` if you want arcs, or expose for {longest} at most. If only the ground matters,
 		leave it.`,

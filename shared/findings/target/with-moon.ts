@@ -12,9 +12,10 @@ import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, times
 
 const words = sentences("target/with-moon", {
 	title: "Moon above the horizon",
-	about: `For some or all of the frames the Moon is up and more of it is lit than the plan allows (\`moon-allowed\` of the
-		target or of the night, 10 % unless you say otherwise). Moonlight washes out the Milky Way and faint stars, though it can light a foreground
-		well. Move the frames to a moonless time, choose a night nearer to new Moon, or raise \`moon-allowed\`.`,
+	about: `For some or all of the frames the Moon is up and more of it is lit than the plan allows (\`moon-allowed\` of
+		the target or the night, 10 % unless you say otherwise). Moonlight washes out the Milky Way and faint stars,
+		though it can light a foreground well. Move the frames to a moonless time, choose a night nearer to new Moon, or
+		raise \`moon-allowed\`.`,
 	message: `{name} has moonlight for {minutes} of its {duration}: Moon illumination {lit} %, where the plan allows
 		{allowed} %; at {time} the Moon is {place}, {away} from the target. Usable: {usable}.`,
 	up: "at altitude {altitude}",

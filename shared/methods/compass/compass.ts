@@ -61,7 +61,7 @@ export const compass = method({
 			say: words.turn(),
 			...(compassBearing === undefined
 				? {}
-				: { number: bearingToSet(numbers.bearing, numbers.bearing - compassBearing) }),
+				: readingNumber(bearingToSet(numbers.bearing, numbers.bearing - compassBearing))),
 		},
 		{ say: words.lock() },
 	],
@@ -69,3 +69,6 @@ export const compass = method({
 	values: () => [],
 	drafts: [""],
 });
+
+/** What the compass must show. */
+const readingNumber = (number: string) => ({ number, brief: words.turnBrief({ bearing: number }) });

@@ -11,6 +11,7 @@ export const words = sentences("method.drift", {
 	rough: "Align roughly by another method, then start the tracker.",
 	frame: `Take a test frame of {frame} with its middle at {at} on {star} ({height}, bearing {bearing}), the camera level, and
 		measure how far the star moves right and up, in pixels.`,
+	frameBrief: "test frame on {star} at {at}",
 	log: "Write both drifts to the log: it then says how far to raise or lower the tilt and to turn the pan, facing the pole.",
 	correctBall: `A ball head has no scales: with a star in the middle of the live view, lower or raise the axis and turn it
 		until the star has moved by that much of the frame's width, one way at a time; lock, and look once more. Then take the

@@ -131,7 +131,7 @@ export const landmarkBearing = method({
 	values: ({ marks, pan }) => [...(marks[0] && pan ? valuesOfPan(marks[0].name, pan) : []), ...valuesOfMarks(marks)],
 	hints: { landmark: [{ value: markTable["star-bearing"] }, { value: panTable["pan-turn"] }] },
 	propose({ landmarks }) {
-		const located = landmarks.filter((landmark) => landmark.located);
+		const located = landmarks.filter((landmark) => landmark.located && !landmark.unseen);
 		return [...located]
 			.sort((a, b) => b.distance - a.distance)
 			.map(({ name }) => ({

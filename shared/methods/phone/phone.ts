@@ -5,12 +5,12 @@
  * one along.
  */
 
-import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { optional, word } from "../../notation/shape.ts";
 import { turn } from "../../sky/vector.ts";
-import { told } from "../../text/sentence.ts";
+import { type Phrase, told } from "../../text/sentence.ts";
 import { method } from "../method.ts";
+import { tiltNumber } from "../set-scale.ts";
 import { magneticSource, source, sourceOfItsOwn } from "../source.ts";
 import { axisNumbers, cosLatitude } from "../tonight.ts";
 import { words } from "./words.ts";
@@ -72,15 +72,18 @@ export const phone = method({
 		{ say: words.away() },
 		{ say: words.settle() },
 		{ say: words.settings({ north }) },
-		{ say: words.tilt(), number: degrees(tilt) },
+		{ say: words.tilt(), ...tiltNumber(tilt) },
 		shown === undefined
 			? { say: words.turnAnyhow({ north }) }
 			: {
 					say: words.turn({ north, reversed: bearingText(turn(shown + 180)) }),
-					number: told(words.reading({ bearing: bearingText(shown), north })),
+					...readingNumber(words.reading({ bearing: bearingText(shown), north })),
 				},
 		{ say: words.again() },
 	],
 	declares: {},
 	values: () => [],
 });
+
+/** What the phone must show. */
+const readingNumber = (reading: Phrase) => ({ number: told(reading), brief: words.turnBrief({ reading }) });

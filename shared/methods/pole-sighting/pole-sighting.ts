@@ -23,6 +23,7 @@ import type { CommonContent, ContentOf } from "../common-keys.ts";
 import { markValues } from "../mark-values.ts";
 import { type DialPlace, method, type Obstacle, type Pictures, type SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
+import { tiltNumber } from "../set-scale.ts";
 import { canSight, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
@@ -198,13 +199,13 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"pole-star-clock": {
 		is: "text",
 		label: "Place on a 12-hour dial, upright",
-		how: "On a dial of 12 hours around the pole, as its hour hand, as you face the pole.",
+		how: "As the hour hand of a 12-hour dial around the pole, as you face the pole.",
 		at: SHOWN_AT,
 	},
 	"pole-star-clock-inverted": {
 		is: "text",
 		label: "Place on a 12-hour dial, inverted",
-		how: "Through a scope that turns the view by half a turn.",
+		how: "Through a scope that shows the view upside down.",
 		at: SHOWN_AT,
 	},
 	"pole-lift": {
@@ -241,8 +242,9 @@ export const poleSighting = method({
 		const { tools } = tonight;
 		if (!poleStar || !mark || at === undefined) return [];
 		const upright = onDial(poleStar.clockUpright);
+		const clock = exactNightClock(tonight, at);
 		return [
-			{ say: tools.scales ? words.rough() : words.roughBall(), number: degrees(tilt) },
+			{ say: tools.scales ? words.rough() : words.roughBall(), ...tiltNumber(tilt) },
 			...(isFaint(mark.body)
 				? [
 						{
@@ -259,11 +261,12 @@ export const poleSighting = method({
 			{ say: words.find({ mark: mark.name }), number: arcminutes(poleStar.distance), seen: true },
 			{
 				say: words.put({
-					at: exactNightClock(tonight, at),
+					at: clock,
 					angle: upright.angle,
 					inverted: dialText(poleStar.clockInverted),
 				}),
 				number: upright.place,
+				brief: words.putBrief({ mark: mark.name, place: words.onDial(upright), at: clock }),
 				at,
 			},
 			{ say: words.lock({ how: tools.scales ? words.lockHead() : words.lockBall(), lift: arcminutes(lift) }) },

@@ -3,15 +3,15 @@ import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.pole-sighting", {
 	name: "pole sighting",
-	doc: "The axis is put on the pole through the polar scope or sight hole, by the pole star's place beside the pole.",
+	doc: "The pole star is put where it belongs beside the pole, seen through the polar scope or sight hole.",
 	needs: "a clear view of the pole, a polar scope or sight hole",
-	about: `The usual way where the pole can be seen: the pole star is put at its place beside the pole for that minute.
-		It is the finest of the methods, and the one that the best foregrounds hide. It ends on the pole as it is seen: refraction
-		lifts it above the true one, by 1′ at 45° of latitude and 5′ at 10°.`,
+	about: `The usual way where the pole can be seen: the pole star is put where it belongs beside the pole at that
+		minute. It is the most accurate method, and the best foregrounds often hide the pole. It ends on the pole as it
+		is seen: refraction lifts it above the true one, by 1′ at 45° of latitude and 5′ at 10°.`,
 	needsFaint: `a clear view of the pole, a polar scope that magnifies (not a bare hole: {star} is of magnitude {magnitude}),
 		dark-adapted eyes, the pattern of stars around it`,
-	faint: `Give your eyes {minutes} minutes in the dark, and use a scope that magnifies: {mark} is only of magnitude {magnitude},
-		and {seen} as seen there. Know it by the stars around it, seen upright: {pattern}.`,
+	faint: `Give your eyes {minutes} minutes in the dark, and use a scope that magnifies: {mark} is only of magnitude
+		{magnitude}, and {seen} as seen through the air. Recognise it by the stars around it, seen upright: {pattern}.`,
 	neighbour: "{star} (magnitude {magnitude}) {angle} from it toward {place} of the dial",
 	another: ", {star} ({magnitude}) {angle} toward {place}",
 	rough: "Set the tilt roughly by the scale and turn the axis to the pole's bearing.",
@@ -21,6 +21,7 @@ export const words = sentences("method.pole-sighting", {
 	find: "Find {mark} in the scope. It is this far from the pole.",
 	put: `At {at} put it at this place of a 12-hour dial around the pole, {angle} clockwise from the top, seen upright
 		(through an inverting scope: {inverted}).`,
+	putBrief: "{mark} at {place}, upright, at {at}",
 	lock: `{how} The axis is now on the pole as it is seen, {lift} above the true
 		one.`,
 	dial: "{hours} h {minutes}",

@@ -1,8 +1,8 @@
 /** Bodies whose bearing can be taken tonight, ranked by the axis error that they leave. */
 import { budgetOf } from "../../alignment/budget.ts";
-import type { EpochMs } from "../../earth/zone.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { fromSun, NEAR_SUN, sunAltitude } from "../../sky/night.ts";
@@ -68,11 +68,8 @@ export const search: Search<Content, BearingBody> = {
 				bearingBodies(content, tonight),
 			)
 			.slice(0, most),
-	detail: ({ at, direction, radius95 }, clock) => words.detail(saidOf(at, direction, radius95, clock)),
-	choice: ({ at, direction, radius95 }) => {
-		const { altitude, bearing, error } = saidOf(at, direction, radius95, () => "");
-		return words.choice({ altitude, bearing, error });
-	},
+	detail: (found, night) => words.detail({ ...saidOf(found), at: nightClock(night, found.at) }),
+	choice: (found) => words.choice(saidOf(found)),
 	listing: {
 		name: "bodies",
 		always: false,
@@ -83,21 +80,20 @@ export const search: Search<Content, BearingBody> = {
 			bearing: direction.azimuth,
 			axisError95: radius95,
 		}),
-		text: (found, clock) =>
+		text: (found, _content, tonight) =>
 			found.length === 0
 				? []
 				: [
 						{ text: `\n${told(words.listHead())}\n` },
-						...found.map(({ name, at, direction, radius95 }) => {
-							const said = saidOf(at, direction, radius95, clock);
-							return { text: `${name.padEnd(24)}${told(words.listLine({ ...said, at: said.at.padStart(8) }))}\n` };
+						...found.map((one) => {
+							const at = nightClock(tonight, one.at).padStart(10);
+							return { text: `${one.name.padEnd(24)}${told(words.listLine({ ...saidOf(one), at }))}\n` };
 						}),
 					],
 	},
 };
 
-const saidOf = (at: EpochMs, direction: Direction, radius95: number, clock: (at: EpochMs) => string) => ({
-	at: clock(at),
+const saidOf = ({ direction, radius95 }: BearingBody) => ({
 	altitude: degrees(direction.altitude),
 	bearing: bearingWithPoint(direction.azimuth),
 	error: errorDegrees(radius95),

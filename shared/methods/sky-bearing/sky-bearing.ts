@@ -1,9 +1,9 @@
 /** `sky-bearing`: tilt by scale, bearing from a body of the sky; `set-up.ts` has the derivation. */
 
-import { wallClock } from "../../earth/zone.ts";
+import { clockOf, wallClock } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
-import { exactNightClock } from "../../notation/night-clock.ts";
+import { exactNightClock, nightClock } from "../../notation/night-clock.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
 import { markValues } from "../mark-values.ts";
@@ -36,20 +36,16 @@ export const skyBearing = method({
 		const sun = mark.body?.type === "sun";
 		const clock = exactNightClock(tonight, at);
 		const toward = bearingText(mark.direction.azimuth);
+		const sighted = { at: clock, mark: mark.name, bearing: toward, altitude: degrees(mark.direction.altitude) };
 		return [
 			{ say: words.level() },
 			tiltStep(numbers, tonight),
 			{
 				say: sun
 					? words.shadow({ at: clock, bearing: toward })
-					: words.sight({
-							mind: mindNeighbour(mark),
-							at: clock,
-							mark: mark.name,
-							bearing: toward,
-							altitude: degrees(mark.direction.altitude),
-						}),
+					: words.sight({ mind: mindNeighbour(mark), ...sighted }),
 				number: clock,
+				brief: sun ? words.shadowBrief({ at: clock }) : words.sightBrief(sighted),
 				at,
 			},
 			turnStep(pan.offset, tonight),
@@ -77,15 +73,14 @@ export const skyBearing = method({
 		],
 	},
 	search,
-	propose(tonight, clock) {
+	propose(tonight) {
 		const [best] = search.find({}, tonight, { most: 1 });
 		if (!best) return [];
-		const at = clock(best.at);
 		return [
 			{
 				content: { body: best.name, at: wallClock(tonight.zone, best.at).secondsOfDay },
-				keys: { body: best.name, at },
-				by: words.from({ mark: best.name, at }),
+				keys: { body: best.name, at: clockOf(tonight.zone, best.at) },
+				by: words.from({ mark: best.name, at: nightClock(tonight, best.at) }),
 			},
 		];
 	},

@@ -7,6 +7,7 @@ import { aimPoint, DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment
 import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
+import { type Dated, nightClock, nightSpan } from "../../notation/night-clock.ts";
 import { hiddenBy } from "../../sky/cover.ts";
 import { seenMagnitude } from "../../sky/extinction.ts";
 import type { Direction } from "../../sky/horizontal.ts";
@@ -182,34 +183,31 @@ const listing: Listing<Content, GuideStar> = {
 			? { name: neighbour.star.name, magnitude: neighbour.star.magnitude, separation: neighbour.separation }
 			: null,
 	}),
-	text(found, clock, content, tonight, { twilight }) {
+	text(found, content, tonight, { twilight }) {
 		const { altitude, azimuth } = aimOf(content, tonight);
 		const aim = words.aimLine({ altitude: degrees(altitude), bearing: bearingWithPoint(azimuth) });
 		const none = words.noStar({ twilight: twilight ? "" : words.tryTwilight() });
 		return [
 			{ text: `${told(aim)}\n\n` },
 			found.length === 0 ? { text: `${told(none)}\n` } : { text: HEAD(), soft: true },
-			...found.map((one) => ({ text: line(one, clock) })),
+			...found.map((one) => ({ text: line(one, tonight) })),
 		];
 	},
 };
 
 const HEAD = (): string =>
-	`${told(words.headStar()).padEnd(24)}${told(words.headMagnitude()).padStart(5)}${told(words.headBest()).padStart(8)}${told(
+	`${told(words.headStar()).padEnd(24)}${told(words.headMagnitude()).padStart(5)}${told(words.headBest()).padStart(12)}${told(
 		words.headReach(),
-	).padStart(15)}${told(words.headAltitude()).padStart(10)}${told(words.headBearing()).padStart(10)}${told(
+	).padStart(18)}${told(words.headAltitude()).padStart(10)}${told(words.headBearing()).padStart(10)}${told(
 		words.headMiss(),
 	).padStart(8)}\n`;
 
-function line(
-	{ star, at, from, until, direction, miss, neighbour }: GuideStar,
-	clock: (at: EpochMs) => string,
-): string {
+function line({ star, at, from, until, direction, miss, neighbour }: GuideStar, night: Dated): string {
 	const columns = [
 		star.name.padEnd(24),
 		star.magnitude.toFixed(1).padStart(5),
-		clock(at).padStart(8),
-		`${clock(from)}–${clock(until)}`.padStart(15),
+		nightClock(night, at).padStart(12),
+		nightSpan(night, { from, until }).padStart(18),
 		degrees(direction.altitude).padStart(10),
 		`${direction.azimuth.toFixed(1)}°`.padStart(10),
 		degrees(miss, 2).padStart(8),
@@ -237,9 +235,9 @@ export const search: Search<Content, GuideStar> = {
 		const dark = stars(twilight ?? false);
 		return lateLast(dark.length > 0 || twilight !== undefined ? dark : stars(true), tonight, MINUTES).slice(0, most);
 	},
-	detail: ({ at, direction, miss, star, neighbour }, clock) =>
+	detail: ({ at, direction, miss, star, neighbour }, night) =>
 		words.detail({
-			at: clock(at),
+			at: nightClock(night, at),
 			altitude: degrees(direction.altitude),
 			miss: degrees(miss, 2),
 			magnitude: star.magnitude.toFixed(1),

@@ -196,14 +196,12 @@ export function aimObstacles(aim: Direction, { spot, cover }: Tonight): Obstacle
 	const obstacles: Obstacle[] = [];
 	const { altitude } = aim;
 	const cost = Math.abs(Math.cos(spot.latitude * RAD) / Math.cos(altitude * RAD));
-	if (altitude < 0) obstacles.push({ type: "aim-below-horizon", altitude, advice: words.adviceBelow() });
+	if (altitude < 0) obstacles.push({ type: "aim-below-horizon", altitude });
 	else {
 		const by = hiddenBy(cover, aim);
-		const advice = words.adviceHidden();
-		if (by) obstacles.push({ type: "aim-hidden", by, altitude, skyline: cover.skylineAt(aim.azimuth), advice });
+		if (by) obstacles.push({ type: "aim-hidden", by, altitude, skyline: cover.skylineAt(aim.azimuth) });
 	}
-	if (cost > HOPELESS_COST)
-		obstacles.push({ type: "low-latitude", latitude: spot.latitude, cost, advice: words.adviceEquator() });
+	if (cost > HOPELESS_COST) obstacles.push({ type: "low-latitude", latitude: spot.latitude, cost });
 	return obstacles;
 }
 

@@ -1,9 +1,9 @@
 /** `square-laser`: a laser across the axis is put on a guide star; `set-up.ts` has the derivation. */
 import { type Miss, missFacing } from "../../alignment/pointer.ts";
-import { wallClock } from "../../earth/zone.ts";
+import { clockOf, wallClock } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingToSet } from "../../notation/bearing.ts";
-import { exactNightClock } from "../../notation/night-clock.ts";
+import { exactNightClock, nightClock } from "../../notation/night-clock.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { apparentDirection } from "../../sky/place.ts";
 import { turn } from "../../sky/vector.ts";
@@ -12,6 +12,7 @@ import { markValues } from "../mark-values.ts";
 import { method } from "../method.ts";
 import { mindNeighbour } from "../neighbour.ts";
 import { hazardsOf, isCleared, isSight } from "../pointed-with.ts";
+import { tiltNumber } from "../set-scale.ts";
 import { search } from "./search.ts";
 import { type Content, keys, MINUTES, setUp, type ToldPlace, toldBeside } from "./set-up.ts";
 import { words } from "./words.ts";
@@ -26,8 +27,8 @@ const values = valuesFor<Path>()("method", {
 		is: "angle",
 		places: 2,
 		label: "Altitude of the aim point",
-		how: `180° − offset − latitude's size, on the equator's side: 90° − latitude's size for a right-angle laser. Refraction
-			is in the star's place, not in this.`,
+		how: `On the equator's side: 180° minus \`offset\` minus the latitude north or south, so 90° minus the latitude
+			for a right-angle laser. Refraction is counted in the star's place, not here.`,
 		at: AIM_AT,
 	},
 	"aim-bearing": { is: "bearing", label: "Bearing of the aim point", how: "On the meridian.", at: AIM_AT },
@@ -77,7 +78,7 @@ const values = valuesFor<Path>()("method", {
 		plus: "above",
 		minus: "below",
 		label: "Beam or sight from the star, up or down",
-		how: "Where it belongs at that minute, on the sky.",
+		how: "Where it must be at that minute, on the sky.",
 		at: STAR_AT,
 	},
 	"axis-error-as-aimed-along": {
@@ -122,23 +123,20 @@ export const squareLaser = method({
 		const sight = isSight(content);
 		const what = sight ? words.sight() : words.laser();
 		const mover = sight ? words.mark() : words.beam();
+		const toward = bearingToSet(aim.azimuth, magnetic?.declination);
+		const place = mark && miss && beamPlace(toldBeside(miss, sideways), mark.name);
 		const by = tools.scales ? words.byTiltAndPan() : words.byHand();
 		return [
 			{ say: tools.scales ? words.level() : words.levelBall() },
 			{ say: words.lay({ what, angle }) },
-			{ say: words.tilt(), number: degrees(tilt) },
-			{ say: words.turn({ what }), number: bearingToSet(aim.azimuth, magnetic?.declination) },
+			{ say: words.tilt(), ...tiltNumber(tilt) },
+			{ say: words.turn({ what }), number: toward, brief: words.turnBrief({ what, bearing: toward }) },
 			{ say: sight ? words.lookThrough() : words.look() },
-			mark && miss && clock !== undefined && at !== undefined
+			mark && place && clock !== undefined && at !== undefined
 				? {
-						say: words.put({
-							mind: mindNeighbour(mark),
-							at: clock,
-							by,
-							mover,
-							place: beamPlace(toldBeside(miss, sideways), mark.name),
-						}),
+						say: words.put({ mind: mindNeighbour(mark), at: clock, by, mover, place }),
 						number: clock,
+						brief: words.putBrief({ mover, place, at: clock }),
 						at,
 					}
 				: { say: words.putOnStar({ by, mover }) },
@@ -184,15 +182,14 @@ export const squareLaser = method({
 		],
 	},
 	search,
-	propose(tonight, clock) {
+	propose(tonight) {
 		const [best] = search.find({}, tonight, { most: 1, twilight: false });
 		if (!best) return [];
-		const at = clock(best.at);
 		return [
 			{
 				content: { "guide-star": best.name, at: wallClock(tonight.zone, best.at).secondsOfDay },
-				keys: { "guide-star": best.name, at, "local-rules-checked": false },
-				by: words.on({ star: best.name, at }),
+				keys: { "guide-star": best.name, at: clockOf(tonight.zone, best.at), "local-rules-checked": false },
+				by: words.on({ star: best.name, at: nightClock(tonight, best.at) }),
 			},
 		];
 	},

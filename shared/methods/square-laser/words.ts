@@ -8,9 +8,10 @@ export const words = sentences("method.square-laser", {
 	needs: "a laser or a sight, a guide star near the aim point, a level",
 	needsLaser: "a laser, a guide star near the aim point, a level",
 	needsSight: "a tube or red-dot sight, a guide star near the aim point, a level",
-	about: `A laser, or where none is allowed a tube or red-dot sight (\`pointer: sight\`), lies across the tracker, square to the axis and in its vertical plane. Put on a star near the celestial
-		equator as it crosses the meridian, it sets one part of the axis and the level of the head the other, whatever hides the pole. It fails near the
-		equator, where the aim point nears the zenith and a small roll turns the axis far.`,
+	about: `A laser, or where none is allowed a tube or red-dot sight (\`pointer: sight\`), is laid across the tracker,
+		square to the axis and in its vertical plane. Put on a star near the celestial equator as it crosses the
+		meridian, it sets one part of the axis, and levelling the head sets the other, whatever hides the pole. It
+		fails near the equator, where the aim point is close to the zenith and a small roll turns the axis far.`,
 	level: "Level the head, sideways above all: a sideways tilt does not show in the star.",
 	levelBall: `Loosen the ball and hold the tracker level sideways, by a level laid across it: a sideways tilt does not show
 		in the star.`,
@@ -23,12 +24,14 @@ export const words = sentences("method.square-laser", {
 	atAngle: "at {angle} to the axis",
 	tilt: "Tilt the axis roughly to the pole's altitude.",
 	turn: "Turn the whole head until the {what} points along the meridian (the line from north to south over your head), toward this bearing.",
+	turnBrief: "{what} to {bearing}",
 	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only while none is near the beam.`,
 	lookThrough:
 		"Look through the sight from behind and below, one eye on the star and one in the sight. It needs no light.",
 	byTiltAndPan: "by tilt and pan only",
 	byHand: "by hand, keeping the tracker level sideways",
 	put: "At {at}, {by}, put the {mover} {place}, as you face the star.{mind}",
+	putBrief: "{mover} {place} at {at}",
 	putOnStar: "Now, {by}, put the {mover} on the guide star.",
 	lock: "Lock {how}.",
 	lockLaser: "Switch the laser off, then lock {how}.",
@@ -46,16 +49,12 @@ export const words = sentences("method.square-laser", {
 	above: "above",
 	below: "below",
 	aimPoint: "the aim point (altitude {altitude}, bearing {bearing})",
-	adviceHidden: "Use a star sweep (`star-sweep`) or another `offset`.",
-	adviceBelow: "Use a smaller angle.",
-	adviceEquator:
-		"Use a bearing from the sky (`sky-bearing`) or from a landmark (`landmark-bearing`), or a star sweep (`star-sweep`).",
 	on: " on {star} at {at}",
 	detail: "{at}, altitude {altitude}, misses by {miss}, magnitude {magnitude}{mind}",
 	choice: "altitude {altitude}, bearing {bearing}, misses the aim point by {miss}, magnitude {magnitude}",
 	mind: "; mind {star}, {angle} away",
 	aimLine: "Aim point: altitude {altitude}, bearing {bearing}",
-	noStar: "No star passes it in view, in the dark and in the time on site.{twilight}",
+	noStar: "No star passes it in view and in the dark while you are on site; a wider --reach may find one.{twilight}",
 	tryTwilight: " With --twilight bright stars in twilight are listed too.",
 	headStar: "star",
 	headMagnitude: "mag",

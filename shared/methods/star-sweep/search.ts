@@ -3,8 +3,8 @@ import { hemisphere } from "../../alignment/axis-error.ts";
 import { budgetOf } from "../../alignment/budget.ts";
 import { isTooClose } from "../../alignment/pairs.ts";
 import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/pointer.ts";
-import type { EpochMs } from "../../earth/zone.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
 import { told } from "../../text/sentence.ts";
@@ -105,27 +105,26 @@ export const search: Search<Content, SweepPair> = {
 			)
 			.slice(0, most);
 	},
-	detail: ({ at, spread, radius95 }, clock) => words.detail(saidOf(at, spread, radius95, clock)),
-	choice: ({ spread, radius95 }) => words.choice({ spread: degrees(spread, 0), error: errorDegrees(radius95) }),
+	detail: (found, night) => words.detail({ ...saidOf(found), at: nightClock(night, found.at) }),
+	choice: (found) => words.choice(saidOf(found)),
 	listing: {
 		name: "pairs",
 		always: false,
 		record: ({ names, at, spread, radius95 }, iso) => ({ names, at: iso(at), spread, axisError95: radius95 }),
-		text: (found, clock) =>
+		text: (found, _content, tonight) =>
 			found.length === 0
 				? []
 				: [
 						{ text: `\n${told(words.listHead())}\n` },
-						...found.map(({ name, at, spread, radius95 }) => {
-							const said = saidOf(at, spread, radius95, clock);
-							return { text: `${name.padEnd(40)}${told(words.listLine({ ...said, at: said.at.padStart(8) }))}\n` };
+						...found.map((one) => {
+							const at = nightClock(tonight, one.at).padStart(10);
+							return { text: `${one.name.padEnd(40)}${told(words.listLine({ ...saidOf(one), at }))}\n` };
 						}),
 					],
 	},
 };
 
-const saidOf = (at: EpochMs, spread: number, radius95: number, clock: (at: EpochMs) => string) => ({
-	at: clock(at),
+const saidOf = ({ spread, radius95 }: SweepPair) => ({
 	spread: degrees(spread, 0),
 	error: errorDegrees(radius95),
 });

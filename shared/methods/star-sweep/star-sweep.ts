@@ -49,7 +49,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"first-pass": {
 		is: "text",
 		label: "Pass {mark} at",
-		how: "Distance from the star, and side; the way as you face the star.",
+		how: "Distance from the star and side; the direction is as you face the star.",
 		at: [],
 	},
 	"first-turn": {
@@ -61,7 +61,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"second-pass": {
 		is: "text",
 		label: "Pass {mark} at",
-		how: "Distance from the star, and side; the way as you face the star.",
+		how: "Distance from the star and side; the direction is as you face the star.",
 		at: [],
 	},
 	"second-turn": {
@@ -101,22 +101,22 @@ export const starSweep = method({
 		if (!first || !second || !past || !pastOther || at === undefined) return [];
 		const angle = offset === 90 ? words.square() : words.atAngle({ angle: degrees(offset) });
 		const sight = isSight(content);
+		const roughly = { tilt: degrees(tilt), bearing: bearingToSet(bearing, magnetic?.declination) };
+		const clock = exactNightClock(tonight, at);
 		return [
 			{ say: words.fix({ angle, what: sight ? words.sight() : words.laser() }) },
-			{
-				say: words.rough(),
-				number: told(words.roughly({ tilt: degrees(tilt), bearing: bearingToSet(bearing, magnetic?.declination) })),
-			},
+			{ say: words.rough(), number: told(words.roughly(roughly)), brief: words.roughBrief(roughly) },
 			{ say: sight ? words.lookThrough() : words.look() },
 			{
 				say: words.first({
 					mind: mindNeighbour(first),
-					at: exactNightClock(tonight, at),
+					at: clock,
 					star: first.name,
 					seen: seenAt(first),
 					place: placeOf(past, first.name),
 				}),
 				number: distanceOf(past),
+				brief: words.passBriefAt({ star: first.name, place: briefPlaceOf(past), at: clock }),
 				at,
 			},
 			{
@@ -128,6 +128,7 @@ export const starSweep = method({
 					place: placeOf(pastOther, second.name),
 				}),
 				number: distanceOf(pastOther),
+				brief: words.passBrief({ star: second.name, place: briefPlaceOf(pastOther) }),
 			},
 			...(perMiss
 				? [
@@ -197,6 +198,9 @@ const placeOf = (pass: SweepPass, star: string): Phrase =>
 
 /** The same in a table. */
 const shortPlaceOf = (pass: SweepPass): Phrase => (pass.told === 0 ? words.over() : words.shortPass(besideOf(pass)));
+
+/** The same without its step. */
+const briefPlaceOf = (pass: SweepPass): Phrase => (pass.told === 0 ? words.over() : words.passBy(besideOf(pass)));
 
 function besideOf(pass: SweepPass) {
 	const ways = [

@@ -3,7 +3,8 @@ import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("method.star-sweep", {
 	name: "star sweep",
-	doc: "A pointer fixed square to the axis on the turning plate must pass two stars at their distances as the plate turns.",
+	doc: `A pointer fixed square to the axis on the turning plate must pass two stars at given distances as the plate
+		turns.`,
 	needsLaser: "a laser square to the axis on the turning plate, two stars near the celestial equator, far apart",
 	needsSight:
 		"a tube or red-dot sight square to the axis on the turning plate, two stars near the celestial equator, far apart",
@@ -16,6 +17,9 @@ export const words = sentences("method.star-sweep", {
 	atAngle: "at {angle}",
 	rough: "Set tilt and bearing of the axis roughly.",
 	roughly: "{tilt}, {bearing}",
+	roughBrief: "tilt {tilt}, axis to {bearing}",
+	passBrief: "pass {star} {place}",
+	passBriefAt: "pass {star} {place} at {at}",
 	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only near a star, while none of them is
 		near the beam; switch it off before you turn the plate on, and before you move the head.`,
 	lookThrough:
@@ -45,6 +49,7 @@ export const words = sentences("method.star-sweep", {
 		passed {second} too near the pole, {secondTurn}. Too far from the pole: the other way round.`,
 	turn: "{height} the axis by {tilt} and pan it by {pan} {side} as you face the pole",
 	shortTurn: "{height} {tilt}, pan {pan} {side}",
+	passBy: "by {distance} on {side} ({way})",
 	shortPass: "{distance}, {side}: {way}",
 	raise: "raise",
 	lower: "lower",

@@ -1,7 +1,7 @@
 /** Findings as workflow commands that annotate lines of a pull request. */
 import { sentences } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
+import type { FindingRecord } from "../json/finding-record.ts";
 import type { Output } from "../output.ts";
 import { SEVERITIES } from "../severity.ts";
 
@@ -17,8 +17,7 @@ export const annotationsOutput: Output = {
 	of: {
 		files: {
 			help: words.help(),
-			make: (files) =>
-				files.map(({ path, text, findings }) => annotations(path, findingRecords(text, findings))).join(""),
+			make: (files) => files.map(({ path, records }) => annotations(path, records)).join(""),
 		},
 	},
 };

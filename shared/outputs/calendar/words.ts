@@ -7,5 +7,5 @@ export const words = sentences("output.calendar", {
 		alignment; no coordinates in it`,
 	unknown: "a calendar needs the site's coordinates and the night's date",
 	untitled: "Night plan",
-	nothing: "a calendar has an event for each step of the evening, and there is nothing to do",
+	nothing: "a calendar has an event for each step of the evening, and this evening has none",
 });

@@ -10,10 +10,10 @@ import { pointingOf, pointingText } from "../pointing.ts";
 const words = sentences("output.drift", {
 	title: "Drift table",
 	// Common practice, no source.
-	how: `If a test frame shows streaks, read the axis off one star: camera level, tracker running at the stars' rate, two
-		short frames {minutes} min apart. Magnify the same star on both and count the pixels by which it moved across its
-		path; what it moved along the path, the way it trails with the tracker stopped, comes from the drive. The pixels are those
-		of the {length} mm lens; a longer one tells more finely. Good to about 0.1°.`,
+	how: `If a test frame shows streaks, read the axis off one star: camera level, tracker running at the stars' rate,
+		two short frames {minutes} min apart. Magnify the same star on both and count the pixels by which it moved
+		across its path; any movement along the path, the way it trails with the tracker stopped, comes from the drive.
+		Pixels are counted with the {length} mm lens; a longer one shows more. Good to about 0.1°.`,
 	twice: "Do both in this order, lock, and look once more.",
 	by: "By {knob}",
 	near: "a star near {pointing}",

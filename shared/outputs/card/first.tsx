@@ -1,8 +1,8 @@
 /** The card's first screen: whether it works, what is on and what is next with its numbers, what hands set. */
 import type { EvaluatedNight } from "../../cells/night/night.ts";
-import { type EpochMs, offsetAt } from "../../earth/zone.ts";
+import type { EpochMs } from "../../earth/zone.ts";
 import { told } from "../../text/sentence.ts";
-import { nightClock } from "../clock.ts";
+import { nightClock, siteClockOf } from "../clock.ts";
 import type { EveningRow } from "../evening.ts";
 import { FindingText } from "../page/page.tsx";
 import type { PageView } from "../page/view.ts";
@@ -50,10 +50,8 @@ export function First({ view, hand, night }: FirstParts) {
 }
 
 /** What may spoil the evening, the worst first. */
-export const seriousOf = ({ findings }: PageView): PageView["findings"] => [
-	...findings.filter(({ severity }) => severity === "error"),
-	...findings.filter(({ severity }) => severity === "warning"),
-];
+export const seriousOf = ({ findings }: PageView): PageView["findings"] =>
+	findings.filter(({ severity }) => severity !== "info");
 
 /** What a caution is of stands before its colon. */
 const nameOfCaution = (text: string): string => text.slice(0, Math.max(0, text.indexOf(":")));
@@ -78,7 +76,7 @@ function Live({ rows, night }: { readonly rows: readonly EveningRow[]; readonly 
 		<div
 			id="live"
 			data-steps={JSON.stringify(steps)}
-			data-offsets={JSON.stringify(offsetsOf(night, step.at, endOf(rows)))}
+			data-clock={JSON.stringify(siteClockOf(night, step.at, endOf(rows)))}
 			data-site={told(words.site({ time: "{time}" }))}
 			data-wait={told(words.wait({ minutes: "{minutes}" }))}
 			data-wait-long={told(words.waitLong({ hours: "{hours}", minutes: "{minutes}" }))}
@@ -93,24 +91,6 @@ function Live({ rows, night }: { readonly rows: readonly EveningRow[]; readonly 
 			<p id="live-next-about">{step.about}</p>
 		</div>
 	);
-}
-
-const HALF_DAY_MS = 12 * 3_600_000;
-
-/** The clock's offset from UTC around the evening, milliseconds, each with the moment from which it holds. */
-function offsetsOf({ zone }: EvaluatedNight, from: EpochMs, until: EpochMs): readonly (readonly [EpochMs, number])[] {
-	let [before, after] = [from - HALF_DAY_MS, until + HALF_DAY_MS];
-	const [first, last] = [offsetAt(zone, before), offsetAt(zone, after)];
-	if (first === last) return [[0, first]];
-	while (after - before > 1000) {
-		const middle = (before + after) / 2;
-		if (offsetAt(zone, middle) === first) before = middle;
-		else after = middle;
-	}
-	return [
-		[0, first],
-		[after, last],
-	];
 }
 
 /** The numbers that hands set, and those of this minute. */
@@ -138,7 +118,7 @@ function Hand({ hand }: { readonly hand: HandView }) {
 					<table>
 						<thead>
 							<tr>
-								<th>{told(words.thisMinute())}</th>
+								<th>{told(words.minutes())}</th>
 								<td class="value" />
 								<td class="value" />
 							</tr>
@@ -155,6 +135,7 @@ function Hand({ hand }: { readonly hand: HandView }) {
 					</table>
 				</div>
 			)}
+			{hand.star !== "" && <p id="star">{hand.star}</p>}
 			{hand.fallbacks.map((text) => (
 				<p key={text}>{text}</p>
 			))}

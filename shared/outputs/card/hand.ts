@@ -8,6 +8,8 @@ import { told } from "../../text/sentence.ts";
 import { exactNightClock, nightSpan } from "../clock.ts";
 import { fallbacksBy } from "../evening.ts";
 import { methodHeading } from "../method-state.ts";
+import { finderView } from "../page/finder.ts";
+import { pointingOf, pointingText } from "../pointing.ts";
 import { words } from "./words.ts";
 
 export interface HandView {
@@ -20,6 +22,8 @@ export interface HandView {
 	readonly bearing: string;
 	/** The minute at which it is done, or from when to when where any will do; empty where the evening has no place for it. */
 	readonly clock: string;
+	/** What of the sky it is aligned by: where that is, and the way to it from a bright star; empty where it needs none. */
+	readonly star: string;
 	/** What to do instead, and from when on; one sentence each. */
 	readonly fallbacks: readonly string[];
 	readonly minutes: HandMinutes | undefined;
@@ -55,9 +59,19 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 		compass: field ? compassText(setUp.bearing - field.declination) : "",
 		bearing: trueBearingText(setUp.bearing),
 		clock,
+		star: starToFind(aligned, evaluation),
 		fallbacks: fallbacksBy(evaluation).map((one) => told(words.notDone({ ...one }))),
 		minutes: minutesOfHand(aligned, evaluation),
 	};
+}
+
+function starToFind(aligned: EvaluatedMethod, { site, night, field }: Evaluation): string {
+	const finder = finderView(aligned, site, night);
+	const mark = aligned.setUp.marks.find(({ name }) => name === finder?.name);
+	if (!finder || !mark) return "";
+	const { name, clock, from } = finder;
+	const pointing = pointingText(pointingOf(mark.direction, { field }));
+	return told(words.star({ name, clock, pointing, way: from?.way ?? "" }));
 }
 
 function minutesOfHand(aligned: EvaluatedMethod, { night, evening, targets }: Evaluation): HandMinutes | undefined {

@@ -72,12 +72,5 @@ export function minuteMoment({ planned, until, rows }: LiveMinutes, at: number):
 	return { rows: place < 0 ? [] : [place], late };
 }
 
-/** The offset of the clock from UTC that holds at a moment, of those with the moments from which they do; milliseconds. */
-export const offsetOf = (offsets: readonly (readonly [from: number, offset: number])[], at: number): number =>
-	offsets.findLast(([from]) => from <= at)?.[1] ?? 0;
-
-/** `20:02`, by an offset from UTC. */
-export const clockText = (at: number, offset: number): string => new Date(at + offset).toISOString().slice(11, 16);
-
 /** Whether the dim mode is on by itself. */
 export const isDusk = (dusk: number, dawn: number, at: number): boolean => dusk <= at && at < dawn;

@@ -5,6 +5,7 @@ import { nightClock } from "../clock.ts";
 import { eveningTitle } from "../evening.ts";
 import { methodHeading, withinText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
+import { coded } from "../page/page.tsx";
 import type { MethodView, PageView } from "../page/view.ts";
 import { type Shot, shotsTitle } from "../shot-list.ts";
 import { beforeFrames, TestFrame } from "./before-frames.tsx";
@@ -33,7 +34,7 @@ export function Paper({ view, hand, night }: PaperParts) {
 				<strong>{view.verdict.sentence}</strong> {view.methodLine}
 			</p>
 			{serious.slice(0, MOST_FINDINGS).map(({ message, line, code }) => (
-				<p key={`${line} ${code} ${message}`}>{message}</p>
+				<p key={`${line} ${code} ${message}`}>{coded(message)}</p>
 			))}
 			{first?.works && <NotCleared method={first} />}
 			{hand && <HandNumbers hand={hand} />}
@@ -74,7 +75,7 @@ export function Paper({ view, hand, night }: PaperParts) {
 				.filter(({ works }) => works)
 				.map((method, i) => (
 					<p key={method.line}>
-						<strong>{methodHeading(i + 1, method.name)}.</strong> {method.notCleared} {numbersOf(method)}.{" "}
+						<strong>{methodHeading(i + 1, method.name)}.</strong> {method.notCleared} {method.numbers}.{" "}
 						{withinText(method.radius95)}.
 					</p>
 				))}
@@ -159,10 +160,6 @@ function CautionText({ text }: { readonly text: string }) {
 		</>
 	);
 }
-
-/** What hands set in a method's steps. */
-const numbersOf = ({ steps }: MethodView): string =>
-	steps.flatMap(({ number, seen }) => (number === "" || seen ? [] : [number])).join(", ");
 
 /** What a hand sets for a panel: its place, clock, bearings, altitude and turn. */
 const PAPER_COLUMNS = 6;

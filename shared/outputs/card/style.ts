@@ -1,3 +1,5 @@
+import { LOST_IN_ROWS } from "../page/style.ts";
+
 /** What the card's look has over the page's: one column, tall rows, and one side of paper in black ink alone. */
 export const CARD_STYLE = `
 body { max-width: 34rem; padding: 12px; font-size: 17px; line-height: 1.4; }
@@ -12,7 +14,7 @@ summary { min-height: 44px; padding: 10px 0; } label:has(input[type="checkbox"])
 [aria-current] { outline: 3px solid var(--focus); outline-offset: 2px; }
 ol.steps li { grid-template-columns: 1.8em minmax(0, 1fr); min-height: 44px; } ol.steps .number, ol.steps .seen { grid-column: 2; text-align: left; } ol.steps .number { font-size: 1.9rem; }
 .looks { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: 8px; } .looks figcaption { font-size: .8rem; line-height: 1.2; }
-.lost, .lost tbody { display: block; } .lost thead { position: absolute; clip-path: inset(50%); } .lost tr { display: block; border-bottom: 2px solid var(--line); padding: 6px 0; } .lost td { display: grid; grid-template-columns: 9rem minmax(0, 1fr); gap: 0 10px; border: 0; padding: 1px 0; } .lost td::before { content: attr(data-label); color: var(--soft); font-size: .88rem; font-weight: 400; } .lost td:empty { display: none; } .lost td:first-child { font-weight: 650; font-size: 1.15rem; }
+${LOST_IN_ROWS}
 .hand td:nth-child(2):has(+ td:empty) { grid-column: 1 / -1; }
 .paper { display: none; }
 @page { margin: 6mm; }

@@ -21,8 +21,9 @@ export const words = sentences("output.card", {
 	compass: "Axis, by compass",
 	bearing: "Axis, true",
 	clock: "At",
+	star: "Find {name}: at {clock} {pointing}.{way}",
 	notDone: "Not done by {time}: fallback {place} ({method}).",
-	thisMinute: "Of this minute",
+	minutes: "Numbers for",
 	late: "Late by {minutes} min: use the numbers of {time}, here.",
 
 	// Practice.
@@ -48,8 +49,8 @@ export const words = sentences("output.card", {
 	// Common practice, no source.
 	testText: `Magnify corners and middle. The foreground is level, the histogram clear of the left edge.`,
 	good: "Good: round points, in the corners too",
-	streaks: "Streaks all alike: drive, wind, a touch; by a long lens the axis",
-	rings: "Large or hollow: the focus",
-	leaning: "Streaks that differ over the frame: the axis",
-	rest: "Print all the rest too, on further sides",
+	streaks: "Streaks all alike: drive, wind or a knock; with a long lens the axis",
+	rings: "Large or hollow stars: the focus",
+	leaning: "Streaks that differ across the frame: the axis",
+	rest: "Print the rest too, on more pages",
 });

@@ -1,24 +1,26 @@
 /**
- * Two states of a plan side by side: what no longer works, which times and numbers are others, and what was typed. A
+ * Two states of a plan side by side: what no longer works, what was edited, which times and numbers are others. A
  * value has changed when it reads otherwise: what is smaller than its own rounding is silent. What is the same thing in
  * both is found by what it is: a target by its name, a method by its kind and mark, wherever in the plan it is.
  */
 
+import type { EpochMs } from "../../earth/zone.ts";
 import { stepName } from "../../evaluate/evening/words.ts";
 import type { Severity } from "../../findings/finding.ts";
-import { intervalText } from "../../notation/interval.ts";
+import { OF_MEMBERS } from "../../findings/group/member-findings.ts";
 import type { Value } from "../../notation/value.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { reordered } from "../../text/pairs.ts";
 import { sentences, told } from "../../text/sentence.ts";
-import { cautionsFor, notClearedText } from "../cautions.ts";
-import { nightSpan } from "../clock.ts";
+import { newCautions } from "../cautions.ts";
+import { nightInterval, nightSpan } from "../clock.ts";
+import { memberNames, memberSide } from "../member.ts";
 import type { CheckedPlan } from "../output.ts";
 import { type CellPair, cellPairs } from "./cells.ts";
-import { type KeyChange, keyChanges, type Named, wholeCell } from "./keys.ts";
+import { type KeyChange, keyChanges, type Named, ORDER, wholeCell } from "./keys.ts";
 import { entriesOf, treeOf } from "./tree.ts";
 
-const words = sentences("output.compare", { onSite: "on site" });
+const words = sentences("output.compare", { onSite: "on site", member: "{name}: {what}" });
 
 /** A plan with what follows from it. */
 export type Side = Pick<CheckedPlan, "evaluation" | "findings">;
@@ -44,6 +46,11 @@ export interface WindowChange {
 	readonly after: readonly string[];
 }
 
+/** Hours of a window, and whether one of the two plans does not have what it is of. */
+export interface WindowOfBoth extends WindowChange {
+	readonly absent?: "before" | "after";
+}
+
 export interface FindingChange {
 	readonly code: string;
 	readonly severity: Severity;
@@ -54,37 +61,99 @@ export interface FindingChange {
 export interface Comparison {
 	readonly text: readonly KeyChange[];
 	readonly values: readonly ValueChange[];
-	readonly windows: readonly WindowChange[];
+	readonly windows: readonly WindowOfBoth[];
 	readonly evening: readonly WindowChange[];
 	/** The worst first. */
 	readonly findings: { readonly gained: readonly FindingChange[]; readonly lost: readonly FindingChange[] };
-	/** What can hurt and is new, and that the new state's laser is not cleared: said before all else. */
+	/** What can hurt and is new, and that a laser of the new state is not cleared: said before all else. */
 	readonly safety: readonly string[];
 }
 
 export function compare(before: Side, after: Side): Comparison {
-	const pairs = cellPairs(before.evaluation.plan, after.evaluation.plan);
+	const { comparison: own, renamed } = compareOwn(before, after, () => true);
+	const [was, is] = [memberNames(before), memberNames(after)];
+	const members = was.flatMap((name, place) => {
+		const now = renamed(name);
+		const [old, other] = [memberSide(before, place), memberSide(after, is.indexOf(now))];
+		return old && other ? [ofMember(now, withoutOthers(old, before), withoutOthers(other, after))] : [];
+	});
+	if (members.length === 0) return own;
+	const joined = <K extends "text" | "values" | "windows" | "evening">(part: K): Comparison[K] =>
+		[own, ...members].flatMap((one) => one[part] as readonly unknown[]) as unknown as Comparison[K];
+	const found = (side: "gained" | "lost") =>
+		inWeight([
+			// How many each has is told by what they are.
+			...own.findings[side].filter(({ code }) => code !== OF_MEMBERS),
+			...members.flatMap((one) => one.findings[side]),
+		]);
+	return {
+		text: joined("text"),
+		values: joined("values"),
+		windows: joined("windows"),
+		evening: joined("evening"),
+		findings: { gained: found("gained"), lost: found("lost") },
+		safety: own.safety,
+	};
+}
+
+/** What a group has for all is told once. */
+const OF_ALL: ReadonlySet<string | undefined> = new Set(["plan", "site", "night"]);
+
+/** A member's plan without what is found in the group's own. */
+function withoutOthers({ evaluation, findings }: Side, { findings: known }: Side): Side {
+	const told = new Set(known.map(({ code, message }) => `${code} ${message}`));
+	return { evaluation, findings: findings.filter(({ code, message }) => !told.has(`${code} ${message}`)) };
+}
+
+/** What changed for one of a group, under the name. */
+function ofMember(name: string, before: Side, after: Side): Comparison {
+	const { comparison } = compareOwn(before, after, (kind) => !OF_ALL.has(kind));
+	const named = (what: string): string => told(words.member({ name, what }));
+	const cell = <T extends { readonly cell: string }>(one: T): T => ({ ...one, cell: named(one.cell) });
+	const timed = <T extends { readonly what: string }>(one: T): T => ({ ...one, what: named(one.what) });
+	const finding = (one: FindingChange): FindingChange => ({
+		...one,
+		cell: one.cell === null ? name : named(one.cell),
+	});
+	const { text, values, windows, evening, findings } = comparison;
+	return {
+		text: text.map(cell),
+		values: values.map(cell),
+		windows: windows.filter(({ what }) => /^(?:method \d+|target): /.test(what)).map(timed),
+		evening: evening.map(timed),
+		findings: { gained: findings.gained.map(finding), lost: findings.lost.map(finding) },
+		safety: [],
+	};
+}
+
+/** Of two plans by themselves. `counts`: of which kinds of cells; `renamed`: what somebody of the group is called now. */
+function compareOwn(
+	before: Side,
+	after: Side,
+	counts: (kind: string | undefined) => boolean,
+): { readonly comparison: Comparison; readonly renamed: (member: string) => string } {
+	const pairs = cellPairs(before.evaluation.plan, after.evaluation.plan).filter((pair) =>
+		counts((pair.after ?? pair.before)?.read.kind),
+	);
 	const named = new Map<CellPair, Named>(
 		pairs.map((pair) => [pair, { renamed: new Map(), added: new Set(), removed: new Set() }]),
 	);
 	const text = pairs.flatMap((pair) => textChanges(pair, named.get(pair) as Named));
-	const targets = named.get(pairs.find((pair) => pair.after?.read.kind === "targets") as CellPair);
+	const ofKind = (kind: string): Named | undefined =>
+		named.get(pairs.find((pair) => pair.after?.read.kind === kind) as CellPair);
+	const [targets, group] = [ofKind("targets"), ofKind("group")];
 	const nameNow = (name: string): string => targets?.renamed.get(name) ?? name;
-	return {
+	const comparison: Comparison = {
 		text: [...text, ...methodOrder(before, pairs)],
 		values: pairs.flatMap((pair) => valueChanges(pair, before, after, named.get(pair) as Named)),
-		windows: changes(windowTexts(before, pairs, "before", nameNow), windowTexts(after, pairs, "after", same)),
+		windows: changes(windowTexts(before, pairs, "before", nameNow), windowTexts(after, pairs, "after", same), (key) =>
+			absentOf(key, pairs, targetNames(before, nameNow), targetNames(after, same)),
+		),
 		evening: changes(stepTexts(before, nameNow), stepTexts(after, same)),
 		findings: findingChanges(before, after, pairs, named),
-		safety: safetyOf(before, after),
+		safety: newCautions(before.evaluation, after.evaluation),
 	};
-}
-
-/** That a laser is not cleared, whether it was before or not; and the cautions that the new state brings. */
-function safetyOf({ evaluation: was }: Side, { evaluation: is }: Side): readonly string[] {
-	const known = new Set(cautionsFor(was));
-	const notCleared = is.methods.flatMap(({ value }) => (value ? notClearedText(value) : []));
-	return [...new Set([...notCleared, ...cautionsFor(is)])].filter((text) => text !== "" && !known.has(text));
+	return { comparison, renamed: (member) => group?.renamed.get(member) ?? member };
 }
 
 /** What a window is called where people read it. */
@@ -117,7 +186,7 @@ function methodOrder({ evaluation }: Side, pairs: readonly CellPair[]): readonly
 		ofMethods.map(({ before, after }) => ({ before, after }) as { before: Cell; after: Cell }),
 		nameOf,
 	);
-	return order ? [{ cell: "method", of: null, key: "order", ...order }] : [];
+	return order ? [{ cell: "method", of: null, key: ORDER, ...order }] : [];
 }
 
 function valueChanges(
@@ -160,13 +229,40 @@ function byKey(
 }
 
 /** Times of what has a name, by what it is. */
-type Timed = ReadonlyMap<string, { readonly what: string; readonly times: readonly string[] }>;
+type Timed = ReadonlyMap<string, { readonly what: string; readonly times: readonly string[]; readonly at?: EpochMs }>;
 
-function changes(old: Timed, now: Timed): readonly WindowChange[] {
-	return [...new Set([...now.keys(), ...old.keys()])].flatMap((key): WindowChange[] => {
+const targetNames = ({ evaluation }: Side, nameNow: (name: string) => string): ReadonlySet<string> =>
+	new Set(evaluation.targets?.value?.flatMap((target) => (target ? [nameNow(target.name)] : [])));
+
+/** Which of the plans does not have the method or the target of a window. */
+function absentOf(
+	key: string,
+	pairs: readonly CellPair[],
+	before: ReadonlySet<string>,
+	after: ReadonlySet<string>,
+): WindowOfBoth["absent"] {
+	const [, place] = /^method (\d+)$/.exec(key) ?? [];
+	const [, target] = /^target: ([\s\S]*)$/.exec(key) ?? [];
+	const pair = place === undefined ? undefined : pairs[Number(place)];
+	if ((pair && !pair.before) || (target !== undefined && !before.has(target))) return "before";
+	return (pair && !pair.after) || (target !== undefined && !after.has(target)) ? "after" : undefined;
+}
+
+function changes(
+	old: Timed,
+	now: Timed,
+	absent: (key: string) => WindowOfBoth["absent"] = () => undefined,
+): readonly WindowOfBoth[] {
+	const at = (key: string): number => now.get(key)?.at ?? old.get(key)?.at ?? 0;
+	const keys = [...new Set([...now.keys(), ...old.keys()])].sort((a, b) => at(a) - at(b));
+	return keys.flatMap((key): WindowOfBoth[] => {
 		const [was, is] = [old.get(key), now.get(key)];
 		const [before, after] = [was?.times ?? [], is?.times ?? []];
-		return before.join() === after.join() ? [] : [{ what: is?.what ?? was?.what ?? key, before, after }];
+		if (before.join() === after.join()) return [];
+		const side = absent(key);
+		// What is gone is told as a whole, with its text.
+		if (side === "after") return [];
+		return [{ what: is?.what ?? was?.what ?? key, before, after, ...(side ? { absent: side } : {}) }];
 	});
 }
 
@@ -185,14 +281,14 @@ function windowTexts(
 		const place = cell ? pairs.findIndex((pair) => pair[side] === cell) : -1;
 		const key = place >= 0 ? `method ${place}` : target === undefined ? what : `target: ${nameNow(target)}`;
 		const known = texts.get(key) ?? { what, times: [] };
-		known.times.push(intervalText(night.zone, interval));
+		known.times.push(nightInterval(night, interval));
 		texts.set(key, known);
 	}
 	return texts;
 }
 
 function stepTexts({ evaluation }: Side, nameNow: (name: string) => string): Timed {
-	const texts = new Map<string, { readonly what: string; readonly times: string[] }>();
+	const texts = new Map<string, { readonly what: string; readonly times: string[]; readonly at: EpochMs }>();
 	const { evening, night, targets } = evaluation;
 	if (!evening || !night) return texts;
 	for (const step of evening.steps) {
@@ -201,14 +297,14 @@ function stepTexts({ evaluation }: Side, nameNow: (name: string) => string): Tim
 		const what = told(stepName(step, evaluation));
 		const target = step.kind === "align" || step.of === undefined ? undefined : targets?.value?.[step.of]?.name;
 		const key = `${step.kind} ${target === undefined ? what : nameNow(target)}`;
-		const known = texts.get(key) ?? { what, times: [] };
+		const known = texts.get(key) ?? { what, times: [], at: step.from };
 		known.times.push(nightSpan(night, step));
 		texts.set(key, known);
 	}
 	return texts;
 }
 
-const ORDER: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };
+const WEIGHT: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };
 
 function findingChanges(
 	before: Side,
@@ -219,11 +315,12 @@ function findingChanges(
 	const old = findingsByKey(before, pairs, "before", (pair, name) => named.get(pair)?.renamed.get(name) ?? name);
 	const now = findingsByKey(after, pairs, "after", (_, name) => name);
 	const only = (one: ReadonlyMap<string, FindingChange>, other: ReadonlyMap<string, FindingChange>) =>
-		[...one]
-			.flatMap(([key, finding]) => (other.has(key) ? [] : [finding]))
-			.sort((a, b) => ORDER[a.severity] - ORDER[b.severity]);
-	return { gained: only(now, old), lost: only(old, now) };
+		[...one].flatMap(([key, finding]) => (other.has(key) ? [] : [finding]));
+	return { gained: inWeight(only(now, old)), lost: inWeight(only(old, now)) };
 }
+
+const inWeight = (findings: readonly FindingChange[]): readonly FindingChange[] =>
+	[...findings].sort((a, b) => WEIGHT[a.severity] - WEIGHT[b.severity]);
 
 /** By code, severity, cell and the item of the cell's list: a finding whose numbers changed is still the same finding. */
 function findingsByKey(

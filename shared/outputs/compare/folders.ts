@@ -5,6 +5,7 @@ import { type Phrase, sentences, told } from "../../text/sentence.ts";
 import type { CheckedPlan } from "../output.ts";
 import { SEVERITIES } from "../severity.ts";
 import { type Comparison, isSame } from "./compare.ts";
+import { isOrder } from "./keys.ts";
 
 const words = sentences("output.compare.folders", {
 	summary: "{plans} compared: {states}.",
@@ -22,9 +23,10 @@ const words = sentences("output.compare.folders", {
 	gained: "{count} new {what}",
 	found: "{count} {what}",
 	lost: "{count} finding{s} gone",
-	times: "other times",
-	values: "other values",
-	written: "written otherwise",
+	times: "times changed",
+	values: "values changed",
+	edited: "{cells} edited",
+	reordered: "{cells} reordered",
 	several: "{word}{s}",
 });
 
@@ -98,7 +100,7 @@ export function foldersSummary({ plans }: ComparedFolders): string {
 	);
 }
 
-/** What became of a plan, in short: `2 new errors, other times`. */
+/** What became of a plan, in short: `night edited, 2 new errors, times changed`. */
 export function stateText(plan: PlanState): string {
 	const renamed = (plan.is === "compared" || plan.is === "same") && plan.was !== undefined;
 	const said = renamed ? [told(words.isRenamed({ was: plan.was ?? "" }))] : [];
@@ -111,16 +113,26 @@ export function stateText(plan: PlanState): string {
 			return said[0] ?? told(words.isSame());
 		default: {
 			const { findings, evening, windows, values, text } = plan.comparison;
-			if (!plan.written) said.push(told(words.taken()));
+			said.push(...(plan.written ? editedText(text) : [told(words.taken())]));
 			said.push(...counted(findings.gained, words.gained));
 			const lost = findings.lost.length;
 			if (lost > 0) said.push(told(words.lost({ count: lost, s: s(lost) })));
 			if (evening.length + windows.length > 0) said.push(told(words.times()));
 			if (values.length > 0) said.push(told(words.values()));
-			if (text.length > 0 && said.length === 0) said.push(told(words.written()));
 			return said.length > 0 ? said.join(", ") : told(words.isSame());
 		}
 	}
+}
+
+/** What was edited, and of what the order alone is another: `night and targets edited, method reordered`. */
+function editedText(text: Comparison["text"]): readonly string[] {
+	const cells = (changes: Comparison["text"]) => [...new Set(changes.map(({ cell }) => cell))];
+	const edited = cells(text.filter((change) => !isOrder(change)));
+	const reordered = cells(text.filter(isOrder)).filter((cell) => !edited.includes(cell));
+	return [
+		...(edited.length > 0 ? [told(words.edited({ cells: listText(edited) }))] : []),
+		...(reordered.length > 0 ? [told(words.reordered({ cells: listText(reordered) }))] : []),
+	];
 }
 
 function counted(

@@ -22,8 +22,12 @@ export interface Named {
 }
 
 /** The name of the list of a key, for its own order. */
-const ORDER = "order";
+export const ORDER = "order";
 
+/** Whether what changed is the order of a list and nothing of what is in it. */
+export const isOrder = ({ key }: KeyChange): boolean => key === ORDER || key.endsWith(`.${ORDER}`);
+
+/** Key by key what is another in two states of a cell; `named` is told which items of its lists are the same. */
 export function keyChanges(cell: string, before: Branch, after: Branch, named: Named): readonly KeyChange[] {
 	const changes: KeyChange[] = [];
 	differ(before, after, "", null);
@@ -81,9 +85,11 @@ export const wholeCell = (cell: string, before: string | undefined, after: strin
 	cell,
 	of: null,
 	key: "",
-	before: before === undefined ? null : before.trim(),
-	after: after === undefined ? null : after.trim(),
+	before: before === undefined ? null : withoutMarker(before),
+	after: after === undefined ? null : withoutMarker(after),
 });
+
+const withoutMarker = (text: string): string => text.replace(/^---[ \t]*(?:\r?\n|$)/, "").trim();
 
 /** Told as one text: a value, or a list of nothing but values. */
 const isWhole = ({ is, below }: Branch): boolean =>

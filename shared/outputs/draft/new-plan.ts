@@ -4,7 +4,7 @@ import { evaluate } from "../../evaluate/evaluate.ts";
 import { check } from "../../findings/check.ts";
 import { ALL_METHODS, type AnyMethod } from "../../methods/methods.ts";
 import { coordinateText } from "../../notation/coordinate.ts";
-import { readPlan } from "../../plan/plan.ts";
+import { type Plan, readPlan } from "../../plan/plan.ts";
 import { scalarText, typedText } from "../../text/scalar.ts";
 
 export interface NewPlan {
@@ -17,6 +17,10 @@ export interface NewPlan {
 	readonly date: string;
 	/** Lens, camera and head as a plan writes them. */
 	readonly kit?: Kit;
+	/** Lens and tracker as other plans have them, in place of the kit. */
+	readonly taken?: { readonly from: string; readonly lens?: string; readonly tracker: boolean } | undefined;
+	/** Reads a draft, with what it takes from others. */
+	readonly read?: ((text: string) => Plan) | undefined;
 	/** Whether a tracker follows the stars: else nothing is aligned. */
 	readonly tracked?: boolean;
 }
@@ -61,6 +65,7 @@ const DRAFTS = [...ALL_METHODS.filter(({ lastResort }) => !lastResort).flatMap(d
 
 /** The first draft that checks clean, else the best of all. */
 export function newPlanText(wanted: NewPlan): string {
+	const { read = readPlan } = wanted;
 	let best: { text: string; weight: number } | undefined;
 	const methods = wanted.tracked === false ? [undefined] : DRAFTS;
 	for (const exposure of EXPOSURES) {
@@ -68,25 +73,25 @@ export function newPlanText(wanted: NewPlan): string {
 			for (const method of methods) {
 				for (const aim of AIMS) {
 					const text = draft(wanted, { method, aim, moon, exposure });
-					const weight = weightOf(text);
+					const weight = weightOf(read(text));
 					if (weight === 0) return text;
 					if (!best || weight < best.weight) best = { text, weight };
 				}
 			}
 		}
 		// A shorter exposure helps only where an exposure is too long.
-		if (best && !codesOf(best.text).some((code) => code.endsWith("-too-long"))) break;
+		if (best && !codesOf(read(best.text)).some((code) => code.endsWith("-too-long"))) break;
 	}
 	// A night without darkness: something on the ground, which needs none.
 	const text = draft(wanted, { method: LAST_RESORTS[0], aim: undefined, moon: "", exposure: "1 s" });
-	return best && best.weight < weightOf(text) ? best.text : text;
+	return best && best.weight < weightOf(read(text)) ? best.text : text;
 }
 
-const codesOf = (text: string): readonly string[] => check(evaluate(readPlan(text))).map(({ code }) => code);
+const codesOf = (plan: Plan): readonly string[] => check(evaluate(plan)).map(({ code }) => code);
 
 /** How far a draft is from clean: one error is worse than any number of the rest. */
-const weightOf = (text: string): number =>
-	check(evaluate(readPlan(text))).reduce((sum, { severity }) => sum + (severity === "error" ? 1000 : 1), 0);
+const weightOf = (plan: Plan): number =>
+	check(evaluate(plan)).reduce((sum, { severity }) => sum + (severity === "error" ? 1000 : 1), 0);
 
 /** Names that somebody else chooses stand in quotes, whatever they hold. */
 const quoted = (text: string): string => scalarText(text, { old: '"' });
@@ -102,7 +107,7 @@ interface Draft {
 }
 
 function draft(
-	{ title, site, latitude, longitude, date, kit = USUAL_KIT, tracked = true }: NewPlan,
+	{ title, site, latitude, longitude, date, kit = USUAL_KIT, taken, tracked = true }: NewPlan,
 	{ method, aim, moon, exposure }: Draft,
 ): string {
 	const series = tracked ? "    gap: 5 s\n    foreground: true" : "    gap: 5 s\n    tracked: false";
@@ -124,8 +129,14 @@ function draft(
   skyline: [[0, 0]]                    # true bearing, altitude: add what hides the sky`,
 		`night:
   date: ${date}${moon}`,
-		`lens:${linesOf(kit, ["focal-length", "f-number", "sensor", "pixels"])}`,
-		...(tracked ? [`tracker:${linesOf({ head: USUAL_KIT.head, ...kit }, ["head"])}`] : []),
+		taken
+			? `lens:\n  from: ${scalarText(taken.from)}${taken.lens === undefined ? "" : `\n  name: ${scalarText(taken.lens)}`}`
+			: `lens:${linesOf(kit, ["focal-length", "f-number", "sensor", "pixels"])}`,
+		...(!tracked
+			? []
+			: taken?.tracker
+				? [`tracker:\n  from: ${scalarText(taken.from)}`]
+				: [`tracker:${linesOf({ head: USUAL_KIT.head, ...kit }, ["head"])}`]),
 		...(tracked && method !== undefined ? [`method:\n  ${method}`] : []),
 		`targets:\n${target}`,
 	];

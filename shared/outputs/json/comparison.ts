@@ -31,7 +31,7 @@ export function comparisonRecord(states: Materials["states"]) {
 const changesOf = ({ safety, findings, evening, windows, values, text }: Comparison) => ({
 	text,
 	figures: values,
-	windows,
+	windows: windows.map(({ what, before, after }) => ({ what, before, after })),
 	evening,
 	findings,
 	cautions: safety,

@@ -12,26 +12,45 @@ export interface FindingRecord {
 	readonly endLine: number;
 	readonly endColumn: number;
 	readonly message: string;
+	/** Titles. */
 	readonly fixes: readonly string[];
+	/** Of each fix, in the same order. */
+	readonly edits: readonly (readonly EditRecord[])[];
 	readonly help: string;
+}
+
+/** What is there is replaced by the text; nothing is there where it begins and ends at one place. */
+export interface EditRecord {
+	readonly line: number;
+	readonly column: number;
+	readonly endLine: number;
+	readonly endColumn: number;
+	readonly text: string;
 }
 
 export function findingRecords(text: string, findings: readonly Finding[]): readonly FindingRecord[] {
 	if (findings.length === 0) return [];
 	const lines = new Lines(text);
-	return findings.map(({ code, severity, cell, from, to, message, fixes }) => {
+	const place = ({ from, to }: { readonly from: number; readonly to: number }) => {
 		const start = lines.at(from);
 		const end = lines.at(to);
 		return {
-			code,
-			severity,
-			cell: cell?.read.kind ?? null,
 			line: start.line + 1,
 			column: start.column + 1,
 			endLine: end.line + 1,
 			endColumn: end.column + 1,
+		};
+	};
+	return findings.map((finding) => {
+		const { code, severity, cell, message, fixes } = finding;
+		return {
+			code,
+			severity,
+			cell: cell?.read.kind ?? null,
+			...place(finding),
 			message,
 			fixes: fixes.map(({ title }) => title),
+			edits: fixes.map(({ edits }) => edits.map((edit) => ({ ...place(edit), text: edit.text }))),
 			help: `lodebook explain ${code}`,
 		};
 	});

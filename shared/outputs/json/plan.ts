@@ -5,6 +5,7 @@ import { isoText } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { EveningStep } from "../../evaluate/evening/tasks.ts";
 import { stepOwner } from "../../evaluate/evening/words.ts";
+import { inGroup, lookoutOf } from "../../evaluate/group.ts";
 import type { Step } from "../../methods/method.ts";
 import { isErrorAngle } from "../../notation/angle.ts";
 import { dateText } from "../../notation/date.ts";
@@ -81,7 +82,7 @@ function panoramaRecords({ targets, night, field }: Evaluation) {
 	return (targets?.value ?? []).flatMap((target) => {
 		const { panorama } = target ?? {};
 		if (!target || !panorama) return [];
-		const { least, gaps } = panorama.coverage();
+		const { least, gaps, rowGaps } = panorama.coverage();
 		const ground = panorama.ground();
 		return [
 			{
@@ -98,6 +99,7 @@ function panoramaRecords({ targets, night, field }: Evaluation) {
 					altitude,
 					width,
 				})),
+				rowGaps: rowGaps.map(({ above, from, until }) => ({ aboveRow: above, from, until })),
 				panels: panorama.panels.map(({ row, column, at, until, direction, roll }, i) => {
 					const limits = target.panelLimits?.()[i];
 					return {
@@ -135,7 +137,28 @@ const numberOrNull = (value: number | undefined): number | null =>
 export const eveningRecord = (evaluation: Evaluation) => ({
 	evening: eveningRecords(evaluation),
 	alignmentLost: lostRecords(evaluation),
+	group: groupRecord(evaluation),
 });
+
+/** The evening of each kit of a group, and what they share; null of a plan by itself. */
+function groupRecord({ group, night }: Evaluation) {
+	if (!group || !night) return null;
+	const span = ({ from, until }: Interval) => ({ from: isoText(night.zone, from), until: isoText(night.zone, until) });
+	return {
+		leader: group.leader?.member.name ?? null,
+		members: group.kits.map((kit) => {
+			const { name, from } = kit.member;
+			const own = inGroup(kit, group);
+			return { name, plan: from, evening: own ? eveningRecords(own) : [] };
+		}),
+		lasers: group.lasers.map((use) => ({
+			name: use.kit.member.name,
+			lookout: lookoutOf(group, use)?.member.name ?? null,
+			...span(use),
+		})),
+		lightsOut: group.lightsOut.map(span),
+	};
+}
 
 /** What a step is for, as a program asks for it: the name of its target, the kind of its method. */
 const ownerOf = (step: EveningStep, evaluation: Evaluation): string | undefined =>

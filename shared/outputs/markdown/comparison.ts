@@ -7,7 +7,7 @@ import {
 	isOfOne,
 	isSame,
 	type ValueChange,
-	type WindowChange,
+	type WindowOfBoth,
 	windowName,
 } from "../compare/compare.ts";
 import { changedPlans, foldersSummary, type PlanState, stateText } from "../compare/folders.ts";
@@ -22,7 +22,7 @@ const MOST_SHOWN = 12;
 /** Characters of a table's cell. */
 const LONGEST = 400;
 
-/** `before` and `after`: what the two states are called. What no longer works comes first, then times, then numbers. */
+/** `before` and `after`: what the two states are called. What no longer works comes first, then its cause, what was edited; then times and numbers. */
 export function comparisonMarkdown(comparison: Comparison, before: string, after: string): string {
 	const heading = `### ${told(words.compared({ after: markdownText(after), before: markdownText(before) }))}\n`;
 	return isSame(comparison) ? `${heading}\n${told(words.same())}\n` : heading + comparisonTables(comparison);
@@ -70,28 +70,21 @@ export function comparisonTables({ text, values, windows, evening, findings, saf
 			folded ? `\n<details><summary>${summary}</summary>\n\n${body}\n</details>\n` : `\n**${title}**\n\n${body}`,
 		);
 	};
-	const times = (title: string, changed: readonly WindowChange[], none: string): void =>
+	const times = (title: string, changed: readonly WindowOfBoth[], none: string): void =>
 		table(
 			title,
 			told(words.windowHead()),
-			changed.map(({ what, before, after }) => [windowName(what), before.join(", ") || none, after.join(", ") || none]),
+			changed.map(({ what, before, after, absent }) => [
+				windowName(what),
+				before.join(", ") || (absent === "before" ? dash(undefined) : none),
+				after.join(", ") || (absent === "after" ? dash(undefined) : none),
+			]),
 			changed.length > MOST_SHOWN,
 		);
 	if (safety.length > 0)
 		out.push(`\n**${told(words.cautions())}**\n\n${safety.map((one) => `- ${markdownText(one)}\n`).join("")}`);
 	table(told(words.gained()), told(words.changedFindingHead()), findings.gained.map(findingRow));
 	table(told(words.lost()), told(words.changedFindingHead()), findings.lost.map(findingRow));
-	times(told(words.evening()), evening, dash(undefined));
-	times(told(words.windows()), windows, never);
-	table(
-		told(words.values()),
-		told(words.changedValueHead()),
-		values.map(({ cell, label, of, before, after }) => {
-			const one = isOfOne({ before, after });
-			return [cell, label, one ? (of ?? "") : "", ...[before, after].map((is) => (one ? dash(is?.text) : ofEach(is)))];
-		}),
-		values.length > MOST_SHOWN,
-	);
 	table(
 		told(words.keys()),
 		told(words.keyHead()),
@@ -102,6 +95,17 @@ export function comparisonTables({ text, values, windows, evening, findings, saf
 			dash(after),
 		]),
 		text.length > MOST_SHOWN,
+	);
+	times(told(words.evening()), evening, dash(undefined));
+	times(told(words.windows()), windows, never);
+	table(
+		told(words.values()),
+		told(words.changedValueHead()),
+		values.map(({ cell, label, of, before, after }) => {
+			const one = isOfOne({ before, after });
+			return [cell, label, one ? (of ?? "") : "", ...[before, after].map((is) => (one ? dash(is?.text) : ofEach(is)))];
+		}),
+		values.length > MOST_SHOWN,
 	);
 	return out.join("");
 }

@@ -47,7 +47,7 @@ export function cellPart(view: PageView, cells: readonly number[], linkTo?: (cod
 	);
 	return {
 		html: `<style>${CELL_STYLE}</style>${body}`,
-		markdown: pieces.map(markdownOf).join("\n"),
+		markdown: pieces.map((piece) => markdownOf(piece, linkTo)).join("\n"),
 		text: pieces.map(textOf).join("\n"),
 	};
 }
@@ -180,24 +180,30 @@ const methodText = (method: MethodView, findings: readonly FindingView[]): strin
 
 const wordOf = (severity: FindingView["severity"]): string => told(words.findingWord({ word: severityWord(severity) }));
 
-function markdownOf({ verdict, findings, cautions, method, groups, minutes }: Piece): string {
+function markdownOf(
+	{ verdict, findings, cautions, method, groups, minutes }: Piece,
+	linkTo: PartProps["linkTo"],
+): string {
+	const linked = (code: string): string => (linkTo ? `[${codeMarkdown(code)}](${linkTo(code)})` : codeMarkdown(code));
 	const out: string[] = [];
 	if (verdict !== "") out.push(`**${markdownText(verdict)}**`);
 	if (findings.length > 0)
 		out.push(
 			findings
-				.map(
-					({ severity, message, code }) => `- **${wordOf(severity)}** ${markdownText(message)} ${codeMarkdown(code)}`,
-				)
+				.map(({ severity, message, code }) => `- **${wordOf(severity)}** ${markdownText(message)} ${linked(code)}`)
 				.join("\n"),
 		);
 	if (method) out.push(markdownText(methodText(method, findings)));
 	if (method && method.notCleared !== "") out.push(`**${markdownText(method.notCleared)}**`);
-	if (cautions.length > 0) out.push(cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"));
+	if (cautions.length > 0)
+		out.push(
+			`**${markdownText(told(words.cautions()))}**`,
+			cautions.map((caution) => `- ${markdownText(caution)}`).join("\n"),
+		);
 	if (method?.works && method.steps.length > 0) out.push(stepsMarkdown(method.steps));
 	for (const { of, rows } of groups)
 		out.push(
-			`| ${markdownText(of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`,
+			`| ${markdownText(of === "" ? told(words.values()) : of)} | |\n|:--|:--|\n${rows.map(({ label, text }) => `| ${markdownText(label)} | **${markdownText(text)}** |`).join("\n")}`,
 		);
 	out.push(...minutes.map(minutesMarkdown));
 	return `${out.join("\n\n")}\n`;
@@ -209,7 +215,7 @@ function textOf({ verdict, findings, cautions, method, groups, minutes }: Piece)
 		lines.push(told(words.finding({ word: severityWord(severity), message, code })));
 	if (method) lines.push(methodText(method, findings));
 	if (method && method.notCleared !== "") lines.push(method.notCleared);
-	lines.push(...cautions);
+	if (cautions.length > 0) lines.push(told(words.cautions()), ...cautions.map((caution) => `  ${caution}`));
 	if (method?.works) lines.push(...numberedSteps(method.steps, { number: (text) => `  ${text}` }));
 	for (const { of, rows } of groups) {
 		if (of !== "") lines.push(of);

@@ -1,5 +1,6 @@
 /** The slider that turns the sky of the panorama by the clock; without a script it does nothing. */
 import { told } from "../../text/sentence.ts";
+import { siteClockText } from "../site-clock.ts";
 import type { PanoramaView } from "./view.ts";
 import { words } from "./words.ts";
 
@@ -8,7 +9,7 @@ export const ClockSlider = ({ view }: { readonly view: PanoramaView }) => (
 		<label for="time">{told(words.clock())}</label>
 		<input id="time" type="range" min={view.from} max={view.until} step={60_000} value={view.at} />
 		<output id="clock" for="time">
-			{new Date(Math.round((view.at + view.offset) / 60_000) * 60_000).toISOString().slice(11, 16)}
+			{siteClockText(view.clock, view.at)}
 		</output>
 		<label class="switch">
 			<input id="figures" type="checkbox" /> {told(words.figures())}

@@ -31,7 +31,7 @@ interface FileParts {
 	readonly style: string;
 	/** Markup, escaped by its renderer. */
 	readonly body: string;
-	/** The script's text. */
+	/** The script's text; a page without one runs none. */
 	readonly program: string;
 }
 
@@ -42,7 +42,7 @@ export function htmlFile({ title, style, body, program }: FileParts): string {
 	const policy = [
 		"default-src 'none'",
 		`style-src '${hashSource(style)}'`,
-		`script-src '${hashSource(script)}'`,
+		...(script === "" ? [] : [`script-src '${hashSource(script)}'`]),
 		"img-src data:",
 		"base-uri 'none'",
 		"form-action 'none'",
@@ -60,8 +60,7 @@ export function htmlFile({ title, style, body, program }: FileParts): string {
 </head>
 <body>
 <main id="page">${body}</main>
-<script>${script}</script>
-</body>
+${script === "" ? "" : `<script>${script}</script>\n`}</body>
 </html>
 `;
 }

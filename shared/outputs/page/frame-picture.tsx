@@ -6,18 +6,23 @@ import { words } from "./words.ts";
 
 /** Of the longer side, pixels. */
 const LONG = 300;
+/** Panels of which each has its number; of more the first and the last. */
+const MOST_NUMBERS = 30;
 
 export function FramePicture({ view }: { readonly view: FrameView }) {
 	const width = view.shape > 1 ? LONG / view.shape : LONG;
 	const height = width * view.shape;
 	const px = (value: number): number => Math.round(value * 10) / 10;
+	const path = (places: readonly (readonly [x: number, y: number])[]): string =>
+		`M${places.map(([x, y]) => `${px(x * width)} ${px(y * height)}`).join("L")}`;
+	const numbered = view.panels.filter(({ label }) => label !== "");
 	const ground = view.hidden
 		.map((corners) => `M${corners.map(([x, y]) => `${px(x * width)} ${px(y * height)}`).join("L")}Z`)
 		.join("");
 	return (
-		<figure>
+		<figure class={view.panels.length > 0 ? "wide" : undefined}>
 			<Picture
-				viewBox={`0 0 300 ${px(height)}`}
+				viewBox={`0 0 ${LONG} ${px(height)}`}
 				title={told(words.frameTitle({ name: view.name }))}
 				says={view.alternative}
 			>
@@ -32,6 +37,7 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 							fill="var(--ink)"
 						/>
 					))}
+					{view.tail && <path d={tailPath(view.tail, width, height)} fill="var(--ochre)" fill-opacity={0.55} />}
 					<path d={ground} fill="var(--ground)" />
 					{view.extent !== undefined && view.extent > 0 && (
 						<circle
@@ -43,11 +49,35 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 							stroke-dasharray="5 4"
 						/>
 					)}
-					<path
-						d={`M${px(width / 2 - 6)} ${px(height / 2)}h12M${px(width / 2)} ${px(height / 2 - 6)}v12`}
-						stroke="var(--blue)"
-						stroke-width={1.4}
-					/>
+					{view.arch.length > 0 && (
+						<path d={view.arch.map(path).join("")} fill="none" stroke="var(--ochre)" stroke-width={2} />
+					)}
+					{view.panels.map(({ outline, label, isGround }, i) => (
+						<path
+							key={`${i}`}
+							d={`${path(outline)}Z`}
+							fill="none"
+							stroke={isGround ? "var(--paper)" : "var(--blue)"}
+							stroke-dasharray={isGround ? "5 4" : undefined}
+							stroke-width={label === "1" ? 2 : 1}
+						/>
+					))}
+					{numbered.map(({ outline, label }, i) => {
+						if (numbered.length > MOST_NUMBERS && i > 0 && i < numbered.length - 1) return null;
+						const middle = (k: 0 | 1): number => outline.reduce((sum, one) => sum + one[k], 0) / outline.length;
+						return (
+							<text key={label} x={px(middle(0) * width)} y={px(middle(1) * height + 4)} text-anchor="middle">
+								{label}
+							</text>
+						);
+					})}
+					{view.panels.length === 0 && (
+						<path
+							d={`M${px(width / 2 - 6)} ${px(height / 2)}h12M${px(width / 2)} ${px(height / 2 - 6)}v12`}
+							stroke="var(--blue)"
+							stroke-width={1.4}
+						/>
+					)}
 					{view.worst && (
 						<g transform={`translate(${px(view.worst[0] * width)},${px(view.worst[1] * height)})`}>
 							<circle r={7} fill="none" stroke="var(--ochre)" stroke-width={2} />
@@ -65,4 +95,16 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 			<figcaption>{view.alternative}</figcaption>
 		</figure>
 	);
+}
+
+/** Half the width of a tail at its end, part of its length. */
+const TAIL_WIDTH = 0.12;
+
+/** A wedge that opens from the head. */
+function tailPath([head, end]: NonNullable<FrameView["tail"]>, width: number, height: number): string {
+	const [x, y] = [head[0] * width, head[1] * height];
+	const [dx, dy] = [end[0] * width - x, end[1] * height - y];
+	const corner = (side: 1 | -1): string =>
+		`${(x + dx - side * TAIL_WIDTH * dy).toFixed(1)} ${(y + dy + side * TAIL_WIDTH * dx).toFixed(1)}`;
+	return `M${x.toFixed(1)} ${y.toFixed(1)}L${corner(1)}L${corner(-1)}Z`;
 }

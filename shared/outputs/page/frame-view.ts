@@ -1,7 +1,11 @@
-/** What a lens sees when a target's first frame begins: its stars, what hides, the target's extent, the worst star's place. */
-import { outward } from "../../alignment/attitude.ts";
+/**
+ * What a lens sees when a target's first frame begins: its stars, what hides, the target's extent, the worst star's place;
+ * of a panorama all of its panels, as they are laid out.
+ */
+import { heldLevel, outward } from "../../alignment/attitude.ts";
 import type { Shot } from "../../alignment/frame-stars.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
+import type { TargetPanorama } from "../../cells/targets/panorama.ts";
 import { type EvaluatedTarget, isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
@@ -9,19 +13,26 @@ import type { EpochMs } from "../../earth/zone.ts";
 import { rememberedBy } from "../../memory/memory.ts";
 import { degrees } from "../../notation/angle.ts";
 import { fieldAcross, pointOf, pointScale, rayOf } from "../../optics/camera.ts";
+import type { Held, PanoramaRow } from "../../optics/panorama-rows.ts";
 import { frameNear, siderealRad } from "../../sky/frame.ts";
-import { toDirection, toVector } from "../../sky/horizontal.ts";
+import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
 import { apparentDirection, hourPlaceOf } from "../../sky/place.ts";
 import { starAt, starColumns, starVector } from "../../sky/stars.ts";
-import { dot, fromAngles, RAD, type Vector } from "../../sky/vector.ts";
+import { dot, fromAngles, halfTurn, RAD, turn, type Vector } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { nightClock } from "../clock.ts";
-import { panelName } from "../panels.ts";
 import { pointingOf, pointingText } from "../pointing.ts";
 import { words } from "./words.ts";
 
 /** Places are parts of the frame: 0 at its left and its top, 1 at its right and its bottom. */
 type Place = readonly [x: number, y: number];
+
+/** A panel of a panorama where it is laid out: its border, and how it is called. */
+export interface PanelShape {
+	readonly outline: readonly Place[];
+	readonly label: string;
+	readonly isGround: boolean;
+}
 
 export interface FrameView {
 	readonly name: string;
@@ -36,6 +47,12 @@ export interface FrameView {
 	readonly extent: number | undefined;
 	/** Where stars trail most; undefined where arcs are wanted. */
 	readonly worst: Place | undefined;
+	/** A comet's tail, away from the Sun: from its head, to where its extent ends or where that is not said; see `TAIL`. */
+	readonly tail: readonly [head: Place, end: Place] | undefined;
+	/** The Milky Way's middle line, where the target is its arch. */
+	readonly arch: readonly (readonly Place[])[];
+	/** Of a panorama, in the order in which they are taken; then those of its foreground. */
+	readonly panels: readonly PanelShape[];
 	readonly alternative: string;
 }
 
@@ -58,11 +75,10 @@ function viewOf(
 	const [frame] = target.frames?.() ?? [];
 	if (!frame?.showsSky || !target.ofTheSky) return undefined;
 	const { shot } = frame;
+	if (target.panorama) return panoramaView(target, target.panorama, shot, night, line);
 	const [width, height] = sidesOf(shot);
 	const { from } = target.series;
 	const { extent } = target.entry;
-	const [panel] = target.panorama?.panels ?? [];
-	const panelled = panel ? panelName(panel.row, panel.column, target.name) : target.name;
 	const worst = isOfArcs(target.entry) ? undefined : target.limits?.worst;
 	// The frame rolls with the sky: what trails most later is elsewhere in this one.
 	const place = worst?.frame.at === frame.at ? worst.star.place : undefined;
@@ -71,16 +87,22 @@ function viewOf(
 		line,
 		shape: height / width,
 		stars: starsIn(shot, from),
-		hidden: hiddenIn(shot),
+		hidden: hiddenIn((x, y) => {
+			const ray = rayOf(shot.camera, (x - 0.5) * width, (0.5 - y) * height);
+			return shot.sky.isSky(toDirection(outward(shot.attitude, ray)));
+		}),
+		arch: inRuns(target.arch?.start().along ?? [], (one) => placeOf(shot, toVector(one))),
+		tail: tailIn(target, width / height, extent === undefined ? undefined : extentOf(shot, extent) / width),
+		panels: [],
 		extent: extent === undefined ? undefined : extentOf(shot, extent) / width,
 		worst: place && [(1 + place[0]) / 2, (1 - place[1]) / 2],
 		alternative: told(
 			words.frame({
-				name: panelled,
+				name: target.name,
 				clock: nightClock(night, from),
 				wide: degrees(fieldAcross(shot.camera, width), 0),
 				high: degrees(fieldAcross(shot.camera, height), 0),
-				pointing: pointingText(pointingOf(panel?.direction ?? target.directionAt(from), { field })),
+				pointing: pointingText(pointingOf(target.directionAt(from), { field })),
 				worst: !worst
 					? ""
 					: place
@@ -89,9 +111,171 @@ function viewOf(
 								place: placeInFrame(worst.star.place),
 								time: nightClock(night, worst.frame.at),
 							}),
+				tail: target.framing?.start().tail === undefined ? "" : words.frameTail(),
 			}),
 		),
 	};
+}
+
+/** How long a tail is drawn whose extent is not said, part of the frame's shorter side: its length is not computed. */
+const TAIL = 0.25;
+
+/** `ratio`: width over height. `extent`: radius, parts of the width. */
+function tailIn({ framing }: EvaluatedTarget, ratio: number, extent: number | undefined): FrameView["tail"] {
+	const { place, tail } = framing?.start() ?? {};
+	if (!place || tail === undefined) return undefined;
+	const length = extent ?? TAIL * Math.min(1, 1 / ratio);
+	const head: Place = [(1 + place[0]) / 2, (1 - place[1]) / 2];
+	const [x, y] = [length * Math.sin(tail * RAD), -length * ratio * Math.cos(tail * RAD)];
+	return [head, [thousandths(head[0] + x), thousandths(head[1] + y)]];
+}
+
+/** Bearings across and altitudes up: what of a panorama is drawn, evenly. */
+interface Window {
+	readonly left: number;
+	readonly low: number;
+	readonly wide: number;
+	readonly high: number;
+}
+
+/** Degrees that are drawn beside the outer panels. */
+const MARGIN = 2;
+/** Stars as faint as this are drawn in a panorama. */
+const FAINTEST_OF_PANORAMA = 4;
+
+function panoramaView(
+	{ name, series: { from }, arch }: EvaluatedTarget,
+	panorama: TargetPanorama,
+	shot: Shot,
+	night: EvaluatedNight,
+	line: number,
+): FrameView {
+	const { rows, held, panels, columns } = panorama;
+	const outlines = (all: readonly PanoramaRow[]) =>
+		all.map(({ altitude, bearings }) => bearings.map((bearing) => outlineOf(held, bearing, altitude)));
+	const sky = outlines(rows);
+	const ground = outlines(panorama.ground()?.rows ?? []).flat();
+	const window = windowOf([...sky.flat(), ...ground].flat());
+	const at = (bearing: number, altitude: number): Place => [
+		thousandths((bearing - window.left) / window.wide),
+		thousandths(1 - (altitude - window.low) / window.high),
+	];
+	const within = ({ azimuth, altitude }: Direction): Place | undefined => {
+		const [x, y] = at(window.left + turn(azimuth - window.left), altitude);
+		return x >= 0 && x <= 1 && y >= 0 && y <= 1 ? [x, y] : undefined;
+	};
+	const shape = (outline: Outline, label: string, isGround: boolean): PanelShape => ({
+		outline: outline.map(([bearing, altitude]) => at(bearing, Math.min(90, altitude))),
+		label,
+		isGround,
+	});
+	return {
+		name,
+		line,
+		shape: window.high / (window.wide * Math.max(0.3, Math.cos((window.low + window.high / 2) * RAD))),
+		stars: starsOver(shot, from, within),
+		hidden: hiddenIn((x, y) =>
+			shot.sky.isSky({
+				azimuth: turn(window.left + x * window.wide),
+				altitude: window.low + (1 - y) * window.high,
+			}),
+		),
+		extent: undefined,
+		tail: undefined,
+		worst: undefined,
+		arch: inRuns(arch?.start().along ?? [], within),
+		panels: [
+			...panels.flatMap(({ row, column }, i) => {
+				const outline = sky[row - 1]?.[column - 1];
+				return outline ? [shape(outline, `${i + 1}`, false)] : [];
+			}),
+			...ground.map((outline) => shape(outline, "", true)),
+		],
+		alternative: told(
+			words.panels({
+				name,
+				clock: nightClock(night, from),
+				columns,
+				rows: rows.length,
+				ground: ground.length === 0 ? "" : words.panelsGround(),
+				arch: arch ? words.panelsArch() : "",
+			}),
+		),
+	};
+}
+
+/** Bearing, running on, and altitude of the border of a level frame, clockwise from its upper left corner. */
+type Outline = readonly (readonly [bearing: number, altitude: number])[];
+
+/** Pieces of each side of a panel. */
+const PIECES = 16;
+
+function outlineOf({ camera, width, height }: Held, bearing: number, altitude: number): Outline {
+	const attitude = heldLevel({ azimuth: bearing, altitude });
+	const corners = [
+		[-1, 1],
+		[1, 1],
+		[1, -1],
+		[-1, -1],
+	] as const;
+	return corners.flatMap(([x1, y1], side) => {
+		const [x2, y2] = corners[(side + 1) % 4] ?? [x1, y1];
+		return Array.from({ length: PIECES }, (_, k) => {
+			const [x, y] = [x1 + ((x2 - x1) * k) / PIECES, y1 + ((y2 - y1) * k) / PIECES];
+			const ray = rayOf(camera, (x * width) / 2, (y * height) / 2);
+			const seen = toDirection(outward(attitude, ray));
+			return [bearing + halfTurn(seen.azimuth - bearing), seen.altitude] as const;
+		});
+	});
+}
+
+/** All of a panorama's outlines with a margin, once around at most. */
+function windowOf(points: Outline): Window {
+	const ends = (values: readonly number[], least: number, most: number): readonly [number, number] => [
+		Math.max(least, Math.min(...values) - MARGIN),
+		Math.min(most, Math.max(...values) + MARGIN),
+	];
+	const [left, right] = ends(
+		points.map(([bearing]) => bearing),
+		Number.NEGATIVE_INFINITY,
+		Number.POSITIVE_INFINITY,
+	);
+	const [low, top] = ends(
+		points.map(([, altitude]) => altitude),
+		-90,
+		90,
+	);
+	const wide = Math.min(360, right - left);
+	return { left: (left + right - wide) / 2, wide, low, high: top - low };
+}
+
+/** The places of a line, in as many pieces as it is seen in. */
+function inRuns<T>(line: readonly T[], placeOf: (one: T) => Place | undefined): readonly (readonly Place[])[] {
+	const runs: Place[][] = [];
+	let before: Place | undefined;
+	for (const one of line) {
+		const place = placeOf(one);
+		// What leaves a picture of the whole horizon on one side comes in on the other.
+		const goesOn = place && before && Math.abs(place[0] - before[0]) < 0.5;
+		if (place && goesOn) runs.at(-1)?.push(place);
+		else if (place) runs.push([place]);
+		before = place;
+	}
+	return runs.filter(({ length }) => length > 1);
+}
+
+/** The brighter stars that are seen where a panorama is drawn. */
+function starsOver(shot: Shot, at: EpochMs, within: (direction: Direction) => Place | undefined): FrameView["stars"] {
+	const frame = frameNear(at);
+	const found: { readonly at: Place; readonly magnitude: number }[] = [];
+	starColumns().magnitude.forEach((magnitude, index) => {
+		if (magnitude > FAINTEST_OF_PANORAMA) return;
+		const star = starAt(index);
+		const direction = apparentDirection({ type: "star", name: star.name, star }, shot.spot, at, frame);
+		const place = within(direction);
+		if (place && shot.sky.isSky(direction)) found.push({ at: place, magnitude });
+	});
+	return found;
 }
 
 const sidesOf = ({ camera, vertical }: Shot): readonly [number, number] =>
@@ -143,12 +327,7 @@ function equatorialOf(direction: Vector, { spot }: Shot, at: EpochMs): Vector {
 }
 
 /** What of the frame shows no sky, between each two of its columns. */
-function hiddenIn(shot: Shot): FrameView["hidden"] {
-	const [width, height] = sidesOf(shot);
-	const isSky = (x: number, y: number): boolean => {
-		const ray = rayOf(shot.camera, (x - 0.5) * width, (0.5 - y) * height);
-		return shot.sky.isSky(toDirection(outward(shot.attitude, ray)));
-	};
+function hiddenIn(isSky: (x: number, y: number) => boolean): FrameView["hidden"] {
 	const columns = Array.from({ length: COLUMNS + 1 }, (_, i) => hiddenColumn((y) => isSky(i / COLUMNS, y)));
 	return columns.slice(1).flatMap((right, i) => {
 		const left = columns[i] ?? [];

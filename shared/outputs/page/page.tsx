@@ -123,7 +123,7 @@ function Page({ view }: { readonly view: PageView }) {
 					<Heading id="frames-heading" line={view.lines.targets} text={told(words.framesHeading())} />
 					<div class="two">
 						{view.frames.map((frame) => (
-							<div key={frame.line} data-line={frame.line}>
+							<div key={frame.line} class={frame.panels.length > 0 ? "wide" : undefined} data-line={frame.line}>
 								<FramePicture view={frame} />
 							</div>
 						))}
@@ -416,10 +416,14 @@ export const Minutes = ({ tables }: { readonly tables: readonly MinutesView[] })
 	</>
 );
 
+/** A sentence of ours, in which what the plan has between backticks is code. */
+export const coded = (sentence: string): readonly (string | JSX.Element)[] =>
+	sentence.split(/`([^`]+)`/).map((part, i) => (i % 2 === 0 ? part : <code key={`${i}`}>{part}</code>));
+
 /** A finding after what it means. */
 export const FindingText = ({ severity, message }: Pick<FindingView, "severity" | "message">) => (
 	<>
-		<span class={`${severity}-word`}>{told(words.finding({ word: severityWord(severity) }))}</span> {message}
+		<span class={`${severity}-word`}>{told(words.finding({ word: severityWord(severity) }))}</span> {coded(message)}
 	</>
 );
 

@@ -1,11 +1,23 @@
 /** The panorama strip: bearing across, altitude up, as one stands there. */
 
-import { degrees } from "../../notation/angle.ts";
 import { compassPoint } from "../../notation/bearing.ts";
-import type { SkyPoint } from "../../sky/outline.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
+import { siteClockText } from "../site-clock.ts";
+import type { Box } from "./names.ts";
+import {
+	cutsOf,
+	type MovingName,
+	movingNames,
+	poleAt,
+	RULED,
+	type StillName,
+	stillNames,
+	wholeOf,
+	windowsOf,
+} from "./panorama-names.ts";
 import { Picture } from "./picture.tsx";
+import { saidAt } from "./said.ts";
 import {
 	areaAt,
 	areasOf,
@@ -17,7 +29,6 @@ import {
 	openPath,
 	outlineAt,
 	outlineOf,
-	type PanoramaFrame,
 	starsAt,
 	tiltAt,
 	xOf,
@@ -49,11 +60,8 @@ export function Panorama({
 	const { frame, height, at } = view;
 	const x = (bearing: number) => xOf(frame, bearing);
 	const y = (altitude: number) => yOf(frame, altitude);
-	/** Where an outline's name is written: by its first corner, below its top or above it. */
-	const labelAt = (corners: readonly SkyPoint[], below: number) => ({
-		x: x(corners[0]?.[0] ?? 0) + 6,
-		y: Math.max(12, y(Math.max(...corners.map(([, altitude]) => altitude))) + below),
-	});
+	const whole = wholeOf(view);
+	const moving = movingNames(view, still ? [[whole]] : cutsOf(view));
 	const bearings = Array.from({ length: 24 }, (_, i) => i * 15);
 	const ridge = view.skyline.map(
 		([bearing, altitude], i) =>
@@ -68,11 +76,17 @@ export function Panorama({
 				figures: view.figures,
 				sun: view.sun,
 				bodies: view.bodies,
+				places: view.places.map(({ name, place }) => ({ name, place })),
+				pole: view.pole,
+				skyline: view.skyline,
 				stars: view.stars.map(({ places }) => places),
+				edges: view.frames.flatMap(({ sky }) => (sky ? [sky] : [])),
 				from: view.from,
 				until: view.until,
-				offset: view.offset,
+				clock: view.clock,
+				says: view.says,
 			});
+	const says = saidAt(view.says, frame, siteClockText(view.clock, at), at).view;
 	const behind = (
 		<>
 			<Glow view={view} />
@@ -95,8 +109,8 @@ export function Panorama({
 				/>
 			)}
 			<Stars view={view} />
-			{view.bodies.map((body) => (
-				<Body key={body.name} body={body} view={view} />
+			{view.bodies.map((body, i) => (
+				<Body key={body.name} body={body} view={view} name={moving.bodies[i]} />
 			))}
 		</>
 	);
@@ -110,26 +124,27 @@ export function Panorama({
 	);
 	const ground = (
 		<>
-			{[15, 30, 45, 60, 75].map((altitude) => (
-				<g key={altitude}>
-					<line x1={0} x2={frame.width} y1={y(altitude)} y2={y(altitude)} stroke="var(--line)" stroke-width={0.7} />
-					<text x={4} y={y(altitude) - 3}>
-						{altitude}°
-					</text>
-				</g>
+			{RULED.map((altitude) => (
+				<line
+					key={altitude}
+					x1={0}
+					x2={frame.width}
+					y1={y(altitude)}
+					y2={y(altitude)}
+					stroke="var(--line)"
+					stroke-width={0.7}
+				/>
 			))}
 			<StillSky view={view} />
 			<Tracks view={view} />
 			{view.obstructions.map(({ name, corners, window }) => (
-				<g key={name}>
-					<path
-						clip-path="url(#strip)"
-						d={areasOf(frame, window ? [corners, window] : [corners])}
-						fill="var(--ground)"
-						fill-rule="evenodd"
-					/>
-					<text {...labelAt(corners, -5)}>{name}</text>
-				</g>
+				<path
+					key={name}
+					clip-path="url(#strip)"
+					d={areasOf(frame, window ? [corners, window] : [corners])}
+					fill="var(--ground)"
+					fill-rule="evenodd"
+				/>
 			))}
 			{view.openings.length > 0 && (
 				<g>
@@ -143,11 +158,6 @@ export function Panorama({
 					<rect width={frame.width} height={height} fill="var(--ground)" mask="url(#walls)" />
 				</g>
 			)}
-			{view.openings.map(({ name, corners }) => (
-				<text key={name} {...labelAt(corners, 16)}>
-					{name}
-				</text>
-			))}
 			<path d={`M${ridge.join("L")}L${frame.width} ${height}L0 ${height}Z`} fill="var(--ground)" />
 			<line x1={0} x2={frame.width} y1={y(0)} y2={y(0)} stroke="var(--ink)" stroke-width={0.8} />
 		</>
@@ -157,9 +167,8 @@ export function Panorama({
 			{view.frames.map(({ name, sky, ground: fixed, line }) => (
 				<path
 					key={name}
-					class="frame"
+					class={sky ? "frame" : undefined}
 					clip-path="url(#strip)"
-					data-places={sky && !still ? JSON.stringify(sky) : undefined}
 					data-go={line}
 					d={sky ? outlineAt(frame, sky, at) : outlineOf(frame, fixed ?? [])}
 					fill="none"
@@ -168,14 +177,8 @@ export function Panorama({
 					stroke-dasharray={sky ? undefined : "5 4"}
 				/>
 			))}
-			{view.places.map(({ name, kind, place, line }) => (
-				<g
-					key={`${kind} ${name}`}
-					class="place"
-					data-place={still ? undefined : JSON.stringify(place)}
-					data-go={line}
-					transform={`translate(${markAt(frame, place, at)})`}
-				>
+			{view.places.map(({ name, kind, place, line }, i) => (
+				<g key={`${kind} ${name}`} class="place" data-go={line} transform={`translate(${markAt(frame, place, at)})`}>
 					{kind === "guide" ? (
 						<path d="M0-7V7M-7 0H7M-4-4 4 4M-4 4 4-4" stroke="var(--ochre)" stroke-width={1.5} />
 					) : kind === "core" ? (
@@ -183,35 +186,37 @@ export function Panorama({
 					) : (
 						<path d="M0-6 6 0 0 6-6 0Z" fill="var(--blue)" />
 					)}
-					<text
-						x={kind === "guide" ? -12 : 10}
-						y={kind === "core" ? 16 : kind === "target" ? -8 : 4}
-						text-anchor={kind === "guide" ? "end" : "start"}
-					>
-						{name}
-					</text>
+					<NameBeside place={moving.places[i]}>{name}</NameBeside>
 				</g>
 			))}
 		</>
 	);
 	const front = (
 		<>
+			{view.ends.map(({ text, edge }) => (
+				<path
+					key={text}
+					clip-path="url(#strip)"
+					d={outlineOf(frame, edge)}
+					fill="none"
+					stroke="var(--blue)"
+					stroke-width={0.7}
+				/>
+			))}
 			{view.landmarks.map(({ name, azimuth, altitude }) => (
-				<g key={name} transform={`translate(${x(azimuth)},${y(altitude)})`}>
-					<path d="M0 0V-12M-4 0H4" stroke="var(--ink)" stroke-width={1.6} />
-					<text x={6} y={-6}>
-						{name}
-					</text>
-				</g>
+				<path
+					key={name}
+					transform={`translate(${x(azimuth)},${y(altitude)})`}
+					d="M0 0V-12M-4 0H4"
+					stroke="var(--ink)"
+					stroke-width={1.6}
+				/>
 			))}
 			<Pole view={view} />
 			{view.aim && (
 				<g transform={`translate(${x(view.aim.azimuth)},${y(view.aim.altitude)})`}>
 					<circle r={Math.max(3, view.aim.reach * frame.scale)} fill="none" stroke="var(--ochre)" stroke-width={1.4} />
 					<path d="M-14 0H-5M5 0H14M0-14V-5M0 5V14" stroke="var(--ochre)" stroke-width={1.4} />
-					<text x={12} y={20}>
-						{told(words.aim({ altitude: degrees(view.aim.altitude) }))}
-					</text>
 				</g>
 			)}
 			<g>
@@ -242,63 +247,79 @@ export function Panorama({
 	const all = height + RULER;
 	if (still)
 		return (
-			<Picture
-				id="panorama"
-				viewBox={`0 0 ${frame.width} ${all}`}
-				title={told(words.panorama())}
-				says={view.alternative}
-			>
+			<Picture id="panorama" viewBox={`0 0 ${frame.width} ${all}`} title={told(words.panorama())} says={says}>
 				{drawing}
+				<Names names={stillNames(view, moving.taken, whole)} />
 			</Picture>
 		);
 	return (
-		<figure id="panorama" class="sky" aria-label={view.alternative} data-sky={data}>
+		<figure id="panorama" class="sky" aria-label={says} data-sky={data}>
 			<Picture
 				class="whole"
 				role="group"
 				viewBox={`0 0 ${frame.width} ${all}`}
 				title={told(words.panorama())}
-				says={view.alternative}
+				says={says}
 			>
 				{drawing}
+				<Names names={stillNames(view, moving.taken, whole)} />
 			</Picture>
-			<Strips parts={2} frame={frame} height={all} />
-			<Strips parts={4} frame={frame} height={all} />
+			<Strips parts={2} view={view} taken={moving.taken} />
+			<Strips parts={4} view={view} taken={moving.taken} />
 			<figcaption>{told(words.panoramaCaption())}</figcaption>
 		</figure>
 	);
 }
 
-/** What a strip has on either side of the next ones, so that no bearing is cut in two. */
-const STRIP_MARGIN = 30;
-
 /** The same in parts one below the other, for less room: the first has what the picture has in its middle. */
 function Strips({
 	parts,
-	frame,
-	height,
+	view,
+	taken,
 }: {
 	readonly parts: number;
-	readonly frame: PanoramaFrame;
-	readonly height: number;
+	readonly view: PanoramaView;
+	readonly taken: readonly Box[];
 }) {
-	const width = frame.width / parts;
-	const lefts = Array.from({ length: parts }, (_, i) => (frame.width - width) / 2 + i * width);
+	const { width } = view.frame;
 	return (
 		<div class={`strips-${parts}`} aria-hidden="true">
-			{lefts.map((left) => (
-				<svg key={left} viewBox={`${left - STRIP_MARGIN} 0 ${width + 2 * STRIP_MARGIN} ${height}`} aria-hidden="true">
+			{windowsOf(view, parts).map((window) => (
+				<svg
+					key={window.left}
+					viewBox={`${window.left} 0 ${window.right - window.left} ${view.height + RULER}`}
+					aria-hidden="true"
+				>
 					{LAYERS.map((layer) => (
 						<g key={layer}>
 							<use href={`#sky-${layer}`} />
-							{left + width + STRIP_MARGIN > frame.width && <use href={`#sky-${layer}`} x={frame.width} />}
+							{window.right > width && <use href={`#sky-${layer}`} x={width} />}
 						</g>
 					))}
+					<Names names={stillNames(view, taken, window)} />
 				</svg>
 			))}
 		</div>
 	);
 }
+
+/** What is written of what stands still. */
+const Names = ({ names }: { readonly names: readonly StillName[] }) => (
+	<g class="names">
+		{names.map(({ text, isQuiet, x, y, anchor }) => (
+			<text key={`${text} ${x} ${y}`} x={x} y={y} text-anchor={anchor} class={isQuiet ? "quiet" : undefined}>
+				{text}
+			</text>
+		))}
+	</g>
+);
+
+/** The name of a mark that goes with it. */
+const NameBeside = ({ place, children }: { readonly place: MovingName | undefined; readonly children: string }) => (
+	<text x={place?.x} y={place?.y} text-anchor={place?.anchor}>
+		{children}
+	</text>
+);
 
 const threeFigures = (bearing: number): string => String(bearing).padStart(3, "0");
 
@@ -356,7 +377,6 @@ function Glow({ view: { frame, sun, at } }: { readonly view: PanoramaView }) {
 
 /** The lines of the sky that stand still. */
 function StillSky({ view: { frame, height, equator } }: { readonly view: PanoramaView }) {
-	const east = equator.reduce((low, one) => (Math.abs(one.altitude - 20) < Math.abs(low.altitude - 20) ? one : low));
 	const meridians = [frame.width / 2, 0];
 	return (
 		<g clip-path="url(#strip)">
@@ -364,19 +384,9 @@ function StillSky({ view: { frame, height, equator } }: { readonly view: Panoram
 				<line key={x} x1={x} x2={x} y2={height} stroke="var(--soft)" stroke-width={0.8} stroke-dasharray="1 4" />
 			))}
 			<path d={openPath(frame, equator)} fill="none" stroke="var(--soft)" stroke-width={0.8} stroke-dasharray="1 4" />
-			<text x={frame.width / 2 + 4} y={14} class="quiet">
-				{told(words.meridian())}
-			</text>
-			<text x={xOf(frame, east.azimuth) + 8} y={yOf(frame, east.altitude) + 12} class="quiet">
-				{told(words.equator())}
-			</text>
 		</g>
 	);
 }
-
-/** A short text about a place: at the picture's ends it stays inside. */
-const anchorAt = (x: number, { width }: PanoramaFrame): "start" | "middle" | "end" =>
-	x < 12 ? "start" : x > width - 12 ? "end" : "middle";
 
 /** The ways of the targets, with the hours of the clock. */
 const Tracks = ({ view: { frame, tracks } }: { readonly view: PanoramaView }) => (
@@ -384,13 +394,14 @@ const Tracks = ({ view: { frame, tracks } }: { readonly view: PanoramaView }) =>
 		{tracks.map(({ name, points, hours }) => (
 			<g key={`${name} ${points[0]?.azimuth}`}>
 				<path d={openPath(frame, points)} fill="none" stroke="var(--blue)" stroke-width={1} stroke-dasharray="6 3" />
-				{hours.map(({ azimuth, altitude, clock }) => (
-					<g key={clock} transform={`translate(${xOf(frame, azimuth).toFixed(1)},${yOf(frame, altitude).toFixed(1)})`}>
-						<circle r={2.2} fill="var(--blue)" />
-						<text y={15} text-anchor={anchorAt(xOf(frame, azimuth), frame)} class="quiet">
-							{clock}
-						</text>
-					</g>
+				{hours.map(({ clock, azimuth, altitude }) => (
+					<circle
+						key={clock}
+						cx={xOf(frame, azimuth).toFixed(1)}
+						cy={yOf(frame, altitude).toFixed(1)}
+						r={2.2}
+						fill="var(--blue)"
+					/>
 				))}
 			</g>
 		))}
@@ -398,8 +409,15 @@ const Tracks = ({ view: { frame, tracks } }: { readonly view: PanoramaView }) =>
 );
 
 /** Sun, Moon or a planet where it is, and the way that Sun and Moon go. */
-function Body({ body, view }: { readonly body: PanoramaView["bodies"][number]; readonly view: PanoramaView }) {
-	const { name, kind, points, tilts } = body;
+function Body({
+	body: { name, kind, points, tilts },
+	view,
+	name: place,
+}: {
+	readonly body: PanoramaView["bodies"][number];
+	readonly view: PanoramaView;
+	readonly name: MovingName | undefined;
+}) {
 	return (
 		<g>
 			{kind !== "planet" && (
@@ -425,38 +443,29 @@ function Body({ body, view }: { readonly body: PanoramaView["bodies"][number]; r
 				) : (
 					<circle r={kind === "sun" ? 7 : 3.4} fill="var(--ochre)" />
 				)}
-				<text x={10} y={4}>
-					{name}
-				</text>
+				<NameBeside place={place}>{name}</NameBeside>
 			</g>
 		</g>
 	);
 }
 
 /** The pole, in the middle of the picture or at both of its ends. */
-function Pole({ view: { frame, pole } }: { readonly view: PanoramaView }) {
-	const x = xOf(frame, pole.azimuth);
-	const isAtEnds = x < 1 || x > frame.width - 1;
-	return (
-		<>
-			{(isAtEnds ? [0, frame.width] : [x]).map((place) => (
-				<g key={place} transform={`translate(${place},${yOf(frame, pole.altitude)})`}>
-					<circle
-						r={8}
-						fill="none"
-						stroke="var(--ink)"
-						stroke-width={1.4}
-						stroke-dasharray={pole.hidden ? "3 3" : undefined}
-					/>
-					<circle r={1.8} fill="var(--ink)" />
-				</g>
-			))}
-			<text x={(isAtEnds ? 0 : x) + 13} y={yOf(frame, pole.altitude) + 4}>
-				{told(words[pole.hidden ? "poleHidden" : "pole"]({ altitude: degrees(pole.altitude) }))}
-			</text>
-		</>
-	);
-}
+const Pole = ({ view }: { readonly view: PanoramaView }) => (
+	<>
+		{poleAt(view).map(([x, y]) => (
+			<g key={x} transform={`translate(${x},${y})`}>
+				<circle
+					r={8}
+					fill="none"
+					stroke="var(--ink)"
+					stroke-width={1.4}
+					stroke-dasharray={view.pole.hidden ? "3 3" : undefined}
+				/>
+				<circle r={1.8} fill="var(--ink)" />
+			</g>
+		))}
+	</>
+);
 
 function placeOfBody(view: PanoramaView, points: PanoramaView["bodies"][number]["points"]): string {
 	const seen = between(points, view.at);

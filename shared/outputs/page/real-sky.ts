@@ -1,6 +1,6 @@
 /** The real sky of a picture: stars by brightness, planets, the Moon with its phase, and the lines that stand still. */
 import type { EpochMs } from "../../earth/zone.ts";
-import { rememberedBy } from "../../memory/memory.ts";
+import { lazily, rememberedBy } from "../../memory/memory.ts";
 import { brightness } from "../../sky/brightness.ts";
 import { FIGURES } from "../../sky/catalogue/figures.ts";
 import { MILKY_WAY, MILKY_WAY_STEP } from "../../sky/catalogue/milky-way.ts";
@@ -8,8 +8,8 @@ import { frameNear, type SkyFrame } from "../../sky/frame.ts";
 import { fromGalactic } from "../../sky/galactic.ts";
 import { type Direction, toVector } from "../../sky/horizontal.ts";
 import { apparentDirection, findBody, type SkyBody, type Spot } from "../../sky/place.ts";
-import { fixedVector, starColumns, starVector } from "../../sky/stars.ts";
-import { cross, DEG, dot, plus, times, turn, type Vector } from "../../sky/vector.ts";
+import { apparent, starColumns, starVector } from "../../sky/stars.ts";
+import { cross, DEG, dot, fromAngles, plus, RAD, times, turn, type Vector } from "../../sky/vector.ts";
 import type { SkyArea } from "./sky-paths.ts";
 
 /** Stars of about one brightness. */
@@ -40,36 +40,53 @@ const NEVER_UP = -1;
 export const starClasses = rememberedBy(starsRising, 1);
 
 function starsRising({ latitude }: Spot, at: EpochMs): readonly StarClass[] {
-	const { magnitude, declination } = starColumns();
+	const { declination } = starColumns();
 	const frame = frameNear(at);
-	const places = CLASSES.map((): number[] => []);
-	magnitude.forEach((one, index) => {
-		const place = CLASSES.findIndex(([limit]) => one <= limit);
-		if (place < 0 || 90 - Math.abs(latitude - (declination[index] ?? 0)) < NEVER_UP) return;
-		const [x, y, z] = starVector(index, frame);
-		places[place]?.push(hundredths(turn(Math.atan2(y, x) * DEG)), hundredths(Math.asin(z) * DEG));
+	return CLASSES.map(([, radius], i) => {
+		const places: number[] = [];
+		for (const index of starsOfClasses()[i] ?? []) {
+			if (90 - Math.abs(latitude - (declination[index] ?? 0)) < NEVER_UP) continue;
+			const [x, y, z] = starVector(index, frame);
+			places.push(hundredths(turn(Math.atan2(y, x) * DEG)), hundredths(Math.asin(z) * DEG));
+		}
+		return { radius, places };
 	});
-	return CLASSES.map(([, radius], i) => ({ radius, places: places[i] ?? [] }));
 }
+
+/** Of each class its stars, by their places in the table. */
+const starsOfClasses = lazily((): readonly (readonly number[])[] => {
+	const classes = CLASSES.map((): number[] => []);
+	starColumns().magnitude.forEach((one, index) => {
+		classes[CLASSES.findIndex(([limit]) => one <= limit)]?.push(index);
+	});
+	return classes;
+});
 
 /** The Milky Way: the band, its light parts between the rifts, and the clouds in these; each drawn over the one before. */
 export const milkyWayAreas = rememberedBy(
-	(frame: SkyFrame): readonly SkyArea[] => MILKY_WAY.map((level) => areaOf(level, frame)),
+	(frame: SkyFrame): readonly SkyArea[] =>
+		milkyWayLevels().map(({ ends, links }) => ({ ends: placesOfDate(ends, frame), links })),
 	1,
 );
 
-function areaOf(level: string, frame: SkyFrame): SkyArea {
+/** The same at J2000: ends of stretches as unit vectors. */
+const milkyWayLevels = lazily(() => MILKY_WAY.map(levelOf));
+
+function levelOf(level: string): { readonly ends: readonly Vector[]; readonly links: readonly number[] } {
 	const columns = level
 		.split("|")
 		.map((column) =>
 			column === "" ? [] : column.split(",").map((one) => one.split(" ").map(Number) as [number, number]),
 		);
-	const ends: number[] = [];
+	const ends: Vector[] = [];
 	const links: number[] = [];
 	let before = 0;
 	for (const [i, column] of columns.entries()) {
 		for (const stretch of column)
-			for (const latitude of stretch) ends.push(...placeOfDate(fromGalactic(i * MILKY_WAY_STEP, latitude), frame));
+			for (const latitude of stretch) {
+				const { rightAscension, declination } = fromGalactic(i * MILKY_WAY_STEP, latitude);
+				ends.push(fromAngles(rightAscension * RAD, declination * RAD));
+			}
 		const next = columns[(i + 1) % columns.length] ?? [];
 		const after = i + 1 === columns.length ? 0 : before + column.length;
 		// Stretches that share a latitude belong together; where one becomes two, both do.
@@ -83,25 +100,28 @@ function areaOf(level: string, frame: SkyFrame): SkyArea {
 
 /** The lines of the constellations' figures: of each right ascension and declination of date in turn. */
 export const figureLines = rememberedBy(
-	(frame: SkyFrame): readonly (readonly number[])[] =>
-		FIGURES.split("|").map((line) => {
-			const tenths = line.split(" ").map(Number);
-			return Array.from({ length: tenths.length / 2 }, (_, i) =>
-				placeOfDate({ rightAscension: (tenths[2 * i] ?? 0) / 10, declination: (tenths[2 * i + 1] ?? 0) / 10 }, frame),
-			).flat();
-		}),
+	(frame: SkyFrame): readonly (readonly number[])[] => figures().map((line) => placesOfDate(line, frame)),
 	1,
 );
 
-interface Fixed {
-	readonly rightAscension: number;
-	readonly declination: number;
-}
+/** The same at J2000. */
+const figures = lazily((): readonly (readonly Vector[])[] =>
+	FIGURES.split("|").map((line) => {
+		const tenths = line.split(" ").map(Number);
+		return Array.from({ length: tenths.length / 2 }, (_, i) =>
+			fromAngles(((tenths[2 * i] ?? 0) / 10) * RAD, ((tenths[2 * i + 1] ?? 0) / 10) * RAD),
+		);
+	}),
+);
 
-/** A place of J2000 as one of date, degrees. */
-function placeOfDate({ rightAscension, declination }: Fixed, frame: SkyFrame): readonly [number, number] {
-	const [x, y, z] = fixedVector(rightAscension, declination, frame);
-	return [tenth(turn(Math.atan2(y, x) * DEG)), tenth(Math.asin(z) * DEG)];
+/** Directions of J2000 as right ascension and declination of date in turn, degrees. */
+function placesOfDate(directions: readonly Vector[], frame: SkyFrame): readonly number[] {
+	const places: number[] = [];
+	for (const direction of directions) {
+		const [x, y, z] = apparent(direction, frame);
+		places.push(tenth(turn(Math.atan2(y, x) * DEG)), tenth(Math.asin(z) * DEG));
+	}
+	return places;
 }
 
 const tenth = (value: number): number => Math.round(value * 10) / 10;

@@ -2,6 +2,7 @@
  * Where things of the sky are drawn on the panorama at an instant: bearing across, altitude up. The page's script moves
  * them with the same functions that drew them.
  */
+import { rememberedBy } from "../../memory/memory.ts";
 import { toDirection, toLocal } from "../../sky/horizontal.ts";
 import { apparentAltitude } from "../../sky/refraction.ts";
 import { fromAngles, halfTurn, RAD } from "../../sky/vector.ts";
@@ -62,8 +63,13 @@ export interface SkyArea {
 	readonly links: readonly number[];
 }
 
-/** Bearings and apparent altitudes of places that are given in turn, on the picture; below it, 999 pixels lower. */
-function placesAt(frame: PanoramaFrame, places: readonly number[], at: number): Float64Array {
+/**
+ * Where places of date are seen at an instant. `places`: right ascension and declination in turn; bearing and apparent
+ * altitude in turn, degrees. View and chart ask for the same ones.
+ */
+export const seenAll = rememberedBy(seenPlaces, 1);
+
+function seenPlaces(places: readonly number[], frame: PanoramaFrame, at: number): Float64Array {
 	const lst = (frame.sidereal + (at - frame.at) * frame.siderealRate) * RAD;
 	const [sinLatitude, cosLatitude] = [Math.sin(frame.latitude * RAD), Math.cos(frame.latitude * RAD)];
 	const found = new Float64Array(places.length);
@@ -75,10 +81,21 @@ function placesAt(frame: PanoramaFrame, places: readonly number[], at: number): 
 		const up = sinLatitude * sin + cosLatitude * meridian;
 		const azimuth = Math.atan2(-cos * Math.sin(hourAngle), cosLatitude * sin - sinLatitude * meridian) / RAD;
 		const altitude = Math.asin(Math.min(1, Math.max(-1, up))) / RAD;
-		found[i] = xOf(frame, azimuth);
-		found[i + 1] = yOf(frame, altitude < -2 ? altitude : apparentAltitude(altitude, frame));
+		found[i] = azimuth;
+		found[i + 1] = altitude < -2 ? altitude : apparentAltitude(altitude, frame);
 	}
 	return found;
+}
+
+/** The same as places on the picture. */
+function placesAt(frame: PanoramaFrame, places: readonly number[], at: number): Float64Array {
+	const found = seenAll(places, frame, at);
+	const drawn = new Float64Array(found.length);
+	for (let i = 0; i < found.length; i += 2) {
+		drawn[i] = xOf(frame, found[i] ?? 0);
+		drawn[i + 1] = yOf(frame, found[i + 1] ?? 0);
+	}
+	return drawn;
 }
 
 /** Degrees below the horizon from which on nothing is drawn. */

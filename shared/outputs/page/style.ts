@@ -18,7 +18,8 @@ const DIM = `  --paper: #000000; --ink: #f40000; --soft: #ee0000; --line: #4d000
   --error: #ff0000; --warning: #f40000; --info: #f40000; --focus: #ff0000;`;
 
 /** Text in a picture. */
-const PICTURE_TEXT = `text { fill: var(--ink); font: 13.5px system-ui, "Segoe UI", Arial, sans-serif; paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
+const TEXT_HEIGHT = "13.5px";
+const PICTURE_TEXT = `text { fill: var(--ink); font: ${TEXT_HEIGHT} system-ui, "Segoe UI", Arial, sans-serif; paint-order: stroke; stroke: var(--paper); stroke-width: 3px; stroke-linejoin: round; }
 .quiet { fill: var(--soft); } .strong { font-weight: 650; }`;
 
 /** Grounds on which a picture of its own can be drawn. */
@@ -30,8 +31,12 @@ export function literal(markup: string, ground: Ground): string {
 	const colours = new Map([...GROUNDS[ground].matchAll(/(--\w+): (#\w+);/g)].map(([, name, colour]) => [name, colour]));
 	return markup.replace(/var\((--\w+)\)/g, (whole, name: string) => colours.get(name) ?? whole);
 }
-/** The style of a picture of its own. */
-export const pictureStyle = (ground: Ground): string => literal(PICTURE_TEXT, ground);
+/** The style of a picture of its own. `text`: what its text is high, where that is not as on the page. */
+export const pictureStyle = (ground: Ground, text?: string): string =>
+	literal(text === undefined ? PICTURE_TEXT : PICTURE_TEXT.replace(TEXT_HEIGHT, text), ground);
+
+/** The table of a lost alignment where it is too narrow for its columns: a row each, the column's name before it. */
+export const LOST_IN_ROWS = `.lost, .lost tbody { display: block; } .lost thead { position: absolute; clip-path: inset(50%); } .lost tr { display: block; border-bottom: 2px solid var(--line); padding: 6px 0; } .lost td { display: grid; grid-template-columns: 9rem minmax(0, 1fr); gap: 0 10px; border: 0; padding: 1px 0; } .lost td::before { content: attr(data-label); color: var(--soft); font-size: .88rem; font-weight: 400; } .lost td:empty { display: none; } .lost td:first-child { font-weight: 650; font-size: 1.15rem; }`;
 
 const CONTENT = `h1 { font-size: 1.7rem; line-height: 1.2; margin: 0 0 4px; font-weight: 650; }
 h2 { font-size: 1.1rem; margin: 34px 0 8px; font-weight: 650; border-bottom: 1px solid var(--line); padding-bottom: 4px; }
@@ -50,22 +55,22 @@ button:focus-visible, input:focus-visible, summary:focus-visible, [tabindex]:foc
 .shots { display: grid; grid-template-columns: repeat(auto-fill, minmax(min(100%, 340px), 1fr)); gap: 4px 28px; } .shot.wide { grid-column: 1 / -1; } .panels td { white-space: nowrap; } .shot h3 { margin: 8px 0 2px; } dl { margin: 0; } dl > div { display: grid; grid-template-columns: minmax(6em, 9.5em) minmax(0, 1fr); gap: 0 10px; padding: 3px 0; border-bottom: 1px solid var(--line); } dt { color: var(--soft); font-size: .88rem; } dd { margin: 0; font-weight: 650; font-variant-numeric: tabular-nums; }
 figure { margin: 0; } figcaption { color: var(--soft); font-size: .9rem; margin-top: 4px; }
 svg { display: block; width: 100%; } svg[viewBox] { height: auto; } svg svg { display: inline; height: revert-layer; }
-.sky, .chart { container-type: inline-size; } @container (max-width: 479px) { .chart .times { display: none; } } @container (max-width: 400px) { .chart .name { display: none; } .chart .short { display: inline; } } figure.all-sky { max-width: 600px; margin-top: 12px; } @container (min-width: 440px) { .all-sky svg { --label: 9px; } } .strips-2, .strips-4 { display: none; fill: var(--ink); font: 15px system-ui, "Segoe UI", Arial, sans-serif; } .strips-2 { --label: 15.3px; } .strips-4 { font-size: 16.2px; --label: 16.2px; }
+.sky, .chart { container-type: inline-size; } @container (max-width: 719px) { .chart .step-times { display: none; } } @container (max-width: 479px) { .chart .times { display: none; } .chart .near-start { text-anchor: start; } .chart .near-end { text-anchor: end; } } @container (max-width: 420px) { .chart .between text { display: none; } } @container (max-width: 400px) { .chart .name { display: none; } .chart .short { display: inline; } } figure.all-sky { max-width: 600px; margin-top: 12px; } @container (min-width: 440px) { .all-sky svg { --label: 9px; } } .strips-2, .strips-4 { display: none; fill: var(--ink); font: 15px system-ui, "Segoe UI", Arial, sans-serif; } .strips-2 { --label: 15.3px; } .strips-4 { font-size: 16.2px; --label: 16.2px; }
 @container (max-width: 979px) { .faint { display: none; } .sky > .whole { position: absolute; visibility: hidden; width: 0; height: 0; } .sky > .strips-2 { display: block; } }
 @container (max-width: 489px) { .sky > .strips-2 { display: none; } .sky > .strips-4 { display: block; } }
 ${PICTURE_TEXT}
 text { font-size: var(--label, 13.5px); }
-.scroll { overflow-x: auto; }
+.scroll { overflow-x: auto; } .year svg { min-width: 560px; max-width: 1000px; } .year [role=button] { cursor: pointer; } .year [role=button]:focus-visible { outline: 3px solid var(--focus); } .old .year { opacity: .5; } #night-says { min-height: 1.5em; }
 .slider label { flex: none; } .slider .switch { display: flex; align-items: center; gap: 8px; min-height: 44px; } .slider .switch input { appearance: none; flex: none; min-width: 0; width: 22px; height: 22px; margin: 0; border: 2px solid var(--ink); border-radius: 4px; background: var(--paper); } .slider .switch input:checked { background: var(--ink); box-shadow: inset 0 0 0 3px var(--paper); } .slider { display: flex; flex-wrap: wrap; gap: 4px 14px; align-items: center; margin: 8px 0; } .slider input { flex: 1; min-width: 120px; height: 36px; } .slider output { font-variant-numeric: tabular-nums; font-size: 1.3rem; font-weight: 650; min-width: 4.2em; }
 ol.steps { list-style: none; counter-reset: step; padding: 0; margin: 8px 0; }
 ol.steps li { counter-increment: step; display: grid; grid-template-columns: 2.2em minmax(0, 1fr) auto; gap: 4px 12px; padding: 9px 0; border-bottom: 1px solid var(--line); align-items: baseline; }
 ol.steps li::before { content: counter(step); font-size: 1.3rem; font-weight: 650; color: var(--soft); font-variant-numeric: tabular-nums; }
 ol.steps .number { font-size: 1.6rem; line-height: 1.15; font-weight: 650; font-variant-numeric: tabular-nums; text-align: right; }
 ol.steps .seen { text-align: right; font-variant-numeric: tabular-nums; }
-.two { columns: 290px; column-gap: 24px; } .two figure { max-width: 430px; break-inside: avoid; padding-bottom: 20px; }
+.two { columns: 290px; column-gap: 24px; } .two figure { max-width: 430px; break-inside: avoid; padding-bottom: 20px; } .two .wide { column-span: all; } .two figure.wide { max-width: 520px; }
 ul.plain { list-style: none; padding: 0; margin: 0; } ul.plain li { padding: 6px 0; border-bottom: 1px solid var(--line); }
 .error-word { color: var(--error); font-weight: 650; } .warning-word { color: var(--warning); font-weight: 650; } .info-word { color: var(--info); font-weight: 650; }
-table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; } th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-bottom: 1px solid var(--line); font-weight: 400; } td.value { font-weight: 650; white-space: normal; } td.how { color: var(--soft); font-size: .88rem; } .evening td.value { white-space: nowrap; width: 8.5em; } .evening td:nth-child(2) { white-space: nowrap; } @media (min-width: 640px) { th, table.lost { overflow-wrap: normal; } .lost td:is(:first-child, :nth-child(4)) { white-space: nowrap; } } .evening .wait td { color: var(--soft); font-weight: 400; } .evening .align td, .evening .sky td { font-weight: 650; }
+table { border-collapse: collapse; width: 100%; font-variant-numeric: tabular-nums; } th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-bottom: 1px solid var(--line); font-weight: 400; } td.value { font-weight: 650; white-space: normal; } td.how { color: var(--soft); font-size: .88rem; } .evening td.value { white-space: nowrap; width: 8.5em; } .evening td:nth-child(2) { white-space: nowrap; } .evening { overflow-wrap: break-word; } @media (min-width: 640px) { th, table.lost { overflow-wrap: normal; } .lost td:is(:first-child, :nth-child(4)) { white-space: nowrap; } } .evening .wait td { color: var(--soft); font-weight: 400; } .evening .align td, .evening .sky td { font-weight: 650; }
 details { margin: 8px 0; } summary { cursor: pointer; min-height: 32px; padding: 4px 0; font-weight: 650; }
 .note { background: var(--panel); padding: 10px 14px; border-radius: 6px; }
 .care li { padding: 8px 0; }
@@ -105,7 +110,8 @@ html { background: var(--paper); }
 body { margin: 0 auto; max-width: 1240px; padding: 20px; background: var(--paper); color: var(--ink); font: 16px/1.5 system-ui, "Segoe UI", "Helvetica Neue", Arial, sans-serif; overflow-wrap: anywhere; }
 ${CONTENT}@media (max-width: 640px) {
   .evening tr { display: grid; grid-template-columns: minmax(0, 1fr) auto; gap: 0 10px; padding: 5px 0; border-bottom: 1px solid var(--line); } .evening td { display: block; border: 0; padding: 0; width: auto; } .evening td.value { grid-column: 1; width: auto; white-space: nowrap; } .evening td:nth-child(2) { grid-column: 2; grid-row: 1; } .evening td:nth-child(3), .evening td:nth-child(4) { grid-column: 1 / -1; }
-  body { padding: 12px; font-size: 17px; }
+  @media (max-width: 340px) { .evening td.value { white-space: normal; } }
+  body { padding: 12px; font-size: 17px; } ${LOST_IN_ROWS}
   ol.steps li { grid-template-columns: 1.8em minmax(0, 1fr); } ol.steps .number, ol.steps .seen { grid-column: 2; text-align: left; } ol.steps .number { font-size: 1.9rem; }
   td.how, th.how { display: none; } .evening td.how { display: table-cell; }
 }

@@ -16,7 +16,7 @@ const HOURS = 24;
 /** What a step's row is high: its name is beside its bar. */
 const STEP_ROW = 21;
 const LONGEST_STEP = 24;
-const LONGEST_IN_A_NARROW_PANE = 14;
+const LONGEST_IN_A_NARROW_PANE = 13;
 
 const isStep = ({ kind }: TimelineView["rows"][number]): boolean =>
 	kind === "step" || kind === "align" || kind === "frames";
@@ -31,20 +31,23 @@ const FILL: Readonly<Record<string, string>> = {
 	step: "var(--soft)",
 };
 
-/** Whole hours of the site's clock between two instants. */
-function hours({ from, until, offset }: TimelineView): readonly (readonly [number, string])[] {
-	const found: (readonly [number, string])[] = [];
-	for (let at = Math.ceil((from + offset) / 3_600_000) * 3_600_000 - offset; at <= until; at += 3_600_000) {
-		found.push([at, String(new Date(at + offset).getUTCHours()).padStart(2, "0")]);
-	}
-	return found;
-}
-
 /** Which end of a label is at a place, percent of the width: at the edges the one that keeps it inside. */
 const anchorAt = (share: number): "start" | "middle" | "end" => (share < 4 ? "start" : share > 96 ? "end" : "middle");
+/** The same in a narrow pane, where half an hour's text is up to an eighth of the width. */
+const narrowAnchorAt = (share: number): "near-start" | "near-end" | undefined =>
+	share < 13 ? "near-start" : share > 87 ? "near-end" : undefined;
 
-/** The most hours that have a number each; of more every second or third has one. */
-const MOST_HOURS = 8;
+/** The most hours that have a number each; of more every second or third has one. In a narrow pane every second of these. */
+const MOST_HOURS = 6;
+
+/** A step's name needs this part of the width, percent; where neither side of its bar has it, it is written on the bar. */
+const NAME_SHARE = 48;
+
+/** Where a step's name begins or ends. */
+function besideBar(from: number, until: number): { at: number; dx: number; anchor: "start" | "end" } {
+	if (Math.max(from, 100 - until) < NAME_SHARE) return { at: from, dx: 6, anchor: "start" };
+	return 100 - until >= from ? { at: until, dx: 8, anchor: "start" } : { at: from, dx: -6, anchor: "end" };
+}
 
 export function Timeline({ view, still = false }: { readonly view: TimelineView; readonly still?: boolean }) {
 	const share = (time: number): number => (100 * (time - view.from)) / (view.until - view.from);
@@ -62,10 +65,9 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 		...view.rows.map(({ label, text }) => told(words.row({ label, text }))),
 		...view.moments.map(({ label, clock }) => told(words.moment({ label, clock }))),
 	].join("; ");
-	const marked = hours(view);
 	// A picture on its own has no clock to go by.
 	const nowAt = still || view.at === undefined ? "-10" : x(view.at);
-	const every = Math.ceil(marked.length / MOST_HOURS);
+	const every = Math.ceil(view.hours.length / MOST_HOURS);
 	return (
 		<figure class="chart">
 			<Picture
@@ -115,12 +117,12 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 						)}
 					</g>
 				))}
-				{marked.map(([at, label], i) => (
-					<g key={at}>
+				{view.hours.map(({ at, text }, i) => (
+					<g key={at} class={(i / every) % 2 === 1 ? "between" : undefined}>
 						<line x1={x(at)} x2={x(at)} y1={SUN} y2={height - HOURS} stroke="var(--line)" stroke-width={0.7} />
 						{i % every === 0 && share(at) > 1.5 && share(at) < 98.5 && (
-							<text x={x(at)} y={height - 6} text-anchor={anchorAt(share(at))}>
-								{label}
+							<text x={x(at)} y={height - 6} text-anchor={anchorAt(share(at))} class={narrowAnchorAt(share(at))}>
+								{text}
 							</text>
 						)}
 					</g>
@@ -153,7 +155,7 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 				{steps.map(({ label, kind, intervals: [bar], text }, i) => {
 					if (!bar) return null;
 					const top = stepsTop + i * STEP_ROW;
-					const isEarly = share((bar.from + bar.until) / 2) < 50;
+					const name = besideBar(share(bar.from), share(bar.until));
 					return (
 						<g key={`${label} ${bar.from}`}>
 							<rect
@@ -165,17 +167,17 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 								rx={2}
 							/>
 							<text
-								x={x(isEarly ? bar.until : bar.from)}
-								dx={isEarly ? 8 : -6}
+								x={`${Math.round(name.at * 100) / 100}%`}
+								dx={name.dx}
 								y={top + 15}
-								text-anchor={isEarly ? "start" : "end"}
+								text-anchor={name.anchor}
 								class={kind === "step" ? undefined : "strong"}
 							>
 								<tspan class="name">{shortened(label, LONGEST_STEP)}</tspan>
 								<tspan class="short" display="none">
 									{shortened(label, LONGEST_IN_A_NARROW_PANE)}
 								</tspan>
-								<tspan class="times quiet" dx={8}>
+								<tspan class="step-times quiet" dx={8}>
 									{text}
 								</tspan>
 							</text>

@@ -10,11 +10,11 @@ import { displacementsFor } from "../../alignment/trail.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { clockOf, type EpochMs, minuteOf, offsetAt } from "../../earth/zone.ts";
+import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { countBySeverity } from "../../findings/check.ts";
 import type { Finding, Severity } from "../../findings/finding.ts";
-import { rememberedBy } from "../../memory/memory.ts";
+import { lazily, rememberedBy } from "../../memory/memory.ts";
 import type { DialPlace } from "../../methods/method.ts";
 import { degrees, errorDegrees, isErrorAngle } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
@@ -34,16 +34,26 @@ import { DEG, turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { cautionsFor, cautionsOf, notClearedText } from "../cautions.ts";
-import { exactNightClock, nightClock, nightInterval, nightSpan } from "../clock.ts";
+import {
+	exactNightClock,
+	type NightHour,
+	nightClock,
+	nightHours,
+	nightInterval,
+	nightSpan,
+	siteClockOf,
+} from "../clock.ts";
 import { type EveningRow, eveningRows } from "../evening.ts";
+import { groupMethodLine } from "../group-rows.ts";
 import { type Group, groupsOf } from "../groups.ts";
 import { type LostView, lostView } from "../lost.ts";
 import { type MethodTonight, methodHeading, methodTonight, withinText, worksFirst } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { groundName, panelName } from "../panels.ts";
-import { verdictText, worstOf } from "../severity.ts";
+import { verdictText, worstFirst, worstOf } from "../severity.ts";
 import { type Shot, shotList } from "../shot-list.ts";
-import { type Step, toldSteps } from "../steps.ts";
+import type { SiteClock } from "../site-clock.ts";
+import { briefNumbers, type Step, toldSteps } from "../steps.ts";
 import { type FinderView, finderView } from "./finder.ts";
 import { type FrameView, frameView } from "./frame-view.ts";
 import {
@@ -55,7 +65,8 @@ import {
 	type StarClass,
 	starClasses,
 } from "./real-sky.ts";
-import type { PanoramaFrame, SkyArea, SkyPlace } from "./sky-paths.ts";
+import type { SaidTarget, SkySays } from "./said.ts";
+import { type PanoramaFrame, type SkyArea, type SkyPlace, seenAt } from "./sky-paths.ts";
 import { words } from "./words.ts";
 
 export interface PageView {
@@ -158,6 +169,8 @@ export interface PanoramaView {
 		readonly ground: readonly { readonly azimuth: number; readonly altitude: number }[] | undefined;
 		readonly line: number;
 	}[];
+	/** Where the frames that turn with the sky are at the first frame of a series and at its last. */
+	readonly ends: readonly { readonly text: string; readonly isLast: boolean; readonly edge: readonly Direction[] }[];
 	/** The band, its light parts, the clouds in these. */
 	readonly milkyWay: readonly SkyArea[];
 	/** Lines of the constellations' figures: right ascension and declination of date in turn. */
@@ -168,12 +181,13 @@ export interface PanoramaView {
 	readonly declination: number | undefined;
 	readonly from: number;
 	readonly until: number;
-	/** The moment first shown, and the clock's offset from UTC, milliseconds. */
+	/** The moment first shown. */
 	readonly at: number;
-	readonly offset: number;
-	readonly alternative: string;
-	/** What the all-sky chart says. */
-	readonly wholeSky: string;
+	readonly clock: SiteClock;
+	/** What the view and the all-sky chart say, at any minute. */
+	readonly says: SkySays;
+	/** What is written below the chart whatever the clock. */
+	readonly wholeSkyCaption: string;
 }
 
 export interface AlignmentView {
@@ -232,7 +246,8 @@ type Heights = readonly (readonly [at: number, altitude: number])[];
 export interface TimelineView {
 	readonly from: number;
 	readonly until: number;
-	readonly offset: number;
+	/** Whole hours of the clock. */
+	readonly hours: readonly NightHour[];
 	/** Altitudes of Sun and Moon, some ten minutes apart. */
 	readonly sun: Heights;
 	readonly moon: Heights;
@@ -257,6 +272,8 @@ export interface MethodView extends MethodTonight {
 	/** That it may not be used yet; empty once it may. */
 	readonly notCleared: string;
 	readonly steps: readonly Step[];
+	/** What hands set in them, in a line. */
+	readonly numbers: string;
 	/** Around its first mark in the sky. */
 	readonly finder: FinderView | undefined;
 	/** Its numbers by the minute. */
@@ -294,10 +311,11 @@ export interface TableView {
 const MINUTE_MS = 60_000;
 
 export function pageView(evaluation: Evaluation, findings: readonly Finding[]): PageView {
-	const { plan, night, site, methods, aligned } = evaluation;
+	const { plan, night, site, methods, aligned, ofGroup } = evaluation;
 	const lines = new Lines(plan.text);
 	const lineOf = (offset: number): number => lines.at(offset).line + 1;
 	const header = firstValue(plan, "plan");
+	const title = header?.title ?? told(words.untitled());
 	const counts = countBySeverity(findings);
 	const evening = eveningRows(evaluation);
 	const lineOfCell = (cell: Cell): number => lineOf(cell.start + (cell.read.places.get("")?.key?.from ?? 0));
@@ -305,9 +323,19 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		const cell = cellsOf(plan, kind)[0];
 		return cell && lineOfCell(cell);
 	};
-	const panorama = panoramaView(evaluation, lineOf);
+	const shownAt = shownMinute(evaluation);
+	// Each when it is first asked for: a card or a summary has no use for most of them.
+	const parts = {
+		panorama: lazily(() => panoramaView(evaluation, shownAt, lineOf)),
+		timeline: lazily(() => timelineView(evaluation, evening, shownAt)),
+		shots: lazily(() => shotList(evaluation)),
+		lost: lazily(() => lostView(evaluation)),
+		trail: lazily(() => trailView(evaluation)),
+		frames: lazily(() => frameViews(evaluation, lineOf)),
+		tables: lazily(() => tableViews(evaluation, lineOfCell)),
+	};
 	return {
-		title: header?.title ?? told(words.untitled()),
+		title: ofGroup ? told(words.ofMember({ title, name: ofGroup.kit.member.name })) : title,
 		summary: header?.summary ?? "",
 		where: [site?.content.name, night && dateText(night.date), night?.zone].filter(Boolean).join(" · "),
 		verdict: { text: verdictText(counts), worst: worstOf(counts), sentence: verdictSentence(counts) },
@@ -320,7 +348,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 			targets: firstLine("targets"),
 			notes: cellsOf(plan, "note").flatMap((cell) => (cell.read.content === undefined ? [] : [lineOfCell(cell)])),
 		},
-		findings: findings.map(({ severity, message, code, from, cell }) => ({
+		findings: worstFirst(findings).map(({ severity, message, code, from, cell }) => ({
 			severity,
 			message,
 			code,
@@ -329,12 +357,20 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		})),
 		missing: missingText(evaluation),
 		cells: plan.cells.map(({ read }) => read.kind ?? ""),
-		panorama,
+		get panorama() {
+			return parts.panorama();
+		},
 		alignment: aligned && alignmentView(evaluation, aligned),
-		timeline: timelineView(evaluation, evening, panorama?.at),
+		get timeline() {
+			return parts.timeline();
+		},
 		evening,
-		shots: shotList(evaluation),
-		lost: lostView(evaluation),
+		get shots() {
+			return parts.shots();
+		},
+		get lost() {
+			return parts.lost();
+		},
 		methods: worksFirst(
 			methods.flatMap(({ cell, value }) =>
 				value
@@ -345,6 +381,7 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 								cautions: cautionsOf(value),
 								notCleared: notClearedText(value),
 								steps: toldSteps(value),
+								numbers: briefNumbers(value),
 								minutes: minutesOf(evaluation, cell),
 								finder: finderView(value, site, night),
 								alignment: alignmentView(evaluation, value),
@@ -355,22 +392,15 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 					: [],
 			),
 		),
-		trail: trailView(evaluation),
-		frames: frameViews(evaluation, lineOf),
-		tables: plan.cells.flatMap((cell) => {
-			const values = evaluation.valuesOf(cell);
-			if (values.length === 0) return [];
-			return [
-				{
-					kind: cell.read.kind ?? "",
-					name: cellName(plan, cell),
-					line: lineOfCell(cell),
-					cell: cell.index,
-					minutes: minutesOf(evaluation, cell),
-					groups: groupsOf(values, told(words.budget())).map(rowsOf),
-				},
-			];
-		}),
+		get trail() {
+			return parts.trail();
+		},
+		get frames() {
+			return parts.frames();
+		},
+		get tables() {
+			return parts.tables();
+		},
 		cautions: cautionsFor(evaluation),
 		notes: cellsOf(plan, "note").flatMap(({ read }) => read.content ?? []),
 	};
@@ -393,7 +423,8 @@ function nextSteps(evening: readonly EveningRow[]): PageView["next"] {
 }
 
 /** The method that aligns in the evening, or else the first that works. */
-function methodLineOf({ aligned, methods, evening, night }: Evaluation): string {
+function methodLineOf({ aligned, methods, evening, night, group }: Evaluation): string {
+	if (group) return groupMethodLine(group);
 	if (!aligned?.works || !night) return "";
 	const heading = methodHeading(0, aligned.name);
 	const within = withinText(aligned.budget.radius95);
@@ -421,6 +452,22 @@ function missingText({ site, night, plan }: Evaluation): string {
 			: words.bothMissing({ site: lacks("site"), night: lacks("night") });
 	return told(words.missing({ needs }));
 }
+
+const tableViews = (evaluation: Evaluation, lineOfCell: (cell: Cell) => number): readonly TableView[] =>
+	evaluation.plan.cells.flatMap((cell) => {
+		const values = evaluation.valuesOf(cell);
+		if (values.length === 0) return [];
+		return [
+			{
+				kind: cell.read.kind ?? "",
+				name: cellName(evaluation.plan, cell),
+				line: lineOfCell(cell),
+				cell: cell.index,
+				minutes: minutesOf(evaluation, cell),
+				groups: groupsOf(values, told(words.budget())).map(rowsOf),
+			},
+		];
+	});
 
 const rowsOf = ({ of, values }: Group): TableView["groups"][number] => ({
 	of,
@@ -452,20 +499,23 @@ const WIDTH = 1200;
 const TOP_ALTITUDE = 90;
 const BOTTOM_ALTITUDE = -4;
 
-function panoramaView(
-	{ site, night, tonight, methods, targets, landmarks, field }: Evaluation,
-	lineOf: (offset: number) => number,
-): PanoramaView | undefined {
-	if (!site || !night || !tonight) return undefined;
-	const { spot, cover } = site;
+/** The minute that the sky is first shown at, printed beside it: the first tracked target's, or the middle of the dark. */
+function shownMinute({ night, targets }: Evaluation): EpochMs | undefined {
+	if (!night) return undefined;
 	const shown = targets?.value?.filter((target) => target !== undefined) ?? [];
 	const lead = shown.find(({ tracked }) => tracked) ?? shown[0];
-	const best = longest(night.moonless) ?? longest(night.dark);
-	// The picture is of the minute that is printed beside it.
-	const at = minuteOf(
-		night.zone,
-		lead ? lead.series.from : best ? (best.from + best.until) / 2 : (night.onSite.from + night.onSite.until) / 2,
-	);
+	const { from, until } = longest(night.moonless) ?? longest(night.dark) ?? night.onSite;
+	return minuteOf(night.zone, lead ? lead.series.from : (from + until) / 2);
+}
+
+function panoramaView(
+	{ site, night, tonight, methods, targets, landmarks, field }: Evaluation,
+	at: EpochMs | undefined,
+	lineOf: (offset: number) => number,
+): PanoramaView | undefined {
+	if (!site || !night || !tonight || at === undefined) return undefined;
+	const { spot, cover } = site;
+	const shown = targets?.value?.filter((target) => target !== undefined) ?? [];
 	const scale = WIDTH / 360;
 	const frameOfDate = frameNear(at);
 	const frame: PanoramaFrame = {
@@ -513,19 +563,31 @@ function panoramaView(
 	};
 	const aim = setUp?.pictures.aim;
 	const facing = words[frame.centre === 180 ? "south" : "north"]();
-	const inWords = {
-		clock: clockOf(night.zone, at),
-		facing,
-		targets: shown
-			.map(({ name, directionAt }) => told(words.seenTarget({ name, ...spoken(directionAt(at)) })))
-			.join(""),
+	const east = words[frame.centre === 180 ? "onLeft" : "onRight"]();
+	const frames = shown.flatMap((target) => frameEdges(target, spot, frame, targetLine(target.index)));
+	const says: SkySays = {
+		view: told(
+			words.seen({
+				clock: "{clock}",
+				targets: "{targets}",
+				facing,
+				altitude: degrees(pole.altitude),
+				due: words[pole.azimuth === 0 ? "north" : "south"](),
+				hidden: words[pole.hidden ? "hidden" : "inView"](),
+				aim: aim ? words.seenAim(spoken(aim)) : "",
+			}),
+		),
+		chart: told(words.wholeSky({ clock: "{clock}", targets: "{targets}", facing, east })),
+		up: told(words.seenTarget({ name: "{name}", altitude: "{altitude}", bearing: "{bearing}" })),
+		down: told(words.targetDown({ name: "{name}" })),
+		targets: shown.map((target) => ({ name: target.name, course: courseOf(target, night, spot) })),
 	};
 	return {
 		frame,
 		height: (TOP_ALTITUDE - BOTTOM_ALTITUDE) * scale,
 		skyline: Array.from({ length: 181 }, (_, i) => {
 			const bearing = frame.centre - 180 + i * 2;
-			return [bearing, cover.skylineAt(bearing)] as const;
+			return [bearing, round(cover.skylineAt(bearing))] as const;
 		}),
 		openings: cover.openings?.map(({ name, outline }) => ({ name, corners: outline.corners })) ?? [],
 		obstructions: cover.obstructions.map(({ name, outline, window }) => ({
@@ -541,8 +603,9 @@ function panoramaView(
 		stars: starClasses(spot, at),
 		equator: celestialEquator(spot.latitude),
 		landmarks: landmarks.map(({ name, bearing, altitude }) => ({ name, azimuth: bearing, altitude })),
-		tracks: shown.flatMap((target) => trackOf(target, night.zone)),
-		frames: shown.flatMap((target) => frameEdges(target, spot, frame, targetLine(target.index))),
+		tracks: shown.flatMap((target) => trackOf(target, night)),
+		frames,
+		ends: shown.flatMap((target) => seriesEnds(target, frames, frame, night)),
 		milkyWay: milkyWayAreas(frameOfDate),
 		figures: figureLines(frameOfDate),
 		sun: sunPath(night, spot),
@@ -550,25 +613,39 @@ function panoramaView(
 		from: night.onSite.from,
 		until: night.onSite.until,
 		at,
-		offset: offsetAt(night.zone, at),
-		alternative: told(
-			words.seen({
-				...inWords,
-				altitude: degrees(pole.altitude),
-				due: words[pole.azimuth === 0 ? "north" : "south"](),
-				hidden: words[pole.hidden ? "hidden" : "inView"](),
-				aim: aim ? words.seenAim(spoken(aim)) : "",
-			}),
-		),
-		wholeSky: told(words.wholeSky({ ...inWords, east: words[frame.centre === 180 ? "onLeft" : "onRight"]() })),
+		clock: siteClockOf(night, night.onSite.from, night.onSite.until),
+		says,
+		wholeSkyCaption: told(words.wholeSkyCaption({ facing, east })),
 	};
 }
 
+/** Between two known places of a course: far less than half a turn of the sky. */
+const COURSE_STEP_MS = 90 * MINUTE_MS;
+
+/** Where a target is over the time on site; a frame of the ground that a tracker carries on begins to move with its series. */
+function courseOf(
+	{ directionAt, series }: EvaluatedTarget,
+	{ onSite: { from, until } }: EvaluatedNight,
+	spot: Spot,
+): SaidTarget["course"] {
+	const steps = Math.max(1, Math.ceil((until - from) / COURSE_STEP_MS));
+	const moments = Array.from({ length: steps + 1 }, (_, i) => from + ((until - from) * i) / steps);
+	if (series.from > from && series.from < until) moments.push(series.from);
+	return moments
+		.sort((a, b) => a - b)
+		.map((at) => {
+			const { hourAngleRad, declinationRad } = hourPlaceOf(spot, directionAt(at));
+			return [at, round(hourAngleRad * DEG), round(declinationRad * DEG)];
+		});
+}
+
 const TRACK_STEP_MS = 10 * MINUTE_MS;
-const HOUR_MS = 60 * MINUTE_MS;
 
 /** The way of a body of the night; each stretch in which it is in view by itself. */
-function trackOf({ name, body, inView, directionAt }: EvaluatedTarget, zone: string): PanoramaView["tracks"] {
+export function trackOf(
+	{ name, body, inView, directionAt }: EvaluatedTarget,
+	night: EvaluatedNight,
+): PanoramaView["tracks"] {
 	if (!body || body.type === "sun" || body.type === "moon") return [];
 	const seen = (at: number): Direction => {
 		const { azimuth, altitude } = directionAt(at);
@@ -576,15 +653,10 @@ function trackOf({ name, body, inView, directionAt }: EvaluatedTarget, zone: str
 	};
 	return inView.map(({ from, until }) => {
 		const steps = Math.max(1, Math.ceil((until - from) / TRACK_STEP_MS));
-		const first = Math.ceil((from + offsetAt(zone, from)) / HOUR_MS) * HOUR_MS - offsetAt(zone, from);
-		const hours = until < first ? 0 : 1 + Math.floor((until - first) / HOUR_MS);
 		return {
 			name,
 			points: Array.from({ length: steps + 1 }, (_, i) => seen(from + ((until - from) * i) / steps)),
-			hours: Array.from({ length: hours }, (_, i) => {
-				const at = first + i * HOUR_MS;
-				return { ...seen(at), clock: clockOf(zone, at).slice(0, 2) };
-			}),
+			hours: nightHours(night, { from, until }).map(({ at, text }) => ({ ...seen(at), clock: text })),
 		};
 	});
 }
@@ -690,6 +762,26 @@ function frameEdges(
 	];
 }
 
+/** A series shorter than this has its end where it began. */
+const SHORT_SERIES_MS = 5 * MINUTE_MS;
+
+/** The edge of a target's frame as its series begins and as its last frame does; nothing where each panel has its own time. */
+function seriesEnds(
+	{ name, series, entry, panorama }: EvaluatedTarget,
+	frames: PanoramaView["frames"],
+	frame: PanoramaFrame,
+	night: EvaluatedNight,
+): PanoramaView["ends"] {
+	const edge = frames.find((one) => one.name === name)?.sky;
+	const last = series.until - (entry.exposure ?? 0) * 1000;
+	if (!edge || panorama || last - series.from < SHORT_SERIES_MS) return [];
+	return [series.from, last].map((at, i) => ({
+		text: told(words[i === 0 ? "firstFrame" : "lastFrame"]({ time: nightClock(night, at) })),
+		isLast: i > 0,
+		edge: edge.map((place) => seenAt(frame, place, at)),
+	}));
+}
+
 function alignmentView({ site, lenses, night }: Evaluation, value: EvaluatedMethod): AlignmentView | undefined {
 	if (!site || !night) return undefined;
 	const { setUp } = value;
@@ -769,7 +861,7 @@ function timelineView(
 	shownAt: EpochMs | undefined,
 ): TimelineView | undefined {
 	if (!night || !site) return undefined;
-	const { onSite, sky, zone } = night;
+	const { onSite, sky } = night;
 	const { from, until } = onSite;
 	const clip = (list: readonly Interval[]): readonly Interval[] =>
 		list.flatMap((one) =>
@@ -814,7 +906,7 @@ function timelineView(
 	return {
 		from,
 		until,
-		offset: offsetAt(zone, onSite.from),
+		hours: nightHours(night, { from, until }),
 		...heightsOf(night, site.spot),
 		dark: clip(night.dark),
 		at: shownAt,
@@ -823,9 +915,9 @@ function timelineView(
 	};
 }
 
-function trailView({ targets, aligned, site }: Evaluation): TrailView | undefined {
+function trailView({ targets, axis, site }: Evaluation): TrailView | undefined {
 	const target = targets?.value?.find((one) => one?.tracked && one.limits && one.lens);
-	if (!target?.limits || !aligned || !site || !target.entry.exposure) return undefined;
+	if (!target?.limits || !axis || !site || !target.entry.exposure) return undefined;
 	const { limits } = target;
 	const [first] = target.trails?.() ?? [];
 	if (!first || !Number.isFinite(limits.trail)) return undefined;
@@ -837,6 +929,6 @@ function trailView({ targets, aligned, site }: Evaluation): TrailView | undefine
 		most: limits.trail95,
 		perfect: limits.floor,
 		chance: limits.chance,
-		stars: displacementsFor(first, aligned.budget),
+		stars: displacementsFor(first, axis.budget),
 	};
 }

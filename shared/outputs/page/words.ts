@@ -7,6 +7,7 @@ export const words = sentences("output.page", {
 
 	// Head and verdict.
 	untitled: "A plan without a title",
+	ofMember: "{title}: {name}",
 	dim: "Dim red",
 	notReady: "Not ready: {counts}. Fix the errors first.",
 	ready: "Ready: no problems found.",
@@ -21,9 +22,9 @@ export const words = sentences("output.page", {
 		for them and writes a plan that has no problems.`,
 	bothMissing: "{site} and {night}",
 	site: "a site with its latitude and longitude",
-	siteUnread: "a latitude and a longitude of the site that it can read",
+	siteUnread: "a latitude and a longitude of the site that can be read",
 	night: "a night with its date",
-	nightUnread: "a date of the night that it can read",
+	nightUnread: "a date of the night that can be read",
 
 	// Sections.
 	nightHeading: "The night",
@@ -31,8 +32,11 @@ export const words = sentences("output.page", {
 	panorama: "View from the spot",
 	clock: "Clock",
 	figures: "Constellation lines",
-	panoramaCaption: `The horizon laid out, bearing across and altitude up, at the minute of the clock below. Dashed blue: the targets' ways
-		with the hours. Blue outline: the frame. Dotted: meridian and celestial equator.`,
+	panoramaCaption: `The horizon laid out, bearing across and altitude up, at the minute of the clock below. Dashed
+		blue: the paths of the targets, with hours. Blue outline: the frame; thin: where it is at its first exposure
+		and at its last. Dotted: meridian and celestial equator.`,
+	firstFrame: "first {time}",
+	lastFrame: "last {time}",
 	axis: "The axis",
 	findings: "Findings",
 	finding: "{word}:",
@@ -51,11 +55,15 @@ export const words = sentences("output.page", {
 	never: "never",
 	timelineTitle: "The time on site",
 	timeline: "Timeline: {words}.",
-	timelineCaption: `Line: the Sun's altitude; dashed: the Moon's; shaded: dark. Bars: when each can be done, and below them the steps of the
-		evening in order. The upright line is the minute of the clock at the view.`,
+	timelineCaption: `Line: the Sun's altitude; dashed: the Moon's; shaded: dark. Bars: when each can be done; below
+		them the steps of the evening in order. The vertical line is the minute chosen in the view from the spot.`,
 	row: "{label} {text}",
 	moment: "{label} at {clock}",
 	evening: "The evening in order",
+	yearTitle: "Nights of a year",
+	year: "{count} of {all} nights from {from} until {until} are usable. The best of each new-moon week: {best}.",
+	yearCaption: `Area of a square: usable minutes after the alignment, the largest {most}. Rounded frame: the best of
+		its new-moon week. Thick frame: in the plan. Underlined: Friday and Saturday.`,
 	sun: "Sun",
 	sunAt: "Sun {altitude}°",
 	moon: "Moon",
@@ -80,6 +88,7 @@ export const words = sentences("output.page", {
 	seen: `The view facing {facing} at {clock}. The pole: altitude {altitude}, due {due}, {hidden}.{aim}{targets}`,
 	seenAim: " The aim point: altitude {altitude}, bearing {bearing}.",
 	seenTarget: " {name}: altitude {altitude}, bearing {bearing}.",
+	targetDown: " {name}: below the horizon.",
 	aim: "aim point {altitude}",
 	pole: "pole {altitude}",
 	poleHidden: "pole {altitude}, hidden",
@@ -92,6 +101,8 @@ export const words = sentences("output.page", {
 	onRight: "right",
 	wholeSky: `The whole sky at {clock}, the zenith in the middle: face {facing} and hold it overhead with {facing} at the bottom, so that
 		east is on the {east}. Rings at altitudes of 30° and 60°.{targets}`,
+	wholeSkyCaption: `The whole sky at the minute of the clock above, the zenith in the middle: face {facing} and hold it overhead with
+		{facing} at the bottom, so that east is on the {east}. Rings at altitudes of 30° and 60°.`,
 
 	// The axis from the side and from above.
 	sideTitle: "The axis from the side",
@@ -141,7 +152,11 @@ export const words = sentences("output.page", {
 	// The frames.
 	framesHeading: "The frames",
 	frameTitle: "The frame of {name}",
-	frame: "{name} at {clock}: {wide} by {high}, {pointing}.{worst}",
+	frame: "{name} at {clock}: {wide} by {high}, {pointing}.{worst}{tail}",
+	frameTail: " Wedge: the tail, away from the Sun; its length is not computed.",
+	panels: `{name} at {clock}: {columns} columns of {rows} where they are laid out, numbered as they are taken.{ground}{arch}`,
+	panelsGround: " Dashed: panels of the foreground.",
+	panelsArch: " Arc: the middle of the Milky Way.",
 	frameWorst: " Stars trail most {place} (ring).",
 	frameWorstLater: " Stars trail most at {time}, {place} of the frame then.",
 	worst: "worst",

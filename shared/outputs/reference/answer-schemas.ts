@@ -2,12 +2,14 @@
  * JSON Schemas (draft 2020-12) of the answers that other programs get, `--json` of each command. Where an answer's keys
  * are known to the compiler, it asks for exactly these.
  */
+
+import type { measuredRecord } from "../../measure/record.ts";
 import type { JsonSchema } from "../../notation/notation.ts";
 import type { Value } from "../../notation/value.ts";
 import { sentences, told } from "../../text/sentence.ts";
 import type { FindingChange, ValueChange, WindowChange } from "../compare/compare.ts";
 import type { KeyChange } from "../compare/keys.ts";
-import type { FindingRecord } from "../json/finding-record.ts";
+import type { EditRecord, FindingRecord } from "../json/finding-record.ts";
 import type { findingsRecord } from "../json/findings.ts";
 import { ANSWER_VERSION } from "../json/json.ts";
 import type { planRecord } from "../json/plan.ts";
@@ -21,6 +23,7 @@ const words = sentences("schema.answers", {
 	evening: "The answer of lodebook evening --json",
 	locate: "The answer of lodebook locate --json",
 	log: "The answer of lodebook log --json",
+	measure: "The answer of lodebook measure --json",
 });
 
 type Plan = ReturnType<typeof planRecord>;
@@ -67,6 +70,7 @@ const finding = record<FindingRecord>({
 	endColumn: place,
 	message: text,
 	fixes: list(text),
+	edits: list(list(record<EditRecord>({ line: place, column: place, endLine: place, endColumn: place, text }))),
 	help: text,
 });
 const figure = record<Omit<Value, "label" | "at">>({
@@ -82,17 +86,31 @@ const steps = list(
 	record<Item<Item<Plan["methods"]>["steps"]>>({ say: text, number: orNull(text), at: orNull(instant) }),
 );
 
-const evening: KeysOf<Pick<Plan, "evening" | "alignmentLost">> = {
-	evening: list(
-		record<Item<Plan["evening"]>>({
-			kind: text,
-			of: orNull(text),
-			from: instant,
-			until: instant,
-			latest: orNull(instant),
-			fixed: yes,
-			frames: orNull(count),
-			fallbacks: list(record({ method: orNull(text), latest: instant })),
+const eveningSteps = list(
+	record<Item<Plan["evening"]>>({
+		kind: text,
+		of: orNull(text),
+		from: instant,
+		until: instant,
+		latest: orNull(instant),
+		fixed: yes,
+		frames: orNull(count),
+		fallbacks: list(record({ method: orNull(text), latest: instant })),
+	}),
+);
+
+type GroupRecord = NonNullable<Plan["group"]>;
+
+const evening: KeysOf<Pick<Plan, "evening" | "alignmentLost" | "group">> = {
+	evening: eveningSteps,
+	group: orNull(
+		record<GroupRecord>({
+			leader: orNull(text),
+			members: list(record<Item<GroupRecord["members"]>>({ name: text, plan: text, evening: eveningSteps })),
+			lasers: list(
+				record<Item<GroupRecord["lasers"]>>({ name: text, lookout: orNull(text), from: instant, until: instant }),
+			),
+			lightsOut: list(span),
 		}),
 	),
 	alignmentLost: list(
@@ -158,6 +176,7 @@ const plan: KeysOf<Plan> = {
 			seconds: number,
 			leastOverlap: orNull(number),
 			gaps: list(record({ row: count, column: count, azimuth: number, altitude: number, width: number })),
+			rowGaps: list(record({ aboveRow: count, from: number, until: number })),
 			panels: list(
 				record<Item<Item<Plan["panoramas"]>["panels"]>>({
 					row: count,
@@ -311,6 +330,7 @@ const zero = orNull(
 		scatter: orNull(number),
 		apart: { type: ["number", "boolean", "null"] },
 		evenings: count,
+		judgement: text,
 	}),
 );
 const measured = orNull(record({ value: number, plusMinus: number, method: text }));
@@ -323,14 +343,103 @@ const log = {
 			panZero: zero,
 			since: orNull(day),
 			evenings: list(record({ date: day, path: text, tilt: measured, pan: measured })),
+			doubtfulEvenings: list(record({ date: day, path: text, why: text })),
 			otherEvenings: count,
+		}),
+	),
+};
+
+type MeasuredAnswer = ReturnType<typeof measuredRecord>;
+type MeasuredAxisRecord = NonNullable<MeasuredAnswer["axis"]>;
+const covariance = record({ alongAlong: number, alongAcross: number, acrossAcross: number });
+const measure = {
+	lens: text,
+	frames: list(
+		record<
+			Pick<Item<MeasuredAnswer["frames"]>, "name" | "at" | "exposure" | "target" | "wanted" | "spots" | "identified">
+		>(
+			{
+				name: text,
+				at: instant,
+				exposure: orNull(number),
+				target: orNull(text),
+				wanted: orNull(record({ azimuth: number, altitude: number })),
+				spots: count,
+				identified: yes,
+			},
+			// Of a frame whose stars were identified.
+			{
+				stars: count,
+				rms: number,
+				logChance: number,
+				azimuth: number,
+				altitude: number,
+				roll: number,
+				rightAscension: number,
+				declination: number,
+				positionAngle: number,
+				off: orNull(number),
+				trail: number,
+				trailLong: number,
+				trailUntracked: orNull(number),
+				limit: orNull(number),
+				sharp: orNull(number),
+				axis: orNull(
+					record({
+						error: record({ along: number, across: number }),
+						covariance,
+						rate: number,
+						left: number,
+						leftOtherwise: number,
+					}),
+				),
+				trails: list(record({ star: text, right: number, up: number, length: number })),
+			},
+		),
+	),
+	solvedLens: orNull(
+		record<NonNullable<MeasuredAnswer["solvedLens"]>>({
+			focalLength: number,
+			axisRight: number,
+			axisUp: number,
+			k1: number,
+			k2: number,
+			rms: orNull(number),
+		}),
+	),
+	axis: orNull(
+		record<MeasuredAxisRecord>({
+			from: list(text),
+			turn: number,
+			along: number,
+			across: number,
+			covariance,
+			tilt: number,
+			tiltSpread: number,
+			pan: number,
+			panSpread: number,
+			total: number,
+			budget: orNull(number),
+			inside: orNull(yes),
+			allows: orNull(record({ exposure: number, limit: number, target: text })),
+			log: text,
+		}),
+	),
+	drive: orNull(
+		record<NonNullable<MeasuredAnswer["drive"]>>({
+			frames: count,
+			span: number,
+			fast: number,
+			fastSpread: number,
+			left: number,
+			periodic: orNull(record({ amplitude: number, amplitudeSpread: number, period: number, periodSpread: number })),
 		}),
 	),
 };
 
 const headed = (name: keyof typeof words, schema: JsonSchema): JsonSchema => ({
 	$schema: "https://json-schema.org/draft/2020-12/schema",
-	$id: `lodebook-${name}.schema.json`,
+	$id: `urn:lodebook:schema:${name}:${ANSWER_VERSION}`,
 	title: told(words[name]()),
 	...schema,
 });
@@ -340,9 +449,16 @@ export const ANSWER_SCHEMAS: Readonly<Record<string, JsonSchema>> = {
 	check: headed("check", record({ ...version, ...check })),
 	show: headed("show", record({ ...version, ...plan })),
 	compare: headed("compare", comparison),
-	nights: headed("nights", record({ ...version, ...nights })),
+	nights: headed("nights", {
+		anyOf: [
+			record({ ...version, ...nights }),
+			// Of several plans.
+			record({ ...version, plans: list(record({ path: text, ...nights })) }),
+		],
+	}),
 	stars: headed("stars", stars),
 	evening: headed("evening", record({ ...version, ...evening })),
 	locate: headed("locate", locate),
 	log: headed("log", record({ ...version, ...log })),
+	measure: headed("measure", record({ ...version, ...measure })),
 };

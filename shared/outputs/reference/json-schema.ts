@@ -12,7 +12,8 @@ const words = sentences("schema", {
 export function planSchema(): JsonSchema {
 	return {
 		$schema: "https://json-schema.org/draft/2020-12/schema",
-		$id: "lodebook-plan.schema.json",
+		// An address that is nobody's: nothing is to be fetched from it.
+		$id: "urn:lodebook:schema:plan:1",
 		title: told(words.title()),
 		description: told(words.description()),
 		type: "object",

@@ -70,7 +70,7 @@ export function methodReference(): string {
 }
 
 const REFERENCE = sentences("reference.methods", {
-	counts: "Its ± where neither plan nor tracker says, in the plan of the examples: {sources}.",
+	counts: "Its default ±, in the plan of the examples: {sources}.",
 	other: "{one} ({others})",
 	with: "{spread} with `{key}`",
 });

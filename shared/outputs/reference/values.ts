@@ -9,6 +9,7 @@ import { FRAMING_VALUES } from "../../cells/targets/framing-values.ts";
 import { TARGET_MINUTES } from "../../cells/targets/minutes.ts";
 import { SHOWER_VALUES } from "../../cells/targets/shower-values.ts";
 import { TARGET_VALUES } from "../../cells/targets/values.ts";
+import { TRACKER_VALUES } from "../../cells/tracker/values.ts";
 import { ALL_METHODS } from "../../methods/methods.ts";
 import type { DeclaredValue } from "../../notation/value.ts";
 
@@ -19,6 +20,7 @@ const TABLES: readonly Table[] = [
 	NIGHT_VALUES,
 	LENS_VALUES,
 	METHOD_VALUES,
+	TRACKER_VALUES,
 	...ALL_METHODS.map(({ declares }) => declares),
 	TARGET_VALUES,
 	COMET_VALUES,

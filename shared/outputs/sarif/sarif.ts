@@ -1,12 +1,12 @@
 /** Findings as a SARIF 2.1.0 log (OASIS, "Static Analysis Results Interchange Format Version 2.1.0"). */
 import { sha256 } from "@noble/hashes/sha2.js";
 import { bytesToHex, utf8ToBytes } from "@noble/hashes/utils.js";
-import type { Log } from "sarif";
+import type { Fix, Log } from "sarif";
 import { RULES } from "../../findings/rules.ts";
 import { sentences, told } from "../../text/sentence.ts";
-import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
+import type { EditRecord, FindingRecord } from "../json/finding-record.ts";
 import { jsonText } from "../json/json.ts";
-import type { Output } from "../output.ts";
+import type { Environment, Output } from "../output.ts";
 import { explanationMarkdown, meaningOf } from "../reference/explanation.ts";
 import { SEVERITIES } from "../severity.ts";
 
@@ -23,25 +23,21 @@ export const sarif: Output = {
 	of: {
 		files: {
 			help: words.help(),
-			make: (files, { version, fromRoot }) =>
+			make: (files, environment) =>
 				jsonText(
 					sarifLog(
-						files.map(({ path, text, findings }) => ({
-							path: fromRoot(path),
-							text,
-							records: findingRecords(text, findings),
-						})),
-						version,
+						files.map((file) => ({ ...file, path: environment.fromRoot(file.path) })),
+						environment,
 					),
 				),
 		},
 	},
 };
 
-/** `path` of a file: relative to the root of its repository, `/` between its parts. `version`: of the program. */
+/** `path` of a file: relative to the root of its repository, `/` between its parts. */
 export function sarifLog(
 	files: readonly { readonly path: string; readonly text?: string; readonly records: readonly FindingRecord[] }[],
-	version: string,
+	{ version, explanation }: Pick<Environment, "version" | "explanation">,
 ): Log {
 	const used = new Set(files.flatMap(({ records }) => records.map(({ code }) => code)));
 	const rules = RULES.filter(({ code }) => used.has(code));
@@ -59,6 +55,7 @@ export function sarifLog(
 							id: code,
 							shortDescription: { text: told(words.title()) },
 							fullDescription: { text: meaningOf(code) },
+							helpUri: explanation(code),
 							help: { text: `${meaningOf(code)}\n\nlodebook explain ${code}`, markdown: explanationMarkdown(code) },
 							defaultConfiguration: { level: SEVERITIES[severity].level },
 						})),
@@ -69,26 +66,50 @@ export function sarifLog(
 				artifacts: files.map(({ path }) => ({ location: artifact(path) })),
 				results: files.flatMap(({ path, text = "", records }) => {
 					const marked = fingerprints(text, records);
-					return records.map(({ code, severity, message, line, column, endLine, endColumn }, place) => ({
-						ruleId: code,
-						ruleIndex: index.get(code) ?? -1,
-						level: SEVERITIES[severity].level,
-						message: { text: message },
+					return records.map((finding, place) => ({
+						ruleId: finding.code,
+						ruleIndex: index.get(finding.code) ?? -1,
+						level: SEVERITIES[finding.severity].level,
+						message: { text: finding.message },
 						partialFingerprints: { "lodebook/v1": marked[place] ?? "" },
-						locations: [
-							{
-								physicalLocation: {
-									artifactLocation: artifact(path),
-									region: { startLine: line, startColumn: column, endLine, endColumn },
-								},
-							},
-						],
+						locations: [{ physicalLocation: { artifactLocation: artifact(path), region: region(finding) } }],
+						...fixesOf(finding, path),
 					}));
 				}),
 			},
 		],
 	};
 }
+
+/** None where there is no fix with an edit. */
+function fixesOf({ fixes, edits }: FindingRecord, path: string): { readonly fixes?: Fix[] } {
+	const made = edits.flatMap((replaced, place): Fix[] =>
+		replaced.length === 0
+			? []
+			: [
+					{
+						description: { text: fixes[place] ?? "" },
+						artifactChanges: [
+							{
+								artifactLocation: artifact(path),
+								replacements: replaced.map((edit) => ({
+									deletedRegion: region(edit),
+									insertedContent: { text: edit.text },
+								})),
+							},
+						],
+					},
+				],
+	);
+	return made.length === 0 ? {} : { fixes: made };
+}
+
+const region = ({ line, column, endLine, endColumn }: Omit<EditRecord, "text">) => ({
+	startLine: line,
+	startColumn: column,
+	endLine,
+	endColumn,
+});
 
 /** What a finding is known by when lines above it come and go: its code and the text of its line, counted where both recur. */
 function fingerprints(text: string, records: readonly FindingRecord[]): readonly string[] {

@@ -24,9 +24,9 @@ const words = sentences("output.svg", {
 /** Pictures by name. */
 export const PICTURES = {
 	panorama: ({ panorama }) => panorama && <Panorama view={panorama} still />,
-	"all-sky": ({ panorama }) => panorama && <AllSky view={panorama} />,
+	"all-sky": ({ panorama }) => panorama && <AllSky view={panorama} still />,
 	"panorama-figures": ({ panorama }) => panorama && <Panorama view={panorama} still figures />,
-	"all-sky-figures": ({ panorama }) => panorama && <AllSky view={panorama} figures />,
+	"all-sky-figures": ({ panorama }) => panorama && <AllSky view={panorama} still figures />,
 	timeline: ({ timeline }) => timeline && <Timeline view={timeline} still />,
 	"finder-chart": ({ methods: [method] }) => method?.finder && <FinderChart view={method.finder} />,
 	"side-view": ({ alignment }) => alignment && <SideView view={alignment} />,
@@ -66,6 +66,11 @@ const OPENING = /<svg((?:\s+[\w:-]+="[^"]*")*)\s*>/;
 /** The colours that a picture names: only where they stand as attributes. */
 const NAMED = /="var\(--\w+\)"/g;
 
+/** A picture drawn for a narrow column is a file so many times as large, its text smaller against it. */
+const NARROW = 600;
+const ENLARGED = 3;
+const SMALL_TEXT = "9px";
+
 /** What a picture that is as wide as there is room has as a file: pixels. */
 const WIDTH = "1200";
 const boxOf = (attributes: string): readonly string[] => [
@@ -88,10 +93,12 @@ export function pictureDocument(name: PictureName, view: PageView, ground: Groun
 	const box = /viewBox="([-\d.]+) ([-\d.]+) ([\d.]+) ([\d.]+)"/.exec(attributes)?.slice(1) ?? boxOf(attributes);
 	const [x = "0", y = "0", width = "0", height = "0"] = box;
 	const inside = markup.slice(opening.index + tag.length, markup.lastIndexOf("</svg>"));
-	const size = `width="${width}" height="${height}"`;
-	const paper = `<rect x="${x}" y="${y}" ${size} fill="var(--paper)"/>`;
+	const isNarrow = Number(width) < NARROW;
+	const times = isNarrow ? ENLARGED : 1;
+	const size = `width="${Number(width) * times}" height="${Number(height) * times}"`;
+	const paper = `<rect x="${x}" y="${y}" width="${width}" height="${height}" fill="var(--paper)"/>`;
 	const picture = `${paper}${inside}`.replace(NAMED, (colour) => literal(colour, ground));
 	const others = attributes.replace(/ (?:width|height)="[^"]*"/g, "");
 	const head = `<svg xmlns="http://www.w3.org/2000/svg" ${size}${others}>`;
-	return `<?xml version="1.0" encoding="UTF-8"?>\n${head}<style>${pictureStyle(ground)}</style>${picture}</svg>\n`;
+	return `<?xml version="1.0" encoding="UTF-8"?>\n${head}<style>${pictureStyle(ground, isNarrow ? SMALL_TEXT : undefined)}</style>${picture}</svg>\n`;
 }

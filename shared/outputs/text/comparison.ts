@@ -8,7 +8,7 @@ import {
 	isOfOne,
 	isSame,
 	type ValueChange,
-	type WindowChange,
+	type WindowOfBoth,
 	windowName,
 } from "../compare/compare.ts";
 import { type ComparedFolders, changedPlans, foldersSummary, stateText } from "../compare/folders.ts";
@@ -39,7 +39,7 @@ function foldersText(folders: ComparedFolders, paint: Environment["paint"]): str
 	return summary + parts.join("");
 }
 
-/** What no longer works first, then times, then numbers, and what was typed behind them. */
+/** What no longer works first, then its cause, what was edited; then times and numbers. */
 export function comparisonParts(comparison: Comparison, paint: Environment["paint"], indent = ""): string {
 	const { text, values, windows, evening, findings, safety } = comparison;
 	const never = told(words.never());
@@ -54,10 +54,13 @@ export function comparisonParts(comparison: Comparison, paint: Environment["pain
 				),
 			);
 	};
-	const times = (changed: readonly WindowChange[], none?: string) =>
-		changed.map(({ what, before, after }): [string, string] => [
+	const times = (changed: readonly WindowOfBoth[], none?: string) =>
+		changed.map(({ what, before, after, absent }): [string, string] => [
 			windowName(what),
-			change(before.join(", ") || none, after.join(", ") || none),
+			change(
+				before.join(", ") || (absent === "before" ? undefined : none),
+				after.join(", ") || (absent === "after" ? undefined : none),
+			),
 		]);
 	if (safety.length > 0)
 		out.push(
@@ -66,6 +69,13 @@ export function comparisonParts(comparison: Comparison, paint: Environment["pain
 		);
 	part(told(words.gained()), findings.gained.map(findingPair));
 	part(told(words.lost()), findings.lost.map(findingPair));
+	part(
+		told(words.keys()),
+		text.map(({ cell, of, key, before, after }) => [
+			[cell, ...(of === null ? [] : [of]), ...(key === "" ? [] : [key])].join(": "),
+			change(before, after),
+		]),
+	);
 	part(told(words.evening()), times(evening));
 	part(told(words.windows()), times(windows, never));
 	part(
@@ -75,13 +85,6 @@ export function comparisonParts(comparison: Comparison, paint: Environment["pain
 				? [`${cell}: ${label}${of === null ? "" : told(words.of({ of }))}`, change(before?.text, after?.text)]
 				: [`${cell}: ${label}`, change(ofEach(before), ofEach(after))],
 		),
-	);
-	part(
-		told(words.keys()),
-		text.map(({ cell, of, key, before, after }) => [
-			[cell, ...(of === null ? [] : [of]), ...(key === "" ? [] : [key])].join(": "),
-			change(before, after),
-		]),
 	);
 	return out.join("");
 }

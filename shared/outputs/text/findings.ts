@@ -3,7 +3,7 @@ import { countBySeverity } from "../../findings/check.ts";
 import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
-import { type FindingRecord, findingRecords } from "../json/finding-record.ts";
+import type { FindingRecord } from "../json/finding-record.ts";
 import type { CheckedFile, Environment } from "../output.ts";
 import { SEVERITIES, severityWord } from "../severity.ts";
 import { excerpt } from "./layout.ts";
@@ -12,8 +12,7 @@ import { words } from "./words.ts";
 export const findingsText = (files: readonly CheckedFile[], { paint }: Environment): string =>
 	`${files.map((file) => fileText(file, paint)).join("")}${summary(files)}\n`;
 
-function fileText({ path, text, findings }: CheckedFile, paint: Environment["paint"]): string {
-	const records = findingRecords(text, findings);
+function fileText({ path, text, records }: CheckedFile, paint: Environment["paint"]): string {
 	if (records.length === 0) return "";
 	const lines = new Lines(text);
 	const shown = records.map(
@@ -35,7 +34,7 @@ function findingText(
 const plural = (count: number): string => (count === 1 ? "" : "s");
 
 function summary(files: readonly CheckedFile[]): string {
-	const { error, warning, info } = countBySeverity(files.flatMap(({ findings }) => findings));
+	const { error, warning, info } = countBySeverity(files.flatMap(({ records }) => records));
 	const found =
 		error + warning + info === 0
 			? words.nothing()

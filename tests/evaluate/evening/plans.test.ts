@@ -15,8 +15,10 @@ const folder = new URL("../../evening/", import.meta.url);
 const textOf = (name: string): string => readFileSync(new URL(`${name}.lode.yaml`, folder), "utf8");
 
 /** `20:00–20:20 sky core`; waiting is left out. */
-function evening(name: string): readonly string[] {
-	const evaluation = evaluateText(textOf(name));
+const evening = (name: string): readonly string[] => eveningOf(textOf(name));
+
+function eveningOf(text: string): readonly string[] {
+	const evaluation = evaluateText(text);
 	const clock = (at: number): string => clockOf(evaluation.night?.zone ?? "UTC", at);
 	return (evaluation.evening?.steps ?? [])
 		.filter(({ kind }) => kind !== "wait")
@@ -41,7 +43,8 @@ const EVENINGS: Readonly<Record<string, readonly string[]>> = {
 		"01:50–02:00 pack-up",
 		"02:00–02:25 walk-out",
 	],
-	// The drive runs 30 min: two series of 20 min need it turned back between them. Five darks of a minute.
+	// The drive runs 30 min: two series of 20 min need it wound back between them. Five darks of a minute. Two hours after
+	// it was focused the camera is looked at, 3 min.
 	"southern-gorge": [
 		"18:00–18:15 set-up",
 		"18:15–18:20 focus",
@@ -49,6 +52,7 @@ const EVENINGS: Readonly<Record<string, readonly string[]>> = {
 		"19:54–19:57 re-aim core",
 		"19:57–20:00 test-frame core",
 		"20:00–20:20 sky core",
+		"20:20–20:23 check",
 		"20:42–20:45 turn-back core again",
 		"20:45–21:05 sky core again",
 		"21:05–21:11 darks core again",
@@ -104,6 +108,7 @@ const EVENINGS: Readonly<Record<string, readonly string[]>> = {
 		"19:41–19:47 sky left panel",
 		"19:51–19:54 re-aim middle panel",
 		"19:54–20:00 sky middle panel",
+		"20:00–20:03 check",
 		"20:04–20:07 re-aim right panel",
 		"20:07–20:13 sky right panel",
 		"23:20–23:30 pack-up",
@@ -135,7 +140,28 @@ const EVENINGS: Readonly<Record<string, readonly string[]>> = {
 	],
 };
 
+/** One of the samples: a comet at the end of dusk. */
+const COMET = [
+	"20:15–20:30 set-up",
+	"20:30–20:35 focus",
+	// The pole star shows in a scope from 21:11 on: the 5 min lie around the whole minute.
+	"21:08–21:13 align pole sighting",
+	// Three frames of 30 s in the last light, until the Sun is 12° down at 21:53, and before one aims.
+	"21:46–21:52 foreground comet over the wind pump",
+	"21:52–21:55 re-aim comet over the wind pump",
+	// 20 s and 2 min, on whole minutes.
+	"21:55–21:58 test-frame comet over the wind pump",
+	"21:58–22:05 sky comet over the wind pump",
+	"23:20–23:30 pack-up",
+];
+
 describe("evenings of different nights", () => {
+	test("a comet at dusk", () => {
+		expect(eveningOf(readFileSync(new URL("../../../samples/dusk-comet.lode.yaml", import.meta.url), "utf8"))).toEqual(
+			COMET,
+		);
+	});
+
 	test.each(Object.entries(EVENINGS))("%s", (name, steps) => {
 		expect(evening(name)).toEqual(steps);
 		expect(

@@ -3,7 +3,8 @@ import { describe, expect, test } from "vitest";
 import { seriesLength } from "../../../shared/evaluate/evening/leads.ts";
 import { scheduled } from "../../../shared/evaluate/evening/schedule.ts";
 import type { AlignTask, Evening, SkyTask, Tasks } from "../../../shared/evaluate/evening/tasks.ts";
-import type { Interval } from "../../../shared/sky/intervals.ts";
+import { both, either, type Interval, totalMinutes } from "../../../shared/sky/intervals.ts";
+import { random, SEED } from "../../random-plans.ts";
 
 const MIN = 60_000;
 const span = (from: number, until: number): Interval => ({ from: from * MIN, until: until * MIN });
@@ -14,6 +15,7 @@ const align = (change: Partial<AlignTask> = {}): AlignTask => ({
 	windows: [span(0, 1000)],
 	length: 10 * MIN,
 	works: true,
+	corrects: false,
 	...change,
 });
 
@@ -86,6 +88,74 @@ describe("by hand", () => {
 		expect(alone.clashes.length).toBeGreaterThan(0);
 	});
 
+	test("an alignment whose time is over before one is ready keeps the last of it, and clashes", () => {
+		const daylight = align({ windows: [span(0, 12)] });
+		const evening = scheduled(tasks({ aligns: [daylight], targets: [sky({ at: 90 * MIN })] }));
+		expect(told(evening)).toContain("7–17 align 0");
+		expect(evening.clashes.map(({ before, after }) => [before.kind, after.kind])).toEqual([
+			["set-up", "align"],
+			["align", "focus"],
+		]);
+		// One minute is enough for it.
+		const late = scheduled(tasks({ aligns: [align({ windows: [span(0, 25)] })], targets: [sky({ at: 90 * MIN })] }));
+		expect(told(late)).toContain("20–30 align 0");
+		expect(late.clashes).toEqual([]);
+	});
+
+	test("what corrects the axis at its time behind the alignment is a step, and frames without a time wait for it", () => {
+		const check = align({ at: 70 * MIN, length: 20 * MIN, works: false, corrects: true });
+		const evening = scheduled(tasks({ aligns: [align(), check] }));
+		expect(told(evening)).toEqual([
+			"0–15 set-up",
+			"15–20 focus",
+			"20–30 align 0",
+			"30–60 wait",
+			"60–80 align 1!",
+			"80–83 re-aim 0",
+			"83–90 test-frame 0",
+			"90–110 sky 0",
+			"110–290 wait",
+			"290–300 pack-up!",
+		]);
+		expect(evening).toMatchObject({ aligned: 0, corrected: 1, clashes: [] });
+		// Where they could not be taken any more afterwards they come first, and the axis is theirs as it was set.
+		const setting = scheduled(tasks({ aligns: [align(), check], targets: [sky({ windows: [span(0, 62)] })] }));
+		expect(told(setting)).toContain("40–60 sky 0");
+		expect(setting.corrected).toBe(undefined);
+		// Before the alignment there is nothing to correct.
+		expect(told(scheduled(tasks({ aligns: [align(), { ...check, at: 30 * MIN }] })))).not.toContain(/align 1/);
+		// Frames with a time that are in its way: both keep theirs.
+		const clashing = scheduled(tasks({ aligns: [align(), check], targets: [sky({ at: 70 * MIN })] }));
+		expect(clashing.clashes.map(({ before, after, short }) => [before.kind, after.kind, short / MIN])).toContainEqual([
+			"align",
+			"sky",
+			10,
+		]);
+	});
+
+	test("a correction without a time comes right behind the alignment, and is left out where it would cost frames", () => {
+		const check = align({ length: 20 * MIN, works: false, corrects: true });
+		expect(told(scheduled(tasks({ aligns: [align(), check] }))).slice(2, 6)).toEqual([
+			"20–30 align 0",
+			"30–50 align 1",
+			"50–53 re-aim 0",
+			"53–60 test-frame 0",
+		]);
+		const setting = scheduled(tasks({ aligns: [align(), check], targets: [sky({ windows: [span(0, 79)] })] }));
+		expect(told(setting)).toContain("40–60 sky 0");
+		expect(setting.leftOut).toEqual([{ kind: "correction", of: 1, frames: 0 }]);
+		expect(setting.corrected).toBe(undefined);
+		// Where they lose none, it stays.
+		const lasting = scheduled(tasks({ aligns: [align(), check], targets: [sky({ windows: [span(0, 80)] })] }));
+		expect(told(lasting)).toContain("60–80 sky 0");
+		expect(lasting).toMatchObject({ corrected: 1, leftOut: [] });
+		// It is done before frames with a time, or not at all.
+		const fixed = (at: number) => scheduled(tasks({ aligns: [align(), check], targets: [sky({ at: at * MIN })] }));
+		expect(told(fixed(60))).toContain("30–50 align 1");
+		expect(fixed(59).leftOut).toEqual([{ kind: "correction", of: 1, frames: 0 }]);
+		expect(fixed(59).clashes).toEqual([]);
+	});
+
 	test("a fixed target tells how late what comes before it may begin", () => {
 		const evening = scheduled(tasks({ targets: [sky({ at: 100 * MIN })] }));
 		expect(told(evening)).toContain("90–93 re-aim 0");
@@ -137,7 +207,7 @@ describe("by hand", () => {
 	});
 
 	test("the ground right after its sky, else before it; dark frames beside packing up", () => {
-		const foreground = { length: 8 * MIN, at: undefined, windows: [span(0, 1000)] };
+		const foreground = { length: 8 * MIN, at: undefined, windows: [span(0, 1000)], refocus: 0 };
 		const after = told(scheduled(tasks({ targets: [sky({ foreground, darks: 6 * MIN })] })));
 		expect(after).toContain("60–68 foreground 0");
 		expect(after).toContain("68–74 darks 0");
@@ -147,8 +217,38 @@ describe("by hand", () => {
 		expect(before).toContain("82–90 foreground 0");
 	});
 
+	test("after a foreground focused nearer the lens is focused again, where frames of the sky follow", () => {
+		const foreground = { length: 8 * MIN, at: undefined, windows: [span(0, 1000)], refocus: 5 * MIN };
+		const alone = told(scheduled(tasks({ targets: [sky({ foreground })] })));
+		expect(alone).toContain("60–68 foreground 0");
+		expect(alone.filter((line) => line.includes("focus"))).toEqual(["15–20 focus"]);
+		// Behind its sky there is room for 13 min, not for 12.
+		const two = (at: number) =>
+			told(scheduled(tasks({ targets: [sky({ at: 100 * MIN, foreground }), sky({ at: at * MIN, aim: "other" })] })));
+		expect(two(136)).toContain("120–128 foreground 0");
+		expect(two(136)).toContain("128–133 focus 1");
+		expect(two(135)).toContain("77–85 foreground 0");
+		expect(two(135)).toContain("85–90 focus 0");
+		// Its light lasts until the ground is done, not until the lens is focused.
+		const light = { ...foreground, windows: [span(30, 85)] };
+		expect(told(scheduled(tasks({ targets: [sky({ at: 100 * MIN, foreground: light })] })))).toContain("85–90 focus 0");
+		// At a time of its own it comes all the same, and what does not fit is told.
+		const fixed = scheduled(tasks({ targets: [sky({ at: 100 * MIN, foreground: { ...foreground, at: 80 * MIN } })] }));
+		expect(told(fixed)).toContain("88–93 focus 0");
+		expect(fixed.clashes.map(({ before, after, short }) => [before.kind, after.kind, short / MIN])).toEqual([
+			["focus", "re-aim", 3],
+		]);
+		// Another camera keeps its focus.
+		const other = sky({ at: 130 * MIN, camera: "second", tracked: false, alone: true });
+		expect(
+			told(scheduled(tasks({ targets: [sky({ at: 60 * MIN, foreground }), other] }))).filter((line) =>
+				line.includes("focus"),
+			),
+		).toEqual(["15–20 focus"]);
+	});
+
 	test("the ground in its own light only; left out where that never is", () => {
-		const foreground = { length: 8 * MIN, at: undefined, windows: [span(30, 55)] };
+		const foreground = { length: 8 * MIN, at: undefined, windows: [span(30, 55)], refocus: 0 };
 		const evening = scheduled(tasks({ targets: [sky({ at: 100 * MIN, foreground })] }));
 		expect(told(evening)).toContain("33–41 foreground 0");
 		const never = scheduled(tasks({ targets: [sky({ foreground: { ...foreground, windows: [] } })] }));
@@ -209,6 +309,56 @@ describe("by hand", () => {
 		expect(fixed({ camera: "", alone: false }).clashes.length).toBeGreaterThan(0);
 	});
 
+	test("two hours after focusing the camera is looked at in the next pause, again two hours later, and not behind the last frames", () => {
+		const late = [sky({ at: 130 * MIN }), sky({ at: 320 * MIN })];
+		const evening = scheduled(tasks({ onSite: span(0, 600), targets: late }));
+		// Focused at 20: due at 140, in the frames until 150; then at 273.
+		expect(told(evening).filter((line) => line.includes("check"))).toEqual(["150–153 check", "273–276 check"]);
+		expect(told(evening)).toContain("276–320 wait");
+		// It can be left out: what comes before it may begin as late as without.
+		const align = evening.steps.find(({ kind }) => kind === "align");
+		expect(align?.latest).toBe(110 * MIN);
+		// A series is not broken off for it, and where there is no pause there is none.
+		const long = scheduled(tasks({ onSite: span(0, 600), targets: [sky({ frames: 60, at: 60 * MIN })] }));
+		expect(told(long).filter((line) => line.includes("check"))).toEqual([]);
+	});
+
+	test("several series of a second camera: one after the other, one pair of hands for aiming both cameras", () => {
+		const arcs = sky({ tracked: false, camera: "second", alone: true, frames: 8, aim: "arcs" });
+		const pole = { ...arcs, aim: "pole", frames: 4 };
+		const evening = scheduled(tasks({ targets: [arcs, pole, sky()] }));
+		expect(told(evening)).toEqual([
+			"0–15 set-up",
+			"15–20 focus",
+			"20–30 align 0",
+			"30–33 wait",
+			"33–40 test-frame 0",
+			"40–43 re-aim 2",
+			"40–80 sky 0",
+			"43–50 test-frame 2",
+			"50–70 sky 2",
+			"70–87 wait",
+			"87–90 re-aim 1",
+			"90–110 sky 1",
+			"90–290 wait",
+			"290–300 pack-up!",
+		]);
+		// A series with a time of its own is kept free on its camera, with what leads to it.
+		const fixed = scheduled(tasks({ targets: [{ ...arcs, at: 100 * MIN }, { ...pole, frames: 12 }, sky()] }));
+		expect(told(fixed).filter((line) => line.includes("sky"))).toEqual([
+			"40–60 sky 2",
+			"100–140 sky 0!",
+			"150–210 sky 1",
+		]);
+		// Ground of the second camera waits until it is free.
+		const foreground = { length: 8 * MIN, at: undefined, windows: [span(0, 1000)], refocus: 0 };
+		const ground = scheduled(tasks({ targets: [{ ...arcs, foreground }, pole, sky()] }));
+		expect(told(ground).filter((line) => /sky 1|foreground/.test(line))).toEqual([
+			"90–110 sky 1",
+			"113–121 foreground 0",
+		]);
+	});
+
 	test("without tracked targets nothing is aligned", () => {
 		const evening = scheduled(tasks({ targets: [sky({ tracked: false })] }));
 		expect(evening.aligned).toBeUndefined();
@@ -243,17 +393,8 @@ describe("by hand", () => {
 	});
 });
 
-/** Numbers from 0 on below another (Park and Miller): the same evenings in every run. */
-function random(seed: number): (below: number) => number {
-	let state = seed;
-	return (below) => {
-		state = (state * 48_271) % 2_147_483_647;
-		return state % below;
-	};
-}
-
 function randomTasks(seed: number): Tasks {
-	const below = random(seed * 7919 + 1);
+	const below = random(seed);
 	const targets = Array.from({ length: 1 + below(5) }, (): SkyTask => {
 		const from = below(200);
 		return sky({
@@ -266,7 +407,12 @@ function randomTasks(seed: number): Tasks {
 			lens: String(below(2)),
 			darks: below(3) === 0 ? 5 * MIN : 0,
 			...(below(3) === 0 && {
-				foreground: { length: (5 + below(10)) * MIN, at: undefined, windows: [span(0, 400)] },
+				foreground: {
+					length: (5 + below(10)) * MIN,
+					at: undefined,
+					windows: [span(0, 400)],
+					refocus: below(2) * 5 * MIN,
+				},
 			}),
 		});
 	});
@@ -291,8 +437,8 @@ const framesKept = (all: Tasks): number =>
 
 const COUNT = Number(process.env.LODEBOOK_EVENINGS ?? 400);
 
-describe(`${COUNT} random evenings`, () => {
-	const all = Array.from({ length: COUNT }, (_, seed) => randomTasks(seed));
+describe(`${COUNT} random evenings from LODEBOOK_SEED=${SEED} on`, () => {
+	const all = Array.from({ length: COUNT }, (_, i) => randomTasks(SEED + i));
 
 	test("fixed times are kept, and only what is fixed clashes", () => {
 		for (const one of all) {
@@ -368,9 +514,97 @@ describe(`${COUNT} random evenings`, () => {
 			const longer = { ...one, onSite: { ...one.onSite, until: one.onSite.until + 45 * MIN } };
 			expect(framesKept(longer)).toBeGreaterThanOrEqual(framesKept(one));
 			const left = (evening: Evening) => evening.leftOut.filter(({ kind }) => kind !== "sky").length;
+			// Where all frames fit in the plan's order only in the longer one, other steps than theirs may have no room there.
+			const inTurn = ({ steps }: Evening) => steps.flatMap(({ kind, of }) => (kind === "sky" ? [of] : [])).join();
+			if (inTurn(scheduled(one)) !== inTurn(scheduled(longer))) continue;
 			if (scheduled(one).leftOut.every(({ kind }) => kind !== "sky"))
 				expect(left(scheduled(longer))).toBeLessThanOrEqual(left(scheduled(one)));
 		}
+	});
+
+	test("a longer time on site, at its end or at its beginning, never has fewer usable minutes after the alignment", () => {
+		let more = 0;
+		for (const one of all) {
+			const { from, until } = one.onSite;
+			const known = usableMinutes(one);
+			for (const onSite of [
+				{ from, until: until + 45 * MIN },
+				{ from: from - 30 * MIN, until },
+			]) {
+				const longer = usableMinutes({ ...one, onSite });
+				// Frames and the plan's first method come before minutes: there may be room for them in a longer evening only.
+				if (framesKept({ ...one, onSite }) > framesKept(one) || first({ ...one, onSite }) !== first(one)) continue;
+				expect(longer).toBeGreaterThanOrEqual(known);
+				if (longer > known) more++;
+			}
+		}
+		expect(more).toBeGreaterThan(COUNT / 4);
+		function first(one: Tasks): number | undefined {
+			return scheduled(one).aligned;
+		}
+		/** In which a tracked target may be taken, once it is aligned and until one packs up. */
+		function usableMinutes(one: Tasks): number {
+			const aligned = scheduled(one).steps.find(({ kind }) => kind === "align");
+			const tracked = one.targets.filter((target) => target.tracked).map(({ windows }) => windows);
+			if (!aligned || tracked.length === 0) return 0;
+			return totalMinutes(
+				both(tracked.reduce(either), [{ from: aligned.until, until: one.onSite.until - one.packUp }]),
+			);
+		}
+	});
+
+	test("of several cameras each takes one series at a time, and hands do one thing at a time", () => {
+		let beside = 0;
+		for (const one of all) {
+			const targets = one.targets.map((target, i) =>
+				i % 2 === 0 ? target : { ...target, tracked: false, camera: `camera ${i % 4}`, alone: true },
+			);
+			const { steps, clashes } = scheduled({ ...one, targets });
+			if (targets.every(({ at }) => at === undefined)) expect(clashes).toEqual([]);
+			for (const [index, target] of targets.entries()) {
+				const own = steps.filter(
+					({ kind, of }) => kind === "sky" && of !== undefined && targets[of]?.camera === target.camera,
+				);
+				const series = own.find(({ of }) => of === index);
+				if (!series || target.at !== undefined) continue;
+				expect(target.windows.some(({ from, until }) => from <= series.from && series.until <= until)).toBe(true);
+				// With what leads to it, as far as hands do it.
+				const leads = steps.filter(
+					({ kind, of }) => of === index && ["lens-change", "re-aim", "test-frame"].includes(kind),
+				);
+				const begin = Math.min(series.from, ...leads.map(({ from }) => from));
+				for (const other of own)
+					if (other !== series)
+						expect(begin >= other.until || series.until <= other.from, JSON.stringify(own)).toBe(true);
+				if (
+					target.alone &&
+					steps.some(
+						({ kind, of, from, until }) => kind === "sky" && of !== index && from < series.until && until > series.from,
+					)
+				)
+					beside++;
+			}
+		}
+		expect(beside).toBeGreaterThan(COUNT / 10);
+	});
+
+	test("no frames of the sky are taken with the focus of a ground that is nearer", () => {
+		let refocused = 0;
+		for (const one of all) {
+			const { steps } = scheduled(one);
+			for (const { kind, of, until } of steps) {
+				const target = kind === "foreground" ? one.targets[of as number] : undefined;
+				if (!target || target.foreground?.refocus === 0) continue;
+				const next = steps.find(
+					(step) =>
+						step.kind === "sky" && step.from >= until && one.targets[step.of as number]?.camera === target.camera,
+				);
+				const focus = steps.find((step) => step.kind === "focus" && step.from >= until);
+				if (next) refocused++;
+				expect(next === undefined || (focus !== undefined && focus.until <= next.from)).toBe(true);
+			}
+		}
+		expect(refocused).toBeGreaterThan(COUNT / 20);
 	});
 
 	test("the same plan gives the same evening", () => {
@@ -385,3 +619,98 @@ function ordersOf<T>(all: readonly T[]): readonly (readonly T[])[] {
 	if (all.length <= 1) return [all];
 	return all.flatMap((one, i) => ordersOf([...all.slice(0, i), ...all.slice(i + 1)]).map((rest) => [one, ...rest]));
 }
+
+/** An evening of half an hour in which everything is short, and takes as long to get ready whatever comes before it. */
+function smallTasks(seed: number): Tasks {
+	const below = random(seed);
+	const leave = 16 + below(15);
+	// Far from each other: each turn needs a test frame.
+	const toward: readonly SkyTask["toward"][] = [
+		[1, 0, 0],
+		[0, 1, 0],
+		[0, 0, 1],
+	];
+	return tasks({
+		onSite: span(0, leave),
+		setUp: 2 * MIN,
+		focus: MIN,
+		packUp: MIN,
+		aligns: [align({ length: (1 + below(3)) * MIN, windows: [span(below(10), 8 + below(20))] })],
+		targets: Array.from({ length: 2 + below(2) }, (_, i) => {
+			const from = below(24);
+			return sky({
+				tracked: below(3) > 0,
+				...(i > 0 && below(4) === 0 && { at: (9 + below(leave - 15)) * MIN }),
+				frame: MIN,
+				frames: 1 + below(6),
+				windows: [span(from, from + 2 + below(20)), ...(below(3) === 0 ? [span(from + 23, 40)] : [])],
+				aim: String(i),
+				reAim: MIN,
+				test: MIN,
+				toward: toward[i] as SkyTask["toward"],
+			});
+		}),
+	});
+}
+
+/** The lead of each of them. */
+const LEAD = 2;
+
+/**
+ * The most frames that whole series can have, by trying each minute for the alignment and for every series, or leaving it
+ * out; undefined where nothing can align. A minute is a bit of what hands do: nothing is taken over from the scheduler.
+ */
+function mostFrames({ onSite, aligns, targets, ...one }: Tasks): number | undefined {
+	const bits = (from: number, until: number): number => (2 ** (until - from) - 1) * 2 ** from;
+	const [first, last] = [(onSite.from + one.setUp + one.focus) / MIN, (onSite.until - one.packUp) / MIN];
+	const minutes = Array.from({ length: 32 }, (_, minute) => minute);
+	const series = targets.map((target) => {
+		const length = target.frames * (target.frame / MIN);
+		const fits = (at: number): boolean =>
+			at - LEAD >= first &&
+			at + length <= last &&
+			target.windows.some(({ from, until }) => from <= at * MIN && (at + length) * MIN <= until);
+		const starts = target.at === undefined ? minutes.filter(fits) : [target.at / MIN];
+		return { target, starts, takes: (at: number) => bits(at - LEAD, at + length) };
+	});
+	const timed = series.filter(({ target }) => target.at !== undefined);
+	const fixed = timed.reduce((all, { starts: [at = 0], takes }) => all | takes(at), 0);
+	const most = (rest: typeof series, taken: number, aligned: number): number => {
+		const [next, ...others] = rest;
+		if (!next) return 0;
+		const { target, starts, takes } = next;
+		let best = most(others, taken, aligned);
+		for (const at of starts) {
+			if ((takes(at) & taken) !== 0 || (target.tracked && at - LEAD < aligned)) continue;
+			best = Math.max(best, target.frames + most(others, taken | takes(at), aligned));
+		}
+		return best;
+	};
+	const untimed = series.filter(({ target }) => target.at === undefined);
+	const isTracked = targets.some(({ tracked }) => tracked);
+	if (!isTracked) return most(untimed, fixed, 0);
+	const [{ length, windows } = align()] = aligns;
+	const takes = length / MIN;
+	const due = Math.min(last, ...timed.flatMap(({ target, starts: [at = 0] }) => (target.tracked ? [at - LEAD] : [])));
+	const found = minutes.flatMap((at) => {
+		const middle = at * MIN + length / 2;
+		const works = windows.some(({ from, until }) => from <= middle && middle <= until);
+		const taken = bits(at, at + takes);
+		if (!works || at < first || at + takes > due || (taken & fixed) !== 0) return [];
+		return [most(untimed, fixed | taken, at + takes)];
+	});
+	return found.length === 0 ? undefined : Math.max(...found);
+}
+
+test(`${COUNT} small evenings from LODEBOOK_SEED=${SEED} on: no choice of minutes keeps more frames of whole series`, () => {
+	let tried = 0;
+	for (let i = 0; i < COUNT; i++) {
+		const one = smallTasks(SEED + i);
+		const most = mostFrames(one);
+		if (most === undefined) continue;
+		tried++;
+		const timed = one.targets.reduce((sum, { at, frames }) => sum + (at === undefined ? 0 : frames), 0);
+		expect(framesKept(one) - timed, `small evening ${SEED + i}`).toBe(most);
+	}
+	expect(tried).toBeGreaterThan(COUNT / 3);
+});

@@ -8,7 +8,7 @@ import { eveningRows } from "../../../shared/outputs/evening.ts";
 import { both } from "../../../shared/sky/intervals.ts";
 import { told } from "../../../shared/text/sentence.ts";
 import { evaluateText, planWith } from "../../plan-text.ts";
-import { randomPlan } from "../../random-plans.ts";
+import { FIRST_PLAN, randomPlan } from "../../random-plans.ts";
 
 const sample = (name: string): string =>
 	readFileSync(new URL(`../../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
@@ -47,9 +47,9 @@ describe("fallbacks", () => {
 
 const COUNT = Number(process.env.LODEBOOK_EVENINGS ?? 300);
 
-test(`the default times of methods in ${COUNT} random plans: after setting up, in time for the frames, wherever there is such a minute`, () => {
+test(`the default times of methods in ${COUNT} random plans from LODEBOOK_SEED=${FIRST_PLAN} on: after setting up, in time for the frames, wherever there is such a minute`, () => {
 	let some = 0;
-	for (let seed = 0; seed < COUNT; seed++) {
+	for (let seed = FIRST_PLAN; seed < FIRST_PLAN + COUNT; seed++) {
 		const { methods, tonight } = evaluateText(randomPlan(seed));
 		for (const { value } of methods) {
 			if (!value || !tonight || value.content.at !== undefined || value.setUp.at === undefined) continue;
@@ -77,7 +77,7 @@ test("guide stars that leave the frames whole come first; the others say what th
 	if (!value || !tonight) throw new Error("the example has a method");
 	const found = suggestionsFor(evaluation, value.method, value.content);
 	const said = found.map((one) =>
-		told(withCost(evaluation, value.method, value.content, one, value.method.search?.detail(one, () => "") as never)),
+		told(withCost(evaluation, value.method, value.content, one, value.method.search?.detail(one, tonight) as never)),
 	);
 	const costs = said.map(
 		(text) => /; (the frames begin .* later|before you are set up, at 17:20)$/.exec(text)?.[1] ?? "",

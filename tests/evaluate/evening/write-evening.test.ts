@@ -6,7 +6,7 @@ import { newProblem, problemsOf } from "../../../shared/findings/new-problems.ts
 import { applyEdits } from "../../../shared/text/edits.ts";
 import { told } from "../../../shared/text/sentence.ts";
 import { evaluateText } from "../../plan-text.ts";
-import { randomPlan } from "../../random-plans.ts";
+import { FIRST_PLAN, randomPlan } from "../../random-plans.ts";
 
 const chapel = readFileSync(new URL("../../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
 const written = (text: string): string => {
@@ -25,7 +25,7 @@ test("the chapel without times: laser, frames and foreground get theirs, and not
 		'    foreground: { at: "20:33" }',
 	]);
 	expect(before.filter((line) => !lines.includes(line))).toEqual(["    foreground: true"]);
-	expect(written(written(text))).toBe("every step of the evening has its time already");
+	expect(written(written(text))).toBe("every step of the evening already has its time");
 });
 
 test("an alignment begins no later than its star's window lets it", () => {
@@ -42,9 +42,9 @@ test("a plan without an evening says so", () => {
 
 const COUNT = Number(process.env.LODEBOOK_EVENINGS ?? 300);
 
-test(`${COUNT} random plans: what is written gives the same evening without a new problem`, () => {
+test(`${COUNT} random plans from LODEBOOK_SEED=${FIRST_PLAN} on: what is written gives the same evening without a new problem`, () => {
 	let some = 0;
-	for (let seed = 0; seed < COUNT; seed++) {
+	for (let seed = FIRST_PLAN; seed < FIRST_PLAN + COUNT; seed++) {
 		const text = randomPlan(seed);
 		const before = evaluateText(text);
 		const outcome = writeEvening(before, evaluateText);
@@ -59,4 +59,4 @@ test(`${COUNT} random plans: what is written gives the same evening without a ne
 			if (kind === "sky" || kind === "foreground") expect(fixed, `plan ${seed}`).toBe(true);
 	}
 	expect(some).toBeGreaterThan(COUNT / 4);
-}, 120_000);
+}, 600_000);

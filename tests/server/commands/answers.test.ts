@@ -5,13 +5,15 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
+import { jpegOf } from "../../frames/files.ts";
+import { scene, writeRun } from "../../frames/run.ts";
 import { chapel, lodebook, samples } from "./run.ts";
 
 const schemas = fileURLToPath(new URL("../../../schemas/", import.meta.url));
 const schemaOf = (command: string) =>
 	JSON.parse(readFileSync(join(schemas, `lodebook-${command}.schema.json`), "utf8"));
 const validators = new Map(
-	["check", "show", "compare", "nights", "stars", "evening", "locate", "log"].map((command) => [
+	["check", "show", "compare", "nights", "stars", "evening", "locate", "log", "measure"].map((command) => [
 		command,
 		new Ajv2020({ strict: true, allowUnionTypes: true, allErrors: true }).compile(schemaOf(command)),
 	]),
@@ -57,6 +59,16 @@ describe("answers keep to their schemas", () => {
 		expect(faults("locate", body, ...spot)).toEqual([]);
 	});
 
+	test("measure: two frames, and one of a wall", { timeout: 120_000 }, () => {
+		const folder = mkdtempSync(join(tmpdir(), "lodebook-answers-"));
+		const [first, second] = writeRun(folder);
+		expect(faults("measure", chapel, first, second)).toEqual([]);
+		const wall = join(folder, "wall.jpg");
+		writeFileSync(wall, jpegOf(scene, new Uint16Array(scene.width * scene.height).fill(9000), 80));
+		expect(faults("measure", chapel, wall, "--at", "21:00")).toEqual([]);
+		rmSync(folder, { recursive: true });
+	});
+
 	test("compare: two plans, two folders", () => {
 		const text = readFileSync(chapel, "utf8");
 		const [was, is] = [mkdtempSync(join(tmpdir(), "lodebook-")), mkdtempSync(join(tmpdir(), "lodebook-"))];
@@ -78,4 +90,10 @@ test("a schema refuses a key that it does not know, one that is missing, and ano
 	expect(validate?.({ ...answer, more: 1 })).toBe(false);
 	expect(validate?.({ ...answer, cautions: undefined })).toBe(false);
 	expect(validate?.({ ...answer, version: 2 })).toBe(false);
+});
+
+test("every schema has an address of its own, whole and nobody's", () => {
+	const ids = readdirSync(schemas).map((name) => JSON.parse(readFileSync(join(schemas, name), "utf8")).$id as string);
+	expect(new Set(ids).size).toBe(ids.length);
+	for (const id of ids) expect(id).toMatch(/^urn:lodebook:schema:[a-z]+:1$/);
 });

@@ -195,7 +195,9 @@ describe.skipIf(process.platform === "win32")("on a branch", () => {
 		const { status, stdout, summary } = repository.check(base);
 		expect(status).toBe(1);
 		expect(stdout).toMatch(/^::error file=moved\.lode\.yaml,line=40,/m);
-		expect(summary).toMatch(/\| moved\.lode\.yaml \| renamed from (changed|kept)\.lode\.yaml, 1 new error/);
+		expect(summary).toMatch(
+			/\| moved\.lode\.yaml \| renamed from (changed|kept)\.lode\.yaml, method 1 edited, 1 new error/,
+		);
 		expect(summary).toMatch(/\| (kept|changed)\.lode\.yaml \| deleted \|/);
 		expect(summary).toContain("### moved.lode.yaml: renamed");
 	});

@@ -46,6 +46,7 @@ test("a folder: every plan below it, status 1, places from 1", () => {
 			"endColumn",
 			"message",
 			"fixes",
+			"edits",
 			"help",
 		]);
 		expect(finding.line).toBeGreaterThan(0);
@@ -126,7 +127,8 @@ test("bytes that are no UTF-8, a picture, an empty file", () => {
 			Uint8Array.from({ length: 5000 }, (_, i) => (i * 7919) % 256),
 		),
 	).toEqual(["structure/not-text"]);
-	expect(codes("empty.lode.yaml", new Uint8Array())).toEqual(Array(6).fill("structure/missing-cell"));
+	for (const nothing of ["", "\n\n", "# a plan to be\n---\n"])
+		expect(codes("empty.lode.yaml", Buffer.from(nothing))).toEqual(["structure/missing-cell"]);
 });
 
 test("SARIF: every finding once, with its rule, its level and its place", () => {

@@ -33,7 +33,7 @@ test("a plan changed on a branch: the text, what follows from it, findings gaine
 	});
 	expect(values.some(({ id }: { id: string }) => id.startsWith("site."))).toBe(false);
 	expect(inFolder("compare", "HEAD:chapel.lode.yaml", "HEAD:chapel.lode.yaml").stdout).toBe(
-		"Nothing changed, neither in the plan nor in its values.\n",
+		"Nothing changed in the plan or its values.\n",
 	);
 });
 

@@ -31,7 +31,7 @@ test("--write puts the placed times into the file, or leaves it as it is and say
 	expect(lodebook("check", copy, "--fail-on", "warning").status).toBe(0);
 	expect(lodebook("evening", copy, "--write")).toMatchObject({
 		status: 2,
-		stderr: expect.stringContaining("has its time already"),
+		stderr: expect.stringContaining("already has its time"),
 	});
 	expect(readFileSync(copy, "utf8")).toBe(after);
 	writeFileSync(copy, "plan:\n  title: A\n");

@@ -43,7 +43,56 @@ test("way points become landmarks where their bearing is sure enough", () => {
 	// Bearing 226.1° and 4.29 km by Karney's geodesic (GeographicLib's GeodSolve); atan(10 / 4286) = 0.13°.
 	expect(stderr).toMatch(/^water & tower: 2: bearing 226\.\d° ± 0\.13°, 4\.3 km, altitude 0\.5\d°\.$/m);
 	expect(stderr).toMatch(/^gate: left out; at 80 m an error of 10 m turns its bearing by 7\.3°/m);
-	expect(stderr).toMatch(/^1 point farther than 100 km: left out\.$/m);
+	expect(stderr).toMatch(/^1 point further away than 100 km: left out\.$/m);
+	expect(stderr).toMatch(/^nowhere: left out; its latitude, 95, is not a number from −90 to 90\.$/m);
+});
+
+describe("each point that a file gives is kept or told of", () => {
+	const tower = '<wpt lat="-32.4391" lon="-54.3951"><ele>187</ele><name>tower</name></wpt>';
+	const run = (map: string, name = "p.gpx") =>
+		lodebook("landmarks", file(name, map), "--plan", file("points.lode.yaml", `${SITE}\n`));
+
+	test.each([
+		['<wpt lat="abc" lon="-54.4"><name>Bad</name></wpt>', /^Bad: left out; its latitude, abc, is not a number from/m],
+		['<wpt lat="-32.4" lon="200"><name>Bad</name></wpt>', /^Bad: left out; its longitude, 200, is not a number from/m],
+		['<wpt lat="-32.4"><name>Bad</name></wpt>', /^Bad: left out; the file gives no longitude for it\.$/m],
+		['<wpt lat="\u001b[2J&#10;x" lon="1"/>', /^point 2: left out; its latitude, \S*\[2J x, is not/m],
+		[tower, /^tower: left out; it is where tower is\.$/m],
+		[
+			// 5 m to the south: 0.000045°.
+			'<wpt lat="-32.439145" lon="-54.3951"><name>mast</name></wpt>',
+			/^mast: left out; it is where tower is\.$/m,
+		],
+	])("%j", (point, why) => {
+		const { stdout, stderr, status } = run(`<gpx>${tower}${point}</gpx>`);
+		expect(status).toBe(0);
+		expect(parse(stdout).landmarks.map(({ name }: { name: string }) => name)).toEqual(["tower"]);
+		expect(stderr).toMatch(why);
+	});
+
+	test("of one name at two places, both are kept", () => {
+		const other = tower.replace("-32.4391", "-32.45");
+		const { stdout } = run(`<gpx>${tower}${other}</gpx>`);
+		expect(parse(stdout).landmarks.map(({ name }: { name: string }) => name)).toEqual(["tower", "tower 2"]);
+	});
+
+	test("an elevation that no ground has is not used, and that is told", () => {
+		const { stdout, stderr } = run(`<gpx>${tower.replace("187", "32767")}</gpx>`);
+		expect(parse(stdout).landmarks[0].elevation).toBeUndefined();
+		expect(stderr).toMatch(/^tower: its elevation in the file, 32767, is not used: .* from -500 to 9,000 m\.$/m);
+	});
+
+	test("in GeoJSON, where a number is written as a text", () => {
+		const geometry = (coordinates: unknown) => ({ type: "Point", coordinates });
+		const { stderr, status } = run(
+			JSON.stringify({ type: "GeometryCollection", geometries: [geometry([-54.4, "-32.44"]), geometry([])] }),
+			"p.geojson",
+		);
+		expect(status).toBe(2);
+		expect(stderr).toMatch(/^point 1: left out; its latitude, "-32\.44", is not a number/m);
+		expect(stderr).toMatch(/^point 2: left out; the file gives no latitude/m);
+		expect(stderr).toMatch(/none of its 2 points can be used/);
+	});
 });
 
 test("they are written into the plan with where they are from, and not twice", () => {
@@ -62,7 +111,14 @@ night:
 `);
 	expect(lodebook("check", plan).stdout).not.toMatch(/\bsite\//);
 	const again = lodebook("landmarks", map, "--plan", plan, "--write");
-	expect(again).toMatchObject({ status: 2, stderr: expect.stringContaining("the plan has a landmark of that name") });
+	expect(again).toMatchObject({
+		status: 0,
+		stdout: "",
+		stderr: expect.stringContaining("the plan has a landmark of that name"),
+	});
+	expect(again.stderr).toMatch(
+		/two\.lode\.yaml: no landmark added; 2 of the points in .*summits2\.gpx are there already\.$/m,
+	);
 	expect(readFileSync(plan, "utf8")).toBe(once);
 	const more = file(
 		"more.geojson",
@@ -148,7 +204,75 @@ describe("what cannot be seen is left out, and said", () => {
 		expect(parse(stdout).landmarks).toEqual([
 			{ name: "before", latitude: "46.45 N", longitude: "8.5 E", elevation: "500 m" },
 		]);
+		expect(parse(stdout).elevation).toBe("500 m");
 		expect(stderr).toMatch(/^behind: left out; 13 km away, it is hidden by the ground at 5\.\d km\.$/m);
+		const broken = join(folder, "N45E008.hgt");
+		writeFileSync(broken, "half");
+		const despite = lodebook("landmarks", map, "--plan", plan, "--terrain", tile, broken);
+		expect([despite.status, despite.stdout]).toEqual([2, stdout]);
+		expect(despite.stderr).toMatch(/^Left out, as it cannot be used: .*N45E008\.hgt: 4 bytes/m);
+	});
+
+	test("lower than the skyline, but nearer than the ground that makes it: it is seen, and its altitude says so", () => {
+		const heights = Buffer.alloc(2 * 1201 * 1201);
+		for (let row = 0; row < 1201; row++)
+			for (let column = 0; column < 1201; column++)
+				heights.writeInt16BE(row < 546 && row > 540 ? 1500 : 500, 2 * (row * 1201 + column));
+		const tile = join(folder, "N47E008.hgt");
+		writeFileSync(tile, heights);
+		const site = "site:\n  name: plain\n  latitude: 47.5 N\n  longitude: 8.5 E\n  elevation: 500 m\n";
+		const map = file("p.gpx", `<gpx><wpt lat="47.53" lon="8.5"><name>barn</name></wpt></gpx>`);
+		// The ridge to the north stands at 11.1°, 5 km away; the barn, 3.3 km away, at the eye's own height.
+		const plan = file("seen.lode.yaml", `${site}  skyline: [[0, 11.1], [90, 0], [270, 0]]\n`);
+		const seen = lodebook("landmarks", map, "--plan", plan, "--terrain", tile, "--write");
+		expect(seen.status).toBe(0);
+		expect(parse(readFileSync(plan, "utf8")).site.landmarks).toEqual([
+			{ name: "barn", latitude: "47.53 N", longitude: "8.5 E", elevation: "500 m", altitude: "0°" },
+		]);
+		expect(lodebook("check", plan).stdout).not.toContain("site/landmark-hidden");
+		// A skyline that is higher than the ground there is something else, which may be nearer.
+		const walls = file("walls.lode.yaml", `${site}  skyline: [[0, 14], [90, 0], [270, 0]]\n`);
+		expect(lodebook("landmarks", map, "--plan", walls, "--terrain", tile).stderr).toContain(
+			"lower than the plan's skyline",
+		);
+		// Without tiles nobody knows how near.
+		expect(lodebook("landmarks", map, "--plan", walls)).toMatchObject({ status: 2 });
+	});
+
+	test("what is told while writing is what the plan then shows: the tiles' elevation of the spot is written too", () => {
+		const tile = join(folder, "N46E009.hgt");
+		const heights = Buffer.alloc(2 * 1201 * 1201);
+		for (let i = 0; i < heights.length; i += 2) heights.writeInt16BE(400, i);
+		writeFileSync(tile, heights);
+		const text = "# mine\nsite:\n  name: plain\n  latitude: 46.5 N # read off\n  longitude: 9.5 E\n";
+		const plan = file("low.lode.yaml", text);
+		const map = file("low.gpx", '<gpx><wpt lat="46.5" lon="9.5467"><ele>700.4</ele><name>hill</name></wpt></gpx>');
+		const write = ["landmarks", map, "--plan", plan, "--terrain", tile, "--write"];
+		const { status, stderr } = lodebook(...write);
+		expect(status).toBe(0);
+		expect(stderr).toContain("400 m is written, from the tiles");
+		const told = /^hill: bearing .*, altitude (\d+\.\d+)°/m.exec(stderr)?.[1];
+		// 46.5° N, 0.0467° of longitude: 3.58 km; atan((300 − 0.87 d² / 2R) / d) = 4.77°.
+		expect(Number(told)).toBeCloseTo(4.8, 1);
+		expect(parse(readFileSync(plan, "utf8")).site.elevation).toBe("400 m");
+		expect(readFileSync(plan, "utf8")).toContain("latitude: 46.5 N # read off");
+		expect(lodebook("show", plan).stdout).toMatch(/hill[\s\S]*4\.7\d*°/);
+		const once = readFileSync(plan, "utf8");
+		expect(lodebook(...write).status).toBe(0);
+		expect(readFileSync(plan, "utf8")).toBe(once);
+		// Landmarks that an earlier run left without the site's elevation.
+		writeFileSync(plan, once.replace(/ *elevation: 400 m\n/, ""));
+		expect(lodebook(...write)).toMatchObject({ status: 0, stderr: expect.stringContaining("400 m is written") });
+		expect(readFileSync(plan, "utf8")).toBe(once);
+		const flow = file("flow.lode.yaml", "site: { name: plain, latitude: 46.5 N, longitude: 9.5 E }\n");
+		expect(lodebook("landmarks", map, "--plan", flow, "--terrain", tile, "--write").status).toBe(0);
+		expect(parse(readFileSync(flow, "utf8")).site).toMatchObject({ elevation: "400 m", landmarks: [{ name: "hill" }] });
+	});
+
+	test("without tiles and without the site's elevation, that 0 m was taken is told", () => {
+		const plan = file("zero.lode.yaml", SITE.replace(/\n.*elevation.*/, "\n"));
+		const { stderr } = lodebook("landmarks", file("z.gpx", GPX), "--plan", plan);
+		expect(stderr).toMatch(/^The plan gives no elevation: the altitudes are from 0 m\./m);
 	});
 });
 

@@ -19,6 +19,7 @@ interface Scale {
 	readonly plusMinus: number;
 	readonly scatter: number;
 	readonly evenings: number;
+	readonly judgement: string;
 }
 interface Answer {
 	readonly heads: readonly {
@@ -32,6 +33,7 @@ interface Answer {
 			readonly path: string;
 			readonly tilt: Partial<Scale> | null;
 		}[];
+		readonly doubtfulEvenings: readonly object[];
 		readonly otherEvenings: number;
 	}[];
 }
@@ -72,11 +74,75 @@ test("heads over many plans: constants, spread, what they rest on", () => {
 	const text = runIn(folder, "log", ".");
 	expect(text.status).toBe(0);
 	expect(text.stdout).toMatch(/^small \(geared\)\nThe tilt scale shows \d\.\d\d° ± \d\.\d\d° too \w+ \(2 evenings/m);
-	expect(text.stdout).toMatch(
-		/Add this row to the tracker's zeros: \{ since: 2027-06-04, tilt: -?[\d.]+°, pan: [\d.]+° \}/,
-	);
+	expect(text.stdout).toMatch(/Add this row to the tracker's zeros: \{ since: 2027-06-04, tilt: -?[\d.]+° \}/);
+	expect(text.stdout).toContain("Nothing is offered for the pan scale: less than twice its ±");
 	expect(text.stdout).toMatch(/^ {2}2027-06-02 .* b\.lode\.yaml$/m);
-	expect(text.stdout).toContain("Nothing is known of the tilt scale yet");
+	expect(text.stdout).toContain("Nothing is known about the tilt scale yet");
+});
+
+test("an evening that the check warns of counts for nothing, and no correction is offered from it", () => {
+	const folder = newFolder();
+	const far = (day: number): string =>
+		`- { date: 2027-06-0${day}, at: "23:30", frame: 120 s, star: Antares, drift: { right: 0 px, up: 40 px }, method: sky-bearing }
+- { date: 2027-06-0${day}, at: "21:00", frame: 120 s, star: Regulus, drift: { right: 0 px, up: 2 px }, method: sky-bearing }`;
+	writeFileSync(join(folder, "a.lode.yaml"), plan("small", `${far(1)}\n${far(2)}`));
+	const { stdout } = runIn(folder, "log", ".");
+	expect(stdout).not.toContain("Add this row");
+	expect(stdout).toContain("Nothing is known about the tilt scale yet");
+	expect(stdout).toMatch(
+		/^2027-06-01 does not count \(a\.lode\.yaml\): its drifts put the axis [\d.]+° from the pole/m,
+	);
+	const [head] = (JSON.parse(runIn(folder, "log", ".", "--json").stdout) as Answer).heads;
+	expect(head?.tiltZero).toBeNull();
+	expect(head?.doubtfulEvenings).toEqual([
+		{ date: "2027-06-01", path: "a.lode.yaml", why: "far-off" },
+		{ date: "2027-06-02", path: "a.lode.yaml", why: "far-off" },
+	]);
+	const checked = runIn(folder, "check", "a.lode.yaml").stdout;
+	expect(checked.match(/\[log\/far-off\]/g)).toHaveLength(2);
+	const shown = runIn(folder, "show", "a.lode.yaml").stdout;
+	expect(shown).toMatch(/none: these drifts put the axis [\d.]+° from the pole/);
+	expect(shown).not.toMatch(/(raise|lower) the tilt by [\d.]+° ± [\d.]+°, turn the pan/);
+	// One evening that can be true, beside them.
+	writeFileSync(join(folder, "b.lode.yaml"), plan("small", `${evening(3, 6)}\n${evening(4, 6)}`));
+	const both = runIn(folder, "log", ".").stdout;
+	expect(both).toMatch(/Add this row.* tilt: -2\.\d+°/);
+	expect(both).toContain("2027-06-02 does not count");
+});
+
+test("an evening whose star the site hides counts for nothing", () => {
+	const folder = newFolder();
+	const walled = "name: walls\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: 1450 m\nskyline: [[0, 50]]";
+	const text = planWith({ site: walled, tracker: "head: geared", log: `${evening(1, 6)}\n${evening(2, 6)}` });
+	writeFileSync(join(folder, "a.lode.yaml"), text);
+	const { stdout } = runIn(folder, "log", ".");
+	expect(stdout).not.toContain("Add this row");
+	expect(stdout).toContain("2027-06-01 does not count (a.lode.yaml): Regulus was behind what the site hides.");
+	expect(runIn(folder, "check", "a.lode.yaml").stdout).toContain("[log/star-hidden]");
+	expect(runIn(folder, "show", "a.lode.yaml").stdout).toContain("but first check the entry of Regulus");
+});
+
+test("what chance may explain is not offered, here and in the check", () => {
+	const folder = newFolder();
+	writeFileSync(
+		join(folder, "a.lode.yaml"),
+		plan("small", `${evening(1, 0.8)}\n${evening(2, 0.8)}`.replaceAll("right: 7", "right: 0")),
+	);
+	const { stdout } = runIn(folder, "log", ".");
+	expect(stdout).toMatch(/The tilt scale shows 0\.1\d° ± 0\.\d\d° too/);
+	expect(stdout).toContain("Nothing is offered for the tilt scale: less than twice its ±, so chance may explain it.");
+	expect(stdout).not.toContain("Add this row");
+	const [head] = (JSON.parse(runIn(folder, "log", ".", "--json").stdout) as Answer).heads;
+	expect(head?.tiltZero?.judgement).toBe("unclear");
+	expect(runIn(folder, "check", "a.lode.yaml").stdout).not.toContain("log/constant-error");
+	expect(runIn(folder, "show", "a.lode.yaml").stdout).not.toContain("For the tracker's cell");
+	// What the tracker corrects for already is not offered again.
+	const corrected = "name: small\nhead: geared\nzeros: [{ since: 2027-06-03, tilt: -0.85°, pan: 0.61° }]";
+	writeFileSync(
+		join(folder, "a.lode.yaml"),
+		planWith({ tracker: corrected, log: `${evening(1, 6)}\n${evening(2, 6)}`.replaceAll("right: 7", "right: 0") }),
+	);
+	expect(runIn(folder, "log", ".").stdout).not.toContain("tilt: -0.85");
 });
 
 test("the same evening in two plans counts once", () => {

@@ -2,44 +2,17 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, expect, test } from "vitest";
-import { render, type Scene } from "../../frames/camera.ts";
-import { exifClock, exifOf, jpegOf } from "../../frames/files.ts";
+import { jpegOf } from "../../frames/files.ts";
+import { scene, writeRun } from "../../frames/run.ts";
 import { chapel, lodebook } from "./run.ts";
 
 const folder = mkdtempSync(join(tmpdir(), "lodebook-measure-"));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-/** On the roofless chapel's evening, its axis 0.40° too low and 0.76° to the right. */
-const at = Date.UTC(2027, 5, 6, 0, 0, 0);
-const scene: Scene = {
-	latitude: -32.4123,
-	longitude: -54.3622,
-	pressure: 1013.25 * (1 - 2.25577e-5 * 145) ** 5.25588,
-	temperature: 10,
-	at,
-	framedAt: at,
-	exposure: 60,
-	azimuth: 110,
-	altitude: 40,
-	roll: 4,
-	focal: 24.1,
-	sensorWidth: 36,
-	width: 2400,
-	height: 1600,
-	k1: -0.015,
-	tracker: { along: -0.4, across: 0.76, periodic: { amplitude: 40 / 3600, period: 600, phase: 40 } },
-	ground: (bearing) => 20 + 8 * Math.sin(bearing / 12),
-	hotPixels: 60,
-	satellites: 1,
-	seed: 3,
-};
-const files = ["first.jpg", "second.jpg"].map((name) => join(folder, name)) as [string, string];
+let files: readonly [string, string];
 
 beforeAll(() => {
-	for (const [i, path] of files.entries()) {
-		const one = { ...scene, at: at + i * 900_000, seed: 3 + i };
-		writeFileSync(path, jpegOf(one, render(one), 88, exifOf(exifClock(one.at - 30_000, -3), 60, 24)));
-	}
+	files = writeRun(folder);
 });
 
 test("two frames of a run tell the axis, what to turn, and the log's entry", { timeout: 120_000 }, () => {
@@ -52,7 +25,7 @@ test("two frames of a run tell the axis, what to turn, and the log's entry", { t
 	expect(stdout).toMatch(
 		/Facing the pole: raise the tilt by 0\.4\d?° ± 0\.0\d°, turn the pan left by 0\.9\d?° ± 0\.\d+°\./,
 	);
-	expect(stdout).toContain("That is inside the 2.1° that the plan's method promises 19 times in 20.");
+	expect(stdout).toContain("That is within the 2.1° that the plan's method promises 19 times in 20.");
 	expect(stdout).toMatch(/may be exposed for \d+ min \d+ s|may be exposed for \d+ s/);
 	expect(readFileSync(picture, "utf8")).toMatch(/^<svg .*first\.jpg: \d+ stars/s);
 
@@ -80,6 +53,33 @@ test("JSON holds every number", { timeout: 120_000 }, () => {
 	expect(Math.abs(axis.turn - 3.76)).toBeLessThan(0.1);
 	expect(axis.inside).toBe(true);
 	expect(Math.abs(solvedLens.focalLength / 24.1 - 1)).toBeLessThan(0.001);
+});
+
+test("the log is written where that is asked for", { timeout: 120_000 }, () => {
+	const plan = join(folder, "written.lode.yaml");
+	writeFileSync(plan, readFileSync(chapel));
+	const { status, stderr } = lodebook("measure", plan, ...files, "--write");
+	expect(stderr).toMatch(/written\.lode\.yaml: the two frames are now in the log\./);
+	expect(status).toBe(0);
+	expect(readFileSync(plan, "utf8")).toMatch(
+		/\n {2}- date: 2027-06-05\n {4}solved:\n(?: {6}- \{ at: "21:\d\d", .*\}\n){2}/,
+	);
+	expect(lodebook("check", plan).stdout).not.toMatch(/error/);
+	const alone = lodebook("measure", plan, files[0], "--write");
+	expect(alone.status).toBe(2);
+	expect(alone.stderr).toMatch(/nothing to write, the axis needs two frames/);
+});
+
+test("the lens is written where that is asked for, and frames count from it then", { timeout: 120_000 }, () => {
+	const plan = join(folder, "lens.lode.yaml");
+	writeFileSync(plan, readFileSync(chapel));
+	const { status, stderr } = lodebook("measure", plan, ...files, "--write-lens");
+	expect(stderr).toMatch(/lens\.lode\.yaml: focal length and distortion are now in the lens cell\./);
+	expect(status).toBe(0);
+	const text = readFileSync(plan, "utf8");
+	expect(text).toMatch(/\n *focal-length: 24\.1\d? mm\n/);
+	expect(text).toMatch(/\n *distortion: \{ k1: -0\.0\d+, k2: [-\d.]+ \}\n/);
+	expect(lodebook("check", plan).stdout).not.toMatch(/error/);
 });
 
 test("what cannot be measured is said", { timeout: 120_000 }, () => {

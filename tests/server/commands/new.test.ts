@@ -12,7 +12,7 @@ test("new: a plan that checks clean; from another, with a new date; never over a
 	expect(lodebook("check", out)).toMatchObject({ status: 0, stdout: "1 plan checked: no problems found.\n" });
 	expect(lodebook("new", ...place, "-o", out)).toMatchObject({
 		status: 2,
-		stderr: expect.stringContaining("not written over"),
+		stderr: expect.stringContaining("is not overwritten"),
 	});
 	expect(lodebook("new", "--from", out, "--date", "2027-11-05").stdout).toContain("date: 2027-11-05");
 	expect(lodebook("new", "--site", "Nowhere")).toMatchObject({

@@ -116,7 +116,7 @@ test("a night that cannot be written leaves the file as it is", () => {
 	expect(lodebook("nights", copy, "--write", "2027-06-19")).toMatchObject({
 		status: 2,
 		stdout: "",
-		stderr: expect.stringContaining("without a new problem"),
+		stderr: expect.stringContaining("without causing a new problem"),
 	});
 	expect(readFileSync(copy, "utf8")).toBe(before);
 });
@@ -125,4 +125,25 @@ test("by the sea low water is said to be unknown", () => {
 	const cave = chapel.replace("roofless-chapel", "gannet-cave");
 	expect(lodebook("nights", cave, "--until", "2027-05-20").stdout).toContain("Low water is not known");
 	expect(lodebook("nights", chapel, "--until", "2027-06-20").stdout).not.toContain("Low water");
+});
+
+test("only the time in which a target is framed as it is asked for counts, which is said", () => {
+	const framed = lodebook("nights", chapel, "--until", "2027-07-04", "--bearing", "100-140", "--above", "40°");
+	expect(framed).toMatchObject({ status: 0, stderr: "" });
+	expect(framed.stdout).toContain(
+		"Counted only while a target is between bearings 100° and 140°, clockwise and is above 40°.",
+	);
+	const month = ["--from", "2027-06-01", "--until", "2027-06-10"];
+	const sum = (...args: string[]) =>
+		nights(...month, ...args).reduce((all: number, { minutes }: { minutes: number }) => all + minutes, 0);
+	expect(sum("--bearing", "100-140", "--above", "40")).toBeLessThan(sum());
+	expect(sum("--target", "core over the gable")).toBe(sum());
+	for (const [args, says] of [
+		[["--target", "nobody"], "no target of the plan is called nobody"],
+		[["--whole-arch"], "milky-way-arch"],
+		[["--bearing", "400-20"], "170-190"],
+		[["--above", "high"], "an altitude such as 15"],
+	] as const)
+		expect(lodebook("nights", chapel, ...args)).toMatchObject({ status: 2, stderr: expect.stringContaining(says) });
+	expect(lodebook("nights", chapel, ...month, "--above", "89.9").stdout).toContain("framed as it is asked for");
 });

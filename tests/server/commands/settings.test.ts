@@ -29,7 +29,7 @@ test("what they exclude is passed over in folders, and checked where it is named
 	const root = repository("exclude: [plans/drafts]");
 	const { status, stdout, stderr } = lodebook("check", root, "--json");
 	expect(status).toBe(0);
-	expect(stderr).toContain("1 plan is left out, as `exclude` in the settings says");
+	expect(stderr).toContain("1 plan is left out because of `exclude` in the settings");
 	writeFileSync(join(root, "plans/drafts/c.lode.yaml"), "site: {\n");
 	for (const command of ["check", "format"])
 		expect(lodebook(command, join(root, "plans")).stderr).toContain("2 plans are left out");

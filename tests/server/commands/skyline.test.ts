@@ -1,4 +1,4 @@
-import { mkdtempSync, writeFileSync } from "node:fs";
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -39,8 +39,8 @@ describe("from elevation tiles", () => {
 	test("the key says where it is from, can stand in a plan, and has the wall where it is", () => {
 		const { stdout, stderr, status } = lodebook("skyline", "--terrain", folder, ...place);
 		expect(status).toBe(0);
-		expect(stdout).toMatch(/^# Ground by elevation tiles, seen from 502 m/);
-		expect(stdout).toMatch(/^# No trees, walls, arches or roofs/m);
+		expect(stdout).toMatch(/^# Ground from elevation tiles, seen from 502 m/);
+		expect(stdout).toMatch(/^# It has no trees, walls, arches or roofs/m);
 		expect(stderr).toBe("");
 		const { skyline } = parse(stdout) as { skyline: [number, number][] };
 		const highest = Math.max(...skyline.map(([, altitude]) => altitude));
@@ -67,10 +67,123 @@ describe("from elevation tiles", () => {
 `,
 		);
 		const { stderr } = lodebook("skyline", "--terrain", join(folder, "N46E008.hgt"), "--plan", path);
-		expect(stderr).toMatch(/^The elevation given, 620 m, and the tiles', 500 m, differ/m);
+		expect(stderr).toMatch(/^The elevation given, 620 m, and that of the tiles, 500 m, differ/m);
 		expect(stderr).toMatch(/^mast, 13 km away, is hidden by the ground at 5\.1 km\./m);
 		expect(stderr).not.toMatch(/^barn/m);
-		expect(stderr).toMatch(/^At bearings .* the tiles know the ground to \d+ km only/m);
+		// The tile's edge is 55.6 km away to the north and to the south, 38.4 km to the east and to the west,
+		// 67.6 km to its corners; noted every 250 m.
+		expect(stderr).toMatch(
+			/^At all bearings the tiles reach only 39 km \(at 8\d°\) to 68 km without a gap: what they do not know further away is left out\.$/m,
+		);
+		expect(stderr).toMatch(
+			/^Ground as far as 100 km is on these tiles too, where there is land: N46E00[79], N46E00[79], .*N45E008/m,
+		);
+	});
+
+	test("written into a plan in place of the skyline and of what was said of it, with the elevation; twice is once", () => {
+		const path = join(folder, "written.lode.yaml");
+		writeFileSync(
+			path,
+			"site:\n  name: plain\n  latitude: 46.5 N\n  longitude: 8.5 E\n  # all round\n  skyline: [[0, 1], [180, 2]] # by eye\n  place: [open]\n",
+		);
+		const write = ["skyline", "--terrain", folder, "--plan", path, "--reach", "20 km", "--write"];
+		const { status, stdout, stderr } = lodebook(...write);
+		expect([status, stdout]).toEqual([0, ""]);
+		expect(stderr).toContain("its site has this now: skyline.");
+		expect(stderr).toContain("It had no elevation; 500 m is written");
+		const text = readFileSync(path, "utf8");
+		expect(text).not.toContain("by eye");
+		expect(text).toMatch(
+			/^site:\n {2}name: plain\n {2}elevation: 500 m\n {2}latitude: 46\.5 N\n {2}longitude: 8\.5 E\n {2}# all round\n {2}# Ground from elevation tiles, seen from 502 m .*\n {2}# It has no trees.*\n {2}skyline: \[\[/,
+		);
+		expect(text.endsWith("]]\n  place: [open]\n")).toBe(true);
+		expect(lodebook(...write).status).toBe(0);
+		const again = readFileSync(path, "utf8");
+		expect(again.match(/Ground from elevation tiles/g)).toHaveLength(1);
+		expect(parse(again).site.skyline).toEqual(parse(text).site.skyline);
+	});
+
+	/** A folder with that tile changed. */
+	const changed = (change: (bytes: Buffer) => void): string => {
+		const other = mkdtempSync(join(tmpdir(), "lodebook-tiles-"));
+		const bytes = Buffer.from(heights);
+		change(bytes);
+		writeFileSync(join(other, "N46E008.hgt"), bytes);
+		return other;
+	};
+
+	test("one height that no ground has makes no needle in the skyline, and its place is told", () => {
+		// 600 heights of 3″ east, 700 south of the corner.
+		const spiked = changed((bytes) => bytes.writeInt16BE(32_767, 2 * (700 * 1201 + 600)));
+		const { stdout, stderr, status } = lodebook("skyline", "--terrain", spiked, ...place);
+		expect(status).toBe(0);
+		expect(stderr).toMatch(
+			/^1 height of the tiles is no ground, such as 32,767 m at 46\.4167 N, 8\.5 E in .*N46E008\.hgt: taken as missing\.$/m,
+		);
+		expect(stdout).toBe(lodebook("skyline", "--terrain", folder, ...place).stdout);
+	});
+
+	test.each([
+		[
+			"bytes the other way round",
+			(bytes: Buffer) => bytes.swap16(),
+			/N46E008\.hgt: its heights have their two bytes the other way round: −[\d,]+ m should be [\d,]+ m\./,
+		],
+		[
+			"a tile without heights",
+			(bytes: Buffer) => bytes.fill(Buffer.from([0x80, 0])),
+			/N46E008\.hgt, on which 46\.5 N, 8\.5 E is, has no height at all/,
+		],
+		[
+			"a gap at the spot",
+			(bytes: Buffer) => bytes.fill(Buffer.from([0x80, 0]), 2 * 1201 * 590, 2 * 1201 * 610),
+			/N46E008\.hgt has no height at 46\.5 N, 8\.5 E, where/,
+		],
+		[
+			"another unit",
+			(bytes: Buffer) => {
+				for (let i = 0; i < bytes.length; i += 2) bytes.writeInt16BE(15_000 + (i % 99), i);
+			},
+			/N46E008\.hgt: 1,442,401 of its 1,442,401 heights are not from −500 to 9,000 m, as ground is: 15,000 m at 47 N, 8 E\./,
+		],
+	])("%s: refused with the file and what it is", (_, change, why) => {
+		const { stdout, stderr, status } = lodebook("skyline", "--terrain", changed(change), ...place);
+		expect([status, stdout]).toEqual([2, ""]);
+		expect(stderr).toMatch(why);
+		expect(stderr).not.toContain("no tile covers");
+	});
+
+	test("a tile that cannot be used is named, the others go on, and the exit status says so", () => {
+		const other = changed(() => {});
+		writeFileSync(join(other, "N46E009.hgt"), Buffer.alloc(999));
+		writeFileSync(join(other, "N45E008.hgt.gz"), "not packed");
+		const { stdout, stderr, status } = lodebook(
+			"skyline",
+			"--terrain",
+			other,
+			...place.slice(0, 4),
+			"--reach",
+			"60 km",
+		);
+		expect(status).toBe(2);
+		expect(parse(stdout).skyline.length).toBeGreaterThan(3);
+		expect(stderr).toMatch(/^Left out, as it cannot be used: .*N46E009\.hgt: 999 bytes are not a \.hgt tile/m);
+		expect(stderr).toMatch(/^Left out, as it cannot be used: .*N45E008\.hgt\.gz: it cannot be unpacked/m);
+		expect(stderr.match(/999 bytes/g)).toHaveLength(1);
+		// Written all the same; what is not known behind the edge is told.
+		const path = join(other, "plan.lode.yaml");
+		writeFileSync(path, "site:\n  name: plain\n  latitude: 46.5 N\n  longitude: 8.5 E\n");
+		const written = lodebook("skyline", "--terrain", other, "--plan", path, "--reach", "60 km", "--write");
+		expect(written).toMatchObject({ status: 2, stderr: expect.stringContaining("999 bytes") });
+		expect(readFileSync(path, "utf8")).toContain("skyline:");
+	});
+
+	test("more bytes than a tile has are not called an incomplete download", () => {
+		const other = mkdtempSync(join(tmpdir(), "lodebook-tiles-"));
+		writeFileSync(join(other, "N46E008.hgt"), Buffer.alloc(2 * 3602 * 3602));
+		const { status, stderr } = lodebook("skyline", "--terrain", other, ...place);
+		expect(status).toBe(2);
+		expect(stderr).toMatch(/25,948,808 bytes are more than a \.hgt tile has/);
 	});
 
 	test.each([
@@ -80,6 +193,8 @@ describe("from elevation tiles", () => {
 		[["--terrain", folder, "--latitude", "95 N", "--longitude", "8.5 E"], "--latitude"],
 		[["--terrain", folder, ...place.slice(0, 4), "--reach", "1 m"], "between 1 km and 300 km"],
 		[["--latitude", "46.5 N"], "goes with --terrain"],
+		[["--terrain", folder, ...place, "--write"], "--write needs --plan"],
+		[[table("1, 2\n"), "--plan", "a.lode.yaml"], "--plan goes with --terrain or --write"],
 		[
 			["--terrain", fileURLToPath(new URL("../../terrain/tiles/zstd.tif", import.meta.url)), ...place],
 			"packed as zstd",
@@ -88,5 +203,78 @@ describe("from elevation tiles", () => {
 	])("%j is refused", (args, why) => {
 		const { status, stderr, stdout } = lodebook("skyline", ...args);
 		expect([status === 0, stdout, stderr]).toEqual([false, "", expect.stringContaining(why)]);
+	});
+});
+
+describe("a survey written into a plan", () => {
+	const PLAN = `site:
+  name: ruin
+  latitude: 46.5 N
+  longitude: 8.5 E
+  skyline: [[0, 1], [90, 2], [180, 3], [270, 4]] # by eye
+  openings:
+    - { name: door, outline: [[10, 0], [20, 0], [15, 9]] } # by eye
+    - { name: gate, outline: [[40, 0], [50, 0], [45, 9]] } # measured
+`;
+	const written = (survey: string, text = PLAN) => {
+		const path = join(mkdtempSync(join(tmpdir(), "lodebook-")), "ruin.lode.yaml");
+		writeFileSync(path, text);
+		const { status, stderr } = lodebook("skyline", table(survey), "--plan", path, "--write");
+		return { status, stderr, text: readFileSync(path, "utf8") };
+	};
+
+	test("all round, it takes the place of the old one and of its comment", () => {
+		const { text } = written("0, 5\n80, 6\n160, 7\n240, 8\n320, 9\n");
+		expect(parse(text).site.skyline).toEqual([
+			[0, 5],
+			[80, 6],
+			[160, 7],
+			[240, 8],
+			[320, 9],
+		]);
+		expect(text).toContain("  # From a survey (walls.csv); true bearings.\n  skyline:");
+		expect(text).not.toMatch(/skyline.*by eye/);
+	});
+
+	test("of a part, the rest stays, and so does what was said of it", () => {
+		const { text, stderr } = written("340, 12\n20, 15\n");
+		const { skyline } = parse(text).site as { skyline: [number, number][] };
+		expect(skyline).toEqual(
+			expect.arrayContaining([
+				[340, 12],
+				[20, 15],
+				[90, 2],
+				[180, 3],
+				[270, 4],
+			]),
+		);
+		expect(skyline).not.toContainEqual([0, 1]);
+		expect(text).toContain("  # Where that has nothing, as before: by eye\n  skyline:");
+		expect(stderr).toContain("traced over 40° of bearings; elsewhere the plan's own is kept");
+	});
+
+	test("an opening that is there has its new outline, another is added, a third stays", () => {
+		const { text, stderr } = written(
+			"11, 0, opening, door\n21, 0, opening, door\n16, 8, opening, door\n70, 0, opening, hole\n80, 0, opening, hole\n75, 9, opening, hole\n",
+		);
+		expect(stderr).toContain("has this now: `door`, `hole`.");
+		expect(parse(text).site.openings).toEqual([
+			{ name: "door", outline: [[11, 0], [21, 0], [16, 8]] }, // biome-ignore format: one line
+			{ name: "gate", outline: [[40, 0], [50, 0], [45, 9]] }, // biome-ignore format: one line
+			{ name: "hole", outline: [[70, 0], [80, 0], [75, 9]] }, // biome-ignore format: one line
+		]);
+		expect(text).toContain("# door: From a survey (walls.csv); true bearings.");
+		expect(text.match(/by eye/g)).toHaveLength(1);
+		expect(text).toContain("[45, 9]] } # measured");
+		expect(parse(text).site.skyline).toHaveLength(4);
+	});
+
+	test.each([
+		["0, 0, opening, x\n10, 10, opening, x\n10, 0, opening, x\n0, 10, opening, x\n", PLAN, "crosses itself"],
+		["0, 5\n", "format: 1\n", "no site"],
+		["0, 5\n", "site: &a\n  <<: *a\n", "by hand"],
+	])("what cannot be is refused, and the plan stays: %j", (survey, plan, why) => {
+		const { status, stderr, text } = written(survey, plan);
+		expect([status, stderr, text]).toEqual([2, expect.stringContaining(why), plan]);
 	});
 });

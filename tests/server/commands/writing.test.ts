@@ -347,7 +347,7 @@ describe("what is not written", () => {
 		for (const out of ["link.lode.yaml", "there.lode.yaml"])
 			expect(runIn(folder, "new", ...place, "-o", out)).toMatchObject({
 				status: 2,
-				stderr: `lodebook: ${out} is there already and is not written over. Name another file after -o\n`,
+				stderr: `lodebook: ${out} exists already and is not overwritten. Name another file after -o\n`,
 			});
 		expect(readdirSync(folder).sort()).toEqual(["link.lode.yaml", "there.lode.yaml"]);
 		expect(readFileSync(join(folder, "there.lode.yaml"), "utf8")).toBe("mine\n");

@@ -1,0 +1,94 @@
+/** What was measured of a site as edits of its keys, in place of what they replace, with comments on where it is from. */
+import { insertBefore, setKey } from "../shared/plan/cell-edits.ts";
+import { addMeasured, type OldComments, replaceMeasured, sayAbove, setMeasured } from "../shared/plan/measured.ts";
+import type { Cell } from "../shared/plan/plan.ts";
+import type { SkyPoint } from "../shared/sky/outline.ts";
+import type { TextEdit } from "../shared/text/edits.ts";
+import { asBefore, isSource } from "./site-sources.ts";
+import {
+	type NamedOutline,
+	obstructionText,
+	openingText,
+	pointsText,
+	pointText,
+	type TracedObstruction,
+} from "./tracing/site-keys.ts";
+
+/** All of a value is new: what was said of the old one is not true of it. */
+export const ALL_NEW: OldComments = { within: () => undefined, isOver: isSource };
+/** A part of the old value is still there. */
+export const PARTLY_NEW: OldComments = { within: asBefore, isOver: () => false };
+
+export interface SiteParts {
+	readonly skyline?:
+		| { readonly points: readonly SkyPoint[]; readonly comments: readonly string[]; readonly whole: boolean }
+		| undefined;
+	readonly openings: readonly NamedOutline[];
+	readonly obstructions: readonly TracedObstruction[];
+	/** Where an outline is from. */
+	readonly said: (name: string) => string;
+}
+
+/** The site as it is evaluated: with what it takes from elsewhere. */
+export interface SiteThere {
+	readonly openings?: readonly { readonly name?: string | undefined }[] | undefined;
+	readonly obstructions?: readonly { readonly name?: string | undefined }[] | undefined;
+}
+
+/** Edits for what was measured; `taken`: a list that is another file's, to which nothing can be added here. */
+export function siteEdits(
+	cell: Cell,
+	there: SiteThere,
+	{ skyline, openings, obstructions, said }: SiteParts,
+): { readonly edits: readonly TextEdit[] } | { readonly taken: string } {
+	const edits: TextEdit[] = [];
+	if (skyline) {
+		const items = skyline.points.map(pointText);
+		edits.push(
+			...setMeasured(cell, "skyline", { items, comments: skyline.comments }, skyline.whole ? ALL_NEW : PARTLY_NEW),
+		);
+	}
+	for (const { key, entries, text } of [
+		{ key: "openings", entries: openings as readonly TracedObstruction[], text: openingText },
+		{ key: "obstructions", entries: obstructions, text: obstructionText },
+	] as const) {
+		if (entries.length === 0) continue;
+		const old = there[key] ?? [];
+		if (old.length > 0 && !cell.read.places.has(key)) return { taken: key };
+		const isThere = ({ name }: NamedOutline): boolean => old.some((one) => one.name === name);
+		const [added, changed] = [entries.filter((entry) => !isThere(entry)), entries.filter(isThere)];
+		edits.push(
+			...sayAbove(
+				cell,
+				key,
+				changed.map(({ name }) => said(name)),
+				(comment) => changed.some(({ name }) => isSource(comment) && comment.startsWith(`${name}: `)),
+			),
+		);
+		for (const entry of changed)
+			edits.push(...outlineEdits(cell, `${key}.${old.findIndex(({ name }) => name === entry.name)}`, entry));
+		if (added.length > 0)
+			edits.push(...addMeasured(cell, key, { items: added.map(text), comments: added.map(({ name }) => said(name)) }));
+	}
+	return { edits };
+}
+
+/** A new outline, and window, for an entry that is there. */
+function outlineEdits(cell: Cell, path: string, { outline, window }: TracedObstruction): readonly TextEdit[] {
+	const edits = [
+		replaceMeasured(cell, `${path}.outline`, pointsText(outline)),
+		window &&
+			(cell.read.places.has(`${path}.window`)
+				? replaceMeasured(cell, `${path}.window`, pointsText(window))
+				: setKey(cell, path, "window", { yaml: pointsText(window) })),
+	];
+	return edits.filter((edit) => edit !== undefined);
+}
+
+/** The elevation of a site that has none, whole metres. */
+export function elevationEdits(cell: Cell, elevation: number | undefined): readonly TextEdit[] {
+	const latitude = cell.read.places.get("latitude");
+	if (elevation === undefined || !latitude || cell.read.places.has("elevation")) return [];
+	const edit = insertBefore(cell, latitude, "elevation", `${Math.round(elevation)} m`);
+	return edit ? [edit] : [];
+}

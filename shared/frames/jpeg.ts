@@ -1,0 +1,62 @@
+/// <reference path="./jpeg.d.ts" />
+/**
+ * A JPEG's pixels, by the decoder of `@jsquash/jpeg` (mozjpeg in WebAssembly). Each photo has an instance of its own, which
+ * is let go of with all its memory; the build (esbuild.config.mjs, `unused`) leaves out of it whatever would fetch.
+ */
+import makeDecoder from "@jsquash/jpeg/codec/dec/mozjpeg_dec.js";
+import program from "@jsquash/jpeg/codec/dec/mozjpeg_dec.wasm";
+
+export interface JpegPixels {
+	readonly width: number;
+	readonly height: number;
+	/** Red, green, blue and 255 of each pixel, row by row as the sensor saw them: not turned as EXIF says. */
+	readonly data: Uint8ClampedArray;
+}
+
+/** Passes over the whole picture, at most: cameras and programs write up to a dozen, each takes time whatever it holds. */
+const MOST_SCANS = 100;
+
+/** What is used of a global that every runtime has and no common library of types describes. */
+const { WebAssembly } = globalThis as unknown as {
+	readonly WebAssembly: {
+		readonly compile: (bytes: Uint8Array) => Promise<object>;
+		readonly Instance: new (compiled: object, imports: object) => { readonly exports: object };
+	};
+};
+
+let compiled: object | undefined;
+
+/** Throws an `Error` that says why where the bytes are no whole JPEG; a damaged part of a whole one comes out grey. */
+export async function decodeJpeg(bytes: Uint8Array): Promise<JpegPixels> {
+	if (scansOf(bytes) > MOST_SCANS) throw new Error(`it goes over its picture more than ${MOST_SCANS} times`);
+	const ready = compiled ?? (await WebAssembly.compile(program));
+	compiled = ready;
+	const said: string[] = [];
+	const decoder = await makeDecoder({
+		noInitialRun: true,
+		// It is handed over below, and looked for nowhere.
+		locateFile: () => "",
+		printErr: (text) => said.push(text),
+		instantiateWasm: (imports, receive) => {
+			const instance = new WebAssembly.Instance(ready, imports);
+			receive(instance);
+			return instance.exports;
+		},
+	});
+	let pixels: JpegPixels | null = null;
+	try {
+		pixels = decoder.decode(bytes, false);
+	} catch {
+		// Where it cannot go on it ends its program; why, it has said.
+	}
+	if (said.some((text) => text.startsWith("Premature end"))) throw new Error("it ends too early");
+	if (pixels) return pixels;
+	throw new Error(`the JPEG decoder says “${said.at(-1) ?? "nothing"}”`);
+}
+
+/** Starts of scans, those of a thumbnail among them: inside a scan's data no such pair of bytes stands. */
+function scansOf(bytes: Uint8Array): number {
+	let scans = 0;
+	for (let at = bytes.indexOf(0xff); at >= 0; at = bytes.indexOf(0xff, at + 1)) if (bytes[at + 1] === 0xda) scans++;
+	return scans;
+}

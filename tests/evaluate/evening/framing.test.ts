@@ -1,0 +1,37 @@
+/** Whether the ground has the framing of its sky, by what lies between them in the evening. */
+import { expect, test } from "vitest";
+import { groundFraming } from "../../../shared/evaluate/evening/framing.ts";
+import { evaluateText, planWith } from "../../plan-text.ts";
+
+function framings(targets: string, lens?: readonly string[]): readonly (string | undefined)[] {
+	const { evening, tasks, targets: found } = evaluateText(planWith({ targets, ...(lens && { lens }) }));
+	return (found?.value ?? []).map((one) => evening && tasks && one && groundFraming(evening, tasks, one.index));
+}
+
+const core = (from: string, more = ""): string =>
+	`- name: core ${from}\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  frames: 10\n  trail: 4 px\n  ${more}`;
+const other = (from: string): string =>
+	`- name: Antares\n  aim: Antares\n  from: "${from}"\n  exposure: 60 s\n  frames: 5\n  trail: 4 px\n`;
+
+test("right after tracked frames it has, once the drive is wound back", () => {
+	expect(framings(core("21:00", "foreground: true"))).toEqual(["turned"]);
+});
+
+test("not where the camera was aimed at something else, or aligned, in between", () => {
+	// Before the alignment at 20:01.
+	expect(framings(core("21:00", 'foreground: { at: "19:30" }'))).toEqual(["anew"]);
+	expect(framings(core("21:00", 'foreground: { at: "21:40" }\n') + other("21:20"))).toEqual(["anew", undefined]);
+});
+
+test("untracked it has, before and after, as long as nobody moves the camera; another camera may be moved", () => {
+	const arcs = (more: string): string =>
+		`- name: arcs\n  aim: { azimuth: 120, altitude: 20 }\n  from: "21:00"\n  exposure: 5 s\n  tracked: false\n  ${more}`;
+	expect(framings(arcs('foreground: { at: "21:05" }'))).toEqual(["same"]);
+	expect(framings(arcs('foreground: { at: "21:40" }\n') + other("21:20"))).toEqual(["anew", undefined]);
+	const lens = ["wide", "second"].map(
+		(name) =>
+			`name: ${name}\ncamera: ${name}\nfocal-length: 24 mm\nf-number: 2\nsensor: full-frame\npixels: 6000 x 4000`,
+	);
+	const two = `${arcs('lens: second\n  foreground: { at: "21:40" }\n')}${other("21:20")}  lens: wide\n`;
+	expect(framings(two, lens)).toEqual(["same", undefined]);
+});

@@ -1,0 +1,177 @@
+/** The card of each of a group: the numbers are those of the kit, the times and what all share those of the group. */
+import { describe, expect, test } from "vitest";
+import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
+import { check } from "../../shared/findings/check.ts";
+import { exampleText } from "../../shared/findings/example-plan.ts";
+import { card } from "../../shared/outputs/card/card.tsx";
+import { eveningRows } from "../../shared/outputs/evening.ts";
+import { planRecord } from "../../shared/outputs/json/plan.ts";
+import { memberNames, memberPlan } from "../../shared/outputs/member.ts";
+import type { CheckedPlan, Environment } from "../../shared/outputs/output.ts";
+import { readPlan } from "../../shared/plan/plan.ts";
+import { PlanJoiner } from "../../shared/plan/reuse.ts";
+
+const ENVIRONMENT: Environment = {
+	now: 0,
+	version: "1.2.3",
+	pageScript: "",
+	paint: (text) => text,
+	fromHere: (path) => path,
+	fromRoot: (path) => path,
+	explanation: (code) => code,
+	ground: "light",
+};
+const OF_KITS = { lens: null, tracker: null, method: null, targets: null } as const;
+const LASER = 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true';
+const LANDMARK = "kind: landmark-bearing\nlandmark: water tower";
+const core = (keys = ""): string =>
+	`- name: core\n  aim: galactic-centre\n  exposure: 90 s\n  frames: 12\n  gap: 5 s${keys}`;
+const kit = (methods: readonly string[], targets = core()): string =>
+	exampleText({ site: null, night: null, method: methods, targets });
+
+function groupOf(kits: Readonly<Record<string, string>>): CheckedPlan {
+	const members = Object.keys(kits).map((name, i) => `- { name: ${JSON.stringify(name)}, from: ${i}.lode.yaml }`);
+	const text = exampleText({ ...OF_KITS, plan: "title: At the fold\nkind: group", group: members.join("\n") });
+	const plan = new PlanJoiner().join(readPlan(text), "group.lode.yaml", (path) => {
+		const found = Object.values(kits)[Number(path.replace(".lode.yaml", ""))];
+		return found === undefined ? { missing: "not-found" } : { plan: readPlan(found) };
+	});
+	const evaluation = createEvaluator()(plan);
+	return { path: "group.lode.yaml", text, evaluation, findings: check(evaluation) };
+}
+
+const group = groupOf({ Nia: kit([LANDMARK]), Tom: kit([LASER]), Ada: kit([LANDMARK], core('\n  from: "19:50"')) });
+const rowsOf = (place: number) => {
+	const member = memberPlan(group, place);
+	if (!member) throw new Error("no member");
+	return eveningRows(member.evaluation);
+};
+const said = (place: number): readonly string[] => rowsOf(place).map(({ say }) => say);
+
+describe("the evening of one", () => {
+	test("its steps are at the group's times", () => {
+		expect(memberNames(group)).toEqual(["Nia", "Tom", "Ada"]);
+		for (const [place, own] of (group.evaluation.group?.kits ?? []).entries()) {
+			const steps = own.evening?.steps ?? [];
+			expect(steps.length).toBeGreaterThan(4);
+			const rows = rowsOf(place);
+			for (const { kind, from, until } of steps)
+				expect(rows.some((row) => row.kind === kind && row.at === from && row.until === until)).toBe(true);
+		}
+	});
+
+	test("what holds for all is on each: heads are counted, lights are out", () => {
+		for (const place of [0, 1, 2]) {
+			expect(said(place).filter((text) => /Head count/.test(text)).length).toBe(2);
+			expect(said(place).some((text) => text.startsWith("Lights out"))).toBe(true);
+		}
+	});
+
+	test("who leads holds the laser for another, somebody else looks out, and whose frames pause is told", () => {
+		const { lasers, leader } = group.evaluation.group ?? {};
+		expect(leader?.member.name).toBe("Nia");
+		const [use] = lasers ?? [];
+		// Ada's frames keep their time, and then there is no laser.
+		expect(use).toBe(undefined);
+		const free = groupOf({ Nia: kit([LANDMARK]), Tom: kit([LASER]), Ada: kit([LANDMARK]) });
+		const of = (place: number): readonly string[] =>
+			eveningRows(memberPlan(free, place)?.evaluation ?? group.evaluation).map(({ say, about }) => `${say}; ${about}`);
+		expect(free.evaluation.group?.lasers.length).toBe(1);
+		expect(of(0).filter((text) => text.startsWith("Hold the laser while Tom is aligned")).length).toBe(1);
+		expect(of(2).filter((text) => text.startsWith("Look out for aircraft and people while Tom")).length).toBe(1);
+		expect(of(1).some((text) => text.includes("Nia holds the laser, Ada looks out"))).toBe(true);
+		for (const place of [0, 2]) expect(of(place).some((text) => /Tom: |Ada: |Nia: /.test(text))).toBe(false);
+	});
+});
+
+describe("its card", () => {
+	const cardOf = (of: CheckedPlan, place: number): string => {
+		const made = card.of.plan?.make(memberPlan(of, place) as CheckedPlan, ENVIRONMENT, "");
+		if (typeof made !== "string") throw new Error("no card");
+		return made;
+	};
+
+	test("names it, has its method's numbers, and the caution of a laser that another uses", () => {
+		const free = groupOf({ Nia: kit([LANDMARK]), Tom: kit([LASER]) });
+		const [nia, tom] = [cardOf(free, 0), cardOf(free, 1)];
+		expect(nia).toContain("<h1>At the fold: Nia</h1>");
+		expect(tom).toContain("<h1>At the fold: Tom</h1>");
+		expect(nia).toMatch(/water tower/);
+		expect(tom).toMatch(/eta Virginis/);
+		expect(nia).not.toMatch(/eta Virginis/);
+		for (const text of [nia, tom]) expect(text).toMatch(/Never point it at or near aircraft/);
+	});
+
+	test("a laser that is not cleared is told on the card of whoever holds it too, and of nobody once it is", () => {
+		const laser = LASER.replace("\nlocal-rules-checked: true", "");
+		expect(cardOf(groupOf({ Nia: kit([LANDMARK]), Tom: kit([laser]) }), 0)).toMatch(/Not cleared/);
+		expect(cardOf(groupOf({ Nia: kit([LANDMARK]), Tom: kit([LASER]) }), 0)).not.toMatch(/Not cleared/);
+	});
+
+	test("tells what is wrong with the kit and with the group for this one, and nothing of how the plans are written", () => {
+		const two = groupOf({ Nia: kit([LASER]), Tom: kit([LASER]) });
+		const of = (place: number) => memberPlan(two, place)?.findings.map(({ code }) => code);
+		expect(of(1)).toContain("group/laser-shared");
+		expect(of(0)).not.toContain("group/laser-shared");
+		for (const place of [0, 1]) expect(of(place)?.filter((code) => /^(?:structure|reuse)/.test(code))).toEqual([]);
+		expect(cardOf(two, 1)).toContain("the laser is with Nia whenever it could be aligned");
+	});
+
+	test("a name is text", () => {
+		const html = cardOf(groupOf({ "<img src=x onerror=alert(1)>": kit([LANDMARK]) }), 0);
+		expect(html).toContain("&lt;img");
+		expect(html).not.toMatch(/<img/);
+	});
+
+	test("there is none of somebody who is not there, or whose plan is not", () => {
+		expect(memberPlan(group, 3)).toBe(undefined);
+		expect(memberPlan(group, -1)).toBe(undefined);
+		const alone = createEvaluator()(readPlan(kit([LANDMARK])));
+		expect(memberNames({ evaluation: alone })).toEqual([]);
+	});
+});
+
+test("JSON has each one's evening and what they share", () => {
+	const free = groupOf({ Nia: kit([LANDMARK]), Tom: kit([LASER]), Ada: kit([LANDMARK]) });
+	const record = planRecord(free).group;
+	expect(record).toMatchObject({
+		leader: "Nia",
+		members: [
+			{ name: "Nia", plan: "0.lode.yaml" },
+			{ name: "Tom", plan: "1.lode.yaml" },
+			{ name: "Ada", plan: "2.lode.yaml" },
+		],
+		lasers: [{ name: "Tom", lookout: "Ada" }],
+	});
+	for (const { evening } of record?.members ?? []) expect(evening.length).toBeGreaterThan(4);
+	const [laser] = record?.lasers ?? [];
+	const aligned = record?.members[1]?.evening.find(({ kind }) => kind === "align");
+	expect({ from: laser?.from, until: laser?.until }).toEqual({ from: aligned?.from, until: aligned?.until });
+	expect(planRecord(memberPlan(free, 0) as CheckedPlan).group).toBe(null);
+});
+
+describe("who cannot have the laser at the minute", () => {
+	const free = LASER.replace('\nat: "20:01"', "");
+	const two = groupOf({ Nia: kit([LASER]), Tom: kit([free, "kind: compass"]), Ada: kit([LANDMARK]) });
+	const tom = memberPlan(two, 1);
+
+	test("is told nowhere on the card to use it", () => {
+		expect(tom?.evaluation.evening?.aligned).toBe(1);
+		expect(tom?.evaluation.aligned?.method.kind).toBe("compass");
+		const made = card.of.plan?.make(tom as CheckedPlan, ENVIRONMENT, "");
+		expect(made).toMatch(/Align: compass/);
+		const body = String(made).replace(/[\s\S]*<body/, "");
+		expect(body).not.toContain("right-angle laser");
+		expect(String(card.of.plan?.make(memberPlan(two, 0) as CheckedPlan, ENVIRONMENT, ""))).toContain(
+			"Align: right-angle laser",
+		);
+	});
+
+	test("has frames at the group's times, with the trails of that axis", () => {
+		const [target] = tom?.evaluation.targets?.value ?? [];
+		const sky = tom?.evaluation.evening?.steps.find(({ kind }) => kind === "sky");
+		expect(target?.series.from).toBe(sky?.from);
+		const axis = (place: number) => memberPlan(two, place)?.evaluation.axis?.budget.radius95 ?? 0;
+		expect(axis(1)).toBeGreaterThan(axis(0));
+	});
+});
