@@ -41,8 +41,8 @@ const settings = {
 	},
 };
 
-/** A server with the plan open, and how long it took from its start to the first diagnostics. */
-async function open(kind, text) {
+/** A server with the plan open, and how long it took from its start to the first diagnostics, if they are waited for. */
+async function open(kind, text, awaited = true) {
 	const peer =
 		kind === "ours"
 			? new Peer(process.execPath, [join(root, "dist/lodebook.mjs"), "lsp", "--stdio"])
@@ -60,8 +60,20 @@ async function open(kind, text) {
 	peer.notify("textDocument/didOpen", {
 		textDocument: { uri, languageId: kind === "ours" ? "lodebook" : "yaml", version: 1, text },
 	});
-	await told;
+	if (awaited) await told;
 	return { peer, start: performance.now() - peer.started };
+}
+
+/** How long somebody waits who opens the plan and types where a date belongs at once: nothing is remembered yet. */
+async function firstCompletion(kind, text) {
+	const { peer } = await open(kind, text, false);
+	const line = text.split("\n").findIndex((one) => one.startsWith("  date: "));
+	await peer.request("textDocument/completion", {
+		textDocument: { uri },
+		position: { line, character: "  date: ".length },
+	});
+	peer.stop();
+	return performance.now() - peer.started;
 }
 
 async function serve(kind, text, edits) {
@@ -131,6 +143,14 @@ async function editor(lines) {
 			"spawn → first diagnostics, median of ten",
 			quantile(starts.ours, 0.5),
 			withPeer ? quantile(starts.peer, 0.5) : undefined,
+		);
+		const firsts = { ours: [], peer: [] };
+		for (let i = 0; i < 10; i++)
+			for (const kind of withPeer ? ["ours", "peer"] : ["ours"]) firsts[kind].push(await firstCompletion(kind, text));
+		row(
+			"spawn → first completion, of a good night, median of ten",
+			quantile(firsts.ours, 0.5),
+			withPeer ? quantile(firsts.peer, 0.5) : undefined,
 		);
 	}
 	row(

@@ -299,20 +299,3 @@ test("a kit that is not there, a group in a group, a group cell in a plan of one
 	const alone = exampleText({ group: "- { name: a, from: a.lode.yaml }" });
 	expect(codes(new PlanJoiner().join(readPlan(alone), "g.lode.yaml", () => undefined))).toEqual(["group/no-such-kit"]);
 });
-
-test("twelve kits are evaluated, once warm, in a moment", () => {
-	const kits = Object.fromEntries(
-		Array.from({ length: 12 }, (_, i) => [`kit${i}`, kit(i % 3 === 0 ? [LASER, LANDMARK] : [LANDMARK])]),
-	);
-	createEvaluator()(join(kits)).group;
-	const joined = join(kits);
-	eveningRows(createEvaluator()(joined));
-	// Of the processor: a machine that is shared has others waiting too.
-	const begun = process.cpuUsage();
-	const rows = eveningRows(createEvaluator()(joined));
-	const { user, system } = process.cpuUsage(begun);
-	const took = (user + system) / 1000;
-	console.log(`12 kits: ${took.toFixed(0)} ms`);
-	expect(rows.length).toBeGreaterThan(12);
-	expect(took).toBeLessThan(500);
-});

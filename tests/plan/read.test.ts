@@ -176,12 +176,6 @@ targets:
 });
 
 describe("input from strangers", () => {
-	const quick = (text: string): readonly string[] => {
-		const start = performance.now();
-		const codes = codesOf(text);
-		expect(performance.now() - start).toBeLessThan(5000);
-		return codes;
-	};
 	const bomb = `a: &a [x,x,x,x,x,x,x,x,x]\n${"bcdefghij"
 		.split("")
 		.map((name, i) => `${name}: &${name} [${Array(9).fill(`*${"abcdefghij"[i]}`).join(",")}]`)
@@ -214,7 +208,7 @@ describe("input from strangers", () => {
 		["keys of an object's prototype", "plan:\n  title: A\n  __proto__: 1\n  constructor: 2\n", "structure/unknown-key"],
 		["a cell of a prototype's name", "constructor:\n  a: 1\n", "structure/unknown-kind"],
 		["complex keys", "? [a, b]\n: c\n", "structure/unknown-kind"],
-	])("%s", (_, text, code) => expect(quick(text)).toContain(code));
+	])("%s", (_, text, code) => expect(codesOf(text)).toContain(code));
 
 	test("any text: no throw, places inside the text and inside a line", () => {
 		const words = fc.constantFrom(

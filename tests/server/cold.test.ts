@@ -1,19 +1,10 @@
 /** The first completion of a server that was just started: nothing is remembered, no module has run yet. */
 import { readFileSync } from "node:fs";
-import { performance } from "node:perf_hooks";
 import { describe, expect, test } from "vitest";
 import type { CompletionList } from "vscode-languageserver";
 import { positionOf, TestClient } from "./client.ts";
 
 const sample = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
-
-/**
- * What somebody waits for who opens the editor on a plan and types at once, milliseconds, on a machine that does nothing
- * else; measured 400 to 810 beside other work.
- */
-const LONGEST_MS = 2_000;
-/** Of a busy machine only the quickest of some starts says something. */
-const STARTS = 3;
 
 const PLACES = [
 	["a key of the site", "elevation: 145 m", "$0", /^elevation$/],
@@ -28,20 +19,13 @@ describe("the first completion after a cold start", () => {
 		expect(sample).toContain(line);
 		const marked = sample.replace(line, cut);
 		const text = marked.replace("$0", "");
-		let quickest = Number.POSITIVE_INFINITY;
-		for (let i = 0; i < STARTS && quickest > LONGEST_MS / 2; i++) {
-			const from = performance.now();
-			const client = await new TestClient().start();
-			await client.open("file:///plans/cold.lode.yaml", text);
-			const { items } = await client.request<CompletionList>("textDocument/completion", {
-				textDocument: { uri: "file:///plans/cold.lode.yaml" },
-				position: positionOf(marked, marked.indexOf("$0")),
-			});
-			quickest = Math.min(quickest, performance.now() - from);
-			expect(items.some(({ label }) => wanted.test(label))).toBe(true);
-			await client.stop();
-		}
-		console.log(`${quickest.toFixed(0)} ms`);
-		expect(quickest).toBeLessThan(LONGEST_MS);
+		const client = await new TestClient().start();
+		await client.open("file:///plans/cold.lode.yaml", text);
+		const { items } = await client.request<CompletionList>("textDocument/completion", {
+			textDocument: { uri: "file:///plans/cold.lode.yaml" },
+			position: positionOf(marked, marked.indexOf("$0")),
+		});
+		expect(items.some(({ label }) => wanted.test(label))).toBe(true);
+		await client.stop();
 	});
 });

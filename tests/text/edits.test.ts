@@ -61,14 +61,12 @@ describe("edits", () => {
 		expect(applyEdits("abc", editsOnce(edits))).toBe("xyaBc");
 	});
 
-	test("very many of a long text take no longer than both", () => {
+	test("very many of a long text end within the time of a test, which their product would not", () => {
 		const text = "a \n".repeat(1_500_000);
-		const start = performance.now();
 		const result = applyEdits(
 			text,
 			Array.from({ length: 1_500_000 }, (_, i) => edit(3 * i + 1, 3 * i + 2, "")),
 		);
 		expect(result.length).toBe(3_000_000);
-		expect(performance.now() - start).toBeLessThan(20_000);
 	});
 });

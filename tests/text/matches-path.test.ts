@@ -24,10 +24,8 @@ test.each([
 	expect(matchesPath(pattern, path)).toBe(is);
 });
 
-test("whatever the pattern, it is soon told", () => {
-	const start = performance.now();
+test("whatever the pattern, it ends within the time of a test", () => {
 	expect(matchesPath(`${"**/".repeat(300)}x`, "a/".repeat(2000))).toBe(false);
 	expect(matchesPath(`${"**/a/".repeat(190)}x`, "a/".repeat(2000))).toBe(false);
 	expect(matchesPath(`${"*a".repeat(400)}b`, "a".repeat(5000))).toBe(false);
-	expect(performance.now() - start).toBeLessThan(5000);
 });

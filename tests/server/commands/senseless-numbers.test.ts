@@ -62,10 +62,6 @@ test("500 targets of 100,000 frames", () => {
 			`- { name: t${i}, aim: galactic-centre, from: "21:${String(i % 60).padStart(2, "0")}", exposure: ${30 + i / 10} s, frames: ${100_000 - i} }`,
 	).join("\n");
 	const path = written("many", planWith({ targets }));
-	const start = performance.now();
-	const { stderr } = lodebook("check", path);
-	const took = performance.now() - start;
-	expect(stderr).toBe("");
-	// Under a second where nothing else runs; a loaded machine has a share of it.
-	expect(took).toBeLessThan(4000);
+	// Every frame counted one by one, or every target against every other's frames, would not end in this test's time.
+	expect(lodebook("check", path).stderr).toBe("");
 });
