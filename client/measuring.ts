@@ -70,6 +70,7 @@ async function measureFrames(
 		opened: frames.map(() => ""),
 		exposure: "",
 		clockAhead: "",
+		facing: "",
 		lens: "",
 		target: "",
 		untracked: false,
@@ -193,7 +194,7 @@ async function offerCorrections(problem: string, before: Corrections): Promise<C
 /** One of the things that files do not say, or say wrongly. */
 async function chooseCorrection(before: Corrections): Promise<Corrections | undefined> {
 	const texts: readonly {
-		readonly key: "clockAhead" | "exposure" | "lens" | "target";
+		readonly key: "clockAhead" | "facing" | "exposure" | "lens" | "target";
 		readonly label: string;
 		readonly prompt: string;
 	}[] = [
@@ -201,6 +202,11 @@ async function chooseCorrection(before: Corrections): Promise<Corrections | unde
 			key: "clockAhead",
 			label: l10n.t("The camera's clock"),
 			prompt: l10n.t("By how much it is ahead of the true time, such as 90 s; behind is negative"),
+		},
+		{
+			key: "facing",
+			label: l10n.t("Where the first frame looked"),
+			prompt: l10n.t("The bearing of its middle, such as 143.5 or 143°M: it tells how far the camera's clock is off"),
 		},
 		{ key: "exposure", label: l10n.t("The exposure"), prompt: l10n.t("Of each frame, such as 60 s") },
 		{ key: "lens", label: l10n.t("The lens"), prompt: l10n.t("Its name in the plan") },

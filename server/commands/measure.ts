@@ -10,6 +10,7 @@ import { logEdits, logEntry, logEntryText } from "../../shared/measure/log-entry
 import type { GivenFrame, Measured } from "../../shared/measure/measure.ts";
 import { measuredRecord } from "../../shared/measure/record.ts";
 import { logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
+import { type Bearing, readBearing } from "../../shared/notation/bearing.ts";
 import { readClockTime } from "../../shared/notation/clock.ts";
 import { answerText } from "../../shared/outputs/json/json.ts";
 import { wrapped } from "../../shared/outputs/text/layout.ts";
@@ -34,6 +35,8 @@ const words = sentences("command.measure", {
 	at: "clock time at which each shutter opened, one for each frame, for files that do not say it",
 	exposure: "exposure of each frame in seconds, where the files do not say it",
 	ahead: "seconds by which the camera's clock is ahead of the true time",
+	facing: "bearing at which the middle of the first frame looked: tells how far the camera's clock is off",
+	bearing: "Write a bearing from 0 to 360, such as 143.5, or 143°M by a compass.",
 	untracked: "the camera stood still",
 	svg: "write a picture of what was found on the first frame",
 	clock: "Write a clock time such as 21:30 or 21:30:15.",
@@ -64,6 +67,7 @@ interface Options {
 	readonly at?: readonly number[];
 	readonly exposure?: number;
 	readonly clockAhead?: number;
+	readonly facing?: Bearing;
 	readonly untracked?: boolean;
 	readonly svg?: string;
 	readonly write?: boolean;
@@ -77,6 +81,11 @@ const seconds = (text: string): number => {
 	if (!Number.isFinite(value) || text.trim() === "" || Math.abs(value) > 86_400)
 		throw new InvalidArgumentError(told(words.seconds()));
 	return value;
+};
+const bearing = (text: string): Bearing => {
+	const read = readBearing(text);
+	if (!read) throw new InvalidArgumentError(told(words.bearing()));
+	return read;
 };
 const clock = (text: string, before: readonly number[] | undefined): readonly number[] => {
 	const value = readClockTime(text);
@@ -94,6 +103,7 @@ export const measureCommand = (): Command =>
 		.option("--at <clock>", told(words.at()), clock)
 		.option("--exposure <seconds>", told(words.exposure()), seconds)
 		.option("--clock-ahead <seconds>", told(words.ahead()), seconds)
+		.option("--facing <bearing>", told(words.facing()), bearing)
 		.option("--untracked", told(words.untracked()))
 		.option("--svg <file>", told(words.svg()))
 		.option("--write", told(words.write()))
@@ -131,7 +141,7 @@ ${HELP.exitStatus}
 					...(options.exposure !== undefined && { exposure: options.exposure }),
 				});
 			}
-			const { lens, target, clockAhead, untracked } = options;
+			const { lens, target, clockAhead, facing, untracked } = options;
 			const measured = await measure(
 				evaluation,
 				given,
@@ -139,6 +149,7 @@ ${HELP.exitStatus}
 					...(lens !== undefined && { lens }),
 					...(target !== undefined && { target }),
 					...(clockAhead !== undefined && { clockAhead }),
+					...(facing !== undefined && { facing }),
 					...(untracked && { untracked }),
 				},
 				(name) => process.stderr.isTTY && say(told(words.reading({ path: name }))),

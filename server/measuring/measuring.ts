@@ -8,6 +8,7 @@ import { logEntry } from "../../shared/measure/log-entry.ts";
 import { type GivenFrame, type Measured, measure } from "../../shared/measure/measure.ts";
 import { framePicture } from "../../shared/measure/picture.ts";
 import { problemPhrase, type Told, tellMeasured } from "../../shared/measure/tell.ts";
+import { readBearing } from "../../shared/notation/bearing.ts";
 import { readClockTime } from "../../shared/notation/clock.ts";
 import { readQuantity } from "../../shared/notation/quantity.ts";
 import { markdownText } from "../../shared/outputs/markdown/escaped.ts";
@@ -20,6 +21,7 @@ const words = sentences("measuring", {
 	picture: "What was found on {name}",
 	kept: "No photo was kept or sent anywhere.",
 	clock: "`{text}` is not a clock time such as 21:30 or 21:30:15.",
+	bearing: "`{text}` is not a bearing such as 143.5 or 143°M.",
 	duration: "`{text}` is not a time such as 60 s.",
 	large: "{name}: it has {size} MB; at most {limit} MB are read.",
 	opened: "{name} does not say when it was taken.",
@@ -46,6 +48,8 @@ export async function measureFrames(
 		[wishes.clockAhead, clockAhead],
 	] as const)
 		if (text.trim() !== "" && value === undefined) return problem(told(words.duration({ text })));
+	const facing = readBearing(wishes.facing);
+	if (wishes.facing.trim() !== "" && !facing) return problem(told(words.bearing({ text: wishes.facing })));
 	const photo = async (index: number): Promise<Photo | PictureProblem> => {
 		const answer = await bytesOf(index);
 		if ("problem" in answer) throw new Unreadable(answer.problem);
@@ -81,6 +85,7 @@ export async function measureFrames(
 			...(wishes.lens !== "" && { lens: wishes.lens }),
 			...(wishes.target !== "" && { target: wishes.target }),
 			...(clockAhead !== undefined && { clockAhead }),
+			...(facing && { facing }),
 			...(wishes.untracked && { untracked: true }),
 		});
 		if (!("code" in measured))
@@ -127,5 +132,5 @@ async function pageOf(
 	}
 	const title = `# ${markdownText(told(words.title({ plan })))}`;
 	// What hands do next comes first.
-	return `${[title, ...part("axis"), ...part("drive"), ...picture, ...part("frame"), ...part("lens"), markdownText(told(words.kept()))].join("\n\n")}\n`;
+	return `${[title, ...part("axis"), ...part("clock"), ...part("drive"), ...picture, ...part("frame"), ...part("lens"), markdownText(told(words.kept()))].join("\n\n")}\n`;
 }

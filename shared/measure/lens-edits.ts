@@ -2,7 +2,8 @@
 import { DISTORTION_WITHIN } from "../cells/lens/keys.ts";
 import type { EvaluatedLens } from "../cells/lens/lens.ts";
 import type { LensMap } from "../frames/lens-map.ts";
-import { setKey, stillReads } from "../plan/cell-edits.ts";
+import { stillReads } from "../plan/cell-edits.ts";
+import { setBehind } from "../plan/key-behind.ts";
 import { cellsOf, type Plan } from "../plan/plan.ts";
 import type { TextEdit } from "../text/edits.ts";
 import { asYaml } from "../text/scalar.ts";
@@ -51,6 +52,6 @@ export const lensKeysText = (solved: SolvedLens): string =>
 export function lensEdits(plan: Plan, solved: SolvedLens): readonly TextEdit[] {
 	const cell = cellsOf(plan, "lens").find(({ read }) => (read.content?.name ?? "lens") === solved.lens);
 	if (!cell) return [];
-	const edits = keysOf(solved).flatMap(([key, value]) => setKey(cell, "", key, asYaml(value)) ?? []);
+	const edits = keysOf(solved).flatMap(([key, value]) => setBehind(cell, "", key, asYaml(value), "focal-length") ?? []);
 	return stillReads(plan, edits) ? edits : [];
 }

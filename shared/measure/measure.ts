@@ -20,9 +20,12 @@ import type { Written } from "../frames/picture-header.ts";
 import type { Photo, PictureProblem } from "../frames/read-picture.ts";
 import { type ReadFrame, readFrame, type SolvedFrame, solveFrames } from "../frames/solve.ts";
 import { axisBetween, type MeasuredAxis, solvedPlace } from "../frames/where.ts";
+import type { Bearing } from "../notation/bearing.ts";
+import { type Cover, hiddenBy } from "../sky/cover.ts";
 import { apart, type Direction, toDirection, toVector } from "../sky/horizontal.ts";
 import type { Spot } from "../sky/place.ts";
-import { times } from "../sky/vector.ts";
+import { RAD, times, turn, type Vector } from "../sky/vector.ts";
+import { type CameraClock, clockByBearing } from "./camera-clock.ts";
 import { type MeasuredDrive, measuredDrive } from "./drive.ts";
 
 /** A frame with what is told of it instead of what its camera wrote. */
@@ -41,6 +44,8 @@ export interface Wishes {
 	readonly target?: string;
 	/** Seconds that the camera's clock is ahead of the true time. */
 	readonly clockAhead?: number;
+	/** Where the middle of the first frame looked: tells how far the camera's clock is off. */
+	readonly facing?: Bearing;
 	readonly untracked?: boolean;
 }
 
@@ -48,6 +53,7 @@ export interface Wishes {
 export type MeasureProblem =
 	| { readonly code: "no-site" }
 	| { readonly code: "no-lens" }
+	| { readonly code: "no-declination" }
 	| { readonly code: "unknown-lens"; readonly name: string }
 	| { readonly code: "unknown-target"; readonly name: string }
 	| { readonly code: "no-time"; readonly name: string; readonly index: number }
@@ -66,6 +72,9 @@ export interface MeasuredFrame {
 	readonly solved:
 		| {
 				readonly frame: SolvedFrame;
+				/** Identified stars that stand behind what hides the sky in the plan, and whether they are left out. */
+				readonly behind: number;
+				readonly leftOut: boolean;
 				readonly place: Solved;
 				readonly middle: Direction;
 				/** Clockwise as the camera looks, degrees. */
@@ -111,6 +120,10 @@ export interface Measured {
 	readonly lensKnown: boolean;
 	readonly rms: number | undefined;
 	readonly axis: AxisFinding | undefined;
+	/** By the bearing that is told of the first frame: `frame` is its name; `clock` undefined where it tells nothing. */
+	readonly clock:
+		| { readonly frame: string; readonly facing: number; readonly found: CameraClock | undefined }
+		| undefined;
 	/** Of a series on a running tracker. */
 	readonly drive: MeasuredDrive | undefined;
 	readonly spot: Spot;
@@ -129,8 +142,10 @@ export async function measure(
 	wishes: Wishes = {},
 	progress: (name: string) => void = () => {},
 ): Promise<Measured | MeasureProblem> {
-	const { site, tracker } = evaluation;
+	const { site, tracker, field } = evaluation;
 	if (!site) return { code: "no-site" };
+	const facing = wishes.facing && trueOf(wishes.facing, field?.declination);
+	if (wishes.facing && facing === undefined) return { code: "no-declination" };
 	let lens: EvaluatedLens | undefined;
 	const targets = (evaluation.targets?.value ?? []).flatMap((one) => one ?? []);
 	const named = wishes.target === undefined ? undefined : targets.find(({ name }) => name === wishes.target);
@@ -179,9 +194,10 @@ export async function measure(
 	);
 	const rate = wishes.untracked ? 0 : rateOf(tracker);
 	const frames = read.map(({ frame }): MeasuredFrame => {
-		const own = solved?.frames.find(({ found }) => found === frame.read.found);
-		if (!own || !solved) return frame;
+		const all = solved?.frames.find(({ found }) => found === frame.read.found);
+		if (!all || !solved) return frame;
 		const { map } = solved;
+		const { own, behind, leftOut } = beforeGround(all, site.cover);
 		const middle = toDirection(outward(own.attitude, rayAt(map, 0, 0)));
 		const carried = frame.target ? (frame.target.tracked ? rate : 0) : rate;
 		const trails = readTrails(own, map, site.spot, frame.exposure ?? 0, carried);
@@ -202,6 +218,8 @@ export async function measure(
 			...frame,
 			solved: {
 				frame: own,
+				behind,
+				leftOut,
 				place: solvedPlace(site.spot, frame.at, own.attitude, map),
 				middle,
 				roll: rollOf(own.attitude),
@@ -215,6 +233,7 @@ export async function measure(
 		};
 	});
 	const axis = solved && axisOf(evaluation, frames, solved.map, site.spot);
+	const first = frames.find((one) => one.solved);
 	return {
 		frames,
 		lens,
@@ -223,10 +242,47 @@ export async function measure(
 		lensKnown: solved?.lensKnown ?? false,
 		rms: solved?.rms,
 		axis,
+		clock:
+			first?.solved && facing !== undefined
+				? { frame: first.name, facing, found: clockOf(site.spot, first.solved.place, facing, wishes.clockAhead ?? 0) }
+				: undefined,
 		drive: rate > 0 ? driveBy(frames, axis, site.spot, rate) : undefined,
 		spot: site.spot,
 		zone: site.zone,
 	};
+}
+
+/** What was assumed of the clock already is part of how far it is off. */
+function clockOf(spot: Spot, place: Solved, facing: number, assumed: number): CameraClock | undefined {
+	const found = clockByBearing(spot, place, place.at, facing);
+	return found && { ...found, ahead: found.ahead + assumed };
+}
+
+/** So far behind an edge a star is hidden, degrees: skylines are seldom known better. */
+const SURELY_BEHIND = 1;
+/** More than this part of a frame's stars is no chance. */
+const TOO_MANY_BEHIND = 0.1;
+
+/**
+ * What shines behind the ground is a lamp or a hot pixel where a star happens to be: it is left out. Where it is much of
+ * the frame, not the stars are wrong but the skyline, the clock or the night.
+ */
+function beforeGround(frame: SolvedFrame, cover: Cover) {
+	const isBehind = (direction: Vector): boolean => {
+		const { azimuth, altitude } = toDirection(direction);
+		const aside = SURELY_BEHIND / Math.max(0.05, Math.cos(altitude * RAD));
+		return [
+			{ azimuth, altitude },
+			{ azimuth, altitude: Math.min(90, altitude + SURELY_BEHIND) },
+			{ azimuth, altitude: altitude - SURELY_BEHIND },
+			{ azimuth: azimuth - aside, altitude },
+			{ azimuth: azimuth + aside, altitude },
+		].every((one) => hiddenBy(cover, one) !== undefined);
+	};
+	const stars = frame.stars.filter(({ direction }) => !isBehind(direction));
+	const behind = frame.stars.length - stars.length;
+	const leftOut = behind <= TOO_MANY_BEHIND * frame.stars.length;
+	return { own: leftOut ? { ...frame, stars } : frame, behind, leftOut };
 }
 
 /** An axis that is not known is taken for the pole: a degree changes turns about it by a part in thousands. */
@@ -242,6 +298,9 @@ function driveBy(
 	);
 	return measuredDrive(series, times(end, hemisphere(latitude)), rate);
 }
+
+const trueOf = ({ degrees, north }: Bearing, declination: number | undefined): number | undefined =>
+	north === "true" ? degrees : declination === undefined ? undefined : turn(degrees + declination);
 
 const dateOf = (clock: number) => {
 	const date = new Date(clock);

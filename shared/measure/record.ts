@@ -5,7 +5,7 @@ import { logEntry, logEntryText } from "./log-entry.ts";
 import type { Measured } from "./measure.ts";
 
 /** Every number that was measured; angles in degrees, lengths on the frame in pixels, times in seconds. */
-export function measuredRecord({ frames, map, rms, axis, drive, zone, lens }: Measured) {
+export function measuredRecord({ frames, map, rms, axis, clock, drive, zone, lens }: Measured) {
 	const iso = (at: number): string => isoText(zone, at);
 	return {
 		lens: lens.name,
@@ -19,6 +19,7 @@ export function measuredRecord({ frames, map, rms, axis, drive, zone, lens }: Me
 			identified: solved !== undefined,
 			...(solved && {
 				stars: solved.frame.stars.length,
+				behind: solved.behind,
 				rms: solved.frame.known.rms,
 				logChance: solved.frame.known.logChance,
 				azimuth: solved.middle.azimuth,
@@ -70,6 +71,7 @@ export function measuredRecord({ frames, map, rms, axis, drive, zone, lens }: Me
 					log: logEntryText(logEntry(zone, axis.entries)),
 				}
 			: null,
+		clock: clock?.found ? { frame: clock.frame, facing: clock.facing, ...clock.found } : null,
 		drive: drive ? { ...drive, periodic: drive.periodic ?? null } : null,
 	};
 }

@@ -16,6 +16,8 @@ const words = sentences("measure", {
 	noSite: "The plan has no site with coordinates that can be read, so the sky above it is not known.",
 	picture: "{name}: {why}",
 	noLens: "The plan has no lens with a focal length and a sensor that can be read.",
+	noDeclination: `The plan has no site and night from which the magnetic declination is known. Give the true bearing, without
+		M.`,
 	unknownLens: "The plan has no lens called {name}.",
 	unknownTarget: "The plan has no target called {name}.",
 	noTime: `{name}: the file does not say when it was taken. Give the clock time at which the shutter opened, once for each
@@ -45,6 +47,9 @@ const words = sentences("measure", {
 	wanted: "The plan's {target} looks at bearing {bearing}, altitude {altitude}: the frame is {off} away.",
 	far: `That is not the part of the sky in the plan. If the camera did point there, its clock or the plan's date is
 		wrong.`,
+	behind: `{count} of them are where the plan has ground or walls, and are left out.`,
+	farBehind: `{count} of them are where the plan has ground or walls: the skyline, the camera's clock, the night or the site
+		in the plan is wrong.`,
 	trails: `Trails over the parts of the frame: {usual} px at the median, {long} px at most; with the camera at rest
 		they would be {still} px.`,
 	sharp: "Within the plan's limit of {limit} px: {part} of the measured stars.",
@@ -81,6 +86,14 @@ const words = sentences("measure", {
 	solved: `{focal} mm by its stars ({written} mm written), distortion {corner} at the corners, optical axis {off} px from the
 		middle.`,
 	lensKeys: "For the plan's lens: {keys}",
+	clock: "The camera's clock",
+	clockRight: "It is right within the {spread} that 1° of bearing makes, if the middle of {frame} looked to {facing}.",
+	clockOff: `It is {by} {side} the true time if the middle of {frame} looked to {facing}; a bearing that is 1° off makes
+		{spread} of that. Measure again with the clock {signed} s ahead.`,
+	clockUnknown: `The stars in the middle of {frame} are never at {facing}, or move too little along the horizon there:
+		that bearing does not tell how far the clock is off.`,
+	ahead: "ahead of",
+	behindTime: "behind",
 	drive: "The drive, from {count} frames over {span}",
 	rateRight: "Its rate is right within {spread}.",
 	rateOff: "It ran {part} ± {spread} {side}.",
@@ -100,6 +113,8 @@ export function problemPhrase(problem: MeasureProblem): Phrase {
 			return words.noSite();
 		case "no-lens":
 			return words.noLens();
+		case "no-declination":
+			return words.noDeclination();
 		case "unknown-lens":
 			return words.unknownLens({ name: problem.name });
 		case "unknown-target":
@@ -134,7 +149,7 @@ function pictureProblemPhrase(problem: PictureProblem): Phrase {
 
 /** A heading with its lines. */
 export interface Told {
-	readonly about: "frame" | "axis" | "drive" | "lens";
+	readonly about: "frame" | "axis" | "clock" | "drive" | "lens";
 	readonly heading: Phrase;
 	readonly lines: readonly Phrase[];
 }
@@ -152,11 +167,12 @@ const spreadText = (spread: number): string => degrees(Math.max(0.01, spread), s
 
 /** What was measured, one after the other. */
 export function tellMeasured(measured: Measured): readonly Told[] {
-	const { frames, lens, map, axis, drive, zone } = measured;
+	const { frames, lens, map, axis, clock, drive, zone } = measured;
 	const keys = solvedLens(measured);
 	return [
 		...frames.map((frame) => tellFrame(frame, zone, lens.camera.focalLength)),
 		...(axis ? [tellAxis(axis)] : []),
+		...(clock ? [tellClock(clock)] : []),
 		...(drive ? [tellDrive(drive)] : []),
 		...(map
 			? [
@@ -201,7 +217,7 @@ function tellFrame(
 			],
 		};
 	}
-	const { middle, roll, place, off, trails, limit, sharp, still, frame } = solved;
+	const { middle, roll, place, off, trails, limit, sharp, still, frame, behind, leftOut } = solved;
 	const { axis } = trails;
 	const sure = axis && Math.sqrt(axis.covariance.alongAlong + axis.covariance.acrossAcross) < 0.5;
 	return {
@@ -209,6 +225,7 @@ function tellFrame(
 		heading,
 		lines: [
 			words.found({ count, known: frame.stars.length, rms: (1.18 * frame.known.rms).toFixed(2) }),
+			...(behind === 0 ? [] : [(leftOut ? words.behind : words.farBehind)({ count: behind })]),
 			words.looked({
 				bearing: bearingWithPoint(middle.azimuth),
 				altitude: degrees(middle.altitude, 1),
@@ -273,6 +290,24 @@ function tellFrame(
 				: []),
 		],
 	};
+}
+
+function tellClock({ frame, facing, found }: NonNullable<Measured["clock"]>): Told {
+	const named = { frame, facing: bearingWithPoint(facing) };
+	const tell = (): Phrase => {
+		if (!found) return words.clockUnknown(named);
+		const { ahead, perDegree } = found;
+		const spread = durationText(Math.round(perDegree));
+		if (Math.abs(ahead) < perDegree) return words.clockRight({ ...named, spread });
+		return words.clockOff({
+			...named,
+			by: durationText(Math.round(Math.abs(ahead))),
+			side: ahead < 0 ? words.behindTime() : words.ahead(),
+			spread,
+			signed: Math.round(ahead).toString().replace("-", "−"),
+		});
+	};
+	return { about: "clock", heading: words.clock(), lines: [tell()] };
 }
 
 function tellDrive({ frames, span, fast, fastSpread, left, periodic }: MeasuredDrive): Told {

@@ -20,6 +20,8 @@ export interface MeasureWishes {
 	readonly exposure: string;
 	/** How much the camera's clock is ahead. */
 	readonly clockAhead: string;
+	/** Bearing at which the middle of the first frame looked, where that is known. */
+	readonly facing: string;
 	/** Names of the plan's lens and target; empty: chosen by what the files say. */
 	readonly lens: string;
 	readonly target: string;

@@ -9,6 +9,7 @@ import { logEntry, logEntryText } from "../../shared/measure/log-entry.ts";
 import { type GivenFrame, type Measured, measure, type Wishes } from "../../shared/measure/measure.ts";
 import { framePicture } from "../../shared/measure/picture.ts";
 import { logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
+import type { Bearing } from "../../shared/notation/bearing.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { told } from "../../shared/text/sentence.ts";
@@ -70,6 +71,7 @@ describe("two frames of a run", () => {
 		);
 		const plan = readPlan(chapel);
 		const text = applyEdits(chapel, lensEdits(plan, lens));
+		expect(text).toMatch(/focal-length: 24\.1\d* mm\n {2}distortion: /);
 		expect(readPlan(text).cells.flatMap(({ read }) => read.problems)).toEqual([]);
 		const camera = evaluateText(text).lenses[0]?.value?.camera;
 		expect(camera?.focalLength).toBeCloseTo(lens.focalLength, 2);
@@ -118,6 +120,64 @@ describe("two frames of a run", () => {
 		expect(one?.found?.error.along).toBeCloseTo(-0.4, 1);
 		expect(one?.found?.error.across).toBeCloseTo(0.76, 1);
 		expect(told(logHeading())).toBe("For the log:");
+	});
+});
+
+describe("the camera's clock", () => {
+	const HALF_AN_HOUR = 1800;
+	/** The first frame, by a clock that is half an hour ahead. */
+	const early = (): GivenFrame => ({ ...(frames[0] as GivenFrame), opened: at - 30_000 + HALF_AN_HOUR * 1000 });
+	const truly: Bearing = { degrees: scene.azimuth, north: "true" };
+
+	test("is known from the bearing of the frame's middle, true or magnetic", async () => {
+		const declination = evaluateText(chapel).field?.declination ?? 0;
+		const byCompass: Bearing = { degrees: scene.azimuth - declination, north: "magnetic" };
+		for (const facing of [truly, byCompass]) {
+			const { clock } = await measured(chapel, [early()], { facing });
+			// To two hundredths of a degree of the bearing.
+			expect(Math.abs((clock?.found?.ahead ?? 0) - HALF_AN_HOUR)).toBeLessThan(0.02 * (clock?.found?.perDegree ?? 0));
+			const once = await measured(chapel, [early()], { facing, clockAhead: 600 });
+			expect(once.clock?.found?.ahead).toBeCloseTo(clock?.found?.ahead ?? 0, -1);
+		}
+	});
+
+	test("is told with what a degree of bearing makes of it, and how to measure again", async () => {
+		const off = await measured(chapel, [early()], { facing: truly });
+		expect(textOf(off)).toMatch(
+			/^The camera's clock\nIt is (?:29 min \d+ s|30 min(?: \d+ s)?) ahead of the true time if the middle of frame 1 <&> looked to 110\.0° \(ESE\); a bearing that is 1° off makes 13 min(?: \d+ s)? of that\. Measure again with the clock 1[78]\d\d s ahead\.$/m,
+		);
+		const right = await measured(chapel, [frames[0] as GivenFrame], { facing: truly });
+		expect(textOf(right)).toMatch(/^It is right within the 13 min/m);
+		const never = await measured(chapel, [frames[0] as GivenFrame], { facing: { degrees: 0, north: "true" } });
+		expect(textOf(never)).toMatch(/never at 000\.0° \(N\), or move too little/);
+	});
+
+	test("is not asked of a compass where the declination is unknown", async () => {
+		const undated = chapel.replace("2027-06-05", "2047-06-05");
+		expect(await problem(undated, [frames[0] as GivenFrame], { facing: { degrees: 1, north: "magnetic" } })).toMatch(
+			/magnetic declination/,
+		);
+	});
+});
+
+describe("stars that shine where the plan has ground", () => {
+	const walled = (altitude: number): string =>
+		chapel.replace(/^ {2}skyline: .*$/m, `  skyline: [[0, ${altitude}], [180, ${altitude}]]`);
+
+	test("are left out where they are few", async () => {
+		const open = await measured(walled(0), [frames[0] as GivenFrame]);
+		const low = await measured(walled(19), [frames[0] as GivenFrame]);
+		const [all, some] = [open.frames[0]?.solved, low.frames[0]?.solved];
+		expect(all?.behind).toBe(0);
+		expect(some?.behind).toBeGreaterThan(0);
+		expect((some?.frame.stars.length ?? 0) + (some?.behind ?? 0)).toBe(all?.frame.stars.length);
+		expect(textOf(low)).toMatch(/^\d+ of them are where the plan has ground or walls, and are left out\.$/m);
+	});
+
+	test("put the skyline, the clock or the night in doubt where they are many", async () => {
+		const found = await measured(walled(50), [frames[0] as GivenFrame]);
+		expect(found.frames[0]?.solved?.frame.stars.length).toBeGreaterThan(30);
+		expect(textOf(found)).toMatch(/are where the plan has ground or walls: the skyline, the camera's clock/);
 	});
 });
 

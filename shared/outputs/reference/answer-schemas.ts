@@ -370,6 +370,7 @@ const measure = {
 			// Of a frame whose stars were identified.
 			{
 				stars: count,
+				behind: count,
 				rms: number,
 				logChance: number,
 				azimuth: number,
@@ -424,6 +425,9 @@ const measure = {
 			allows: orNull(record({ exposure: number, limit: number, target: text })),
 			log: text,
 		}),
+	),
+	clock: orNull(
+		record<NonNullable<MeasuredAnswer["clock"]>>({ frame: text, facing: number, ahead: number, perDegree: number }),
 	),
 	drive: orNull(
 		record<NonNullable<MeasuredAnswer["drive"]>>({
