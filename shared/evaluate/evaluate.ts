@@ -48,7 +48,7 @@ import { isPickedByName } from "../plan/skeleton.ts";
 import type { Interval } from "../sky/intervals.ts";
 import { type AlignmentLost, alignmentLost } from "./evening/lost.ts";
 import { eveningOf, leadAfterAlignment, type PlanTasks, readyAt, tasksOf } from "./evening/of-plan.ts";
-import type { Evening } from "./evening/tasks.ts";
+import type { Evening, EveningStep } from "./evening/tasks.ts";
 import { type GroupEvening, groupEvening, type OfGroup } from "./group.ts";
 
 /** A part of the evaluation with the cell it belongs to. */
@@ -209,7 +209,12 @@ export function createEvaluator(): Evaluator {
 		const drive = driveFor(rateOf(tracker), amplitude, period);
 		const targetsCell = cellsOf(plan, "targets")[0];
 		// Many frames take a while: a hover over the method does not wait for them.
-		const placeWith = (place: typeof placeTarget, entry: TargetEntry, start?: EpochMs): PlacedTarget | undefined =>
+		const placeWith = (
+			place: typeof placeTarget,
+			entry: TargetEntry,
+			start?: EpochMs,
+			end?: EpochMs,
+		): PlacedTarget | undefined =>
 			site &&
 			night &&
 			place(
@@ -220,6 +225,7 @@ export function createEvaluator(): Evaluator {
 				drive,
 				usesCompass(entry) ? magnetic() : undefined,
 				start,
+				end,
 			);
 		const entries = targetsCell?.read.content;
 		const placed = lazily(
@@ -286,16 +292,17 @@ export function createEvaluator(): Evaluator {
 			);
 		});
 		const axis = lazily(() => methods()[evening()?.corrected ?? -1]?.value ?? aligned());
-		// A target without a time of its own begins when the evening has time for it.
+		// A target without a time of its own begins when the evening has time for it, and has the frames that fit.
 		const begun = (): readonly (PlacedTarget | undefined)[] | undefined => {
-			const starts = new Map<number, EpochMs>();
-			for (const { kind, of, from } of evening()?.steps ?? [])
-				if (kind === "sky" && of !== undefined) starts.set(of, from);
+			const steps = new Map<number, EveningStep>();
+			for (const step of evening()?.steps ?? [])
+				if (step.kind === "sky" && step.of !== undefined) steps.set(step.of, step);
 			return placed()?.value?.map((one, index) => {
-				const start = starts.get(index);
+				const { from, until, frames } = steps.get(index) ?? {};
 				const entry = entries?.[index];
-				if (!one || !entry || one.timed || start === undefined || start === one.series.from) return one;
-				return placeWith(placeAgain, entry, start);
+				if (!one || !entry || one.timed || from === undefined) return one;
+				const end = frames === undefined ? undefined : until;
+				return from === one.series.from && end === undefined ? one : placeWith(placeAgain, entry, from, end);
 			});
 		};
 		const targets = lazily(() => {

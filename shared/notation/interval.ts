@@ -2,10 +2,11 @@
 import { clockOf, minuteOf } from "../earth/zone.ts";
 import type { Interval } from "../sky/intervals.ts";
 
-/** From its first whole minute to its last: at both ends, and at each in between, what it is of holds. */
+/** From its first whole minute to its last: at both ends, and at each in between, what it is of holds. One alone is one time. */
 export function intervalText(zone: string, { from, until }: Interval): string {
 	const [first, last] = [minuteOf(zone, from, Math.ceil), minuteOf(zone, until, Math.floor)];
-	return first <= last
+	if (first === last) return clockOf(zone, first);
+	return first < last
 		? `${clockOf(zone, first)}–${clockOf(zone, last)}`
 		: `${clockOf(zone, from)}–${clockOf(zone, until)}`;
 }

@@ -1,5 +1,5 @@
 /** Stretches of time and what can be done with lists of them. Lists are sorted and do not overlap. */
-import type { EpochMs } from "../earth/zone.ts";
+import { type EpochMs, minuteDown, minuteUp } from "../earth/zone.ts";
 
 export interface Interval {
 	readonly from: EpochMs;
@@ -46,6 +46,12 @@ export function outside(list: readonly Interval[], within: Interval): readonly I
 /** All the time of a list, in minutes. */
 export const totalMinutes = (list: readonly Interval[]): number =>
 	list.reduce((sum, { from, until }) => sum + (until - from) / 60_000, 0);
+
+/** Those with a minute of the clock in them from its beginning to its end: in less nothing can be done that a plan says. */
+export const withWholeMinutes = (list: readonly Interval[]): readonly Interval[] =>
+	list.every(hasWholeMinute) ? list : list.filter(hasWholeMinute);
+
+const hasWholeMinute = ({ from, until }: Interval): boolean => minuteUp(from) < minuteDown(until);
 
 /** Whether an instant lies in one of the intervals, ends included. */
 export const contains = (list: readonly Interval[], at: EpochMs): boolean =>

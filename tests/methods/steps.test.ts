@@ -90,6 +90,7 @@ test("windows are told by the minutes inside them", () => {
 	const text = (from: string, until: string) => intervalText("Etc/UTC", { from: at(from), until: at(until) });
 	expect(text("20:00:10", "21:00:50")).toBe("20:01–21:00");
 	expect(text("20:00:00", "21:00:00")).toBe("20:00–21:00");
+	expect(text("20:00:10", "20:01:50")).toBe("20:01");
 	expect(text("20:00:10", "20:00:50")).toMatch(/^20:0\d–20:0\d$/);
 	// A star as a target is in view as long as it can be sighted, to the minute.
 	const site = "name: Open\nlatitude: 32.4123 S\nlongitude: 24.5 E\nskyline: [[0, 10]]\ntimezone: Etc/UTC";

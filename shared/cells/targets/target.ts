@@ -8,7 +8,7 @@ import type { SkyRange } from "../../optics/panorama-rows.ts";
 import { archAt } from "../../sky/arch.ts";
 import { fromGalactic } from "../../sky/galactic.ts";
 import { type Direction, toDirection } from "../../sky/horizontal.ts";
-import { both, type Interval, longest } from "../../sky/intervals.ts";
+import { both, type Interval, longest, withWholeMinutes } from "../../sky/intervals.ts";
 import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { turn } from "../../sky/vector.ts";
@@ -118,7 +118,10 @@ export const usesCompass = (entry: TargetEntry): boolean => {
 const KEPT_VIEWS = 64;
 const views = new KeptBy<EvaluatedSite, KeptBy<EvaluatedNight, Kept<string, readonly Interval[]>>>();
 
-/** Undefined while the aim cannot be read or found. `given`: the lens as its cell has it. `start`: when it begins where the plan does not say. */
+/**
+ * Undefined while the aim cannot be read or found. `given`: the lens as its cell has it. `start`: when it begins where the
+ * plan does not say; `end`: when the last frame ends for which there is time, where that is not its last.
+ */
 export function placeTarget(
 	entry: TargetEntry,
 	site: EvaluatedSite,
@@ -127,6 +130,7 @@ export function placeTarget(
 	drive: Drive,
 	field: MagneticField | undefined,
 	start?: EpochMs,
+	end?: EpochMs,
 ): PlacedTarget | undefined {
 	const aimed = entry.aim === undefined ? undefined : aimOf(entry.aim, field?.declination ?? 0);
 	if (!aimed) return undefined;
@@ -152,14 +156,20 @@ export function placeTarget(
 				.of(site, () => new KeptBy())
 				.of(night, () => new Kept(KEPT_VIEWS))
 				.of(JSON.stringify([entry.aim, window && entry.opening]), () =>
-					whereTrue(
-						(at) => isVisible(cover, apparentDirection(body as SkyBody, spot, at), window),
-						night.onSite,
-						STEP_MS,
+					withWholeMinutes(
+						whereTrue(
+							(at) => isVisible(cover, apparentDirection(body as SkyBody, spot, at), window),
+							night.onSite,
+							STEP_MS,
+						),
 					),
 				);
 	const darkness = darknessFor(night, spot, entry);
-	const usable = !ofTheSky ? [night.onSite] : needsDark ? both(inView, darkness.moonless) : inView;
+	const usable = !ofTheSky
+		? [night.onSite]
+		: needsDark
+			? withWholeMinutes(both(inView, darkness.moonless))
+			: inView;
 	const exposure = entry.exposure ?? 0;
 	const clock = clockOfEntry(entry);
 	const composition = body && compositionOf(entry);
@@ -198,7 +208,7 @@ export function placeTarget(
 			field?.declination ?? 0,
 		);
 	const panorama = laid && "panels" in laid ? laid : undefined;
-	const seconds = panorama?.seconds ?? seriesSeconds(entry);
+	const seconds = end === undefined ? (panorama?.seconds ?? seriesSeconds(entry)) : (end - from) / 1000;
 	const series = { from, until: from + seconds * 1000 };
 	const framed = fixed ?? (body?.type === "arch" ? apparentDirection(body, spot, from) : undefined);
 	const directionAt = framed

@@ -10,7 +10,7 @@ import { clockText } from "../../notation/clock.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { type Dated, exactNightClock, nightClock, nightInterval } from "../../notation/night-clock.ts";
 import type { Cell } from "../../plan/plan.ts";
-import { both, type Interval, outside, totalMinutes } from "../../sky/intervals.ts";
+import { both, type Interval, outside, totalMinutes, withWholeMinutes } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import type { Spot } from "../../sky/place.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
@@ -101,7 +101,8 @@ export function momentWithout(holds: (within: Interval) => readonly Interval[], 
 }
 
 /** `never while you are on site`, or `19:40–21:10`. */
-export function timesText(list: readonly Interval[], night: Dated): Phrase | string {
+export function timesText(times: readonly Interval[], night: Dated): Phrase | string {
+	const list = withWholeMinutes(times);
 	return list.length === 0 ? words.never() : list.map((one) => nightInterval(night, one)).join(", ");
 }
 

@@ -21,11 +21,11 @@ export default rule({
 		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  foreground: true",
 	},
 	right: {
-		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:39"',
+		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:40"',
 		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  foreground: true",
 	},
 	over: {
-		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:38"',
+		night: 'date: 2027-06-05\narrive: "17:00"\nleave: "19:39"',
 		targets: "- name: core over the gate\n  aim: galactic-centre\n  exposure: 60 s\n  foreground: true",
 	},
 	each: "target",

@@ -58,11 +58,11 @@ export default rule({
 	*find(evaluation) {
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, night, clock, timePath } = one;
-			const { series, entry, name, index, seconds, usable } = target;
+			const { series, entry, name, index, seconds, usable, inView } = target;
 			const { onSite } = night;
 			const until = entry.until === undefined ? undefined : night.instant(entry.until);
 			const within = { from: onSite.from, until: Math.min(onSite.until, until ?? onSite.until) };
-			const moved = () => beginFix(one, both(usable, [within]), [within]);
+			const moved = () => beginFix(one, both(usable, [within]), both(inView, [within]));
 			const duration = minutesText(seconds / 60);
 			// What has no time of its own is placed while one is on site; what finds no room is told by the evening.
 			if (!target.timed) continue;
