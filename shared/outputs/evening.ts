@@ -1,10 +1,11 @@
 /** The evening in order, as every face shows it: a row for each step. */
-import { tiltToSet } from "../cells/method/method.ts";
+import { type EvaluatedMethod, tiltToSet } from "../cells/method/method.ts";
 import type { Foreground } from "../cells/targets/keys.ts";
 import { groundPanels } from "../cells/targets/panorama.ts";
 import { foregroundOf } from "../cells/targets/target.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import { groundFraming } from "../evaluate/evening/framing.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { stepName } from "../evaluate/evening/words.ts";
 import { degrees } from "../notation/angle.ts";
@@ -26,6 +27,9 @@ const words = sentences("output.evening", {
 	axis: "tilt {tilt}, pole at {bearing}",
 	fallback: "if it fails, begin fallback {place} ({method}) by {time}",
 	seconds: "{seconds} s",
+	same: "{pointing}, framed as its sky",
+	turned: "{pointing}, framed as its sky: wind the drive back first",
+	anew: "{pointing}: frame it as its sky, and mark the feet",
 });
 
 /** A step as it is shown. */
@@ -81,6 +85,7 @@ function ownRows(evaluation: Evaluation): readonly EveningRow[] {
 			axisText(step, evaluation),
 			aimText(step, aimed, evaluation),
 			framesText(step, evaluation),
+			groundAimText(step, evaluation),
 			latestText(step, clock),
 			...(step === alignment ? fallbacksBy(evaluation).map((one) => told(words.fallback({ ...one }))) : []),
 		]
@@ -105,6 +110,16 @@ function aimText({ kind, of }: EveningStep, aimed: ReadonlySet<number>, evaluati
 	const frames = evaluation.evening?.steps.find((step) => step.kind === "sky" && step.of === of);
 	const at = frames?.from ?? target?.series.from;
 	return target && isTold && at !== undefined ? pointingText(pointingOf(firstDirection(target, at), evaluation)) : "";
+}
+
+/** Where the camera looks for the ground, and how it comes to the framing of its sky; of a panorama the list of panels says so. */
+function groundAimText({ kind, of }: EveningStep, evaluation: Evaluation): string {
+	const { targets, evening, tasks } = evaluation;
+	const target = kind === "foreground" && of !== undefined ? targets?.value?.[of] : undefined;
+	if (!target || of === undefined || target.panorama) return "";
+	const pointing = pointingText(pointingOf(firstDirection(target, target.series.from), evaluation));
+	const framing = evening && tasks && groundFraming(evening, tasks, of);
+	return framing ? told(words[framing]({ pointing })) : pointing;
 }
 
 function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation): string {
@@ -157,14 +172,27 @@ export interface FallbackBy {
 	readonly time: string;
 }
 
-/** The fallbacks that the evening has a place for. */
-export function fallbacksBy({ evening, methods, night }: Evaluation): readonly FallbackBy[] {
-	const shown = methodsShown(methods);
-	return (evening?.fallbacks ?? []).flatMap(({ of, latest }) => {
-		const place = shown.findIndex(({ cell }) => cell === methods[of]?.cell);
-		const method = shown[place]?.value.name;
-		return night && method !== undefined && place > 0 ? [{ place, method, time: nightClock(night, latest) }] : [];
+/** The fallbacks that the evening has a place for: each with its place among them, from 1, and the latest it may begin. */
+export function fallbacksOf(
+	evaluation: Evaluation,
+): readonly { readonly place: number; readonly value: EvaluatedMethod; readonly latest: EpochMs }[] {
+	const shown = methodsShown(evaluation);
+	return (evaluation.evening?.fallbacks ?? []).flatMap(({ of, latest }) => {
+		const place = shown.findIndex(({ cell }) => cell === evaluation.methods[of]?.cell);
+		const value = shown[place]?.value;
+		return value && place > 0 ? [{ place, value, latest }] : [];
 	});
+}
+
+/** The same in words. */
+export function fallbacksBy(evaluation: Evaluation): readonly FallbackBy[] {
+	const { night } = evaluation;
+	if (!night) return [];
+	return fallbacksOf(evaluation).map(({ place, value, latest }) => ({
+		place,
+		method: value.name,
+		time: nightClock(night, latest),
+	}));
 }
 
 /** An exposure as a camera has it: in seconds up to ten minutes. */

@@ -14,7 +14,7 @@ const words = sentences("output.lost", {
 	lost: "lost at",
 	with: "align again",
 	time: "time",
-	latest: "begin by",
+	latest: "latest start (1 frame left)",
 	numbers: "numbers",
 	error: "axis within (95 %)",
 	frames: "frames left",
@@ -44,14 +44,14 @@ export function lostView(evaluation: Evaluation): LostView | undefined {
 			words.lost(),
 			words.with(),
 			words.time(),
+			words.frames(),
 			words.latest(),
 			words.error(),
-			words.frames(),
 			words.numbers(),
 		].map(told),
 		rows: alignmentLost.flatMap(({ at, planned, ways }) =>
 			ways.length === 0
-				? [[nightClock(night, at), told(words.none()), "", "", "", told(words.of({ frames: 0, planned })), ""]]
+				? [[nightClock(night, at), told(words.none()), "", told(words.of({ frames: 0, planned })), "", "", ""]]
 				: ways.map((way, i) => [i === 0 ? nightClock(night, at) : "", ...wayColumns(way, planned, night)]),
 		),
 	};
@@ -64,9 +64,9 @@ function wayColumns(way: WayBack, planned: AlignmentLost["planned"], night: Eval
 	return [
 		mark === "" ? name : told(words.on({ method: name, mark })),
 		nightInterval(night, { from, until }),
+		told(words.of({ frames, planned })),
 		nightClock(night, latest),
 		errorDegrees(value.budget.radius95),
-		told(words.of({ frames, planned })),
 		briefNumbers(value),
 	];
 }

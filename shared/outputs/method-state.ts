@@ -82,24 +82,24 @@ export function methodTonight(
 	};
 }
 
-/** The heading of a method: the first that works leads, the others are counted. */
+/** The heading of a method: the one that aligns leads, the others are counted. */
 export const methodHeading = (place: number, method: string): string =>
 	told(place === 0 ? words.align({ method }) : words.fallback({ place, method }));
-
-/** A plan's methods as they are shown: those that work first, each group in the order of the file. */
-export const worksFirst = <M extends { readonly works: boolean }>(methods: readonly M[]): readonly M[] => [
-	...methods.filter(({ works }) => works),
-	...methods.filter(({ works }) => !works),
-];
 
 interface ShownMethod {
 	readonly cell: Cell;
 	readonly value: EvaluatedMethod;
 }
 
-/** The methods of a plan with their cells, in the order in which they are shown. */
-export const methodsShown = (methods: Evaluation["methods"]): readonly ShownMethod[] =>
-	worksFirst(methods.flatMap(({ cell, value }) => (value ? [{ cell, value, works: value.works }] : [])));
+/**
+ * The methods of a plan with their cells as they are shown: the one that aligns in the evening, then the others that work,
+ * then the rest, each in the order of the file.
+ */
+export function methodsShown({ methods, aligned }: Pick<Evaluation, "methods" | "aligned">): readonly ShownMethod[] {
+	const known = methods.flatMap(({ cell, value }) => (value ? [{ cell, value }] : []));
+	const place = ({ value }: ShownMethod): number => (!value.works ? 2 : value === aligned ? 0 : 1);
+	return known.sort((a, b) => place(a) - place(b));
+}
 
 /** Why the method of a cell does not work: its first error; empty where no finding says so. */
 const whyNot = (findings: readonly Finding[], { index }: Cell): string =>

@@ -1,7 +1,14 @@
 /** The table of what to do when the alignment is lost: its numbers are read in the dark, far from the steps they are of. */
 import { readdirSync, readFileSync } from "node:fs";
 import { expect, test } from "vitest";
+import { check } from "../../shared/findings/check.ts";
+import { handView } from "../../shared/outputs/card/hand.ts";
+import { eveningRows } from "../../shared/outputs/evening.ts";
+import { eveningRecord } from "../../shared/outputs/json/plan.ts";
 import { lostView, NUMBERS } from "../../shared/outputs/lost.ts";
+import type { Environment } from "../../shared/outputs/output.ts";
+import { pageView } from "../../shared/outputs/page/view.ts";
+import { planText } from "../../shared/outputs/text/plan.ts";
 import { told } from "../../shared/text/sentence.ts";
 import { evaluateText } from "../plan-text.ts";
 
@@ -34,4 +41,44 @@ test("what a step tells in brief has the step's number in it, but where the poin
 				count++;
 			}
 	expect(count).toBeGreaterThan(30);
+});
+
+test("the star of the plan is at the same minute in the table as in the evening", () => {
+	// The laser is late: the frames begin at 20:30, its star passes at 21:17.
+	const late = evaluateText(readFileSync(new URL("../evening/late-laser.lode.yaml", import.meta.url), "utf8"));
+	const row = eveningRows(late).find(({ kind }) => kind === "align");
+	const [way] = lostView(late)?.rows ?? [];
+	expect(way?.[2]).toBe(row?.times);
+	expect(way?.[NUMBERS]).toMatch(/zeta Virginis at 21:17$/);
+	// Without a time of its own it is the minute at which the star is nearest.
+	const open = evaluateText(
+		readFileSync(new URL("../evening/late-laser.lode.yaml", import.meta.url), "utf8").replace('  at: "21:17"\n', ""),
+	);
+	expect(lostView(open)?.rows[0]?.[2]).toBe(row?.times);
+});
+
+test("which method aligns and which are fallbacks is the same on every face, also where the first of the file comes too late", () => {
+	const file = readFileSync(new URL("../evening/late-laser.lode.yaml", import.meta.url), "utf8");
+	const more = "method:\n  kind: compass\n---\nmethod:\n  kind: landmark-bearing\n  landmark: water tower\n---\ntargets:";
+	const text = file.replace("targets:", more);
+	const evaluation = evaluateText(text);
+	const findings = check(evaluation);
+	expect(findings.find(({ code }) => code === "method/after-frames")?.message).toMatch(
+		/begin the frames later\. As it is, the evening is aligned by fallback: compass\.$/,
+	);
+	const row = eveningRows(evaluation).find(({ kind }) => kind === "align");
+	expect(row?.say).toBe("Align: compass");
+	expect(row?.about).toContain("begin fallback 2 (bearing from a landmark) by 20:19");
+	const view = pageView(evaluation, findings);
+	expect(view.methods.map(({ name }) => name)).toEqual(["compass", "right-angle laser", "bearing from a landmark"]);
+	expect(handView(evaluation)?.heading).toBe("Align: compass");
+	expect(handView(evaluation)?.fallbacks).toEqual(["Not done by 20:19: fallback 2 (bearing from a landmark)."]);
+	const plain = planText({ path: "late.lode.yaml", text, evaluation, findings }, { paint: (text: string) => text } as unknown as Environment);
+	const headings = plain.split("\n").filter((line) => /^(?:Align: |Fallback \d: )/.test(line));
+	expect(headings).toEqual(["Align: compass", "Fallback 1: right-angle laser", "Fallback 2: bearing from a landmark"]);
+	const [step] = eveningRecord(evaluation).evening.filter(({ kind }) => kind === "align");
+	expect([step?.of, step?.fallbacks]).toEqual([
+		"compass",
+		[{ method: "landmark-bearing", latest: "2027-06-05T20:19:00-03:00" }],
+	]);
 });

@@ -131,13 +131,16 @@ function restOf(tasks: Tasks, listed: readonly number[], steps: readonly Evening
 
 /** What the cell names, then what is found in its place, the best first. */
 function marksOf({ content, method }: EvaluatedMethod, tonight: Tonight): readonly Mark[] {
-	const { at: _, ...anytime } = content as MethodContent;
-	return tonight.remember(`marks-at-any-time ${JSON.stringify(anytime)}`, () => {
-		const found = method.search?.find(anytime as MethodContent, tonight) ?? [];
+	const { at: planned, ...anytime } = content as MethodContent;
+	const { search } = method;
+	return tonight.remember(`marks-at-any-time ${JSON.stringify(anytime)} ${planned}`, () => {
+		const found = search?.find(anytime as MethodContent, tonight) ?? [];
 		const others = found.map(({ keys, at }) => ({ content: { ...anytime, ...keys } as MethodContent, best: at }));
-		return [{ content: anytime as MethodContent, best: undefined }, ...others].map((one): Mark => {
-			const { windows } = method.setUp(one.content, tonight);
-			return { ...one, windows };
+		return [{ content: anytime as MethodContent, best: undefined }, ...others].map((one, i): Mark => {
+			const { windows, at } = method.setUp(one.content, tonight);
+			// The plan's own mark passes its place when the plan says, or when it is nearest; another kind may be used at once.
+			const own = planned === undefined ? at : tonight.instant(planned);
+			return { ...one, windows, best: i === 0 && search?.momentary ? own : one.best };
 		});
 	});
 }

@@ -16,6 +16,7 @@ const words = sentences("method/after-frames", {
 		earlier, or begin the frames later.`,
 	untimed: `The {method} takes {takes} from {arrive}, when you arrive, and ends at {done}, {early} after the frames of {name}
 		begin ({from}). Begin the frames later.`,
+	instead: "{late} As it is, the evening is aligned by fallback: {method}.",
 	align: "Align at {at}",
 });
 
@@ -59,13 +60,15 @@ export default rule({
 		const earlier = setUp.windows.flatMap((window) =>
 			window.from <= latest ? [minuteDown(Math.min(window.until, latest))] : [],
 		);
+		const late =
+			setUp.at === undefined
+				? words.untimed({ ...said, arrive: clock(night.onSite.from) })
+				: words.timed({ ...said, at: clock(setUp.at) });
+		const instead = evaluation.aligned === aligned ? undefined : evaluation.aligned;
 		const best = setUp.at === undefined || earlier.length === 0 ? undefined : Math.max(...earlier);
 		yield {
 			...at(cell, setUp.at !== undefined && cell.read.places.has("at") ? "at" : "kind"),
-			message:
-				setUp.at === undefined
-					? words.untimed({ ...said, arrive: clock(night.onSite.from) })
-					: words.timed({ ...said, at: clock(setUp.at) }),
+			message: instead?.works ? words.instead({ late, method: instead.name }) : late,
 			fixes: [
 				...(best === undefined
 					? []

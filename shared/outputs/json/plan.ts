@@ -16,6 +16,7 @@ import { turn } from "../../sky/vector.ts";
 import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor } from "../cautions.ts";
+import { fallbacksOf } from "../evening.ts";
 import { marksThen, numbersThen } from "../lost.ts";
 import { minuteRowsOf } from "../minutes.ts";
 import type { CheckedPlan } from "../output.ts";
@@ -179,10 +180,7 @@ function eveningRecords(evaluation: Evaluation) {
 		frames: step.frames ?? null,
 		fallbacks:
 			step.kind === "align" && step.of === evening.aligned
-				? evening.fallbacks.map(({ of, latest }) => ({
-						method: evaluation.methods[of]?.value?.method.kind ?? null,
-						latest: iso(latest),
-					}))
+				? fallbacksOf(evaluation).map(({ value, latest }) => ({ method: value.method.kind, latest: iso(latest) }))
 				: [],
 	}));
 }

@@ -47,7 +47,7 @@ import { type EveningRow, eveningRows } from "../evening.ts";
 import { groupMethodLine } from "../group-rows.ts";
 import { type Group, groupsOf } from "../groups.ts";
 import { type LostView, lostView } from "../lost.ts";
-import { type MethodTonight, methodHeading, methodTonight, withinText, worksFirst } from "../method-state.ts";
+import { type MethodTonight, methodHeading, methodsShown, methodTonight, withinText } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
 import { groundName, panelName } from "../panels.ts";
 import { verdictText, worstFirst, worstOf } from "../severity.ts";
@@ -311,7 +311,7 @@ export interface TableView {
 const MINUTE_MS = 60_000;
 
 export function pageView(evaluation: Evaluation, findings: readonly Finding[]): PageView {
-	const { plan, night, site, methods, aligned, ofGroup } = evaluation;
+	const { plan, night, site, aligned, ofGroup } = evaluation;
 	const lines = new Lines(plan.text);
 	const lineOf = (offset: number): number => lines.at(offset).line + 1;
 	const header = firstValue(plan, "plan");
@@ -371,27 +371,19 @@ export function pageView(evaluation: Evaluation, findings: readonly Finding[]): 
 		get lost() {
 			return parts.lost();
 		},
-		methods: worksFirst(
-			methods.flatMap(({ cell, value }) =>
-				value
-					? [
-							{
-								...methodTonight(evaluation, findings, { cell, value }),
-								error: errorDegrees(value.budget.radius95),
-								cautions: cautionsOf(value),
-								notCleared: notClearedText(value),
-								steps: toldSteps(value),
-								numbers: briefNumbers(value),
-								minutes: minutesOf(evaluation, cell),
-								finder: finderView(value, site, night),
-								alignment: alignmentView(evaluation, value),
-								line: lineOfCell(cell),
-								cell: cell.index,
-							},
-						]
-					: [],
-			),
-		),
+		methods: methodsShown(evaluation).map(({ cell, value }) => ({
+			...methodTonight(evaluation, findings, { cell, value }),
+			error: errorDegrees(value.budget.radius95),
+			cautions: cautionsOf(value),
+			notCleared: notClearedText(value),
+			steps: toldSteps(value),
+			numbers: briefNumbers(value),
+			minutes: minutesOf(evaluation, cell),
+			finder: finderView(value, site, night),
+			alignment: alignmentView(evaluation, value),
+			line: lineOfCell(cell),
+			cell: cell.index,
+		})),
 		get trail() {
 			return parts.trail();
 		},
@@ -509,7 +501,7 @@ function shownMinute({ night, targets }: Evaluation): EpochMs | undefined {
 }
 
 function panoramaView(
-	{ site, night, tonight, methods, targets, landmarks, field }: Evaluation,
+	{ site, night, tonight, methods, aligned: first, targets, landmarks, field }: Evaluation,
 	at: EpochMs | undefined,
 	lineOf: (offset: number) => number,
 ): PanoramaView | undefined {
@@ -535,7 +527,7 @@ function panoramaView(
 		const { rightAscension, declination } = equatorialPlace(body, spot, at);
 		return [rightAscension, declination];
 	};
-	const aligned = methods.find(({ value }) => value?.works) ?? methods[0];
+	const aligned = methods.find(({ value }) => value !== undefined && value === first);
 	const setUp = aligned?.value?.setUp;
 	const places: PanoramaView["places"][number][] = [];
 	const core = findBody("galactic-centre");

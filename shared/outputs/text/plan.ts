@@ -27,7 +27,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 	if (cautions.length > 0)
 		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
 	out.push(...eveningLines(evaluation, paint));
-	const shownFirst = methodsShown(methods);
+	const shownFirst = methodsShown(evaluation);
 	const headings = new Map(shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.name)]));
 	for (const cell of cellsShown(
 		plan.cells,
@@ -118,8 +118,8 @@ const noteText = (note: string): string =>
 		.map((line) => `${line}\n`)
 		.join("");
 
-const methodRows = ({ methods }: Evaluation): readonly (readonly [string, string])[] =>
-	methodsShown(methods).flatMap(({ value }, i) => {
+const methodRows = (evaluation: Evaluation): readonly (readonly [string, string])[] =>
+	methodsShown(evaluation).flatMap(({ value }, i) => {
 		const { name, works, budget } = value;
 		const cost = works ? words.cost({ error: errorDegrees(budget.radius95) }) : words.fails();
 		return [

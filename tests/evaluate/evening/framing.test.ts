@@ -1,6 +1,7 @@
 /** Whether the ground has the framing of its sky, by what lies between them in the evening. */
 import { expect, test } from "vitest";
 import { groundFraming } from "../../../shared/evaluate/evening/framing.ts";
+import { eveningRows } from "../../../shared/outputs/evening.ts";
 import { evaluateText, planWith } from "../../plan-text.ts";
 
 function framings(targets: string, lens?: readonly string[]): readonly (string | undefined)[] {
@@ -34,4 +35,18 @@ test("untracked it has, before and after, as long as nobody moves the camera; an
 	);
 	const two = `${arcs('lens: second\n  foreground: { at: "21:40" }\n')}${other("21:20")}  lens: wide\n`;
 	expect(framings(two, lens)).toEqual(["same", undefined]);
+});
+
+test("the evening says where the camera looks for the ground: where the target is when its own frames begin", () => {
+	const rows = (targets: string) => eveningRows(evaluateText(planWith({ targets })));
+	const about = (targets: string): string => rows(targets).find(({ kind }) => kind === "foreground")?.about ?? "";
+	const aim = (targets: string): string => rows(targets).find(({ kind }) => kind === "re-aim")?.about ?? "";
+	const after = core("21:00", "foreground: true");
+	expect(aim(after)).toMatch(/^\d{3}\.\d°T \(\d{3}°M\), altitude \d\d\.\d°$/);
+	expect(about(after)).toBe(`1 × 60 s, ${aim(after)}, framed as its sky: wind the drive back first`);
+	const before = core("21:00", 'foreground: { at: "19:30" }');
+	expect(about(before)).toBe(`1 × 60 s, ${aim(before)}: frame it as its sky, and mark the feet`);
+	const arcs =
+		'- name: arcs\n  aim: { azimuth: 120, altitude: 20 }\n  from: "21:00"\n  exposure: 5 s\n  tracked: false\n  foreground: { at: "21:05" }';
+	expect(about(arcs)).toMatch(/^1 × 5 s, 120\.0°T \(\d{3}°M\), altitude 20\.0°, framed as its sky$/);
 });
