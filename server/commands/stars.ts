@@ -1,6 +1,7 @@
 import { Command, InvalidArgumentError } from "commander";
 import { isoText } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
+import { costOf, suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
 import { answerText } from "../../shared/outputs/json/json.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
@@ -10,6 +11,7 @@ import { joinedPlan } from "../library.node.ts";
 import { paint } from "../terminal.node.ts";
 
 const words = sentences("command.stars", {
+	costs: "{line}  {cost}",
 	mustBeNumber: "It must be a number.",
 	listsGuideStars:
 		"Lists the guide stars that pass the aim point tonight while you are on site, in view and in the dark, the best first; and the bodies or pairs of stars that the plan's other methods can use.",
@@ -43,16 +45,18 @@ export const starsCommand = (): Command =>
 		.option("--reach <degrees>", told(words.howFarFrom()), number)
 		.addHelpText("after", `\n${HELP.example}\n  lodebook stars samples/roofless-chapel.lode.yaml --faintest 3.5`)
 		.action((path: string, options: Options) => {
-			const { methods, tonight, night } = evaluate(joinedPlan(path, readText(path)));
+			const evaluation = evaluate(joinedPlan(path, readText(path)));
+			const { methods, tonight, night } = evaluation;
 			if (!tonight || !night) throw new CannotRun(told(words.siteSCoordinates({ path })));
 			const { faintest, reach, twilight = false } = options;
-			const searching = ALL_METHODS.flatMap(({ kind, search }) => {
+			const searching = ALL_METHODS.flatMap((method) => {
+				const { kind, search } = method;
 				const content = methods.find(({ value }) => value?.method.kind === kind)?.value?.content;
 				// A list that every plan gets is made for a method at its defaults where the plan has none.
 				if (!search || !(search.listing.always || content)) return [];
 				const wanted = search.listing.always ? { faintest, twilight, ...(reach === undefined ? {} : { reach }) } : {};
 				const own = content ?? { kind };
-				return [{ own, wanted, listing: search.listing, found: search.find(own, tonight, wanted) }];
+				return [{ method, own, wanted, listing: search.listing, found: suggestionsFor(evaluation, method, own, wanted) }];
 			});
 			// What every plan gets comes first.
 			const lists = searching.sort((a, b) => Number(b.listing.always) - Number(a.listing.always));
@@ -68,6 +72,15 @@ export const starsCommand = (): Command =>
 				process.stdout.write(answerText(record));
 				return;
 			}
-			const lines = lists.flatMap(({ own, wanted, listing, found }) => listing.text(found, own, tonight, wanted));
+			const lines = lists.flatMap(({ method, own, wanted, listing, found }) => {
+				const all = listing.text(found, own, tonight, wanted);
+				// The lines of what was found are the last ones.
+				const head = all.length - found.length;
+				return all.map(({ text, soft }, i) => {
+					const one = found[i - head];
+					const cost = one && costOf(tonight, method, own, one.at);
+					return { text: cost ? `${told(words.costs({ line: text.trimEnd(), cost }))}\n` : text, soft };
+				});
+			});
 			process.stdout.write(lines.map(({ text, soft }) => (soft ? paint(text, "dim") : text)).join(""));
 		});

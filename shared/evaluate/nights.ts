@@ -9,18 +9,19 @@ import type { TargetEntry } from "../cells/targets/keys.ts";
 import { type PlacedTarget, targetName } from "../cells/targets/target.ts";
 import { type CalendarDate, dayNumber, type Weekday, weekdayOf } from "../earth/calendar.ts";
 import { addDays, type EpochMs } from "../earth/zone.ts";
-import { doneAt, minutesTaken } from "../methods/before-frames.ts";
+import { doneAt } from "../methods/before-frames.ts";
 import type { Candidate } from "../methods/method.ts";
 import { type MethodContent, methodOf } from "../methods/methods.ts";
 import { leavingAt, type Tonight } from "../methods/tonight.ts";
 import { type Cell, firstValue, type Plan } from "../plan/plan.ts";
 import type { ReadCell } from "../plan/read.ts";
 import type { Direction } from "../sky/horizontal.ts";
-import { both, either, type Interval, totalMinutes } from "../sky/intervals.ts";
+import { either, type Interval, totalMinutes } from "../sky/intervals.ts";
 import { lunationOf } from "../sky/lunation.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
 import { framedAsWanted, type WantedFraming } from "./framings.ts";
+import { minutesOf, mostLeftFirst, ofTheSky, onFrom, whatFor } from "./most-left.ts";
 
 const words = sentences("nights", {
 	noPlace: "the site needs a latitude and longitude",
@@ -99,13 +100,9 @@ export function nightsOf(
 	const choose = (date: CalendarDate): NightChoice | undefined => {
 		const { night, tonight, placed, plan: thatNight } = evaluateNext(onDate(date));
 		if (!night || !tonight) return undefined;
-		// A frame of the ground needs no sky: any minute would do.
-		const ofTheSky = (placed?.value ?? []).flatMap((target, index) => (target?.ofTheSky ? [{ target, index }] : []));
-		// What one aligns for is what the night is for: an untracked frame could be taken on many others.
-		const tracked = ofTheSky.filter(({ target }) => target.tracked);
-		const named =
-			wanted?.target === undefined ? undefined : ofTheSky.filter(({ index }) => names[index] === wanted.target);
-		const targets = named ?? (tracked.length > 0 ? tracked : ofTheSky);
+		const sky = ofTheSky(placed?.value ?? []);
+		const targets =
+			wanted?.target === undefined ? whatFor(sky) : sky.filter(({ index }) => names[index] === wanted.target);
 		const usableOf = (target: PlacedTarget): readonly Interval[] =>
 			wanted ? framedAsWanted(target, wanted, tonight.spot) : target.usable;
 		const entries = firstValue(thatNight, "targets") ?? [];
@@ -127,17 +124,9 @@ export function nightsOf(
 			if (!found) continue;
 			method = one;
 			cell = index;
-			// Frames begin when the alignment is done: of the marks that leave about as many as any, the best comes first.
-			const all = found
-				.map((mark) => ({ mark, from: doneWith(one, mark.at) }))
-				.map((one) => ({ ...one, minutes: totalMinutes(onFrom(windows, one.from)) }));
-			const enough = Math.max(...all.map((mark) => mark.minutes)) - ABOUT_AS_MANY;
-			const left = [
-				...all.filter((mark) => mark.minutes >= enough),
-				...all.filter((mark) => mark.minutes < enough).sort((a, b) => b.minutes - a.minutes),
-			];
-			marks = left.slice(0, MOST_MARKS).map(({ mark }) => mark);
-			windows = onFrom(windows, left[0]?.from ?? doneAnytime(one, tonight));
+			const left = mostLeftFirst(found, windows, one, tonight);
+			marks = left.slice(0, MOST_MARKS);
+			windows = onFrom(windows, left[0] ? doneWith(one, left[0].at) : doneAnytime(one, tonight));
 			break;
 		}
 		const aligns = methods.length === 0 || method !== undefined;
@@ -210,16 +199,6 @@ export function withoutClock({ at: _, ...method }: MethodContent): MethodContent
 export function withoutTime({ from: _, at, ...entry }: TargetEntry): TargetEntry {
 	return typeof at === "object" ? { ...entry, at } : entry;
 }
-
-/** Minutes that a better mark may cost. Common practice, no source. */
-const ABOUT_AS_MANY = 15;
-
-/** What is left of windows from a moment on. */
-const onFrom = (windows: readonly Interval[], from: EpochMs): readonly Interval[] =>
-	both(windows, [{ from, until: Number.POSITIVE_INFINITY }]);
-
-const minutesOf = (content: MethodContent): number =>
-	content.kind ? minutesTaken(content, methodOf(content.kind).takes(content)) : 0;
 
 /** When a method is done that is worked with a mark at a moment, and one that needs none. */
 const doneWith = (content: MethodContent, at: EpochMs): EpochMs => doneAt(at, minutesOf(content));

@@ -1,7 +1,7 @@
 /** What the plan's methods can be pointed at tonight. */
 import type { EpochMs } from "../earth/zone.ts";
 import { beginAt, doneAt, minutesTaken } from "../methods/before-frames.ts";
-import type { Candidate } from "../methods/method.ts";
+import type { Candidate, SearchOptions } from "../methods/method.ts";
 import { ALL_METHODS, type AnyMethod, type MethodContent } from "../methods/methods.ts";
 import type { Tonight } from "../methods/tonight.ts";
 import { durationText } from "../notation/duration.ts";
@@ -9,6 +9,7 @@ import { nightClock } from "../notation/night-clock.ts";
 import type { Cell } from "../plan/plan.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import type { Evaluation } from "./evaluate.ts";
+import { mostLeftFirst, usableFor } from "./most-left.ts";
 
 /** A method of a kind that searches, with what it finds tonight; the best first. */
 export interface Suggestions {
@@ -19,15 +20,21 @@ export interface Suggestions {
 	readonly found: readonly Candidate[];
 }
 
-/** What the method of a cell can be pointed at tonight; nothing for a method that does not search. */
+/**
+ * What the method of a cell can be pointed at tonight, in the order in which it is offered everywhere: what leaves the frames
+ * whole first; where none has a time yet, what leaves most of the night. Nothing for a method that does not search.
+ */
 export function suggestionsFor(
-	{ tonight }: Pick<Evaluation, "tonight">,
+	{ tonight, placed }: Pick<Evaluation, "tonight" | "placed">,
 	method: AnyMethod,
 	content: MethodContent,
-	most?: number,
+	{ most, ...options }: SearchOptions = {},
 ): readonly Candidate[] {
-	if (!tonight || !method.search) return [];
-	return method.search.find(content, tonight, most === undefined ? {} : { most });
+	const { search } = method;
+	if (!tonight || !search) return [];
+	const usable = search.momentary && tonight.due === undefined ? usableFor(placed?.value ?? []) : undefined;
+	if (!usable) return search.find(content, tonight, most === undefined ? options : { ...options, most });
+	return mostLeftFirst(search.find(content, tonight, options), usable, content, tonight).slice(0, most);
 }
 
 /** The plan's first method whose marks pass at moments of their own, with those of tonight. */
@@ -51,7 +58,7 @@ const words = sentences("suggestions", {
 });
 
 /** What it costs to use one of them: the frames begin later, or one is not set up yet; undefined where it costs nothing. */
-function costOf(tonight: Tonight, method: AnyMethod, content: MethodContent, at: EpochMs): Phrase | undefined {
+export function costOf(tonight: Tonight, method: AnyMethod, content: MethodContent, at: EpochMs): Phrase | undefined {
 	const { ready, due } = tonight;
 	const minutes = minutesTaken(content, method.takes(content));
 	const late = due === undefined ? 0 : doneAt(at, minutes) - due;

@@ -14,6 +14,7 @@ import {
 	withoutClock,
 	withoutTime,
 } from "../evaluate/nights.ts";
+import { suggestionsFor } from "../evaluate/suggestions.ts";
 import { type MethodContent, methodOf } from "../methods/methods.ts";
 import { dateText } from "../notation/clock.ts";
 import { setBehind } from "../plan/key-behind.ts";
@@ -56,8 +57,9 @@ function* attempts(
 	choice: NightChoice,
 	evaluated: (text: string) => Evaluation,
 ): Generator<{ readonly edits: readonly Edit[]; readonly mark: NightMark | undefined }> {
-	const { marks, cell, date } = choice;
+	const { cell, date } = choice;
 	const own = cellsOf(plan, "method").find(({ index }) => index === cell);
+	const marks = marksOn(plan, choice, evaluated);
 	for (const mark of marks.length > 0 ? marks : [undefined]) {
 		const dated = [...dateEdits(plan, dateText(date)), ...(own && mark ? markEdits(own, mark, choice.night.zone) : [])];
 		const others = otherMethods(evaluated(applyEdits(plan.text, editsOnce(dated))), cell);
@@ -67,6 +69,19 @@ function* attempts(
 		for (const keeps of [isUsable, () => false])
 			yield { mark, edits: editsOnce([...evening, ...targetEdits(plan, after, keeps)]) };
 	}
+}
+
+/**
+ * What the method may be pointed at, in the order in which it is offered for the plan on that date: frames that keep their
+ * times want it done before them.
+ */
+function marksOn(plan: Plan, choice: NightChoice, evaluated: (text: string) => Evaluation): readonly NightMark[] {
+	const { marks, method } = choice;
+	if (marks.length < 2 || !method?.kind || !methodOf(method.kind).search?.momentary) return marks;
+	const dated = evaluated(applyEdits(plan.text, dateEdits(plan, dateText(choice.date))));
+	const thatNight = evaluate(withoutTimes(dated, timesOf(dated, isUsable)));
+	const offered = suggestionsFor(thatNight, methodOf(method.kind), method, { most: marks.length, twilight: false });
+	return offered.length > 0 ? offered : marks;
 }
 
 /** The date, and none of what belongs to the old one. */
@@ -112,26 +127,32 @@ function otherMethods({ methods, tonight, night }: Evaluation, aligning: number 
 const isUsable = ({ series, usable }: PlacedTarget): boolean =>
 	usable.some(({ from, until }) => from <= series.from && series.until <= until);
 
-/** Clock times of frames that are of the sky and do not keep theirs: where the evening has room for them. */
-function targetEdits(
-	plan: Plan,
-	{ placed, plan: dated, night }: Evaluation,
-	keeps: (target: PlacedTarget) => boolean,
-): readonly Edit[] {
-	const [cell] = cellsOf(plan, "targets");
-	if (!cell || !placed || !night) return [];
-	const moves = (placed.value ?? []).map(
+/** Of which targets the clock times are of the sky and are not kept. */
+const timesOf = ({ placed }: Evaluation, keeps: (target: PlacedTarget) => boolean): readonly boolean[] =>
+	(placed?.value ?? []).map(
 		(target) => target?.ofTheSky === true && clockOfEntry(target.entry) !== undefined && !keeps(target),
 	);
-	const free = dated.cells.map((one) =>
+
+/** The plan with some of its targets at any time. */
+const withoutTimes = ({ plan }: Evaluation, moves: readonly boolean[]): Plan => ({
+	...plan,
+	cells: plan.cells.map((one) =>
 		one.read.kind === "targets" && one.read.content
 			? withContent(
 					one,
 					one.read.content.map((entry, index) => (moves[index] ? withoutTime(entry) : entry)),
 				)
 			: one,
-	);
-	const { evening } = evaluate({ ...dated, cells: free });
+	),
+});
+
+/** Clock times of frames that are of the sky and do not keep theirs: where the evening has room for them. */
+function targetEdits(plan: Plan, dated: Evaluation, keeps: (target: PlacedTarget) => boolean): readonly Edit[] {
+	const { placed, night } = dated;
+	const [cell] = cellsOf(plan, "targets");
+	if (!cell || !placed || !night) return [];
+	const moves = timesOf(dated, keeps);
+	const { evening } = evaluate(withoutTimes(dated, moves));
 	return moves.flatMap((moved, index) => {
 		const entry = placed.value?.[index]?.entry;
 		const step = evening?.steps.find(({ kind, of }) => kind === "sky" && of === index);

@@ -1,6 +1,8 @@
 /** `nights --write` on random plans and nights: what is written has no error or warning that was not there; else a reason. */
+import { readFileSync } from "node:fs";
 import { expect, test } from "vitest";
-import { nightsOf } from "../../shared/evaluate/nights.ts";
+import { nightsOf, withoutClock } from "../../shared/evaluate/nights.ts";
+import { suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { check } from "../../shared/findings/check.ts";
 import { writeNight } from "../../shared/findings/night-edits.ts";
 import { dateText } from "../../shared/notation/date.ts";
@@ -46,3 +48,44 @@ test(`${COUNT} random plans and nights from LODEBOOK_SEED=${FIRST_PLAN} on`, () 
 	expect(written).toBeGreaterThan(COUNT * 0.4);
 	expect(refused).toBeGreaterThan(COUNT / 20);
 }, 600_000);
+
+const STARS = Math.ceil(COUNT / 5);
+
+test(`the guide star that is written is the first that is offered for the plan as it is then: ${STARS} random plans from LODEBOOK_SEED=${FIRST_PLAN} on`, () => {
+	let written = 0;
+	for (let seed = FIRST_PLAN; seed < FIRST_PLAN + STARS; seed++) {
+		const laser = "method:\n  kind: square-laser\n  guide-star: Mintaka\n  local-rules-checked: true";
+		const text = randomPlan(seed).replace(/method:\n(?:(?!---).*\n)*?(?=---)/, `${laser}\n`);
+		const below = random(seed + 200_000);
+		const date = { year: 2026 + below(3), month: 1 + below(12), day: 1 + below(28) };
+		const plan = readPlan(text);
+		const outcome = nightsOf(plan, date, date);
+		const [choice] = outcome.ok ? outcome.nights : [];
+		if (!choice || choice.marks.length < 2) continue;
+		const result = writeNight(plan, choice, evaluateText);
+		if (!result.ok || !result.mark) continue;
+		const evaluation = evaluateText(applyEdits(text, result.edits));
+		const value = evaluation.methods.find(({ cell }) => cell.index === choice.cell)?.value;
+		if (!value?.method.search?.momentary) continue;
+		const [best] = suggestionsFor(evaluation, value.method, withoutClock(value.content), { twilight: false });
+		expect([result.mark.name, result.mark.at], `plan ${seed} on ${dateText(date)}`).toEqual([best?.name, best?.at]);
+		written++;
+	}
+	expect(written).toBeGreaterThan(STARS / 10);
+}, 600_000);
+
+test("frames that keep their time want the star that is best before them, not the earliest", () => {
+	// The core is usable from 19:36; upsilon Leonis at 19:15 leaves all of that, eta Virginis is nearer its place at 19:58,
+	// and the frames are at 20:30.
+	const text = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8");
+	const date = { year: 2027, month: 6, day: 6 };
+	const plan = readPlan(text);
+	const outcome = nightsOf(plan, date, date);
+	const [choice] = outcome.ok ? outcome.nights : [];
+	expect(choice?.marks[0]?.name).toBe("upsilon Leonis");
+	const result = choice && writeNight(plan, choice, evaluateText);
+	expect(result?.ok && result.mark?.name).toBe("eta Virginis");
+	const after = evaluateText(result?.ok ? applyEdits(text, result.edits) : text);
+	const [first] = after.methods.flatMap(({ value }) => (value ? suggestionsFor(after, value.method, value.content) : []));
+	expect([first?.name, first?.at]).toEqual(["eta Virginis", result?.ok && result.mark?.at]);
+});

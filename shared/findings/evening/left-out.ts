@@ -6,8 +6,8 @@ import { eachTarget, framesFix } from "../target/each.ts";
 
 const words = sentences("evening/left-out", {
 	title: "Not enough time for everything",
-	about: `Frames without a clock time of their own are placed where the evening has room: after the alignment, while
-		the target is usable, between fixed steps, and in time to pack up before leaving (10 min). If not everything
+	about: `Frames without a clock time of their own are placed as early as the evening has room: after the alignment,
+		while the target is usable, between fixed steps, and in time to pack up before leaving (10 min). If not everything
 		fits, dark frames are left out first, then the foreground, then the last targets. A drift test that corrects the
 		axis is left out before frames are. Take fewer frames, leave later, or set the times yourself.`,
 	sky: `There is no room for {name}: it needs {length} in one piece, plus the time to aim, while it is usable. Take fewer

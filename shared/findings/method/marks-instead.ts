@@ -82,7 +82,7 @@ export const takeBest = (
 	{ method, content }: EvaluatedMethod,
 	most: number,
 ): readonly Fix[] =>
-	suggestionsFor(evaluation, method, content, most).flatMap((one) =>
+	suggestionsFor(evaluation, method, content, { most }).flatMap((one) =>
 		takeFix(evaluation, cell, method.search?.timed === true, one),
 	);
 

@@ -9,7 +9,7 @@ import { fromSun, NEAR_SUN, sunAltitude } from "../../sky/night.ts";
 import { BODY_NAMES } from "../../sky/place.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
 import { told } from "../../text/sentence.ts";
-import { lateLast } from "../before-frames.ts";
+import { lateLast, minutesTaken } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
 import type { Tonight } from "../tonight.ts";
 import { type Content, MINUTES, setUp } from "./set-up.ts";
@@ -32,14 +32,15 @@ const MOST = 12;
 const GLARES_FROM = -8;
 
 /** Planets, the Moon and unmistakable stars whose bearing can be taken tonight, the finest first; never the Sun. */
-export function bearingBodies({ uncertainty }: Content, tonight: Tonight): readonly BearingBody[] {
+export function bearingBodies(content: Content, tonight: Tonight): readonly BearingBody[] {
+	const { uncertainty, takes } = content;
 	const { magnitude } = starColumns();
 	const names: string[] = BODY_NAMES.filter((name) => !["sun", "galactic-centre", "uranus", "neptune"].includes(name));
 	magnitude.forEach((value, index) => {
 		if (value < UNMISTAKABLE) names.push(starAt(index).name);
 	});
 	const found = names.flatMap((body): BearingBody[] => {
-		const found = setUp({ body, ...(uncertainty ? { uncertainty } : {}) }, tonight);
+		const found = setUp({ body, ...(uncertainty && { uncertainty }), ...(takes !== undefined && { takes }) }, tonight);
 		const { marks, obstacles, windows, at } = found;
 		const [mark] = marks;
 		if (obstacles.length > 0 || totalMinutes(windows) < SHORTEST_WINDOW || !mark || at === undefined) return [];
@@ -52,7 +53,7 @@ export function bearingBodies({ uncertainty }: Content, tonight: Tonight): reado
 	return lateLast(
 		found.sort((a, b) => a.radius95 - b.radius95),
 		tonight,
-		MINUTES,
+		minutesTaken(content, MINUTES),
 	);
 }
 
@@ -64,7 +65,7 @@ export const search: Search<Content, BearingBody> = {
 	fills: false,
 	find: (content, tonight, { most = MOST } = {}) =>
 		tonight
-			.remember(`bodies ${JSON.stringify(content.uncertainty ?? {})} ${tonight.due}`, () =>
+			.remember(`bodies ${JSON.stringify(content.uncertainty ?? {})} ${content.takes} ${tonight.due}`, () =>
 				bearingBodies(content, tonight),
 			)
 			.slice(0, most),

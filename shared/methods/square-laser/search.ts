@@ -18,7 +18,7 @@ import { whereAtLeastZero } from "../../sky/roots.ts";
 import { type Star, starAt, starColumns } from "../../sky/stars.ts";
 import { DEG } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
-import { lateLast } from "../before-frames.ts";
+import { lateLast, minutesTaken } from "../before-frames.ts";
 import type { Candidate, Listing, Search } from "../method.ts";
 import { likeNeighbour, NEIGHBOURHOOD, type Neighbour } from "../neighbour.ts";
 import { faintestAt } from "../sight.ts";
@@ -233,7 +233,8 @@ export const search: Search<Content, GuideStar> = {
 				guideStars(aimOf(content, tonight), tonight, { reach, faintest, twilight: inTwilight }),
 			);
 		const dark = stars(twilight ?? false);
-		return lateLast(dark.length > 0 || twilight !== undefined ? dark : stars(true), tonight, MINUTES).slice(0, most);
+		const found = dark.length > 0 || twilight !== undefined ? dark : stars(true);
+		return lateLast(found, tonight, minutesTaken(content, MINUTES)).slice(0, most);
 	},
 	detail: ({ at, direction, miss, star, neighbour }, night) =>
 		words.detail({

@@ -8,7 +8,7 @@ import { nightClock } from "../../notation/night-clock.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
 import { told } from "../../text/sentence.ts";
-import { lateLast } from "../before-frames.ts";
+import { lateLast, minutesTaken } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
 import { canSight } from "../sight.ts";
 import type { Tonight } from "../tonight.ts";
@@ -36,7 +36,7 @@ const MOST = 8;
 
 /** Pairs of stars within reach of the circle that the pointer sweeps, both in view at once, the finest first. */
 export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPair[] {
-	const { uncertainty, pointer, offset = DEFAULT_OFFSET, reach = DEFAULT_REACH } = content;
+	const { uncertainty, pointer, takes, offset = DEFAULT_OFFSET, reach = DEFAULT_REACH } = content;
 	const { declination, magnitude, rightAscension } = starColumns();
 	const circle = hemisphere(tonight.spot.latitude) * (90 - offset);
 	const candidates: number[] = [];
@@ -66,6 +66,7 @@ export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPa
 				reach,
 				...(uncertainty ? { uncertainty } : {}),
 				...(pointer ? { pointer } : {}),
+				...(takes === undefined ? {} : { takes }),
 			};
 			const found = setUp(own, tonight);
 			const { obstacles, windows, at, spread } = found;
@@ -87,7 +88,7 @@ export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPa
 	return lateLast(
 		pairs.sort((a, b) => a.radius95 - b.radius95),
 		tonight,
-		MINUTES,
+		minutesTaken(content, MINUTES),
 	);
 }
 
@@ -98,9 +99,9 @@ export const search: Search<Content, SweepPair> = {
 	timed: false,
 	fills: true,
 	find: (content, tonight, { most = MOST } = {}) => {
-		const { uncertainty = {}, offset, reach, pointer } = content;
+		const { uncertainty = {}, offset, reach, pointer, takes } = content;
 		return tonight
-			.remember(`pairs ${offset} ${reach} ${JSON.stringify(uncertainty)} ${pointer} ${tonight.due}`, () =>
+			.remember(`pairs ${offset} ${reach} ${JSON.stringify(uncertainty)} ${pointer} ${takes} ${tonight.due}`, () =>
 				sweepPairs(content, tonight),
 			)
 			.slice(0, most);
