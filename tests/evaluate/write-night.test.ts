@@ -89,3 +89,17 @@ test("frames that keep their time want the star that is best before them, not th
 	const [first] = after.methods.flatMap(({ value }) => (value ? suggestionsFor(after, value.method, value.content) : []));
 	expect([first?.name, first?.at]).toEqual(["eta Virginis", result?.ok && result.mark?.at]);
 });
+
+test("frames without a time want the star that leaves most of the night, in what is offered as in what nights tells", () => {
+	const text = readFileSync(new URL("../../samples/roofless-chapel.lode.yaml", import.meta.url), "utf8")
+		.replace('    from: "20:30"\n', "")
+		.replace('  at: "20:01"\n', "");
+	const plan = readPlan(text);
+	const outcome = nightsOf(plan, { year: 2027, month: 6, day: 5 }, { year: 2027, month: 6, day: 5 });
+	const [choice] = outcome.ok ? outcome.nights : [];
+	const evaluation = evaluateText(text);
+	const [value] = evaluation.methods.flatMap((one) => one.value ?? []);
+	const offered = value ? suggestionsFor(evaluation, value.method, value.content, { twilight: false }) : [];
+	expect(offered.slice(0, choice?.marks.length).map(({ name }) => name)).toEqual(choice?.marks.map(({ name }) => name));
+	expect(offered[0]?.name).toBe("upsilon Leonis");
+});
