@@ -56,7 +56,9 @@ export const starsCommand = (): Command =>
 				if (!search || !(search.listing.always || content)) return [];
 				const wanted = search.listing.always ? { faintest, twilight, ...(reach === undefined ? {} : { reach }) } : {};
 				const own = content ?? { kind };
-				return [{ method, own, wanted, listing: search.listing, found: suggestionsFor(evaluation, method, own, wanted) }];
+				return [
+					{ method, own, wanted, listing: search.listing, found: suggestionsFor(evaluation, method, own, wanted) },
+				];
 			});
 			// What every plan gets comes first.
 			const lists = searching.sort((a, b) => Number(b.listing.always) - Number(a.listing.always));

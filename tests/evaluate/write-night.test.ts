@@ -86,7 +86,9 @@ test("frames that keep their time want the star that is best before them, not th
 	const result = choice && writeNight(plan, choice, evaluateText);
 	expect(result?.ok && result.mark?.name).toBe("eta Virginis");
 	const after = evaluateText(result?.ok ? applyEdits(text, result.edits) : text);
-	const [first] = after.methods.flatMap(({ value }) => (value ? suggestionsFor(after, value.method, value.content) : []));
+	const [first] = after.methods.flatMap(({ value }) =>
+		value ? suggestionsFor(after, value.method, value.content) : [],
+	);
 	expect([first?.name, first?.at]).toEqual(["eta Virginis", result?.ok && result.mark?.at]);
 });
 

@@ -59,7 +59,8 @@ test("the star of the plan is at the same minute in the table as in the evening"
 
 test("which method aligns and which are fallbacks is the same on every face, also where the first of the file comes too late", () => {
 	const file = readFileSync(new URL("../evening/late-laser.lode.yaml", import.meta.url), "utf8");
-	const more = "method:\n  kind: compass\n---\nmethod:\n  kind: landmark-bearing\n  landmark: water tower\n---\ntargets:";
+	const more =
+		"method:\n  kind: compass\n---\nmethod:\n  kind: landmark-bearing\n  landmark: water tower\n---\ntargets:";
 	const text = file.replace("targets:", more);
 	const evaluation = evaluateText(text);
 	const findings = check(evaluation);
@@ -73,7 +74,9 @@ test("which method aligns and which are fallbacks is the same on every face, als
 	expect(view.methods.map(({ name }) => name)).toEqual(["compass", "right-angle laser", "bearing from a landmark"]);
 	expect(handView(evaluation)?.heading).toBe("Align: compass");
 	expect(handView(evaluation)?.fallbacks).toEqual(["Not done by 20:19: fallback 2 (bearing from a landmark)."]);
-	const plain = planText({ path: "late.lode.yaml", text, evaluation, findings }, { paint: (text: string) => text } as unknown as Environment);
+	const plain = planText({ path: "late.lode.yaml", text, evaluation, findings }, {
+		paint: (text: string) => text,
+	} as unknown as Environment);
 	const headings = plain.split("\n").filter((line) => /^(?:Align: |Fallback \d: )/.test(line));
 	expect(headings).toEqual(["Align: compass", "Fallback 1: right-angle laser", "Fallback 2: bearing from a landmark"]);
 	const [step] = eveningRecord(evaluation).evening.filter(({ kind }) => kind === "align");

@@ -165,11 +165,7 @@ export function placeTarget(
 					),
 				);
 	const darkness = darknessFor(night, spot, entry);
-	const usable = !ofTheSky
-		? [night.onSite]
-		: needsDark
-			? withWholeMinutes(both(inView, darkness.moonless))
-			: inView;
+	const usable = !ofTheSky ? [night.onSite] : needsDark ? withWholeMinutes(both(inView, darkness.moonless)) : inView;
 	const exposure = entry.exposure ?? 0;
 	const clock = clockOfEntry(entry);
 	const composition = body && compositionOf(entry);
