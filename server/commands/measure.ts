@@ -160,9 +160,7 @@ ${HELP.exitStatus}
 			if (options.svg !== undefined) {
 				if (!isKnown) throw new CannotRun(told(words.samePicture()));
 				const { framePicture } = await import("../../shared/measure/picture.ts");
-				const first = measured.frames.findIndex(({ solved }) => solved);
-				const photo = await readPhoto(bytesOf(frames[first] ?? "", MOST_BYTES));
-				if (!("code" in photo)) writeOutput(options.svg, framePicture(measured, first, photo.picture), path);
+				writeOutput(options.svg, framePicture(measured), path);
 			}
 			if (file) {
 				const edits = [

@@ -90,7 +90,7 @@ export async function measureFrames(
 		});
 		if (!("code" in measured))
 			return {
-				page: await pageOf(measured, wishes.plan, photo),
+				page: pageOf(measured, wishes.plan),
 				entry: measured.axis ? logEntry(measured.zone, measured.axis.entries) : null,
 				periodic: measured.drive?.periodic ?? null,
 				lens: solvedLens(measured) ?? null,
@@ -109,11 +109,7 @@ function secondsOf(text: string): number | undefined {
 	return read.ok ? read.value : undefined;
 }
 
-async function pageOf(
-	measured: Measured,
-	plan: string,
-	photo: (index: number) => Promise<Photo | PictureProblem>,
-): Promise<string> {
+function pageOf(measured: Measured, plan: string): string {
 	const all = tellMeasured(measured);
 	const part = (about: Told["about"]): readonly string[] =>
 		all
@@ -122,12 +118,11 @@ async function pageOf(
 				`## ${markdownText(told(heading))}`,
 				...lines.map((line) => markdownText(told(line))),
 			]);
-	const first = measured.frames.findIndex(({ solved }) => solved);
-	const again = first < 0 ? undefined : await photo(first);
+	const first = measured.frames.find(({ solved }) => solved);
 	const picture: string[] = [];
-	if (again && !("code" in again)) {
-		const svg = new TextEncoder().encode(framePicture(measured, first, again.picture));
-		const name = measured.frames[first]?.name ?? "";
+	if (first) {
+		const svg = new TextEncoder().encode(framePicture(measured));
+		const { name } = first;
 		picture.push(`![${markdownText(told(words.picture({ name })))}](data:image/svg+xml;base64,${toBase64(svg)})`);
 	}
 	const title = `# ${markdownText(told(words.title({ plan })))}`;

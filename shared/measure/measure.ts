@@ -27,6 +27,7 @@ import type { Spot } from "../sky/place.ts";
 import { RAD, times, turn, type Vector } from "../sky/vector.ts";
 import { type CameraClock, clockByBearing } from "./camera-clock.ts";
 import { type MeasuredDrive, measuredDrive } from "./drive.ts";
+import { type Thinned, thinned } from "./thinned.ts";
 
 /** A frame with what is told of it instead of what its camera wrote. */
 export interface GivenFrame {
@@ -126,6 +127,8 @@ export interface Measured {
 		| undefined;
 	/** Of a series on a running tracker. */
 	readonly drive: MeasuredDrive | undefined;
+	/** The first frame whose stars were identified. */
+	readonly picture: Thinned | undefined;
 	readonly spot: Spot;
 	readonly zone: string;
 }
@@ -151,6 +154,7 @@ export async function measure(
 	const named = wishes.target === undefined ? undefined : targets.find(({ name }) => name === wishes.target);
 	if (wishes.target !== undefined && !named) return { code: "unknown-target", name: wishes.target };
 	let around: LensMap | undefined;
+	let small: Thinned | undefined;
 	const read: { readonly given: GivenFrame; readonly frame: MeasuredFrame }[] = [];
 	for (const [index, one] of given.entries()) {
 		progress(one.name);
@@ -181,6 +185,7 @@ export async function measure(
 		const frame = readFrame(picture, at, site.spot, around, {
 			...(wanted && { near: { direction: toVector(wanted), within: EXPECTED_WITHIN } }),
 		});
+		if (frame.known) small ??= thinned(picture);
 		read.push({
 			given: one,
 			frame: { name: one.name, at, exposure, target, wanted, read: frame, solved: undefined },
@@ -247,6 +252,7 @@ export async function measure(
 				? { frame: first.name, facing, found: clockOf(site.spot, first.solved.place, facing, wishes.clockAhead ?? 0) }
 				: undefined,
 		drive: rate > 0 ? driveBy(frames, axis, site.spot, rate) : undefined,
+		picture: small,
 		spot: site.spot,
 		zone: site.zone,
 	};

@@ -6,7 +6,6 @@ import { encode } from "fast-png";
 import { northPole } from "../alignment/attitude.ts";
 import { axisVector, hemisphere } from "../alignment/axis-error.ts";
 import type { Drawn } from "../frames/drawn-out.ts";
-import type { Picture } from "../frames/find-stars.ts";
 import { inCamera } from "../frames/fit.ts";
 import { isInFrame, pixelOf } from "../frames/lens-map.ts";
 import { times, type Vector } from "../sky/vector.ts";
@@ -21,7 +20,6 @@ const words = sentences("measure.picture", {
 	caption: "{name}: {count} stars, trails drawn {times} times as long",
 });
 
-const WIDE = 1000;
 /** Stars that get a name, the brightest. */
 const MOST_NAMES = 25;
 /** Pixels. */
@@ -31,12 +29,12 @@ const USUAL_TRAIL = 0.02;
 
 const escaped = (text: string): string => shown(text).replace(/[&<>"']/g, (one) => `&#${one.charCodeAt(0)};`);
 
-/** A frame of those that were measured, with its light; nothing of one whose stars were not identified. */
-export function framePicture({ frames, map, axis, spot }: Measured, index: number, picture: Picture): string {
-	const frame = frames[index];
-	if (!frame?.solved || !map) return "";
-	const scale = WIDE / picture.width;
-	const height = Math.round(picture.height * scale);
+/** The first frame whose stars were identified; empty where there is none. */
+export function framePicture({ frames, map, axis, spot, picture }: Measured): string {
+	const frame = frames.find(({ solved }) => solved);
+	if (!frame?.solved || !map || !picture) return "";
+	const { columns, rows, levels } = picture;
+	const scale = columns / picture.width;
 	const x = (right: number): string => ((right + picture.width / 2) * scale).toFixed(1);
 	const y = (up: number): string => ((picture.height / 2 - up) * scale).toFixed(1);
 	const { frame: own, trails } = frame.solved;
@@ -74,31 +72,12 @@ export function framePicture({ frames, map, axis, spot }: Measured, index: numbe
 		];
 	});
 	const caption = told(words.caption({ name: frame.name, count: own.stars.length, times: longer }));
-	return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDE} ${height + 30}" width="${WIDE}" height="${height + 30}" role="img" aria-label="${escaped(caption)}" font-family="sans-serif" font-size="12">
-<rect width="${WIDE}" height="${height + 30}" fill="#0b0d12"/>
-<image width="${WIDE}" height="${height}" href="data:image/png;base64,${toBase64(thinned(picture, WIDE, height))}"/>
+	return `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${columns} ${rows + 30}" width="${columns}" height="${rows + 30}" role="img" aria-label="${escaped(caption)}" font-family="sans-serif" font-size="12">
+<rect width="${columns}" height="${rows + 30}" fill="#0b0d12"/>
+<image width="${columns}" height="${rows}" href="data:image/png;base64,${toBase64(encode({ width: columns, height: rows, data: levels, channels: 1, depth: 8 }))}"/>
 <g fill="none" stroke="#ff7b54" stroke-width="1.5">${[...lines, ...parts].join("")}${crosses.map(({ mark }) => mark).join("")}</g>
 <g fill="none" stroke="#ffb454" stroke-opacity="0.7">${circles.join("")}</g>
-<g fill="#ffd9a0">${names.join("")}${crosses.map(({ text }) => text).join("")}<text x="8" y="${height + 20}">${escaped(caption)}</text></g>
+<g fill="#ffd9a0">${names.join("")}${crosses.map(({ text }) => text).join("")}<text x="8" y="${rows + 20}">${escaped(caption)}</text></g>
 </svg>
 `;
-}
-
-/** The brightest of each square of pixels, so that stars stay; stretched from black to a little over the sky. */
-function thinned({ width, height, light }: Picture, columns: number, rows: number): Uint8Array {
-	const most = new Uint16Array(columns * rows);
-	for (let y = 0; y < height; y++) {
-		const row = Math.min(rows - 1, Math.floor((y * rows) / height)) * columns;
-		for (let x = 0; x < width; x++) {
-			const at = row + Math.min(columns - 1, Math.floor((x * columns) / width));
-			const value = light[y * width + x] as number;
-			if (value > (most[at] as number)) most[at] = value;
-		}
-	}
-	const sorted = most.slice().sort();
-	const [low, high] = [sorted[Math.floor(sorted.length * 0.02)] ?? 0, sorted[Math.floor(sorted.length * 0.995)] ?? 1];
-	const data = Uint8Array.from(most, (one) =>
-		Math.max(0, Math.min(255, (200 * (one - low)) / Math.max(1, high - low))),
-	);
-	return encode({ width: columns, height: rows, data, channels: 1, depth: 8 });
 }

@@ -108,11 +108,21 @@ describe("two frames of a run", () => {
 	});
 
 	test("make a picture in which no name is markup, and no entry but the same axis for the log", () => {
-		const picture = framePicture(found, 0, photoOf(new Uint16Array(scene.width * scene.height)).picture);
+		const picture = framePicture(found);
 		expect(picture).toMatch(/^<svg .*<image .*<\/svg>\n$/s);
 		expect(picture).toContain("frame 1 &#60;&#38;&#62;");
 		expect(picture).not.toContain("<&>");
-		expect(framePicture(found, 7, photoOf(new Uint16Array(4), 2, 2).picture)).toBe("");
+		expect(framePicture({ ...found, picture: undefined })).toBe("");
+		// The frame's own light is in it: brighter where its brightest star is than in the median.
+		const { columns, rows, levels, width, height } = found.picture as NonNullable<Measured["picture"]>;
+		const star = found.frames[0]?.solved?.frame.stars[0]?.spot;
+		const at = (right: number, up: number): number =>
+			levels[
+				Math.floor(((height / 2 - up) * rows) / height) * columns + Math.floor(((width / 2 + right) * columns) / width)
+			] as number;
+		expect(at(star?.right ?? 0, star?.up ?? 0)).toBeGreaterThan(
+			2 * ([...levels].sort((a, b) => a - b)[levels.length >> 1] as number),
+		);
 		if (!found.axis) throw new Error("no axis");
 		const entry = logEntryText(logEntry(found.zone, found.axis.entries));
 		const logged = evaluateText(`${chapel.trimEnd()}\n---\nlog:\n${entry}`);
