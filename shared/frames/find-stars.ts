@@ -196,7 +196,12 @@ function spotsOf(
 	tiles: Tiles,
 ): { readonly spots: readonly Spot[]; readonly hotPixels: number; readonly tracks: number } {
 	const { columns, level, noise, isGround, rows } = tiles;
-	const seen = new Uint8Array(width * height);
+	// A bit a pixel.
+	const seen = new Uint8Array((width * height + 7) >> 3);
+	const isSeen = (at: number): boolean => ((seen[at >> 3] as number) & (1 << (at & 7))) !== 0;
+	const markSeen = (at: number): void => {
+		seen[at >> 3] = (seen[at >> 3] as number) | (1 << (at & 7));
+	};
 	const spots: Spot[] = [];
 	let [hotPixels, tracks] = [0, 0];
 	const stack = new Int32Array(MOST_PIXELS + 8);
@@ -232,7 +237,7 @@ function spotsOf(
 			const sigma = noiseAlong[k] as number;
 			const limit = sky + PEAK * sigma;
 			for (let x = x0, first = y * width + x0; x < x1; x++, first++)
-				if ((light[first] as number) > limit && !seen[first] && spots.length < MOST_SPOTS)
+				if ((light[first] as number) > limit && !isSeen(first) && spots.length < MOST_SPOTS)
 					grow(first, x, y, sky, sigma);
 		}
 	}
@@ -245,7 +250,7 @@ function spotsOf(
 		let atEdge = false;
 		let isLong = false;
 		stack[depth++] = first;
-		seen[first] = 1;
+		markSeen(first);
 		while (depth > 0) {
 			const at = stack[--depth] as number;
 			if (count < MOST_PIXELS) members[count] = at;
@@ -266,8 +271,8 @@ function spotsOf(
 			for (let dy = -width; dy <= width; dy += width)
 				for (let dx = -1; dx <= 1; dx++) {
 					const next = at + dy + dx;
-					if (seen[next] || (light[next] as number) <= edge || depth >= MOST_PIXELS) continue;
-					seen[next] = 1;
+					if ((light[next] as number) <= edge || isSeen(next) || depth >= MOST_PIXELS) continue;
+					markSeen(next);
 					stack[depth++] = next;
 				}
 		}
