@@ -54,7 +54,7 @@ export async function activateShared(
 		workspace.registerTextDocumentContentProvider(EXPLANATION_SCHEME, explanationPages(client)),
 		workspace.registerTextDocumentContentProvider(REFERENCE_SCHEME, referencePages(context.extensionUri)),
 		...registerCommands(client),
-		...registerExports(client, context.extensionUri),
+		...registerExports(client, { extension: context.extensionUri, storage: context.globalStorageUri }),
 		...registerComparison(client),
 		...registerMeasuring(client, start),
 		// A browser follows no real paths, and has little memory.

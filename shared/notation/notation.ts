@@ -35,6 +35,8 @@ export interface Notation<T = unknown> {
 	readonly names?: "star" | "body" | undefined;
 	/** What is offered for it as a whole: its keys, with gaps for their values. */
 	readonly sketch?: () => Offer;
+	/** Nothing at all is as good as a value of it: there is nothing wrong with a key that has none. */
+	readonly mayBeEmpty?: true;
 	/** Whether a text needs quotes, so that no older YAML reader takes it for something else. */
 	readonly quoted?: (source: string) => boolean;
 	/** What stands under it: at a key, or at an item's number. */

@@ -21,8 +21,14 @@ const TEXT = scalar<string>({
 /** Text, as it stands. */
 export const text = (): Notation<string> => TEXT;
 
-/** Text of several lines. */
-export const markdown = (): Notation<string> => TEXT;
+const MARKDOWN: Notation<string> = {
+	...TEXT,
+	mayBeEmpty: true,
+	schema: () => ({ type: ["string", "number", "boolean", "null"] }),
+};
+
+/** Text of several lines, which may be still to write. */
+export const markdown = (): Notation<string> => MARKDOWN;
 
 /** Reads a name: a text without the white space around it. */
 export function readName(text: string): string | Refused {

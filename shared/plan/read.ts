@@ -262,7 +262,10 @@ class SliceReader implements NodeReader {
 		const at = value ? this.span(value) : { from: key.to, to: key.to };
 		const source = isScalar(value) ? { source: scalarText(value) } : undefined;
 		this.#places.set(path, { key, value: at, ...(value && wholeOf(this.#text, ...range(value), at)), ...source, flow });
+		const { mayBeEmpty } = field.shape;
+		if (mayBeEmpty && isScalar(value) && scalarText(value).trim() === "") return undefined;
 		if (value === null || (isScalar(value) && value.value === null)) {
+			if (mayBeEmpty) return undefined;
 			this.report({ type: "no-value", key: keyText(entry), example: field.example }, key);
 			return undefined;
 		}

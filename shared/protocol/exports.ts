@@ -11,6 +11,8 @@ export interface ExportChoice {
 	/** Which of its pictures, for an output that has a choice. */
 	readonly choice: string;
 	readonly extension: string;
+	/** It is not kept as a file, but asks to be printed. */
+	readonly prints?: true;
 	/** Of which of a group, by the place in its list. */
 	readonly member?: number;
 }

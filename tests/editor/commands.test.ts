@@ -131,6 +131,20 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 			return readFileSync(join(folder, file), "utf8");
 		};
 		expect(await exported("Calendar", "roofless-chapel.ics")).toMatch(/^BEGIN:VCALENDAR/);
+		// The card is the first that is offered; what a browser's workbench cannot print becomes a file that prints itself.
+		await command(page, "Lodebook: Export the Plan");
+		await page.locator(".quick-input-list .monaco-list-row.focused", { hasText: "Card for the field" }).waitFor();
+		await page.screenshot({ path: join(SHOTS, "commands-export-list.png") });
+		await page.keyboard.press("Escape");
+		await exported("Print the page", "roofless-chapel-print.html");
+		const paper = await (await page.context().browser()?.newContext())?.newPage();
+		await paper?.addInitScript("window.print = () => { window.times = (window.times ?? 0) + 1; }");
+		await paper?.goto(`file://${join(folder, "roofless-chapel-print.html")}`);
+		await expect.poll(() => paper?.evaluate("window.times")).toBe(1);
+		const sheets = (await paper?.pdf({ format: "A4" }))?.toString("latin1").match(/\/Type\s*\/Page(?!s)/g)?.length;
+		expect(sheets).toBeGreaterThan(0);
+		expect(sheets).toBeLessThanOrEqual(2);
+		await paper?.context().close();
 		await command(page, "Lodebook: Open Preview");
 		const view = page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
 		await view.locator("h1", { hasText: "Core over the roofless chapel" }).waitFor();

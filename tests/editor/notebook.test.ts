@@ -113,6 +113,9 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 	});
 
 	test("outputs that were cleared come back, all of them, with the next edit", async () => {
+		const texts = () => outputs.locator(".lodebook-cell").allInnerTexts();
+		const before = await texts();
+		expect(before.length).toBeGreaterThan(6);
 		await run("Notebook: Clear All Outputs");
 		await expect.poll(() => outputs.locator(".lodebook-cell").count()).toBe(0);
 		await cellLine("date:").locator("span span", { hasText: "2027-06" }).first().click();
@@ -122,6 +125,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await outputs.locator(".lodebook-cell #panorama").waitFor();
 		await outputs.locator(".lodebook-cell #timeline").waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
+		await expect.poll(texts).toEqual(before);
 		await save();
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Control+Home");

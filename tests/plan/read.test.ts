@@ -331,6 +331,18 @@ describe("the JSON Schema", () => {
 		}
 	});
 
+	test("a note that is still to write is right by it and by the reader, and says nothing; no other cell is", () => {
+		for (const note of ["note:", "note: |", "note: |\n\n", 'note: ""', "note: ~", "note:\n  # later"]) {
+			expect(validate(parseAllDocuments(`${note}\n`)[0]?.toJS()), note).toBe(true);
+			const text = `${planWith({})}\n---\n${note}\n`;
+			expect(checkText(text), note).toEqual([]);
+			expect(firstValue(readPlan(text), "note"), note).toBe(undefined);
+		}
+		expect(validate(parseAllDocuments("site:\n")[0]?.toJS())).toBe(false);
+		expect(codesOf(planWith({ site: "" }))).toContain("structure/no-value");
+		expect(codesOf(planWith({ plan: 'title: ""' }))).toEqual(["structure/unreadable"]);
+	});
+
 	test("and mistakes are not", () => {
 		for (const [text, why] of [
 			["site: { name: A, latitude: 1, longitude: 2, hight: 3 m }", "unknown key"],

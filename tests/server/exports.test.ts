@@ -28,6 +28,23 @@ test("everything that is made of a plan for people can be written from the edito
 	}
 });
 
+test("what is taken along or shown comes first, then what is printed, last what programs read", async () => {
+	const choices = await client.request<readonly ExportChoice[]>("lodebook/exports", {});
+	const order = choices.map(({ output, prints }) => (prints ? `print ${output}` : output));
+	expect([...new Set(order)]).toEqual([
+		"card",
+		"page",
+		"calendar",
+		"geojson",
+		"markdown",
+		"svg",
+		"print page",
+		"print card",
+		"text",
+		"json",
+	]);
+});
+
 test("of a group there is a card and a calendar for each of it", async () => {
 	const kit = await opened(`${exampleText({ site: null, night: null })}\n`);
 	const name = kit.split("/").pop() ?? "";
@@ -41,11 +58,15 @@ test("of a group there is a card and a calendar for each of it", async () => {
 	);
 	const choices = await client.request<readonly ExportChoice[]>("lodebook/exports", { uri: group });
 	const cards = choices.filter(({ output }) => output === "card");
-	expect(cards.map(({ description, member }) => [description, member])).toEqual([
-		["", undefined],
-		["Nia", 0],
-		["Tom", 1],
+	expect(cards.map(({ description, member, prints = false }) => [description, member, prints])).toEqual([
+		["", undefined, false],
+		["", undefined, true],
+		["Nia", 0, false],
+		["Nia", 0, true],
+		["Tom", 1, false],
+		["Tom", 1, true],
 	]);
+	expect(choices.slice(-2).map(({ output }) => output)).toEqual(["text", "json"]);
 	const made = (member: number, output = "card") =>
 		client.request<{ text?: string } | null>("lodebook/export", {
 			uri: group,

@@ -88,6 +88,16 @@ describe("a notebook's cells are one plan", () => {
 		expect((await pushed(client, opened)).flatMap(([, list]) => list.map(({ code }) => code))).toEqual([]);
 	});
 
+	test("a note that was added and not written yet says nothing", async () => {
+		const opened = await Opened.open(client, sampleText("roofless-chapel.lode.yaml"));
+		const added = await opened.note(3);
+		expect(client.pushed(added)).toEqual([]);
+		expect((await pushed(client, opened)).flatMap(([, all]) => all)).toEqual([]);
+		expect(client.pushed(added)).toEqual([]);
+		const { html } = await client.request<{ html: string }>("lodebook/page", { uri: opened.cell(0) });
+		expect(html.includes("Ready: no problems found.")).toBe(true);
+	});
+
 	test("cells that change places: the method that stands first is the one the plan goes by", async () => {
 		const opened = await Opened.open(client, sampleText("roofless-chapel.lode.yaml"));
 		const ask = async (): Promise<string> =>

@@ -94,7 +94,12 @@ export class Opened {
 	}
 
 	/** Takes cells away and puts others there; gives the URIs of these. */
-	async structure(start: number, deleteCount: number, cells: readonly string[] = []): Promise<readonly string[]> {
+	async structure(
+		start: number,
+		deleteCount: number,
+		cells: readonly string[] = [],
+		{ kind, languageId } = { kind: 2, languageId: "lodebook" },
+	): Promise<readonly string[]> {
 		this.#version++;
 		const added = cells.map((text, i) => ({ text, uri: `${this.cell(100 + start)}-${this.#version}-${i}` }));
 		await this.#client.connection.sendNotification("notebookDocument/didChange", {
@@ -102,8 +107,8 @@ export class Opened {
 			change: {
 				cells: {
 					structure: {
-						array: { start, deleteCount, cells: added.map(({ uri }) => ({ kind: 2, document: uri })) },
-						didOpen: added.map(({ uri, text }) => ({ uri, languageId: "lodebook", version: 1, text })),
+						array: { start, deleteCount, cells: added.map(({ uri }) => ({ kind, document: uri })) },
+						didOpen: added.map(({ uri, text }) => ({ uri, languageId, version: 1, text })),
 						didClose: [],
 					},
 				},
@@ -111,6 +116,10 @@ export class Opened {
 		});
 		return added.map(({ uri }) => uri);
 	}
+
+	/** Puts a note there without a text; gives its URI. */
+	note = async (start: number): Promise<string> =>
+		String((await this.structure(start, 0, [""], { kind: 1, languageId: "markdown" }))[0]);
 
 	async close(): Promise<void> {
 		await this.#client.connection.sendNotification("notebookDocument/didClose", {
