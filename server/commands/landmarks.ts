@@ -1,5 +1,5 @@
 import { basename } from "node:path";
-import { Command, InvalidArgumentError } from "commander";
+import { Command, InvalidArgumentError, Option } from "commander";
 import { HIGHEST_GROUND, LOWEST_GROUND } from "../../shared/earth/ground.ts";
 import { type LandmarkUse, landmarkUse } from "../../shared/earth/landmark-use.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
@@ -19,14 +19,14 @@ import { scalarText } from "../../shared/text/scalar.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readPlanFile, readText } from "../files.node.ts";
-import { noGround, strangeHeights, withoutTile } from "../ground/tell.ts";
+import { isJustBefore, noGround, strangeHeights, withoutTile } from "../ground/tell.ts";
 import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { type MapPoint, type MapProblem, readMapPoints, type UnplacedPoint } from "../map-file.ts";
 import { elevationEdits } from "../site-edits.ts";
 import { tilesOf } from "../terrain.node.ts";
 import { replaceFile } from "../write-file.node.ts";
-import { metres } from "./place-options.ts";
+import { lengthOption } from "./place-options.ts";
 
 const words = sentences("command.landmarks", {
 	about: `Makes landmarks of a plan's site from the points of a map file: those whose bearing is accurate enough,
@@ -56,6 +56,7 @@ const words = sentences("command.landmarks", {
 	taken: `{plan}: its landmarks come from another file; give that file after --plan, or write landmarks into this site
 		first`,
 	positive: "{option}: {value} m is not between 1 m and 10 km",
+	oneUseless: "{path}: its one point cannot be used as a landmark here.",
 	noneUseful: "{path}: none of its {count} points can be used as a landmark here.",
 	nothingNew: "{plan}: no landmark added; {count} of the points in {path} {are} there already.",
 	cannotWrite: "{plan} is not written: landmarks cannot be added to its site as it is written; add them by hand",
@@ -68,9 +69,13 @@ const words = sentences("command.landmarks", {
 	curve: "{name}: left out; at {away} it is below the horizon.",
 	skyline:
 		"{name}: left out; at {altitude} it is lower than the plan's skyline, {skyline}. If you see it, add it by hand with its measured altitude.",
+	level: `{name}: left out; at {altitude} it is lower than the level horizon, which holds as long as the plan has no
+		skyline. If you see it, add it by hand with its measured altitude.`,
 	behind: "{name}: left out; at bearing {bearing} it is behind {by}.",
 	outside: "{name}: left out; at bearing {bearing} and {altitude} it is outside every opening.",
 	ground: "{name}: left out; {away} away, it is hidden by the ground at {at}.",
+	groundThere:
+		"{name}: left out; {away} away, it is hidden by the ground just in front of it: see whether its elevation is right.",
 	known: "{name}: left out; the plan has a landmark of that name, or at that place.",
 	twice: "{name}: left out; it is where {other} is.",
 	noCoordinate: "{name}: left out; the file gives no {axis} for it.",
@@ -121,9 +126,17 @@ export const landmarksCommand = (): Command =>
 		.requiredOption("--plan <plan>", told(words.plan()))
 		.option("--write", told(words.write()))
 		.option("--terrain <paths...>", told(words.terrain()))
-		.option("--error <distance>", told(words.error()), metres("10, '30 ft'"), 10)
-		.option("--within <angle>", told(words.within()), angle, 0.25)
-		.option("--reach <distance>", told(words.reach()), metres("'50 km', '30 mi'"), 50_000)
+		.addOption(
+			lengthOption("--error <distance>", told(words.error()), { example: "10, '30 ft'", otherwise: 10, said: "10 m" }),
+		)
+		.addOption(new Option("--within <angle>", told(words.within())).argParser(angle).default(0.25, "0.25°"))
+		.addOption(
+			lengthOption("--reach <distance>", told(words.reach()), {
+				example: "'50 km', '30 mi'",
+				otherwise: 50_000,
+				said: "50 km",
+			}),
+		)
 		.option("--most <count>", told(words.most()), count, 20)
 		.addHelpText(
 			"after",
@@ -152,7 +165,7 @@ async function landmarks(path: string, options: Options): Promise<void> {
 	if (map.points.length === 0) {
 		tellSome(map.unplaced.map(unplacedText));
 		throw new CannotRun(
-			told((map.unplaced.length > 0 ? words.noneUseful : words.noPoints)({ path, count: map.unplaced.length })),
+			told(map.unplaced.length > 0 ? uselessText(path, map.unplaced.length) : words.noPoints({ path })),
 		);
 	}
 	const file = readPlanFile(plan);
@@ -163,6 +176,7 @@ async function landmarks(path: string, options: Options): Promise<void> {
 	if (site.content.landmarks?.length && !cell.read.places.has("landmarks"))
 		throw new CannotRun(told(words.taken({ plan })));
 	const { spot } = site;
+	const hasSkyline = site.content.skyline !== undefined;
 
 	const near = map.points.filter((point) => roughlyWithin(point, spot, 2 * reach));
 	const { sources: tiles, unread } = tilesOf(options.terrain ?? [], spot, reach);
@@ -213,8 +227,7 @@ async function landmarks(path: string, options: Options): Promise<void> {
 	if (away > 0) notes.push(words.away({ count: away, s: away === 1 ? "" : "s", reach: kilometres(2 * reach) }));
 	if (kept.length === 0) {
 		tellSome(notes);
-		const all = { path, count: map.points.length + map.unplaced.length };
-		if (known === 0) throw new CannotRun(told(words.noneUseful(all)));
+		if (known === 0) throw new CannotRun(told(uselessText(path, map.points.length + map.unplaced.length)));
 		if (options.write) write(elevationEdits(cell, added));
 		tell(words.nothingNew({ path, plan, count: known, are: known === 1 ? "is" : "are" }));
 		return;
@@ -277,7 +290,10 @@ async function landmarks(path: string, options: Options): Promise<void> {
 		if (use.spread > options.within)
 			return words.near({ name, away, error: `${Math.round(error)} m`, spread: degrees(use.spread) });
 		if (use.beyondHorizon && elevation !== undefined) return words.curve({ name, away });
-		if (hiddenAt !== undefined) return words.ground({ name, away, at: kilometres(hiddenAt) });
+		if (hiddenAt !== undefined) {
+			if (isJustBefore(hiddenAt, use.distance)) return words.groundThere({ name, away });
+			return words.ground({ name, away, at: kilometres(hiddenAt) });
+		}
 		if (!site) return undefined;
 		const direction = { azimuth: use.bearing, altitude: use.altitude };
 		const by = coveredBy(site.cover, direction);
@@ -285,8 +301,12 @@ async function landmarks(path: string, options: Options): Promise<void> {
 		const bearing = bearingText(use.bearing);
 		if (by === "roof") return words.outside({ name, bearing, altitude: heightText(use.altitude) });
 		if (by) return words.behind({ name, bearing, by: by.name });
-		if (isLower(use) && !isBefore(use))
-			return words.skyline({ name, altitude: heightText(use.altitude), skyline: degrees(skyline) });
+		if (isLower(use) && !isBefore(use)) {
+			const altitude = heightText(use.altitude);
+			return hasSkyline
+				? words.skyline({ name, altitude, skyline: degrees(skyline) })
+				: words.level({ name, altitude });
+		}
 		const same = kept.find((other) => isAt(point, other.point));
 		return same && words.twice({ name, other: same.name });
 	}
@@ -295,9 +315,10 @@ async function landmarks(path: string, options: Options): Promise<void> {
 		return site !== undefined && site.cover.skylineAt(bearing) - altitude >= WORTH_SAYING;
 	}
 
-	/** Whether the plan's skyline is the ground behind it, to which the line of sight is free. */
+	/** Whether the plan's skyline, if it has one, is the ground behind it, to which the line of sight is free. */
 	function isBefore(use: LandmarkUse): boolean {
 		if (!site || !ground || !isLower(use)) return false;
+		if (!hasSkyline) return true;
 		const { altitudes, distances } = ground.horizon;
 		const index = Math.round((use.bearing * altitudes.length) / 360) % altitudes.length;
 		return (
@@ -321,6 +342,9 @@ async function landmarks(path: string, options: Options): Promise<void> {
 		);
 	}
 }
+
+const uselessText = (path: string, count: number): Phrase =>
+	count === 1 ? words.oneUseless({ path }) : words.noneUseful({ path, count });
 
 const nameOf = ({ name, number }: { name: string; number: number }): string => name || told(words.unnamed({ number }));
 

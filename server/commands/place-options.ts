@@ -1,6 +1,6 @@
 /** Options that name a place: coordinates and lengths as a plan writes them, or plain numbers. */
 
-import { InvalidArgumentError } from "commander";
+import { InvalidArgumentError, Option } from "commander";
 import { type Axis, readCoordinate } from "../../shared/notation/coordinate.ts";
 import { readQuantity } from "../../shared/notation/quantity.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
@@ -8,6 +8,8 @@ import { sentences, told } from "../../shared/text/sentence.ts";
 const words = sentences("command.place-options", {
 	writeAsS: "Write it as -32.4123, '32.4123 S' or '32 24 44 S'.",
 	writeAsW: "Write it as -54.3622, '54.3622 W' or '54 21 44 W'.",
+	latitude: "A latitude is from 90 S to 90 N.",
+	longitude: "A longitude is from 180 W to 180 E.",
 	writeMetresOr: "Write it in metres or with a unit: {example}.",
 });
 
@@ -16,9 +18,11 @@ export const coordinate =
 	(axis: Axis) =>
 	(text: string): number => {
 		const reading = readCoordinate(text, axis);
-		if (!reading.ok)
-			throw new InvalidArgumentError(axis === "latitude" ? told(words.writeAsS()) : told(words.writeAsW()));
-		return reading.degrees;
+		if (reading.ok) return reading.degrees;
+		const isLatitude = axis === "latitude";
+		if (reading.why === "out-of-range")
+			throw new InvalidArgumentError(told(isLatitude ? words.latitude() : words.longitude()));
+		throw new InvalidArgumentError(told(isLatitude ? words.writeAsS() : words.writeAsW()));
 	};
 
 /** A length, metres. */
@@ -31,3 +35,10 @@ export const metres =
 		if (!reading.ok) throw new InvalidArgumentError(told(words.writeMetresOr({ example })));
 		return reading.value;
 	};
+
+/** An option with a length, metres; its help says what holds without it with its unit. */
+export const lengthOption = (
+	flags: string,
+	help: string,
+	{ example, otherwise, said }: { readonly example: string; readonly otherwise: number; readonly said: string },
+): Option => new Option(flags, help).argParser(metres(example)).default(otherwise, said);

@@ -25,7 +25,7 @@ import { tilesOf } from "../terrain.node.ts";
 import { keysText, outlinesFrom, readPhotoPoints, readSurvey, saysParts, skylinePoints } from "../traced.ts";
 import type { PartPoint } from "../tracing/site-keys.ts";
 import { replaceFile } from "../write-file.node.ts";
-import { coordinate, metres } from "./place-options.ts";
+import { coordinate, lengthOption, metres } from "./place-options.ts";
 
 const words = sentences("command.skyline", {
 	about: `Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings.
@@ -139,8 +139,20 @@ export const skylineCommand = (): Command =>
 		.option("--latitude <latitude>", told(words.withTerrainNorth()), coordinate("latitude"))
 		.option("--longitude <longitude>", told(words.withTerrainEast()), coordinate("longitude"))
 		.option("--elevation <elevation>", told(words.withTerrainGround()), metres("1450, '4750 ft'"))
-		.option("--eye-height <height>", told(words.withTerrainCamera()), metres("1.7, '6 ft'"), 1.7)
-		.option("--reach <distance>", told(words.withTerrainHow()), metres("'100 km', '60 mi'"), 100_000)
+		.addOption(
+			lengthOption("--eye-height <height>", told(words.withTerrainCamera()), {
+				example: "1.7, '6 ft'",
+				otherwise: 1.7,
+				said: "1.7 m",
+			}),
+		)
+		.addOption(
+			lengthOption("--reach <distance>", told(words.withTerrainHow()), {
+				example: "'100 km', '60 mi'",
+				otherwise: 100_000,
+				said: "100 km",
+			}),
+		)
 		.option("--photo <points>", told(words.photo()))
 		.option("--size <pixels>", told(words.size()), sizeOf)
 		.addOption(

@@ -34,6 +34,8 @@ const words = sentences("ground", {
 	fetchMore: "Ground as far as {reach} is on these tiles too, where there is land: {names} and {count} more.",
 	sea: "At {degrees}° of bearings the tiles have no ground: it was taken as sea.",
 	hidden: "{name}, {away} away, is hidden by the ground at {at}.",
+	hiddenThere: `{name}, {away} away, is hidden by the ground just in front of it: see whether its place and elevation are
+		right.`,
 	unread: "Left out, as it cannot be used: {why}",
 });
 
@@ -132,8 +134,8 @@ export function* notesOf(survey: GroundSurvey, { elevation, landmarks }: GroundS
 	if (elevation !== undefined && Math.abs(elevation - ground) > FAR_OFF)
 		yield words.elevation({ plan: Math.round(elevation), tiles: Math.round(ground) });
 	yield* strangeHeights(survey);
-	if (bridged > 0) yield words.bridged({ count: bridged });
-	if (voids > 0) yield words.voids({ count: voids });
+	if (bridged > 0) yield words.bridged({ count: bridged.toLocaleString("en") });
+	if (voids > 0) yield words.voids({ count: voids.toLocaleString("en") });
 	for (const gap of gapsOf(horizon.knownTo, reach)) yield words.gap({ where: whereText(gap), known: knownText(gap) });
 	const missing = missingTiles(survey, reach);
 	const named = { reach: kilometres(reach), names: missing.slice(0, NAMED).join(", ") };
@@ -142,9 +144,16 @@ export function* notesOf(survey: GroundSurvey, { elevation, landmarks }: GroundS
 	if (unknown > 0) yield words.sea({ degrees: Math.round(unknown * 10) / 10 });
 	for (const [i, { name, distance }] of landmarks.entries()) {
 		const at = horizon.hiddenAt[i];
-		if (at !== undefined) yield words.hidden({ name, at: kilometres(at), away: kilometres(distance) });
+		if (at === undefined) continue;
+		const away = kilometres(distance);
+		yield isJustBefore(at, distance)
+			? words.hiddenThere({ name, away })
+			: words.hidden({ name, at: kilometres(at), away });
 	}
 }
+
+/** Whether ground stands so near before a thing that it is the thing's own hill, as a rule. */
+export const isJustBefore = (at: number, distance: number): boolean => distance - at <= distance / 20;
 
 /** A length on the ground. */
 export const kilometres = (length: number): string =>

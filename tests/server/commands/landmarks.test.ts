@@ -213,6 +213,51 @@ describe("what cannot be seen is left out, and said", () => {
 		expect(despite.stderr).toMatch(/^Left out, as it cannot be used: .*N45E008\.hgt: 4 bytes/m);
 	});
 
+	test("without a skyline in the plan the tiles tell what is seen; without tiles the level horizon does, and that is said", () => {
+		const heights = Buffer.alloc(2 * 1201 * 1201);
+		for (let row = 0; row < 1201; row++)
+			for (let column = 0; column < 1201; column++)
+				heights.writeInt16BE(row === 600 ? 900 : 300, 2 * (row * 1201 + column));
+		const tile = join(folder, "N48E008.hgt");
+		writeFileSync(tile, heights);
+		const site = "site:\n  name: saddle\n  latitude: 48.5 N\n  longitude: 8.5 E\n  elevation: 900 m\n";
+		const map = file("low.gpx", `<gpx><wpt lat="48.55" lon="8.5"><ele>320</ele><name>mill</name></wpt></gpx>`);
+		const plan = file("saddle.lode.yaml", site);
+		const seen = lodebook("landmarks", map, "--plan", plan, "--terrain", tile, "--write");
+		expect([seen.status, seen.stderr]).toEqual([
+			0,
+			expect.stringMatching(/^mill: bearing 000.0° .* below the horizon\.$/m),
+		]);
+		expect(parse(readFileSync(plan, "utf8")).site.landmarks).toMatchObject([{ name: "mill", altitude: "-6°" }]);
+		expect(lodebook("check", plan).stdout).not.toContain("site/landmark-hidden");
+		expect(lodebook("landmarks", map, "--plan", file("saddle2.lode.yaml", site))).toMatchObject({
+			status: 2,
+			stderr: expect.stringMatching(
+				/^mill: left out; at 6\.\d° below the horizon it is lower than the level horizon.*\n.*: its one point cannot be used as a landmark here\.$/m,
+			),
+		});
+	});
+
+	test("what hides it just in front of it is said to be its own hill, as a rule", () => {
+		const heights = Buffer.alloc(2 * 1201 * 1201);
+		for (let row = 0; row < 1201; row++)
+			for (let column = 0; column < 1201; column++)
+				heights.writeInt16BE(row > 340 && row < 365 ? 1500 : 300, 2 * (row * 1201 + column));
+		const tile = join(folder, "N49E008.hgt");
+		writeFileSync(tile, heights);
+		const plan = file(
+			"hill.lode.yaml",
+			`site:\n  name: plain\n  latitude: 49.5 N\n  longitude: 8.5 E\n  elevation: 300 m\n  landmarks:\n    - { name: cairn, latitude: 49.705 N, longitude: 8.5 E, elevation: 1400 m }\n`,
+		);
+		expect(lodebook("skyline", "--terrain", tile, "--plan", plan).stderr).toContain(
+			"cairn, 23 km away, is hidden by the ground just in front of it",
+		);
+		const map = file("cross.gpx", `<gpx><wpt lat="49.705" lon="8.505"><ele>1400</ele><name>cross</name></wpt></gpx>`);
+		expect(lodebook("landmarks", map, "--plan", plan, "--terrain", tile).stderr).toContain(
+			"cross: left out; 23 km away, it is hidden by the ground just in front of it",
+		);
+	});
+
 	test("lower than the skyline, but nearer than the ground that makes it: it is seen, and its altitude says so", () => {
 		const heights = Buffer.alloc(2 * 1201 * 1201);
 		for (let row = 0; row < 1201; row++)
@@ -294,7 +339,11 @@ test.each([
 	["other JSON", '{"a":1}', "not GeoJSON"],
 	["half JSON", '{"type":"Feature"', "not JSON"],
 	["an archive", "PK\u0003\u0004aaaa", "unpack"],
-	["a long name", `<gpx><wpt lat="1" lon="1"><name>${"x".repeat(200_000)}</name></wpt></gpx>`, "none of its 1 points"],
+	[
+		"a long name",
+		`<gpx><wpt lat="1" lon="1"><name>${"x".repeat(200_000)}</name></wpt></gpx>`,
+		"its one point cannot be used",
+	],
 	["too many points", `<gpx>${'<wpt lat="1" lon="1"/>'.repeat(20_001)}</gpx>`, "more than 20,000"],
 	["no points", "<gpx></gpx>", "no points"],
 ])("%s: refused with the reason, within bounds", (_, text, why) => {
