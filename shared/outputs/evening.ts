@@ -17,6 +17,7 @@ import { nightClock, nightSpan } from "./clock.ts";
 import { groupRows, memberRows } from "./group-rows.ts";
 import { methodsShown } from "./method-state.ts";
 import { firstDirection, pointingOf, pointingText } from "./pointing.ts";
+import { briefNumbers } from "./steps.ts";
 
 const words = sentences("output.evening", {
 	title: "The evening",
@@ -55,12 +56,12 @@ export const eveningTitle = (): string => told(words.title());
 /** None without an evening. */
 export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
 	const { group, ofGroup, night } = evaluation;
-	if (group) return groupRows(evaluation, group, ownRows);
+	if (group) return groupRows(evaluation, group, (one) => ownRows(one, numbersOf));
 	return ofGroup && night ? memberRows(night, ofGroup, ownRows(evaluation)) : ownRows(evaluation);
 }
 
-/** Of the plan by itself, a row for each step. */
-function ownRows(evaluation: Evaluation): readonly EveningRow[] {
+/** Of the plan by itself, a row for each step. `axis`: what is told of an alignment. */
+function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[] {
 	const { evening, night, targets, methods, plan } = evaluation;
 	if (!evening || !night) return [];
 	const clock = (at: number): string => nightClock(night, at);
@@ -82,7 +83,7 @@ function ownRows(evaluation: Evaluation): readonly EveningRow[] {
 		duration: minutesText((step.until - step.from) / 60_000),
 		say: told(stepName(step, evaluation)),
 		about: [
-			axisText(step, evaluation),
+			axis(step, evaluation),
 			aimText(step, aimed, evaluation),
 			framesText(step, evaluation),
 			groundAimText(step, evaluation),
@@ -95,10 +96,21 @@ function ownRows(evaluation: Evaluation): readonly EveningRow[] {
 	}));
 }
 
+/** What a step aligns by. */
+const alignedBy = ({ kind, of }: EveningStep, { methods }: Evaluation) =>
+	kind === "align" && of !== undefined ? methods[of]?.value : undefined;
+
+/** The numbers of an alignment, where its steps are not beside: a group's sheet has to do with these. */
+function numbersOf(step: EveningStep, evaluation: Evaluation): string {
+	const value = alignedBy(step, evaluation);
+	return (value && briefNumbers(value)) || axisText(step, evaluation);
+}
+
 /** What the axis is set to. */
-function axisText({ kind, of }: EveningStep, { methods, field }: Evaluation): string {
-	const value = kind === "align" && of !== undefined ? methods[of]?.value : undefined;
+function axisText(step: EveningStep, evaluation: Evaluation): string {
+	const value = alignedBy(step, evaluation);
 	if (!value) return "";
+	const { field } = evaluation;
 	const bearing = bearingToSet(value.setUp.bearing, field?.declination);
 	return told(words.axis({ tilt: degrees(tiltToSet(value)), bearing }));
 }

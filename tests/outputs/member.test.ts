@@ -102,6 +102,20 @@ describe("its card", () => {
 		for (const text of [nia, tom]) expect(text).toMatch(/Never point it at or near aircraft/);
 	});
 
+	test("the sheet of all has each one's numbers on paper too: whoever leads has nothing else at hand", () => {
+		const late = 'kind: square-laser\nguide-star: zeta Virginis\nat: "21:17"\nlocal-rules-checked: true';
+		const made = card.of.plan?.make(groupOf({ Nia: kit([LANDMARK]), Tom: kit([late]) }), ENVIRONMENT, "");
+		const paper =
+			String(made)
+				.split('<div class="paper">')[1]
+				?.replace(/<[^>]+>/g, "") ?? "";
+		expect(paper).toMatch(/Nia: Align: bearing from a landmark tilt 32\.4°; pan 46\.1° anticlockwise/);
+		expect(paper).toMatch(/Tom: Align: right-angle laser tilt 32\.4°; laser to .*; beam .* zeta Virginis at 21:17/);
+		expect(paper).toContain("Nia holds the laser, somebody else looks out for aircraft and people");
+		expect(paper).toContain("Frames wait until Tom is aligned: Nia");
+		expect(paper).toMatch(/: core (?:at .*)?\d+ × \d+ s/);
+	});
+
 	test("a laser that is not cleared is told on the card of whoever holds it too, and of nobody once it is", () => {
 		const laser = LASER.replace("\nlocal-rules-checked: true", "");
 		expect(cardOf(groupOf({ Nia: kit([LANDMARK]), Tom: kit([laser]) }), 0)).toMatch(/Not cleared/);

@@ -21,7 +21,9 @@ interface PaperParts {
 
 export function Paper({ view, hand, night }: PaperParts) {
 	const [first, ...others] = view.methods;
-	const rows = view.evening.filter(({ kind }) => kind !== "wait");
+	// A group's sheet has nothing but its evening.
+	const isSheet = view.methods.length === 0 && view.shots.length === 0;
+	const rows = view.evening.filter(({ kind }) => isSheet || kind !== "wait");
 	const serious = seriousOf(view);
 	return (
 		<div class="paper">
@@ -56,7 +58,7 @@ export function Paper({ view, hand, night }: PaperParts) {
 					<div class="rows">
 						{rows.map(({ times, say, about, from, kind }, i) => (
 							<p key={`${from} ${i}`}>
-								{times} <strong>{say}</strong> {kind === "align" || kind === "sky" ? "" : about}
+								{times} <strong>{say}</strong> {isSheet || (kind !== "align" && kind !== "sky") ? about : ""}
 							</p>
 						))}
 					</div>
