@@ -439,7 +439,14 @@ const isSamePlan = (one: Plan, other: Plan): boolean =>
 	one.path === other.path &&
 	one.settings === other.settings &&
 	one.cells.length === other.cells.length &&
-	one.cells.every(({ read }, place) => read === other.cells[place]?.read);
+	one.cells.every(({ read }, place) => isSameCell(read, other.cells[place]?.read));
+
+/** What the group's plan is called says nothing of a kit. */
+function isSameCell(one: Cell["read"], other: Cell["read"] | undefined): boolean {
+	if (one === other) return true;
+	if (one.kind !== "plan" || other?.kind !== "plan" || !one.content || !other.content) return false;
+	return one.content.kind === other.content.kind && one.content.format === other.content.format;
+}
 
 const isSameMember = (one: GroupMember, other: GroupMember | undefined): boolean =>
 	one.name === other?.name && one.leads === other.leads && one.from === other.from && one.missing === other.missing;

@@ -1,9 +1,10 @@
 /** One of a group: the kit's plan on the group's evening, for its own card and calendar. */
+import type { Evaluation } from "../evaluate/evaluate.ts";
 import { inGroup } from "../evaluate/group.ts";
 import { check } from "../findings/check.ts";
 import type { Finding } from "../findings/finding.ts";
 import { OF_MEMBERS, OF_TEXT } from "../findings/group/member-findings.ts";
-import { cellsOf } from "../plan/plan.ts";
+import { cellsOf, type Plan } from "../plan/plan.ts";
 import { withItsTurn } from "./group-rows.ts";
 import type { CheckedPlan } from "./output.ts";
 
@@ -26,14 +27,21 @@ export function memberPlan(group: CheckedPlan, place: number): CheckedPlan | und
 
 /** One of a group with what is found in the kit's own plan on the group's evening. */
 export function memberSide(
-	{ evaluation: { group } }: Pick<CheckedPlan, "evaluation">,
+	{ evaluation: { group, plan } }: Pick<CheckedPlan, "evaluation">,
 	place: number,
 ): Pick<CheckedPlan, "evaluation" | "findings"> | undefined {
 	const kit = group?.kits[place];
 	const evaluation = group && kit && inGroup(kit, group);
 	if (!evaluation) return undefined;
 	const findings = check(evaluation).filter(({ code }) => !OF_TEXT.test(code));
-	return { evaluation: withItsTurn(evaluation), findings };
+	return { evaluation: withTitleOf(plan, withItsTurn(evaluation)), findings };
+}
+
+/** A kit's plan under the group's title as it is now: another title leaves the rest as it was evaluated. */
+function withTitleOf(group: Plan, evaluation: Evaluation): Evaluation {
+	const [title] = cellsOf(group, "plan");
+	const cells = evaluation.plan.cells.map((cell) => (title && cell.read.kind === "plan" ? title : cell));
+	return Object.create(evaluation, { plan: { value: { ...evaluation.plan, cells } } });
 }
 
 /** What the group's plan is told of a member; what its own plan has is told of that. */

@@ -275,6 +275,7 @@ test("an edit that changes nothing of a kit leaves its evaluation and the evenin
 	};
 	const first = next((text) => text);
 	expect(next((text) => `${text}---\nnote: bring tape\n`)).toBe(first);
+	expect(next((text) => text.replace("title: A\n", "title: Two on the hill\n  summary: Bring tape.\n"))).toBe(first);
 	const renamed = next((text) => text.replace("name: Tom", "name: Tim"));
 	expect(renamed).not.toBe(first);
 	expect(renamed?.kits.map(({ evaluation }) => evaluation)).toEqual(first?.kits.map(({ evaluation }) => evaluation));

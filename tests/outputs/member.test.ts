@@ -3,12 +3,14 @@ import { describe, expect, test } from "vitest";
 import { createEvaluator } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
 import { exampleText } from "../../shared/findings/example-plan.ts";
+import memberFindings from "../../shared/findings/group/member-findings.ts";
+import { calendar } from "../../shared/outputs/calendar/calendar.ts";
 import { card } from "../../shared/outputs/card/card.tsx";
 import { eveningRows } from "../../shared/outputs/evening.ts";
 import { planRecord } from "../../shared/outputs/json/plan.ts";
 import { memberNames, memberPlan } from "../../shared/outputs/member.ts";
 import type { CheckedPlan, Environment } from "../../shared/outputs/output.ts";
-import { readPlan } from "../../shared/plan/plan.ts";
+import { PlanReader, readPlan } from "../../shared/plan/plan.ts";
 import { PlanJoiner } from "../../shared/plan/reuse.ts";
 
 const ENVIRONMENT: Environment = {
@@ -129,6 +131,33 @@ describe("its card", () => {
 		expect(of(0)).not.toContain("group/laser-shared");
 		for (const place of [0, 1]) expect(of(place)?.filter((code) => /^(?:structure|reuse)/.test(code))).toEqual([]);
 		expect(cardOf(two, 1)).toContain("the laser is with Nia whenever it could be aligned");
+	});
+
+	test("is under the group's title as it is now, although another title evaluates and checks nothing of it anew", () => {
+		const [reader, joiner, evaluate] = [new PlanReader(), new PlanJoiner(), createEvaluator()];
+		const own = readPlan(kit([LANDMARK]));
+		const called = (title: string): CheckedPlan => {
+			const group = "- { name: Nia, from: kit.lode.yaml }";
+			const text = exampleText({ ...OF_KITS, plan: `title: ${title}\nkind: group`, group });
+			const evaluation = evaluate(joiner.join(reader.read(text), "group.lode.yaml", () => ({ plan: own })));
+			return { path: "group.lode.yaml", text, evaluation, findings: check(evaluation) };
+		};
+		const first = called("At the fold");
+		const second = called("At the cairn");
+		expect(second.evaluation.group).toBe(first.evaluation.group);
+		let checked = 0;
+		const counting = (): [] => {
+			checked++;
+			return [];
+		};
+		const others = { codes: [], fixed: [], used: new Set<never>(), told: () => [], check: counting };
+		expect([...(memberFindings.after?.(second.evaluation, others) ?? [])]).toEqual([]);
+		expect(checked).toBe(0);
+		expect(cardOf(first, 0)).toContain("<h1>At the fold: Nia</h1>");
+		expect(cardOf(second, 0)).toContain("<h1>At the cairn: Nia</h1>");
+		const ics = calendar.of.plan?.make(memberPlan(second, 0) as CheckedPlan, ENVIRONMENT, "");
+		expect(ics).toMatch(/X-WR-CALNAME:At the cairn/);
+		expect(ics).not.toContain("At the fold");
 	});
 
 	test("a name is text", () => {
