@@ -60,13 +60,13 @@ export async function openSamples(
 	name: string,
 	height: number,
 	prepare: (folder: string) => void = () => {},
-	{ git = false } = {},
+	{ git = false, settings = {} }: { git?: boolean; settings?: Readonly<Record<string, unknown>> } = {},
 ): Promise<SampleWorkbench> {
 	const folder = mkdtempSync(join(tmpdir(), `lodebook-${name}-`));
 	cpSync(join(ROOT, "samples"), folder, { recursive: true });
 	prepare(folder);
 	mkdirSync(SHOTS, { recursive: true });
-	const server = await serveWorkbench({ folder, git });
+	const server = await serveWorkbench({ folder, git, settings });
 	let browser: Browser | undefined;
 	const close = async (): Promise<void> => {
 		await browser?.close();
