@@ -40,8 +40,8 @@ const words = sentences("command.skyline", {
 	plan: "the plan whose site it is: with --terrain the spot, and its landmarks are checked too",
 	write: `write it into the site of --plan, with a comment on where it is from. A skyline seen in part replaces that
 		part only`,
-	withTerrainNorth: "with --terrain: north positive, or with N or S",
-	withTerrainEast: "with --terrain: east positive, or with E or W",
+	withTerrainNorth: "with --terrain: degrees, north positive, or with N or S, such as 46.5 N",
+	withTerrainEast: "with --terrain: degrees, east positive, or with E or W, such as 8.5 E",
 	withTerrainGround: "with --terrain: elevation of the ground you stand on, if you know it better than the tiles",
 	withTerrainCamera: "with --terrain: height of the camera above the ground",
 	withTerrainHow: "with --terrain: how far to look",

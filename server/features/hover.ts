@@ -67,7 +67,7 @@ const words = sentences("feature.hover", {
 	taken: "| Key | Taken | From |",
 	required: "Required.",
 	otherwise: "Without it: {otherwise}.",
-	head: "| Value | Tonight | How it comes about |",
+	head: "| Value | Tonight | How it is computed |",
 	format: "[Keys of `{kind}`]({page})",
 	methods: "[Methods of alignment]({page})",
 	values: "[Values]({page})",

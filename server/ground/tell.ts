@@ -15,7 +15,7 @@ const words = sentences("ground", {
 		{name}`,
 	voidHere: `{tile} has no height at {latitude}, {longitude}, where the ground is needed most: there is a gap in it. Take
 		a tile of that place from another survey`,
-	emptyTile: `{tile}, on which {latitude}, {longitude} is, has no height at all: each is missing. Fetch it again, or take a
+	emptyTile: `{tile}, on which {latitude}, {longitude} is, holds no heights, only gaps. Fetch it again, or take a
 		tile of that place from another survey`,
 	strange: `{count} height{s} of the tiles {are} no ground, such as {height} m at {latitude}, {longitude} in {tile}: taken as
 		missing.`,

@@ -30,7 +30,7 @@ const words = sentences("output.evening", {
 	seconds: "{seconds} s",
 	same: "{pointing}, framed as its sky",
 	turned: "{pointing}, framed as its sky: wind the drive back first",
-	anew: "{pointing}: frame it as its sky, and mark the feet",
+	anew: "{pointing}: frame it as you will frame the sky, and mark the tripod's place",
 });
 
 /** A step as it is shown. */

@@ -34,7 +34,7 @@ test("hover on a value shows its figures with uncertainty and how they came abou
 
 test("its tables have headings, clock times behind midnight say so, and the extension is given links", async () => {
 	const hover = await hoverOf(planWith({}).replace("night:", "ni$0ght:"));
-	expect(hover).toContain("| Value | Tonight | How it comes about |");
+	expect(hover).toContain("| Value | Tonight | How it is computed |");
 	expect(hover).toContain("Astronomical dawn | **06:06 \\(\\+1\\)**");
 	expect(hover).not.toContain("](lodebook");
 	const { text, offset } = cursor(planWith({}).replace("kind:", "ki$0nd:"));

@@ -132,7 +132,7 @@ describe("from elevation tiles", () => {
 		[
 			"a tile without heights",
 			(bytes: Buffer) => bytes.fill(Buffer.from([0x80, 0])),
-			/N46E008\.hgt, on which 46\.5 N, 8\.5 E is, has no height at all/,
+			/N46E008\.hgt, on which 46\.5 N, 8\.5 E is, holds no heights/,
 		],
 		[
 			"a gap at the spot",
