@@ -59,7 +59,7 @@ const words = sentences("output.shots", {
 	groundAt: "{series} at {time}",
 	groundSame: "{ground}, the camera as it is",
 	groundTurned: "{ground}, with the drive wound back for the same framing",
-	groundAnew: "{ground}; frame it as the sky, mark the feet",
+	groundAnew: "{ground}; framed like the sky; mark the tripod's place",
 
 	holds: "{exposure}: limited by {why}",
 	holdsUntracked: "{exposure}, untracked",
