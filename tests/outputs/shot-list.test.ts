@@ -63,7 +63,7 @@ describe("the shot list", () => {
 		});
 		expect(shot.until - shot.at).toBe((30 * 90 + 29 * 4) * 1000);
 		expect(shot.ground).toMatch(
-			/^3 × 120 s at \d\d:\d\d(?:, with the drive wound back for the same framing|; frame it as the sky, mark the feet)$/,
+			/^3 × 120 s at \d\d:\d\d(?:, with the drive wound back for the same framing|; framed like the sky; mark the tripod's place)$/,
 		);
 		expect(shot.pointing).toMatch(/, portrait$/);
 	});

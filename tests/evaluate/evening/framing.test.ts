@@ -45,7 +45,9 @@ test("the evening says where the camera looks for the ground: where the target i
 	expect(aim(after)).toMatch(/^\d{3}\.\d°T \(\d{3}°M\), altitude \d\d\.\d°$/);
 	expect(about(after)).toBe(`1 × 60 s, ${aim(after)}, framed as its sky: wind the drive back first`);
 	const before = core("21:00", 'foreground: { at: "19:30" }');
-	expect(about(before)).toBe(`1 × 60 s, ${aim(before)}: frame it as you will frame the sky, and mark the tripod's place`);
+	expect(about(before)).toBe(
+		`1 × 60 s, ${aim(before)}: frame it as you will frame the sky, and mark the tripod's place`,
+	);
 	const arcs =
 		'- name: arcs\n  aim: { azimuth: 120, altitude: 20 }\n  from: "21:00"\n  exposure: 5 s\n  tracked: false\n  foreground: { at: "21:05" }';
 	expect(about(arcs)).toMatch(/^1 × 5 s, 120\.0°T \(\d{3}°M\), altitude 20\.0°, framed as its sky$/);
