@@ -102,6 +102,7 @@ import structureYaml from "./structure/yaml.ts";
 import targetArchMovesOut from "./target/arch-moves-out.ts";
 import targetCometMoves from "./target/comet-moves.ts";
 import targetExtentDiffers from "./target/extent-differs.ts";
+import targetForegroundLow from "./target/foreground-low.ts";
 import targetForegroundShort from "./target/foreground-short.ts";
 import targetGroundBlurs from "./target/ground-blurs.ts";
 import targetGroundClimbs from "./target/ground-climbs.ts";
@@ -213,6 +214,7 @@ export const RULES: readonly Rule[] = [
 	lensPixelsMissing,
 	targetCometMoves,
 	targetArchMovesOut,
+	targetForegroundLow,
 	targetForegroundShort,
 	targetExtentDiffers,
 	targetGroundBlurs,

@@ -1,5 +1,5 @@
 /** What the findings of panoramas offer beyond the examples of their rules. */
-import { expect, test } from "vitest";
+import { describe, expect, test } from "vitest";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { checkText, evaluateText, planWith } from "../plan-text.ts";
 
@@ -28,4 +28,60 @@ test("more columns are offered for the range as it is, one of its bearings read 
 		["[0 M, 300 M]", "[0, 300]"],
 	] as const)
 		expect(fixed(typed), typed).toBe(fixed(meant));
+});
+
+describe("a gorge's walls above the foreground's row", () => {
+	const gorge = (foreground: string, more = ""): string =>
+		planWith({
+			site: "name: gorge\nlatitude: 32.4123 S\nlongitude: 20.8431 E\nelevation: 1450 m\nskyline: [[0, 4], [180, 30], [215, 52], [250, 30], [300, 6]]",
+			lens: "focal-length: 24 mm\nf-number: 2\nsensor: 36 x 24 mm\npixels: 6000 x 4000",
+			targets: `- name: band\n  aim: { azimuth: 250, altitude: 30 }\n  panorama: { columns: 2, overlap: 40 % }\n  from: "21:30"\n  exposure: 60 s\n  trail: 2 px${more}\n  foreground: ${foreground}`,
+		});
+	const codes = (text: string): readonly string[] =>
+		checkText(text)
+			.map(({ code }) => code)
+			.filter((code) => code.startsWith("target/foreground-"));
+
+	test.each(["true", "{ exposure: 90 s }", "{ panorama: { order: columns } }", "{ panorama: { rows: 1 } }"])(
+		"foreground: %s is told, and has all of them with each of its fixes",
+		(foreground) => {
+			const text = gorge(foreground);
+			const [found] = checkText(text).filter(({ code }) => code === "target/foreground-low");
+			expect(found?.message).toContain("at 215° it ends at altitude 24°, and the ground goes up to 52°");
+			expect(found?.fixes.map(({ title }) => title)).toHaveLength(2);
+			for (const { edits } of found?.fixes ?? []) {
+				const fixed = applyEdits(text, edits);
+				expect(codes(fixed), fixed).toEqual([]);
+				const rows = evaluateText(fixed).targets?.value?.[0]?.panorama?.ground()?.rows ?? [];
+				// Straight up a wall from one degree below the sky's lower edge: a level pinhole camera 36 by 24 mm at 24 mm.
+				for (let bearing = 195; bearing <= 255; bearing += 5)
+					for (let altitude = 3; altitude <= skyline(bearing) - 1; altitude++)
+						expect(
+							rows.some((row) => row.bearings.some((middle) => sees(middle, row.altitude, bearing, altitude))),
+							`${bearing} ${altitude}\n${fixed}`,
+						).toBe(true);
+			}
+		},
+	);
+
+	test("is sharp where nothing is tracked, and where little trails", () => {
+		expect(codes(gorge("true", "\n  tracked: false"))).toEqual([]);
+		expect(codes(gorge("true").replace("trail: 2 px", "trail: 200 px"))).toEqual([]);
+	});
+
+	test("a lower row of the ground is joined to the sky as the upper one is", () => {
+		expect(codes(gorge("{ panorama: { altitude: 45°, rows: 2 } }"))).toEqual([]);
+		expect(codes(gorge("{ panorama: { altitude: 45° } }"))).toEqual(["target/foreground-short"]);
+	});
+
+	const skyline = (bearing: number): number =>
+		bearing < 215 ? 30 + (22 * (bearing - 180)) / 35 : 52 - (22 * (bearing - 215)) / 35;
+
+	function sees(middle: number, tilt: number, bearing: number, altitude: number): boolean {
+		const rad = Math.PI / 180;
+		const [d, a, t] = [(bearing - middle) * rad, altitude * rad, tilt * rad];
+		const [right, ahead, up] = [Math.cos(a) * Math.sin(d), Math.cos(a) * Math.cos(d), Math.sin(a)];
+		const [along, above] = [ahead * Math.cos(t) + up * Math.sin(t), up * Math.cos(t) - ahead * Math.sin(t)];
+		return along > 0 && Math.abs((24 * right) / along) <= 18 && Math.abs((24 * above) / along) <= 12;
+	}
 });

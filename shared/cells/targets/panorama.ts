@@ -85,6 +85,8 @@ export interface TargetPanorama {
 	readonly seconds: number;
 	readonly coverage: () => Coverage;
 	readonly ground: () => GroundRow | undefined;
+	/** The same with its uppermost row at another altitude, and so many rows. */
+	readonly groundAs: (altitude: number, rows: number) => GroundRow | undefined;
 }
 
 /** The panorama that an entry asks for, in the plan's words; undefined for a single picture. */
@@ -147,9 +149,17 @@ export function panoramaFrom(
 		frames: panels.length * frames,
 		seconds: panels.length * each + (panels.length - 1) * PANEL_SECONDS,
 		coverage: lazily(() => coverageOf(rows, overlap, held, range)),
-		ground: lazily(() => groundRow(entry, rows, overlap, held, magnetic)),
+		ground: lazily(() => groundRow(groundOf(entry), rows, overlap, held, magnetic)),
+		groundAs: (altitude, count) =>
+			groundRow({ ...groundOf(entry), altitude, rows: count }, rows, overlap, held, magnetic),
 	};
 }
+
+type GroundPanorama = NonNullable<Foreground["panorama"]>;
+
+/** What the plan says of the row of ground; undefined without one. */
+const groundOf = ({ foreground }: TargetEntry): GroundPanorama | undefined =>
+	foreground ? ((foreground === true ? undefined : (foreground as Foreground).panorama) ?? {}) : undefined;
 
 type Order = NonNullable<PanoramaEntry["order"]>;
 
@@ -218,15 +228,14 @@ export const groundPanels = (panorama: TargetPanorama | undefined): number => pa
 const JOIN_STEP = 0.5;
 
 function groundRow(
-	{ foreground }: TargetEntry,
+	asked: GroundPanorama | undefined,
 	sky: readonly PanoramaRow[],
 	skyOverlap: number,
 	held: Held,
 	magnetic: number,
 ): GroundRow | undefined {
 	const [lowest] = sky;
-	if (!foreground || !lowest) return undefined;
-	const asked = (foreground === true ? undefined : (foreground as Foreground).panorama) ?? {};
+	if (!asked || !lowest) return undefined;
 	const overlap = asked.overlap === undefined ? skyOverlap : asked.overlap / 100;
 	const [, high] = fieldOf(held);
 	const first = lowest.bearings[0] as number;
@@ -241,8 +250,15 @@ function groundRow(
 	// As it is where the two are joined: a level frame below the horizon is narrower at its upper edge.
 	const bearing = asked.bearing && asked.bearing.degrees + (asked.bearing.north === "magnetic" ? magnetic : 0);
 	const under = (count: number | undefined): PanoramaRow => rowUnder(left, end, top, count, bearing, overlap, held);
+	const rowsUnder = ({ altitude, bearings }: PanoramaRow): readonly PanoramaRow[] =>
+		Array.from({ length: asked.rows ?? 1 }, (_, i) => ({
+			altitude: Math.max(-89, altitude - i * high * (1 - overlap)),
+			bearings,
+		})).reverse();
 	const missingOf = (row: PanoramaRow): readonly { from: number; until: number }[] => {
-		const axes = row.bearings.map((azimuth) => axesOf({ azimuth, altitude: row.altitude }));
+		const axes = rowsUnder(row).flatMap(({ altitude, bearings }) =>
+			bearings.map((azimuth) => axesOf({ azimuth, altitude })),
+		);
 		const steps = Math.max(1, Math.ceil((end - left) / JOIN_STEP));
 		const found: { from: number; until: number }[] = [];
 		for (let i = 0; i <= steps; i++) {
@@ -262,10 +278,7 @@ function groundRow(
 		return under(count < MOST_COLUMNS ? count : undefined);
 	};
 	const chosen = asked.columns === undefined ? fewest() : under(asked.columns);
-	const rows = Array.from({ length: asked.rows ?? 1 }, (_, i) => ({
-		altitude: Math.max(-89, chosen.altitude - i * high * (1 - overlap)),
-		bearings: chosen.bearings,
-	})).reverse();
+	const rows = rowsUnder(chosen);
 	return {
 		rows,
 		panels: rows.length * chosen.bearings.length,
