@@ -11,6 +11,7 @@ import {
 	onChart,
 	turnOnChart,
 } from "../../shared/outputs/page/chart-paths.ts";
+import { type Box, cutIn, keptWhole, type NamePlace } from "../../shared/outputs/page/names.ts";
 import { type SkySays, saidAt } from "../../shared/outputs/page/said.ts";
 import {
 	areaAt,
@@ -31,8 +32,9 @@ import { type SiteClock, siteClockText } from "../../shared/outputs/site-clock.t
 import type { Direction } from "../../shared/sky/horizontal.ts";
 import { byId } from "./by-id.ts";
 
-/** Pixels from which on the faint stars are drawn: as in the style. */
+/** Pixels from which on the faint stars are drawn, and the view is in one part; from which on it is in two: as in the style. */
 const WIDE = 980;
+const HALVES = 490;
 
 /**
  * Turns the sky where the reader has moved the slider or switched the constellation lines, and gives the instant that is
@@ -81,9 +83,13 @@ export function showTime(at: number): void {
 		glow.setAttribute("opacity", String(glowAt(sun.altitude)));
 		glow.setAttribute("transform", `translate(${Math.round(xOf(frame, sun.azimuth))},0)`);
 	}
+	const parts = cutIn({ frame, height: Number.POSITIVE_INFINITY }, isWide ? 1 : panorama.clientWidth >= HALVES ? 2 : 4);
 	panorama.querySelectorAll(".place").forEach((mark, i) => {
 		const { place } = sky.places[i] ?? {};
-		if (place) mark.setAttribute("transform", `translate(${markAt(frame, place, time)})`);
+		if (!place) return;
+		const at = markAt(frame, place, time);
+		mark.setAttribute("transform", `translate(${at})`);
+		keepName(mark, at.split(","), parts);
 	});
 	panorama.querySelectorAll(".frame").forEach((edge, i) => {
 		edge.setAttribute("d", outlineAt(frame, sky.edges[i] ?? [], time));
@@ -93,6 +99,7 @@ export function showTime(at: number): void {
 		const seen = between(points, time);
 		const place = seen && seen.altitude > -3 ? `${xOf(frame, seen.azimuth)},${yOf(frame, seen.altitude)}` : AWAY;
 		body.setAttribute("transform", `translate(${place})`);
+		keepName(body, place.split(","), parts);
 		if (tilts) body.querySelector(".lit")?.setAttribute("transform", `rotate(${tiltAt(points, tilts, time)})`);
 	}
 	turnChart(sky, time, areFigures);
@@ -108,6 +115,20 @@ export function showTime(at: number): void {
 
 function say(place: Element | null, text: string): void {
 	if (place) place.textContent = text;
+}
+
+/** Writes a name on the other side of its mark where it would be cut. */
+function keepName(mark: Element, [x, y]: readonly string[], windows: readonly Box[]): void {
+	const name = mark.querySelector("text");
+	if (!name) return;
+	// Where it was put first is kept with it: a redraw takes that away with what it was.
+	name.dataset.put ??= [name.getAttribute("x"), name.getAttribute("y"), name.getAttribute("text-anchor")].join();
+	const [across, down, anchor] = name.dataset.put.split(",");
+	const own = { x: Number(across), y: Number(down), anchor: anchor as NamePlace["anchor"] };
+	const place = keptWhole(name.textContent ?? "", [Number(x), Number(y)], own, windows);
+	const wanted = { x: String(place.x), y: String(place.y), "text-anchor": place.anchor };
+	for (const [key, value] of Object.entries(wanted))
+		if (name.getAttribute(key) !== value) name.setAttribute(key, value);
 }
 
 /** The same of the all-sky chart. */

@@ -7,12 +7,9 @@ import type { EvaluatedNight } from "../cells/night/night.ts";
 import { ageOfElements } from "../cells/targets/comet-values.ts";
 import { leaning, moonPlace, pointingIn } from "../cells/targets/framing-values.ts";
 import type { TargetLimits } from "../cells/targets/limits.ts";
-
 import { groundPanels } from "../cells/targets/panorama.ts";
-
 import { peakText } from "../cells/targets/shower-values.ts";
-
-import { type EvaluatedTarget, foregroundOf, isOfArcs } from "../cells/targets/target.ts";
+import { type EvaluatedTarget, exposureSeconds, foregroundOf, isOfArcs } from "../cells/targets/target.ts";
 import { placeInFrame } from "../cells/targets/values.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
@@ -206,7 +203,7 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 		ground: groundText(target, stepOf("foreground"), evaluation, night),
 		longest: longestExposureText(target),
 		worst: target.limits ? cornerText(target, target.limits) : "",
-		total: durationText(taken * exposure),
+		total: durationText(exposureSeconds(target, taken)),
 		moon: moonText(target, night),
 		framing: framingText(target),
 		shower: showerText(target, night),

@@ -47,7 +47,7 @@ describe("a gorge's walls above the foreground's row", () => {
 		(foreground) => {
 			const text = gorge(foreground);
 			const [found] = checkText(text).filter(({ code }) => code === "target/foreground-low");
-			expect(found?.message).toContain("at 215° it ends at altitude 24°, and the ground goes up to 52°");
+			expect(found?.message).toContain("at 215° it ends at altitude 26°, and the ground goes up to 52°");
 			expect(found?.fixes.map(({ title }) => title)).toHaveLength(2);
 			for (const { edits } of found?.fixes ?? []) {
 				const fixed = applyEdits(text, edits);
@@ -63,6 +63,20 @@ describe("a gorge's walls above the foreground's row", () => {
 			}
 		},
 	);
+
+	test.each([
+		[5, -19.1],
+		[20, -0.9],
+		[30, 0],
+		[-30, -35.9],
+	])("without an altitude it goes up to a low skyline, as far as level: %d°", (height, altitude) => {
+		// One degree over it at the corners, 36.87° beside the middle: atan(tan(6°) / cos 36.87°) less half of 53.13°.
+		const text = gorge("true")
+			.replace(/skyline: .*/, `skyline: [[0, ${height}]]`)
+			.replace("altitude: 30", "altitude: -4");
+		const row = evaluateText(text).targets?.value?.[0]?.panorama?.ground()?.rows[0];
+		expect(row?.altitude).toBeCloseTo(altitude, 1);
+	});
 
 	test("is sharp where nothing is tracked, and where little trails", () => {
 		expect(codes(gorge("true", "\n  tracked: false"))).toEqual([]);

@@ -19,7 +19,7 @@ import { pageView } from "../../shared/outputs/page/view.ts";
 import { halfTurn, RAD } from "../../shared/sky/vector.ts";
 import { sliderFrames } from "../bench/slider.mjs";
 import { BROWSER, launch } from "../editor/browser.ts";
-import { evaluateText } from "../plan-text.ts";
+import { evaluateText, planWith } from "../plan-text.ts";
 
 const read = (path: string): string => readFileSync(new URL(`../../${path}`, import.meta.url), "utf8");
 
@@ -71,6 +71,42 @@ describe.skipIf(BROWSER === undefined)("in the preview, in a real browser", () =
 		page.evaluate(
 			`[...document.querySelectorAll(${JSON.stringify(selector)})].map((one) => one.getAttribute("${name}"))`,
 		) as Promise<readonly string[]>;
+
+	test.each([1280, 700, 400])(
+		"names that go with their marks stay whole at the seam and between the parts: %d px",
+		async (width) => {
+			// Over the pole, a way through the picture's ends.
+			const text = planWith({
+				site: "name: quay\nlatitude: 50 N\nlongitude: 8 E\nelevation: 10 m",
+				night: 'date: 2027-03-08\narrive: "19:00"\nleave: "05:00"',
+				targets: `- { name: the lesser wain over the gate, aim: Kochab, exposure: 60 s }\n- { name: the great wain over the gate, aim: Dubhe, exposure: 60 s }`,
+			});
+			const { panorama } = viewOf(text);
+			if (!panorama) throw new Error("no picture");
+			const page = await shown(text, width);
+			const cut: string[] = [];
+			for (let k = 0; k <= 40; k++) {
+				const at = panorama.from + ((panorama.until - panorama.from) * k) / 40;
+				await slideTo(page, at);
+				cut.push(
+					...((await page.evaluate(`[...document.querySelectorAll("#panorama :is(.place, .body) text")].flatMap((name) => {
+					const parts = [...document.querySelectorAll("#panorama svg")].filter((svg) => svg.clientWidth > 0 && getComputedStyle(svg).visibility === "visible");
+					const mark = name.parentNode.transform.baseVal[0].matrix;
+					if (mark.e < 0) return [];
+					const own = name.getBBox();
+					const isWhole = parts.some((svg) => [0, ${panorama.frame.width}].some((by) => {
+						const left = mark.e + own.x + by;
+						const { x, width } = svg.viewBox.baseVal;
+						return left >= x && left + own.width <= x + width;
+					}));
+					return isWhole ? [] : [name.textContent + " at ${k}"];
+				})`)) as string[]),
+				);
+			}
+			expect(cut).toEqual([]);
+			await page.close();
+		},
+	);
 
 	test("the slider moves stars, Milky Way, frames, figures, marks and names of the view and of the all-sky chart to where they are computed", async () => {
 		const text = read("samples/roofless-chapel.lode.yaml");

@@ -326,7 +326,7 @@ describe("the finder chart", () => {
 			viewOf(sample)
 				.methods[0]?.steps.map(({ say }) => say)
 				.join(),
-		).toContain("0.31° to the left and 0.83° below");
+		).toContain("0.3° to the left and 0.8° below");
 		expect(finder.beam?.[0]).toBeCloseTo(-0.31, 1);
 		expect(finder.beam?.[1]).toBeCloseTo(-0.83, 1);
 	});
@@ -359,7 +359,7 @@ describe("the finder chart", () => {
 			1,
 		);
 		expect(finder.alternative).toMatch(
-			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right), [\d.]+° (up|down)\. The cross, .* by 0\.3\d° to the left, 0\.8\d° down\.$/,
+			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right), [\d.]+° (up|down)\. The cross, .* by 0\.3° to the left, 0\.8° down\.$/,
 		);
 	});
 

@@ -9,7 +9,7 @@ import { sidesOf } from "./framing.ts";
 import type { Foreground, TargetEntry } from "./keys.ts";
 import type { TargetMoon } from "./moon.ts";
 import { sizeOf } from "./size.ts";
-import { type EvaluatedTarget, foregroundOf } from "./target.ts";
+import { type EvaluatedTarget, exposureSeconds, foregroundOf } from "./target.ts";
 
 const words = sentences("value.framing", {
 	never: "never",
@@ -50,7 +50,7 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 	"exposure-total": {
 		is: "duration",
 		label: "Total exposure",
-		how: "Frames · exposure, as planned.",
+		how: "Frames · exposure, as planned; of all panels of a panorama.",
 		at: ["exposure", "frames", "name"],
 	},
 	"darks-total": {
@@ -189,9 +189,9 @@ const values = FRAMING_VALUES;
 /** Frames and darks in minutes, the Moon, and for a target of the sky how it lies in the frame. */
 export function framingValues(target: EvaluatedTarget, night: Dated): readonly Value[] {
 	const { name: of, entry, framing, ofTheSky } = target;
-	const { exposure = 0, frames = 1, darks } = entry;
+	const { exposure = 0, darks } = entry;
 	return [
-		values["exposure-total"](frames * exposure, { of }),
+		values["exposure-total"](exposureSeconds(target), { of }),
 		...(darks === undefined ? [] : [values["darks-total"](darks * exposure, { of })]),
 		...moonValues(target, night),
 		...(framing && ofTheSky ? [...sizeValues(target), ...lyingValues(target, night)] : []),

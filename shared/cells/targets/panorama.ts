@@ -24,7 +24,7 @@ import {
 import type { Arch } from "../../sky/arch.ts";
 import { type Cover, hiddenBy } from "../../sky/cover.ts";
 import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
-import { dot, halfTurn, RAD, turn } from "../../sky/vector.ts";
+import { DEG, dot, halfTurn, RAD, turn } from "../../sky/vector.ts";
 import type { EvaluatedLens } from "../lens/lens.ts";
 import type { Foreground, PanoramaEntry, TargetEntry } from "./keys.ts";
 
@@ -103,7 +103,10 @@ export interface LaidAround {
 	readonly arch: Arch | undefined;
 }
 
-/** `rate`: turns of the tracker for one of the sky; 0 untracked. `magnetic`: the magnetic declination, for a compass reading. */
+/**
+ * `rate`: turns of the tracker for one of the sky; 0 untracked. `magnetic`: the magnetic declination, for a compass reading.
+ * `skylineAt`: the skyline that a foreground is to reach.
+ */
 export function panoramaFrom(
 	entry: TargetEntry,
 	asked: PanoramaEntry,
@@ -113,6 +116,7 @@ export function panoramaFrom(
 	latitude: number,
 	rate: number,
 	magnetic: number,
+	skylineAt: Cover["skylineAt"],
 ): TargetPanorama | TooManyPanels {
 	const portrait = entry.orientation === "portrait";
 	const held = heldAs(lens.camera, portrait);
@@ -149,9 +153,9 @@ export function panoramaFrom(
 		frames: panels.length * frames,
 		seconds: panels.length * each + (panels.length - 1) * PANEL_SECONDS,
 		coverage: lazily(() => coverageOf(rows, overlap, held, range)),
-		ground: lazily(() => groundRow(groundOf(entry), rows, overlap, held, magnetic)),
+		ground: lazily(() => groundRow(groundOf(entry), rows, overlap, held, magnetic, skylineAt)),
 		groundAs: (altitude, count) =>
-			groundRow({ ...groundOf(entry), altitude, rows: count }, rows, overlap, held, magnetic),
+			groundRow({ ...groundOf(entry), altitude, rows: count }, rows, overlap, held, magnetic, skylineAt),
 	};
 }
 
@@ -224,6 +228,8 @@ function rangeOf({ top, band }: Arch): SkyRange {
 /** How many panels the foreground has; 1 where the sky is no panorama. */
 export const groundPanels = (panorama: TargetPanorama | undefined): number => panorama?.ground()?.panels ?? 1;
 
+/** How far a row of the ground goes over the skyline at the least, degrees: common practice, no source. */
+const ABOVE_SKYLINE = 1;
 /** Bearings of the sky's lower edge that are looked at, degrees apart. */
 const JOIN_STEP = 0.5;
 
@@ -233,14 +239,25 @@ function groundRow(
 	skyOverlap: number,
 	held: Held,
 	magnetic: number,
+	skylineAt: Cover["skylineAt"],
 ): GroundRow | undefined {
 	const [lowest] = sky;
 	if (!asked || !lowest) return undefined;
 	const overlap = asked.overlap === undefined ? skyOverlap : asked.overlap / 100;
-	const [, high] = fieldOf(held);
+	const [across, high] = fieldOf(held);
 	const first = lowest.bearings[0] as number;
 	const last = lowest.bearings[lowest.bearings.length - 1] as number;
-	const top = asked.altitude ?? Math.max(-60, lowest.altitude - high * (1 - overlap));
+	// Up to the skyline, since a tracked row blurs what ground is in it, but no higher than level: more is for another row.
+	const step = Math.max(-60, lowest.altitude - high * (1 - overlap));
+	const skyline = (): number => {
+		const span = Math.min(last - first + across, 360);
+		const heights = Array.from({ length: Math.floor(span) + 1 }, (_, i) => skylineAt((first + last - span) / 2 + i));
+		// A level frame's upper edge is a plane through the eye: lower towards its corners than at its middle.
+		const corner = Math.max(0.3, Math.cos((across / 2) * RAD));
+		const height = Math.min(89, Math.max(...heights) + ABOVE_SKYLINE);
+		return Math.atan(Math.tan(height * RAD) / (height > 0 ? corner : 1)) * DEG - high / 2;
+	};
+	const top = asked.altitude ?? Math.max(step, Math.min(0, skyline()));
 	// Where the two are joined: in the middle of what they share, at most of the overlap, at the panels' middles.
 	const [skyEdge, groundEdge] = [lowest.altitude - high / 2, top + high / 2];
 	const join = skyEdge + Math.max(0, Math.min(groundEdge - skyEdge, overlap * high)) / 2;

@@ -202,6 +202,7 @@ export function placeTarget(
 			spot.latitude,
 			tracked ? drive.rate : 0,
 			field?.declination ?? 0,
+			cover.skylineAt,
 		);
 	const panorama = laid && "panels" in laid ? laid : undefined;
 	const seconds = end === undefined ? (panorama?.seconds ?? seriesSeconds(entry)) : (end - from) / 1000;
@@ -260,6 +261,12 @@ function carriedFrom(fixed: Direction, from: EpochMs, latitude: number, rate: nu
 export function seriesSeconds({ frames = 1, exposure = 0, gap = 0 }: TargetEntry): number {
 	return frames * exposure + (frames - 1) * gap;
 }
+
+/** Seconds of exposure alone: of all frames of the sky that are planned, or of those that are taken of them. */
+export const exposureSeconds = (
+	{ entry, frameCount }: Pick<EvaluatedTarget, "entry" | "frameCount">,
+	frames = frameCount,
+): number => frames * (entry.exposure ?? 0);
 
 /** The target with what an axis error does to its frames, as far as it is known. */
 export function evaluateTarget({ framed, ...base }: PlacedTarget, spread: AxisSpread | undefined): AloneTarget {

@@ -72,7 +72,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	duration: {
 		is: "duration",
 		label: "Frames and gaps",
-		how: "Frames · exposure + (frames − 1) · gap.",
+		how: "Frames · exposure + (frames − 1) · gap; of a panorama that of each panel, and what turning from one to the next takes.",
 		at: TIMES,
 	},
 	"altitude-start": { is: "angle", label: "Altitude at the start", how: SEEN, at: PLACES },

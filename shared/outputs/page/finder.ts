@@ -159,7 +159,7 @@ function wayText([right, up]: Place): Phrase {
 	const part = (value: number, plus: Phrase, minus: Phrase): Phrase | undefined =>
 		Math.abs(value) < 0.05
 			? undefined
-			: words.wayPart({ angle: degrees(Math.abs(value)), side: value > 0 ? plus : minus });
+			: words.wayPart({ angle: degrees(Math.abs(value), 1), side: value > 0 ? plus : minus });
 	const across = part(right, words.toRight(), words.toLeft());
 	const along = part(up, words.upward(), words.downward());
 	if (across && along) return words.wayBoth({ across, along });

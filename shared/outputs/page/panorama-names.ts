@@ -3,13 +3,20 @@ import { degrees } from "../../notation/angle.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { halfTurn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
-import { aroundMark, type Box, boxOf, type Name, type NamePlace, placedNames, placesAround } from "./names.ts";
+import {
+	aroundMark,
+	type Box,
+	boxOf,
+	NAME_SIZE,
+	type Name,
+	type NamePlace,
+	placedNames,
+	placesAround,
+} from "./names.ts";
 import { between, seenAt, xOf, yOf } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
 import { words } from "./words.ts";
 
-/** Text is this high where the picture is cut in four, and less where there is more room. */
-const SIZE = 16.2;
 /** Altitudes that have a line. */
 export const RULED = [15, 30, 45, 60, 75] as const;
 /** Places of corners on a frame's edge, which begins at the top left and goes round to the right. */
@@ -56,14 +63,14 @@ export function movingNames(view: PanoramaView, cuts: readonly (readonly Box[])[
 	const all = [...places, ...bodies];
 	const up = all.filter(({ isUp }) => isUp);
 	const marks = [...up.map(({ x, y }) => aroundMark(x, y, 6)), ...stillMarks(view)];
-	const found = new Map(placedNames(up, marks, cuts, SIZE).map((place, i) => [up[i], place]));
+	const found = new Map(placedNames(up, marks, cuts, NAME_SIZE).map((place, i) => [up[i], place]));
 	const from = (one: (typeof all)[number]): MovingName => {
 		const place = found.get(one) ?? one.places[0] ?? { x: one.x, y: one.y, anchor: "start" };
 		return { x: px(place.x - one.x), y: px(place.y - one.y), anchor: place.anchor };
 	};
 	const covered = up.flatMap((one) => {
 		const place = found.get(one);
-		return place ? [boxOf(one.text, place, SIZE)] : [];
+		return place ? [boxOf(one.text, place, NAME_SIZE)] : [];
 	});
 	return { places: places.map(from), bodies: bodies.map(from), taken: [...marks, ...covered] };
 }
@@ -76,45 +83,13 @@ export function stillNames(view: PanoramaView, taken: readonly Box[], window: Bo
 	const names = shifts.flatMap((by) => written(view).map((name) => shifted(name, by))).filter(isIn);
 	const all = [...names, ...altitudes(view, window)];
 	const there = shifts.flatMap((by) => taken.map((box) => ({ ...box, left: box.left + by, right: box.right + by })));
-	return placedNames(all, there, [[window]], SIZE).flatMap((place, i) => {
+	return placedNames(all, there, [[window]], NAME_SIZE).flatMap((place, i) => {
 		const name = all[i];
 		return name && place
 			? [{ text: name.text, isQuiet: name.isQuiet === true, x: px(place.x), y: px(place.y), anchor: place.anchor }]
 			: [];
 	});
 }
-
-/** The picture as one part. */
-export const wholeOf = ({ frame: { width }, height }: PanoramaView): Box => ({
-	left: 0,
-	right: width,
-	top: 0,
-	bottom: height,
-});
-
-/** The ways in which it is cut, with what is over its right end at its left one too. */
-export const cutsOf = (view: PanoramaView): readonly (readonly Box[])[] => [
-	[wholeOf(view)],
-	...[2, 4].map((parts) =>
-		windowsOf(view, parts).flatMap((part) =>
-			part.right > view.frame.width
-				? [part, { ...part, left: part.left - view.frame.width, right: part.right - view.frame.width }]
-				: [part],
-		),
-	),
-];
-
-/** Where it is cut in `parts`: the first has what the picture has in its middle. */
-export function windowsOf({ frame: { width }, height }: PanoramaView, parts: number): readonly Box[] {
-	const part = width / parts;
-	return Array.from({ length: parts }, (_, i) => {
-		const left = (width - part) / 2 + i * part;
-		return { left: left - STRIP_MARGIN, right: left + part + STRIP_MARGIN, top: 0, bottom: height };
-	});
-}
-
-/** What a part has on either side of the next ones, so that no bearing is cut in two. */
-const STRIP_MARGIN = 30;
 
 const px = (value: number): number => Math.round(value * 10) / 10;
 

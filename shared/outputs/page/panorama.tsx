@@ -4,18 +4,8 @@ import { compassPoint } from "../../notation/bearing.ts";
 import { turn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import { siteClockText } from "../site-clock.ts";
-import type { Box } from "./names.ts";
-import {
-	cutsOf,
-	type MovingName,
-	movingNames,
-	poleAt,
-	RULED,
-	type StillName,
-	stillNames,
-	wholeOf,
-	windowsOf,
-} from "./panorama-names.ts";
+import { type Box, cutsOf, wholeOf, windowsOf } from "./names.ts";
+import { type MovingName, movingNames, poleAt, RULED, type StillName, stillNames } from "./panorama-names.ts";
 import { Picture } from "./picture.tsx";
 import { saidAt } from "./said.ts";
 import {
