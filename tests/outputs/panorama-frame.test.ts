@@ -131,3 +131,29 @@ test("a comet's tail points away from the Sun and ends with its extent; without 
 	expect(Math.hypot(to0[0] - from0[0], (to0[1] - from0[1]) * short.shape)).toBeCloseTo(0.25, 2);
 	expect(frameOf(planWith({})).tail).toBeUndefined();
 });
+
+test("a comet's tail is in a panorama as it is in a frame", () => {
+	const text = readFileSync(new URL("../../samples/dusk-comet.lode.yaml", import.meta.url), "utf8");
+	const panels = text.replace("    orientation: portrait\n", "    panorama: { columns: 3, rows: 2, overlap: 40 % }\n");
+	const { tail, shape, alternative } = frameOf(panels);
+	const [head, end] = tail ?? [
+		[0, 0],
+		[0, 0],
+	];
+	const single = frameOf(text);
+	const [from, to] = single.tail ?? [
+		[0, 0],
+		[0, 0],
+	];
+	// Near the middle both pictures are the sky as it is: the same slant.
+	const slant = ([x1, y1]: readonly number[], [x2, y2]: readonly number[], high: number): number =>
+		Math.atan2((x2 ?? 0) - (x1 ?? 0), -((y2 ?? 0) - (y1 ?? 0)) * high);
+	expect(slant(head, end, shape)).toBeCloseTo(slant(from, to, single.shape), 1);
+	const [target] = evaluateText(panels).targets?.value ?? [];
+	const { panorama } = target ?? {};
+	expect(panorama?.panels).toHaveLength(6);
+	expect(alternative).toContain("Wedge: the tail, away from the Sun");
+	const longer = frameOf(panels.replace("extent: 4°", "extent: 8°")).tail;
+	expect(((longer?.[1][1] ?? 0) - head[1]) / (end[1] - head[1])).toBeCloseTo(2, 0);
+	expect(frameOf(quarry).tail).toBeUndefined();
+});

@@ -3,11 +3,11 @@ import { type Attitude, carried, heldLevel, outward, rollOf } from "../../alignm
 import type { EpochMs } from "../../earth/zone.ts";
 import { lazily } from "../../memory/memory.ts";
 import { type Camera, fieldAcross, pointOf, rayOf } from "../../optics/camera.ts";
-import { cometState } from "../../sky/comet.ts";
+import { type CometElements, cometState } from "../../sky/comet.ts";
 import { frameNear, siderealRad } from "../../sky/frame.ts";
 import { type Direction, toDirection, toLocal, toVector } from "../../sky/horizontal.ts";
 import type { Interval } from "../../sky/intervals.ts";
-import { localUnit, type SkyBody } from "../../sky/place.ts";
+import { localUnit, type SkyBody, type Spot } from "../../sky/place.ts";
 import { apparentAltitude, trueAltitude } from "../../sky/refraction.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { cross, DEG, dot, plus, RAD, rotate, times, unit, type Vector } from "../../sky/vector.ts";
@@ -147,7 +147,7 @@ function slants(
 	at: EpochMs,
 ): Pick<Framed, "north" | "milkyWay" | "tail"> {
 	if (!body) return { north: undefined, milkyWay: undefined, tail: undefined };
-	const { air, latitude, longitude } = spot;
+	const { air, latitude } = spot;
 	// Without air, where pole and plane are as they are computed.
 	const here = toVector({ azimuth: middle.azimuth, altitude: trueAltitude(middle.altitude, air) });
 	/** Angle in the frame of a line through the target toward a point of the sky. */
@@ -169,13 +169,27 @@ function slants(
 	return {
 		north: angleToward(pole),
 		milkyWay: along === undefined ? undefined : upright(along),
-		tail:
-			body.type === "comet"
-				? angleToward(
-						localOfDate(rotate(frameNear(at).toDate, cometState(body.elements, at).away), longitude, latitude, at),
-					)
-				: undefined,
+		tail: body.type === "comet" ? angleToward(awayFromSun(body.elements, spot, at)) : undefined,
 	};
+}
+
+/** Where a comet's tail points to as one faces it, without air. */
+const awayFromSun = (elements: CometElements, { latitude, longitude }: Spot, at: EpochMs): Vector =>
+	localOfDate(rotate(frameNear(at).toDate, cometState(elements, at).away), longitude, latitude, at);
+
+/** So many degrees along a comet's tail from its head, as seen. */
+export function alongTail(
+	elements: CometElements,
+	head: Direction,
+	length: number,
+	spot: Spot,
+	at: EpochMs,
+): Direction {
+	const here = toVector({ azimuth: head.azimuth, altitude: trueAltitude(head.altitude, spot.air) });
+	const away = awayFromSun(elements, spot, at);
+	const along = unit(plus(away, times(here, -dot(here, away))));
+	const end = toDirection(plus(times(here, Math.cos(length * RAD)), times(along, Math.sin(length * RAD))));
+	return { azimuth: end.azimuth, altitude: apparentAltitude(end.altitude, spot.air) };
 }
 
 const localOfDate = (vector: Vector, longitude: number, latitude: number, at: EpochMs): Vector =>

@@ -5,6 +5,7 @@
 import { heldLevel, outward } from "../../alignment/attitude.ts";
 import type { Shot } from "../../alignment/frame-stars.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
+import { alongTail } from "../../cells/targets/framing.ts";
 import type { TargetPanorama } from "../../cells/targets/panorama.ts";
 import { type EvaluatedTarget, isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
@@ -13,7 +14,7 @@ import type { EpochMs } from "../../earth/zone.ts";
 import { rememberedBy } from "../../memory/memory.ts";
 import { degrees } from "../../notation/angle.ts";
 import { fieldAcross, pointOf, pointScale, rayOf } from "../../optics/camera.ts";
-import type { Held, PanoramaRow } from "../../optics/panorama-rows.ts";
+import { fieldOf, type Held, type PanoramaRow } from "../../optics/panorama-rows.ts";
 import { frameNear, siderealRad } from "../../sky/frame.ts";
 import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
 import { apparentDirection, hourPlaceOf } from "../../sky/place.ts";
@@ -144,12 +145,14 @@ const MARGIN = 2;
 const FAINTEST_OF_PANORAMA = 4;
 
 function panoramaView(
-	{ name, series: { from }, arch }: EvaluatedTarget,
+	target: EvaluatedTarget,
 	panorama: TargetPanorama,
 	shot: Shot,
 	night: EvaluatedNight,
 	line: number,
 ): FrameView {
+	const { name, arch } = target;
+	const { from } = target.series;
 	const { rows, held, panels, columns } = panorama;
 	const outlines = (all: readonly PanoramaRow[]) =>
 		all.map(({ altitude, bearings }) => bearings.map((bearing) => outlineOf(held, bearing, altitude)));
@@ -164,6 +167,7 @@ function panoramaView(
 		const [x, y] = at(window.left + turn(azimuth - window.left), altitude);
 		return x >= 0 && x <= 1 && y >= 0 && y <= 1 ? [x, y] : undefined;
 	};
+	const tail = tailOver(target, panorama, shot, at, within);
 	const shape = (outline: Outline, label: string, isGround: boolean): PanelShape => ({
 		outline: outline.map(([bearing, altitude]) => at(bearing, Math.min(90, altitude))),
 		label,
@@ -181,7 +185,7 @@ function panoramaView(
 			}),
 		),
 		extent: undefined,
-		tail: undefined,
+		tail,
 		worst: undefined,
 		arch: inRuns(arch?.start().along ?? [], within),
 		panels: [
@@ -199,9 +203,30 @@ function panoramaView(
 				rows: rows.length,
 				ground: ground.length === 0 ? "" : words.panelsGround(),
 				arch: arch ? words.panelsArch() : "",
+				tail: tail ? words.frameTail() : "",
 			}),
 		),
 	};
+}
+
+/** The same in a panorama; of a panel's shorter side where its extent is not said. */
+function tailOver(
+	{ body, entry: { extent }, series: { from }, directionAt }: EvaluatedTarget,
+	{ held }: TargetPanorama,
+	{ spot }: Shot,
+	at: (bearing: number, altitude: number) => Place,
+	within: (direction: Direction) => Place | undefined,
+): FrameView["tail"] {
+	if (body?.type !== "comet") return undefined;
+	const comet = directionAt(from);
+	const head = within(comet);
+	if (!head) return undefined;
+	const length = extent === undefined ? TAIL * Math.min(...fieldOf(held)) : extent / 2;
+	const end = alongTail(body.elements, comet, length, spot, from);
+	// From its head on: bearings run on over the picture's ends.
+	const [own] = at(comet.azimuth, comet.altitude);
+	const [x, y] = at(comet.azimuth + halfTurn(end.azimuth - comet.azimuth), Math.min(90, end.altitude));
+	return [head, [thousandths(head[0] + x - own), y]];
 }
 
 /** Bearing, running on, and altitude of the border of a level frame, clockwise from its upper left corner. */

@@ -154,7 +154,7 @@ export const words = sentences("output.page", {
 	frameTitle: "The frame of {name}",
 	frame: "{name} at {clock}: {wide} by {high}, {pointing}.{worst}{tail}",
 	frameTail: " Wedge: the tail, away from the Sun; its length is not computed.",
-	panels: `{name} at {clock}: {columns} columns of {rows} where they are laid out, numbered as they are taken.{ground}{arch}`,
+	panels: `{name} at {clock}: {columns} columns of {rows} where they are laid out, numbered as they are taken.{ground}{arch}{tail}`,
 	panelsGround: " Dashed: panels of the foreground.",
 	panelsArch: " Arc: the middle of the Milky Way.",
 	frameWorst: " Stars trail most {place} (ring).",
