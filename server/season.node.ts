@@ -24,7 +24,7 @@ const words = sentences("command.season", {
 	noneFramed: "no target that counts is framed as it is asked for while it is dark and moonless",
 	framed: "Counted only while {name} {ways}.",
 	any: "a target",
-	bearings: "is between bearings {from}° and {until}°, clockwise",
+	bearings: "is between bearings {from}° and {until}° (clockwise)",
 	above: "is above {above}°",
 	whole: "is whole from foot to foot",
 	ground: "fits into a level frame with ground under it",

@@ -157,7 +157,7 @@ export const nightsCommand = (): Command =>
 		.addOption(jobsOption())
 		.addHelpText(
 			"after",
-			`\n${HELP.examples}\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30 --weekday fri,sat\n  lodebook nights samples/roofless-chapel.lode.yaml --bearing 170-190 --with-ground\n  lodebook nights samples/slate-quarry-arch.lode.yaml --whole-arch\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04`,
+			`\n${HELP.examples}\n  lodebook nights samples/roofless-chapel.lode.yaml --from 2027-04-01 --until 2027-09-30 --weekday fri,sat\n  lodebook nights samples/gannet-cave.lode.yaml --bearing 170-190 --with-ground\n  lodebook nights samples/slate-quarry-arch.lode.yaml --whole-arch\n  lodebook nights samples/roofless-chapel.lode.yaml --write 2027-07-04`,
 		)
 		.action(async (paths: string[], options: Options) => {
 			const [path] = paths;
@@ -287,7 +287,11 @@ function calendarPicture(nights: readonly NightChoice[]): string {
 	const scale = `         ${Array.from({ length: 31 }, (_, i) => ((i + 1) % 5 === 0 ? String(i + 1).padStart(2) : ""))
 		.map((label, i) => ((i + 1) % 5 === 0 ? label : (i + 2) % 5 === 0 ? "" : " "))
 		.join("")}`;
-	return `${paint(scale, "dim")}\n${[...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("")}${paint(told(words.tallestBar({ most: minutesText(most) })), "dim")}\n`;
+	const rows = [...months].map(([month, row]) => `${month}  ${row.join("")}\n`).join("");
+	const tallest = nights.some(({ minutes }) => minutes >= 1)
+		? `${paint(told(words.tallestBar({ most: minutesText(most) })), "dim")}\n`
+		: "";
+	return `${paint(scale, "dim")}\n${rows}${tallest}`;
 }
 
 function write(file: ReadPlanFile, plan: Plan, choice: NightChoice): void {

@@ -139,26 +139,54 @@ const skylineNear = ({ skyline }: NamedSky, bearing: number): number =>
 const LINE = 13;
 const LETTER = 7;
 
-/** Names beside their marks, toward the middle, so that they stay inside; one that would cover another goes a line on. */
+/** How near to a mark nothing is written. */
+const MARK = 5;
+
+/**
+ * Names beside their marks, toward the middle, so that they stay inside, or on the other side where that covers another
+ * mark or name and has room for it; what has no free side goes a line on.
+ */
 function labelsOf(
 	names: readonly string[],
 	marks: readonly (ChartPlace | undefined)[],
 ): readonly (ChartLabel | undefined)[] {
 	const written: ChartLabel[] = [];
+	const endsOf = ({ name, x, isRight }: ChartLabel): readonly [number, number] =>
+		isRight ? [x - name.length * LETTER, x] : [x, x + name.length * LETTER];
 	return marks.map((mark, i) => {
 		if (!mark) return undefined;
 		const [x, y] = mark;
 		const name = shortened(names[i] ?? "", LONGEST_NAME);
-		const isRight = x > MIDDLE;
-		const from = isRight ? x - 9 - name.length * LETTER : x + 9;
-		const isFree = (line: number): boolean =>
-			written.every((one) => {
-				const start = one.isRight ? one.x - one.name.length * LETTER : one.x;
-				const apart = start > from + name.length * LETTER || start + one.name.length * LETTER < from;
-				return apart || Math.abs(one.y - line) >= LINE;
-			});
-		const line = [0, 1, -1, 2, -2].map((by) => y + 4 + by * LINE).find(isFree) ?? y + 4;
-		const label = { name, x: px(isRight ? x - 9 : x + 9), y: px(line), isRight };
+		const places = [0, 1, -1, 2, -2].flatMap((by) =>
+			[x > MIDDLE, x <= MIDDLE].map(
+				(isRight): ChartLabel => ({
+					name,
+					x: px(isRight ? x - 9 : x + 9),
+					y: px(y + 4 + by * LINE),
+					isRight,
+				}),
+			),
+		);
+		const isFree = (one: ChartLabel): boolean => {
+			const [from, until] = endsOf(one);
+			if (from < 0 || until > 2 * MIDDLE) return false;
+			const isOfOther = marks.some(
+				(other, k) =>
+					other &&
+					k !== i &&
+					other[0] > from - MARK &&
+					other[0] < until + MARK &&
+					Math.abs(other[1] + 4 - one.y) < LINE / 2 + MARK / 2,
+			);
+			return (
+				!isOfOther &&
+				written.every((before) => {
+					const [start, end] = endsOf(before);
+					return start > until || end < from || Math.abs(before.y - one.y) >= LINE;
+				})
+			);
+		};
+		const label = places.find(isFree) ?? (places[0] as ChartLabel);
 		written.push(label);
 		return label;
 	});

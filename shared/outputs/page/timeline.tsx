@@ -17,6 +17,9 @@ const HOURS = 24;
 const STEP_ROW = 21;
 const LONGEST_STEP = 24;
 const LONGEST_IN_A_NARROW_PANE = 13;
+const LONGEST_ROW = 28;
+/** Where the picture is as wide as a page. */
+const LONGEST_ON_A_PAGE = 46;
 
 const isStep = ({ kind }: TimelineView["rows"][number]): boolean =>
 	kind === "step" || kind === "align" || kind === "frames";
@@ -144,7 +147,7 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 								/>
 							))}
 							<text x={4} y={top + 15}>
-								{shortened(label, 28)}
+								<Name label={label} most={LONGEST_ROW} />
 								<tspan class="times quiet" dx={8}>
 									{text}
 								</tspan>
@@ -173,7 +176,7 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 								text-anchor={name.anchor}
 								class={kind === "step" ? undefined : "strong"}
 							>
-								<tspan class="name">{shortened(label, LONGEST_STEP)}</tspan>
+								<Name label={label} most={LONGEST_STEP} />
 								<tspan class="short" display="none">
 									{shortened(label, LONGEST_IN_A_NARROW_PANE)}
 								</tspan>
@@ -190,6 +193,19 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 		</figure>
 	);
 }
+
+/** A name as it has room, and as it has room on a page. */
+const Name = ({ label, most }: { readonly label: string; readonly most: number }) =>
+	label.length <= most ? (
+		<tspan class="name">{label}</tspan>
+	) : (
+		<>
+			<tspan class="name cut">{shortened(label, most)}</tspan>
+			<tspan class="long" display="none">
+				{shortened(label, LONGEST_ON_A_PAGE)}
+			</tspan>
+		</>
+	);
 
 /** The evening's moments as a table. */
 export const Moments = ({ view }: { readonly view: TimelineView }) => (

@@ -861,6 +861,8 @@ function timelineView(
 				? []
 				: [{ from: Math.max(one.from, from), until: Math.min(one.until, until) }],
 		);
+	const textOf = (list: readonly Interval[]): string =>
+		list.length === 0 ? told(words.never()) : list.map((one) => nightInterval(night, one)).join(", ");
 	const row = (
 		label: string,
 		kind: TimelineView["rows"][number]["kind"],
@@ -869,10 +871,10 @@ function timelineView(
 		label,
 		kind,
 		intervals: clip(list),
-		text: list.length === 0 ? told(words.never()) : list.map((one) => nightInterval(night, one)).join(", "),
+		text: textOf(clip(list)),
 	});
 	const rows: TimelineView["rows"][number][] = [row(told(words.dark()), "dark", night.dark)];
-	if (sky.moonUp.length > 0) rows.push(row(told(words.moonUp()), "moon", sky.moonUp));
+	if (clip(sky.moonUp).length > 0) rows.push(row(told(words.moonUp()), "moon", sky.moonUp));
 	for (const { value } of methods) if (value) rows.push(row(value.name, "method", value.setUp.windows));
 	for (const target of targets?.value ?? []) {
 		if (!target) continue;
@@ -888,12 +890,14 @@ function timelineView(
 	};
 	moment(onSite.from, told(words.arrive()));
 	moment(sky.sun.sunset, told(words.sunset()));
-	moment(sky.sun["astronomical-dusk"], told(words.dark()));
+	// As dark as the plan asks for, as in its row; where it is so on arrival and on leaving neither is a moment.
+	const [dusk, dawn] = [night.dark[0]?.from, night.dark.at(-1)?.until];
+	if (dusk !== undefined && dusk > from) moment(dusk, told(words.dark()));
 	moment(aligned?.setUp.at, aligned?.name ?? "");
 	for (const target of targets?.value ?? []) if (target) moment(target.series.from, target.name);
 	moment(sky.moonrise[0], told(words.moonrise()));
 	moment(sky.moonset[0], told(words.moonset()));
-	moment(sky.sun["astronomical-dawn"], told(words.dawn()));
+	if (dawn !== undefined && dawn < until) moment(dawn, told(words.dawn()));
 	moment(onSite.until, told(words.leave()));
 	return {
 		from,

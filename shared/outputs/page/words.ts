@@ -173,7 +173,7 @@ export const words = sentences("output.page", {
 	tooHigh: "up: too high",
 	clockwise: "right: right of the pole",
 	within: "95 % within {radius}",
-	field: "the frame is {angle} wide",
+	field: "the long side of the frame is {angle}",
 	share: "{source} {angle}",
 	errorCaption: `How far the axis may be from the pole, as you face it: the ellipse of one standard deviation, the
 		circle that holds it 19 times in 20, and what each source adds (bars: its part of the variance). Wind, focus and
