@@ -169,7 +169,8 @@ function labelsOf(
 		);
 		const isFree = (one: ChartLabel): boolean => {
 			const [from, until] = endsOf(one);
-			if (from < 0 || until > 2 * MIDDLE) return false;
+			// In a narrow pane letters are wider against the chart.
+			if (from < name.length || until > 2 * MIDDLE - name.length) return false;
 			const isOfOther = marks.some(
 				(other, k) =>
 					other &&
