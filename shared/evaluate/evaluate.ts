@@ -46,7 +46,7 @@ import { type Cell, cellsOf, firstValue, isLibrary, type Plan } from "../plan/pl
 import type { GroupMember } from "../plan/reuse.ts";
 import { isPickedByName } from "../plan/skeleton.ts";
 import type { Interval } from "../sky/intervals.ts";
-import { type AlignmentLost, alignmentLost } from "./evening/lost.ts";
+import type { AlignmentLost } from "./evening/lost.ts";
 import { eveningOf, leadAfterAlignment, type PlanTasks, readyAt, tasksOf } from "./evening/of-plan.ts";
 import type { Evening, EveningStep } from "./evening/tasks.ts";
 import { type GroupEvening, groupEvening, type OfGroup } from "./group.ts";
@@ -76,8 +76,8 @@ export interface Evaluation {
 	readonly ofGroup?: OfGroup;
 	/** The evening in order; undefined without a night, or with nothing to do. */
 	readonly evening: Evening | undefined;
-	/** From when on an alignment that is lost can be done again, and what is then left; none without tracked frames. */
-	readonly alignmentLost: readonly AlignmentLost[];
+	/** How an alignment that is lost is done again, where that does not follow from the plan alone; see `alignmentsLost`. */
+	readonly alignmentLost?: readonly AlignmentLost[];
 	/** The method the targets count on: the one that aligns in the evening, else the first that works tonight, else the first. */
 	readonly aligned: EvaluatedMethod | undefined;
 	/** The method that leaves the axis as the first tracked frames have it: one that corrects it before them, else `aligned`. */
@@ -271,18 +271,6 @@ export function createEvaluator(): Evaluator {
 			});
 		});
 		const group = lazily(() => plan.group && groupOf(plan.group));
-		const lost = lazily(() => {
-			const [known, order] = [tasks(), evening()];
-			return known && order && night && tonight
-				? alignmentLost(
-						known,
-						order,
-						methods().map(({ value }) => value),
-						night,
-						tonight,
-					)
-				: [];
-		});
 		const aligned = lazily(() => {
 			const place = evening()?.aligned;
 			return (
@@ -393,9 +381,6 @@ export function createEvaluator(): Evaluator {
 			},
 			get evening() {
 				return evening();
-			},
-			get alignmentLost() {
-				return lost();
 			},
 			get aligned() {
 				return aligned();

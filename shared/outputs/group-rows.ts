@@ -1,8 +1,10 @@
 /** The evening of a group as one sheet: who does what when, with which number; who has the laser; when lights are out. */
+
 import type { EvaluatedMethod } from "../cells/method/method.ts";
 import type { EvaluatedNight } from "../cells/night/night.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import { alignmentsLost } from "../evaluate/evening/lost.ts";
 import {
 	type GroupEvening,
 	type GroupKit,
@@ -103,7 +105,7 @@ export function withItsTurn(evaluation: Evaluation): Evaluation {
 		},
 		alignmentLost: {
 			get: () =>
-				evaluation.alignmentLost.map((lost) => ({ ...lost, ways: lost.ways.filter(({ value }) => !isLaser(value)) })),
+				alignmentsLost(evaluation).map((lost) => ({ ...lost, ways: lost.ways.filter(({ value }) => !isLaser(value)) })),
 		},
 	});
 }

@@ -3,6 +3,7 @@
 import type { EvaluatedNight } from "../cells/night/night.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { AlignmentLost, WayBack } from "../evaluate/evening/lost.ts";
+import { alignmentsLost } from "../evaluate/evening/lost.ts";
 import { errorDegrees } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
 import { sentences, told } from "../text/sentence.ts";
@@ -36,7 +37,8 @@ export const NUMBERS = 6;
 
 /** Undefined without tracked frames, or without a method. */
 export function lostView(evaluation: Evaluation): LostView | undefined {
-	const { alignmentLost, night, methods } = evaluation;
+	const { night, methods } = evaluation;
+	const alignmentLost = alignmentsLost(evaluation);
 	if (!night || methods.length === 0 || alignmentLost.length === 0) return undefined;
 	return {
 		title: told(words.title()),

@@ -1,7 +1,9 @@
 /** Numbers by the minute on every face: each row, with what was computed for its minute. */
+
 import { describe, expect, test, vi } from "vitest";
 import { minuteTable } from "../../shared/cells/minute-table.ts";
 import { clockOf } from "../../shared/earth/zone.ts";
+import { alignmentsLost } from "../../shared/evaluate/evening/lost.ts";
 import { check } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
 import { planRecord } from "../../shared/outputs/json/plan.ts";
@@ -119,7 +121,7 @@ describe("numbers by the minute", () => {
 		expect(asked).not.toHaveBeenCalled();
 		pageView(fresh, []);
 		// For its table alone: at each time at which it can be done again it has numbers of its own.
-		expect(fresh.alignmentLost.some(({ ways }) => ways.some(({ value }) => value.method === laser))).toBe(true);
+		expect(alignmentsLost(fresh).some(({ ways }) => ways.some(({ value }) => value.method === laser))).toBe(true);
 		expect(asked).toHaveBeenCalledTimes(1);
 		asked.mockRestore();
 	});

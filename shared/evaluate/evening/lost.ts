@@ -5,9 +5,11 @@
 import { type EvaluatedMethod, evaluateMethod } from "../../cells/method/method.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import { type EpochMs, minuteDown, wallClock } from "../../earth/zone.ts";
+import { KeptBy } from "../../memory/memory.ts";
 import type { MethodContent } from "../../methods/methods.ts";
 import { type Tonight, withDue } from "../../methods/tonight.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
+import type { Evaluation } from "../evaluate.ts";
 import { aroundMiddles } from "./aligning.ts";
 import { longestLead } from "./leads.ts";
 import { type PlanTasks, setsAxis } from "./of-plan.ts";
@@ -53,8 +55,19 @@ const MOST_ROWS = 48;
 /** How much longer one waits for a better mark. Common practice, no source. */
 const WORTH_WAITING_MS = 900_000;
 
-/** By time: when the first tracked frame begins, and at each half hour of the site's clock until the last one ends. */
-export function alignmentLost(
+/** None without tracked frames. By time: when the first tracked frame begins, and at each half hour of the site's clock until the last one ends. */
+export const alignmentsLost = (evaluation: Evaluation): readonly AlignmentLost[] =>
+	evaluation.alignmentLost ?? lost.of(evaluation, lostOf);
+
+const lost = new KeptBy<Evaluation, readonly AlignmentLost[]>();
+
+function lostOf({ tasks, evening, night, tonight, methods }: Evaluation): readonly AlignmentLost[] {
+	if (!tasks || !evening || !night || !tonight) return [];
+	const values = methods.map(({ value }) => value);
+	return alignmentLost(tasks, evening, values, night, tonight);
+}
+
+function alignmentLost(
 	{ tasks, listed }: PlanTasks,
 	{ steps }: Evening,
 	methods: readonly (EvaluatedMethod | undefined)[],

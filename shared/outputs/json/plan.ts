@@ -3,6 +3,7 @@
 import type { MinuteRow } from "../../cells/minute-table.ts";
 import { isoText } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { alignmentsLost } from "../../evaluate/evening/lost.ts";
 import type { EveningStep } from "../../evaluate/evening/tasks.ts";
 import { stepOwner } from "../../evaluate/evening/words.ts";
 import { inGroup, lookoutOf } from "../../evaluate/group.ts";
@@ -187,10 +188,10 @@ function eveningRecords(evaluation: Evaluation) {
 
 /** From when on an alignment that is lost can be done again, and what is then left. */
 function lostRecords(evaluation: Evaluation) {
-	const { alignmentLost, night } = evaluation;
+	const { night } = evaluation;
 	const zone = night?.zone ?? "UTC";
 	const iso = (at: number): string => isoText(zone, at);
-	return alignmentLost.map(({ at, planned, ways }) => ({
+	return alignmentsLost(evaluation).map(({ at, planned, ways }) => ({
 		at: iso(at),
 		planned,
 		methods: ways.map((way) => ({

@@ -1,8 +1,10 @@
 /** Alignment lost: what can align again, by hand, and what must hold for any plan. */
+
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { clockOf } from "../../../shared/earth/zone.ts";
 import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
+import { alignmentsLost } from "../../../shared/evaluate/evening/lost.ts";
 import { contains } from "../../../shared/sky/intervals.ts";
 import { evaluateText, planWith } from "../../plan-text.ts";
 import { FIRST_PLAN, randomPlan } from "../../random-plans.ts";
@@ -11,9 +13,10 @@ const sample = (name: string): string =>
 	readFileSync(new URL(`../../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
 
 /** `20:30, 12 to come: landmark-bearing water tower 20:30–20:38, by 01:33, 12 left`. */
-function told({ alignmentLost, night }: Evaluation): readonly string[] {
+function told(evaluation: Evaluation): readonly string[] {
+	const { night } = evaluation;
 	const clock = (at: number): string => clockOf(night?.zone ?? "UTC", at);
-	return alignmentLost.flatMap(({ at, planned, ways }) => [
+	return alignmentsLost(evaluation).flatMap(({ at, planned, ways }) => [
 		`${clock(at)}, ${planned} to come`,
 		...ways.map(({ value, from, until, latest, frames }) =>
 			[
@@ -89,7 +92,7 @@ describe("by hand", () => {
 	test("none without tracked frames", () => {
 		const targets =
 			'- name: arcs\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  stars: trails';
-		expect(evaluateText(planWith({ targets })).alignmentLost).toEqual([]);
+		expect(alignmentsLost(evaluateText(planWith({ targets })))).toEqual([]);
 	});
 });
 
@@ -99,9 +102,10 @@ describe(`${COUNT} random plans from LODEBOOK_SEED=${FIRST_PLAN} on`, () => {
 	let ways = 0;
 	test("each way back works at its minute, is done before its frames, and leaves no more than were to come", () => {
 		for (let seed = FIRST_PLAN; seed < FIRST_PLAN + COUNT; seed++) {
-			const { alignmentLost, night, evening, methods } = evaluateText(randomPlan(seed));
+			const evaluation = evaluateText(randomPlan(seed));
+			const { night, evening, methods } = evaluation;
 			let before = Number.NEGATIVE_INFINITY;
-			for (const { at, planned, ways: list } of alignmentLost) {
+			for (const { at, planned, ways: list } of alignmentsLost(evaluation)) {
 				expect(at, `plan ${seed}`).toBeGreaterThan(before);
 				before = at;
 				expect(evening).toBeDefined();
