@@ -3,6 +3,7 @@
 import type { TargetEntry } from "../cells/targets/keys.ts";
 import { type GroundRow, PANEL_SECONDS, type Panel, type TargetPanorama } from "../cells/targets/panorama.ts";
 import { type EvaluatedTarget, foregroundOf, isOfArcs } from "../cells/targets/target.ts";
+import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { degrees } from "../notation/angle.ts";
 import { durationText, longestText } from "../notation/duration.ts";
@@ -130,7 +131,8 @@ function skyPanels(target: EvaluatedTarget, { panels }: TargetPanorama, evaluati
 }
 
 function rollText({ roll }: Panel): string {
-	const angle = degrees(Math.abs(roll));
+	// As finely as a hand turns it.
+	const angle = degrees(Math.abs(roll), 1);
 	if (Math.abs(roll) < 0.05) return told(words.level());
 	return told(roll > 0 ? words.right({ angle }) : words.left({ angle }));
 }
@@ -142,6 +144,10 @@ const hiddenText = (share: number): string =>
 			? told(words.under())
 			: told(words.percent({ percent: Math.round(share * 100) }));
 
+/** When the first of the foreground's panels begins: what comes before it is framed first. `seconds`: a panel's frames. */
+export const firstGroundPanel = (until: EpochMs, panels: number, seconds: number): EpochMs =>
+	until - (panels * seconds + (panels - 1) * PANEL_SECONDS) * 1000;
+
 function groundPanels({ entry, index }: EvaluatedTarget, { rows }: GroundRow, evaluation: Evaluation): PanelsView {
 	const { night, field, evening } = evaluation;
 	const step = evening?.steps.find(({ kind, of }) => kind === "foreground" && of === index);
@@ -151,6 +157,7 @@ function groundPanels({ entry, index }: EvaluatedTarget, { rows }: GroundRow, ev
 	);
 	const inOrder =
 		panorama?.order === "columns" ? [...places].sort((a, b) => a.column - b.column || a.row - b.row) : places;
+	const first = step && firstGroundPanel(step.until, places.length, frames * exposure);
 	const each = (frames * exposure + PANEL_SECONDS) * 1000;
 	const labels = [
 		words.panel(),
@@ -166,9 +173,7 @@ function groundPanels({ entry, index }: EvaluatedTarget, { rows }: GroundRow, ev
 			const { bearing, compass, altitude } = pointingOf(place, evaluation);
 			return [
 				panelPlace(place.row + 1, place.column + 1),
-				...(step && night
-					? [exactNightClock(night, step.until - (inOrder.length - i) * each + PANEL_SECONDS * 1000)]
-					: []),
+				...(first !== undefined && night ? [exactNightClock(night, first + i * each)] : []),
 				bearing,
 				...(field ? [compass] : []),
 				altitude,

@@ -23,7 +23,7 @@ import { Lines } from "../text/lines.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
 import { exposureText, withFocus } from "./evening.ts";
-import { type PanelsView, panelsOf, panoramaText } from "./panels.ts";
+import { firstGroundPanel, type PanelsView, panelsOf, panoramaText } from "./panels.ts";
 import { firstDirection, type Pointing, pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.shots", {
@@ -251,7 +251,9 @@ function groundText(
 	const panels = groundPanels(panorama);
 	const series = panels > 1 ? told(words.eachPanel({ panels, series: each })) : each;
 	if (!step) return withFocus(series, asked);
-	const ground = told(words.groundAt({ series: withFocus(series, asked), time: nightClock(night, step.from) }));
+	const seconds = (asked.frames ?? 1) * (asked.exposure ?? entry.exposure ?? 0);
+	const at = panels > 1 ? firstGroundPanel(step.until, panels, seconds) : step.from;
+	const ground = told(words.groundAt({ series: withFocus(series, asked), time: nightClock(night, at) }));
 	// Of panels the list of panels says how each is framed.
 	const framing = evening && tasks && !panorama && groundFraming(evening, tasks, index);
 	return framing ? told(words[FRAMINGS[framing]]({ ground })) : ground;

@@ -23,6 +23,28 @@ const fail = (): never => {
 	throw new Error("no site");
 };
 
+test("a foreground of panels begins when its first panel does, in the list and in its table", () => {
+	const [shot] = shotsOf(readFileSync(new URL("slate-quarry-arch.lode.yaml", samples), "utf8"));
+	const [, ground] = shot?.panels ?? [];
+	const first = ground?.rows[0]?.[1];
+	expect(first).toMatch(/^\d\d:\d\d/);
+	expect(shot?.ground).toContain(`at ${first}`);
+	// A hand turns it to a tenth of a degree.
+	for (const row of shot?.panels[0]?.rows ?? []) expect(row[5]).toMatch(/^(level|\d+\.\d° (anti)?clockwise)$/);
+});
+
+test("a panorama's exposure and minutes are one number in the list and among the values", () => {
+	const evaluation = evaluateText(readFileSync(new URL("slate-quarry-arch.lode.yaml", samples), "utf8"));
+	const [shot] = shotList(evaluation);
+	const { targets } = evaluation;
+	if (!targets || !shot) throw new Error("no targets");
+	const values = evaluation.valuesOf(targets.cell);
+	const text = (id: string): string | undefined => values.find((value) => value.id === id)?.text;
+	expect(shot.total).toBe("8 min");
+	expect(text("target.exposure-total")).toBe(shot.total);
+	expect(shot.panorama).toContain(`${text("target.duration")} in all`);
+});
+
 describe("clock times of a night", () => {
 	const night = { zone: "America/Montevideo", date: { year: 2027, month: 6, day: 5 } };
 	const at = (text: string): number => Date.parse(`${text}-03:00`);

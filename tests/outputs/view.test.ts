@@ -12,7 +12,7 @@ import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { Panorama } from "../../shared/outputs/page/panorama.tsx";
 import { onRing, PoleDial } from "../../shared/outputs/page/pole-dial.tsx";
 import { celestialEquator, litSide } from "../../shared/outputs/page/real-sky.ts";
-import { areaAt, markAt, moonShape, seenAt, starsAt, xOf, yOf } from "../../shared/outputs/page/sky-paths.ts";
+import { areaAt, markAt, moonShape, outlineOf, seenAt, starsAt, xOf, yOf } from "../../shared/outputs/page/sky-paths.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
 import { toDirection, toVector } from "../../shared/sky/horizontal.ts";
@@ -115,6 +115,43 @@ describe("the view model", () => {
 				expect(Number(y) < 168 || Number(y) > 182, `${latitude} ${y}`).toBe(true);
 			}
 		}
+	});
+
+	test("an outline over the seam goes on at both ends, what goes by the zenith does not", () => {
+		const frame = view.panorama?.frame;
+		if (!frame) throw new Error("no picture");
+		const { width } = frame;
+		const seam = (frame.centre + 180) % 360;
+		const box = [-20, 20, 20, -20].map((by, i) => ({ azimuth: (seam + by + 360) % 360, altitude: i < 2 ? 40 : 10 }));
+		const path = outlineOf(frame, box);
+		const xs = [...path.matchAll(/[ML](-?[\d.]+) /g)].map(([, x]) => Number(x));
+		// Each of its two sides over the seam leaves at one end and comes in at the other.
+		expect(xs.filter((x) => x < 0)).toHaveLength(2);
+		expect(xs.filter((x) => x > width)).toHaveLength(2);
+		const lengths = path
+			.split("M")
+			.slice(1)
+			.map((part) => part.split("L").length);
+		expect(Math.min(...lengths)).toBeGreaterThan(1);
+		const over = outlineOf(frame, [
+			{ azimuth: frame.centre - 90, altitude: 80 },
+			{ azimuth: frame.centre + 90, altitude: 80 },
+		]);
+		expect(over).not.toContain("L");
+	});
+
+	test("a shower's radiant is among the marks, where it is seen", () => {
+		const text = readFileSync(new URL("../../samples/meteors-over-ruin.lode.yaml", import.meta.url), "utf8");
+		const evaluation = evaluateText(text);
+		const { panorama } = pageView(evaluation, check(evaluation));
+		const radiant = panorama?.places.find(({ kind }) => kind === "radiant");
+		const shower = evaluation.targets?.value?.[0]?.shower;
+		if (!panorama || !radiant || !shower) throw new Error("no radiant");
+		expect(radiant.name).toBe("radiant: eta Aquariids");
+		const { azimuth, altitude } = seenAt(panorama.frame, radiant.place, panorama.at);
+		const seen = shower.radiantAt(panorama.at);
+		expect(altitude).toBeCloseTo(seen.altitude, 1);
+		expect(Math.abs(((azimuth - seen.azimuth + 540) % 360) - 180)).toBeLessThan(0.1);
 	});
 
 	test("the sky of the picture turns as the sky does: a star is drawn where it is computed, hours later too", () => {

@@ -115,16 +115,16 @@ function higher({ cell, target: { index, entry, panorama } }: EachTarget, row: G
 }
 
 const ground = (panorama: string): string =>
-	`- name: core over the gate\n  aim: { azimuth: 250, altitude: 30 }\n  panorama: { columns: 2, overlap: 40 % }\n  from: "21:30"\n  exposure: 60 s\n  trail: 2 px\n  foreground: { exposure: 60 s, panorama: { ${panorama} } }`;
+	`- name: core over the gate\n  aim: { azimuth: 265, altitude: 30 }\n  panorama: { columns: 2, overlap: 40 % }\n  from: "21:30"\n  exposure: 60 s\n  trail: 2 px\n  foreground: { exposure: 60 s, panorama: { ${panorama} } }`;
 
 export default rule({
 	code: "target/foreground-low",
 	severity: "warning",
 	words,
 	wrong: { targets: ground("order: rows") },
-	instead: { targets: ground("altitude: 26°, rows: 2") },
-	right: [{ targets: ground("altitude: 26°, rows: 2") }, { targets: ground("altitude: 26°") }],
-	over: [{ targets: ground("altitude: 25°, rows: 2") }, { targets: ground("altitude: 25°") }],
+	instead: { targets: ground("altitude: 25°, rows: 2") },
+	right: [{ targets: ground("altitude: 25°, rows: 2") }, { targets: ground("altitude: 25°") }],
+	over: [{ targets: ground("altitude: 24°, rows: 2") }, { targets: ground("altitude: 24°") }],
 	each: "target",
 	*find(evaluation) {
 		const { site } = evaluation;

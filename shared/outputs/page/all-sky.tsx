@@ -21,7 +21,7 @@ import {
 	RADIUS,
 	turnOnChart,
 } from "./chart-paths.ts";
-import { MILKY_WAY_OPACITY } from "./panorama.tsx";
+import { MILKY_WAY_OPACITY, RADIANT } from "./panorama.tsx";
 import { Picture } from "./picture.tsx";
 import { saidAt } from "./said.ts";
 import { moonShape, tiltAt } from "./sky-paths.ts";
@@ -200,6 +200,8 @@ export function AllSky({
 								<g class="place" transform={shift(places[i])}>
 									{kind === "guide" ? (
 										<path d="M0-5V5M-5 0H5M-3-3 3 3M-3 3 3-3" stroke="var(--ochre)" stroke-width={1.2} />
+									) : kind === "radiant" ? (
+										<path d={RADIANT} stroke="var(--ink)" stroke-width={1.2} transform="scale(0.75)" />
 									) : kind === "core" ? (
 										<circle r={4} fill="none" stroke="var(--ink)" stroke-width={1.2} />
 									) : (

@@ -15,6 +15,8 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 	const px = (value: number): number => Math.round(value * 10) / 10;
 	const path = (places: readonly (readonly [x: number, y: number])[]): string =>
 		`M${places.map(([x, y]) => `${px(x * width)} ${px(y * height)}`).join("L")}`;
+	// Much more of the sky in the same room.
+	const dots = view.panels.length > 0 ? 0.5 : 1;
 	const numbered = view.panels.filter(({ label }) => label !== "");
 	const ground = view.hidden
 		.map((corners) => `M${corners.map(([x, y]) => `${px(x * width)} ${px(y * height)}`).join("L")}Z`)
@@ -33,7 +35,7 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 							key={`${x} ${y}`}
 							cx={px(x * width)}
 							cy={px(y * height)}
-							r={px(Math.max(0.6, 3.4 - 0.6 * magnitude))}
+							r={px(Math.max(0.6, 3.4 - 0.6 * magnitude) * dots)}
 							fill="var(--ink)"
 						/>
 					))}
@@ -79,8 +81,10 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 						/>
 					)}
 					{view.worst && (
-						<g transform={`translate(${px(view.worst[0] * width)},${px(view.worst[1] * height)})`}>
-							<circle r={7} fill="none" stroke="var(--ochre)" stroke-width={2} />
+						<g
+							transform={`translate(${px(inside(view.worst[0] * width, width))},${px(inside(view.worst[1] * height, height))})`}
+						>
+							<circle r={RING} fill="none" stroke="var(--ochre)" stroke-width={2} />
 							<text
 								x={view.worst[0] > 0.5 ? -11 : 11}
 								y={view.worst[1] < 0.1 ? 14 : view.worst[1] > 0.9 ? -6 : 4}
@@ -96,6 +100,10 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 		</figure>
 	);
 }
+
+/** Radius of the ring about the worst star, with its line's half: in a corner it is moved inside, not cut. */
+const RING = 7;
+const inside = (place: number, size: number): number => Math.min(Math.max(place, RING + 1), size - RING - 1);
 
 /** Half the width of a tail at its end, part of its length. */
 const TAIL_WIDTH = 0.12;

@@ -50,7 +50,9 @@ export function movingNames(view: PanoramaView, cuts: readonly (readonly Box[])[
 	const places = view.places.map(({ name, kind, place }) => {
 		const { azimuth, altitude } = seenAt(frame, place, at);
 		const [x, y] = [xOf(frame, azimuth), yOf(frame, altitude)];
-		const first = ({ guide: ["left"], core: ["below right"], target: ["above right"] } as const)[kind];
+		const first = (
+			{ guide: ["left"], core: ["below right"], target: ["above right"], radiant: ["above right"] } as const
+		)[kind];
 		return { text: name, isUp: altitude > -5, x, y, places: placesAround(x, y, kind === "guide" ? 12 : 10, first) };
 	});
 	const bodies = view.bodies.map(({ name, points }) => {

@@ -27,6 +27,8 @@ import {
 import type { PanoramaView } from "./view.ts";
 import { words } from "./words.ts";
 
+/** Lines that go out from a radiant. */
+export const RADIANT = "M0-8V-3M0 3V8M-8 0H-3M3 0H8M-5.5-5.5-2.5-2.5M2.5 2.5 5.5 5.5M-5.5 5.5-2.5 2.5M2.5-2.5 5.5-5.5";
 const RULER = 46;
 /** Of the Milky Way's band, its light parts and the clouds in these, one over the other. */
 export const MILKY_WAY_OPACITY = [0.45, 0.65, 1] as const;
@@ -171,6 +173,8 @@ export function Panorama({
 				<g key={`${kind} ${name}`} class="place" data-go={line} transform={`translate(${markAt(frame, place, at)})`}>
 					{kind === "guide" ? (
 						<path d="M0-7V7M-7 0H7M-4-4 4 4M-4 4 4-4" stroke="var(--ochre)" stroke-width={1.5} />
+					) : kind === "radiant" ? (
+						<path d={RADIANT} stroke="var(--ink)" stroke-width={1.4} />
 					) : kind === "core" ? (
 						<circle r={5} fill="none" stroke="var(--ink)" stroke-width={1.4} />
 					) : (

@@ -134,8 +134,8 @@ export function linesAt(frame: PanoramaFrame, lines: readonly (readonly number[]
 		for (let i = 0; i < places.length; i += 2) {
 			const [x, y] = [places[i] ?? 0, places[i + 1] ?? 0];
 			const isUp = y < horizon;
-			const isNear = isOn && Math.abs(x - (places[i - 2] ?? 0)) < frame.width / 3;
-			if (isUp) path += `${isNear ? "L" : "M"}${oneDigit(x)} ${oneDigit(y)}`;
+			const step = isOn ? stepTo(frame, [places[i - 2] ?? 0, places[i - 1] ?? 0], x, y) : "M";
+			if (isUp) path += `${step}${oneDigit(x)} ${oneDigit(y)}`;
 			isOn = isUp;
 		}
 	}
@@ -182,20 +182,28 @@ export function outlineAt(frame: PanoramaFrame, places: readonly SkyPlace[], at:
 	);
 }
 
-/** A closed SVG path through directions; it is cut where it leaves the strip at one end and comes in at the other. */
+/** A closed SVG path through directions; where it leaves the strip at one end and comes in at the other, both ends are there for a clip to cut. */
 export const outlineOf = (frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string =>
 	openPath(frame, [...directions, ...directions.slice(0, 1)]);
 
 /** The same from the first to the last. */
 export function openPath(frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string {
 	let path = "";
-	let before: number | undefined;
+	let before: readonly [x: number, y: number] | undefined;
 	for (const { azimuth, altitude } of directions) {
-		const x = xOf(frame, azimuth);
-		path += `${before === undefined || Math.abs(x - before) > frame.width / 3 ? "M" : "L"}${oneDigit(x)} ${oneDigit(yOf(frame, altitude))}`;
-		before = x;
+		const [x, y] = [xOf(frame, azimuth), yOf(frame, altitude)];
+		path += `${before ? stepTo(frame, before, x, y) : "M"}${oneDigit(x)} ${oneDigit(y)}`;
+		before = [x, y];
 	}
 	return path;
+}
+
+/** What goes before the next place of a line: over the seam it goes on beyond one end, and comes in from beyond the other. */
+function stepTo({ width }: PanoramaFrame, [x0, y0]: readonly [number, number], x: number, y: number): string {
+	const over = Math.round((x - x0) / width) * width;
+	// What goes by the zenith, which has no one bearing, is left out.
+	if (Math.abs(x - over - x0) > width / 3) return "M";
+	return over === 0 ? "L" : `L${oneDigit(x - over)} ${oneDigit(y)}M${oneDigit(x0 + over)} ${oneDigit(y0)}L`;
 }
 
 /**

@@ -136,10 +136,10 @@ export interface PanoramaView {
 	}[];
 	readonly pole: { readonly azimuth: number; readonly altitude: number; readonly hidden: boolean };
 	readonly aim: { readonly azimuth: number; readonly altitude: number; readonly reach: number } | undefined;
-	/** Fixed on the turning sky: guide star, targets, core. */
+	/** Fixed on the turning sky: guide star, targets, core, radiants of showers. */
 	readonly places: readonly {
 		readonly name: string;
-		readonly kind: "guide" | "target" | "core";
+		readonly kind: "guide" | "target" | "core" | "radiant";
 		readonly place: SkyPlace;
 		readonly line: number | undefined;
 	}[];
@@ -547,6 +547,13 @@ function panoramaView(
 	for (const { body, name, index } of shown)
 		if (body && body.type !== "sun" && body.type !== "moon")
 			places.push({ name, kind: "target", place: place(body), line: targetLine(index) });
+	for (const { shower, index } of shown) {
+		if (!shower) continue;
+		const { hourAngleRad, declinationRad } = hourPlaceOf(spot, shower.radiantAt(at));
+		const radiant: SkyPlace = [turn(frame.sidereal - hourAngleRad * DEG), declinationRad * DEG];
+		const name = told(words.radiant({ shower: shower.shower.name }));
+		places.push({ name, kind: "radiant", place: radiant, line: targetLine(index) });
+	}
 	const bodies = bodiesOf(night, spot, at);
 	const pole = {
 		azimuth: spot.latitude >= 0 ? 0 : 180,

@@ -33,8 +33,8 @@ export const words = sentences("output.page", {
 	clock: "Clock",
 	figures: "Constellation lines",
 	panoramaCaption: `The horizon laid out, bearing across and altitude up, at the minute of the clock below. Dashed
-		blue: the paths of the targets, with hours. Blue outline: the frame; thin: where it is at its first exposure
-		and at its last. Dotted: meridian and celestial equator.`,
+		blue: the paths of the targets, with hours. Blue outline: the frame, dashed where it stays with the ground;
+		thin: where it is at its first exposure and at its last. Dotted: meridian and celestial equator.`,
 	firstFrame: "first {time}",
 	lastFrame: "last {time}",
 	axis: "The axis",
@@ -79,6 +79,7 @@ export const words = sentences("output.page", {
 
 	// The panorama.
 	core: "core",
+	radiant: "radiant: {shower}",
 	meridian: "meridian",
 	equator: "celestial equator",
 	north: "north",
