@@ -12,7 +12,16 @@ import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { Panorama } from "../../shared/outputs/page/panorama.tsx";
 import { onRing, PoleDial } from "../../shared/outputs/page/pole-dial.tsx";
 import { celestialEquator, litSide } from "../../shared/outputs/page/real-sky.ts";
-import { areaAt, markAt, moonShape, outlineOf, seenAt, starsAt, xOf, yOf } from "../../shared/outputs/page/sky-paths.ts";
+import {
+	areaAt,
+	markAt,
+	moonShape,
+	outlineOf,
+	seenAt,
+	starsAt,
+	xOf,
+	yOf,
+} from "../../shared/outputs/page/sky-paths.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
 import { toDirection, toVector } from "../../shared/sky/horizontal.ts";
