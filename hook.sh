@@ -3,7 +3,7 @@
 # from a git repository in place without building it.
 set -eu
 own=$(cd "$(dirname "$0")" && pwd)
-ready=$own/node_modules/.lodebook-built
+ready=$own/dist/built-by-hook
 if [ ! -f "$ready" ]; then
 	if ! (
 		cd "$own"

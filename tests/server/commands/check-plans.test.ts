@@ -341,6 +341,21 @@ describe.skipIf(process.platform === "win32")("the command line of the action", 
 	};
 	const script = join(root, ".github/actions/check-plans/tool.sh");
 
+	/** The files of the tree, as a clone has them. */
+	const cloned = (): string => {
+		const clone = join(mkdtempSync(join(tmpdir(), "lodebook-clone-")), "lodebook");
+		mkdirSync(clone);
+		const listed = spawnSync("git", ["ls-files", "-z", "-c", "-o", "--exclude-standard"], {
+			cwd: root,
+			encoding: "utf8",
+		}).stdout.split("\0");
+		for (const name of listed.filter((one) => one !== "" && existsSync(join(root, one)))) {
+			mkdirSync(dirname(join(clone, name)), { recursive: true });
+			cpSync(join(root, name), join(clone, name));
+		}
+		return clone;
+	};
+
 	test("packed: another repository is checked with it alone", () => {
 		const folder = mkdtempSync(join(tmpdir(), "lodebook-packed-"));
 		const packed = spawnSync("npm", ["pack", "--ignore-scripts", "--silent", "--pack-destination", folder], {
@@ -359,16 +374,7 @@ describe.skipIf(process.platform === "win32")("the command line of the action", 
 	});
 
 	test("a clean clone builds its own; what is not there is said", () => {
-		const clone = join(mkdtempSync(join(tmpdir(), "lodebook-clone-")), "lodebook");
-		mkdirSync(clone);
-		const listed = spawnSync("git", ["ls-files", "-z", "-c", "-o", "--exclude-standard"], {
-			cwd: root,
-			encoding: "utf8",
-		}).stdout.split("\0");
-		for (const name of listed.filter((one) => one !== "" && existsSync(join(root, one)))) {
-			mkdirSync(dirname(join(clone, name)), { recursive: true });
-			cpSync(join(root, name), join(clone, name));
-		}
+		const clone = cloned();
 		symlinkSync(join(root, "node_modules"), join(clone, "node_modules"));
 		const built = tool(join(clone, ".github/actions/check-plans/tool.sh"), { TOOL: "" });
 		expect(built.status, built.stderr).toBe(0);
@@ -380,11 +386,34 @@ describe.skipIf(process.platform === "win32")("the command line of the action", 
 			stdout: expect.stringMatching(/^::error title=Plans are not checked::/),
 		});
 	});
+
+	test("a hook of pre-commit builds that of its clean clone once, and says what it lacks", () => {
+		const clone = cloned();
+		const bin = mkdtempSync(join(tmpdir(), "lodebook-bin-"));
+		// Nothing is fetched: npm is told what it would have put there.
+		const npm = (does: string): void => writeFileSync(join(bin, "npm"), `#!/bin/sh\n${does}\n`, { mode: 0o755 });
+		const hook = (...args: string[]) =>
+			spawnSync(join(clone, "hook.sh"), args, {
+				encoding: "utf8",
+				env: { ...process.env, PATH: `${bin}:${process.env.PATH}` },
+			});
+		npm("exit 1");
+		expect(hook("check", "--", chapel)).toMatchObject({
+			status: 2,
+			stdout: "",
+			stderr: expect.stringMatching(/cannot be built; it needs Node 20\.19 or newer, and npm\.\n$/),
+		});
+		npm(`ln -s '${join(root, "node_modules")}' node_modules`);
+		const first = hook("check", "--", chapel);
+		expect([first.status, first.stdout], first.stderr).toEqual([0, "1 plan checked: no problems found.\n"]);
+		npm("exit 1");
+		expect(hook("check", "--", chapel).status).toBe(0);
+	}, 120_000);
 });
 
 test("the hooks: a file whose name is an option's is a file", () => {
 	const hooks = readFileSync(new URL("../../../.pre-commit-hooks.yaml", import.meta.url), "utf8");
-	const entries = [...hooks.matchAll(/entry: lodebook (.+)\n {2}args: \[(.*)\]/g)];
+	const entries = [...hooks.matchAll(/entry: hook\.sh (.+)\n {2}args: \[(.*)\]/g)];
 	expect(entries).toHaveLength(2);
 	for (const [, entry = "", args = ""] of entries) {
 		const folder = mkdtempSync(join(tmpdir(), "lodebook-"));

@@ -158,9 +158,9 @@ describe.skipIf(process.platform === "win32")("in the made repository", () => {
 		const hooks = readFileSync(new URL("../../../.pre-commit-hooks.yaml", import.meta.url), "utf8");
 		// As they are for others, but with the command line that is built here.
 		const local = hooks
-			.replace(/entry: lodebook/g, `entry: "'${process.execPath}' '${CLI}'"`.replace(/"$/, ""))
+			.replace(/entry: hook\.sh/g, `entry: "'${process.execPath}' '${CLI}'"`.replace(/"$/, ""))
 			.replace(/(entry: ".*?)$/gm, '$1"')
-			.replace(/language: node/g, "language: system");
+			.replace(/language: script/g, "language: system");
 		made.write(
 			".pre-commit-config.yaml",
 			`repos:\n  - repo: local\n    hooks:\n${local.replace(/^(?=.)/gm, "      ")}`,
