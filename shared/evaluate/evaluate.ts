@@ -42,14 +42,14 @@ import type { MethodContent, MethodKind } from "../methods/methods.ts";
 import { type SightedLandmark, type Tonight, withDue } from "../methods/tonight.ts";
 import { isErrorAngle } from "../notation/angle.ts";
 import type { Value } from "../notation/value.ts";
-import { type Cell, cellsOf, firstValue, isLibrary, type Plan } from "../plan/plan.ts";
+import { type Cell, cellsOf, firstValue, isGroup, isLibrary, type Plan } from "../plan/plan.ts";
 import type { GroupMember } from "../plan/reuse.ts";
 import { isPickedByName } from "../plan/skeleton.ts";
 import type { Interval } from "../sky/intervals.ts";
 import type { AlignmentLost } from "./evening/lost.ts";
 import { eveningOf, leadAfterAlignment, type PlanTasks, readyAt, tasksOf } from "./evening/of-plan.ts";
 import type { Evening, EveningStep } from "./evening/tasks.ts";
-import { type GroupEvening, groupEvening, type OfGroup } from "./group.ts";
+import { GROUP_PACE, type GroupEvening, groupEvening, type OfGroup } from "./group.ts";
 
 /** A part of the evaluation with the cell it belongs to. */
 export interface Evaluated<T> {
@@ -132,10 +132,12 @@ export function createEvaluator(): Evaluator {
 			night: EvaluatedNight | undefined,
 			tracker: TrackerContent | undefined,
 			lens: EvaluatedLens | undefined,
+			pace: number,
 		) => {
 			if (!site || !night) return undefined;
+			const own = { ready: readyAt(night, pace), pace };
 			const magnetic = lazily(() => field(site, night));
-			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens, readyAt(night));
+			return tonightOf(site, night, magnetic, () => landmarksOf(site, magnetic()), tracker, lens, own);
 		},
 	);
 	const dueAt = turns.remembered(
@@ -236,7 +238,7 @@ export function createEvaluator(): Evaluator {
 				},
 		);
 		const tonight = dueAt(
-			tonightFor(site, night, tracker, known[0]),
+			tonightFor(site, night, tracker, known[0], isGroup(plan) ? GROUP_PACE : 1),
 			night && alignmentDue(plan, night, placed, (name) => lensNamed(known, name)),
 		);
 		const unplaced = lazily(() =>

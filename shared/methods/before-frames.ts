@@ -18,9 +18,9 @@ export const minutesTaken = ({ takes }: CommonContent, usual: number): number =>
 	takes === undefined ? usual : takes / 60;
 
 /** The first and the last `at` of a method that is begun when one is ready and done when it is due. */
-const within = ({ ready, due }: Tonight, minutes: number): Interval => ({
-	from: ready + minutes * 30_000,
-	until: (due ?? Number.POSITIVE_INFINITY) - minutes * 30_000,
+const within = ({ ready, due, pace }: Tonight, minutes: number): Interval => ({
+	from: ready + minutes * pace * 30_000,
+	until: (due ?? Number.POSITIVE_INFINITY) - minutes * pace * 30_000,
 });
 
 /** The parts of windows in which a method leaves the frames whole; where there are none, those before they begin, else all. */

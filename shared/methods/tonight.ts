@@ -49,6 +49,8 @@ export interface Tonight {
 	readonly onSite: Interval;
 	/** From when on one can align: set up and focused. */
 	readonly ready: EpochMs;
+	/** How many times as long as usual everything takes. */
+	readonly pace: number;
 	/** When an alignment should be done: the first tracked frame that the plan gives a time, less aiming and a test frame. */
 	readonly due: EpochMs | undefined;
 	readonly magnetic: MagneticField | undefined;
@@ -104,6 +106,7 @@ const copyOf = (
 	date: tonight.date,
 	onSite: tonight.onSite,
 	ready: tonight.ready,
+	pace: tonight.pace,
 	due: tonight.due,
 	get magnetic() {
 		return tonight.magnetic;

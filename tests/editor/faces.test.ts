@@ -1,7 +1,7 @@
 /** One plan open as text and as a notebook: what is found in it is told once, and nothing of it stays when both are closed. */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import type { Page } from "playwright-core";
+import type { Locator, Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
 import { BROWSER } from "./browser.ts";
 import {
@@ -10,6 +10,7 @@ import {
 	LIMIT_MS,
 	openFile,
 	openSamples,
+	problemsCounted,
 	type SampleWorkbench,
 	SHOTS,
 	TEST_LIMIT_MS,
@@ -33,14 +34,7 @@ describe.skipIf(BROWSER === undefined)("text and notebook of one plan in the rea
 	const cellLine = (text: string | RegExp) => page.locator(".notebookOverlay .view-line", { hasText: text }).first();
 	const textLine = (text: string | RegExp) =>
 		page.locator(".editor-group-container").first().locator(".view-line", { hasText: text }).first();
-	/** Errors, warnings and notes in the Problems view. */
-	const counted = async (): Promise<readonly number[]> => {
-		const label =
-			(await page.locator("#status\\.problems a, #status\\.problems").first().getAttribute("aria-label")) ?? "";
-		return /No Problems/.test(label)
-			? [0, 0, 0]
-			: ["Error", "Warning", "Info"].map((word) => Number(new RegExp(`${word}s?: (\\d+)`).exec(label)?.[1] ?? 0));
-	};
+	const counted = () => problemsCounted(page);
 	const closeAll = async (): Promise<void> => {
 		await command(page, "View: Close All Editors");
 		const dialog = page.locator(".monaco-dialog-box");
@@ -78,5 +72,30 @@ describe.skipIf(BROWSER === undefined)("text and notebook of one plan in the rea
 		await closeAll();
 		await expect.poll(counted, { timeout: LIMIT_MS }).toEqual([0, 0, 0]);
 		expect(readFileSync(join(watched.folder, `${name}.lode.yaml`), "utf8")).toBe(before);
+	});
+
+	test("one saved, the other closed without saving: only what is on the disk was there to be told", async () => {
+		const NAME = "dusk-comet";
+		const edited = async (place: Locator, keys: string, takesOut = 0): Promise<void> => {
+			await cursorTo(page, place);
+			await page.keyboard.press("End");
+			for (let i = 0; i < takesOut; i++) await page.keyboard.press("Backspace");
+			await page.keyboard.type(keys);
+		};
+		await openBoth(NAME);
+		await edited(cellLine("date:"), "9", 1);
+		await expect.poll(async () => (await counted())[0]).toBeGreaterThan(0);
+		await edited(textLine("f-number"), " # wide open");
+		await cursorTo(page, cellLine("date:"));
+		await page.keyboard.press("Control+S");
+		await closeAll();
+		await expect.poll(counted, { timeout: LIMIT_MS }).toEqual([0, 0, 0]);
+		await openBoth(NAME);
+		await expect.poll(async () => (await counted())[0]).toBeGreaterThan(0);
+		await edited(cellLine("date:"), " # by hand");
+		await edited(textLine("f-number"), " # wide open");
+		await page.keyboard.press("Control+S");
+		await closeAll();
+		await expect.poll(counted, { timeout: LIMIT_MS }).toEqual([0, 0, 0]);
 	});
 });

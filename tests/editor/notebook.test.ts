@@ -14,6 +14,7 @@ import {
 	hover,
 	openFile,
 	openWorkbench,
+	problemsCounted,
 	SHOTS,
 	TEST_LIMIT_MS,
 	type Watched,
@@ -381,6 +382,8 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await expect.poll(() => tabs.count()).toBe(0);
 		expect(onDisk()).toContain("elevation: 145 m # by the map");
 		expect(onDisk()).toContain("f-number: 2 # wide open");
+		// What is closed leaves nothing behind, though it is wrong on the disk too.
+		await expect.poll(() => problemsCounted(page)).toEqual([0, 0, 0]);
 	});
 
 	test("open as both: what is wrong is told in the face in front, and counted once", async () => {

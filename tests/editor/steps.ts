@@ -251,3 +251,12 @@ export const again = (seen: Locator, attempt: () => Promise<void>): Promise<void
 			{ timeout: LIMIT_MS },
 		)
 		.toBe(true);
+
+/** Errors, warnings and notes that the workbench counts. */
+export async function problemsCounted(page: Page): Promise<readonly number[]> {
+	const label =
+		(await page.locator("#status\\.problems a, #status\\.problems").first().getAttribute("aria-label")) ?? "";
+	return /No Problems/.test(label)
+		? [0, 0, 0]
+		: ["Error", "Warning", "Info"].map((word) => Number(new RegExp(`${word}s?: (\\d+)`).exec(label)?.[1] ?? 0));
+}

@@ -184,6 +184,27 @@ test("what the plan gives no time takes twice as long, what it does give stays",
 	expect(lengths(nia?.evaluation, "sky", nia?.evening)).toEqual(lengths(alone, "sky"));
 });
 
+test("who comes late is aligned when set up and focused at the group's pace, as long as that takes, and with the numbers of then", () => {
+	const text = exampleText({
+		...OF_KITS,
+		site: "name: A\nlatitude: 47.1 N\nlongitude: 8.7 E\nelevation: 780 m\ntimezone: Europe/Zurich",
+		night: 'date: 2027-08-06\narrive: "21:30"\nleave: "03:30"',
+		plan: "title: A\nkind: group",
+		group: "- { name: Nia, from: Nia.lode.yaml }",
+	});
+	const own = readPlan(exampleText({ site: null, night: null, method: "kind: pole-sighting", targets: CORE }));
+	const evaluation = createEvaluator()(new PlanJoiner().join(readPlan(text), "g.lode.yaml", () => ({ plan: own })));
+	const group = { group: evaluation.group as GroupEvening };
+	const [focus] = stepsOf(group, "Nia", "focus");
+	const [align] = stepsOf(group, "Nia", "align");
+	expect((focus?.until ?? 0) - (evaluation.night?.onSite.from ?? 0)).toBe(40 * 60_000);
+	expect(align?.from).toBeGreaterThanOrEqual(focus?.until ?? Number.POSITIVE_INFINITY);
+	expect((align?.until ?? 0) - (align?.from ?? 0)).toBe(10 * 60_000);
+	const at = inGroup(group.group.kits[0] as GroupEvening["kits"][number], group.group)?.methods[0]?.value?.setUp.at;
+	expect(at).toBe(((align?.from ?? 0) + (align?.until ?? 0)) / 2);
+	expect(check(evaluation).map(({ code }) => code)).not.toContain("group/member-findings");
+});
+
 describe("one sheet", () => {
 	const kits = { Nia: kit([LASER]), Tom: kit([LANDMARK]), Ada: kit([LANDMARK]) };
 	const rows = eveningRows(evaluated(kits));

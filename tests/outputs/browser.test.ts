@@ -1,5 +1,5 @@
 import { spawnSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync } from "node:fs";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
 import { basename, join } from "node:path";
@@ -284,6 +284,40 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			expect(coloured, mode).toEqual([]);
 			await page.context().close();
 		}
+	});
+
+	test("a report's index: no word of its table is broken, every name and degree is whole on its map", async () => {
+		const plans = join(folder, "reported");
+		mkdirSync(plans);
+		const plan = (name: string, latitude: string, longitude: string): void =>
+			writeFileSync(
+				join(plans, `${name.split(" ")[0]}.lode.yaml`),
+				`plan:\n  title: Night of ${name}\n---\nsite:\n  name: ${name}\n  latitude: ${latitude}\n  longitude: ${longitude}\n---\nnight:\n  date: 2027-08-06\n`,
+			);
+		plan("Sheepfold hill", "47.1 N", "8.7 E");
+		plan("Washerwomen's observation platform at the waterfall", "47.11 N", "8.74 E");
+		spawnSync(process.execPath, [CLI, "report", plans, "-o", join(folder, "report")]);
+		const page = await (await browser.newContext({ viewport: { width: 1100, height: 900 } })).newPage();
+		await page.goto(`file://${join(folder, "report/index.html")}`);
+		const cut = await page.evaluate(`[...document.querySelectorAll("svg text")].filter((text) => {
+			const [svg, box] = [text.ownerSVGElement.getBoundingClientRect(), text.getBoundingClientRect()];
+			return box.left < svg.left || box.right > svg.right || box.top < svg.top || box.bottom > svg.bottom;
+		}).map((text) => text.textContent)`);
+		expect(cut).toEqual([]);
+		const broken =
+			await page.evaluate(`[...document.querySelectorAll(".nights td:nth-child(2) a, .nights td:nth-child(3)")].flatMap((cell) => {
+			const text = cell.firstChild;
+			return [...text.data.matchAll(/\\S+/g)].filter(({ 0: word, index }) => {
+				const range = document.createRange();
+				range.setStart(text, index);
+				range.setEnd(text, index + word.length);
+				return new Set([...range.getClientRects()].map(({ top }) => top)).size > 1;
+			}).map(([word]) => word);
+		})`);
+		expect(broken).toEqual([]);
+		expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
+		await page.screenshot({ path: join(SHOTS, "report.png"), fullPage: true });
+		await page.context().close();
 	});
 
 	test.each([...PLANS])(

@@ -54,7 +54,7 @@ export function tonightOf(
 	landmarks: () => readonly SightedLandmark[],
 	tracker: TrackerContent | undefined,
 	lens: EvaluatedLens | undefined,
-	ready: EpochMs,
+	{ ready, pace }: Pick<Tonight, "ready" | "pace">,
 ): Tonight {
 	const searches = new Kept<string, unknown>(KEPT_SEARCHES);
 	return {
@@ -66,6 +66,7 @@ export function tonightOf(
 		date: night.date,
 		onSite: night.onSite,
 		ready,
+		pace,
 		due: undefined,
 		get magnetic() {
 			return field();

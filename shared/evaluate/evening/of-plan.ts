@@ -23,9 +23,10 @@ const minutes = (typed: number | undefined, otherwise: number): number =>
 
 const focusTakes = ({ content: { prepare = {} } }: EvaluatedNight): number => minutes(prepare.focus, usual.FOCUS);
 
-/** When one is set up and focused. */
-export const readyAt = (night: EvaluatedNight): EpochMs =>
-	night.onSite.from + minutes(night.content.prepare?.["set-up"], usual.SET_UP) + focusTakes(night);
+/** When one is set up and focused; what the plan gives no time takes so many times as long as usual. */
+export function readyAt({ onSite, content: { prepare = {} } }: EvaluatedNight, pace = 1): EpochMs {
+	return onSite.from + minutes(prepare["set-up"], pace * usual.SET_UP) + minutes(prepare.focus, pace * usual.FOCUS);
+}
 
 /** Milliseconds of the walks in and out. */
 export function walksOf({ content: { prepare = {} } }: EvaluatedNight): { readonly in: number; readonly out: number } {

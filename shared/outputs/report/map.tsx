@@ -11,7 +11,8 @@ export interface MarkedPlace extends ReportedPlace {
 }
 
 const WIDTH = 900;
-const MARGIN = 46;
+/** Room for a latitude to a hundredth of a degree. */
+const MARGIN = 66;
 /** Degrees; a map of one site shows its surroundings. */
 const LEAST_SPAN = 0.05;
 /** Over a smaller stretch the coast is too coarse. Degrees. */
@@ -32,9 +33,12 @@ export function SiteMap({ places }: { readonly places: readonly MarkedPlace[] })
 				.filter((d) => d !== "")
 		: [];
 	const digits = step < 0.1 ? 2 : step < 1 ? 1 : 0;
-	const named = withRoom(
-		places.map(({ name, latitude, longitude }) => ({ x: x(map.nearest(longitude)) + BESIDE, y: y(latitude), name })),
-	);
+	const labels = places.map(({ name, latitude, longitude }) => {
+		const [at, width] = [x(map.nearest(longitude)), name.length * LETTER];
+		const isLeft = at + BESIDE + width > WIDTH;
+		return { x: isLeft ? at - BESIDE - width : at + BESIDE, y: y(latitude), name, isLeft };
+	});
+	const named = withRoom(labels);
 	const said = { count: places.length, s: places.length === 1 ? "" : "s", step: `${step.toFixed(digits)}°` };
 	return (
 		<figure>
@@ -74,7 +78,11 @@ export function SiteMap({ places }: { readonly places: readonly MarkedPlace[] })
 							<title>{name}</title>
 						</circle>
 						{named[i] && (
-							<text x={x(map.nearest(longitude)) + BESIDE} y={y(latitude) + 4}>
+							<text
+								x={x(map.nearest(longitude)) + (labels[i]?.isLeft ? -BESIDE : BESIDE)}
+								y={y(latitude) + 4}
+								text-anchor={labels[i]?.isLeft ? "end" : undefined}
+							>
 								{name}
 							</text>
 						)}

@@ -54,6 +54,7 @@ const htmlOf = (title: string, body: JSX.Element): string =>
 
 const REPORT_STYLE = `
 a { color: var(--blue); } td, th { vertical-align: top; } td:first-child { white-space: nowrap; }
+@media (min-width: 900px) { .nights td { overflow-wrap: break-word; } .nights td:nth-child(2) { min-width: 15em; } .nights td:nth-child(2) div { overflow-wrap: anywhere; } .nights td:nth-child(3), .nights td:last-child { min-width: 8em; } }
 `;
 
 /** Who takes from whom, in both directions. */
@@ -100,7 +101,7 @@ function Index({ report, links }: { readonly report: Report; readonly links: Lin
 			{dated.length > 0 && (
 				<Section heading={told(words.nights())}>
 					<div class="scroll">
-						<table>
+						<table class="nights">
 							<thead>
 								<tr>
 									{[
