@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { closeSync, ftruncateSync, openSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
@@ -41,6 +41,10 @@ describe.skipIf(BROWSER === undefined)("a skyline from elevation tiles in the re
 					heights.writeInt16BE(row < 546 ? 1500 : 500, 2 * (row * 1201 + column));
 			writeFileSync(join(folder, "N46E008.hgt"), heights);
 			writeFileSync(join(folder, "half.hgt"), heights.subarray(0, 100_000));
+			// Holes take no room.
+			const large = openSync(join(folder, "large.tif"), "w");
+			ftruncateSync(large, 201_000_000);
+			closeSync(large);
 			writeFileSync(join(folder, "plain.lode.yaml"), PLAN);
 		});
 		({ page } = watched);
@@ -68,6 +72,18 @@ describe.skipIf(BROWSER === undefined)("a skyline from elevation tiles in the re
 		await chooseFile(page, "half.hgt");
 		await said("the name of a .hgt file gives its position").waitFor();
 		await command(page, "Notifications: Clear All Notifications");
+	});
+
+	test("a tile of over 200 MB is refused with the reason, is not read, and the editor goes on", async () => {
+		await line(/name:\splain/).click();
+		await command(page, "Lodebook: Make the Skyline from Elevation Tiles");
+		await chooseFile(page, "large.tif");
+		await said("large.tif has 201 MB; a tile may have 200 MB. Cut out the part you need.").waitFor();
+		await page.screenshot({ path: join(SHOTS, "ground-large.png") });
+		await command(page, "Notifications: Clear All Notifications");
+		// The server answers as before, and the plan is as it was.
+		await page.locator(".codelens-decoration").first().waitFor();
+		expect(readFileSync(join(watched.folder, "plain.lode.yaml"), "utf8")).toBe(PLAN);
 	});
 
 	test("the tile's horizon takes the place of the skyline, with a comment on where it is from", async () => {

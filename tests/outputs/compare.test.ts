@@ -135,6 +135,15 @@ describe("methods", () => {
 	});
 });
 
+test("what makes an axis uncertain is compared with itself, whichever is the largest", () => {
+	const { values } = compared(chapel, edited(chapel, "tilt-scale: ± 1°", "tilt-scale: ± 0.2°"));
+	const shares = values.filter(({ id }) => id === "method.source");
+	expect(shares.map(({ of, before, after }) => [of, before?.text, after?.text])).toEqual([
+		["tilt-scale", "1.0°", "0.2°"],
+	]);
+	expect(shares[0]).toMatchObject({ label: "From tilt-scale ± 0.2° (tracker)" });
+});
+
 test("what no longer works leads, then its cause, then times and numbers", () => {
 	const comparison = compared(chapel, edited(chapel, 'at: "20:01"', 'at: "20:20"'));
 	const heads = ["New findings", "Edits", "The evening", "Values"];

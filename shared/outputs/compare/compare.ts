@@ -209,6 +209,9 @@ function valueChanges(
 	});
 }
 
+/** The share of what makes an axis uncertain: it goes by what that is. */
+const SHARE: Value["id"] = "method.source";
+
 /** Values of a landmark, a target or an entry go by its name; a method's stay its own when its star changes. */
 function byKey(
 	values: readonly Value[],
@@ -220,7 +223,7 @@ function byKey(
 	for (const computed of values) {
 		const { id, of } = computed;
 		if (of !== null && left.has(of)) continue;
-		const name = !id.startsWith("method.") && of !== null ? `${id} ${nameNow(of)}` : id;
+		const name = (id === SHARE || !id.startsWith("method.")) && of !== null ? `${id} ${nameNow(of)}` : id;
 		const count = (counts.get(name) ?? 0) + 1;
 		counts.set(name, count);
 		keyed.set(`${name} ${count}`, computed);
