@@ -77,7 +77,9 @@ function choicesOf(document: PlanText, evaluation: Evaluation, { cell, method, c
 				keys,
 			);
 		});
-	return [...proposedBy(method, tonight)].map(({ keys, radius95 }) =>
-		choice(String(Object.values(keys)[0]), told(words.axis({ error: errorDegrees(radius95) })), keys),
-	);
+	return [...proposedBy(method, tonight)].map(({ keys, by, radius95 }) => {
+		const [first] = Object.values(keys);
+		const label = typeof first === "object" ? told(by).trim() : String(first);
+		return choice(label, told(words.axis({ error: errorDegrees(radius95) })), keys);
+	});
 }

@@ -2,6 +2,7 @@ import { Command, InvalidArgumentError } from "commander";
 import { isoText } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { costOf, suggestionsFor } from "../../shared/evaluate/suggestions.ts";
+import { listOf } from "../../shared/methods/lists.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
 import { answerText } from "../../shared/outputs/json/json.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
@@ -51,14 +52,15 @@ export const starsCommand = (): Command =>
 			const { faintest, reach, twilight = false } = options;
 			const searching = ALL_METHODS.flatMap((method) => {
 				const { kind, search } = method;
+				const lists = listOf(kind);
 				const content = methods.find(({ value }) => value?.method.kind === kind)?.value?.content;
+				const listing = search?.listing ?? lists?.listing;
 				// A list that every plan gets is made for a method at its defaults where the plan has none.
-				if (!search || !(search.listing.always || content)) return [];
-				const wanted = search.listing.always ? { faintest, twilight, ...(reach === undefined ? {} : { reach }) } : {};
+				if (!listing || !(listing.always || content)) return [];
+				const wanted = listing.always ? { faintest, twilight, ...(reach === undefined ? {} : { reach }) } : {};
 				const own = content ?? { kind };
-				return [
-					{ method, own, wanted, listing: search.listing, found: suggestionsFor(evaluation, method, own, wanted) },
-				];
+				const found = search ? suggestionsFor(evaluation, method, own, wanted) : (lists?.find(own, tonight) ?? []);
+				return [{ method, own, wanted, listing, found }];
 			});
 			// What every plan gets comes first.
 			const lists = searching.sort((a, b) => Number(b.listing.always) - Number(a.listing.always));
@@ -80,7 +82,7 @@ export const starsCommand = (): Command =>
 				const head = all.length - found.length;
 				return all.map(({ text, soft }, i) => {
 					const one = found[i - head];
-					const cost = one && costOf(tonight, method, own, one.at);
+					const cost = one && method.search && costOf(tonight, method, own, one.at);
 					return { text: cost ? `${told(words.costs({ line: text.trimEnd(), cost }))}\n` : text, soft };
 				});
 			});

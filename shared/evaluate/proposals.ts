@@ -11,10 +11,10 @@ export interface Proposed extends Pick<Proposal<MethodContent>, "keys" | "by"> {
 	readonly radius95: number;
 }
 
-/** What a method proposes for tonight and what would work, in its own order. */
-export function* proposedBy(method: AnyMethod, tonight: Tonight): Generator<Proposed> {
+/** What a method proposes for tonight and what would work, in its own order. `own`: what a cell of it has already. */
+export function* proposedBy(method: AnyMethod, tonight: Tonight, own?: MethodContent): Generator<Proposed> {
 	const { kind, setUp, propose } = method;
-	for (const { content, keys, by } of propose?.(tonight) ?? []) {
+	for (const { content, keys, by } of propose?.(tonight, own) ?? []) {
 		const found = setUp({ ...content, kind }, tonight);
 		if (found.obstacles.length > 0 || found.windows.length === 0) continue;
 		yield { method, keys, by, radius95: budgetOf(found).radius95 };
@@ -23,7 +23,7 @@ export function* proposedBy(method: AnyMethod, tonight: Tonight): Generator<Prop
 
 /**
  * The best that each kind of method proposes tonight, the finest first; kinds that the plan has already come after those
- * that it has not, since a fallback of the same kind fails with it. `besides`: a cell that does not count as planned.
+ * that it has not, since a fallback of the same kind fails with it, and what only corrects another's axis after what sets it. `besides`: a cell that does not count as planned.
  */
 export function fallbacks({ plan, tonight }: Evaluation, besides: unknown): readonly Proposed[] {
 	if (!tonight) return [];
@@ -33,6 +33,7 @@ export function fallbacks({ plan, tonight }: Evaluation, besides: unknown): read
 	const all = tonight.remember(`proposed-${tonight.due}`, () =>
 		ALL_METHODS.flatMap((method) => [...proposedBy(method, tonight)].slice(0, 1)),
 	);
-	const rank = ({ method, radius95 }: Proposed): number => (planned.has(method.kind) ? 1000 : 0) + radius95;
+	const rank = ({ method, radius95 }: Proposed): number =>
+		(planned.has(method.kind) ? 1000 : 0) + (method.corrects ? 500 : 0) + radius95;
 	return [...all].sort((a, b) => rank(a) - rank(b));
 }

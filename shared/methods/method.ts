@@ -259,6 +259,12 @@ export interface Listing<C, Found extends Candidate> {
 	) => readonly { readonly text: string; readonly soft?: boolean }[];
 }
 
+/** What `stars` lists of a method that has no search of its own. */
+export interface Lister<C, Found extends Candidate> {
+	readonly find: (content: C, tonight: Tonight) => readonly Found[];
+	readonly listing: Listing<C, Found>;
+}
+
 /** A cell that would plan a method tonight. */
 export interface Proposal<C> {
 	readonly content: C;
@@ -328,8 +334,11 @@ export interface MethodParts<Kind extends string, K extends Fields, S extends Se
 	readonly hints?: Readonly<Partial<Record<keyof K & string, readonly Hint[]>>>;
 	// biome-ignore lint/suspicious/noExplicitAny: what is found is the method's own affair
 	readonly search?: Search<ContentOf<K> & CommonContent, any>;
-	/** Cells that would plan it tonight, the best first. */
-	readonly propose?: (tonight: Tonight) => readonly Proposal<ContentOf<K> & CommonContent>[];
+	/** Cells that would plan it tonight, the best first; with what a cell of it has already. */
+	readonly propose?: (
+		tonight: Tonight,
+		content?: ContentOf<K> & CommonContent,
+	) => readonly Proposal<ContentOf<K> & CommonContent>[];
 	/** Keys of first drafts of a plan, the first tried first. */
 	readonly drafts?: readonly string[];
 }

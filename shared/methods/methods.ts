@@ -61,7 +61,7 @@ export interface AnyMethod
 	readonly values: (setUp: SetUp, tonight: Tonight) => readonly Value[];
 	readonly byMinute?: (setUp: SetUp, tonight: Tonight) => ((at: EpochMs) => readonly Value[]) | undefined;
 	readonly search?: Search<MethodContent>;
-	readonly propose?: (tonight: Tonight) => readonly Proposal<MethodContent>[];
+	readonly propose?: (tonight: Tonight, content?: MethodContent) => readonly Proposal<MethodContent>[];
 }
 
 /** Every method, as the rest of the house sees it. A method is only ever given the set-up that it made itself. */

@@ -129,12 +129,20 @@ const CLOCK = String.raw`\d\d:\d\d`;
 const minutesOf = (clock: string): number => (Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3)) + 720) % 1440;
 const clockAt = (minutes: number): string =>
 	[Math.floor(((minutes + 720) % 1440) / 60), minutes % 60].map((one) => String(one).padStart(2, "0")).join(":");
-/** Both ends and the middle of each stretch that a message names. */
+/** Both ends and the middle of each stretch that a message names; a single minute is both. */
 const momentsIn = (list: string): readonly string[] =>
+	[...list.matchAll(new RegExp(`(${CLOCK})(?: \\(\\+1\\))?(?:–(${CLOCK}))?`, "g"))].flatMap(
+		([, from = "", until = from]) => {
+			const [first, last] = [minutesOf(from), minutesOf(until) || 1440];
+			// A night goes from noon to noon: its last moment is no clock time of its own.
+			return [from, clockAt(Math.floor((first + last) / 2)), ...(last === 1440 ? [] : [until])];
+		},
+	);
+/** When a frame can begin in each stretch: what begins at its end, which may be at the very second, lies behind it. */
+const beginsIn = (list: string): readonly string[] =>
 	[...list.matchAll(new RegExp(`(${CLOCK})–(${CLOCK})`, "g"))].flatMap(([, from = "", until = ""]) => {
-		const [first, last] = [minutesOf(from), minutesOf(until) || 1440];
-		// A night goes from noon to noon: its last moment is no clock time of its own.
-		return [from, clockAt(Math.floor((first + last) / 2)), ...(last === 1440 ? [] : [until])];
+		const [first, last] = [minutesOf(from), (minutesOf(until) || 1440) - 1];
+		return [from, clockAt(Math.floor((first + last) / 2)), clockAt(last)];
 	});
 
 const RECOMMENDED: readonly Recommended[] = [
@@ -197,7 +205,7 @@ const RECOMMENDED: readonly Recommended[] = [
 	{
 		says: / Usable: ([^.]*\d\d:\d\d[^.]*)\.$/,
 		of: "targets",
-		put: (one) => momentsIn(one.named[0] ?? "").map((clock) => shortFrameAt(one, clock)),
+		put: (one) => beginsIn(one.named[0] ?? "").map((clock) => shortFrameAt(one, clock)),
 		satisfies: isGone,
 	},
 	{
@@ -226,17 +234,17 @@ const RECOMMENDED: readonly Recommended[] = [
 	{
 		// One short frame at any of the times is in view.
 		says: /In view: ([^;]*\d\d:\d\d[^;]*)\.$/,
-		put: (one) => momentsIn(one.named[0] ?? "").map((clock) => shortFrameAt(one, clock)),
+		put: (one) => beginsIn(one.named[0] ?? "").map((clock) => shortFrameAt(one, clock)),
 		satisfies: isGone,
 	},
 	{
 		says: / Dark: ([^;]*\d\d:\d\d[^;]*)\.$/,
-		put: (one) => momentsIn(one.named[0] ?? "").map((clock) => shortFrameAt(one, clock)),
+		put: (one) => beginsIn(one.named[0] ?? "").map((clock) => shortFrameAt(one, clock)),
 		satisfies: isGone,
 	},
 	{
 		says: /Target and ground fit into one frame ([^.]*\d\d:\d\d[^.]*)\./,
-		put: (one) => momentsIn(one.named[0] ?? "").map((clock) => shortFrameAt(one, clock)),
+		put: (one) => beginsIn(one.named[0] ?? "").map((clock) => shortFrameAt(one, clock)),
 		satisfies: isGone,
 	},
 	{

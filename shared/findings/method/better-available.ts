@@ -69,7 +69,7 @@ export default rule({
 		);
 		if (own < GOOD_ENOUGH) return;
 		const planned = methods.flatMap(({ value }) => value?.method.kind ?? []);
-		const others = ALL_METHODS.filter(({ kind }) => !planned.includes(kind));
+		const others = ALL_METHODS.filter(({ kind, corrects }) => !corrects && !planned.includes(kind));
 		const bestWith = (due: EpochMs | undefined): Proposed | undefined =>
 			tonight.remember(`better than ${own} of ${planned.join()} for ${due}`, () =>
 				bestOf(others, withDue(tonight, due), own / FINER),

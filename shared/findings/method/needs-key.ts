@@ -29,7 +29,7 @@ export default rule({
 			if (cell.read.places.has(key)) continue;
 			const { kind, keys, search } = method.method;
 			const others = search?.momentary && search.key === key ? otherMarks(evaluation, cell, method) : undefined;
-			const [proposed] = evaluation.tonight ? proposedBy(method.method, evaluation.tonight) : [];
+			const [proposed] = evaluation.tonight ? proposedBy(method.method, evaluation.tonight, method.content) : [];
 			const meant = proposed && Object.hasOwn(proposed.keys, key) ? proposed.keys : undefined;
 			const value = meant?.[key];
 			const example = value === undefined ? (keys[key]?.example ?? "") : written(value);

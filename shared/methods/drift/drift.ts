@@ -6,7 +6,7 @@ import { type EpochMs, minuteUp } from "../../earth/zone.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { durationText } from "../../notation/duration.ts";
 import { heightText } from "../../notation/height.ts";
-import { exactNightClock } from "../../notation/night-clock.ts";
+import { exactNightClock, nightClock } from "../../notation/night-clock.ts";
 import { bodyName, clock, mapping, optional, quantity, required } from "../../notation/shape.ts";
 import { type PathOf, valuesFor } from "../../notation/value.ts";
 import { pixelScaleArcsec } from "../../optics/camera.ts";
@@ -22,6 +22,7 @@ import { onMinutes } from "../minutes.ts";
 import { markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, type Tonight } from "../tonight.ts";
+import { driftPairs } from "./pairs.ts";
 import { words } from "./words.ts";
 
 /** Rounds of two test frames that it takes as a rule, and minutes beside each frame: to aim, to look, to turn. */
@@ -53,7 +54,7 @@ const keys = {
 	}),
 };
 
-type Content = ContentOf<typeof keys> & CommonContent;
+export type Content = ContentOf<typeof keys> & CommonContent;
 
 const roundsTake = ({ first, second }: ContentOf<typeof keys>): number =>
 	ROUNDS * [first, second].reduce((sum, one) => sum + (one?.frame ?? TEST_FRAME) / 60 + BESIDE_FRAME, 0);
@@ -61,7 +62,7 @@ const roundsTake = ({ first, second }: ContentOf<typeof keys>): number =>
 type TestKey = keyof typeof keys;
 const TESTS: readonly TestKey[] = ["first", "second"];
 
-interface DriftSetUp extends SetUp {
+export interface DriftSetUp extends SetUp {
 	/** In the order in which they are taken. */
 	readonly tests: readonly SeenTest[];
 	/** Hour angle between the stars, degrees. */
@@ -75,7 +76,7 @@ interface SeenTest {
 	readonly hourAngle: number;
 }
 
-function setUp(content: Content, tonight: Tonight): DriftSetUp {
+export function setUp(content: Content, tonight: Tonight): DriftSetUp {
 	const { spot, onSite, camera } = tonight;
 	const obstacles: Obstacle[] = [];
 	for (const key of TESTS) if (!content[key]?.star) obstacles.push({ type: "needs-key", key });
@@ -239,6 +240,12 @@ export const drift = method({
 		{ say: words.log() },
 		{ say: tonight.tools.scales ? words.correct() : words.correctBall() },
 	],
+	propose: (tonight, content = {}) =>
+		driftPairs(content, tonight, setUp).map(({ content, keys, names: [first, second], at }) => ({
+			content,
+			keys,
+			by: words.by({ first, second, at: nightClock(tonight, at) }),
+		})),
 	declares: { ...markTable, ...values },
 	values: ({ marks, spread }) => [
 		...valuesOfMarks(marks),

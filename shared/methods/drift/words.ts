@@ -16,5 +16,7 @@ export const words = sentences("method.drift", {
 	correctBall: `A ball head has no scales: with a star in the middle of the live view, lower or raise the axis and turn it
 		until the star has moved by that much of the frame's width, one way at a time; lock, and look once more. Then take the
 		two test frames again.`,
+	pair: "{first}, then {second}",
+	by: " with {first} and {second}, from {at} on",
 	correct: "Correct both, then take the two test frames again.",
 });

@@ -293,6 +293,7 @@ const stars = record(
 	{
 		bodies: list(record({ name: text, at: instant, altitude: number, bearing: number, axisError95: orNull(number) })),
 		pairs: list(record({ names: list(text), at: instant, spread: number, axisError95: orNull(number) })),
+		driftPairs: list(record({ names: list(text), at: instant, spread: number, axisError95: orNull(number) })),
 	},
 );
 
