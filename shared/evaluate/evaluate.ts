@@ -157,6 +157,7 @@ export function createEvaluator(): Evaluator {
 	const placeOf = rememberedBy(placeTarget, 1);
 	const placeAgain = rememberedBy(placeTarget, 1);
 	const targetOf = rememberedBy(evaluateTarget, 1);
+	const placedAt = rememberedBy(doneWithin, 1);
 	const numbered = createNumbering();
 	const valuesOfTarget = rememberedBy(targetValues, 1);
 	const logOf = turns.remembered(
@@ -264,10 +265,12 @@ export function createEvaluator(): Evaluator {
 		// A method whose time the plan leaves open has the one that the evening finds for it.
 		const methods = lazily(() => {
 			const alone = unplaced();
-			if (!alone.some(({ value }) => value?.setUp.free)) return alone;
+			const isOpen = ({ setUp }: EvaluatedMethod): boolean => setUp.free === true || setUp.at === undefined;
+			if (!alone.some(({ value }) => value && isOpen(value))) return alone;
 			return alone.map((one, place): Evaluated<EvaluatedMethod> => {
 				const { setUp, begins, content } = one.value ?? {};
 				const step = evening()?.steps.find(({ kind, of }) => kind === "align" && of === place);
+				if (one.value && setUp?.at === undefined && step) return { ...one, value: placedAt(one.value, step.from, step.until) };
 				if (!setUp?.free || setUp.at === undefined || begins === undefined || !step) return one;
 				return { ...one, value: methodAt(content, tonight, minuteUp(step.from + setUp.at - begins)) };
 			});
@@ -495,6 +498,13 @@ function alignmentDue(
 	}
 	return due;
 }
+
+/** A method that can be done at any time, when the evening does it. */
+const doneWithin = (value: EvaluatedMethod, begins: EpochMs, done: EpochMs): EvaluatedMethod => ({
+	...value,
+	begins,
+	done,
+});
 
 const middle = ({ sky }: EvaluatedNight): number => (sky.span.from + sky.span.until) / 2;
 

@@ -18,12 +18,15 @@ const words = sentences("output.method", {
 	never: "never tonight",
 	align: "Align: {method}",
 	fallback: "Fallback {place}: {method}",
+	correct: "Correct the axis: {method}",
 });
 
 export interface MethodTonight {
 	/** What people call it. */
 	readonly name: string;
 	readonly works: boolean;
+	/** Whether it only corrects what another method has set. */
+	readonly corrects: boolean;
 	readonly windows: string;
 	/** The axis error that it keeps within 19 times in 20, degrees. */
 	readonly radius95: number;
@@ -71,6 +74,7 @@ export function methodTonight(
 	return {
 		name,
 		works,
+		corrects: value.method.corrects === true,
 		windows:
 			setUp.windows.length === 0
 				? told(words.never())
@@ -82,9 +86,9 @@ export function methodTonight(
 	};
 }
 
-/** The heading of a method: the one that aligns leads, the others are counted. */
-export const methodHeading = (place: number, method: string): string =>
-	told(place === 0 ? words.align({ method }) : words.fallback({ place, method }));
+/** The heading of a method: the one that aligns leads, the others are counted; what only corrects it is no fallback. */
+export const methodHeading = (place: number, method: string, corrects = false): string =>
+	told(place === 0 ? words.align({ method }) : corrects ? words.correct({ method }) : words.fallback({ place, method }));
 
 interface ShownMethod {
 	readonly cell: Cell;
@@ -93,11 +97,12 @@ interface ShownMethod {
 
 /**
  * The methods of a plan with their cells as they are shown: the one that aligns in the evening, then the others that work,
- * then the rest, each in the order of the file.
+ * what only corrects the axis behind them, then the rest, each in the order of the file.
  */
 export function methodsShown({ methods, aligned }: Pick<Evaluation, "methods" | "aligned">): readonly ShownMethod[] {
 	const known = methods.flatMap(({ cell, value }) => (value ? [{ cell, value }] : []));
-	const place = ({ value }: ShownMethod): number => (!value.works ? 2 : value === aligned ? 0 : 1);
+	const place = ({ value }: ShownMethod): number =>
+		!value.works ? 3 : value === aligned ? 0 : value.method.corrects ? 2 : 1;
 	return known.sort((a, b) => place(a) - place(b));
 }
 

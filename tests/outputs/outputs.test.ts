@@ -208,6 +208,7 @@ describe("one sentence, one place", () => {
 		const method = {
 			name: "compass",
 			works: false,
+			corrects: false,
 			windows: "never",
 			radius95: 1,
 			needs: "a level",

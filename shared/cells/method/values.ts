@@ -17,6 +17,9 @@ const words = sentences("value.method", {
 	asWritten: "As the plan says.",
 	usual: "As is usual for this method (common practice).",
 	halfAfter: "Its time, plus half of what it takes.",
+	done: "Alignment done",
+	doneOnArrival: "Alignment done, if begun on arrival",
+	asPlaced: "As the evening has it.",
 	afterArriving: "If it begins on arrival.",
 	bestMoment: "The best moment of its window tonight.",
 	anyTime: "any time on site",
@@ -53,7 +56,7 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 	},
 	done: {
 		is: "time",
-		label: "Alignment done",
+		label: "{label}",
 		how: "{how}",
 		at: ["takes", "at"],
 	},
@@ -130,7 +133,7 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 
 /** Values of a method: what to set, its marks, its hours, its error budget. */
 export function methodValues(
-	{ content, setUp, budget, method, takes, done }: EvaluatedMethod,
+	{ content, setUp, budget, method, takes, begins, done }: EvaluatedMethod,
 	tonight: Tonight,
 ): readonly Value[] {
 	const { at, windows } = setUp;
@@ -163,7 +166,13 @@ export function methodValues(
 		values.takes(takes, { of, fill: { how: content.takes === undefined ? words.usual() : words.asWritten() } }),
 		values.done(
 			{ night: tonight, at: isAnytime || windows.length > 0 || isTimed ? done : undefined },
-			{ of, fill: { how: isAnytime ? words.afterArriving() : words.halfAfter() } },
+			{
+				of,
+				fill: {
+					label: isAnytime && begins === undefined ? words.doneOnArrival() : words.done(),
+					how: !isAnytime ? words.halfAfter() : begins === undefined ? words.afterArriving() : words.asPlaced(),
+				},
+			},
 		),
 		values.window(window, { of, at: ["kind", "at", ...method.markKeys, ""] }),
 		values["window-minutes"](totalMinutes(windows), { of }),

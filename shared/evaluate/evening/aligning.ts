@@ -1,7 +1,7 @@
 /** Which method aligns, and when. */
 import { type EpochMs, minuteDown, minuteUp } from "../../earth/zone.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
-import type { AlignTask, Evening, EveningStep, Fallback, LeftOut } from "./tasks.ts";
+import type { AlignTask, Evening, EveningStep, Fallback, LeftOut, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
 
 /** The first of the plan's methods that can be placed within some time. */
@@ -24,14 +24,20 @@ export function alignIn(aligns: readonly AlignTask[], timeline: Timeline, within
 export const aroundMiddles = (windows: readonly Interval[], length: number): readonly Interval[] =>
 	windows.map(({ from, until }) => ({ from: from - length / 2, until: until + length / 2 }));
 
-/** An alignment begins no later than its middle is still in its window. */
-export function withinWindow(step: EveningStep, aligns: readonly AlignTask[]): EveningStep {
-	const align = step.kind === "align" && step.of !== undefined ? aligns[step.of] : undefined;
-	if (!align || step.latest === undefined) return step;
-	const middle = (step.from + step.until) / 2;
-	const window = align.windows.find(({ from, until }) => from <= middle && middle <= until);
-	const last = window ? Math.max(step.from, beginOf(window.until, align.length)) : step.latest;
-	return { ...step, latest: Math.min(step.latest, last) };
+/** The last moment at which a placed step may begin by itself: while its middle, or all of it, is still in its window. */
+export function lastStart({ kind, of, from, until }: EveningStep, { aligns, targets }: Tasks): EpochMs | undefined {
+	const within = (windows: readonly Interval[] | undefined): EpochMs | undefined => {
+		const window = windows?.find((one) => one.from <= from && until <= one.until);
+		return window && minuteDown(window.until - (until - from));
+	};
+	if (of === undefined) return undefined;
+	if (kind === "sky") return within(targets[of]?.windows);
+	if (kind === "foreground") return within(targets[of]?.foreground?.windows);
+	const align = kind === "align" ? aligns[of] : undefined;
+	if (!align) return undefined;
+	const middle = (from + until) / 2;
+	const window = align.windows.find((one) => one.from <= middle && middle <= one.until);
+	return window ? beginOf(window.until, align.length) : from;
 }
 
 const lasting = (from: EpochMs, length: number): Interval => ({ from, until: from + length });

@@ -1,4 +1,5 @@
 /** Steps by time, with what lies between and against each other. */
+import type { EpochMs } from "../../earth/zone.ts";
 import type { Clash, EveningStep } from "./tasks.ts";
 
 /** A gap shorter than this is no wait, milliseconds. */
@@ -7,8 +8,14 @@ const SHORTEST_WAIT = 60_000;
 /** Dark frames lie beside what hands do, and what a camera does by itself. */
 const isBeside = ({ kind, beside }: EveningStep): boolean => kind === "darks" || beside === true;
 
-/** By their beginning, waits put between, and each told how late it may begin. */
-export function inOrder(steps: readonly EveningStep[]): readonly EveningStep[] {
+/**
+ * By their beginning, waits put between, and each told how late it may begin: for what is fixed after it, and for what is
+ * placed after it as long as that can be done. `lastStart`: of a placed step by itself, where its time ends.
+ */
+export function inOrder(
+	steps: readonly EveningStep[],
+	lastStart: (step: EveningStep) => EpochMs | undefined = () => undefined,
+): readonly EveningStep[] {
 	const sorted = [...steps].sort((a, b) => a.from - b.from || a.until - b.until);
 	const filled: EveningStep[] = [];
 	let done: number | undefined;
@@ -32,8 +39,10 @@ export function inOrder(steps: readonly EveningStep[]): readonly EveningStep[] {
 				due = step.from;
 				return step;
 			}
-			if (due === undefined) return step;
-			due -= step.until - step.from;
+			const own = lastStart(step);
+			if (due === undefined && own === undefined) return step;
+			const chained = (due ?? Number.POSITIVE_INFINITY) - (step.until - step.from);
+			due = Math.min(chained, Math.max(step.from, own ?? Number.POSITIVE_INFINITY));
 			return { ...step, latest: due };
 		})
 		.reverse();

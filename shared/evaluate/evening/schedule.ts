@@ -16,8 +16,8 @@ import {
 	correctionsAfter,
 	fallbacksOf,
 	freeCorrections,
+	lastStart,
 	secondTry,
-	withinWindow,
 } from "./aligning.ts";
 import { bothEnds, groundSteps } from "./around.ts";
 import { checksBetween } from "./checks.ts";
@@ -52,7 +52,7 @@ export function scheduled(tasks: Tasks): Evening {
 	const grounds = groundSteps(series, middle, within, tasks);
 	const ends = bothEnds(series, [...middle, ...grounds.steps], tasks);
 	const done = [...middle, ...grounds.steps, ...ends.steps];
-	const steps = inOrder([...done, ...checksBetween(done)]).map((step) => withinWindow(step, aligns));
+	const steps = inOrder([...done, ...checksBetween(done)], (step) => lastStart(step, tasks));
 	const first = steps.find(({ kind, of }) => kind === "sky" && targets[of as number]?.tracked);
 	const due = first && (leadStarts(steps).get(first.of as number) ?? first.from);
 	return {

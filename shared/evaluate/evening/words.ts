@@ -10,6 +10,7 @@ const words = sentences("evening", {
 	focus: "Focus",
 	refocus: "Focus on the stars again for {name}",
 	align: "Align: {method}",
+	correct: "Correct the axis: {method}",
 	"test-frame": "Test frame: {name}",
 	"re-aim": "Aim at {name}",
 	"lens-change": "Change the lens for {name}",
@@ -32,13 +33,17 @@ export function stepOwner(
 	return kind === "align" ? methods[of]?.value?.name : targets?.value?.[of]?.name;
 }
 
+/** Whether an alignment only corrects what another has set. */
+const corrects = ({ of }: Pick<EveningStep, "of">, { methods, evening }: Evaluation): boolean =>
+	of !== evening?.aligned && methods[of ?? -1]?.value?.method.corrects === true;
+
 /** A step as a person is told of it. */
 export function stepName(step: Pick<EveningStep, "kind" | "of">, evaluation: Evaluation): Phrase {
 	const { kind, of } = step;
 	const name = stepOwner(step, evaluation) ?? "";
 	switch (kind) {
 		case "align":
-			return words.align({ method: name });
+			return (corrects(step, evaluation) ? words.correct : words.align)({ method: name });
 		case "set-up":
 			return of === undefined ? words["set-up"]() : words.again({ name });
 		case "focus":

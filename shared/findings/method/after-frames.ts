@@ -43,8 +43,10 @@ export default rule({
 		const [first] = [...eachTarget(evaluation)]
 			.filter(({ target }) => target.tracked && target.timed)
 			.sort((a, b) => a.target.series.from - b.target.series.from);
-		if (!first || aligned.done <= first.target.series.from) return;
-		const { setUp, done, takes, content, name } = aligned;
+		if (!first) return;
+		const { setUp, takes, content, name } = aligned;
+		const done = setUp.at === undefined ? night.onSite.from + takes * 1000 : aligned.done;
+		if (done <= first.target.series.from) return;
 		const { from } = first.target.series;
 		const clock = (moment: number): string => nightClock(night, moment);
 		const said = {

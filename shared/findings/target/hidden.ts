@@ -46,6 +46,8 @@ export default rule({
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target, firstDay, clock, timePath } = one;
 			if (!target.ofTheSky || target.entry.opening !== undefined) continue;
+			// What has no time of its own is placed while it is in view, or has a finding of its own.
+			if (!target.timed && target.inView.length > 0) continue;
 			const clearIn = (within: Interval) =>
 				whereTrue((t) => hiddenBy(site.cover, target.directionAt(t)) === undefined, within, 300_000);
 			const minutes = minutesWithout(clearIn, firstDay);

@@ -4,7 +4,7 @@ import { both } from "../../sky/intervals.ts";
 import { sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, partText, starsOut, timesText } from "./each.ts";
 
 const words = sentences("target/in-twilight", {
 	title: "Frames in twilight",
@@ -36,7 +36,8 @@ export default rule({
 			if (!site || !target.needsDark || target.darkness.sunDark.length === 0) continue;
 			const { sunDark, dark, sunBelow: limit } = target.darkness;
 			const minutes = minutesOutside(sunDark);
-			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
+			// What has no time of its own is placed while it is usable, or has a finding of its own.
+			if (!target.timed || isBrief(minutes, target.series)) continue;
 			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const highest = Math.max(...[target.series.from, target.series.until].map((t) => sunAltitude(site.spot, t)));
 			yield {

@@ -1,4 +1,5 @@
 import { foregroundOf } from "../../cells/targets/target.ts";
+import { withWholeMinutes } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, timesText } from "./each.ts";
@@ -9,6 +10,7 @@ const words = sentences("target/no-ground", {
 		picture: the target is too far above the skyline for the lens. Begin when it is lower, use a shorter focal
 		length, turn the camera to portrait, or take a panorama with a row of the ground below it.`,
 	message: "At {time} no ground is in the frame of {name}. Target and ground fit into one frame {times}.",
+	never: "At {time} no ground is in the frame of {name}. Target and ground never fit into one frame while you are on site.",
 });
 
 const LENS = "focal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000";
@@ -31,9 +33,13 @@ export default rule({
 			// `true` asks for a frame of whatever is under it.
 			if (entry.foreground === true) continue;
 			if (framing.start().ground > 0) continue;
+			const times = withWholeMinutes(framing.fits());
 			yield {
 				...at(cell, timePath),
-				message: words.message({ time: clock(series.from), name, times: timesText(framing.fits(), night) }),
+				message:
+					times.length === 0
+						? words.never({ time: clock(series.from), name })
+						: words.message({ time: clock(series.from), name, times: timesText(times, night) }),
 			};
 		}
 	},

@@ -58,6 +58,7 @@ export default rule({
 			const { opening } = target.entry;
 			const window = windowNamed(site.cover, opening);
 			if (opening === undefined || !window) continue;
+			if (!target.timed && target.inView.length > 0) continue;
 			const insideIn = (within: Interval) =>
 				whereTrue((t) => isVisible(site.cover, target.directionAt(t), window), within, 300_000);
 			const minutes = minutesWithout(insideIn, firstDay);

@@ -1,3 +1,4 @@
+import { leadAfterAlignment, readyAt } from "../../evaluate/evening/of-plan.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { exactNightClock } from "../../notation/night-clock.ts";
 import { both } from "../../sky/intervals.ts";
@@ -62,7 +63,10 @@ export default rule({
 			const { onSite } = night;
 			const until = entry.until === undefined ? undefined : night.instant(entry.until);
 			const within = { from: onSite.from, until: Math.min(onSite.until, until ?? onSite.until) };
-			const moved = () => beginFix(one, both(usable, [within]), both(inView, [within]));
+			// What may be of the ground is not moved into the dark. One is set up and focused first where there is time for it.
+			const times = target.forSky ? [usable, inView] : [inView.length > 0 ? inView : usable];
+			const ready = { ...within, from: readyAt(night) + leadAfterAlignment(entry, target.lens) };
+			const moved = () => beginFix(one, ...times.flatMap((list) => [both(list, [ready]), both(list, [within])]));
 			const duration = minutesText(seconds / 60);
 			// What has no time of its own is placed while one is on site; what finds no room is told by the evening.
 			if (!target.timed) continue;

@@ -1,7 +1,7 @@
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
-import { minuteUp } from "../../earth/zone.ts";
 import { rememberedBy } from "../../memory/memory.ts";
 import { type Dated, nightClock } from "../../notation/night-clock.ts";
+import { both, either, outside } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { beginFix, type EachTarget, eachTarget } from "./each.ts";
@@ -111,15 +111,11 @@ const messageOf = rememberedBy(
 	1,
 );
 
-/** Begins a series in the first pause after its start that all of it fits into, while one is on site. */
+/** Begins a series in the first pause after its start that all of it fits into, while it is usable, else in view, on site. */
 function laterFix(next: EachTarget, timed: readonly EachTarget[]) {
-	const { series } = next.target;
-	let from = series.from;
-	for (const { target } of timed) {
-		const { from: start, until } = target.series;
-		if (target === next.target || until <= from) continue;
-		if (start >= minuteUp(from) + series.until - series.from) break;
-		from = Math.max(from, until);
-	}
-	return beginFix(next, [{ from, until: next.night.onSite.until }]);
+	const { series, usable, inView } = next.target;
+	const others = timed.flatMap(({ target }) => (target === next.target ? [] : [target.series]));
+	const pauses = outside(either(others, []), { from: series.from, until: next.night.onSite.until });
+	// What is never in view has a finding of its own.
+	return beginFix(next, both(usable, pauses), both(inView, pauses), inView.length === 0 ? pauses : []);
 }

@@ -8,7 +8,7 @@ import { moonAltitude } from "../../sky/night.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { beginFix, eachTarget, isBrief, isNeverUsable, partText, starsOut, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, partText, starsOut, timesText } from "./each.ts";
 
 const words = sentences("target/with-moon", {
 	title: "Moon above the horizon",
@@ -57,7 +57,8 @@ export default rule({
 			const lit = night.sky.moonIllumination * 100;
 			if (!target.needsDark || lit <= allowed) continue;
 			const minutes = minutesOutside(outside(night.sky.moonUp, night.sky.span));
-			if (isBrief(minutes, target.series) || isNeverUsable(target)) continue;
+			// What has no time of its own is placed while it is usable, or has a finding of its own.
+			if (!target.timed || isBrief(minutes, target.series)) continue;
 			if (!target.forSky && !starsOut(site.spot, target.series.from)) continue;
 			const moment = both(night.sky.moonUp, [target.series])[0]?.from ?? target.series.from;
 			const away = apart(apparentDirection(moon, site.spot, moment), target.directionAt(moment));

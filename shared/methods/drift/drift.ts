@@ -38,7 +38,11 @@ const MEASURED_TO = 30 / 3600;
 
 const test = mapping("A test frame for the drift", {
 	star: required(bodyName(), { doc: "Star (or the middle of the frame) whose drift is measured.", example: "Spica" }),
-	at: required(clock(), { doc: "Clock time of the frame's middle.", example: '"21:10"' }),
+	at: optional(clock(), {
+		doc: "Clock time of the frame's middle.",
+		example: '"21:10"',
+		otherwise: "when the evening has room for both frames, one right after the other",
+	}),
 	frame: optional(quantity("duration", { min: 0.001, max: 7200 }), {
 		doc: "How long the frame runs.",
 		example: "4 min",
@@ -47,10 +51,10 @@ const test = mapping("A test frame for the drift", {
 });
 
 const keys = {
-	first: optional(test, { doc: "the first test frame.", example: '{ star: Spica, at: "21:10", frame: 4 min }' }),
+	first: optional(test, { doc: "the first test frame.", example: "{ star: Spica, frame: 4 min }" }),
 	second: optional(test, {
 		doc: "the second, some six hours of hour angle from the first.",
-		example: '{ star: Altair, at: "21:20", frame: 4 min }',
+		example: "{ star: Altair, frame: 4 min }",
 	}),
 };
 

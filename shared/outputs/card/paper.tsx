@@ -77,7 +77,7 @@ export function Paper({ view, hand, night }: PaperParts) {
 				.filter(({ works }) => works)
 				.map((method, i) => (
 					<p key={method.line}>
-						<strong>{methodHeading(i + 1, method.name)}.</strong> {method.notCleared} {method.numbers}.{" "}
+						<strong>{methodHeading(i + 1, method.name, method.corrects)}.</strong> {method.notCleared} {method.numbers}.{" "}
 						{withinText(method.radius95)}.
 					</p>
 				))}

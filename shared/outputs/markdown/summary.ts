@@ -63,14 +63,14 @@ function lostOf({ lost }: PageView): readonly string[] {
 
 function methodsOf({ methods }: PageView): readonly string[] {
 	return methods.map((method, i) => {
-		const { name, steps, notCleared } = method;
+		const { name, steps, notCleared, corrects } = method;
 		const state = methodStateText(method, { written: markdownText });
 		if (!method.works) return `\n${state}\n`;
 		const warned = notCleared === "" ? "" : `**${markdownText(notCleared)}**\n\n`;
 		const list = steps.length === 0 ? "" : `${stepsMarkdown(steps)}\n`;
 		const tables = method.minutes.map((table) => folded(table.title, minutesTable(table))).join("");
 		const body = `${warned}${state}\n\n${list}${tables}`;
-		const heading = methodHeading(i, name);
+		const heading = methodHeading(i, name, corrects);
 		return i === 0 ? `\n### ${markdownText(heading)}\n\n${body}` : folded(heading, body);
 	});
 }

@@ -334,7 +334,7 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 
 /** A method with its state and its steps. */
 export function MethodPart({ method, place }: { readonly method: MethodView; readonly place: number }) {
-	const heading = methodHeading(place, method.name);
+	const heading = methodHeading(place, method.name, method.corrects);
 	return (
 		<section data-line={method.line}>
 			<Heading line={method.line} text={heading} />
@@ -361,7 +361,7 @@ export const Fallbacks = ({ methods }: { readonly methods: readonly MethodView[]
 			<div key={method.line} data-line={method.line}>
 				<p>
 					<strong>
-						<Go line={method.line}>{methodHeading(i + 1, method.name)}</Go>
+						<Go line={method.line}>{methodHeading(i + 1, method.name, method.corrects)}</Go>
 					</strong>{" "}
 					{methodStateText(method)}
 				</p>
