@@ -270,7 +270,8 @@ export function createEvaluator(): Evaluator {
 			return alone.map((one, place): Evaluated<EvaluatedMethod> => {
 				const { setUp, begins, content } = one.value ?? {};
 				const step = evening()?.steps.find(({ kind, of }) => kind === "align" && of === place);
-				if (one.value && setUp?.at === undefined && step) return { ...one, value: placedAt(one.value, step.from, step.until) };
+				if (one.value && setUp?.at === undefined && step)
+					return { ...one, value: placedAt(one.value, step.from, step.until) };
 				if (!setUp?.free || setUp.at === undefined || begins === undefined || !step) return one;
 				return { ...one, value: methodAt(content, tonight, minuteUp(step.from + setUp.at - begins)) };
 			});

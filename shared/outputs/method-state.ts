@@ -66,7 +66,7 @@ export function methodStateText(
 
 /** What the sentence is made of. */
 export function methodTonight(
-	{ night }: Evaluation,
+	{ night, aligned }: Evaluation,
 	findings: readonly Finding[],
 	{ cell, value }: ShownMethod,
 ): MethodTonight {
@@ -74,7 +74,7 @@ export function methodTonight(
 	return {
 		name,
 		works,
-		corrects: value.method.corrects === true,
+		corrects: value.method.corrects === true && value !== aligned,
 		windows:
 			setUp.windows.length === 0
 				? told(words.never())
@@ -88,7 +88,9 @@ export function methodTonight(
 
 /** The heading of a method: the one that aligns leads, the others are counted; what only corrects it is no fallback. */
 export const methodHeading = (place: number, method: string, corrects = false): string =>
-	told(place === 0 ? words.align({ method }) : corrects ? words.correct({ method }) : words.fallback({ place, method }));
+	told(
+		place === 0 ? words.align({ method }) : corrects ? words.correct({ method }) : words.fallback({ place, method }),
+	);
 
 interface ShownMethod {
 	readonly cell: Cell;

@@ -202,7 +202,8 @@ function shotOf(evaluation: Evaluation, night: EvaluatedNight, target: Evaluated
 		darks: darks === undefined ? "" : seriesText(darks, exposure),
 		ground: groundText(target, stepOf("foreground"), evaluation, night),
 		longest: longestExposureText(target),
-		worst: target.limits ? cornerText(target, target.limits) : "",
+		// Of arcs no corner is worse than another.
+		worst: target.limits && !isOfArcs(entry) ? cornerText(target, target.limits) : "",
 		total: durationText(exposureSeconds(target, taken)),
 		moon: moonText(target, night),
 		framing: framingText(target),
@@ -273,9 +274,9 @@ function longestExposureText({ entry, tracked, limits }: EvaluatedTarget): strin
 }
 
 /** Where in the frame its stars trail most, and by how much. */
-function cornerText({ entry, tracked }: EvaluatedTarget, { worst, trail, trail95 }: TargetLimits): string {
+function cornerText({ tracked }: EvaluatedTarget, { worst, trail, trail95 }: TargetLimits): string {
 	const place: Phrase = placeInFrame(worst.star.place);
-	if (isOfArcs(entry) || !Number.isFinite(trail)) return told(place);
+	if (!Number.isFinite(trail)) return told(place);
 	const said = { place, trail: trail.toFixed(1) };
 	return told(tracked ? words.corner({ ...said, most: trail95.toFixed(1) }) : words.cornerUntracked(said));
 }

@@ -1,4 +1,5 @@
 import type { EvaluatedNight } from "../../cells/night/night.ts";
+import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { leadStarts } from "../../evaluate/evening/leads.ts";
 import type { Clash, EveningStep, StepKind } from "../../evaluate/evening/tasks.ts";
@@ -82,8 +83,17 @@ export default rule({
 					steps: others.reduce((all, second) => words.and({ first: all, second }), first),
 					needed: durationText(needed / 1000),
 				}),
-				fixes: () => beginFix(one, both(target.usable, [{ from: before.until + needed, until: nextAfter(from) }])),
+				fixes: () =>
+					beginFix(one, both(target.usable, [{ from: freeFrom(target, before) + needed, until: nextAfter(from) }])),
 			};
+		}
+
+		/** When hands are free of what comes before a target: the step before it, and frames that are under way as it begins. */
+		function freeFrom({ index, series }: EvaluatedTarget, before: EveningStep): EpochMs {
+			const running = (evening?.steps ?? []).filter(
+				({ kind, of, from, beside }) => kind === "sky" && of !== index && !beside && from < series.from,
+			);
+			return Math.max(before.until, ...running.map(({ until }) => until));
 		}
 
 		/** When what leads to the next frames with a time of their own begins. */

@@ -10,7 +10,8 @@ const words = sentences("target/no-ground", {
 		picture: the target is too far above the skyline for the lens. Begin when it is lower, use a shorter focal
 		length, turn the camera to portrait, or take a panorama with a row of the ground below it.`,
 	message: "At {time} no ground is in the frame of {name}. Target and ground fit into one frame {times}.",
-	never: "At {time} no ground is in the frame of {name}. Target and ground never fit into one frame while you are on site.",
+	never:
+		"At {time} no ground is in the frame of {name}. Target and ground never fit into one frame while you are on site.",
 });
 
 const LENS = "focal-length: 50 mm\nsensor: full-frame\npixels: 6000 x 4000";

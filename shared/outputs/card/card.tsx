@@ -5,7 +5,7 @@ import { told } from "../../text/sentence.ts";
 import { shown } from "../../text/shown.ts";
 import type { Output } from "../output.ts";
 import { htmlFile } from "../page/document.ts";
-import { Care, DimButton, EveningPart, Fallbacks, LostPart, MethodPart, Shots } from "../page/page.tsx";
+import { Care, DimButton, EveningPart, Fallbacks, LostPart, MethodPart, methodsInParts, Shots } from "../page/page.tsx";
 import { STYLE } from "../page/style.ts";
 import { type PageView, pageView } from "../page/view.ts";
 import { beforeFrames, TestFrame } from "./before-frames.tsx";
@@ -47,7 +47,7 @@ interface CardParts {
 
 function Card({ view, hand, evaluation }: CardParts) {
 	const { night } = evaluation;
-	const [first, ...others] = view.methods;
+	const { first, corrections, fallbacks } = methodsInParts(view);
 	const drift = driftView(evaluation);
 	const { "civil-dusk": dusk, "civil-dawn": dawn } = night?.sky.sun ?? {};
 	return (
@@ -65,10 +65,13 @@ function Card({ view, hand, evaluation }: CardParts) {
 				<Care cautions={view.cautions} />
 				{view.evening.length > 0 && <EveningPart rows={view.evening} />}
 				{first && <MethodPart method={first} place={0} />}
+				{corrections.map((method) => (
+					<MethodPart key={method.line} method={method} place={1} />
+				))}
 				<BeforeFrames view={view} />
 				{drift && <DriftPart view={drift} />}
 				{view.shots.length > 0 && <Shots shots={view.shots} line={view.lines.targets} />}
-				{others.length > 0 && <Fallbacks methods={others} />}
+				{fallbacks.length > 0 && <Fallbacks methods={fallbacks} />}
 				{view.lost && <LostPart view={view.lost} />}
 			</div>
 			<p class="screen">

@@ -5,7 +5,7 @@ import { nightClock } from "../clock.ts";
 import { eveningTitle } from "../evening.ts";
 import { methodHeading, withinText } from "../method-state.ts";
 import type { MinutesView } from "../minutes.ts";
-import { coded } from "../page/page.tsx";
+import { coded, methodsInParts } from "../page/page.tsx";
 import type { MethodView, PageView } from "../page/view.ts";
 import { type Shot, shotsTitle } from "../shot-list.ts";
 import { beforeFrames, TestFrame } from "./before-frames.tsx";
@@ -20,7 +20,7 @@ interface PaperParts {
 }
 
 export function Paper({ view, hand, night }: PaperParts) {
-	const [first, ...others] = view.methods;
+	const { first, corrections, fallbacks } = methodsInParts(view);
 	// A group's sheet has nothing but its evening.
 	const isSheet = view.methods.length === 0 && view.shots.length === 0;
 	const rows = view.evening.filter(({ kind }) => isSheet || kind !== "wait");
@@ -73,7 +73,10 @@ export function Paper({ view, hand, night }: PaperParts) {
 				</>
 			)}
 			{first?.works && <PaperMethod method={first} />}
-			{others
+			{corrections.map((method) => (
+				<PaperMethod key={method.line} method={method} />
+			))}
+			{fallbacks
 				.filter(({ works }) => works)
 				.map((method, i) => (
 					<p key={method.line}>
@@ -105,7 +108,7 @@ const NotCleared = ({ method: { notCleared } }: { readonly method: MethodView })
 
 const PaperMethod = ({ method }: { readonly method: MethodView }) => (
 	<>
-		<h2>{methodHeading(0, method.name)}</h2>
+		<h2>{methodHeading(method.corrects ? 1 : 0, method.name, method.corrects)}</h2>
 		<NotCleared method={method} />
 		<ol>
 			{method.steps.map(({ say, number }) => (

@@ -71,7 +71,7 @@ const Heading = ({
 }) => <h2 id={id}>{line === undefined ? text : <Go line={line}>{text}</Go>}</h2>;
 
 function Page({ view }: { readonly view: PageView }) {
-	const [first, ...others] = view.methods;
+	const { first, corrections, fallbacks } = methodsInParts(view);
 	return (
 		<>
 			<header data-line={view.lines.plan}>
@@ -86,8 +86,11 @@ function Page({ view }: { readonly view: PageView }) {
 			<Care cautions={view.cautions} />
 			{view.evening.length > 0 && <EveningPart rows={view.evening} />}
 			{first && <MethodPart method={first} place={0} />}
+			{corrections.map((method) => (
+				<MethodPart key={method.line} method={method} place={1} />
+			))}
 			{view.shots.length > 0 && <Shots shots={view.shots} line={view.lines.targets} />}
-			{others.length > 0 && <Fallbacks methods={others} />}
+			{fallbacks.length > 0 && <Fallbacks methods={fallbacks} />}
 			{view.lost && <LostPart view={view.lost} />}
 			{first?.alignment && (
 				<section aria-labelledby="axis-heading" class="method-picture">
@@ -331,6 +334,16 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 		))}
 	</>
 );
+
+/** The method that aligns, what then corrects the axis in the evening, and what is done instead. */
+export function methodsInParts({ methods: [first, ...others] }: Pick<PageView, "methods">) {
+	const corrects = ({ works, corrects }: MethodView): boolean => works && corrects;
+	return {
+		first,
+		corrections: others.filter(corrects),
+		fallbacks: others.filter((one) => !corrects(one)),
+	};
+}
 
 /** A method with its state and its steps. */
 export function MethodPart({ method, place }: { readonly method: MethodView; readonly place: number }) {

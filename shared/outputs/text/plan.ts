@@ -28,7 +28,9 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
 	out.push(...eveningLines(evaluation, paint));
 	const shownFirst = methodsShown(evaluation);
-	const headings = new Map(shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.name, value.method.corrects)]));
+	const headings = new Map(
+		shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.name, value.method.corrects)]),
+	);
 	for (const cell of cellsShown(
 		plan.cells,
 		shownFirst.map((one) => one.cell),

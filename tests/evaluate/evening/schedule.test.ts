@@ -77,6 +77,28 @@ describe("by hand", () => {
 		]);
 	});
 
+	test("how late a step may begin is until what is placed after it can no longer be done, not until packing up alone", () => {
+		// The target is usable until 100: its 20 min begin at 80, the test frame at 73, aiming at 70, the alignment at 60,
+		// focusing at 55, setting up at 40. Until packing up at 290 it would be 230.
+		const latest = (change: Partial<Tasks>) =>
+			Object.fromEntries(scheduled(tasks(change)).steps.map(({ kind, latest: by }) => [kind, by && by / MIN]));
+		expect(latest({ targets: [sky({ windows: [span(0, 100)] })] })).toMatchObject({
+			"set-up": 40,
+			focus: 55,
+			align: 60,
+			"re-aim": 70,
+			sky: 80,
+		});
+		// The method's own window ends before: its middle is at 45 at the latest.
+		expect(latest({ aligns: [align({ windows: [span(0, 45)] })] })).toMatchObject({
+			"set-up": 20,
+			focus: 35,
+			align: 40,
+		});
+		// Without a time to leave too.
+		expect(latest({ leaves: false, targets: [sky({ windows: [span(0, 100)] })] })).toMatchObject({ "set-up": 40 });
+	});
+
 	test("the first method that can be placed before the first tracked frame aligns", () => {
 		const late = align({ at: 100 * MIN, fixed: true });
 		const evening = scheduled(tasks({ aligns: [late, align()], targets: [sky({ at: 60 * MIN })] }));
