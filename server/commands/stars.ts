@@ -54,12 +54,12 @@ export const starsCommand = (): Command =>
 				const { kind, search } = method;
 				const lists = listOf(kind);
 				const content = methods.find(({ value }) => value?.method.kind === kind)?.value?.content;
-				const listing = search?.listing ?? lists?.listing;
+				const listing = lists?.listing;
 				// A list that every plan gets is made for a method at its defaults where the plan has none.
 				if (!listing || !(listing.always || content)) return [];
 				const wanted = listing.always ? { faintest, twilight, ...(reach === undefined ? {} : { reach }) } : {};
 				const own = content ?? { kind };
-				const found = search ? suggestionsFor(evaluation, method, own, wanted) : (lists?.find(own, tonight) ?? []);
+				const found = search ? suggestionsFor(evaluation, method, own, wanted) : (lists?.find?.(own, tonight) ?? []);
 				return [{ method, own, wanted, listing, found }];
 			});
 			// What every plan gets comes first.

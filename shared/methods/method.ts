@@ -237,8 +237,6 @@ export interface Search<C, Found extends Candidate = Candidate> {
 	readonly detail: (found: Found, night: Dated) => Phrase;
 	/** The same as a choice, its name and time being said already. */
 	readonly choice: (found: Found) => Phrase;
-	/** How the command `stars` lists them. */
-	readonly listing: Listing<C, Found>;
 }
 
 /** A list of candidates for people and for programs. */
@@ -259,9 +257,9 @@ export interface Listing<C, Found extends Candidate> {
 	) => readonly { readonly text: string; readonly soft?: boolean }[];
 }
 
-/** What `stars` lists of a method that has no search of its own. */
+/** What `stars` lists of a method; `find`: where it has no search of its own. */
 export interface Lister<C, Found extends Candidate> {
-	readonly find: (content: C, tonight: Tonight) => readonly Found[];
+	readonly find?: (content: C, tonight: Tonight) => readonly Found[];
 	readonly listing: Listing<C, Found>;
 }
 

@@ -26,9 +26,10 @@ const plansIn = (folder: string): readonly (readonly [name: string, text: string
 /**
  * Random plans in which a fix failed once: frames that do not fit were said to be in twilight; a target was moved into the
  * time on site, in which it is never in view; it was called usable for less than a minute; a pause was offered in which a
- * target is not in view; frames that found no time had moonlight; what is aimed at began while others ran.
+ * target is not in view; frames that found no time had moonlight; what is aimed at began while others ran; one of
+ * several targets was moved behind the alignment; the drive's end was told of frames that fit alone.
  */
-const FOUND = [258_889, 259_057, 258_851, 720_136, 830_150, 123_743];
+const FOUND = [258_889, 259_057, 258_851, 720_136, 830_150, 123_743, 345_920, 679_077];
 const PLANS = [
 	...plansIn("../../samples/"),
 	...plansIn("../evening/"),

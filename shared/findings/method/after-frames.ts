@@ -40,7 +40,7 @@ export default rule({
 		const aligned = methods.find(({ value }) => value?.works)?.value;
 		const cell = methods.find(({ value }) => value === aligned)?.cell;
 		if (!aligned || !cell || !night || !tonight || aligned.method.corrects) return;
-		const [first] = [...eachTarget(evaluation)]
+		const [first, second] = [...eachTarget(evaluation)]
 			.filter(({ target }) => target.tracked && target.timed)
 			.sort((a, b) => a.target.series.from - b.target.series.from);
 		if (!first) return;
@@ -75,8 +75,8 @@ export default rule({
 				...(best === undefined
 					? []
 					: fix(words.align({ at: clock(best) }), false, setKey(cell, "", "at", clockOf(night.zone, best)))),
-				// A time that the method chooses itself follows the frames.
-				...(setUp.at === undefined || content.at !== undefined
+				// A time that the method chooses itself follows the frames; where others are too early as well, one is not enough.
+				...((setUp.at === undefined || content.at !== undefined) && !(second && second.target.series.from < done)
 					? beginFix(first, both(first.target.usable, [{ from: done, until: night.onSite.until }]))
 					: []),
 			],

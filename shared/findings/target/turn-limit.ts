@@ -1,3 +1,4 @@
+import { seriesSeconds } from "../../cells/targets/target.ts";
 import { durationText, longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
@@ -44,7 +45,9 @@ export default rule({
 		if (limit === undefined) return;
 		for (const one of eachTarget(evaluation)) {
 			const { cell, target } = one;
-			const { entry, index, name, seconds } = target;
+			const { entry, index, name, panorama } = target;
+			// Of all that the plan asks for, also where the evening has no time for it.
+			const seconds = panorama?.seconds ?? seriesSeconds(entry);
 			if (!target.tracked || seconds <= limit) continue;
 			const single = entry.frames === undefined;
 			yield {

@@ -8,7 +8,6 @@ import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { fromSun, NEAR_SUN, sunAltitude } from "../../sky/night.ts";
 import { BODY_NAMES } from "../../sky/place.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
-import { told } from "../../text/sentence.ts";
 import { lateLast, minutesTaken } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
 import type { Tonight } from "../tonight.ts";
@@ -71,30 +70,9 @@ export const search: Search<Content, BearingBody> = {
 			.slice(0, most),
 	detail: (found, night) => words.detail({ ...saidOf(found), at: nightClock(night, found.at) }),
 	choice: (found) => words.choice(saidOf(found)),
-	listing: {
-		name: "bodies",
-		always: false,
-		record: ({ name, at, direction, radius95 }, iso) => ({
-			name,
-			at: iso(at),
-			altitude: direction.altitude,
-			bearing: direction.azimuth,
-			axisError95: radius95,
-		}),
-		text: (found, _content, tonight) =>
-			found.length === 0
-				? []
-				: [
-						{ text: `\n${told(words.listHead())}\n` },
-						...found.map((one) => {
-							const at = nightClock(tonight, one.at).padStart(10);
-							return { text: `${one.name.padEnd(24)}${told(words.listLine({ ...saidOf(one), at }))}\n` };
-						}),
-					],
-	},
 };
 
-const saidOf = ({ direction, radius95 }: BearingBody) => ({
+export const saidOf = ({ direction, radius95 }: BearingBody) => ({
 	altitude: degrees(direction.altitude),
 	bearing: bearingWithPoint(direction.azimuth),
 	error: errorDegrees(radius95),

@@ -20,6 +20,4 @@ export const words = sentences("method.sky-bearing", {
 	from: " from {mark} at {at}",
 	detail: "{at}, altitude {altitude}, bearing {bearing}, leaves {error}",
 	choice: "altitude {altitude}, bearing {bearing}, leaves {error}",
-	listHead: "Bodies to take a bearing from:",
-	listLine: "{at}  altitude {altitude}, bearing {bearing}, leaves {error} (95 %)",
 });

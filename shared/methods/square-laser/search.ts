@@ -7,7 +7,7 @@ import { aimPoint, DEFAULT_OFFSET, DEFAULT_REACH, missOf } from "../../alignment
 import { type EpochMs, minuteOf } from "../../earth/zone.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
-import { type Dated, nightClock, nightSpan } from "../../notation/night-clock.ts";
+import { nightClock } from "../../notation/night-clock.ts";
 import { hiddenBy } from "../../sky/cover.ts";
 import { seenMagnitude } from "../../sky/extinction.ts";
 import type { Direction } from "../../sky/horizontal.ts";
@@ -17,9 +17,8 @@ import { apparentDirection, hourPlaceOf } from "../../sky/place.ts";
 import { whereAtLeastZero } from "../../sky/roots.ts";
 import { type Star, starAt, starColumns } from "../../sky/stars.ts";
 import { DEG } from "../../sky/vector.ts";
-import { told } from "../../text/sentence.ts";
 import { lateLast, minutesTaken } from "../before-frames.ts";
-import type { Candidate, Listing, Search } from "../method.ts";
+import type { Candidate, Search } from "../method.ts";
 import { likeNeighbour, NEIGHBOURHOOD, type Neighbour } from "../neighbour.ts";
 import { faintestAt } from "../sight.ts";
 import type { Tonight } from "../tonight.ts";
@@ -159,64 +158,7 @@ function firstAbove(column: Float64Array, value: number): number {
 	return low;
 }
 
-const aimOf = ({ offset }: Content, { spot }: Tonight) => aimPoint(spot.latitude, offset ?? DEFAULT_OFFSET);
-
-const listing: Listing<Content, GuideStar> = {
-	name: "stars",
-	always: true,
-	about: (content, tonight) => {
-		const { altitude, azimuth } = aimOf(content, tonight);
-		return { aim: { altitude, bearing: azimuth } };
-	},
-	record: ({ star, at, from, until, direction, miss, clearance, neighbour }, iso) => ({
-		name: star.name,
-		hip: star.hip,
-		magnitude: star.magnitude,
-		best: iso(at),
-		from: iso(from),
-		until: iso(until),
-		altitude: direction.altitude,
-		bearing: direction.azimuth,
-		miss,
-		aboveSkyline: clearance,
-		neighbour: neighbour
-			? { name: neighbour.star.name, magnitude: neighbour.star.magnitude, separation: neighbour.separation }
-			: null,
-	}),
-	text(found, content, tonight, { twilight }) {
-		const { altitude, azimuth } = aimOf(content, tonight);
-		const aim = words.aimLine({ altitude: degrees(altitude), bearing: bearingWithPoint(azimuth) });
-		const none = words.noStar({ twilight: twilight ? "" : words.tryTwilight() });
-		return [
-			{ text: `${told(aim)}\n\n` },
-			found.length === 0 ? { text: `${told(none)}\n` } : { text: HEAD(), soft: true },
-			...found.map((one) => ({ text: line(one, tonight) })),
-		];
-	},
-};
-
-const HEAD = (): string =>
-	`${told(words.headStar()).padEnd(24)}${told(words.headMagnitude()).padStart(5)}${told(words.headBest()).padStart(12)}${told(
-		words.headReach(),
-	).padStart(18)}${told(words.headAltitude()).padStart(10)}${told(words.headBearing()).padStart(10)}${told(
-		words.headMiss(),
-	).padStart(8)}\n`;
-
-function line({ star, at, from, until, direction, miss, neighbour }: GuideStar, night: Dated): string {
-	const columns = [
-		star.name.padEnd(24),
-		star.magnitude.toFixed(1).padStart(5),
-		nightClock(night, at).padStart(12),
-		nightSpan(night, { from, until }).padStart(18),
-		degrees(direction.altitude).padStart(10),
-		`${direction.azimuth.toFixed(1)}°`.padStart(10),
-		degrees(miss, 2).padStart(8),
-	];
-	const mind = neighbour
-		? told(words.mindLine({ star: neighbour.star.name, angle: degrees(neighbour.separation) }))
-		: "";
-	return `${columns.join("")}${mind}\n`;
-}
+export const aimOf = ({ offset }: Content, { spot }: Tonight) => aimPoint(spot.latitude, offset ?? DEFAULT_OFFSET);
 
 /** The search as the rest of the house asks it. */
 export const search: Search<Content, GuideStar> = {
@@ -251,5 +193,4 @@ export const search: Search<Content, GuideStar> = {
 			miss: degrees(miss, 2),
 			magnitude: star.magnitude.toFixed(1),
 		}),
-	listing,
 };

@@ -108,24 +108,9 @@ export const search: Search<Content, SweepPair> = {
 	},
 	detail: (found, night) => words.detail({ ...saidOf(found), at: nightClock(night, found.at) }),
 	choice: (found) => words.choice(saidOf(found)),
-	listing: {
-		name: "pairs",
-		always: false,
-		record: ({ names, at, spread, radius95 }, iso) => ({ names, at: iso(at), spread, axisError95: radius95 }),
-		text: (found, _content, tonight) =>
-			found.length === 0
-				? []
-				: [
-						{ text: `\n${told(words.listHead())}\n` },
-						...found.map((one) => {
-							const at = nightClock(tonight, one.at).padStart(10);
-							return { text: `${one.name.padEnd(40)}${told(words.listLine({ ...saidOf(one), at }))}\n` };
-						}),
-					],
-	},
 };
 
-const saidOf = ({ spread, radius95 }: SweepPair) => ({
+export const saidOf = ({ spread, radius95 }: SweepPair) => ({
 	spread: degrees(spread, 0),
 	error: errorDegrees(radius95),
 });

@@ -61,6 +61,4 @@ export const words = sentences("method.star-sweep", {
 	pair: "{first} and {second}",
 	detail: "{at}, {spread} of turn apart, leaves {error}",
 	choice: "{spread} of turn apart, leaves {error}",
-	listHead: "Pairs for a sweep:",
-	listLine: "{at}  {spread} of turn apart, leaves {error} (95 %)",
 });

@@ -1,0 +1,33 @@
+/** How `stars` lists what the method can be pointed at: loaded by that command alone. */
+import { nightClock } from "../../notation/night-clock.ts";
+import { sentences, told } from "../../text/sentence.ts";
+import type { Listing } from "../method.ts";
+import { type BearingBody, saidOf } from "./search.ts";
+import type { Content } from "./set-up.ts";
+
+const words = sentences("method.sky-bearing.list", {
+	listHead: "Bodies to take a bearing from:",
+	listLine: "{at}  altitude {altitude}, bearing {bearing}, leaves {error} (95 %)",
+});
+
+export const bodyList: Listing<Content, BearingBody> = {
+	name: "bodies",
+	always: false,
+	record: ({ name, at, direction, radius95 }, iso) => ({
+		name,
+		at: iso(at),
+		altitude: direction.altitude,
+		bearing: direction.azimuth,
+		axisError95: radius95,
+	}),
+	text: (found, _content, tonight) =>
+		found.length === 0
+			? []
+			: [
+					{ text: `\n${told(words.listHead())}\n` },
+					...found.map((one) => {
+						const at = nightClock(tonight, one.at).padStart(10);
+						return { text: `${one.name.padEnd(24)}${told(words.listLine({ ...saidOf(one), at }))}\n` };
+					}),
+				],
+};

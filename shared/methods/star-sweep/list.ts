@@ -1,0 +1,27 @@
+/** How `stars` lists what the method can be pointed at: loaded by that command alone. */
+import { nightClock } from "../../notation/night-clock.ts";
+import { sentences, told } from "../../text/sentence.ts";
+import type { Listing } from "../method.ts";
+import { type SweepPair, saidOf } from "./search.ts";
+import type { Content } from "./set-up.ts";
+
+const words = sentences("method.star-sweep.list", {
+	listHead: "Pairs for a sweep:",
+	listLine: "{at}  {spread} of turn apart, leaves {error} (95 %)",
+});
+
+export const sweepList: Listing<Content, SweepPair> = {
+	name: "pairs",
+	always: false,
+	record: ({ names, at, spread, radius95 }, iso) => ({ names, at: iso(at), spread, axisError95: radius95 }),
+	text: (found, _content, tonight) =>
+		found.length === 0
+			? []
+			: [
+					{ text: `\n${told(words.listHead())}\n` },
+					...found.map((one) => {
+						const at = nightClock(tonight, one.at).padStart(10);
+						return { text: `${one.name.padEnd(40)}${told(words.listLine({ ...saidOf(one), at }))}\n` };
+					}),
+				],
+};
