@@ -72,6 +72,7 @@ export const search: Search<Content, BearingBody> = {
 	choice: (found) => words.choice(saidOf(found)),
 };
 
+/** What is said of one of them, on every face. */
 export const saidOf = ({ direction, radius95 }: BearingBody) => ({
 	altitude: degrees(direction.altitude),
 	bearing: bearingWithPoint(direction.azimuth),

@@ -158,6 +158,7 @@ function firstAbove(column: Float64Array, value: number): number {
 	return low;
 }
 
+/** Where a star has to pass for a cell. */
 export const aimOf = ({ offset }: Content, { spot }: Tonight) => aimPoint(spot.latitude, offset ?? DEFAULT_OFFSET);
 
 /** The search as the rest of the house asks it. */

@@ -110,6 +110,7 @@ export const search: Search<Content, SweepPair> = {
 	choice: (found) => words.choice(saidOf(found)),
 };
 
+/** What is said of one of them, on every face. */
 export const saidOf = ({ spread, radius95 }: SweepPair) => ({
 	spread: degrees(spread, 0),
 	error: errorDegrees(radius95),
