@@ -8,6 +8,7 @@ import type { Browser, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { launch } from "./browser.ts";
 import { withPalette } from "./palette-png.ts";
+import { PICTURED, pictureSource, RECORD } from "./picture-source.ts";
 import { answer, choice, command, openFile, openWorkbench, TEST_LIMIT_MS } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
@@ -43,7 +44,7 @@ describe.skipIf(!process.env.LODEBOOK_PICTURES)("pictures", () => {
 	};
 	/** A card as two phones show it: before dusk, and in the dim red from dusk on. */
 	const card = async (): Promise<void> => {
-		const plan = join(ROOT, "samples/roofless-chapel.lode.yaml");
+		const plan = join(ROOT, `samples/${PICTURED}.lode.yaml`);
 		const file = join(mkdtempSync(join(tmpdir(), "lodebook-card-")), "card.html");
 		execFileSync(process.execPath, [join(ROOT, "dist/lodebook.mjs"), "show", plan, "--card", "-o", file]);
 		const context = await browser.newContext({ viewport: { width: 400, height: 640 } });
@@ -64,7 +65,7 @@ describe.skipIf(!process.env.LODEBOOK_PICTURES)("pictures", () => {
 
 	test("are taken", async () => {
 		await card();
-		await openFile(page, "roofless-chapel");
+		await openFile(page, PICTURED);
 		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
 		await command(page, "View: Toggle Primary Side Bar Visibility");
 		await settled();
@@ -75,7 +76,7 @@ describe.skipIf(!process.env.LODEBOOK_PICTURES)("pictures", () => {
 		await picture("preview");
 		await command(page, "View: Close All Editors");
 		await command(page, "View: Show Explorer");
-		await openFile(page, "roofless-chapel");
+		await openFile(page, PICTURED);
 		await page.locator(".view-line").first().click();
 		await command(page, "Lodebook: Open as Notebook");
 		await page.frameLocator("iframe.webview.ready").frameLocator("#active-frame").locator("#panorama").waitFor();
@@ -103,7 +104,7 @@ describe.skipIf(!process.env.LODEBOOK_PICTURES)("pictures", () => {
 		await picture("new-plan");
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Escape");
-		await openFile(page, "roofless-chapel");
+		await openFile(page, PICTURED);
 		await page.locator(".view-line").first().click();
 		await page.keyboard.press("Control+G");
 		await answer(page, [":38"]);
@@ -111,5 +112,6 @@ describe.skipIf(!process.env.LODEBOOK_PICTURES)("pictures", () => {
 		await choice(page, "eta Virginis at 20:02").waitFor();
 		await settled();
 		await picture("guide-star");
+		writeFileSync(RECORD, `${JSON.stringify(pictureSource(), undefined, "\t")}\n`);
 	});
 });
