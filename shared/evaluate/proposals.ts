@@ -34,6 +34,6 @@ export function fallbacks({ plan, tonight }: Evaluation, besides: unknown): read
 		ALL_METHODS.flatMap((method) => [...proposedBy(method, tonight)].slice(0, 1)),
 	);
 	const rank = ({ method, radius95 }: Proposed): number =>
-		(planned.has(method.kind) ? 1000 : 0) + (method.corrects ? 500 : 0) + radius95;
+		(planned.has(method.kind) ? 1000 : 0) + (method.corrects ? 2000 : 0) + radius95;
 	return [...all].sort((a, b) => rank(a) - rank(b));
 }

@@ -215,7 +215,7 @@ test("kinds of method that would work tonight first, the finest of them, each wi
 	expect(accept("landmark-bearing")).toContain("  kind: landmark-bearing\n  landmark: water tower\n");
 	expect(codesOf(accept("sky-bearing")).filter((code) => code.startsWith("structure/"))).toEqual([]);
 	expect((await complete("method:\n  kind: $0")).accept("drift")).toBe(
-		"method:\n  kind: drift\n  first: { star: , at:  }\n  second: { star: , at:  }",
+		"method:\n  kind: drift\n  first: { star:  }\n  second: { star:  }",
 	);
 });
 
