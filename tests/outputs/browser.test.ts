@@ -269,6 +269,35 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		60_000,
 	);
 
+	test.each([
+		["dusk-comet", 1280, 2],
+		["slate-quarry-arch", 1280, 2],
+		["dusk-comet", 400, 1],
+	] as const)(
+		"the shot list of %s has the page's width at %d px, and prints no closed part",
+		async (name, width, columns) => {
+			const page = await open(name, { viewport: { width, height: 900 } });
+			const { wide, lefts, narrowest } = (await page.evaluate(`(() => {
+			const dl = document.querySelector(".shot dl");
+			const dds = [...dl.querySelectorAll("dd")].map((one) => one.getBoundingClientRect());
+			return {
+				wide: dl.getBoundingClientRect().width / document.querySelector(".shots").getBoundingClientRect().width,
+				lefts: [...new Set(dds.map(({ left }) => Math.round(left)))],
+				narrowest: Math.min(...dds.map(({ width }) => width)),
+			};
+		})()`)) as { wide: number; lefts: readonly number[]; narrowest: number };
+			expect(wide).toBeGreaterThan(0.98);
+			expect(lefts).toHaveLength(columns);
+			expect(narrowest).toBeGreaterThan(width === 400 ? 200 : 380);
+			await page.emulateMedia({ media: "print" });
+			const shown = await page.evaluate(
+				"[...document.querySelectorAll('details:not([open]) summary')].filter((one) => one.getClientRects().length > 0).map((one) => one.textContent)",
+			);
+			expect(shown).toEqual([]);
+			await page.context().close();
+		},
+	);
+
 	test.each(["--html", "--card"])("%s in print: black on white, whatever the screen's mode was", async (kind) => {
 		const out = join(folder, `printed${kind}.html`);
 		spawnSync(process.execPath, [CLI, "show", join(samples, "mistakes.lode.yaml"), kind, "-o", out]);

@@ -6,7 +6,7 @@ import { check } from "../../shared/findings/check.ts";
 import { newPlanText } from "../../shared/outputs/draft/new-plan.ts";
 import { SideView } from "../../shared/outputs/page/alignment-pictures.tsx";
 import { AllSky } from "../../shared/outputs/page/all-sky.tsx";
-import { onChart, turnOnChart } from "../../shared/outputs/page/chart-paths.ts";
+import { chartMarksAt, onChart, turnOnChart } from "../../shared/outputs/page/chart-paths.ts";
 import { finderView } from "../../shared/outputs/page/finder.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { Panorama } from "../../shared/outputs/page/panorama.tsx";
@@ -147,6 +147,35 @@ describe("the view model", () => {
 			{ azimuth: frame.centre + 90, altitude: 80 },
 		]);
 		expect(over).not.toContain("L");
+	});
+
+	test("on the all-sky chart no name covers the mark of a neighbour, and on a page a long one on the timeline is whole", () => {
+		const text = readFileSync(new URL("../../samples/dusk-comet.lode.yaml", import.meta.url), "utf8");
+		const evaluation = evaluateText(text);
+		const page = pageView(evaluation, check(evaluation));
+		const { panorama } = page;
+		if (!panorama) throw new Error("no picture");
+		const { labels, bodies } = chartMarksAt(panorama, "pole", panorama.at);
+		const [mars, jupiter] = ["Mars", "Jupiter"].map((name) => {
+			const label = labels.find((one) => one?.name === name);
+			const direction = bodies[panorama.bodies.findIndex((one) => one.name === name)];
+			if (!label || !direction) throw new Error(name);
+			return { label, mark: onChart(panorama.frame.centre, direction) };
+		});
+		if (!mars || !jupiter) throw new Error("no planets");
+		// They are so near that on one side each would have the other's name.
+		expect(Math.hypot(mars.mark[0] - jupiter.mark[0], mars.mark[1] - jupiter.mark[1])).toBeLessThan(15);
+		for (const [one, other] of [
+			[mars, jupiter],
+			[jupiter, mars],
+		] as const) {
+			const wide = one.label.name.length * 7;
+			const [left, right] = one.label.isRight ? [one.label.x - wide, one.label.x] : [one.label.x, one.label.x + wide];
+			const isBeside = other.mark[0] < left || other.mark[0] > right || Math.abs(other.mark[1] - one.label.y) > 9;
+			expect(isBeside, one.label.name).toBe(true);
+		}
+		expect(pageBody(page)).toContain(">Foreground: comet over the wind pump</tspan>");
+		expect(pageBody(page)).toContain(">comet over the wind pump: usable</tspan>");
 	});
 
 	test("a shower's radiant is among the marks, where it is seen", () => {

@@ -119,7 +119,7 @@ ${CONTENT}@media (max-width: 640px) {
   :root:root:root { --paper: #fff; --ink: #000; --soft: #333; --line: #bbb; --panel: #fff; --sky: #fff; --band: #e4e4e4; --ground: #999; --blue: #000; --ochre: #000; --grey: #000; --error: #000; --warning: #000; --info: #000; --focus: #000; }
   @page { margin: 7mm; }
   html, body { background: #fff; } body { padding: 0; max-width: none; font-size: 9.3pt; line-height: 1.25; }
-  .screen, .slider, button { display: none !important; }
+  .screen, .slider, button, details:not([open]) { display: none !important; }
   p { margin: 2pt 0; }
   h1 { font-size: 15pt; } h2 { margin: 6pt 0 2pt; font-size: 10.5pt; break-after: avoid; }
   ol.steps { margin: 2pt 0; } ol.steps li { break-inside: avoid; padding: 2pt 0; } ol.steps li::before { font-size: 11pt; } ol.steps .number { font-size: 13pt; }
