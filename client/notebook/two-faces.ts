@@ -13,6 +13,7 @@ import {
 	Range,
 	StatusBarAlignment,
 	TabInputNotebook,
+	TabInputNotebookDiff,
 	TabInputText,
 	type TextDocument,
 	ThemeColor,
@@ -24,7 +25,7 @@ import {
 import { type BaseLanguageClient, State } from "vscode-languageclient";
 import { notebookOf } from "../../shared/plan/notebook.ts";
 import { COMMANDS } from "../../shared/protocol/commands.ts";
-import { FACE_IN_FRONT, type Face } from "../../shared/protocol/faces.ts";
+import { FACE_IN_FRONT, type Face, NOTEBOOK_SHOWN } from "../../shared/protocol/faces.ts";
 import { LANGUAGE } from "../../shared/protocol/language.ts";
 import { tell } from "../../shared/protocol/message.ts";
 import { told } from "../../shared/text/sentence.ts";
@@ -58,7 +59,24 @@ export function watchFaces(client: BaseLanguageClient): readonly Disposable[] {
 		inFront.set(String(here.uri), here.face);
 		void tell(client, FACE_IN_FRONT, { uri: client.code2ProtocolConverter.asUri(here.uri), face: here.face });
 	};
+	/** Notebooks that are open and in no tab, as the server was told. */
+	const unseen = new Set<string>();
+	const tellUnseen = (): void => {
+		if (client.state !== State.Running) return;
+		const open = workspace.notebookDocuments.filter(isPlanNotebook);
+		for (const key of unseen) if (!open.some(({ uri }) => uri.toString() === key)) unseen.delete(key);
+		const seen = seenNotebooks();
+		for (const { uri } of open) {
+			const key = uri.toString();
+			const shown = seen.has(key);
+			if (shown !== unseen.has(key)) continue;
+			if (shown) unseen.delete(key);
+			else unseen.add(key);
+			void tell(client, NOTEBOOK_SHOWN, { uri: client.code2ProtocolConverter.asUri(uri), shown });
+		}
+	};
 	const show = (): void => {
+		tellUnseen();
 		const here = activeFace();
 		const pair = here && pairOf(here.uri);
 		tellFront(here, pair);
@@ -100,6 +118,7 @@ export function watchFaces(client: BaseLanguageClient): readonly Disposable[] {
 		// One that was started again has been told nothing.
 		client.onDidChangeState(() => {
 			inFront.clear();
+			unseen.clear();
 			show();
 		}),
 		commands.registerCommand(COMMANDS.takeNewer, async () => {
@@ -121,6 +140,18 @@ function activeFace(): { readonly uri: Uri; readonly face: Face } | undefined {
 	if (input instanceof TabInputText && !cellOfDocument(input.uri)) return { uri: input.uri, face: "text" };
 	return undefined;
 }
+
+/** Notebooks that are in a tab, alone or beside an older state of theirs. */
+const seenNotebooks = (): ReadonlySet<string> =>
+	new Set(
+		window.tabGroups.all
+			.flatMap(({ tabs }) => tabs)
+			.flatMap(({ input }) => {
+				if (input instanceof TabInputNotebook) return [input.uri];
+				return input instanceof TabInputNotebookDiff ? [input.original, input.modified] : [];
+			})
+			.map(String),
+	);
 
 /** A file that has tabs of both kinds. */
 function pairOf(uri: Uri | string): Pair | undefined {

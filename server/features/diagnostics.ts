@@ -15,7 +15,7 @@ import {
 } from "vscode-languageserver";
 import type { Finding, Severity } from "../../shared/findings/finding.ts";
 import { explanationUri } from "../../shared/protocol/explanation.ts";
-import { FACE_IN_FRONT, type Face } from "../../shared/protocol/faces.ts";
+import { FACE_IN_FRONT, type Face, NOTEBOOK_SHOWN } from "../../shared/protocol/faces.ts";
 import { LANGUAGE } from "../../shared/protocol/language.ts";
 import { hear } from "../../shared/protocol/message.ts";
 import type { PlanDocument } from "../plan-document.ts";
@@ -63,16 +63,19 @@ export const diagnostics: Feature = {
 		};
 		/** Of plans whose client has said so, by their URIs. */
 		const inFront = new Map<string, Face>();
+		/** Notebooks that are open and in no tab. */
+		const unseen = new Set<string>();
 		const isOpenTwice = (uri: string): boolean =>
-			documents.get(uri) !== undefined && session.notebooks.plan(uri) !== undefined;
+			documents.get(uri) !== undefined && session.notebooks.plan(uri) !== undefined && !unseen.has(uri);
 		/** Whether a text's findings are told in the plan's other face. */
 		const isBehind = (document: PlanText): boolean => {
 			const uri = planUri(document);
 			const face = inFront.get(uri);
 			return face !== undefined && face !== (document instanceof CellText ? "notebook" : "text") && isOpenTwice(uri);
 		};
+		const isUnseen = (document: PlanText): boolean => document instanceof CellText && unseen.has(planUri(document));
 		const diagnosticsHere = (document: PlanText, plan: PlanDocument): Diagnostic[] =>
-			isBehind(document) ? [] : diagnosticsOf(document, plan, session.ownClient);
+			isUnseen(document) || isBehind(document) ? [] : diagnosticsOf(document, plan, session.ownClient);
 		const resultIdOf = (uri: string): string => {
 			const document = documents.get(uri);
 			if (!document) return CLOSED;
@@ -208,6 +211,11 @@ export const diagnostics: Feature = {
 			inFront.set(String(uri), face === "notebook" ? "notebook" : "text");
 			if (isOpenTwice(uri)) moved(uri);
 		});
+		hear(connection, NOTEBOOK_SHOWN, ({ uri, shown }) => {
+			if (shown) unseen.delete(String(uri));
+			else unseen.add(String(uri));
+			moved(String(uri));
+		});
 		const openedOrClosed = (uri: string): void => {
 			if (inFront.has(uri)) moved(uri);
 		};
@@ -224,6 +232,7 @@ export const diagnostics: Feature = {
 		session.onNotebookChange((now, before) => {
 			if (now && before) return;
 			const { uri = "" } = now ?? before ?? {};
+			if (!now) unseen.delete(uri);
 			openedOrClosed(uri);
 			if (!now && !documents.get(uri)) inFront.delete(uri);
 		});

@@ -7,3 +7,11 @@ export type Face = "text" | "notebook";
 export const FACE_IN_FRONT: NotificationOf<{ readonly uri: string; readonly face: Face }> = {
 	method: "lodebook/faceInFront",
 };
+
+/**
+ * Whether a plan's notebook is seen in any tab. An editor may keep one whose tabs are closed, for what can be undone in
+ * its cells; nothing is told of it until it is seen again.
+ */
+export const NOTEBOOK_SHOWN: NotificationOf<{ readonly uri: string; readonly shown: boolean }> = {
+	method: "lodebook/notebookShown",
+};

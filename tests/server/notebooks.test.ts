@@ -290,6 +290,27 @@ describe("any edits", () => {
 		await front("text");
 		await expect.poll(inText).toBe(all);
 		expect(await inCells()).toBe(0);
+		// A notebook that the editor keeps without a tab says nothing, whatever was in front; the text has all of it.
+		await front("notebook");
+		await expect.poll(inText).toBe(0);
+		const shown = (is: boolean) =>
+			client.connection.sendNotification("lodebook/notebookShown", { uri: opened.uri, shown: is });
+		await shown(false);
+		await expect.poll(inText).toBe(all);
+		expect(await inCells()).toBe(0);
+		await shown(true);
+		await expect.poll(inText).toBe(0);
+		expect(await inCells()).toBe(all);
+		await shown(false);
+		await client.connection.sendNotification("textDocument/didClose", { textDocument: { uri: opened.uri } });
+		await expect.poll(inText).toBe(0);
+		expect(await inCells()).toBe(0);
+		await shown(true);
+		await expect.poll(inCells).toBe(all);
+		await client.open(opened.uri, text);
+		await front("text");
+		await expect.poll(inText).toBe(all);
+		expect(await inCells()).toBe(0);
 		// Closed, it leaves them to the other one.
 		await client.connection.sendNotification("textDocument/didClose", { textDocument: { uri: opened.uri } });
 		await expect.poll(inCells).toBe(all);
