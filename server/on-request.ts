@@ -4,10 +4,8 @@
  * `Session.answered`, which loads it on first use; the build puts whatever only it needs into the second part
  * of the web worker (`parts.ts`).
  */
-export { writeEvening } from "../shared/findings/evening-edits.ts";
 export { newPlanText } from "../shared/outputs/draft/new-plan.ts";
 export { memberNames, memberPlan, OF_MEMBER } from "../shared/outputs/member.ts";
-export { cellPart } from "../shared/outputs/notebook/cell-part.tsx";
 export { outputsOf } from "../shared/outputs/outputs.ts";
 export { insteadOfPage, pageBody } from "../shared/outputs/page/page.tsx";
 export { EDITOR_STYLE, STYLE } from "../shared/outputs/page/style.ts";
@@ -15,3 +13,5 @@ export { pageView } from "../shared/outputs/page/view.ts";
 export { yearOfNights } from "../shared/outputs/page/year-of-nights.tsx";
 export { explanationMarkdown } from "../shared/outputs/reference/explanation.ts";
 export { formatEdits, unparsed } from "../shared/plan/format.ts";
+export { cellOutputs } from "./cell-outputs.ts";
+export { eveningEdit } from "./evening-edit.ts";

@@ -67,15 +67,15 @@ export const diagnostics: Feature = {
 		const unseen = new Set<string>();
 		const isOpenTwice = (uri: string): boolean =>
 			documents.get(uri) !== undefined && session.notebooks.plan(uri) !== undefined && !unseen.has(uri);
-		/** Whether a text's findings are told in the plan's other face. */
+		/** Whether a text's findings are told in the plan's other face, or it is in no tab. */
 		const isBehind = (document: PlanText): boolean => {
 			const uri = planUri(document);
-			const face = inFront.get(uri);
-			return face !== undefined && face !== (document instanceof CellText ? "notebook" : "text") && isOpenTwice(uri);
+			const own = document instanceof CellText ? "notebook" : "text";
+			if (own === "notebook" && unseen.has(uri)) return true;
+			return (inFront.get(uri) ?? own) !== own && isOpenTwice(uri);
 		};
-		const isUnseen = (document: PlanText): boolean => document instanceof CellText && unseen.has(planUri(document));
 		const diagnosticsHere = (document: PlanText, plan: PlanDocument): Diagnostic[] =>
-			isUnseen(document) || isBehind(document) ? [] : diagnosticsOf(document, plan, session.ownClient);
+			isBehind(document) ? [] : diagnosticsOf(document, plan, session.ownClient);
 		const resultIdOf = (uri: string): string => {
 			const document = documents.get(uri);
 			if (!document) return CLOSED;
@@ -212,9 +212,9 @@ export const diagnostics: Feature = {
 			if (isOpenTwice(uri)) moved(uri);
 		});
 		hear(connection, NOTEBOOK_SHOWN, ({ uri, shown }) => {
-			if (shown) unseen.delete(String(uri));
-			else unseen.add(String(uri));
-			moved(String(uri));
+			const key = String(uri);
+			unseen[shown ? "delete" : "add"](key);
+			moved(key);
 		});
 		const openedOrClosed = (uri: string): void => {
 			if (inFront.has(uri)) moved(uri);

@@ -2,7 +2,6 @@
 
 import { CELL_KINDS } from "../../shared/cells/kinds.ts";
 import { kindsToAdd, skeletonOf } from "../../shared/plan/skeleton.ts";
-import { explanationUri } from "../../shared/protocol/explanation.ts";
 import { answer } from "../../shared/protocol/message.ts";
 import { CELL_OUTPUTS, KINDS_TO_ADD } from "../../shared/protocol/notebook.ts";
 import { emptied } from "../../shared/text/template.ts";
@@ -14,20 +13,8 @@ export const notebook: Feature = {
 		answer(session.connection, CELL_OUTPUTS, ({ uri }) => {
 			const open = session.notebooks.plan(String(uri));
 			if (!open) return null;
-			return session.answered(
-				"cell outputs",
-				open.cells[0]?.uri ?? open.uri,
-				(document, plan, { cellPart, pageView }) => {
-					const evaluation = plan.evaluation(document);
-					const view = pageView(evaluation, plan.findings(document));
-					/** Numbers of the plan's cells that are in each of the notebook's: one, as a rule. */
-					const own = new Map<unknown, number[]>(open.cells.map((cell) => [cell, []]));
-					for (const { read, start, end, index } of evaluation.plan.cells) {
-						const key = read.places.get("")?.key;
-						own.get(open.cellAt(key ? start + key.from : Math.min(start + 4, end)))?.push(index);
-					}
-					return open.cells.map((cell) => ({ uri: cell.uri, ...cellPart(view, own.get(cell) ?? [], explanationUri) }));
-				},
+			return session.answered("cell outputs", open.cells[0]?.uri ?? open.uri, (document, plan, { cellOutputs }) =>
+				cellOutputs(open, document, plan),
 			);
 		});
 		answer(session.connection, KINDS_TO_ADD, ({ uri }) => {
