@@ -232,6 +232,35 @@ describe.skipIf(BROWSER === undefined)("in the preview, in a real browser", () =
 		await page.close();
 	});
 
+	test("in a narrow pane too, where the view is in parts", async () => {
+		const text = read("samples/gannet-cave.lode.yaml");
+		const { panorama } = viewOf(text);
+		if (!panorama) throw new Error("no picture");
+		const page = await shown(text, 700);
+		const { frame } = panorama;
+		const part = page.locator("#panorama .strips-2 svg").first();
+		await part.scrollIntoViewIfNeeded();
+		const [box, left, wide] = [
+			await part.boundingBox(),
+			...((await page.evaluate(
+				"(({ x, width }) => [x, width])(document.querySelector('#panorama .strips-2 svg').viewBox.baseVal)",
+			)) as [number, number]),
+		];
+		if (!box) throw new Error("no part");
+		for (const [azimuth, altitude, isSky] of [
+			[215, 12, true],
+			[180, 75, false],
+		] as const) {
+			const x = frame.width / 2 + (azimuth - frame.centre) * frame.scale - left;
+			const y = frame.horizon - altitude * frame.scale;
+			const scale = box.width / wide;
+			const clip = { x: box.x + x * scale, y: box.y + y * scale, width: 1, height: 1 };
+			const colour = await colourOf(await page.screenshot({ clip }));
+			expect(JSON.stringify(colour) === "[107,101,87]", `${azimuth} ${altitude} ${colour}`).toBe(!isSky);
+		}
+		await page.close();
+	});
+
 	test("through an opening one sees the sky, beside it what hides it: in the view and in the all-sky chart", async () => {
 		const text = read("samples/gannet-cave.lode.yaml");
 		const { panorama } = viewOf(text);

@@ -142,9 +142,10 @@ export function Panorama({
 				<g>
 					{/* Outside of every opening nothing is seen. */}
 					<mask id="walls" maskUnits="userSpaceOnUse" x={0} y={0} width={frame.width} height={height}>
-						<rect width={frame.width} height={height} fill="#fff" />
+						{/* Seen in the parts too, whose original is out of sight. */}
+						<rect width={frame.width} height={height} fill="#fff" visibility="visible" />
 						{view.openings.map(({ name, corners }) => (
-							<path key={name} d={areasOf(frame, [corners])} fill="#000" />
+							<path key={name} d={areasOf(frame, [corners])} fill="#000" visibility="visible" />
 						))}
 					</mask>
 					<rect width={frame.width} height={height} fill="var(--ground)" mask="url(#walls)" />
