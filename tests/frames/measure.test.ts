@@ -1,7 +1,7 @@
 /**
  * Frames of our own exact camera (`camera.ts`), measured: places, roll, lens and axis against what they were made with,
  * whatever the format; what is no frame of the sky, or one of another, is said and never answered. Longer runs:
- * LODEBOOK_FRAMES=300, LODEBOOK_FALSE=10000, LODEBOOK_SEED=n.
+ * LODEBOOK_FRAMES=300, LODEBOOK_FALSE=10000, LODEBOOK_RENDERED=30 (of each lens and hemisphere), LODEBOOK_SEED=n.
  */
 import { describe, expect, test } from "vitest";
 import { readTrails } from "../../shared/frames/drawn-out.ts";
@@ -19,6 +19,7 @@ import { angle, dir, R } from "./vectors.ts";
 
 const SEED = Number(process.env.LODEBOOK_SEED ?? 1);
 const FRAMES = Number(process.env.LODEBOOK_FRAMES ?? 20);
+const RENDERED = Number(process.env.LODEBOOK_RENDERED ?? 1);
 const FALSE = Number(process.env.LODEBOOK_FALSE ?? 60);
 const FOCAL_LENGTHS = [14, 24, 50, 85, 135] as const;
 const AIR = { pressure: 1000, temperature: 10 };
@@ -174,30 +175,49 @@ describe("stars of a list are identified", () => {
 });
 
 describe("pictures are measured", () => {
-	test.each(FOCAL_LENGTHS)("at %i mm, with ground, a satellite, hot pixels and glow", { timeout: 300_000 }, (focal) => {
-		for (const latitude of [46, -32.4]) {
-			const random = chance(SEED + focal + (latitude > 0 ? 0 : 1));
-			const scene = sceneOf(focal, latitude, focal < 20 ? 2400 : 1800, random, {
-				roll: 40 * random() - 20,
-				exposure: 4,
-				ground: (bearing) => 12 + 8 * Math.sin(bearing / 15),
-				hotPixels: 100,
-				satellites: 1,
-			});
-			const lens = lensOf(scene, focal);
-			const read = readFrame(pictureOf(scene), scene.at, siteAt(latitude), lens, {});
-			expect(read.known, `${focal} mm at ${latitude}°`).toBeDefined();
-			const solved = solveFrames([read], lens);
-			if (!solved) throw new Error("not solved");
-			const errors = errorsOf(scene, solved);
-			process.stdout.write(
-				`${focal} mm at ${latitude}°: place ${errors.place.toFixed(3)} px, roll ${errors.roll.toFixed(4)}°, focal length ${(100 * errors.focal).toFixed(3)} %, ${solved.frames[0]?.stars.length} stars\n`,
+	test.each(FOCAL_LENGTHS)(
+		"at %i mm, with ground, a satellite, hot pixels and glow",
+		{ timeout: 3_600_000 },
+		(focal) => {
+			const all = Array.from({ length: RENDERED }, (_, i) =>
+				[46, -32.4].map((latitude) => [latitude, 1000 * i] as const),
 			);
-			expect(errors.place).toBeLessThan(0.2);
-			expect(errors.roll).toBeLessThan(0.02);
-			expect(errors.focal).toBeLessThan(0.001);
-		}
-	});
+			const worst = { place: 0, roll: 0, focal: 0, not: 0 };
+			for (const [latitude, more] of all.flat()) {
+				const random = chance(SEED + focal + more + (latitude > 0 ? 0 : 1));
+				const scene = sceneOf(focal, latitude, focal < 20 ? 2400 : 1800, random, {
+					roll: 40 * random() - 20,
+					exposure: 4,
+					ground: (bearing) => 12 + 8 * Math.sin(bearing / 15),
+					hotPixels: 100,
+					satellites: 1,
+				});
+				const lens = lensOf(scene, focal);
+				const read = readFrame(pictureOf(scene), scene.at, siteAt(latitude), lens, {});
+				// A frame of a long lens may hold too few stars to magnitude 6; the first of each lens is known to hold enough.
+				if (more > 0 && !read.known) {
+					worst.not++;
+					continue;
+				}
+				expect(read.known, `${focal} mm at ${latitude}°`).toBeDefined();
+				const solved = solveFrames([read], lens);
+				if (!solved) throw new Error("not solved");
+				const errors = errorsOf(scene, solved);
+				for (const what of ["place", "roll", "focal"] as const) worst[what] = Math.max(worst[what], errors[what]);
+				process.stdout.write(
+					`${focal} mm at ${latitude}°: place ${errors.place.toFixed(3)} px, roll ${errors.roll.toFixed(4)}°, focal length ${(100 * errors.focal).toFixed(3)} %, ${solved.frames[0]?.stars.length} stars\n`,
+				);
+				expect(errors.place).toBeLessThan(0.2);
+				expect(errors.roll).toBeLessThan(0.02);
+				expect(errors.focal).toBeLessThan(0.001);
+			}
+			if (RENDERED > 1)
+				process.stdout.write(
+					`${focal} mm, ${2 * RENDERED} frames: ${worst.not} not identified; worst place ${worst.place.toFixed(3)} px, roll ${worst.roll.toFixed(4)}°, focal length ${(100 * worst.focal).toFixed(3)} %\n`,
+				);
+			expect(worst.not).toBeLessThanOrEqual(RENDERED / 2);
+		},
+	);
 
 	test("the axis from two frames 15 minutes apart at 24 mm", { timeout: 300_000 }, () => {
 		const random = chance(SEED + 7);
