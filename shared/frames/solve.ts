@@ -17,7 +17,7 @@ import {
 	sightingsOf,
 	starsShown,
 } from "./identify.ts";
-import type { LensMap } from "./lens-map.ts";
+import { type LensMap, pixelOf, rayAt } from "./lens-map.ts";
 import { type NamedSky, skyOver } from "./star-sky.ts";
 
 /** What was found on a frame and which stars they are. */
@@ -108,8 +108,13 @@ export function solveFrames(read: readonly ReadFrame[], around: LensMap): Solved
 			}));
 		const together = best.map((one) => known.indexOf(one));
 		const fit = fitFrames(framesOf(together), map, freedom(), within, around);
+		const moved = farthest(map, fit.map);
 		map = fit.map;
 		rms = fit.rms;
+		// The lens's axis and a frame's attitude stand for each other: what the fit moved of one, it moved of the other.
+		held = held.map((own, i) => fit.attitudes[together.indexOf(i)] ?? own);
+		const apart = known.map((_, i) => fitFrames(framesOf([i]), map, "attitude", within + 2 * moved, around));
+		held = apart.map(({ attitudes: [attitude] }) => attitude as Attitude);
 		fits = known.map((_, i) => fitFrames(framesOf([i]), map, "attitude", within, around));
 		held = fits.map(({ attitudes: [attitude] }) => attitude as Attitude);
 	}
@@ -148,6 +153,17 @@ export function solveFrames(read: readonly ReadFrame[], around: LensMap): Solved
 			};
 		}),
 	};
+}
+
+/** How far two lenses have a ray on the frame from each other at most, pixels: at its middle, its corners and its edges. */
+function farthest(a: LensMap, b: LensMap): number {
+	const places = [-0.5, 0, 0.5].flatMap((x) => [-0.5, 0, 0.5].map((y) => [x * a.width, y * a.height] as const));
+	return Math.max(
+		...places.map(([x, y]) => {
+			const at = pixelOf(b, rayAt(a, x, y));
+			return at ? Math.hypot(at[0] - x, at[1] - y) : 0;
+		}),
+	);
 }
 
 /** The fainter and the wider a spot, the less its place is known: about its width over its signal. */

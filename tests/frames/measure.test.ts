@@ -179,11 +179,13 @@ describe("pictures are measured", () => {
 		"at %i mm, with ground, a satellite, hot pixels and glow",
 		{ timeout: 3_600_000 },
 		(focal) => {
-			const all = Array.from({ length: RENDERED }, (_, i) =>
+			const all: (readonly [latitude: number, more: number])[] = Array.from({ length: RENDERED }, (_, i) =>
 				[46, -32.4].map((latitude) => [latitude, 1000 * i] as const),
-			);
+			).flat();
+			// Frames whose solved lens moved so far that their own fit lost its stars, when it began where it had been.
+			if (focal === 135) all.push([-32.4, 8000], [-32.4, 14_000]);
 			const worst = { place: 0, roll: 0, focal: 0, not: 0 };
-			for (const [latitude, more] of all.flat()) {
+			for (const [latitude, more] of all) {
 				const random = chance(SEED + focal + more + (latitude > 0 ? 0 : 1));
 				const scene = sceneOf(focal, latitude, focal < 20 ? 2400 : 1800, random, {
 					roll: 40 * random() - 20,
