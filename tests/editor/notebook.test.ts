@@ -76,7 +76,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await outputs.locator(".lodebook-cell #timeline").waitFor();
 		await outputs.locator(".lodebook-cell", { hasText: "Untracked, 500 rule" }).waitFor();
 		await outputs
-			.locator(".lodebook-cell ol.steps", { hasText: "put the beam 0.3° to the left and 0.8° below eta Virginis" })
+			.locator(".lodebook-cell ol.steps", { hasText: "put the beam 0.31° to the left and 0.83° below eta Virginis" })
 			.waitFor();
 		await statusItem("Cell 4 of 9").waitFor();
 		await statusItem("No problems found").waitFor();

@@ -36,7 +36,7 @@ describe("when a series begins", () => {
 	test("not where no stretch is long enough", () => {
 		const text = planWith({ targets: core('from: "18:00", exposure: 60 s, frames: 500') });
 		expect(fixesOf(text, "target/hidden")).toEqual([]);
-		expect(fixesOf(text, "target/outside-stay")).toEqual(["Take 480 frames", "Begin at 17:40"]);
+		expect(fixesOf(text, "target/outside-stay")).toEqual(["Take 480 frames"]);
 	});
 
 	test("not where the plan names no time", () => {

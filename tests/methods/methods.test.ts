@@ -365,13 +365,13 @@ describe("pieces", () => {
 			words(0.04, -0.04),
 			words(0.05, 0.05),
 		]).toEqual([
-			"0.3° to the left and 0.8° below Spica",
-			"0.3° to the right and 0.8° above Spica",
-			"0.8° below Spica",
-			"0.3° to the right of Spica",
-			"0.3° to the left of Spica",
+			"0.30° to the left and 0.80° below Spica",
+			"0.30° to the right and 0.80° above Spica",
+			"0.80° below Spica",
+			"0.30° to the right of Spica",
+			"0.30° to the left of Spica",
 			"on Spica",
-			"0.1° to the left and 0.1° below Spica",
+			"0.05° to the left and 0.05° below Spica",
 		]);
 	});
 

@@ -19,7 +19,7 @@ const sample = (name: string) => evaluateText(readFileSync(new URL(name, SAMPLES
 test("each number says what it is of, and a number of one minute says which", () => {
 	const numbers = lostView(sample("roofless-chapel.lode.yaml"))?.rows.map((row) => row[NUMBERS]);
 	expect(numbers).toEqual([
-		"tilt 32.4°; laser to 015°M (000.0°T); beam 0.1° to the right and 0.7° below zeta Virginis at 21:17",
+		"tilt 32.4°; laser to 015°M (000.0°T); beam 0.06° to the right and 0.75° below zeta Virginis at 21:17",
 		"tilt 32.4°; pan 46.1° anticlockwise",
 	]);
 	expect(lostView(sample("larch-clearing.lode.yaml"))?.rows[0]?.[NUMBERS]).toBe(

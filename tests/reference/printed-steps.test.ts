@@ -249,7 +249,7 @@ describe.each(LATITUDES)("latitude %d", (latitude) => {
 	const cost = 1 / Math.tan(Math.abs(latitude) * R);
 
 	// What may be left: 0.05° that the words leave out, half of the last place, and 0.01° of our own star's place.
-	const left = 0.05 + Math.hypot(1, cost) * 0.06;
+	const left = 0.05 + Math.hypot(1, cost) * 0.015;
 
 	test.each([
 		["eta Virginis", "2027-03-08", ""],

@@ -162,9 +162,9 @@ export function setUp(content: Content, tonight: Tonight): LaserSetUp {
 	};
 }
 
-/** What the axis may be off for a simpler sentence, and the smallest angle that one place tells, degrees. */
+/** What the axis may be off for a simpler sentence, and the smallest angle that two places tell, degrees. */
 const NOT_WORTH_SAYING = 0.05;
-const SMALLEST = 0.05;
+const SMALLEST = 0.005;
 
 /** Where the beam belongs beside the star as the steps tell it, degrees right and up as one faces it. */
 export interface ToldPlace {
@@ -172,13 +172,13 @@ export interface ToldPlace {
 	readonly up: number;
 }
 
-/** The place of a beam as it is told, to a tenth of a degree, as finely as a hand puts it: nothing where it is not worth saying. */
+/** The place of a beam as it is told, to a hundredth of a degree: nothing where it is not worth saying. */
 export function toldBeside(miss: Miss, sideways: number): ToldPlace {
 	const isSideways = Math.abs(miss.right) * sideways >= NOT_WORTH_SAYING && Math.abs(miss.right) >= SMALLEST;
 	const isUpright = Math.abs(miss.up) >= NOT_WORTH_SAYING;
 	return {
-		right: isSideways ? -Math.round(miss.right * 10) / 10 : 0,
-		up: isUpright ? -Math.round(miss.up * 10) / 10 : 0,
+		right: isSideways ? -Math.round(miss.right * 100) / 100 : 0,
+		up: isUpright ? -Math.round(miss.up * 100) / 100 : 0,
 	};
 }
 

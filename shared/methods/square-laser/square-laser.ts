@@ -65,7 +65,7 @@ const values = valuesFor<Path>()("method", {
 	},
 	"beam-right": {
 		is: "side",
-		places: 1,
+		places: 2,
 		plus: "right",
 		minus: "left",
 		label: "Beam or sight from the star, to the side",
@@ -74,7 +74,7 @@ const values = valuesFor<Path>()("method", {
 	},
 	"beam-up": {
 		is: "side",
-		places: 1,
+		places: 2,
 		plus: "above",
 		minus: "below",
 		label: "Beam or sight from the star, up or down",
@@ -204,7 +204,7 @@ const valuesOfBeam = ({ right, up }: Miss, of: string | undefined) => [
 export function beamPlace({ right, up }: ToldPlace, star: string): Phrase {
 	const side = right < 0 ? words.left() : words.right();
 	const way = up < 0 ? words.below() : words.above();
-	const [sideways, upright] = [degrees(Math.abs(right), 1), degrees(Math.abs(up), 1)];
+	const [sideways, upright] = [degrees(Math.abs(right), 2), degrees(Math.abs(up), 2)];
 	if (right !== 0 && up !== 0) return words.bothWays({ sideways, side, upright, way, star });
 	if (right !== 0) return words.sideways({ angle: sideways, side, star });
 	return up !== 0 ? words.upright({ angle: upright, way, star }) : words.onStar({ star });

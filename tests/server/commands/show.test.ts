@@ -59,7 +59,7 @@ test("text ends with what it should, and -o writes a file", () => {
 	const { stdout, status } = lodebook("show", chapel);
 	expect(status).toBe(0);
 	expect(stdout).toMatch(/Core over the roofless chapel\n2027-06-05, America\/Montevideo/);
-	expect(stdout).toContain("put the beam 0.3° to the left and 0.8° below eta Virginis, as");
+	expect(stdout).toContain("put the beam 0.31° to the left and 0.83° below eta Virginis, as");
 	expect(stdout).toContain("Never point it at or near aircraft");
 	const out = join(mkdtempSync(join(tmpdir(), "out-")), "x.json");
 	expect(lodebook("show", chapel, "--json", "-o", out)).toMatchObject({ status: 0, stdout: "" });
