@@ -401,7 +401,7 @@ describe("the finder chart", () => {
 			viewOf(sample)
 				.methods[0]?.steps.map(({ say }) => say)
 				.join(),
-		).toContain("0.3° to the left and 0.8° below");
+		).toContain("0.31° to the left and 0.83° below");
 		expect(finder.beam?.[0]).toBeCloseTo(-0.31, 1);
 		expect(finder.beam?.[1]).toBeCloseTo(-0.83, 1);
 	});
