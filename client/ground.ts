@@ -50,6 +50,10 @@ async function surveyGround(
 		void window.showErrorMessage(found.problem);
 		return;
 	}
+	if (found.doubts.length > 0) {
+		const write = l10n.t("Write It All the Same");
+		if ((await window.showWarningMessage(found.doubts.join(" "), { modal: true }, write)) !== write) return;
+	}
 	const written = await ask(client, WRITE_GROUND, { uri: document, found: found.found });
 	if (!(await applyTo(client, { version: () => versionOf(document) }, version, written))) return;
 	void window.showInformationMessage(

@@ -1,8 +1,9 @@
 /** What was measured of a site as edits of its keys, in place of what they replace, with comments on where it is from. */
 import { insertBefore, setKey } from "../shared/plan/cell-edits.ts";
 import { addMeasured, type OldComments, replaceMeasured, sayAbove, setMeasured } from "../shared/plan/measured.ts";
-import type { Cell } from "../shared/plan/plan.ts";
+import type { Cell, CellOf } from "../shared/plan/plan.ts";
 import type { SkyPoint } from "../shared/sky/outline.ts";
+import { skylineOf } from "../shared/sky/skyline.ts";
 import type { TextEdit } from "../shared/text/edits.ts";
 import { asBefore, isSource } from "./site-sources.ts";
 import {
@@ -85,10 +86,33 @@ function outlineEdits(cell: Cell, path: string, { outline, window }: TracedObstr
 	return edits.filter((edit) => edit !== undefined);
 }
 
-/** The elevation of a site that has none, whole metres. */
+/** The elevation of a site that has none, whole metres; beside what the site takes from another file, where it does. */
 export function elevationEdits(cell: Cell, elevation: number | undefined): readonly TextEdit[] {
+	if (elevation === undefined || cell.read.places.has("elevation")) return [];
+	const text = `${Math.round(elevation)} m`;
 	const latitude = cell.read.places.get("latitude");
-	if (elevation === undefined || !latitude || cell.read.places.has("elevation")) return [];
-	const edit = insertBefore(cell, latitude, "elevation", `${Math.round(elevation)} m`);
+	const edit = latitude
+		? insertBefore(cell, latitude, "elevation", text)
+		: setKey(cell, "", "elevation", { yaml: text });
 	return edit ? [edit] : [];
+}
+
+/** Two skylines differ nowhere by more than this, degrees: nothing is lost when one takes the other's place. */
+const SAME_SKYLINE = 0.2;
+
+/** What of a site's own skyline is lost when another takes its place whole: none where it is flat at 0°, or as good as the same. */
+export function lostSkyline(
+	cell: CellOf<"site">,
+	points: readonly SkyPoint[],
+): { readonly count: number; readonly altitude: number; readonly bearing: number } | undefined {
+	const own = cell.read.places.has("skyline") ? cell.read.content?.skyline : [];
+	const [first] = own ?? [];
+	if (!own || !first || own.every(([, altitude]) => altitude === 0)) return undefined;
+	const [was, is] = [skylineOf(own), skylineOf(points)];
+	const isSame = [...own, ...points].every(
+		([bearing]) => Math.abs(was.skylineAt(bearing) - is.skylineAt(bearing)) <= SAME_SKYLINE,
+	);
+	if (isSame) return undefined;
+	const [bearing, altitude] = own.reduce((highest, one) => (one[1] > highest[1] ? one : highest), first);
+	return { count: own.length, altitude, bearing };
 }

@@ -19,7 +19,7 @@ import { scalarText } from "../../shared/text/scalar.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, readPlanFile, readText } from "../files.node.ts";
-import { isJustBefore, noGround, strangeHeights, withoutTile } from "../ground/tell.ts";
+import { elevationDoubt, isJustBefore, noGround, strangeHeights, withoutTile } from "../ground/tell.ts";
 import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
 import { type MapPoint, type MapProblem, readMapPoints, type UnplacedPoint } from "../map-file.ts";
@@ -91,6 +91,10 @@ const words = sentences("command.landmarks", {
 	written: "{plan}: {count} landmark{s} added.",
 	spot: "The plan gives no elevation: the altitudes are from {elevation} m, from the tiles, and hold once that is in it.",
 	elevation: "The plan gave no elevation; {elevation} m is written, from the tiles.",
+	otherGround: `{plan} is not written: correct its elevation, or take it out and the tiles' one is used and written. If it
+		is right and the tiles are not, leave --terrain out`,
+	doubtful: `Seen from the elevation given, what is told here and left out may be wrong. Correct it, or take it out and the
+		tiles' one is used.`,
 	noElevation:
 		"The plan gives no elevation: the altitudes are from 0 m. Give the site its elevation, or tiles with --terrain.",
 });
@@ -209,6 +213,12 @@ async function landmarks(path: string, options: Options): Promise<void> {
 	if (survey && "code" in survey) process.stderr.write(`${noGround(spot, survey, unread)}\n`);
 	else for (const why of unread) tell(withoutTile(why));
 	if (unread.size > 0) process.exitCode = 2;
+	const doubt = ground && elevationDoubt(site.content.elevation, ground.ground);
+	if (doubt) {
+		tell(doubt);
+		if (options.write) throw new CannotRun(told(words.otherGround({ plan })));
+		tell(words.doubtful());
+	}
 	if (ground) for (const note of strangeHeights(ground)) tell(note);
 	const kept: Weighed[] = [];
 	const away = map.points.length - near.length;
@@ -277,7 +287,8 @@ async function landmarks(path: string, options: Options): Promise<void> {
 		if (edits.length === 0) return;
 		if (!stillReads(readPlan(file.text), edits)) throw new CannotRun(told(words.cannotWrite({ plan })));
 		replaceFile(file, applyEdits(file.text, edits));
-		if (added !== undefined) tell(words.elevation({ elevation: added }));
+		if (added !== undefined && cell && elevationEdits(cell, added).length > 0)
+			tell(words.elevation({ elevation: added }));
 	}
 
 	function obstacle({ name, point, elevation, use }: Weighed, hiddenAt: number | undefined): Phrase | undefined {

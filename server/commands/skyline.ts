@@ -1,6 +1,7 @@
 import { basename } from "node:path";
 import { Command, InvalidArgumentError, Option } from "commander";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
+import { degrees as degreesText } from "../../shared/notation/angle.ts";
 import { bearingText } from "../../shared/notation/bearing.ts";
 import { heightText } from "../../shared/notation/height.ts";
 import { fieldAcrossPhoto, PHOTO_PROJECTIONS, type PhotoProjection, scaleAcross } from "../../shared/photo/attitude.ts";
@@ -15,11 +16,20 @@ import { applyEdits, type TextEdit } from "../../shared/text/edits.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
 import { CannotRun, type ReadPlanFile, readPlanFile, readText } from "../files.node.ts";
-import { type GroundSpot, groundSpot, kilometres, noGround, notesOf, skylineOf, withoutTile } from "../ground/tell.ts";
+import {
+	elevationDoubt,
+	type GroundSpot,
+	groundSpot,
+	kilometres,
+	noGround,
+	notesOf,
+	skylineOf,
+	withoutTile,
+} from "../ground/tell.ts";
 import { groundEdits } from "../ground/write.ts";
 import { HELP } from "../help-words.ts";
 import { joinedPlan } from "../library.node.ts";
-import { siteEdits } from "../site-edits.ts";
+import { elevationEdits, lostSkyline, siteEdits } from "../site-edits.ts";
 import { sources } from "../site-sources.ts";
 import { tilesOf } from "../terrain.node.ts";
 import { keysText, outlinesFrom, readPhotoPoints, readSurvey, saysParts, skylinePoints } from "../traced.ts";
@@ -85,6 +95,14 @@ const words = sentences("command.skyline", {
 	cannotWrite: "{plan} is not written: it cannot be added to its site as that is written; add it by hand",
 	crosses: "{path}: the outline of `{name}` crosses itself between its corners {first} and {second}",
 	written: "{plan}: its site has this now: {what}. See what that changes: lodebook check {plan}",
+	replace: "with --write: also in place of a skyline that the site has already, all round",
+	onlyReplace: "--replace goes with --write",
+	inPlace: `{plan} is not written: its site has a skyline already, of {count} point{s}, the highest at {altitude} at
+		bearing {bearing}. To write this one in its place, add --replace`,
+	replaced: "Replaced: the site's skyline of {count} point{s}, the highest at {altitude} at bearing {bearing}.",
+	otherGround: `{plan} is not written: its elevation, {elevation} m, and the ground of the tiles there, {tiles} m, differ by
+		more than 50 m, and the skyline would be that of another place. Correct the elevation, or take it out and the
+		tiles' one is written; or say from which ground: --elevation '{tiles} m'`,
 	elevation: "It had no elevation; {elevation} m is written, from the tiles.",
 	partlyWritten: `The skyline is traced over {degrees}° of bearings; elsewhere the plan's own is kept, or, if it had none,
 		a straight line between the ends.`,
@@ -98,6 +116,7 @@ interface Options {
 	readonly terrain?: readonly string[];
 	readonly plan?: string;
 	readonly write?: boolean;
+	readonly replace?: boolean;
 	readonly latitude?: number;
 	readonly longitude?: number;
 	readonly elevation?: number;
@@ -136,6 +155,7 @@ export const skylineCommand = (): Command =>
 		.option("--terrain <paths...>", told(words.elevationTilesHgt()))
 		.option("--plan <plan>", told(words.plan()))
 		.option("--write", told(words.write()))
+		.option("--replace", told(words.replace()))
 		.option("--latitude <latitude>", told(words.withTerrainNorth()), coordinate("latitude"))
 		.option("--longitude <longitude>", told(words.withTerrainEast()), coordinate("longitude"))
 		.option("--elevation <elevation>", told(words.withTerrainGround()), metres("1450, '4750 ft'"))
@@ -170,6 +190,7 @@ ${HELP.examples}
 		)
 		.action(async (path: string | undefined, options: Options) => {
 			if (options.write && options.plan === undefined) throw new CannotRun(told(words.writePlan()));
+			if (options.replace && !options.write) throw new CannotRun(told(words.onlyReplace()));
 			if (options.terrain) {
 				if (path !== undefined) throw new CannotRun(told(words.either({ path })));
 				await fromTerrain(options.terrain, options);
@@ -223,7 +244,7 @@ interface Given {
 }
 
 /** Prints what was measured, or writes it. */
-function give(path: string, given: Given, { plan, write }: Options): void {
+function give(path: string, given: Given, { plan, write, replace }: Options): void {
 	const degrees = tracedDegrees(given.points);
 	if (!write || plan === undefined) {
 		process.stdout.write(keysText(path, given.points, given.comments));
@@ -251,6 +272,8 @@ function give(path: string, given: Given, { plan, write }: Options): void {
 	const before = site?.content.skyline;
 	const all = whole ? skylinePoints(given.points) : skylineOfLines(lines, before);
 	const hasSkyline = lines.length > 0;
+	const lost = hasSkyline && whole ? lostSkyline(cell, all) : undefined;
+	if (lost && !replace) throw new CannotRun(told(words.inPlace({ plan, ...lostText(lost) })));
 	const found = siteEdits(cell, site?.content ?? {}, {
 		skyline: hasSkyline ? { points: all, comments: given.comments, whole: whole || before === undefined } : undefined,
 		...outlines,
@@ -262,8 +285,16 @@ function give(path: string, given: Given, { plan, write }: Options): void {
 		...[...outlines.openings, ...outlines.obstructions].map(({ name }) => `\`${shown(name)}\``),
 	];
 	writePlan(file, own, found.edits, what.join(", "));
+	if (lost) say(words.replaced(lostText(lost)));
 	if (hasSkyline && degrees !== undefined) say(words.partlyWritten({ degrees }));
 }
+
+const lostText = ({ count, altitude, bearing }: NonNullable<ReturnType<typeof lostSkyline>>) => ({
+	count,
+	s: count === 1 ? "" : "s",
+	altitude: degreesText(altitude),
+	bearing: bearingText(bearing),
+});
 
 function writePlan(file: ReadPlanFile, plan: Plan, edits: readonly TextEdit[], what: string): void {
 	const path = shown(file.path);
@@ -392,9 +423,23 @@ async function fromTerrain(paths: readonly string[], options: Options): Promise<
 	const skyline = skylineOf(survey, spot, reach);
 	if (file) {
 		const own = readPlan(file.text);
+		const plan = shown(file.path);
+		if (
+			options.elevation === undefined &&
+			spot.elevation !== undefined &&
+			elevationDoubt(spot.elevation, survey.ground)
+		)
+			throw new CannotRun(
+				told(words.otherGround({ plan, elevation: Math.round(spot.elevation), tiles: Math.round(survey.ground) })),
+			);
+		const cell = cellsOf(own, "site")[0];
+		const lost = cell && lostSkyline(cell, survey.points);
+		if (lost && !options.replace) throw new CannotRun(told(words.inPlace({ plan, ...lostText(lost) })));
 		const elevation = spot.elevation === undefined ? survey.ground : undefined;
 		writePlan(file, own, groundEdits(own, skyline, elevation), "skyline");
-		if (elevation !== undefined) say(words.elevation({ elevation: Math.round(elevation) }));
+		if (lost) say(words.replaced(lostText(lost)));
+		if (elevation !== undefined && cell && elevationEdits(cell, elevation).length > 0)
+			say(words.elevation({ elevation: Math.round(elevation) }));
 	} else process.stdout.write(measuredText("skyline", skyline));
 	for (const note of notesOf(survey, spot, reach)) say(note);
 	if (unread.size === 0) return;

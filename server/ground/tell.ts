@@ -128,11 +128,17 @@ const knownText = ({ least, bearing, most }: Gap): Phrase | string =>
 /** Metres by which a plan's elevation and the tiles' may differ before it is said. */
 const FAR_OFF = 50;
 
+/** That a site's elevation is not that of the tiles' ground: whichever is wrong, so is what is seen from there. */
+export const elevationDoubt = (elevation: number | undefined, ground: number): Phrase | undefined =>
+	elevation !== undefined && Math.abs(elevation - ground) > FAR_OFF
+		? words.elevation({ plan: Math.round(elevation), tiles: Math.round(ground) })
+		: undefined;
+
 /** What the photographer should know beside: doubtful heights, what no tile knows, landmarks that are hidden. */
 export function* notesOf(survey: GroundSurvey, { elevation, landmarks }: GroundSpot, reach: number): Generator<Phrase> {
 	const { ground, horizon, bridged, voids, unknown } = survey;
-	if (elevation !== undefined && Math.abs(elevation - ground) > FAR_OFF)
-		yield words.elevation({ plan: Math.round(elevation), tiles: Math.round(ground) });
+	const doubt = elevationDoubt(elevation, ground);
+	if (doubt) yield doubt;
 	yield* strangeHeights(survey);
 	if (bridged > 0) yield words.bridged({ count: bridged.toLocaleString("en") });
 	if (voids > 0) yield words.voids({ count: voids.toLocaleString("en") });

@@ -16,6 +16,8 @@ export const SURVEY_GROUND: RequestOf<
 export type GroundAnswer =
 	| {
 			readonly found: FoundGround;
+			/** Why it should not be written before somebody has said so. */
+			readonly doubts: readonly string[];
 			/** What should be known beside. */
 			readonly notes: readonly string[];
 	  }

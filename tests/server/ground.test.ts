@@ -51,6 +51,10 @@ describe("a skyline from elevation tiles", () => {
 		const { points, comments } = answer.found;
 		expect(Math.max(...points.map(([, altitude]) => altitude))).toBeGreaterThan(9);
 		expect(comments[0]).toMatch(/^Ground from elevation tiles, seen from 622 m/);
+		expect(answer.doubts).toEqual([
+			expect.stringContaining("620 m, and that of the tiles, 500 m"),
+			expect.stringContaining("takes the place of the site's skyline of 2 points"),
+		]);
 		expect(answer.notes[0]).toMatch(
 			/^The elevation given, 620 m, and that of the tiles, 500 m, differ by more than 50 m/,
 		);

@@ -123,9 +123,9 @@ function draft(
   name: ${quoted(site)}
   latitude: ${coordinateText(latitude, "latitude")}
   longitude: ${coordinateText(longitude, "longitude")}
-  elevation: 0 m
+  # elevation: … m                     # of the ground, by a map; elevation tiles can write it with the skyline
   timezone: ${zoneAt(latitude, longitude)}
-  place: [open]                        # or sea-cave, shore, gorge, ruin, cliff, forest: chooses the cautions
+  # place: [open]                      # or sea-cave, shore, gorge, ruin, cliff, forest: chooses the cautions
   skyline: [[0, 0]]                    # true bearing, altitude: add what hides the sky`,
 		`night:
   date: ${date}${moon}`,

@@ -314,6 +314,26 @@ describe("what cannot be seen is left out, and said", () => {
 		expect(parse(readFileSync(flow, "utf8")).site).toMatchObject({ elevation: "400 m", landmarks: [{ name: "hill" }] });
 	});
 
+	test("an elevation that is not that of the tiles' ground is said, and nothing is written or left out on it unsaid", () => {
+		const tile = join(folder, "N51E009.hgt");
+		const heights = Buffer.alloc(2 * 1201 * 1201);
+		for (let i = 0; i < heights.length; i += 2) heights.writeInt16BE(800, i);
+		writeFileSync(tile, heights);
+		const text = "site:\n  name: plain\n  latitude: 51.5 N\n  longitude: 9.5 E\n  elevation: 0 m\n";
+		const plan = file("sunk.lode.yaml", text);
+		const map = file("sunk.gpx", '<gpx><wpt lat="51.5" lon="9.5467"><ele>900</ele><name>hill</name></wpt></gpx>');
+		const seen = lodebook("landmarks", map, "--plan", plan, "--terrain", tile);
+		expect(seen.stderr).toMatch(
+			/^The elevation given, 0 m, and that of the tiles, 800 m, differ .*\n.*told here and left out may be wrong/,
+		);
+		const write = lodebook("landmarks", map, "--plan", plan, "--terrain", tile, "--write");
+		expect(write).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("is not written: correct its elevation"),
+		});
+		expect(readFileSync(plan, "utf8")).toBe(text);
+	});
+
 	test("without tiles and without the site's elevation, that 0 m was taken is told", () => {
 		const plan = file("zero.lode.yaml", SITE.replace(/\n.*elevation.*/, "\n"));
 		const { stderr } = lodebook("landmarks", file("z.gpx", GPX), "--plan", plan);

@@ -1,7 +1,8 @@
-import { existsSync, mkdtempSync } from "node:fs";
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
+import YAML from "yaml";
 import { chapel, lodebook } from "./run.ts";
 
 test("new: a plan that checks clean; from another, with a new date; never over a file", () => {
@@ -10,6 +11,13 @@ test("new: a plan that checks clean; from another, with a new date; never over a
 	const place = ["--site", "Windy knoll", "--latitude", "51.2 N", "--longitude", "3.4 W", "--date", "2027-10-02"];
 	expect(lodebook("new", ...place, "-o", out).status).toBe(0);
 	expect(lodebook("check", out)).toMatchObject({ status: 0, stdout: "1 plan checked: no problems found.\n" });
+	// What nobody said is not in it: tiles and cautions would trust it.
+	const { site } = YAML.parseAllDocuments(readFileSync(out, "utf8"))
+		.map((one) => one.toJS())
+		.find((one) => "site" in one);
+	expect(Object.keys(site)).toEqual(["name", "latitude", "longitude", "timezone", "skyline"]);
+	writeFileSync(out, readFileSync(out, "utf8").replace("[[0, 0]]", "[[0, 47]]"));
+	expect(lodebook("check", out).stdout).toContain("The skyline rises to 47°.");
 	expect(lodebook("new", ...place, "-o", out)).toMatchObject({
 		status: 2,
 		stderr: expect.stringContaining("is not overwritten"),

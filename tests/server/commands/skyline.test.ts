@@ -87,8 +87,17 @@ describe("from elevation tiles", () => {
 			"site:\n  name: plain\n  latitude: 46.5 N\n  longitude: 8.5 E\n  # all round\n  skyline: [[0, 1], [180, 2]] # by eye\n  place: [open]\n",
 		);
 		const write = ["skyline", "--terrain", folder, "--plan", path, "--reach", "20 km", "--write"];
-		const { status, stdout, stderr } = lodebook(...write);
+		const asItWas = readFileSync(path, "utf8");
+		expect(lodebook(...write)).toMatchObject({
+			status: 2,
+			stderr: expect.stringMatching(
+				/is not written: its site has a skyline already, of 2 points, the highest at 2(\.0+)?° at bearing 180\.0°\. .*--replace/,
+			),
+		});
+		expect(readFileSync(path, "utf8")).toBe(asItWas);
+		const { status, stdout, stderr } = lodebook(...write, "--replace");
 		expect([status, stdout]).toEqual([0, ""]);
+		expect(stderr).toMatch(/^Replaced: the site's skyline of 2 points, the highest at 2/m);
 		expect(stderr).toContain("its site has this now: skyline.");
 		expect(stderr).toContain("It had no elevation; 500 m is written");
 		const text = readFileSync(path, "utf8");
@@ -101,6 +110,42 @@ describe("from elevation tiles", () => {
 		const again = readFileSync(path, "utf8");
 		expect(again.match(/Ground from elevation tiles/g)).toHaveLength(1);
 		expect(parse(again).site.skyline).toEqual(parse(text).site.skyline);
+	});
+
+	test("an elevation that is not that of the tiles' ground writes no skyline, until somebody says which holds", () => {
+		const path = join(folder, "zero.lode.yaml");
+		const text =
+			"site:\n  name: plain\n  latitude: 46.5 N\n  longitude: 8.5 E\n  elevation: 449 m\n  skyline: [[0, 0]]\n";
+		writeFileSync(path, text);
+		const write = ["skyline", "--terrain", folder, "--plan", path, "--reach", "20 km", "--write"];
+		expect(lodebook(...write)).toMatchObject({
+			status: 2,
+			stderr: expect.stringMatching(
+				/is not written: its elevation, 449 m, and the ground of the tiles there, 500 m, .*--elevation '500 m'/,
+			),
+		});
+		expect(readFileSync(path, "utf8")).toBe(text);
+		expect(lodebook(...write, "--elevation", "449 m")).toMatchObject({
+			status: 0,
+			stderr: expect.stringContaining("differ by more than 50 m"),
+		});
+		expect(readFileSync(path, "utf8")).toContain("seen from 451 m");
+		writeFileSync(path, text.replace("449", "451"));
+		expect(lodebook(...write).status).toBe(0);
+		expect(readFileSync(path, "utf8")).toContain("seen from 453 m");
+	});
+
+	test("a site from another file is given the tiles' elevation beside it, once", () => {
+		writeFileSync(
+			join(folder, "sites.lode.yaml"),
+			"site:\n  name: plain\n  latitude: 46.5 N\n  longitude: 8.5 E\n  timezone: Europe/Zurich\n",
+		);
+		const path = join(folder, "takes.lode.yaml");
+		writeFileSync(path, "site:\n  from: sites.lode.yaml\n");
+		const write = ["skyline", "--terrain", folder, "--plan", path, "--reach", "20 km", "--write"];
+		expect(lodebook(...write)).toMatchObject({ status: 0, stderr: expect.stringContaining("500 m is written") });
+		expect(parse(readFileSync(path, "utf8")).site.elevation).toBe("500 m");
+		expect(lodebook(...write).stderr).not.toContain("is written");
 	});
 
 	/** A folder with that tile changed. */
@@ -216,15 +261,22 @@ describe("a survey written into a plan", () => {
     - { name: door, outline: [[10, 0], [20, 0], [15, 9]] } # by eye
     - { name: gate, outline: [[40, 0], [50, 0], [45, 9]] } # measured
 `;
-	const written = (survey: string, text = PLAN) => {
+	const written = (survey: string, text = PLAN, ...more: readonly string[]) => {
 		const path = join(mkdtempSync(join(tmpdir(), "lodebook-")), "ruin.lode.yaml");
 		writeFileSync(path, text);
-		const { status, stderr } = lodebook("skyline", table(survey), "--plan", path, "--write");
+		const { status, stderr } = lodebook("skyline", table(survey), "--plan", path, "--write", ...more);
 		return { status, stderr, text: readFileSync(path, "utf8") };
 	};
 
 	test("all round, it takes the place of the old one and of its comment", () => {
-		const { text } = written("0, 5\n80, 6\n160, 7\n240, 8\n320, 9\n");
+		const survey = "0, 5\n80, 6\n160, 7\n240, 8\n320, 9\n";
+		expect(written(survey)).toMatchObject({
+			status: 2,
+			stderr: expect.stringContaining("of 4 points, the highest at 4"),
+			text: PLAN,
+		});
+		const { text, stderr } = written(survey, PLAN, "--replace");
+		expect(stderr).toContain("Replaced: the site's skyline of 4 points");
 		expect(parse(text).site.skyline).toEqual([
 			[0, 5],
 			[80, 6],
