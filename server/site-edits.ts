@@ -1,6 +1,13 @@
 /** What was measured of a site as edits of its keys, in place of what they replace, with comments on where it is from. */
 import { insertBefore, setKey } from "../shared/plan/cell-edits.ts";
-import { addMeasured, type OldComments, replaceMeasured, sayAbove, setMeasured } from "../shared/plan/measured.ts";
+import {
+	addMeasured,
+	leaveAbove,
+	type OldComments,
+	replaceMeasured,
+	sayAbove,
+	setMeasured,
+} from "../shared/plan/measured.ts";
 import type { Cell, CellOf } from "../shared/plan/plan.ts";
 import type { SkyPoint } from "../shared/sky/outline.ts";
 import { skylineOf } from "../shared/sky/skyline.ts";
@@ -17,8 +24,14 @@ import {
 
 /** All of a value is new: what was said of the old one is not true of it. */
 export const ALL_NEW: OldComments = { within: () => undefined, isOver: isSource };
-/** A part of the old value is still there. */
-export const PARTLY_NEW: OldComments = { within: asBefore, isOver: () => false };
+/** A part of the old value is still there: what was said of it stays, unless it is said again. */
+const partlyNew = (comments: readonly string[]): OldComments => ({
+	within: asBefore,
+	isOver: (old) => isSource(old) && comments.some((one) => sourceIn(one) === sourceIn(old)),
+});
+
+/** What a source's comment begins with: the file or the photo that it names, without the numbers behind. */
+const sourceIn = (comment: string): string => comment.split(/\): |; /)[0] ?? "";
 
 export interface SiteParts {
 	readonly skyline?:
@@ -46,7 +59,12 @@ export function siteEdits(
 	if (skyline) {
 		const items = skyline.points.map(pointText);
 		edits.push(
-			...setMeasured(cell, "skyline", { items, comments: skyline.comments }, skyline.whole ? ALL_NEW : PARTLY_NEW),
+			...setMeasured(
+				cell,
+				"skyline",
+				{ items, comments: skyline.comments },
+				skyline.whole ? ALL_NEW : partlyNew(skyline.comments),
+			),
 		);
 	}
 	for (const { key, entries, text } of [
@@ -58,13 +76,15 @@ export function siteEdits(
 		if (old.length > 0 && !cell.read.places.has(key)) return { taken: key };
 		const isThere = ({ name }: NamedOutline): boolean => old.some((one) => one.name === name);
 		const [added, changed] = [entries.filter((entry) => !isThere(entry)), entries.filter(isThere)];
+		const isOver = (comment: string): boolean => changed.some(({ name }) => isSourceOf(comment, name ?? ""));
 		edits.push(
 			...sayAbove(
 				cell,
 				key,
 				changed.map(({ name }) => said(name)),
-				(comment) => changed.some(({ name }) => isSource(comment) && comment.startsWith(`${name}: `)),
+				isOver,
 			),
+			...changed.flatMap(({ name }) => leaveAbove(cell, `${key}.${old.findIndex((one) => one.name === name)}`, isOver)),
 		);
 		for (const entry of changed)
 			edits.push(...outlineEdits(cell, `${key}.${old.findIndex(({ name }) => name === entry.name)}`, entry));
@@ -72,6 +92,12 @@ export function siteEdits(
 			edits.push(...addMeasured(cell, key, { items: added.map(text), comments: added.map(({ name }) => said(name)) }));
 	}
 	return { edits };
+}
+
+/** Whether a comment says where something of that name is from. */
+function isSourceOf(comment: string, name: string): boolean {
+	const head = `${name}: `;
+	return comment.startsWith(head) && (isSource(comment) || isSource(comment.slice(head.length)));
 }
 
 /** A new outline, and window, for an entry that is there. */

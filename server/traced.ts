@@ -24,13 +24,15 @@ const words = sentences("command.traced", {
 	bearing: "{place}: expected a bearing from 0° to 360°, found {bearing}",
 	altitude: "{place}: expected an altitude from −30° to 90°, found {altitude}",
 	number: "{place}: {name} must be a number, found `{text}`",
+	comma: `{place}: expected one of {known}, found \`{what}\`. With a decimal comma, put a semicolon between the values:
+		0; 52,5; skyline`,
 	named: "{place}: an {what} needs a name",
 	photoRow: "x, y, what it is, its name, and for a mark its bearing and altitude",
 	corners: "{path}: `{name}` has {count} points; an outline has 3 to 500",
 	loose: "{path}: the window `{name}` belongs to no obstruction of that name",
 	many: "{path}: {count} points are too many: at most {most}",
 	none: "{path}: nothing is traced in it: no skyline, opening or obstruction",
-	few: "{path}: {found} marks are too few; {needed} are needed{because}, at least one with a bearing",
+	few: "{path}: {found} mark{s} too few; {needed} are needed{because}, at least one with a bearing",
 	focal: " where the field of view is to be found too",
 	together: "{path}: the marks are too near to each other, or all in one line of sight; choose marks far apart",
 	outside: "{path}: mark {number} is outside the photo of {width} × {height} pixels",
@@ -46,6 +48,16 @@ export interface TracedPoint extends PartPoint {
 
 const MOST_ROWS = 20_000;
 
+/** A line with its degrees, minutes and seconds as degrees alone. */
+export const inDegrees = (line: string): string =>
+	line.replace(
+		/(\d+)°\s*(\d{1,2}(?:[.,]\d+)?)\s*[′'’](?:\s*(\d{1,2}(?:[.,]\d+)?)\s*(?:[″"”]|''))?/g,
+		(_, whole: string, minutes: string, seconds = "0") =>
+			`${Math.round((Number(whole) + plain(minutes) / 60 + plain(seconds) / 3600) * 1e6) / 1e6}°`,
+	);
+
+const plain = (number: string): number => Number(number.replace(",", "."));
+
 /** Rows of a table with what they hold: empty lines, comments and a heading left out. */
 function* rowsOf(path: string, text: string): Generator<{ readonly cells: readonly string[]; readonly place: string }> {
 	let begun = false;
@@ -53,7 +65,7 @@ function* rowsOf(path: string, text: string): Generator<{ readonly cells: readon
 		.replace(/^\uFEFF/, "")
 		.split(/\r\n|\n|\r/)
 		.entries()) {
-		const content = line.replace(/#.*/, "").trim();
+		const content = inDegrees(line.replace(/#.*/, "").trim());
 		if (content === "") continue;
 		const separator = content.includes(";") ? ";" : /[,\t]/.test(content) ? /[,\t]/ : /\s+/;
 		const cells = content.split(separator).map((cell) => cell.trim().replace(/^"(.*)"$/, "$1"));
@@ -72,6 +84,8 @@ function numberIn(text: string | undefined, name: string, place: string): number
 
 function partIn(text: string, place: string, known: readonly string[]): string {
 	const what = text.toLowerCase();
+	if (!known.includes(what) && /^\d/.test(what))
+		throw new CannotRun(told(words.comma({ place, what: text, known: known.join(", ") })));
 	if (!known.includes(what)) throw new CannotRun(told(words.what({ place, what: text, known: known.join(", ") })));
 	return what;
 }
@@ -145,6 +159,7 @@ function problemText(path: string, problem: AttitudeProblem, { width, height, sc
 			return words.few({
 				path,
 				found: problem.found,
+				s: problem.found === 1 ? " is" : "s are",
 				needed: problem.needed,
 				because: scale === undefined && problem.needed > 2 ? words.focal() : "",
 			});

@@ -2,6 +2,7 @@ import { basename } from "node:path";
 import { Command, InvalidArgumentError, Option } from "commander";
 import { HIGHEST_GROUND, LOWEST_GROUND } from "../../shared/earth/ground.ts";
 import { type LandmarkUse, landmarkUse } from "../../shared/earth/landmark-use.ts";
+import { sightline } from "../../shared/earth/sightline.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { degrees } from "../../shared/notation/angle.ts";
 import { bearingText } from "../../shared/notation/bearing.ts";
@@ -61,9 +62,12 @@ const words = sentences("command.landmarks", {
 	nothingNew: "{plan}: no landmark added; {count} of the points in {path} {are} there already.",
 	cannotWrite: "{plan} is not written: landmarks cannot be added to its site as it is written; add them by hand",
 	header: "From {file}: places within {error}, so bearings within {within}.",
+	before:
+		"Those with an altitude are lower than the skyline, and nearer than the ground that makes it, by elevation tiles.",
+	below: "{angle} below level",
 	kept: "{name}: bearing {bearing} ± {spread}, {away}, {altitude}.",
-	keptFlat: `{name}: bearing {bearing} ± {spread}, {away}; the file gives no elevation, so it was taken to be as high
-		as you are.`,
+	keptFlat: `{name}: bearing {bearing} ± {spread}, {away}; without an elevation that can be used, it was taken to be as
+		high as you are.`,
 	near: "{name}: left out; at {away} an error of {error} turns its bearing by {spread}.",
 	far: "{name}: left out; it is {away} away.",
 	curve: "{name}: left out; at {away} it is below the horizon.",
@@ -82,8 +86,10 @@ const words = sentences("command.landmarks", {
 	badLatitude: "{name}: left out; its latitude, {said}, is not a number from −90 to 90.",
 	badLongitude: "{name}: left out; its longitude, {said}, is not a number from −180 to 180.",
 	badElevation: "{name}: its elevation in the file, {said}, is not used: it is not a number from {low} to {high} m.",
-	away: "{count} point{s} further away than {reach}: left out.",
-	more: "{name}: left out; {most} nearer ones are enough (--most).",
+	away: "{count} point{s} left out: further away than {twice}, and --reach is {reach}.",
+	swapped: `With latitude and longitude the other way round {count} of them would be within {reach}: see whether the file
+		has them so.`,
+	more: "{name}: left out; {most} nearer {ones} enough (--most).",
 	ellipsoid: `GeoJSON's elevations are above the ellipsoid, by the standard (RFC 7946), and can differ by up to 100 m
 		from those above the sea: compare one with a map.`,
 	unnamed: "point {number}",
@@ -131,7 +137,11 @@ export const landmarksCommand = (): Command =>
 		.option("--write", told(words.write()))
 		.option("--terrain <paths...>", told(words.terrain()))
 		.addOption(
-			lengthOption("--error <distance>", told(words.error()), { example: "10, '30 ft'", otherwise: 10, said: "10 m" }),
+			lengthOption("--error <distance>", told(words.error()), {
+				example: "'10 m', '30 ft'",
+				otherwise: 10,
+				said: "10 m",
+			}),
 		)
 		.addOption(new Option("--within <angle>", told(words.within())).argParser(angle).default(0.25, "0.25°"))
 		.addOption(
@@ -139,6 +149,7 @@ export const landmarksCommand = (): Command =>
 				example: "'50 km', '30 mi'",
 				otherwise: 50_000,
 				said: "50 km",
+				alone: [1000, 300_000],
 			}),
 		)
 		.option("--most <count>", told(words.most()), count, 20)
@@ -226,7 +237,7 @@ async function landmarks(path: string, options: Options): Promise<void> {
 	let known = 0;
 	for (const [i, one] of weighed.entries()) {
 		const why = obstacle(one, ground?.horizon.hiddenAt[i]) ?? (kept.length >= most ? "more" : undefined);
-		if (why === "more") notes.push(words.more({ name: one.name, most }));
+		if (why === "more") notes.push(words.more({ name: one.name, most, ones: most === 1 ? "one is" : "ones are" }));
 		else if (why) notes.push(why);
 		else {
 			const name = free(one.name, names);
@@ -234,7 +245,17 @@ async function landmarks(path: string, options: Options): Promise<void> {
 			kept.push({ ...one, name, before: isBefore(one.use) });
 		}
 	}
-	if (away > 0) notes.push(words.away({ count: away, s: away === 1 ? "" : "s", reach: kilometres(2 * reach) }));
+	if (away > 0)
+		notes.push(
+			words.away({ count: away, s: away === 1 ? "" : "s", twice: kilometres(2 * reach), reach: kilometres(reach) }),
+		);
+	const swapped = map.points.filter(
+		({ latitude, longitude }) =>
+			Math.abs(longitude) <= 90 &&
+			sightline(spot, { latitude, longitude, elevation: 0 }).distance > 2 * reach &&
+			sightline(spot, { latitude: longitude, longitude: latitude, elevation: 0 }).distance <= reach,
+	);
+	if (swapped.length > 0) notes.push(words.swapped({ count: swapped.length, reach: kilometres(reach) }));
 	if (kept.length === 0) {
 		tellSome(notes);
 		if (known === 0) throw new CannotRun(told(uselessText(path, map.points.length + map.unplaced.length)));
@@ -250,9 +271,7 @@ async function landmarks(path: string, options: Options): Promise<void> {
 			away: kilometres(use.distance),
 		};
 		tell(
-			elevation === undefined
-				? words.keptFlat(numbers)
-				: words.kept({ ...numbers, altitude: heightText(use.altitude) }),
+			elevation === undefined ? words.keptFlat(numbers) : words.kept({ ...numbers, altitude: seenAt(use.altitude) }),
 		);
 	}
 	tellSome(notes);
@@ -269,6 +288,7 @@ async function landmarks(path: string, options: Options): Promise<void> {
 					within: degrees(Math.max(...kept.map(({ use }) => use.spread))),
 				}),
 			),
+			...(kept.some(({ before }) => before) ? [told(words.before())] : []),
 		],
 	};
 	if (!options.write) {
@@ -365,6 +385,10 @@ function unplacedText({ name, number, axis, said }: UnplacedPoint): Phrase {
 	return (axis === "latitude" ? words.badLatitude : words.badLongitude)({ name: called, said });
 }
 
+/** What is seen lower than level is not below the horizon, which is ground. */
+const seenAt = (altitude: number): Phrase =>
+	altitude <= -0.005 ? words.below({ angle: degrees(-altitude) }) : heightText(altitude);
+
 const elevationText = (point: MapPoint): readonly Phrase[] =>
 	point.noElevation === undefined
 		? []
@@ -398,7 +422,7 @@ const roughlyWithin = ({ latitude }: MapPoint, spot: { latitude: number }, reach
 
 /** The altitude says that it is seen although the skyline is higher. */
 const itemText = ({ name, point: { latitude, longitude }, elevation, use, before }: Weighed): string =>
-	`{ name: ${scalarText(name, { flow: true })}, latitude: ${coordinateText(latitude, "latitude")}, longitude: ${coordinateText(longitude, "longitude")}${elevation === undefined ? "" : `, elevation: ${Math.round(elevation)} m`}${before ? `, altitude: ${Math.round(10 * use.altitude) / 10 || 0}°` : ""} }`;
+	`{ name: ${scalarText(name, { flow: true })}, latitude: ${coordinateText(latitude, "latitude")}, longitude: ${coordinateText(longitude, "longitude")}${elevation === undefined ? "" : `, elevation: ${Math.round(elevation)} m`}${before ? `, altitude: ${Math.round(100 * use.altitude) / 100 || 0}°` : ""} }`;
 
 /** The name, numbered where another has it. */
 function free(name: string, taken: ReadonlySet<string | undefined>): string {

@@ -11,7 +11,7 @@ import { measuredText } from "../../shared/plan/measured.ts";
 import { cellsOf, type Plan, readPlan } from "../../shared/plan/plan.ts";
 import { edgesThatCross, outlineOf, type SkyPoint } from "../../shared/sky/outline.ts";
 import { turn } from "../../shared/sky/vector.ts";
-import { surveyGround } from "../../shared/terrain/survey.ts";
+import { groundsAt, surveyGround } from "../../shared/terrain/survey.ts";
 import { applyEdits, type TextEdit } from "../../shared/text/edits.ts";
 import { type Phrase, sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
@@ -32,7 +32,7 @@ import { joinedPlan } from "../library.node.ts";
 import { elevationEdits, lostSkyline, siteEdits } from "../site-edits.ts";
 import { sources } from "../site-sources.ts";
 import { tilesOf } from "../terrain.node.ts";
-import { keysText, outlinesFrom, readPhotoPoints, readSurvey, saysParts, skylinePoints } from "../traced.ts";
+import { inDegrees, keysText, outlinesFrom, readPhotoPoints, readSurvey, saysParts, skylinePoints } from "../traced.ts";
 import type { PartPoint } from "../tracing/site-keys.ts";
 import { replaceFile } from "../write-file.node.ts";
 import { coordinate, lengthOption, metres } from "./place-options.ts";
@@ -95,6 +95,9 @@ const words = sentences("command.skyline", {
 	cannotWrite: "{plan} is not written: it cannot be added to its site as that is written; add it by hand",
 	crosses: "{path}: the outline of `{name}` crosses itself between its corners {first} and {second}",
 	written: "{plan}: its site has this now: {what}. See what that changes: lodebook check {plan}",
+	swapped: "The other way round the tiles cover it: are latitude and longitude swapped?",
+	decimalComma: `{place}: expected two values, found {count}. With a decimal comma, put a semicolon between the values: 0;
+		52,5`,
 	replace: "with --write: also in place of a skyline that the site has already, all round",
 	onlyReplace: "--replace goes with --write",
 	inPlace: `{plan} is not written: its site has a skyline already, of {count} point{s}, the highest at {altitude} at
@@ -151,7 +154,11 @@ export const skylineCommand = (): Command =>
 		.description(told(words.about()))
 		.argument("[table]", told(words.csvFileBearing()))
 		.option("--magnetic <plan>", told(words.bearingsAreMagnetic()))
-		.option("--declination <degrees>", told(words.bearingsAreMagnetic2()), degrees)
+		.addOption(
+			new Option("--declination <degrees>", told(words.bearingsAreMagnetic2()))
+				.argParser(degrees)
+				.conflicts("magnetic"),
+		)
 		.option("--terrain <paths...>", told(words.elevationTilesHgt()))
 		.option("--plan <plan>", told(words.plan()))
 		.option("--write", told(words.write()))
@@ -161,9 +168,10 @@ export const skylineCommand = (): Command =>
 		.option("--elevation <elevation>", told(words.withTerrainGround()), metres("1450, '4750 ft'"))
 		.addOption(
 			lengthOption("--eye-height <height>", told(words.withTerrainCamera()), {
-				example: "1.7, '6 ft'",
+				example: "'1.7 m', '170 cm', '6 ft'",
 				otherwise: 1.7,
 				said: "1.7 m",
+				alone: [0, 20],
 			}),
 		)
 		.addOption(
@@ -171,6 +179,7 @@ export const skylineCommand = (): Command =>
 				example: "'100 km', '60 mi'",
 				otherwise: 100_000,
 				said: "100 km",
+				alone: [1000, 300_000],
 			}),
 		)
 		.option("--photo <points>", told(words.photo()))
@@ -419,7 +428,10 @@ async function fromTerrain(paths: readonly string[], options: Options): Promise<
 		sights: landmarks,
 		progress: showProgress,
 	});
-	if ("code" in survey) throw new CannotRun(noGround(spot, survey, unread));
+	if ("code" in survey) {
+		const why = noGround(spot, survey, unread);
+		throw new CannotRun((await isOnTiles(paths, swappedSpot(spot))) ? `${why}. ${told(words.swapped())}` : why);
+	}
 	const skyline = skylineOf(survey, spot, reach);
 	if (file) {
 		const own = readPlan(file.text);
@@ -447,6 +459,15 @@ async function fromTerrain(paths: readonly string[], options: Options): Promise<
 	process.exitCode = 2;
 }
 
+const swappedSpot = ({ latitude, longitude }: GroundSpot) => ({ latitude: longitude, longitude: latitude });
+
+/** Whether tiles know the ground at a place, if it is one. */
+async function isOnTiles(paths: readonly string[], spot: ReturnType<typeof swappedSpot>): Promise<boolean> {
+	if (Math.abs(spot.latitude) > 90) return false;
+	const [ground] = await groundsAt(tilesOf(paths, spot, 1000).sources, [spot]);
+	return ground !== undefined;
+}
+
 /** How far it is, on a terminal only. */
 function showProgress(part: number): void {
 	if (process.stderr.isTTY) process.stderr.write(part < 1 ? `\r${Math.round(100 * part)} %` : "\r     \r");
@@ -462,7 +483,7 @@ function readTable(path: string, text: string): readonly { readonly bearing: num
 		.replace(/^\uFEFF/, "")
 		.split(/\r\n|\n|\r/)
 		.forEach((line, i) => {
-			const content = line.replace(/#.*/, "").trim();
+			const content = inDegrees(line.replace(/#.*/, "").trim());
 			if (content === "") return;
 			const [first = "", second = "", ...more] = content.includes(";")
 				? content.split(";").map((part) => part.trim())
@@ -476,6 +497,8 @@ function readTable(path: string, text: string): readonly { readonly bearing: num
 				if (points.length === 0 && !/\d/.test(content)) return;
 				throw new CannotRun(told(words.expectedBearingAltitude({ place })));
 			}
+			if (more.length > 0 && /^[^;\s]*\d,\d[^;]*$/.test(content))
+				throw new CannotRun(told(words.decimalComma({ place, count: more.length + 2 })));
 			if (more.length > 0) throw new CannotRun(told(words.expectedTwoValues({ place, count: more.length + 2 })));
 			if (bearing < 0 || bearing > 360)
 				throw new CannotRun(`${place}: expected a bearing from 0° to 360°, found ${bearing}°`);

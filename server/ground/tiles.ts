@@ -19,6 +19,7 @@ const words = sentences("ground.tile", {
 	noGround: `{path}: {count} of its {all} heights are not from {low} to {high} m, as ground is: {height} m at {latitude},
 		{longitude}. It may be damaged, or hold something other than metres of height`,
 	unreadable: "{path}: it cannot be read as GeoTIFF: {why}",
+	short: "{path}: it ends before all that it says is in it; the download may be incomplete",
 	projected: `{path}: its coordinates are not latitude and longitude in degrees. Convert it first, for example with
 		gdalwarp -t_srs EPSG:4326`,
 	notPlaced: "{path}: it does not give its position, or north is not up in it",
@@ -88,6 +89,8 @@ function phraseOf(problem: HgtProblem | GeoTiffProblem, path: string): Phrase {
 			});
 		case "unreadable":
 			return words.unreadable({ path, why: problem.why });
+		case "short":
+			return words.short({ path });
 		case "projected":
 			return words.projected({ path });
 		case "not-placed":

@@ -120,6 +120,16 @@ export function sayAbove(
 		: [...ownLinesAbove(cell.text, lineStart, isOver).map((line) => ({ ...inText(cell, line), text: "" })), ...said];
 }
 
+/** Leaves out comments above an entry of a list that are chosen. */
+export function leaveAbove(cell: Cell, path: string, isChosen: OldComments["isOver"]): readonly TextEdit[] {
+	const place = cell.read.places.get(path);
+	if (!place) return [];
+	const { from } = place.whole ?? place.value;
+	const lineStart = cell.text.lastIndexOf("\n", from - 1) + 1;
+	if (!/^[ ]*-[ ]*$/.test(cell.text.slice(lineStart, from))) return [];
+	return ownLinesAbove(cell.text, lineStart, isChosen).map((line) => ({ ...inText(cell, line), text: "" }));
+}
+
 /** Adds entries to the list at a key of a cell, or the key with them. None where nothing can be put there. */
 export function addMeasured(cell: Cell, key: string, { items, comments }: MeasuredList): readonly TextEdit[] {
 	const place = cell.read.places.get(key);

@@ -8,6 +8,7 @@ import { groundOnly, type NoGround, type Tile, VOID } from "./tile.ts";
 
 export type GeoTiffProblem =
 	| { readonly code: "unreadable"; readonly name: string; readonly why: string }
+	| { readonly code: "short"; readonly name: string }
 	| { readonly code: "projected"; readonly name: string }
 	| { readonly code: "not-placed"; readonly name: string }
 	| { readonly code: "incomplete"; readonly name: string; readonly rows: number; readonly columns: number }
@@ -50,6 +51,8 @@ export async function readGeoTiff(name: string, bytes: ArrayBuffer): Promise<Til
 		const image = await (await fromArrayBuffer(bytes)).getImage();
 		return await tileOf(name, image);
 	} catch (error) {
+		// It points to what is behind its end.
+		if (error instanceof RangeError && /bounds/i.test(error.message)) return { code: "short", name };
 		return { code: "unreadable", name, why: error instanceof Error ? error.message : String(error) };
 	}
 }

@@ -33,8 +33,8 @@ const landmark = mapping("A landmark with a known bearing", {
 		otherwise: "computed from the coordinates",
 	}),
 	altitude: optional(quantity("angle", { min: -90, max: 90 }), {
-		doc: `Altitude measured from the spot. Beside coordinates it says that the landmark can be seen, although it is
-			lower than the skyline.`,
+		doc: `Altitude measured from the spot. Beside coordinates it holds in place of the computed one, and says that the
+			landmark can be seen, although it is lower than the skyline.`,
 		example: "2.5°",
 		otherwise: "computed from the coordinates",
 	}),

@@ -88,7 +88,7 @@ export function sightLandmarks(
 			const line = sightline(spot, { latitude, longitude, elevation: elevation ?? spot.elevation });
 			// What was measured from the site was seen from there.
 			const unseen = altitude === undefined && bearing === undefined && isHidden(cover, line);
-			return [{ name, lit, located: true, unseen, ...line }];
+			return [{ name, lit, located: true, unseen, ...line, altitude: altitude ?? line.altitude }];
 		}
 		if (bearing === undefined) return [];
 		const trueBearing = bearing.north === "true" ? bearing.degrees : turn(bearing.degrees + (field?.declination ?? 0));

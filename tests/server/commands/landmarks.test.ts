@@ -43,8 +43,33 @@ test("way points become landmarks where their bearing is sure enough", () => {
 	// Bearing 226.1° and 4.29 km by Karney's geodesic (GeographicLib's GeodSolve); atan(10 / 4286) = 0.13°.
 	expect(stderr).toMatch(/^water & tower: 2: bearing 226\.\d° ± 0\.13°, 4\.3 km, altitude 0\.5\d°\.$/m);
 	expect(stderr).toMatch(/^gate: left out; at 80 m an error of 10 m turns its bearing by 7\.3°/m);
-	expect(stderr).toMatch(/^1 point further away than 100 km: left out\.$/m);
+	expect(stderr).toMatch(/^1 point left out: further away than 100 km, and --reach is 50 km\.$/m);
 	expect(stderr).toMatch(/^nowhere: left out; its latitude, 95, is not a number from −90 to 90\.$/m);
+});
+
+test("coordinates that are swapped in the file are guessed; a distance without a unit that is unlikely is refused", () => {
+	const plan = file("swap.lode.yaml", `${SITE}\n`);
+	const map = file("swap.gpx", '<gpx><wpt lat="-54.3951" lon="-32.4391"><name>tower</name></wpt></gpx>');
+	expect(lodebook("landmarks", map, "--plan", plan).stderr).toContain(
+		"With latitude and longitude the other way round 1 of them would be within 50 km",
+	);
+	expect(lodebook("landmarks", map, "--plan", plan, "--reach", "20")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("Alone, 20 is metres, which is not likely here: write its unit, such as '50 km'"),
+	});
+	expect(lodebook("landmarks", file("s2.gpx", GPX), "--plan", plan).stderr).not.toContain("other way round");
+});
+
+test("an elevation that is no number is told of once, and one nearer landmark is one", () => {
+	const plan = file("feet.lode.yaml", `${SITE}\n`);
+	const map = file(
+		"feet.gpx",
+		'<gpx><wpt lat="-32.4391" lon="-54.3951"><ele>614 ft</ele><name>tower</name></wpt><wpt lat="-32.5" lon="-54.3622"><name>hill</name></wpt></gpx>',
+	);
+	const { stderr } = lodebook("landmarks", map, "--plan", plan, "--most", "1");
+	expect(stderr).toContain("its elevation in the file, 614 ft, is not used");
+	expect(stderr).not.toContain("the file gives no elevation");
+	expect(stderr).toContain("hill: left out; 1 nearer one is enough (--most).");
 });
 
 describe("each point that a file gives is kept or told of", () => {
@@ -224,11 +249,10 @@ describe("what cannot be seen is left out, and said", () => {
 		const map = file("low.gpx", `<gpx><wpt lat="48.55" lon="8.5"><ele>320</ele><name>mill</name></wpt></gpx>`);
 		const plan = file("saddle.lode.yaml", site);
 		const seen = lodebook("landmarks", map, "--plan", plan, "--terrain", tile, "--write");
-		expect([seen.status, seen.stderr]).toEqual([
-			0,
-			expect.stringMatching(/^mill: bearing 000.0° .* below the horizon\.$/m),
+		expect([seen.status, seen.stderr]).toEqual([0, expect.stringMatching(/^mill: bearing 000.0° .* below level\.$/m)]);
+		expect(parse(readFileSync(plan, "utf8")).site.landmarks).toMatchObject([
+			{ name: "mill", altitude: expect.stringMatching(/^-[56]\.\d\d?°$/) },
 		]);
-		expect(parse(readFileSync(plan, "utf8")).site.landmarks).toMatchObject([{ name: "mill", altitude: "-6°" }]);
 		expect(lodebook("check", plan).stdout).not.toContain("site/landmark-hidden");
 		expect(lodebook("landmarks", map, "--plan", file("saddle2.lode.yaml", site))).toMatchObject({
 			status: 2,
@@ -271,8 +295,19 @@ describe("what cannot be seen is left out, and said", () => {
 		const plan = file("seen.lode.yaml", `${site}  skyline: [[0, 11.1], [90, 0], [270, 0]]\n`);
 		const seen = lodebook("landmarks", map, "--plan", plan, "--terrain", tile, "--write");
 		expect(seen.status).toBe(0);
+		// What is told, what is written with its reason, and what the plan then shows are one.
+		const [, told = ""] = /^barn: .*, (0\.0\d)° below level\.$/m.exec(seen.stderr) ?? [];
+		expect(readFileSync(plan, "utf8")).toContain(`altitude: -${told}°`);
+		expect(readFileSync(plan, "utf8")).toMatch(/# Those with an altitude are lower than the skyline, and nearer/);
+		expect(lodebook("show", plan).stdout).toContain(`−${told}°`);
 		expect(parse(readFileSync(plan, "utf8")).site.landmarks).toEqual([
-			{ name: "barn", latitude: "47.53 N", longitude: "8.5 E", elevation: "500 m", altitude: "0°" },
+			{
+				name: "barn",
+				latitude: "47.53 N",
+				longitude: "8.5 E",
+				elevation: "500 m",
+				altitude: expect.stringMatching(/^-0\.0\d°$/),
+			},
 		]);
 		expect(lodebook("check", plan).stdout).not.toContain("site/landmark-hidden");
 		// A skyline that is higher than the ground there is something else, which may be nearer.

@@ -26,6 +26,25 @@ test("a compass survey becomes true bearings, sorted; a bad line is named", () =
 	expect(lodebook("skyline", table("\n")).status).toBe(2);
 });
 
+test("degrees with minutes are read; a decimal comma between commas and two declinations are refused with the reason", () => {
+	expect(lodebook("skyline", table("10° 30′, 5\n120, -1° 30' 36\"\n")).stdout).toBe(
+		"skyline: [[10.5, 5], [120, -1.51]]\n",
+	);
+	expect(lodebook("skyline", table("0,52,5\n90,3,5\n"))).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("found 3. With a decimal comma, put a semicolon between the values: 0; 52,5"),
+	});
+	expect(lodebook("skyline", table("0,52,5,skyline\n"))).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("With a decimal comma, put a semicolon"),
+	});
+	expect(lodebook("skyline", table("1, 2, 3\n")).stderr).not.toContain("decimal comma");
+	expect(lodebook("skyline", table("1, 2\n"), "--declination", "2", "--magnetic", "a.lode.yaml")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("--declination <degrees> and --magnetic <plan> exclude each other."),
+	});
+});
+
 describe("from elevation tiles", () => {
 	/** A plain of 500 m with a wall of 1,500 m along the parallel 5 km to the north of 46.5° N. */
 	const folder = mkdtempSync(join(tmpdir(), "lodebook-tiles-"));
@@ -237,6 +256,12 @@ describe("from elevation tiles", () => {
 		[["--terrain", folder], "--latitude and --longitude, or --plan"],
 		[["--terrain", folder, "--latitude", "95 N", "--longitude", "8.5 E"], "--latitude"],
 		[["--terrain", folder, ...place.slice(0, 4), "--reach", "1 m"], "between 1 km and 300 km"],
+		[
+			["--terrain", folder, "--latitude", "8.5", "--longitude", "46.5"],
+			"The other way round the tiles cover it: are latitude and longitude swapped?",
+		],
+		[["--terrain", folder, ...place, "--eye-height", "170"], "Alone, 170 is metres, which is not likely here"],
+		[["--terrain", folder, ...place.slice(0, 4), "--reach", "20"], "Alone, 20 is metres"],
 		[["--latitude", "46.5 N"], "goes with --terrain"],
 		[["--terrain", folder, ...place, "--write"], "--write needs --plan"],
 		[[table("1, 2\n"), "--plan", "a.lode.yaml"], "--plan goes with --terrain or --write"],
@@ -286,6 +311,26 @@ describe("a survey written into a plan", () => {
 		]);
 		expect(text).toContain("  # From a survey (walls.csv); true bearings.\n  skyline:");
 		expect(text).not.toMatch(/skyline.*by eye/);
+	});
+
+	test("written again, where it is from is said once", () => {
+		const text = `${PLAN}  obstructions:\n    - { name: tree, outline: [[60, 0], [70, 0], [65, 9]] }\n`;
+		const survey = [
+			"340, 12, skyline",
+			"20, 15, skyline",
+			"100, 0, opening, gully",
+			"110, 0, opening, gully",
+			"105, 9, opening, gully",
+			"200, 0, obstruction, mast",
+			"201, 0, obstruction, mast",
+			"200, 9, obstruction, mast",
+		].join("\n");
+		const once = written(survey, text);
+		const twice = written(survey.replace("105, 9", "105, 8"), written(survey, once.text).text);
+		expect([once.status, twice.status]).toEqual([0, 0]);
+		for (const what of ["# gully: From a survey", "# mast: From a survey", "  # From a survey"])
+			expect([what, twice.text.split(what).length - 1]).toEqual([what, 1]);
+		expect(parse(twice.text).site.openings).toHaveLength(3);
 	});
 
 	test("of a part, the rest stays, and so does what was said of it", () => {
