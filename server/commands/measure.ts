@@ -6,10 +6,10 @@ import { instantOf } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { driveEdits } from "../../shared/measure/drive-edits.ts";
 import { lensEdits, solvedLens } from "../../shared/measure/lens-edits.ts";
-import { logEdits, logEntry, logEntryText } from "../../shared/measure/log-entry.ts";
+import { isInLog, logEdits, logEntry, logEntryText } from "../../shared/measure/log-entry.ts";
 import type { GivenFrame, Measured } from "../../shared/measure/measure.ts";
 import { measuredRecord } from "../../shared/measure/record.ts";
-import { logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
+import { isImpossible, logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
 import { type Bearing, readBearing } from "../../shared/notation/bearing.ts";
 import { readClockTime } from "../../shared/notation/clock.ts";
 import { answerText } from "../../shared/outputs/json/json.ts";
@@ -32,16 +32,18 @@ const words = sentences("command.measure", {
 	frames: "JPEG, PNG or TIFF files of one camera and lens, not cropped and not rotated",
 	lens: "the plan's lens they were taken with (default: the one nearest to the focal length in the file, else the first)",
 	target: "the plan's target they belong to (default: the one whose frames run at that time)",
-	at: "clock time at which each shutter opened, one for each frame, for files that do not say it",
+	at: "clock time at which a shutter opened, for files that do not say it: once for each frame, as --at 21:00 --at 21:15",
 	exposure: "exposure of each frame in seconds, where the files do not say it",
 	ahead: "seconds by which the camera's clock is ahead of the true time",
-	facing: "bearing at which the middle of the first frame looked: tells how far the camera's clock is off",
+	facing:
+		"bearing at which the middle of the first frame looked, true, or by compass as 125M, as well as you know it: tells how far the camera's clock is off",
 	bearing: "Write a bearing from 0 to 360, such as 143.5, or 143°M by a compass.",
 	untracked: "the camera stood still",
 	svg: "write a picture of what was found on the first frame",
 	clock: "Write a clock time such as 21:30 or 21:30:15.",
 	seconds: "Write seconds, such as 60.",
-	count: "give --at once for each frame: {frames} frames, {times} times",
+	count: `give --at once for each frame, such as --at 21:00 --at 21:15: there are {frames} frames and {times} times. What
+		comes behind --at and its time is taken for a frame`,
 	exits: "0 at least one frame was measured, 1 the stars of none were identified, 2 something could not be read.",
 	notFile: "{path}: it is not a file",
 	large: "{path}: it has {size} MB; at most {limit} MB are read",
@@ -55,6 +57,8 @@ const words = sentences("command.measure", {
 	noSwing: "--write-drive: nothing to write, these frames show no periodic error",
 	noTracker: "{path} is not written: it has no tracker cell of its own to add a key to",
 	driveWritten: "{path}: the periodic error is now in the tracker cell.",
+	inLog: "--write: nothing to write, the log of {path} has these two frames already",
+	impossible: "--write: nothing is written, since clock times, night, site or lens cannot be right (see above)",
 	noAxis: "--write: nothing to write, the axis needs two frames between which the camera turned",
 	notWritten: "{path} is not written: an entry cannot be added to its log as it is written; add it by hand",
 	written: "{path}: the two frames are now in the log.",
@@ -176,8 +180,10 @@ ${HELP.exitStatus}
 			if (!isKnown) process.exitCode = 1;
 		});
 
-function axisEdits(path: string, plan: Plan, { axis, zone }: Measured): readonly TextEdit[] {
+function axisEdits(path: string, plan: Plan, { axis, zone, frames }: Measured): readonly TextEdit[] {
 	if (!axis) throw new CannotRun(told(words.noAxis()));
+	if (isImpossible(frames)) throw new CannotRun(told(words.impossible()));
+	if (isInLog(plan, logEntry(zone, axis.entries))) throw new CannotRun(told(words.inLog({ path: shown(path) })));
 	const edits = logEdits(plan, logEntry(zone, axis.entries));
 	if (edits.length === 0) throw new CannotRun(told(words.notWritten({ path: shown(path) })));
 	return edits;

@@ -1,7 +1,7 @@
 /** Frames measured against a plan, and what was measured written into its log: asked for by commands of the extension. */
 import { driveEdits } from "../../shared/measure/drive-edits.ts";
 import { lensEdits } from "../../shared/measure/lens-edits.ts";
-import { logEdits } from "../../shared/measure/log-entry.ts";
+import { isInLog, logEdits } from "../../shared/measure/log-entry.ts";
 import { FRAME, MEASURE, type MeasureAnswer, WRITE_MEASURED } from "../../shared/protocol/measuring.ts";
 import { answer, ask } from "../../shared/protocol/message.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
@@ -10,6 +10,7 @@ import { workspaceEdit } from "../text-edits.ts";
 
 const words = sentences("feature.measuring", {
 	notWritten: "Nothing was written: an entry cannot be added to this log as it is written. Add it by hand.",
+	inLog: "Nothing was written: the log has these two frames already.",
 	noTracker: "Nothing was written: the plan has no tracker cell of its own to add a key to.",
 	noLens: "Nothing was written: the plan has no lens cell of its own with that name.",
 });
@@ -29,7 +30,9 @@ export const measuring: Feature = {
 				const { plan } = evaluated.evaluation(document);
 				const [edits, otherwise] =
 					"frames" in measured
-						? [logEdits(plan, measured), words.notWritten()]
+						? isInLog(plan, measured)
+							? [[], words.inLog()]
+							: [logEdits(plan, measured), words.notWritten()]
 						: "lens" in measured
 							? [lensEdits(plan, measured), words.noLens()]
 							: [driveEdits(plan, measured), words.noTracker()];

@@ -7,7 +7,7 @@ import { solvedLens } from "../../shared/measure/lens-edits.ts";
 import { logEntry } from "../../shared/measure/log-entry.ts";
 import { type GivenFrame, type Measured, measure } from "../../shared/measure/measure.ts";
 import { framePicture } from "../../shared/measure/picture.ts";
-import { problemPhrase, type Told, tellMeasured } from "../../shared/measure/tell.ts";
+import { isImpossible, problemPhrase, type Told, tellMeasured } from "../../shared/measure/tell.ts";
 import { readBearing } from "../../shared/notation/bearing.ts";
 import { readClockTime } from "../../shared/notation/clock.ts";
 import { readQuantity } from "../../shared/notation/quantity.ts";
@@ -91,7 +91,7 @@ export async function measureFrames(
 		if (!("code" in measured))
 			return {
 				page: pageOf(measured, wishes.plan),
-				entry: measured.axis ? logEntry(measured.zone, measured.axis.entries) : null,
+				entry: measured.axis && !isImpossible(measured.frames) ? logEntry(measured.zone, measured.axis.entries) : null,
 				periodic: measured.drive?.periodic ?? null,
 				lens: solvedLens(measured) ?? null,
 			};

@@ -79,6 +79,27 @@ async function fromJpeg(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 	return { width, height, light, step: STEP };
 }
 
+/** Whether 16 bits hold 8: as their high end alone, or twice. */
+function isOfBytes(data: ArrayLike<number>): boolean {
+	let [high, twice] = [true, true];
+	for (let i = 0; i < data.length && (high || twice); i++) {
+		const value = data[i] as number;
+		high &&= (value & 255) === 0;
+		twice &&= (value & 255) === value >> 8;
+	}
+	return high || twice;
+}
+
+/** 8, 12 or 14 bits that a program left at the low end of 16: lifted to the high end. What a step is then. */
+function lifted(light: Uint16Array): number {
+	let most = 0;
+	for (const one of light) if (one > most) most = one;
+	if (most === 0) return 1;
+	const by = 2 ** Math.floor(Math.log2(65_535 / most));
+	if (by > 1) for (let i = 0; i < light.length; i++) light[i] = (light[i] as number) * by;
+	return by;
+}
+
 /** Chunks of a PNG without which there is no picture. */
 const NEEDED = new Set(["IHDR", "PLTE", "tRNS", "IDAT", "IEND"]);
 
@@ -124,7 +145,12 @@ function fromPng(bytes: Uint8Array): Picture | PictureProblem {
 		const levels = png.palette.map(([r = 0, g = 0, b = 0]) => 77 * r + 150 * g + 29 * b);
 		for (let i = 0; i < light.length; i++) light[i] = levels[png.data[i] as number] ?? 0;
 	} else lightOf(png.data, png.channels, light.length, light, 0, png.depth === 16);
-	return { width: png.width, height: png.height, light, step: png.depth === 16 ? 1 : STEP };
+	return {
+		width: png.width,
+		height: png.height,
+		light,
+		step: png.depth === 8 || isOfBytes(png.data) ? STEP : lifted(light),
+	};
 }
 
 /** Bytes that are packed by zlib, counted as far as a limit. */
@@ -169,6 +195,7 @@ async function fromTiff(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 				return { code: "unreadable", why: "more is packed into it than its size says" };
 	}
 	const light = new Uint16Array(width * height);
+	let ofBytes = true;
 	for (let top = 0; top < height; top += ROWS_AT_ONCE) {
 		const bottom = Math.min(height, top + ROWS_AT_ONCE);
 		const samples = channels >= 3 ? [0, 1, 2] : [0];
@@ -177,7 +204,8 @@ async function fromTiff(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 			samples,
 			interleave: true,
 		})) as unknown as ArrayLike<number>;
+		ofBytes &&= bits === 16 && isOfBytes(data);
 		lightOf(data, samples.length, width * (bottom - top), light, top * width, bits === 16);
 	}
-	return { width, height, light, step: bits === 16 ? 1 : STEP };
+	return { width, height, light, step: bits === 8 || ofBytes ? STEP : lifted(light) };
 }

@@ -60,6 +60,15 @@ export const logEntryText = (entry: SolvedEntry): string =>
 		.map((line, i) => `  ${i === 0 ? "- " : "  "}${line}\n`)
 		.join("");
 
+/** Whether the plan's log has both frames of an entry already. */
+export const isInLog = (plan: Plan, { frames }: SolvedEntry): boolean =>
+	cellsOf(plan, "log").some(({ text }) =>
+		frames.every(
+			({ rightAscension, declination }) =>
+				text.includes(degreesText(rightAscension)) && text.includes(degreesText(declination)),
+		),
+	);
+
 /** Puts the entry behind the last one of the plan's log, or a log with it behind the last cell. None where the log is not written so that it can be. */
 export function logEdits(plan: Plan, entry: SolvedEntry): readonly TextEdit[] {
 	const [cell] = cellsOf(plan, "log");

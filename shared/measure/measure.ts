@@ -11,6 +11,7 @@ import type { EvaluatedLens } from "../cells/lens/lens.ts";
 import { lensNamed } from "../cells/lens/lens-named.ts";
 import type { EvaluatedTarget } from "../cells/targets/target.ts";
 import { rateOf } from "../cells/tracker/drive.ts";
+import type { CalendarDate } from "../earth/calendar.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import { instantOf } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
@@ -55,8 +56,7 @@ export type MeasureProblem =
 	| { readonly code: "no-site" }
 	| { readonly code: "no-lens" }
 	| { readonly code: "no-declination" }
-	| { readonly code: "unknown-lens"; readonly name: string }
-	| { readonly code: "unknown-target"; readonly name: string }
+	| { readonly code: "unknown-lens" | "unknown-target"; readonly name: string; readonly known: readonly string[] }
 	| { readonly code: "no-time"; readonly name: string; readonly index: number }
 	| { readonly code: "picture"; readonly name: string; readonly problem: PictureProblem }
 	| { readonly code: "shape"; readonly name: string; readonly width: number; readonly height: number };
@@ -68,6 +68,8 @@ export interface MeasuredFrame {
 	readonly exposure: number | undefined;
 	readonly target: EvaluatedTarget | undefined;
 	readonly wanted: Direction | undefined;
+	/** When the shutter opened by the file, where another time was told and they differ by more than a minute. */
+	readonly byFile: EpochMs | undefined;
 	readonly read: ReadFrame;
 	/** Undefined where its stars were not identified. */
 	readonly solved:
@@ -76,6 +78,8 @@ export interface MeasuredFrame {
 				/** Identified stars that stand behind what hides the sky in the plan, and whether they are left out. */
 				readonly behind: number;
 				readonly leftOut: boolean;
+				/** Whether so many are there that clock, night, site or lens cannot be right. */
+				readonly impossible: boolean;
 				readonly place: Solved;
 				readonly middle: Direction;
 				/** Clockwise as the camera looks, degrees. */
@@ -83,8 +87,10 @@ export interface MeasuredFrame {
 				/** From where the plan wanted it, degrees. */
 				readonly off: number | undefined;
 				readonly trails: TrailReading;
-				/** What the plan's limit says: pixels, and the part of the stars that keep to it. */
+				/** The plan's limit in pixels of this frame, and the part of the stars that keep to it. */
 				readonly limit: number | undefined;
+				/** Pixels of the plan's camera that one of the frame is wide: more than one of a file that was made smaller. */
+				readonly shrunk: number;
 				readonly sharp: number | undefined;
 				/** Where the part of the frame with the longest trails looks. */
 				readonly worst: Direction | undefined;
@@ -123,7 +129,13 @@ export interface Measured {
 	readonly axis: AxisFinding | undefined;
 	/** By the bearing that is told of the first frame: `frame` is its name; `clock` undefined where it tells nothing. */
 	readonly clock:
-		| { readonly frame: string; readonly facing: number; readonly found: CameraClock | undefined }
+		| {
+				readonly frame: string;
+				readonly facing: number;
+				/** Seconds that it was told to be ahead. */
+				readonly assumed: number;
+				readonly found: CameraClock | undefined;
+		  }
 		| undefined;
 	/** Of a series on a running tracker. */
 	readonly drive: MeasuredDrive | undefined;
@@ -131,6 +143,8 @@ export interface Measured {
 	readonly picture: Thinned | undefined;
 	readonly spot: Spot;
 	readonly zone: string;
+	/** The plan's evening. */
+	readonly evening: CalendarDate | undefined;
 }
 
 /** A camera that looks farther from the plan than this is searched for over the whole sky, degrees. */
@@ -152,7 +166,8 @@ export async function measure(
 	let lens: EvaluatedLens | undefined;
 	const targets = (evaluation.targets?.value ?? []).flatMap((one) => one ?? []);
 	const named = wishes.target === undefined ? undefined : targets.find(({ name }) => name === wishes.target);
-	if (wishes.target !== undefined && !named) return { code: "unknown-target", name: wishes.target };
+	if (wishes.target !== undefined && !named)
+		return { code: "unknown-target", name: wishes.target, known: targets.map(({ name }) => name) };
 	let around: LensMap | undefined;
 	let small: Thinned | undefined;
 	const read: { readonly given: GivenFrame; readonly frame: MeasuredFrame }[] = [];
@@ -171,13 +186,13 @@ export async function measure(
 			return { code: "shape", name: one.name, width: picture.width, height: picture.height };
 		around = own;
 		const exposure = one.exposure ?? written.exposure;
-		const opened =
-			one.opened ??
-			(written.clock === undefined
+		const byFile =
+			written.clock === undefined
 				? undefined
 				: written.offset === undefined
 					? instantOf(site.zone, dateOf(written.clock), (written.clock / 1000) % 86_400)
-					: written.clock - written.offset * 60_000);
+					: written.clock - written.offset * 60_000;
+		const opened = one.opened ?? byFile;
 		if (opened === undefined) return { code: "no-time", name: one.name, index };
 		const at = opened + (exposure ?? 0) * 500 - (wishes.clockAhead ?? 0) * 1000;
 		const target = named ?? nearest(targets, at);
@@ -188,11 +203,20 @@ export async function measure(
 		if (frame.known) small ??= thinned(picture);
 		read.push({
 			given: one,
-			frame: { name: one.name, at, exposure, target, wanted, read: frame, solved: undefined },
+			frame: {
+				name: one.name,
+				at,
+				exposure,
+				target,
+				wanted,
+				byFile: byFile !== undefined && Math.abs(byFile - opened) > 60_000 ? byFile : undefined,
+				read: frame,
+				solved: undefined,
+			},
 		});
 	}
 	if (!around || !lens) return { code: "no-lens" };
-	const lensAround = around;
+	const [lensAround, used] = [around, lens];
 	const solved = solveFrames(
 		read.map(({ frame }) => frame.read),
 		lensAround,
@@ -202,11 +226,12 @@ export async function measure(
 		const all = solved?.frames.find(({ found }) => found === frame.read.found);
 		if (!all || !solved) return frame;
 		const { map } = solved;
-		const { own, behind, leftOut } = beforeGround(all, site.cover);
+		const { own, behind, leftOut, impossible } = beforeGround(all, site.cover);
 		const middle = toDirection(outward(own.attitude, rayAt(map, 0, 0)));
 		const carried = frame.target ? (frame.target.tracked ? rate : 0) : rate;
 		const trails = readTrails(own, map, site.spot, frame.exposure ?? 0, carried);
-		const limit = frame.target?.trailLimit;
+		const shrunk = pitchOf(used, own.width, own.height) / used.camera.pixelPitch;
+		const limit = frame.target && frame.target.trailLimit / Math.max(1, shrunk);
 		const longest = [...trails.parts].sort((a, b) => b.drawn.length - a.drawn.length)[0];
 		const counted = trails.parts.reduce((sum, { stars }) => sum + stars, 0);
 		const keeps =
@@ -225,6 +250,8 @@ export async function measure(
 				frame: own,
 				behind,
 				leftOut,
+				impossible,
+				shrunk,
 				place: solvedPlace(site.spot, frame.at, own.attitude, map),
 				middle,
 				roll: rollOf(own.attitude),
@@ -249,14 +276,24 @@ export async function measure(
 		axis,
 		clock:
 			first?.solved && facing !== undefined
-				? { frame: first.name, facing, found: clockOf(site.spot, first.solved.place, facing, wishes.clockAhead ?? 0) }
+				? {
+						frame: first.name,
+						facing,
+						assumed: wishes.clockAhead ?? 0,
+						found: clockOf(site.spot, first.solved.place, facing, wishes.clockAhead ?? 0),
+					}
 				: undefined,
 		drive: rate > 0 ? driveBy(frames, axis, site.spot, rate) : undefined,
 		picture: small,
 		spot: site.spot,
 		zone: site.zone,
+		evening: evaluation.night?.date,
 	};
 }
+
+/** Of a frame's pixels on the sensor, micrometres. */
+const pitchOf = ({ camera }: EvaluatedLens, width: number, height: number): number =>
+	(1000 * Math.max(...camera.sensor)) / Math.max(width, height);
 
 /** What was assumed of the clock already is part of how far it is off. */
 function clockOf(spot: Spot, place: Solved, facing: number, assumed: number): CameraClock | undefined {
@@ -268,6 +305,10 @@ function clockOf(spot: Spot, place: Solved, facing: number, assumed: number): Ca
 const SURELY_BEHIND = 1;
 /** More than this part of a frame's stars is no chance. */
 const TOO_MANY_BEHIND = 0.1;
+/** A skyline is seldom so wrong that this part of a frame's stars is behind it; and nothing is seen so far below the horizon. */
+const IMPOSSIBLE_PART = 1 / 3;
+const BELOW_HORIZON = -1;
+const IMPOSSIBLE_BELOW = 3;
 
 /**
  * What shines behind the ground is a lamp or a hot pixel where a star happens to be: it is left out. Where it is much of
@@ -288,7 +329,9 @@ function beforeGround(frame: SolvedFrame, cover: Cover) {
 	const stars = frame.stars.filter(({ direction }) => !isBehind(direction));
 	const behind = frame.stars.length - stars.length;
 	const leftOut = behind <= TOO_MANY_BEHIND * frame.stars.length;
-	return { own: leftOut ? { ...frame, stars } : frame, behind, leftOut };
+	const below = frame.stars.filter(({ direction }) => toDirection(direction).altitude < BELOW_HORIZON).length;
+	const impossible = behind > IMPOSSIBLE_PART * frame.stars.length || below >= IMPOSSIBLE_BELOW;
+	return { own: leftOut ? { ...frame, stars } : frame, behind, leftOut, impossible };
 }
 
 /** An axis that is not known is taken for the pole: a degree changes turns about it by a part in thousands. */
@@ -320,7 +363,10 @@ function lensFor(
 	wishes: Wishes,
 ): EvaluatedLens | MeasureProblem {
 	const known = lenses.flatMap(({ value }) => value ?? []);
-	if (wishes.lens !== undefined) return lensNamed(known, wishes.lens) ?? { code: "unknown-lens", name: wishes.lens };
+	if (wishes.lens !== undefined)
+		return (
+			lensNamed(known, wishes.lens) ?? { code: "unknown-lens", name: wishes.lens, known: known.map(({ name }) => name) }
+		);
 	const near =
 		written === undefined
 			? undefined

@@ -33,6 +33,7 @@ export function measuredRecord({ frames, map, rms, axis, clock, drive, zone, len
 				trailLong: solved.trails.long,
 				trailUntracked: solved.still ?? null,
 				limit: solved.limit ?? null,
+				impossible: solved.impossible,
 				sharp: solved.sharp ?? null,
 				axis: solved.trails.axis ?? null,
 				trails: solved.frame.stars.map(({ name: star, spot }, i) => ({

@@ -4,8 +4,10 @@ import { isFarOff } from "../cells/log/log.ts";
 import type { PictureProblem } from "../frames/read-picture.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingWithPoint } from "../notation/bearing.ts";
+import { dateText } from "../notation/clock.ts";
 import { durationText, longestText } from "../notation/duration.ts";
 import { eveningOf, exactNightClock } from "../notation/night-clock.ts";
+import { listText } from "../text/list.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { LEAST_FOR_PERIOD, type MeasuredDrive } from "./drive.ts";
 import { periodicErrorText } from "./drive-edits.ts";
@@ -18,8 +20,8 @@ const words = sentences("measure", {
 	noLens: "The plan has no lens with a focal length and a sensor that can be read.",
 	noDeclination: `The plan has no site and night from which the magnetic declination is known. Give the true bearing, without
 		M.`,
-	unknownLens: "The plan has no lens called {name}.",
-	unknownTarget: "The plan has no target called {name}.",
+	unknownLens: "The plan has no lens called {name}. It has: {known}.",
+	unknownTarget: "The plan has no target called {name}. It has: {known}.",
 	noTime: `{name}: the file does not say when it was taken. Give the clock time at which the shutter opened, once for each
 		frame: --at 21:30:00.`,
 	shape: `{name}: it has {width} × {height} pixels, which is not the shape of the plan's sensor, or not the size of the first
@@ -50,13 +52,22 @@ const words = sentences("measure", {
 	behind: `{count} of them are where the plan has ground or walls, and are left out.`,
 	farBehind: `{count} of them are where the plan has ground or walls: the skyline, the camera's clock, the night or the site
 		in the plan is wrong.`,
+	byFile: "The file says that it was taken at {file}; the time that you gave is used.",
+	otherEvening: "It is of the evening of {date}, the plan of that of {planned}.",
 	trails: `Trails over the parts of the frame: {usual} px at the median, {long} px at most; with the camera at rest
 		they would be {still} px.`,
+	smaller: `The file has {part} of the width of the plan's camera: the plan's limit of {limit} px is {here} px here, too little to
+		be judged. Measure the file as the camera wrote it.`,
+	noTarget: "No target of the plan is photographed at that time, so there is no limit to compare with.",
+	width: `A star without a trail is {width} px wide at half its light. Whether that is sharp, frames with the best focus tell:
+		compare with one of them.`,
+	stopped: "The tracker did not run during this exposure.",
 	sharp: "Within the plan's limit of {limit} px: {part} of the measured stars.",
 	notSharp: "Beyond the plan's limit of {limit} px: {part} of the measured stars, most of all {where}.",
 	longest: "at bearing {bearing}, altitude {altitude}",
 	oneFrame: `What these trails say about the axis, except for the sense: {along} {alongSide} and {across}
-		{acrossSide}, or both the opposite. A second frame a quarter of an hour later tells which.`,
+		{acrossSide}, or both the opposite.`,
+	secondFrame: "A second frame a quarter of an hour later tells which.",
 	oneFrameUnsure: `These trails do not tell both parts of the axis error (± {along} in tilt, ± {across} beside it). Take a second
 		frame a quarter of an hour later, the camera untouched on the tracker.`,
 	high: "too high",
@@ -66,6 +77,7 @@ const words = sentences("measure", {
 	rate: "In addition the drive ran {part} too {side} over this exposure: its periodic error, or its rate.",
 	fast: "fast",
 	slow: "slow",
+	axisHead: "The axis",
 	axis: "The axis, from {first} and {second}, between which the camera turned by {turn}",
 	error: "It is {along} ± {alongSpread} {alongSide} and {across} ± {acrossSpread} {acrossSide}: {total} from the pole.",
 	correction:
@@ -77,6 +89,13 @@ const words = sentences("measure", {
 	lower: "lower",
 	panRight: "right",
 	panLeft: "left",
+	clockMatters: `It is as right as the clock times: with a clock that is an hour off, the error is turned by 15° about the
+		pole. --facing, or *Where the first frame looked* in the editor, tells how far the clock is off.`,
+	impossible: `So many stars are where the plan has ground, or below the horizon, that its clock times, night, site or lens cannot
+		be right. Correct that first, and do not turn the head by these numbers.`,
+	clockFirst: `These numbers are of the clock times, which do not fit the bearing of {frame} (see the camera's clock): put that
+		right and measure again before you turn the head.`,
+	again: "Then take two more frames and measure again.",
 	inside: "That is within the {budget} that the plan's method promises 19 times in 20.",
 	outside: "That is outside the {budget} that the plan's method promises 19 times in 20.",
 	allows: "With this axis {target} may be exposed for {exposure} before its trails pass {limit} px.",
@@ -87,9 +106,13 @@ const words = sentences("measure", {
 		middle.`,
 	lensKeys: "For the plan's lens: {keys}",
 	clock: "The camera's clock",
-	clockRight: "It is right within the {spread} that 1° of bearing makes, if the middle of {frame} looked to {facing}.",
-	clockOff: `It is {by} {side} the true time if the middle of {frame} looked to {facing}; a bearing that is 1° off makes
-		{spread} of that. Measure again with the clock {signed} s ahead.`,
+	clockRight: `The times fit within the {spread} that 1° of bearing makes, if the middle of {frame} looked to the true bearing {facing}.`,
+	clockRightThen: `The times fit with the clock {assumed} s ahead, within the {spread} that 1° of bearing makes, if the middle of {frame}
+		looked to the true bearing {facing}.`,
+	clockOff: `It is {by} {side} the true time if the middle of {frame} looked to the true bearing {facing}; a bearing that is 1°
+		off makes {spread} of that. If you are sure of the bearing, measure again with --clock-ahead {signed}, or correct the
+		camera's clock in the editor.`,
+	clockNone: `The times do not fit with the clock {assumed} s ahead: it is right if the middle of {frame} looked to the true bearing {facing}. Measure again without that correction.`,
 	clockUnknown: `The stars in the middle of {frame} are never at {facing}, or move too little along the horizon there:
 		that bearing does not tell how far the clock is off.`,
 	ahead: "ahead of",
@@ -116,9 +139,9 @@ export function problemPhrase(problem: MeasureProblem): Phrase {
 		case "no-declination":
 			return words.noDeclination();
 		case "unknown-lens":
-			return words.unknownLens({ name: problem.name });
+			return words.unknownLens({ name: problem.name, known: listText(problem.known) });
 		case "unknown-target":
-			return words.unknownTarget({ name: problem.name });
+			return words.unknownTarget({ name: problem.name, known: listText(problem.known) });
 		case "no-time":
 			return words.noTime({ name: problem.name });
 		case "shape":
@@ -161,17 +184,21 @@ const percent = (part: number): string => {
 	const whole = Math.round(100 * part);
 	return part >= 1 ? "all" : whole >= 100 ? "over 99 %" : part <= 0 ? "none" : whole < 1 ? "under 1 %" : `${whole} %`;
 };
+/** A limit under this many pixels of the file cannot be seen on it. */
+const LEAST_LIMIT = 1;
+/** The rate of a drive that did not run, less the sky's, with what a measurement is off. */
+const STOPPED = -0.9;
 /** An angle as far as it is known: 0.1° unless its spread is less. */
 const known = (value: number, spread: number): string => degrees(Math.abs(value), spread < 0.04 ? 2 : 1);
 const spreadText = (spread: number): string => degrees(Math.max(0.01, spread), spread < 0.1 ? 2 : 1);
 
 /** What was measured, one after the other. */
 export function tellMeasured(measured: Measured): readonly Told[] {
-	const { frames, lens, map, axis, clock, drive, zone } = measured;
+	const { frames, lens, map, axis, clock, drive } = measured;
 	const keys = solvedLens(measured);
 	return [
-		...frames.map((frame) => tellFrame(frame, zone, lens.camera.focalLength)),
-		...(axis ? [tellAxis(axis)] : []),
+		...frames.map((frame) => tellFrame(frame, measured)),
+		...(axis ? [tellAxis(axis, measured)] : []),
 		...(clock ? [tellClock(clock)] : []),
 		...(drive ? [tellDrive(drive)] : []),
 		...(map
@@ -187,21 +214,28 @@ export function tellMeasured(measured: Measured): readonly Told[] {
 								off: px(Math.hypot(map.axisRight, map.axisUp)),
 							}),
 							...(keys ? [words.lensKeys({ keys: lensKeysText(keys) })] : []),
-							...(axis ? [] : [words.noAxis()]),
 						],
 					},
+					...(axis ? [] : [{ about: "axis" as const, heading: words.axisHead(), lines: [words.noAxis()] }]),
 				]
 			: []),
 	];
 }
 
 function tellFrame(
-	{ name, at, exposure, target, wanted, read, solved }: MeasuredFrame,
-	zone: string,
-	focal: number,
+	{ name, at, exposure, target, wanted, byFile, read, solved }: MeasuredFrame,
+	{ zone, lens, evening, axis: pair }: Measured,
 ): Told {
+	const focal = lens.camera.focalLength;
 	const second = Math.round(at / 1000) * 1000;
-	const clock = exactNightClock(eveningOf(zone, second), second);
+	const its = eveningOf(zone, second);
+	const notes = [
+		...(byFile === undefined ? [] : [words.byFile({ file: exactNightClock(eveningOf(zone, byFile), byFile) })]),
+		...(evening && dateText(evening) !== dateText(its.date)
+			? [words.otherEvening({ date: dateText(its.date), planned: dateText(evening) })]
+			: []),
+	];
+	const clock = exactNightClock(its, second);
 	const heading =
 		exposure === undefined
 			? words.frame({ name, at: clock })
@@ -212,12 +246,13 @@ function tellFrame(
 			about: "frame",
 			heading,
 			lines: [
+				...notes,
 				count < 12 ? words.unknownFew({ count }) : words.unknown({ count }),
 				...(focal > 140 ? [words.unknownLong()] : []),
 			],
 		};
 	}
-	const { middle, roll, place, off, trails, limit, sharp, still, frame, behind, leftOut } = solved;
+	const { middle, roll, place, off, trails, limit, sharp, still, frame, behind, leftOut, shrunk } = solved;
 	const { axis } = trails;
 	const sure = axis && Math.sqrt(axis.covariance.alongAlong + axis.covariance.acrossAcross) < 0.5;
 	return {
@@ -225,6 +260,7 @@ function tellFrame(
 		heading,
 		lines: [
 			words.found({ count, known: frame.stars.length, rms: (1.18 * frame.known.rms).toFixed(2) }),
+			...notes,
 			...(behind === 0 ? [] : [(leftOut ? words.behind : words.farBehind)({ count: behind })]),
 			words.looked({
 				bearing: bearingWithPoint(middle.azimuth),
@@ -251,20 +287,30 @@ function tellFrame(
 			...(exposure === undefined || still === undefined
 				? []
 				: [words.trails({ usual: trailText(trails.usual), long: trailText(trails.long), still: trailText(still) })]),
+			...(exposure === undefined ? [] : [words.width({ width: px(2.355 * frame.found.blur) })]),
+			...(exposure !== undefined && !target ? [words.noTarget()] : []),
 			...(sharp === undefined || limit === undefined || exposure === undefined
 				? []
-				: [
-						sharp >= 1 || !solved.worst
-							? words.sharp({ part: percent(sharp), limit })
-							: words.notSharp({
-									part: percent(1 - sharp),
-									limit,
-									where: words.longest({
-										bearing: bearingWithPoint(solved.worst.azimuth),
-										altitude: degrees(solved.worst.altitude, 0),
+				: limit < LEAST_LIMIT && target
+					? [
+							words.smaller({
+								part: percent(1 / shrunk),
+								limit: target.trailLimit,
+								here: px(limit),
+							}),
+						]
+					: [
+							sharp >= 1 || !solved.worst
+								? words.sharp({ part: percent(sharp), limit })
+								: words.notSharp({
+										part: percent(1 - sharp),
+										limit,
+										where: words.longest({
+											bearing: bearingWithPoint(solved.worst.azimuth),
+											altitude: degrees(solved.worst.altitude, 0),
+										}),
 									}),
-								}),
-					]),
+						]),
 			...(axis
 				? [
 						sure
@@ -278,33 +324,44 @@ function tellFrame(
 									along: spreadText(Math.sqrt(axis.covariance.alongAlong)),
 									across: spreadText(Math.sqrt(axis.covariance.acrossAcross)),
 								}),
-						...(Math.abs(axis.rate) > 0.002
-							? [
-									words.rate({
-										part: `${(100 * Math.abs(axis.rate)).toFixed(1)} %`,
-										side: axis.rate < 0 ? words.slow() : words.fast(),
-									}),
-								]
-							: []),
+						...(sure && !pair ? [words.secondFrame()] : []),
+						...(sure && axis.rate < STOPPED
+							? [words.stopped()]
+							: sure && Math.abs(axis.rate) > 0.002
+								? [
+										words.rate({
+											part: `${(100 * Math.abs(axis.rate)).toFixed(1)} %`,
+											side: axis.rate < 0 ? words.slow() : words.fast(),
+										}),
+									]
+								: []),
 					]
 				: []),
 		],
 	};
 }
 
-function tellClock({ frame, facing, found }: NonNullable<Measured["clock"]>): Told {
+/** Farther than two degrees of bearing make. */
+const isClockOff = ({ found, assumed }: NonNullable<Measured["clock"]>): boolean =>
+	found !== undefined && Math.abs(found.ahead - assumed) > 2 * found.perDegree;
+
+function tellClock({ frame, facing, assumed, found }: NonNullable<Measured["clock"]>): Told {
 	const named = { frame, facing: bearingWithPoint(facing) };
 	const tell = (): Phrase => {
 		if (!found) return words.clockUnknown(named);
 		const { ahead, perDegree } = found;
 		const spread = durationText(Math.round(perDegree));
-		if (Math.abs(ahead) < perDegree) return words.clockRight({ ...named, spread });
+		const seconds = (value: number): string => Math.round(value).toString().replace("-", "−");
+		const told = { ...named, assumed: seconds(assumed) };
+		if (Math.abs(ahead - assumed) < perDegree)
+			return assumed === 0 ? words.clockRight({ ...named, spread }) : words.clockRightThen({ ...told, spread });
+		if (assumed !== 0 && Math.abs(ahead) < perDegree) return words.clockNone(told);
 		return words.clockOff({
 			...named,
 			by: durationText(Math.round(Math.abs(ahead))),
 			side: ahead < 0 ? words.behindTime() : words.ahead(),
 			spread,
-			signed: Math.round(ahead).toString().replace("-", "−"),
+			signed: seconds(ahead),
 		});
 	};
 	return { about: "clock", heading: words.clock(), lines: [tell()] };
@@ -336,7 +393,7 @@ function tellDrive({ frames, span, fast, fastSpread, left, periodic }: MeasuredD
 	};
 }
 
-function tellAxis(axis: AxisFinding): Told {
+function tellAxis(axis: AxisFinding, { frames, clock }: Measured): Told {
 	const { error, covariance, tilt, tiltSpread, pan, panSpread, total, budget, allows } = axis;
 	const [alongSpread, acrossSpread] = [Math.sqrt(covariance.alongAlong), Math.sqrt(covariance.acrossAcross)];
 	const isNothing = Math.abs(tilt) < 2 * tiltSpread && Math.abs(pan) < 2 * panSpread && total < 0.1;
@@ -353,27 +410,37 @@ function tellAxis(axis: AxisFinding): Told {
 				acrossSide: error.across < 0 ? words.left() : words.right(),
 				total: known(total, Math.min(alongSpread, acrossSpread)),
 			}),
-			isFarOff(error)
-				? words.farOff()
-				: isNothing
-					? words.nothing()
-					: words.correction({
-							height: tilt < 0 ? words.lower() : words.raise(),
-							tilt: known(tilt, tiltSpread),
-							tiltSpread: spreadText(tiltSpread),
-							side: pan < 0 ? words.panLeft() : words.panRight(),
-							pan: known(pan, panSpread),
-							panSpread: spreadText(panSpread),
-						}),
-			...(budget === undefined
+			isImpossible(frames)
+				? words.impossible()
+				: clock && isClockOff(clock)
+					? words.clockFirst({ frame: clock.frame })
+					: isFarOff(error)
+						? words.farOff()
+						: isNothing
+							? words.nothing()
+							: words.correction({
+									height: tilt < 0 ? words.lower() : words.raise(),
+									tilt: known(tilt, tiltSpread),
+									tiltSpread: spreadText(tiltSpread),
+									side: pan < 0 ? words.panLeft() : words.panRight(),
+									pan: known(pan, panSpread),
+									panSpread: spreadText(panSpread),
+								}),
+			...(isImpossible(frames) || (clock && isClockOff(clock)) || isFarOff(error) || isNothing ? [] : [words.again()]),
+			...(clock?.found || isImpossible(frames) ? [] : [words.clockMatters()]),
+			...(budget === undefined || isImpossible(frames)
 				? []
 				: [(total <= budget ? words.inside : words.outside)({ budget: degrees(budget, 1) })]),
-			...(allows
+			...(allows && !isImpossible(frames)
 				? [words.allows({ target: allows.target, exposure: longestText(allows.exposure), limit: allows.limit })]
 				: []),
 		],
 	};
 }
+
+/** Whether a frame cannot be of that site, night and time: what follows from it for hands is nothing. */
+export const isImpossible = (frames: readonly MeasuredFrame[]): boolean =>
+	frames.some(({ solved }) => solved?.impossible);
 
 /** What stands over the log's entry. */
 export const logHeading = (): Phrase => words.log();

@@ -167,3 +167,12 @@ test("the pixel pitch becomes that of the pixels", () => {
 	const lens = "focal-length: 24 mm\nsensor: 36 x 24 mm\npixels: 8256 x 5504\npixel-pitch: 6 µm";
 	expect(fixesOf(planWith({ lens }), "lens/pixels-disagree")).toEqual(["Change the pixel pitch to 4.36 µm"]);
 });
+
+test("where only what leans on a needle is left, that is named as rough, not denied", () => {
+	const site = "name: Shaft\nlatitude: 44.5 N\nlongitude: 5.5 E\nskyline: [[0, 89], [180, 89]]";
+	const told = checkText(planWith({ site, method: "kind: pole-sighting" }))
+		.filter(({ code }) => code === "method/pole-hidden")
+		.map(({ message }) => message);
+	expect(told).toHaveLength(1);
+	expect(told[0]).toMatch(/Usable tonight, if only roughly: the compass \(`compass`\)/);
+});

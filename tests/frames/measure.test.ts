@@ -320,6 +320,20 @@ describe("pictures are measured", () => {
 						[`TIFF ${depth}`, tiffOf(scene, light, depth)],
 					] as const,
 			),
+			// 16 bits that hold 8 in their high half, 8 twice, or 12 in their low end.
+			...(
+				[
+					["8 high", (one: number) => one & 0xff00],
+					["8 twice", (one: number) => (one >> 8) * 257],
+					["12 low", (one: number) => one >> 4],
+				] as const
+			).flatMap(([name, kept]) => {
+				const other = light.map(kept);
+				return [
+					[`PNG of ${name}`, pngOf(scene, other, 16)],
+					[`TIFF of ${name}`, tiffOf(scene, other, 16)],
+				] as const;
+			}),
 		];
 		const lens = lensOf(scene, 24);
 		for (const [name, bytes] of files) {

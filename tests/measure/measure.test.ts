@@ -5,10 +5,10 @@ import { NOTHING_WRITTEN } from "../../shared/frames/picture-header.ts";
 import type { Photo, PictureProblem } from "../../shared/frames/read-picture.ts";
 import { driveEdits } from "../../shared/measure/drive-edits.ts";
 import { lensEdits, solvedLens } from "../../shared/measure/lens-edits.ts";
-import { logEntry, logEntryText } from "../../shared/measure/log-entry.ts";
+import { isInLog, logEdits, logEntry, logEntryText } from "../../shared/measure/log-entry.ts";
 import { type GivenFrame, type Measured, measure, type Wishes } from "../../shared/measure/measure.ts";
 import { framePicture } from "../../shared/measure/picture.ts";
-import { logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
+import { isImpossible, logHeading, problemPhrase, tellMeasured } from "../../shared/measure/tell.ts";
 import type { Bearing } from "../../shared/notation/bearing.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
@@ -129,6 +129,10 @@ describe("two frames of a run", () => {
 		const [one] = logged.log?.value?.evenings ?? [];
 		expect(one?.found?.error.along).toBeCloseTo(-0.4, 1);
 		expect(one?.found?.error.across).toBeCloseTo(0.76, 1);
+		const plan = readPlan(chapel);
+		const kept = logEntry(found.zone, found.axis.entries);
+		expect(isInLog(plan, kept)).toBe(false);
+		expect(isInLog(readPlan(applyEdits(chapel, logEdits(plan, kept))), kept)).toBe(true);
 		expect(told(logHeading())).toBe("For the log:");
 	});
 });
@@ -154,12 +158,39 @@ describe("the camera's clock", () => {
 	test("is told with what a degree of bearing makes of it, and how to measure again", async () => {
 		const off = await measured(chapel, [early()], { facing: truly });
 		expect(textOf(off)).toMatch(
-			/^The camera's clock\nIt is (?:29 min \d+ s|30 min(?: \d+ s)?) ahead of the true time if the middle of frame 1 <&> looked to 110\.0° \(ESE\); a bearing that is 1° off makes 13 min(?: \d+ s)? of that\. Measure again with the clock 1[78]\d\d s ahead\.$/m,
+			/^The camera's clock\nIt is (?:29 min \d+ s|30 min(?: \d+ s)?) ahead of the true time if the middle of frame 1 <&> looked to the true bearing 110\.0° \(ESE\); a bearing that is 1° off makes 13 min(?: \d+ s)? of that\. If you are sure of the bearing, measure again with --clock-ahead 1[78]\d\d, /m,
 		);
 		const right = await measured(chapel, [frames[0] as GivenFrame], { facing: truly });
-		expect(textOf(right)).toMatch(/^It is right within the 13 min/m);
+		expect(textOf(right)).toMatch(/^The times fit within the 13 min/m);
 		const never = await measured(chapel, [frames[0] as GivenFrame], { facing: { degrees: 0, north: "true" } });
 		expect(textOf(never)).toMatch(/never at 000\.0° \(N\), or move too little/);
+	});
+
+	test("that does not fit a bearing leaves nothing to turn", async () => {
+		const late = frames.map((one) => ({ ...one, opened: (one.opened ?? 0) + 3_600_000 }));
+		const text = textOf(await measured(chapel, late, { facing: truly }));
+		expect(text).toMatch(/which do not fit the bearing of frame 1 <&>/);
+		expect(text).not.toMatch(/Facing the pole:/);
+		const corrected = textOf(await measured(chapel, late, { facing: truly, clockAhead: 3600 }));
+		expect(corrected).toMatch(/The times fit with the clock 3600 s ahead/);
+		expect(corrected).toMatch(/Facing the pole: raise the tilt by 0\.[34]/);
+		const wrongly = textOf(await measured(chapel, frames, { facing: truly, clockAhead: -3600 }));
+		expect(wrongly).toMatch(/do not fit with the clock −3600 s ahead: .*Measure again without that correction/);
+	});
+
+	test("of a file that says another time than was told is named, and an evening that is not the plan's", async () => {
+		const [first] = frames;
+		if (!first) throw new Error("no frame");
+		const photo = (await first.photo()) as Photo;
+		const clock = Date.UTC(2027, 5, 5, 20, 59, 30);
+		const dated = { ...first, photo: async () => ({ ...photo, written: { ...photo.written, clock } }) };
+		expect(textOf(await measured(chapel, [dated]))).not.toMatch(/The file says|of the evening of/);
+		const told = textOf(await measured(chapel, [{ ...dated, opened: at + 3_570_000 }]));
+		expect(told).toContain("The file says that it was taken at 20:59:30; the time that you gave is used.");
+		const other = chapel.replace("2027-06-05", "2027-06-12");
+		expect(textOf(await measured(other, [first]))).toContain(
+			"It is of the evening of 2027-06-05, the plan of that of 2027-06-12.",
+		);
 	});
 
 	test("is not asked of a compass where the declination is unknown", async () => {
@@ -168,6 +199,35 @@ describe("the camera's clock", () => {
 			/magnetic declination/,
 		);
 	});
+});
+
+test("frames that cannot be of that site say so, and tell nothing to turn", async () => {
+	const north = chapel.replace("32.4123 S", "52.4123 N").replace(/^ {2}skyline: .*$/m, "");
+	const found = await measured(north, frames);
+	expect(isImpossible(found.frames)).toBe(true);
+	const text = textOf(found);
+	expect(text).toMatch(/cannot be right\. Correct that first, and do not turn the head/);
+	expect(text).not.toMatch(/Facing the pole:|may be exposed for/);
+	expect(isImpossible((await measured(chapel, frames)).frames)).toBe(false);
+});
+
+test("sharp is what the plan's own pixels say: a file that was made smaller is not judged", async () => {
+	const [first] = frames;
+	if (!first) throw new Error("no frame");
+	const small = await measured(chapel, [first]);
+	expect(textOf(small)).toContain(
+		"The file has 30 % of the width of the plan's camera: the plan's limit of 2 px is 0.6 px here",
+	);
+	expect(small.frames[0]?.solved?.limit).toBeCloseTo(0.6);
+	const whole = textOf(await measured(chapel.replace("6000 x 4000", "1800 x 1200"), [first]));
+	expect(whole).toContain("Within the plan's limit of 2 px: all of the measured stars.");
+});
+
+test("a tracker that did not run is said", async () => {
+	const { tracker: _, ...still } = { ...scene, exposure: 60, seed: 9 };
+	const text = textOf(await measured(chapel, [given("still", at - 30_000, photoOf(render(still)))]));
+	expect(text).toContain("The tracker did not run during this exposure.");
+	expect(text).not.toMatch(/ran .* % too slow/);
 });
 
 describe("stars that shine where the plan has ground", () => {
@@ -197,8 +257,10 @@ describe("what cannot be measured", () => {
 		if (!first) throw new Error("no frame");
 		expect(await problem("plan:\n  title: A\n", [first])).toMatch(/no site with coordinates/);
 		expect(await problem(chapel.replace("focal-length: 24 mm", "focal-length: x"), [first])).toMatch(/no lens/);
-		expect(await problem(chapel, [first], { lens: "long" })).toBe("The plan has no lens called long.");
-		expect(await problem(chapel, [first], { target: "moon" })).toBe("The plan has no target called moon.");
+		expect(await problem(chapel, [first], { lens: "long" })).toBe("The plan has no lens called long. It has: wide.");
+		expect(await problem(chapel, [first], { target: "moon" })).toMatch(
+			/^The plan has no target called moon\. It has: gable by last light and core over the gable\./,
+		);
 	});
 
 	test("is said of a frame, with its name and numbers", async () => {

@@ -385,6 +385,7 @@ const measure = {
 				trailLong: number,
 				trailUntracked: orNull(number),
 				limit: orNull(number),
+				impossible: yes,
 				sharp: orNull(number),
 				axis: orNull(
 					record({

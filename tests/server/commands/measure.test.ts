@@ -67,6 +67,9 @@ test("the log is written where that is asked for", { timeout: 120_000 }, () => {
 		/\n {2}- date: 2027-06-05\n {4}solved:\n(?: {6}- \{ at: "21:\d\d", .*\}\n){2}/,
 	);
 	expect(lodebook("check", plan).stdout).not.toMatch(/error/);
+	const again = lodebook("measure", plan, ...files, "--write");
+	expect(again.status).toBe(2);
+	expect(again.stderr).toMatch(/has these two frames already/);
 	const alone = lodebook("measure", plan, files[0], "--write");
 	expect(alone.status).toBe(2);
 	expect(alone.stderr).toMatch(/nothing to write, the axis needs two frames/);
@@ -97,6 +100,8 @@ test("what cannot be measured is said", { timeout: 120_000 }, () => {
 	expect(lodebook("measure", chapel, files[0], "--lens", "long").stderr).toMatch(/no lens called long/);
 	expect(lodebook("measure", chapel, files[0], "--target", "moon").stderr).toMatch(/no target called moon/);
 	expect(lodebook("measure", chapel, files[0], "--facing", "400").stderr).toMatch(/Write a bearing from 0 to 360/);
-	expect(lodebook("measure", chapel, ...files, "--at", "21:00").stderr).toMatch(/2 frames, 1 times/);
+	expect(lodebook("measure", chapel, ...files, "--at", "21:00").stderr).toMatch(
+		/such as --at 21:00 --at 21:15: there are 2 frames and 1 times/,
+	);
 	expect(lodebook("measure", chapel, join(folder, "none.jpg")).stderr).toMatch(/there is no such file/);
 });
