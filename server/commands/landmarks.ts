@@ -396,7 +396,7 @@ const elevationText = (point: MapPoint): readonly Phrase[] =>
 				words.badElevation({
 					name: nameOf(point),
 					said: point.noElevation,
-					low: LOWEST_GROUND,
+					low: `−${-LOWEST_GROUND}`,
 					high: HIGHEST_GROUND.toLocaleString("en"),
 				}),
 			];

@@ -35,6 +35,14 @@ const viewOf = (text: string) => {
 	return pageView(evaluation, check(evaluation));
 };
 
+const moonsetSoon = newPlanText({
+	title: "a",
+	site: "b",
+	latitude: 44.5,
+	longitude: 5.5,
+	date: "2027-07-03",
+}).replace(/date: .*/, 'date: 2027-07-03\n  arrive: "21:00"\n  leave: "02:30"');
+
 describe("the view model", () => {
 	const view = viewOf(sample);
 
@@ -67,6 +75,14 @@ describe("the view model", () => {
 		expect(view.panorama?.says.view).toContain(
 			"The pole: altitude 32.4°, due south, hidden. The aim point: altitude 57.6°, bearing 000.0°.",
 		);
+	});
+
+	test("the Moon is up until the minute at which it is told to set", () => {
+		// It sets at 21:17:30 or later in that minute: the nearest minute is the one behind.
+		const { timeline } = viewOf(moonsetSoon);
+		const set = timeline?.moments.find(({ label }) => label === "moonset")?.clock;
+		expect(set).toBe("21:18");
+		expect(timeline?.rows.find(({ kind }) => kind === "moon")?.text).toBe(`21:00–${set}`);
 	});
 
 	test("the timeline is of the time on site, and has the evening's steps after what they are placed in, in their order", () => {

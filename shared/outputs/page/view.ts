@@ -881,7 +881,13 @@ function timelineView(
 		text: textOf(clip(list)),
 	});
 	const rows: TimelineView["rows"][number][] = [row(told(words.dark()), "dark", night.dark)];
-	if (clip(sky.moonUp).length > 0) rows.push(row(told(words.moonUp()), "moon", sky.moonUp));
+	// Its ends are moonrise and moonset, as they are told there: it is no window in which something must fit.
+	const moon = clip(sky.moonUp);
+	if (moon.length > 0)
+		rows.push({
+			...row(told(words.moonUp()), "moon", sky.moonUp),
+			text: moon.map((one) => nightSpan(night, one)).join(", "),
+		});
 	for (const { value } of methods) if (value) rows.push(row(value.name, "method", value.setUp.windows));
 	for (const target of targets?.value ?? []) {
 		if (!target) continue;

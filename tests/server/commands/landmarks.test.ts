@@ -104,7 +104,7 @@ describe("each point that a file gives is kept or told of", () => {
 	test("an elevation that no ground has is not used, and that is told", () => {
 		const { stdout, stderr } = run(`<gpx>${tower.replace("187", "32767")}</gpx>`);
 		expect(parse(stdout).landmarks[0].elevation).toBeUndefined();
-		expect(stderr).toMatch(/^tower: its elevation in the file, 32767, is not used: .* from -500 to 9,000 m\.$/m);
+		expect(stderr).toMatch(/^tower: its elevation in the file, 32767, is not used: .* from −500 to 9,000 m\.$/m);
 	});
 
 	test("in GeoJSON, where a number is written as a text", () => {
