@@ -39,6 +39,9 @@ test("degrees with minutes are read; a decimal comma between commas and two decl
 		stderr: expect.stringContaining("With a decimal comma, put a semicolon"),
 	});
 	expect(lodebook("skyline", table("1, 2, 3\n")).stderr).not.toContain("decimal comma");
+	expect(
+		lodebook("skyline", "--photo", table("9,9,mark,a,10,5\n20,20,skyline\n"), "--size", "600x400").stderr,
+	).toContain("1 mark is too few; 3 are needed");
 	expect(lodebook("skyline", table("1, 2\n"), "--declination", "2", "--magnetic", "a.lode.yaml")).toMatchObject({
 		status: 2,
 		stderr: expect.stringContaining("--declination <degrees> and --magnetic <plan> exclude each other."),
