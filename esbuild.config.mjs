@@ -165,8 +165,8 @@ const unused = {
 	},
 };
 
-/** The properties of a rule that only its explanation shows. */
-const TAUGHT = new Set(["about", "wrong", "instead", "right", "over"]);
+/** What only its explanation shows of a rule: of its sentences, and of the rule itself. */
+const TAUGHT = { sentences: new Set(["about"]), rule: new Set(["wrong", "instead", "right", "over"]) };
 
 /**
  * What the rules teach, told once for the second part of a script in two: their files in the first part go without it.
@@ -215,9 +215,10 @@ function withoutTeaching(code) {
 	const cuts = [];
 	simple(parse(code, { ecmaVersion: 2022, sourceType: "module" }), {
 		CallExpression({ callee, arguments: given }) {
-			const object = { sentences: given[1], rule: given[0] }[callee.type === "Identifier" ? callee.name : ""];
+			const name = callee.type === "Identifier" ? callee.name : "";
+			const object = { sentences: given[1], rule: given[0] }[name];
 			for (const [i, property] of (object?.properties ?? []).entries())
-				if (property.type === "Property" && TAUGHT.has(property.key.name))
+				if (property.type === "Property" && TAUGHT[name].has(property.key.name))
 					cuts.push([property.start, object.properties[i + 1]?.start ?? property.end]);
 		},
 	});

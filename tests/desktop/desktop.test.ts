@@ -195,6 +195,16 @@ describe.skipIf(!INSTALLED || BROWSER === undefined)(
 						.poll(() => readdirSync(empty).filter((one) => one.endsWith(".html")).length, { timeout: LIMIT_MS })
 						.toBe(1);
 				});
+				await step("a sample that comes with the extension is opened", async () => {
+					await command(page, "Lodebook: Open a Sample");
+					await answer(page, ["Gannet Cave"]);
+					await page.locator(".tab.active", { hasText: "gannet-cave.lode.yaml" }).waitFor();
+					await page
+						.locator(".view-line", { hasText: /Gannet\sCave/ })
+						.first()
+						.waitFor();
+				});
+				await page.screenshot({ path: join(SHOTS, "newcomer-4-sample.png") });
 				const [card = ""] = readdirSync(empty).filter((one) => one.endsWith(".html"));
 				expect(readFileSync(join(empty, card), "utf8")).toContain('id="card"');
 				console.log(`From the packed extension to the first card:\n${lines.join("\n")}`);

@@ -4,6 +4,8 @@ import { createContext, runInContext } from "node:vm";
 import { describe, expect, test } from "vitest";
 import { Parts } from "../../server/parts.ts";
 import { secondPartUrl } from "../../server/second-part.ts";
+import { exampleText } from "../../shared/findings/example-plan.ts";
+import { RULES } from "../../shared/findings/rules.ts";
 import { sample } from "./served.ts";
 
 const dist = fileURLToPath(new URL("../../dist/", import.meta.url));
@@ -117,6 +119,31 @@ describe("the web worker in two parts", () => {
 		});
 		expect(result).toEqual([]);
 		expect(worker.loaded).toEqual([ADDRESS]);
+	});
+
+	test("what each rule tells of its own wrong example is what the core tells", async () => {
+		const worker = new Worker(shipped);
+		await worker.start(ADDRESS);
+		for (const [i, { code, example }] of RULES.flatMap(({ code, wrong }) =>
+			[wrong].flat().map((example) => ({ code, example })),
+		).entries()) {
+			const text = exampleText(example);
+			const uri = `file:///${i}.lode.yaml`;
+			worker.tell("textDocument/didOpen", { textDocument: { uri, languageId: "lodebook", version: 1, text } });
+			const { error, result } = await worker.ask("textDocument/diagnostic", { textDocument: { uri } });
+			expect(error, code).toBeUndefined();
+			const told = (result as { items: readonly { code: string }[] }).items;
+			// Other plans, of which these speak, are not there.
+			if (!/^(?:group|reuse)\//.test(code)) expect(told.map((one) => one.code)).toContain(code);
+			worker.tell("textDocument/didClose", { textDocument: { uri } });
+		}
+		// The one that a guide star behind the first frames brings, with its words.
+		const late = sample.replaceAll("eta Virginis", "zeta Virginis").replace('at: "20:01"', 'at: "21:17"');
+		const uri = "file:///late.lode.yaml";
+		worker.tell("textDocument/didOpen", { textDocument: { uri, languageId: "lodebook", version: 1, text: late } });
+		const { result } = await worker.ask("textDocument/diagnostic", { textDocument: { uri } });
+		expect(JSON.stringify(result)).toContain("As it is, the evening is aligned by fallback");
+		expect(worker.told).toEqual([]);
 	});
 
 	test("a page, an export, an explanation, a comparison and a new plan come from the second, which is loaded once", async () => {

@@ -16,7 +16,7 @@ const words = sentences("method/after-frames", {
 		earlier, or begin the frames later.`,
 	untimed: `The {method} takes {takes} from {arrive}, when you arrive, and ends at {done}, {early} after the frames of {name}
 		begin ({from}). Begin the frames later.`,
-	instead: "{late} As it is, the evening is aligned by fallback: {method}.",
+	byFallback: "{late} As it is, the evening is aligned by fallback: {method}.",
 	align: "Align at {at}",
 });
 
@@ -70,7 +70,7 @@ export default rule({
 		const best = setUp.at === undefined || earlier.length === 0 ? undefined : Math.max(...earlier);
 		yield {
 			...at(cell, setUp.at !== undefined && cell.read.places.has("at") ? "at" : "kind"),
-			message: instead?.works ? words.instead({ late, method: instead.name }) : late,
+			message: instead?.works ? words.byFallback({ late, method: instead.name }) : late,
 			fixes: [
 				...(best === undefined
 					? []
