@@ -1,6 +1,6 @@
 /** How `stars` lists what the method can be pointed at: loaded by that command alone. */
-import { nightClock } from "../../notation/night-clock.ts";
-import { sentences, told } from "../../text/sentence.ts";
+import { sentences } from "../../text/sentence.ts";
+import { listed } from "../listed.ts";
 import type { Listing } from "../method.ts";
 import { type BearingBody, saidOf } from "./search.ts";
 import type { Content } from "./set-up.ts";
@@ -21,13 +21,5 @@ export const bodyList: Listing<Content, BearingBody> = {
 		axisError95: radius95,
 	}),
 	text: (found, _content, tonight) =>
-		found.length === 0
-			? []
-			: [
-					{ text: `\n${told(words.listHead())}\n` },
-					...found.map((one) => {
-						const at = nightClock(tonight, one.at).padStart(10);
-						return { text: `${one.name.padEnd(24)}${told(words.listLine({ ...saidOf(one), at }))}\n` };
-					}),
-				],
+		listed(found, tonight, words.listHead(), 24, (one, at) => words.listLine({ ...saidOf(one), at })),
 };

@@ -1,6 +1,6 @@
 /** How `stars` lists what the method can be pointed at: loaded by that command alone. */
-import { nightClock } from "../../notation/night-clock.ts";
-import { sentences, told } from "../../text/sentence.ts";
+import { sentences } from "../../text/sentence.ts";
+import { listed } from "../listed.ts";
 import type { Listing } from "../method.ts";
 import { type SweepPair, saidOf } from "./search.ts";
 import type { Content } from "./set-up.ts";
@@ -15,13 +15,5 @@ export const sweepList: Listing<Content, SweepPair> = {
 	always: false,
 	record: ({ names, at, spread, radius95 }, iso) => ({ names, at: iso(at), spread, axisError95: radius95 }),
 	text: (found, _content, tonight) =>
-		found.length === 0
-			? []
-			: [
-					{ text: `\n${told(words.listHead())}\n` },
-					...found.map((one) => {
-						const at = nightClock(tonight, one.at).padStart(10);
-						return { text: `${one.name.padEnd(40)}${told(words.listLine({ ...saidOf(one), at }))}\n` };
-					}),
-				],
+		listed(found, tonight, words.listHead(), 40, (one, at) => words.listLine({ ...saidOf(one), at })),
 };
