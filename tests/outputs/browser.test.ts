@@ -75,10 +75,10 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 	});
 	afterAll(() => browser?.close());
 
-	async function open(sample: string, options: BrowserContextOptions = {}): Promise<Page> {
-		const out = join(folder, `${basename(sample)}.html`);
+	async function open(sample: string, options: BrowserContextOptions = {}, kind = "--html"): Promise<Page> {
+		const out = join(folder, `${basename(sample)}${kind}.html`);
 		expect(
-			spawnSync(process.execPath, [CLI, "show", join(samples, `${sample}.lode.yaml`), "--html", "-o", out]).status,
+			spawnSync(process.execPath, [CLI, "show", join(samples, `${sample}.lode.yaml`), kind, "-o", out]).status,
 		).toBe(0);
 		const page = await (await browser.newContext({ viewport: { width: 1280, height: 900 }, ...options })).newPage();
 		page.on("console", (message) => problems.push(`${message.type()}: ${message.text()}`));
@@ -199,17 +199,19 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		60_000,
 	);
 
-	test("in the dim mode every pixel's green and blue are zero, with all open, on desk and phone", async () => {
-		for (const [width, height] of [
-			[1280, 900],
-			[360, 780],
+	test("in the dim mode every pixel's green and blue are zero, with all open, on desk and phone, of the card too", async () => {
+		for (const [width, height, kind] of [
+			[1280, 900, "--html"],
+			[360, 780, "--html"],
+			[360, 780, "--card"],
 		] as const) {
-			const page = await open("roofless-chapel", { viewport: { width, height } });
+			const page = await open("roofless-chapel", { viewport: { width, height } }, kind);
 			await page.click("#dim");
 			await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
 			await page.mouse.move(0, 0);
 			const shot = await page.screenshot({ fullPage: true });
-			if (width === 360) await page.screenshot({ path: join(SHOTS, "page-dim.png"), fullPage: true });
+			if (width === 360 && kind === "--html")
+				await page.screenshot({ path: join(SHOTS, "page-dim.png"), fullPage: true });
 			// The picture is read in a page of its own, whose policy lets an image in.
 			const reader = await browser.newPage();
 			const worst = await reader.evaluate(`(async () => {
@@ -234,6 +236,40 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		}
 		expect(problems).toEqual([]);
 	}, 60_000);
+
+	test.each([271, 320, 380, 500])(
+		"at %d px every row of the timeline has its name, two hours at least a number, and no minute of a table is broken",
+		async (width) => {
+			for (const sample of ["larch-clearing", "roofless-chapel", "lone-arch"]) {
+				const page = await open(sample, { viewport: { width, height: 900 } });
+				await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+				const { unnamed, hours } = (await page.evaluate(`(() => {
+					const shown = (one) => [...one.querySelectorAll("tspan:not(.times, .step-times)")].some((name) => getComputedStyle(name).display !== "none");
+					const texts = [...document.querySelectorAll("#timeline g:has(> rect) > text")];
+					return {
+						unnamed: texts.filter((one) => !shown(one)).map((one) => one.textContent),
+						hours: [...document.querySelectorAll("#timeline g:not(:has(> rect)) > text")].filter((one) => /^\\d\\d/.test(one.textContent) && getComputedStyle(one).display !== "none").length,
+					};
+				})()`)) as { unnamed: string[]; hours: number };
+				expect(unnamed, sample).toEqual([]);
+				expect(hours, sample).toBeGreaterThan(1);
+				// A word that is broken is narrower than itself.
+				const broken =
+					await page.evaluate(`[...document.querySelectorAll(".minutes td:first-child")].flatMap((cell) => {
+					const text = cell.firstChild;
+					return [...text.data.matchAll(/[\\w:]+/g)].filter((word) => {
+						const range = document.createRange();
+						range.setStart(text, word.index);
+						range.setEnd(text, word.index + word[0].length);
+						return range.getClientRects().length > 1;
+					}).map(([word]) => word);
+				})`);
+				expect(broken, sample).toEqual([]);
+				await page.context().close();
+			}
+		},
+		60_000,
+	);
 
 	test("the slider turns the sky and moves the clock; the dim button says its state", async () => {
 		const page = await open("roofless-chapel");

@@ -142,12 +142,36 @@ describe("the view model", () => {
 		}
 	});
 
-	test("an outline over the seam goes on at both ends, what goes by the zenith does not", () => {
+	test.each([
+		["hidden", sample, true],
+		["in view", readFileSync(new URL("../../samples/larch-clearing.lode.yaml", import.meta.url), "utf8"), false],
+	])("the pole is marked alike in every picture that has it: %s", (_, text, isHidden) => {
+		const { panorama, methods } = viewOf(text);
+		const alignment = methods[0]?.alignment;
+		if (!panorama || !alignment) throw new Error("no picture");
+		const marks = [
+			renderToString(h(Panorama, { view: panorama, still: true })),
+			renderToString(h(AllSky, { view: panorama, still: true })),
+			renderToString(h(SideView, { view: alignment })),
+		].map((html) => {
+			const [, ring, dash, dot] =
+				/<g class="pole" transform="[^"]+"><circle r="([\d.]+)" fill="none" stroke="var\(--ink\)" stroke-width="1.4"( stroke-dasharray="3 3")?><\/circle><circle r="([\d.]+)"/.exec(
+					html,
+				) ?? [];
+			return { share: Number(dot) / Number(ring), isHidden: dash !== undefined };
+		});
+		for (const mark of marks) {
+			expect(mark.share).toBeCloseTo(0.22, 1);
+			expect(mark.isHidden).toBe(isHidden);
+		}
+	});
+
+	test("an outline over the seam goes on at both ends, what goes over the zenith goes up to it", () => {
 		const frame = view.panorama?.frame;
 		if (!frame) throw new Error("no picture");
 		const { width } = frame;
 		const seam = (frame.centre + 180) % 360;
-		const box = [-20, 20, 20, -20].map((by, i) => ({ azimuth: (seam + by + 360) % 360, altitude: i < 2 ? 40 : 10 }));
+		const box = [-21, 20, 20, -21].map((by, i) => ({ azimuth: (seam + by + 360) % 360, altitude: i < 2 ? 40 : 10 }));
 		const path = outlineOf(frame, box);
 		const xs = [...path.matchAll(/[ML](-?[\d.]+) /g)].map(([, x]) => Number(x));
 		// Each of its two sides over the seam leaves at one end and comes in at the other.
@@ -162,7 +186,10 @@ describe("the view model", () => {
 			{ azimuth: frame.centre - 90, altitude: 80 },
 			{ azimuth: frame.centre + 90, altitude: 80 },
 		]);
-		expect(over).not.toContain("L");
+		const places = [...over.matchAll(/([ML])(-?[\d.]+) (-?[\d.]+)/g)].map(([, , x, y]) => [Number(x), Number(y)]);
+		expect(places.some(([, y = 0]) => y < yOf(frame, 89))).toBe(true);
+		for (const [x = 0, y = 0] of places)
+			if (y > yOf(frame, 89)) expect([xOf(frame, frame.centre - 90), xOf(frame, frame.centre + 90)]).toContain(x);
 	});
 
 	test("on the all-sky chart no name covers the mark of a neighbour, and on a page a long one on the timeline is whole", () => {

@@ -3,6 +3,7 @@ import { degrees, errorDegrees, turnText } from "../../notation/angle.ts";
 import { bearingText, compassPoint } from "../../notation/bearing.ts";
 import { told } from "../../text/sentence.ts";
 import { Picture } from "./picture.tsx";
+import { PoleMark } from "./pole-mark.tsx";
 import { shortened } from "./shortened.ts";
 import { type AlignmentView, type EllipseView, pointerWord } from "./view.ts";
 import { words } from "./words.ts";
@@ -48,14 +49,7 @@ export function SideView({ view }: { readonly view: AlignmentView }) {
 					{told(words[view.poleSide === "north" ? "south" : "north"]())}
 				</text>
 				<line x1={cx} y1={cy} x2={axis[0]} y2={axis[1]} stroke="var(--ink)" stroke-width={3} />
-				<circle
-					cx={axis[0]}
-					cy={axis[1]}
-					r={7}
-					fill="none"
-					stroke="var(--ink)"
-					stroke-dasharray={view.poleHidden ? "3 3" : undefined}
-				/>
+				<PoleMark at={axis} radius={7} isHidden={view.poleHidden} />
 				<text x={296} y={axis[1] - 14} text-anchor="end">
 					{told(words[view.poleHidden ? "axisToHiddenPole" : "axisToPole"]())}
 				</text>

@@ -23,6 +23,7 @@ import {
 } from "./chart-paths.ts";
 import { MILKY_WAY_OPACITY, RADIANT } from "./panorama.tsx";
 import { Picture } from "./picture.tsx";
+import { PoleMark } from "./pole-mark.tsx";
 import { saidAt } from "./said.ts";
 import { moonShape, tiltAt } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
@@ -176,16 +177,7 @@ export function AllSky({
 						</text>
 					);
 				})}
-				<g transform={shift(view.pole)}>
-					<circle
-						r={5}
-						fill="none"
-						stroke="var(--ink)"
-						stroke-width={1.3}
-						stroke-dasharray={view.pole.hidden ? "3 3" : undefined}
-					/>
-					<circle r={1.4} fill="var(--ink)" />
-				</g>
+				<PoleMark at={onChart(facing, view.pole)} radius={5} isHidden={view.pole.hidden} />
 				{view.aim && (
 					<g transform={shift(view.aim)} stroke="var(--ochre)" fill="none">
 						<circle r={5} />

@@ -155,27 +155,68 @@ function written(view: PanoramaView): readonly Written[] {
 		const places = placesAround(...mark, 5, ["below", "left", "above", "right"]).slice(0, 4);
 		names.push({ text: clock, isQuiet: true, mark, places, canGo: true });
 	}
+	// Of lines of the sky, where nothing hides it.
+	const ofSky = (text: string, [mark, ...others]: readonly (readonly [number, number])[], by: number): void => {
+		if (!mark) return;
+		const places = [mark, ...others]
+			.flatMap((one) =>
+				placesAround(...one, by, ["below right", "below left", "above right", "above left"]).slice(0, 4),
+			)
+			.filter((place) => isOpenSky(view, boxOf(text, place, NAME_SIZE)));
+		names.push({ text, isQuiet: true, mark, places, canGo: true });
+	};
 	const meridian = frame.width / 2;
-	names.push({
-		text: told(words.meridian()),
-		isQuiet: true,
-		mark: [meridian, 18],
-		places: [18, 36, 54].flatMap((down): NamePlace[] => [
-			{ x: meridian + 4, y: down, anchor: "start" },
-			{ x: meridian - 4, y: down, anchor: "end" },
-		]),
-		canGo: true,
-	});
+	ofSky(
+		told(words.meridian()),
+		[3, 21, 39].map((down) => [meridian, down] as const),
+		5,
+	);
 	const seen = view.equator.filter((one) => one.altitude > lowestAt(view, one.azimuth));
-	const equator = [20, 30, 15, 40].flatMap((altitude) => {
+	const equator = [20, 30, 15, 40, 50, 60].flatMap((altitude) => {
 		const near = seen.filter((one) => Math.abs(one.altitude - altitude) < 3);
 		return [near[0], near.at(-1)].filter((one) => one !== undefined);
 	});
-	const places = equator.flatMap((one) => placesAround(x(one.azimuth), y(one.altitude), 6, ["below right"]));
-	const first = places[0];
-	if (first) names.push({ text: told(words.equator()), isQuiet: true, mark: [first.x, first.y], places, canGo: true });
+	ofSky(
+		told(words.equator()),
+		equator.map((one) => [x(one.azimuth), y(one.altitude)] as const),
+		6,
+	);
 	return names;
 }
+
+/** Whether nothing that hides the sky is where a name would be. */
+function isOpenSky(view: PanoramaView, box: Box): boolean {
+	const { frame, skyline, obstructions, openings } = view;
+	const margin = 2 * frame.scale;
+	const isOver = skyline.every(([bearing, altitude]) => {
+		const x = xOf(frame, bearing);
+		return x < box.left - margin || x > box.right + margin || yOf(frame, altitude) > box.bottom;
+	});
+	const extents = (outlines: readonly { readonly corners: readonly SkyPoint[] }[]): readonly Box[] =>
+		outlines.flatMap(({ corners }) => {
+			// Bearings run on over the seam: on the turn of the strip on either side too.
+			const [first = 0] = corners[0] ?? [];
+			const xs = corners.map(([bearing]) => xOf(frame, first) + (bearing - first) * frame.scale);
+			const ys = corners.map(([, altitude]) => yOf(frame, altitude));
+			return [-frame.width, 0, frame.width].map((by) => ({
+				left: Math.min(...xs) + by,
+				right: Math.max(...xs) + by,
+				top: Math.min(...ys),
+				bottom: Math.max(...ys),
+			}));
+		});
+	return (
+		isOver &&
+		extents(obstructions).every((one) => !isShared(box, one)) &&
+		(openings.length === 0 || extents(openings).some((one) => isInside(box, one)))
+	);
+}
+
+const isShared = (a: Box, b: Box): boolean =>
+	a.left < b.right && a.right > b.left && a.top < b.bottom && a.bottom > b.top;
+
+const isInside = (a: Box, b: Box): boolean =>
+	a.left >= b.left && a.right <= b.right && a.top >= b.top && a.bottom <= b.bottom;
 
 /** Hours on the ways of the targets; two targets of one thing have theirs once. */
 function hoursOf({ tracks }: PanoramaView): PanoramaView["tracks"][number]["hours"] {

@@ -7,6 +7,7 @@ import { siteClockText } from "../site-clock.ts";
 import { type Box, cutsOf, wholeOf, windowsOf } from "./names.ts";
 import { type MovingName, movingNames, poleAt, RULED, type StillName, stillNames } from "./panorama-names.ts";
 import { Picture } from "./picture.tsx";
+import { PoleMark } from "./pole-mark.tsx";
 import { saidAt } from "./said.ts";
 import {
 	areaAt,
@@ -447,17 +448,8 @@ function Body({
 /** The pole, in the middle of the picture or at both of its ends. */
 const Pole = ({ view }: { readonly view: PanoramaView }) => (
 	<>
-		{poleAt(view).map(([x, y]) => (
-			<g key={x} transform={`translate(${x},${y})`}>
-				<circle
-					r={8}
-					fill="none"
-					stroke="var(--ink)"
-					stroke-width={1.4}
-					stroke-dasharray={view.pole.hidden ? "3 3" : undefined}
-				/>
-				<circle r={1.8} fill="var(--ink)" />
-			</g>
+		{poleAt(view).map((at) => (
+			<PoleMark key={at[0]} at={at} radius={8} isHidden={view.pole.hidden} />
 		))}
 	</>
 );

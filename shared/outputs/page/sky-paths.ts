@@ -3,9 +3,9 @@
  * them with the same functions that drew them.
  */
 import { rememberedBy } from "../../memory/memory.ts";
-import { toDirection, toLocal } from "../../sky/horizontal.ts";
+import { type Direction, toDirection, toLocal, toVector } from "../../sky/horizontal.ts";
 import { apparentAltitude } from "../../sky/refraction.ts";
-import { fromAngles, halfTurn, RAD } from "../../sky/vector.ts";
+import { fromAngles, halfTurn, plus, RAD, unit, type Vector } from "../../sky/vector.ts";
 
 /** What the drawing needs to know of the stand and the picture. */
 export interface PanoramaFrame {
@@ -102,42 +102,83 @@ function placesAt(frame: PanoramaFrame, places: readonly number[], at: number): 
 const BELOW = 8;
 
 /**
- * An area of sky as the path of its quarters. What crosses the picture's seam is drawn at both of its ends, for a clip to
- * cut; what goes over the zenith, which has no one bearing, is left out.
+ * An area of sky as the path of its quarters, whose sides are bent as the strip bends them. What crosses the picture's
+ * seam is drawn at both of its ends, for a clip to cut; what has the zenith in it goes all the way round below the top.
  */
 export function areaAt(frame: PanoramaFrame, { ends, links }: SkyArea, at: number): string {
 	const { width } = frame;
-	const places = placesAt(frame, ends, at);
-	const lowest = yOf(frame, -BELOW);
+	const seen = seenAll(ends, frame, at);
 	let path = "";
 	for (let i = 0; i < links.length; i += 2) {
 		const [one, other] = [4 * (links[i] ?? 0), 4 * (links[i + 1] ?? 0)];
 		const order = [one, other, other + 2, one + 2];
-		if (order.every((k) => (places[k + 1] ?? 0) > lowest)) continue;
-		const first = places[one] ?? 0;
-		const xs = order.map((k) => (places[k] ?? 0) + Math.round((first - (places[k] ?? 0)) / width) * width);
+		if (order.every((k) => (seen[k + 1] ?? 0) < -BELOW)) continue;
+		const outline = order.flatMap((k, n) => {
+			const next = order[(n + 1) % 4] ?? one;
+			const from = [seen[k] ?? 0, seen[k + 1] ?? 0] as const;
+			return [from, ...wayBetween(from, [seen[next] ?? 0, seen[next + 1] ?? 0])];
+		});
+		// Bearings run on from corner to corner; round the zenith they come back by a whole turn.
+		let x = xOf(frame, outline[0]?.[0] ?? 0);
+		const corners = outline.map(([bearing, altitude], n) => {
+			if (n > 0) x += halfTurn(bearing - (outline[n - 1]?.[0] ?? 0)) * frame.scale;
+			return [x, yOf(frame, altitude)] as const;
+		});
+		const first = corners[0] ?? [0, 0];
+		const back = x + halfTurn((outline[0]?.[0] ?? 0) - (outline.at(-1)?.[0] ?? 0)) * frame.scale;
+		const isRound = Math.abs(back - first[0]) > width / 2;
+		const top = yOf(frame, 90);
+		const all = isRound ? [...corners, [back, first[1]], [back, top], [first[0], top]] : corners;
+		const xs = all.map(([across]) => across ?? 0);
 		const [left, right] = [Math.min(...xs), Math.max(...xs)];
-		if (right - left > width / 3) continue;
-		for (let by = left < 0 ? width : 0; right + by > 0 && by >= (right > width ? -width : 0); by -= width)
-			path += `M${order.map((k, n) => `${oneDigit((xs[n] ?? 0) + by)} ${oneDigit(places[k + 1] ?? 0)}`).join("L")}Z`;
+		for (let by = width * Math.floor(-left / width) + width; by + right > 0; by -= width)
+			if (by + left < width)
+				path += `M${all.map(([across, down]) => `${oneDigit((across ?? 0) + by)} ${oneDigit(down ?? 0)}`).join("L")}Z`;
 	}
 	return path;
 }
 
+type Seen = readonly [bearing: number, altitude: number];
+
+/** Degrees of bearing that a line is drawn straight over: near the zenith a short way turns far. */
+const STRAIGHT = 10;
+/** Halvings at most: a way of 15° is then in parts of some hundredths. */
+const FINEST = 9;
+
+/** What is between two directions on the great circle, so close that each part is all but straight on the strip. */
+function wayBetween(from: Seen, to: Seen): readonly Seen[] {
+	return Math.abs(halfTurn(to[0] - from[0])) > STRAIGHT ? halved(from, to, upright(from), upright(to), FINEST) : [];
+}
+
+function halved(from: Seen, to: Seen, start: Vector, end: Vector, finest: number): readonly Seen[] {
+	if (finest === 0 || Math.abs(halfTurn(to[0] - from[0])) <= STRAIGHT) return [];
+	const middle = unit(plus(start, end));
+	const { azimuth, altitude } = toDirection(middle);
+	const between: Seen = [azimuth, altitude];
+	return [
+		...halved(from, between, start, middle, finest - 1),
+		between,
+		...halved(between, to, middle, end, finest - 1),
+	];
+}
+
+const upright = ([azimuth, altitude]: Seen): Vector => toVector({ azimuth, altitude });
+
 /** Lines between places of the sky, as one path: each list has right ascension and declination in turn. */
 export function linesAt(frame: PanoramaFrame, lines: readonly (readonly number[])[], at: number): string {
-	const horizon = yOf(frame, -2);
 	let path = "";
 	for (const line of lines) {
-		const places = placesAt(frame, line, at);
-		let isOn = false;
-		for (let i = 0; i < places.length; i += 2) {
-			const [x, y] = [places[i] ?? 0, places[i + 1] ?? 0];
-			const isUp = y < horizon;
-			const step = isOn ? stepTo(frame, [places[i - 2] ?? 0, places[i - 1] ?? 0], x, y) : "M";
-			if (isUp) path += `${step}${oneDigit(x)} ${oneDigit(y)}`;
-			isOn = isUp;
+		const seen = seenAll(line, frame, at);
+		let run: Direction[] = [];
+		for (let i = 0; i < seen.length; i += 2) {
+			const altitude = seen[i + 1] ?? 0;
+			if (altitude > -2) run.push({ azimuth: seen[i] ?? 0, altitude });
+			else {
+				path += openPath(frame, run);
+				run = [];
+			}
 		}
+		path += openPath(frame, run);
 	}
 	return path;
 }
@@ -183,27 +224,30 @@ export function outlineAt(frame: PanoramaFrame, places: readonly SkyPlace[], at:
 }
 
 /** A closed SVG path through directions; where it leaves the strip at one end and comes in at the other, both ends are there for a clip to cut. */
-export const outlineOf = (frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string =>
+export const outlineOf = (frame: PanoramaFrame, directions: readonly Direction[]): string =>
 	openPath(frame, [...directions, ...directions.slice(0, 1)]);
 
 /** The same from the first to the last. */
-export function openPath(frame: PanoramaFrame, directions: readonly { azimuth: number; altitude: number }[]): string {
+export function openPath(frame: PanoramaFrame, directions: readonly Direction[]): string {
 	let path = "";
-	let before: readonly [x: number, y: number] | undefined;
+	let before: Seen | undefined;
 	for (const { azimuth, altitude } of directions) {
-		const [x, y] = [xOf(frame, azimuth), yOf(frame, altitude)];
-		path += `${before ? stepTo(frame, before, x, y) : "M"}${oneDigit(x)} ${oneDigit(y)}`;
-		before = [x, y];
+		const here: Seen = [azimuth, altitude];
+		for (const next of before ? [...wayBetween(before, here), here] : [here]) {
+			path += before ? stepTo(frame, before, next) : "M";
+			path += `${oneDigit(xOf(frame, next[0]))} ${oneDigit(yOf(frame, next[1]))}`;
+			before = next;
+		}
 	}
 	return path;
 }
 
 /** What goes before the next place of a line: over the seam it goes on beyond one end, and comes in from beyond the other. */
-function stepTo({ width }: PanoramaFrame, [x0, y0]: readonly [number, number], x: number, y: number): string {
-	const over = Math.round((x - x0) / width) * width;
-	// What goes by the zenith, which has no one bearing, is left out.
-	if (Math.abs(x - over - x0) > width / 3) return "M";
-	return over === 0 ? "L" : `L${oneDigit(x - over)} ${oneDigit(y)}M${oneDigit(x0 + over)} ${oneDigit(y0)}L`;
+function stepTo(frame: PanoramaFrame, from: Seen, to: Seen): string {
+	const [x0, x] = [xOf(frame, from[0]), xOf(frame, to[0])];
+	const over = Math.round((x - x0) / frame.width) * frame.width;
+	if (over === 0) return "L";
+	return `L${oneDigit(x - over)} ${oneDigit(yOf(frame, to[1]))}M${oneDigit(x0 + over)} ${oneDigit(yOf(frame, from[1]))}L`;
 }
 
 /**

@@ -40,8 +40,21 @@ const anchorAt = (share: number): "start" | "middle" | "end" => (share < 4 ? "st
 const narrowAnchorAt = (share: number): "near-start" | "near-end" | undefined =>
 	share < 13 ? "near-start" : share > 87 ? "near-end" : undefined;
 
-/** The most hours that have a number each; of more every second or third has one. In a narrow pane every second of these. */
+/** The most hours that have a number each; of more every second or third has one. */
 const MOST_HOURS = 6;
+/** Of the width of the narrowest pane, percent: a letter. */
+const NARROW_LETTER = 3.2;
+
+/** Whether the hours' numbers would touch each other in the narrowest pane: then every second of them is left out. */
+function isCrowded(hours: readonly { readonly text: string; readonly share: number }[]): boolean {
+	const ends = hours.map(({ text, share }) => {
+		const wide = text.length * NARROW_LETTER;
+		const anchor = narrowAnchorAt(share);
+		const left = anchor === "near-start" ? share : anchor === "near-end" ? share - wide : share - wide / 2;
+		return [left, left + wide + NARROW_LETTER] as const;
+	});
+	return ends.some(([left], i) => left < (ends[i - 1]?.[1] ?? left));
+}
 
 /** A step's name needs this part of the width, percent; where neither side of its bar has it, it is written on the bar. */
 const NAME_SHARE = 48;
@@ -71,6 +84,8 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 	// A picture on its own has no clock to go by.
 	const nowAt = still || view.at === undefined ? "-10" : x(view.at);
 	const every = Math.ceil(view.hours.length / MOST_HOURS);
+	const numbered = view.hours.filter((_, i) => i % every === 0);
+	const crowded = isCrowded(numbered.map(({ at, text }) => ({ text, share: share(at) })));
 	return (
 		<figure class="chart">
 			<Picture
@@ -121,9 +136,9 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 					</g>
 				))}
 				{view.hours.map(({ at, text }, i) => (
-					<g key={at} class={(i / every) % 2 === 1 ? "between" : undefined}>
+					<g key={at} class={crowded && (i / every) % 2 === 1 ? "between" : undefined}>
 						<line x1={x(at)} x2={x(at)} y1={SUN} y2={height - HOURS} stroke="var(--line)" stroke-width={0.7} />
-						{i % every === 0 && share(at) > 1.5 && share(at) < 98.5 && (
+						{i % every === 0 && (
 							<text x={x(at)} y={height - 6} text-anchor={anchorAt(share(at))} class={narrowAnchorAt(share(at))}>
 								{text}
 							</text>
