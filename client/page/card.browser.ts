@@ -1,5 +1,6 @@
 /** The card by the clock: what is on and next, the numbers of this minute; and by a clock of its own to practise with. */
 import {
+	dueAt,
 	isDusk,
 	type LiveMinutes,
 	minuteMoment,
@@ -13,6 +14,12 @@ interface CardStep extends TimedStep {
 	readonly now: string;
 	readonly next: string;
 	readonly about: string;
+}
+
+interface PanelTurn {
+	readonly at: number;
+	readonly until: number;
+	readonly say: string;
 }
 
 const byId = (id: string): HTMLElement | null => document.getElementById(id);
@@ -59,6 +66,11 @@ export function cardAt(): boolean | undefined {
 			),
 		);
 	}
+	for (const table of card.querySelectorAll(".panels")) {
+		const rows = [...table.querySelectorAll<HTMLElement>("tr[data-due]")];
+		const turns = rows.map(({ dataset }) => ({ at: Number(dataset.due), until: Number(dataset.until) }));
+		mark(rows, dueAt(turns, at));
+	}
 	return isDusk(Number(card.dataset.dusk), Number(card.dataset.dawn), at);
 }
 
@@ -73,6 +85,8 @@ function showSteps(card: HTMLElement, live: HTMLElement, at: number): void {
 	say(byId("live-clock"), (live.dataset.site ?? "").replace("{time}", siteTime(live, at)));
 	say(byId("live-now"), on?.now ?? "");
 	say(byId("live-now-about"), on?.about ?? "");
+	const panels = JSON.parse(live.dataset.panels ?? "[]") as PanelTurn[];
+	say(byId("live-panel"), panels[dueAt(panels, at) ?? -1]?.say ?? "");
 	say(byId("live-next"), then?.next ?? "");
 	say(byId("live-next-about"), then?.about ?? "");
 	const { wait = "", waitLong = "" } = live.dataset;

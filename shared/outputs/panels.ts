@@ -10,7 +10,7 @@ import { durationText, longestText } from "../notation/duration.ts";
 import { turn } from "../sky/vector.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { exactNightClock } from "./clock.ts";
-import { pointingOf } from "./pointing.ts";
+import { pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.panels", {
 	panorama: "{columns} × {rows} panels, {order}, {overlap} % overlap; {duration} in all",
@@ -40,13 +40,28 @@ const words = sentences("output.panels", {
 	unknown: "not known",
 	named: "{name}, {place}",
 	foreground: "Foreground of {name}",
+	due: "Panel {number} of {count}, {place}: {pointing}; camera {roll}",
+	groundDue: "Panel {number} of {count} of the foreground, {place}: {pointing}; camera level",
 });
 
 export interface PanelsView {
 	readonly title: string;
 	readonly head: readonly string[];
 	readonly rows: readonly (readonly string[])[];
+	/** Of each row when it is its turn; empty where that is not known. */
+	readonly due: readonly PanelDue[];
 }
+
+/** A panel's turn: from when one turns to it until its last frame ends. */
+export interface PanelDue {
+	readonly at: EpochMs;
+	readonly until: EpochMs;
+	/** It and where it looks, in one line. */
+	readonly say: string;
+}
+
+/** The first is aimed at before; each other is turned to when the one before it is done. */
+const dueFrom = (at: EpochMs, i: number): EpochMs => (i === 0 ? at : at - PANEL_SECONDS * 1000);
 
 /** Where a panel is in its panorama; rows count from below. */
 export const panelPlace = (row: number, column: number): string => told(words.place({ row, column }));
@@ -127,6 +142,19 @@ function skyPanels(target: EvaluatedTarget, { panels }: TargetPanorama, evaluati
 				hiddenText(frames[i]?.hidden ?? 0),
 			];
 		}),
+		due: panels.map((panel, i) => ({
+			at: dueFrom(panel.at, i),
+			until: panel.until,
+			say: told(
+				words.due({
+					number: i + 1,
+					count: panels.length,
+					place: panelPlace(panel.row, panel.column),
+					pointing: pointingText(pointingOf(panel.direction, evaluation)),
+					roll: rollText(panel),
+				}),
+			),
+		})),
 	};
 }
 
@@ -179,5 +207,20 @@ function groundPanels({ entry, index }: EvaluatedTarget, { rows }: GroundRow, ev
 				altitude,
 			];
 		}),
+		due:
+			first === undefined
+				? []
+				: inOrder.map((place, i) => ({
+						at: dueFrom(first + i * each, i),
+						until: first + i * each + frames * exposure * 1000,
+						say: told(
+							words.groundDue({
+								number: i + 1,
+								count: inOrder.length,
+								place: panelPlace(place.row + 1, place.column + 1),
+								pointing: pointingText(pointingOf(place, evaluation)),
+							}),
+						),
+					})),
 	};
 }

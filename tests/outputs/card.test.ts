@@ -340,6 +340,44 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		expect(problems.splice(0)).toEqual([]);
 	}, 120_000);
 
+	test("the panel whose turn it is stands on the first screen and is marked in its table; the next while one turns to it", async () => {
+		const sample = "slate-quarry-arch.lode.yaml";
+		const evaluation = evaluateText(textOf(sample));
+		const panels = evaluation.targets?.value?.flatMap((target) => target?.panorama?.panels ?? []) ?? [];
+		expect(panels.length).toBeGreaterThan(5);
+		const [before, first, fourth, fifth, last] = [panels[0], panels[0], panels[3], panels[4], panels.at(-1)];
+		if (!before || !first || !fourth || !fifth || !last) throw new Error("no panels");
+		const place = ({ row, column }: { row: number; column: number }) => `row ${row}, column ${column}`;
+		for (const [at, due] of [
+			[before.at - MINUTE, undefined],
+			[first.at + 1000, first],
+			[fourth.until - 1000, fourth],
+			// Between the two one turns the head.
+			[fourth.until + 1000, fifth],
+			[last.until - 1000, last],
+		] as const) {
+			const page = await open(sample, new Date(at).toISOString());
+			const said = await page.locator("#live-panel").innerText();
+			const marked = await page.locator(".panels tr[aria-current]").allInnerTexts();
+			if (due === undefined) expect([said, marked]).toEqual(["", []]);
+			else {
+				expect(said).toContain(`Panel ${panels.indexOf(due) + 1} of ${panels.length}, ${place(due)}: `);
+				expect(said).toMatch(/°T \(\d{3}°M\), altitude \d+\.\d°; camera (?:level|\d+\.\d° (?:anti)?clockwise)$/);
+				expect((await page.locator("#live-panel").boundingBox())?.y).toBeLessThan(600);
+				expect(marked).toHaveLength(1);
+				expect(marked[0]).toContain(place(due));
+			}
+			await page.context().close();
+		}
+		// The foreground's panels have their turn too.
+		const ground = eveningRows(evaluation).find(({ kind }) => kind === "foreground");
+		if (!ground) throw new Error("no foreground");
+		const page = await open(sample, new Date(ground.until - 1000).toISOString());
+		expect(await page.locator("#live-panel").innerText()).toMatch(/^Panel (\d+) of \1 of the foreground, /);
+		await page.context().close();
+		expect(problems.splice(0)).toEqual([]);
+	}, 60_000);
+
 	test("practice runs any minute of the evening, says so, and ends", async () => {
 		const page = await open("roofless-chapel.lode.yaml", "2027-01-10T15:00:00-03:00");
 		expect(await page.locator("#practising").isVisible()).toBe(false);

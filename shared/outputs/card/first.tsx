@@ -25,7 +25,7 @@ export function First({ view, hand, night }: FirstParts) {
 		<div class="first">
 			<p class={`verdict ${view.verdict.worst ?? ""}`}>{view.verdict.sentence}</p>
 			{view.missing !== "" && <p>{view.missing}</p>}
-			{night && view.evening.length > 0 && <Live rows={view.evening} night={night} />}
+			{night && view.evening.length > 0 && <Live view={view} night={night} />}
 			{names.length > 0 && (
 				<p>
 					<a href="#care-heading">{told(words.safety({ names: names.join(", ") }))}</a>
@@ -60,7 +60,8 @@ const nameOfCaution = (text: string): string => text.slice(0, Math.max(0, text.i
 export const endOf = (rows: readonly EveningRow[]): EpochMs => Math.max(...rows.map(({ until }) => until));
 
 /** What is on and what is next, each with its numbers. */
-function Live({ rows, night }: { readonly rows: readonly EveningRow[]; readonly night: EvaluatedNight }) {
+function Live({ view: { evening: rows, shots }, night }: { readonly view: PageView; readonly night: EvaluatedNight }) {
+	const panels = shots.flatMap((shot) => shot.panels.flatMap(({ due }) => due));
 	const steps = rows.map(({ kind, at, until, from, say, about }) => ({
 		at,
 		until,
@@ -76,6 +77,7 @@ function Live({ rows, night }: { readonly rows: readonly EveningRow[]; readonly 
 		<div
 			id="live"
 			data-steps={JSON.stringify(steps)}
+			data-panels={panels.length > 0 ? JSON.stringify(panels) : undefined}
 			data-clock={JSON.stringify(siteClockOf(night, step.at, endOf(rows)))}
 			data-site={told(words.site({ time: "{time}" }))}
 			data-wait={told(words.wait({ minutes: "{minutes}" }))}
@@ -84,6 +86,7 @@ function Live({ rows, night }: { readonly rows: readonly EveningRow[]; readonly 
 			<p id="live-clock" class="soft" />
 			<p class="next" id="live-now" />
 			<p id="live-now-about" />
+			<p id="live-panel" />
 			<p class="next" id="live-next">
 				{step.next}
 			</p>

@@ -24,14 +24,22 @@ const EVENING_MS = 12 * 3_600_000;
 
 /** The step last begun of those that are not over, and the first that is yet to begin and is not a wait; `steps` by their beginning. */
 export function momentOf(steps: readonly TimedStep[], at: number): CardMoment {
-	const now = steps.findLastIndex((step) => step.at <= at && at < step.until);
 	const next = steps.findIndex((step) => step.at > at && !step.waits);
 	const wait = (steps[next]?.at ?? Number.POSITIVE_INFINITY) - at;
 	return {
-		now: now < 0 ? undefined : now,
+		now: dueAt(steps, at),
 		next: next < 0 ? undefined : next,
 		minutes: wait <= EVENING_MS ? Math.ceil(wait / 60_000) : undefined,
 	};
+}
+
+/** Of what has its turn one after the other, the last that has begun and is not over. */
+export function dueAt(
+	turns: readonly { readonly at: number; readonly until: number }[],
+	at: number,
+): number | undefined {
+	const due = turns.findLastIndex((turn) => turn.at <= at && at < turn.until);
+	return due < 0 ? undefined : due;
 }
 
 /** The row of a table by the minute that holds at a moment: the last begun; undefined before the first and once its step of time is over. */

@@ -293,14 +293,14 @@ export const Shots = ({ shots, line }: { readonly shots: readonly Shot[]; readon
 );
 
 /** The panels of a panorama, one a line, as they are taken. */
-const Panels = ({ panels: { title, head, rows } }: { readonly panels: PanelsView }) => (
+const Panels = ({ panels: { title, head, rows, due } }: { readonly panels: PanelsView }) => (
 	<Wide>
 		<table class="panels">
 			<caption>{title}</caption>
 			<TableHead labels={head} />
 			<tbody>
-				{rows.map((row) => (
-					<tr key={row.join()}>
+				{rows.map((row, place) => (
+					<tr key={row.join()} data-due={due[place]?.at} data-until={due[place]?.until}>
 						{row.map((text, i) => (
 							<td key={head[i]} data-label={head[i]}>
 								{text}
