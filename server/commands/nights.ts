@@ -59,6 +59,7 @@ const words = sentences("command.nights", {
 			cause a new error or warning`,
 	thatNightCannot: "{path}: that night cannot be computed",
 	noneTheseNights: "None of these nights is usable: {why}.",
+	noNewMoonWeek: "No new-moon week has a usable night. Of the others these are the best; --all lists {count} more.",
 	bestEachNew: "The best of each new-moon week; --all lists {count} more.",
 	planNumber: "In the plan, number {rank} of {count}:",
 	counted: "Usable for: {targets}.",
@@ -182,6 +183,8 @@ function ofOne(path: string, options: Options): void {
 	process.stdout.write(options.json ? answerText(nightsRecord(season)) : nightsText(season, options));
 }
 
+/** How many nights are listed where no new-moon week has one. */
+const OF_A_SEASON = 12;
 /** How many nights of each plan are listed among those of others. */
 const OF_EACH = 3;
 
@@ -248,10 +251,14 @@ function nightsText(season: Season, { all = false, best: most }: Options): strin
 	const { nights, present, bySea, wanted } = season;
 	const { best, others } = bestOfWeeks(nights);
 	const out = [calendarPicture(nights), "\n"];
-	if (best.length === 0) return `${out.join("")}${noneText(whyNone(nights, wanted))}`;
+	const usable = [...best, ...others];
+	if (usable.length === 0) return `${out.join("")}${noneText(whyNone(nights, wanted))}`;
+	const listed = all ? usable : best.length > 0 ? best : others.slice(0, OF_A_SEASON);
+	const more = usable.length - listed.length;
 	out.push(head());
-	out.push(...(all ? [...best, ...others] : best).slice(0, most).map((choice) => row(nightColumns(choice))));
-	if (!all && others.length > 0) out.push(paint(`${told(words.bestEachNew({ count: others.length }))}\n`, "dim"));
+	out.push(...listed.slice(0, most).map((choice) => row(nightColumns(choice))));
+	if (more > 0)
+		out.push(paint(`${told(words[best.length > 0 ? "bestEachNew" : "noNewMoonWeek"]({ count: more }))}\n`, "dim"));
 	if (present)
 		out.push(
 			`\n${told(words.planNumber({ rank: rankOf(present, nights), count: nights.length }))}\n`,

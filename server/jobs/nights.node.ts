@@ -10,7 +10,7 @@ import type { Job } from "./jobs.ts";
 export interface PlanNights {
 	readonly title: string;
 	readonly record: ReturnType<typeof nightsRecord>;
-	/** The best of each new-moon week and the other usable nights, the best first, in the columns of a table. */
+	/** The best of each new-moon week and the other usable nights, the best first, in the columns of a table; the latter alone where no such week has one. */
 	readonly rows: readonly (readonly string[])[];
 	readonly others: readonly (readonly string[])[];
 	/** Why none of them is usable. */
@@ -26,8 +26,8 @@ export const nightsJob: Job<AskedNights, PlanNights | undefined> = (path, asked)
 	return {
 		title: firstValue(plan, "plan")?.title ?? "",
 		record: nightsRecord(season),
-		rows: best.map(nightColumns),
-		others: others.map(nightColumns),
-		...(best.length === 0 && { none: whyNone(season.nights, asked.wanted) }),
+		rows: (best.length === 0 ? others : best).map(nightColumns),
+		others: best.length === 0 ? [] : others.map(nightColumns),
+		...(best.length + others.length === 0 && { none: whyNone(season.nights, asked.wanted) }),
 	};
 };

@@ -240,6 +240,9 @@ export const newMoonOf = ({ night }: NightChoice): number =>
 /** A night with fewer usable minutes than this is none. */
 export const USABLE_MINUTES = 1;
 
+/** From half Moon to half Moon: with more of it lit a night is of no new-moon week, however little else there is to choose from. */
+const NEW_MOON_WEEK_LIT = 0.5;
+
 /** The best night of each new-moon week first, then all others; both by rank. Nights without a usable minute are left out. */
 export function bestOfWeeks(nights: readonly NightChoice[]): {
 	readonly best: readonly NightChoice[];
@@ -249,8 +252,9 @@ export function bestOfWeeks(nights: readonly NightChoice[]): {
 	const [best, others]: [NightChoice[], NightChoice[]] = [[], []];
 	for (const night of ranked(nights)) {
 		if (night.minutes < USABLE_MINUTES) continue;
-		(weeks.has(newMoonOf(night)) ? others : best).push(night);
-		weeks.add(newMoonOf(night));
+		const isBest = night.night.sky.moonIllumination < NEW_MOON_WEEK_LIT && !weeks.has(newMoonOf(night));
+		if (isBest) weeks.add(newMoonOf(night));
+		(isBest ? best : others).push(night);
 	}
 	return { best, others };
 }

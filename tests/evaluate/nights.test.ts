@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
+import { dayNumber } from "../../shared/earth/calendar.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import {
 	bestOfWeeks,
@@ -111,9 +112,27 @@ describe("nights compared", () => {
 		expect(best.length).toBeGreaterThanOrEqual(8);
 		expect(best.length).toBeLessThanOrEqual(13);
 		for (const one of others) {
+			if (one.night.sky.moonIllumination >= 0.5) continue;
 			const first = best.find((night) => newMoonOf(night) === newMoonOf(one));
 			expect(Math.round(first?.minutes ?? 0)).toBeGreaterThanOrEqual(Math.round(one.minutes));
 		}
+	});
+
+	test("no night of a new-moon week has more than half of the Moon lit, however few nights there are", () => {
+		// 2027: full Moon on 19 June and 18 July, last quarter on 27 June, new on 4 July, first quarter on 10 July (USNO, Phases of the Moon).
+		const full = nights(gorge, "2027-06-16", "2027-06-24");
+		expect(ranked(full)[0]?.minutes).toBeGreaterThan(30);
+		expect(ranked(full)[0]?.night.sky.moonIllumination).toBeGreaterThan(0.5);
+		expect(bestOfWeeks(full).best).toEqual([]);
+		expect(bestOfWeeks(full).others.length).toBeGreaterThan(1);
+		const { best, others } = bestOfWeeks(nights(gorge, "2027-06-16", "2027-07-18"));
+		expect(best).toHaveLength(1);
+		expect(best[0]?.night.sky.moonIllumination).toBeLessThan(0.5);
+		for (const { date, night } of others)
+			if (dayNumber(date) < dayNumber(day("2027-06-27"))) expect(night.sky.moonIllumination).toBeGreaterThan(0.5);
+		for (const text of [chapel, gorge, cave])
+			for (const { night } of bestOfWeeks(nights(text, "2027-03-01", "2027-10-31")).best)
+				expect(night.sky.moonIllumination).toBeLessThan(0.5);
 	});
 
 	test("some weekdays alone: 2027-06-05 is a Saturday", () => {

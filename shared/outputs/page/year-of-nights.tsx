@@ -39,7 +39,7 @@ function YearOfNights({ nights, present }: Year) {
 	const { best, others } = bestOfWeeks(nights);
 	const [first, last] = [nights[0], nights.at(-1)];
 	if (!first || !last) return null;
-	const most = best[0]?.minutes ?? 0;
+	const most = Math.max(0, ...[...best, ...others].map(({ minutes }) => minutes));
 	const ringed = new Set(best);
 	const months = monthOf(last.date) - monthOf(first.date) + 1;
 	const isPresent = ({ date }: NightChoice): boolean => present !== undefined && dayNumber(date) === dayNumber(present);

@@ -44,6 +44,19 @@ test("a lunar month: every night once, in order, dark around new Moon only", () 
 	);
 });
 
+test("about full Moon no night is called the best of a new-moon week; those that are usable are listed all the same", () => {
+	// Full Moon on 2027-06-19 (USNO, Phases of the Moon).
+	const gorge = chapel.replace("roofless-chapel", "dry-gorge");
+	const asked = ["--from", "2027-06-16", "--until", "2027-06-24"];
+	const found = JSON.parse(lodebook("nights", gorge, "--json", ...asked).stdout).nights;
+	expect(found.filter(({ bestOfNewMoonWeek }: { bestOfNewMoonWeek: boolean }) => bestOfNewMoonWeek)).toEqual([]);
+	for (const paths of [[gorge], [gorge, chapel]]) {
+		const said = lodebook("nights", ...paths, ...asked).stdout;
+		expect(said).toMatch(/^2027-06-24 Thu +3 h/m);
+		expect(said).not.toContain("The best of each new-moon week");
+	}
+});
+
 test("--write puts a night into a copy, which then checks clean and keeps every other line", () => {
 	const copy = join(mkdtempSync(join(tmpdir(), "lodebook-")), "copy.lode.yaml");
 	const before = readFileSync(chapel, "utf8");
