@@ -113,8 +113,12 @@ export function solveFrames(read: readonly ReadFrame[], around: LensMap): Solved
 		rms = fit.rms;
 		// The lens's axis and a frame's attitude stand for each other: what the fit moved of one, it moved of the other.
 		held = held.map((own, i) => fit.attitudes[together.indexOf(i)] ?? own);
-		const apart = known.map((_, i) => fitFrames(framesOf([i]), map, "attitude", within + 2 * moved, around));
-		held = apart.map(({ attitudes: [attitude] }) => attitude as Attitude);
+		// Those that solved the lens have come along with it already; the others are as far from their places as it moved.
+		held = held.map((own, i) =>
+			together.includes(i)
+				? own
+				: (fitFrames(framesOf([i]), map, "attitude", within + 2 * moved, around).attitudes[0] as Attitude),
+		);
 		fits = known.map((_, i) => fitFrames(framesOf([i]), map, "attitude", within, around));
 		held = fits.map(({ attitudes: [attitude] }) => attitude as Attitude);
 	}
