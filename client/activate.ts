@@ -7,6 +7,7 @@ import { LANGUAGE, NOTEBOOK_TYPE, PLAN_ENDING } from "../shared/protocol/languag
 import { answer } from "../shared/protocol/message.ts";
 import { registerCommands } from "./commands.ts";
 import { registerComparison } from "./comparison.ts";
+import { registerDropping } from "./dropping.ts";
 import { explanationPages, referencePages } from "./explanation-pages.ts";
 import { registerExports } from "./exports.ts";
 import { registerGround } from "./ground.ts";
@@ -44,6 +45,8 @@ export async function activateShared(
 ): Promise<void> {
 	client = make(options).client;
 	const start = startOwn(options, make, realPath);
+	const measuring = registerMeasuring(client, start);
+	const tracing = registerTracing(client, context.extensionUri);
 	context.subscriptions.push(
 		workspace.registerNotebookSerializer(NOTEBOOK_TYPE, serializer, { transientOutputs: true }),
 		new Outputs(client, context.extension.id),
@@ -56,11 +59,12 @@ export async function activateShared(
 		...registerCommands(client),
 		...registerExports(client, { extension: context.extensionUri, storage: context.globalStorageUri }),
 		...registerComparison(client),
-		...registerMeasuring(client, start),
+		...measuring.registered,
+		tracing.registered,
+		registerDropping(measuring, tracing),
 		// A browser follows no real paths, and has little memory.
 		registerGround(client, start, realPath !== undefined),
 		...registerNewPlan(client, context.extensionUri),
-		registerTracing(client, context.extensionUri),
 		...registerPreviews({ client, extension: context.extensionUri, remembered: context.globalState }),
 		...showVerdict(),
 	);

@@ -6,6 +6,7 @@ import {
 	ProgressLocation,
 	type QuickPickItem,
 	QuickPickItemKind,
+	type TextDocument,
 	window,
 } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
@@ -30,20 +31,22 @@ export function registerCommands(client: BaseLanguageClient): readonly Disposabl
 	];
 }
 
+export interface PlanInFront {
+	readonly uri: string;
+	readonly line: number;
+	readonly version: () => number;
+}
+
+/** The plan of a document, which may be one of a notebook's cells. */
+export function planOf(document: TextDocument, line: number): PlanInFront {
+	const cell = cellOfDocument(document.uri);
+	return { uri: document.uri.toString(), line, version: () => cell?.notebook.version ?? document.version };
+}
+
 /** The plan in front: the URI to ask about, the line of the cursor, and what counts its changes. */
-export function planInFront():
-	| { readonly uri: string; readonly line: number; readonly version: () => number }
-	| undefined {
+export function planInFront(): PlanInFront | undefined {
 	const editor = window.activeTextEditor;
-	if (editor?.document.languageId === LANGUAGE) {
-		const { document } = editor;
-		const cell = cellOfDocument(document.uri);
-		return {
-			uri: document.uri.toString(),
-			line: editor.selection.active.line,
-			version: () => cell?.notebook.version ?? document.version,
-		};
-	}
+	if (editor?.document.languageId === LANGUAGE) return planOf(editor.document, editor.selection.active.line);
 	const notebook = notebookInFront();
 	if (!notebook || notebook.cellCount === 0) return undefined;
 	return { uri: notebook.cellAt(0).document.uri.toString(), line: 0, version: () => notebook.version };

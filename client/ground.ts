@@ -7,7 +7,7 @@ import { answer, ask } from "../shared/protocol/message.ts";
 import { applyTo, versionOf } from "./applied.ts";
 import { planInFront } from "./commands.ts";
 import { fileOf, openedDocument } from "./notebook/plan-notebook.ts";
-import { bytesFor, inOwnServer, nameOf, type StartServer } from "./own-server.ts";
+import { bytesFor, chosenFile, inOwnServer, nameOf, type StartServer } from "./own-server.ts";
 
 /** `several`: tiles can be taken together; in a browser, whose memory is small, one at a time. */
 export const registerGround = (client: BaseLanguageClient, start: StartServer, several: boolean): Disposable =>
@@ -77,7 +77,7 @@ const surveyedBy = (start: StartServer, plan: Uri, tiles: readonly Uri[]): Promi
 				// The one under the site is asked for twice.
 				progress.report({ message: nameOf(tile), increment: begun.has(index) ? 0 : 100 / tiles.length });
 				begun.add(index);
-				return bytesFor(tile);
+				return bytesFor(chosenFile(tile));
 			});
 			return ask(client, SURVEY_GROUND, { uri: plan.toString(), tiles: tiles.map(nameOf) });
 		},

@@ -15,14 +15,20 @@ import {
 } from "../shared/protocol/measuring.ts";
 import { answer, ask } from "../shared/protocol/message.ts";
 import { applyTo } from "./applied.ts";
-import { planInFront } from "./commands.ts";
+import { type PlanInFront, planInFront } from "./commands.ts";
 import { MadePages } from "./made-pages.ts";
 import { cellOfDocument } from "./notebook/plan-notebook.ts";
-import { bytesFor, inOwnServer, nameOf, type StartServer } from "./own-server.ts";
+import { bytesFor, type Chosen, chosenFile, inOwnServer, nameOf, type StartServer } from "./own-server.ts";
 
 const MEASURED_SCHEME = "lodebook-measured";
 
-export function registerMeasuring(client: BaseLanguageClient, start: StartServer): readonly Disposable[] {
+export interface Measuring {
+	readonly registered: readonly Disposable[];
+	/** Measures frames against a plan, and offers what follows. */
+	readonly measure: (plan: PlanInFront, frames: readonly Chosen[]) => Promise<void>;
+}
+
+export function registerMeasuring(client: BaseLanguageClient, start: StartServer): Measuring {
 	const pages = new MadePages(MEASURED_SCHEME);
 	const show = async (name: string, page: string, plan: () => Promise<unknown>): Promise<void> => {
 		const uri = pages.put(name, page);
@@ -34,13 +40,22 @@ export function registerMeasuring(client: BaseLanguageClient, start: StartServer
 		await plan();
 		await commands.executeCommand("markdown.showPreviewToSide", uri);
 	};
-	return [
-		pages,
-		// From the explorer: the file that was clicked, and all that are selected.
-		commands.registerCommand(COMMANDS.measureFrames, (clicked?: Uri, selected?: readonly Uri[]) =>
-			measureFrames(client, start, show, selected ?? (clicked && [clicked])),
-		),
-	];
+	const measure = (plan: PlanInFront, frames: readonly Chosen[]) => measureFrames(client, start, show, plan, frames);
+	const choose = async (given: readonly Uri[] | undefined): Promise<void> => {
+		const plan = planInFront();
+		if (plan) await measure(plan, given?.map(chosenFile) ?? (await pickFrames()));
+		else void window.showInformationMessage(l10n.t("Open the plan that the frames belong to."));
+	};
+	return {
+		registered: [
+			pages,
+			// From the explorer: the file that was clicked, and all that are selected.
+			commands.registerCommand(COMMANDS.measureFrames, (clicked?: Uri, selected?: readonly Uri[]) =>
+				choose(selected ?? (clicked && [clicked])),
+			),
+		],
+		measure,
+	};
 }
 
 /** What is told beside the files, as it is corrected from one measurement to the next. */
@@ -50,17 +65,13 @@ async function measureFrames(
 	client: BaseLanguageClient,
 	start: StartServer,
 	show: (name: string, page: string, plan: () => Promise<unknown>) => Promise<void>,
-	given?: readonly Uri[],
+	front: PlanInFront,
+	given: readonly Chosen[],
 ): Promise<void> {
-	const front = planInFront();
-	if (!front) {
-		void window.showInformationMessage(l10n.t("Open the plan that the frames belong to."));
-		return;
-	}
 	const uri = Uri.parse(front.uri, true);
 	const notebook = cellOfDocument(uri)?.notebook;
 	const file = notebook?.uri ?? uri;
-	let frames = inOrder(given ?? (await pickFrames()));
+	let frames = inOrder(given);
 	if (frames.length === 0) return;
 	const name = nameOf(file).replace(PLAN_ENDING, "");
 	const viewColumn = window.tabGroups.activeTabGroup.viewColumn;
@@ -76,7 +87,7 @@ async function measureFrames(
 		untracked: false,
 	};
 	for (;;) {
-		const wishes = { ...corrections, uri: file.toString(), plan: name, frames: frames.map(nameOf) };
+		const wishes = { ...corrections, uri: file.toString(), plan: name, frames: frames.map(({ name }) => name) };
 		const measured = await measuredBy(start, file, frames, wishes);
 		if (!measured) return;
 		if ("problem" in measured) {
@@ -92,10 +103,10 @@ async function measureFrames(
 		const next = await offerWhatFollows(client, front, measured, corrections);
 		if (next === undefined) return;
 		if (next === "more") {
-			const more = (await pickFrames()).filter((one) => !frames.some((known) => known.toString() === one.toString()));
-			const opened = new Map(frames.map((one, i) => [one.toString(), corrections.opened[i] ?? ""]));
+			const more = (await pickFrames()).filter((one) => !frames.some(({ key }) => key === one.key));
+			const opened = new Map(frames.map(({ key }, i) => [key, corrections.opened[i] ?? ""]));
 			frames = inOrder([...frames, ...more]);
-			corrections = { ...corrections, opened: frames.map((one) => opened.get(one.toString()) ?? "") };
+			corrections = { ...corrections, opened: frames.map(({ key }) => opened.get(key) ?? "") };
 		} else corrections = next;
 	}
 }
@@ -103,7 +114,7 @@ async function measureFrames(
 /** Writes what is chosen into the plan, one after the other; then more frames, or corrections, are to be measured. */
 async function offerWhatFollows(
 	client: BaseLanguageClient,
-	front: NonNullable<ReturnType<typeof planInFront>>,
+	front: PlanInFront,
 	{ entry, periodic, lens }: Extract<MeasureAnswer, { readonly page: string }>,
 	corrections: Corrections,
 ): Promise<Corrections | "more" | undefined> {
@@ -138,9 +149,9 @@ async function offerWhatFollows(
 }
 
 /** Cameras name their files in the order in which they took them. */
-const inOrder = (files: readonly Uri[]): readonly Uri[] => [...files].sort((a, b) => (a.path < b.path ? -1 : 1));
+const inOrder = (frames: readonly Chosen[]): readonly Chosen[] => [...frames].sort((a, b) => (a.key < b.key ? -1 : 1));
 
-async function pickFrames(): Promise<readonly Uri[]> {
+async function pickFrames(): Promise<readonly Chosen[]> {
 	const endings = ["jpg", "jpeg", "png", "tif", "tiff"];
 	const files = await window.showOpenDialog({
 		canSelectMany: true,
@@ -148,14 +159,14 @@ async function pickFrames(): Promise<readonly Uri[]> {
 		title: l10n.t("Frames of one camera and lens, not cropped and not rotated"),
 		filters: { [l10n.t("Photos")]: [...endings, ...endings.map((one) => one.toUpperCase())] },
 	});
-	return files ?? [];
+	return files?.map(chosenFile) ?? [];
 }
 
 /** What a server of its own measures; undefined where that was stopped. */
 const measuredBy = (
 	start: StartServer,
 	plan: Uri,
-	frames: readonly Uri[],
+	frames: readonly Chosen[],
 	wishes: MeasureWishes,
 ): Promise<MeasureAnswer | undefined> =>
 	inOwnServer<MeasureAnswer>(start, {
@@ -165,7 +176,7 @@ const measuredBy = (
 			answer(client, FRAME, async ({ index }) => {
 				const frame = frames[index];
 				if (!frame) return { problem: l10n.t("There is no such frame.") };
-				progress.report({ message: l10n.t("{0}: finding its stars…", nameOf(frame)) });
+				progress.report({ message: l10n.t("{0}: finding its stars…", frame.name) });
 				return bytesFor(frame);
 			});
 			return ask(client, MEASURE, wishes);

@@ -87,13 +87,32 @@ const stopped = (token: CancellationToken): Promise<never> =>
 		token.onCancellationRequested(() => reject(new CancellationError()));
 	});
 
-/** A file's bytes for a server that asks for them, or why there are none. */
-export async function bytesFor(file: Uri): Promise<{ readonly bytes: string } | { readonly problem: string }> {
+/** What the user chose: a file, or what was dropped where there is no file that the extension could read. */
+export interface Chosen {
+	readonly name: string;
+	/** The same for the same one; in the order of the names within a folder. */
+	readonly key: string;
+	readonly size: () => Promise<number>;
+	readonly read: () => Promise<Uint8Array>;
+}
+
+export const chosenFile = (file: Uri): Chosen => ({
+	name: nameOf(file),
+	key: file.toString(),
+	size: async () => (await workspace.fs.stat(file)).size,
+	read: async () => workspace.fs.readFile(file),
+});
+
+/** Bytes for a server that asks for them, or why there are none. */
+export async function bytesFor({
+	name,
+	read,
+}: Chosen): Promise<{ readonly bytes: string } | { readonly problem: string }> {
 	try {
-		return { bytes: toBase64(await workspace.fs.readFile(file)) };
+		return { bytes: toBase64(await read()) };
 	} catch (error) {
 		const why = error instanceof Error ? error.message : String(error);
-		return { problem: l10n.t("{0} cannot be read: {1}", nameOf(file), why) };
+		return { problem: l10n.t("{0} cannot be read: {1}", name, why) };
 	}
 }
 

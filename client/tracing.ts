@@ -1,5 +1,5 @@
 /** Tracing on a photo: a panel for each plan. The photo is read from its file into the panel, and is kept nowhere. */
-import { commands, type Disposable, l10n, Uri, ViewColumn, type WebviewPanel, window, workspace } from "vscode";
+import { commands, type Disposable, l10n, Uri, ViewColumn, type WebviewPanel, window } from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import { COMMANDS } from "../shared/protocol/commands.ts";
 import { ask } from "../shared/protocol/message.ts";
@@ -18,27 +18,38 @@ import {
 } from "../shared/protocol/tracing.ts";
 import { toBase64 } from "../shared/text/base64.ts";
 import { applyTo, versionOf } from "./applied.ts";
-import { planInFront } from "./commands.ts";
+import { type PlanInFront, planInFront } from "./commands.ts";
 import { fileOf, openedDocument } from "./notebook/plan-notebook.ts";
+import { type Chosen, chosenFile } from "./own-server.ts";
 import { scriptFolder, webviewPage } from "./webview-page.ts";
 
 const PANEL = "lodebook.tracing";
 
+export interface Tracing {
+	readonly registered: Disposable;
+	/** Opens a photo in the panel of a plan. */
+	readonly trace: (plan: PlanInFront, photo: Chosen) => void;
+}
+
 /** Registers the command. */
-export function registerTracing(client: BaseLanguageClient, extension: Uri): Disposable {
+export function registerTracing(client: BaseLanguageClient, extension: Uri): Tracing {
 	const open = new Map<string, TracingPanel>();
-	return commands.registerCommand(COMMANDS.tracePhoto, (...[uri, part, name]: Partial<TraceCommand>) => {
-		const given = uri ?? planInFront()?.uri;
-		if (given === undefined) return;
-		const plan = fileOf(Uri.parse(given, true));
+	const panelOf = (uri: string): TracingPanel => {
+		const plan = fileOf(Uri.parse(uri, true));
 		const key = plan.toString();
-		let panel = open.get(key);
-		if (!panel) {
-			panel = new TracingPanel(client, extension, plan, () => void open.delete(key));
-			open.set(key, panel);
-		}
-		panel.show(part, name);
-	});
+		const known = open.get(key);
+		if (known) return known;
+		const panel = new TracingPanel(client, extension, plan, () => void open.delete(key));
+		open.set(key, panel);
+		return panel;
+	};
+	return {
+		registered: commands.registerCommand(COMMANDS.tracePhoto, (...[uri, part, name]: Partial<TraceCommand>) => {
+			const given = uri ?? planInFront()?.uri;
+			if (given !== undefined) panelOf(given).show(part, name);
+		}),
+		trace: ({ uri }, photo) => panelOf(uri).open(photo),
+	};
 }
 
 class TracingPanel {
@@ -46,8 +57,9 @@ class TracingPanel {
 	readonly #extension: Uri;
 	readonly #plan: Uri;
 	readonly #panel: WebviewPanel;
-	/** What is to be traced, until the page is there. */
+	/** What is to be traced, and on which photo, until the page is there. */
 	#wanted: ToTracing | undefined;
+	#wantedPhoto: Chosen | undefined;
 	#isReady = false;
 	/** The photo's name, for what is said of it. */
 	#photo = "";
@@ -76,6 +88,12 @@ class TracingPanel {
 		else this.#wanted = wanted;
 	}
 
+	open(photo: Chosen): void {
+		this.#panel.reveal();
+		if (this.#isReady) void this.#saying(() => this.#open(photo));
+		else this.#wantedPhoto = photo;
+	}
+
 	async #draw(): Promise<void> {
 		const { webview, title } = this.#panel;
 		try {
@@ -98,6 +116,8 @@ class TracingPanel {
 			case "ready":
 				this.#isReady = true;
 				if (this.#wanted) this.#send(this.#wanted);
+				if (this.#wantedPhoto) this.open(this.#wantedPhoto);
+				this.#wantedPhoto = undefined;
 				return;
 			case "choose":
 				void this.#saying(() => this.#choose());
@@ -121,15 +141,18 @@ class TracingPanel {
 				defaultUri: Uri.joinPath(this.#plan, ".."),
 				filters: { [l10n.t("Photos")]: ["jpg", "jpeg", "png", "JPG", "JPEG", "PNG"] },
 			})) ?? [];
-		if (!file) return;
-		const name = file.path.split("/").pop() ?? "";
-		const { size } = await workspace.fs.stat(file);
+		if (file) await this.#open(chosenFile(file));
+	}
+
+	async #open(photo: Chosen): Promise<void> {
+		const { name } = photo;
+		const size = await photo.size();
 		if (size > LARGEST_PHOTO) {
 			const [has, most] = [size, LARGEST_PHOTO].map((bytes) => Math.ceil(bytes / 1e6));
 			this.#say(l10n.t("{0} has {1} MB; at most {2} MB are opened. Save it smaller.", name, has ?? 0, most ?? 0), true);
 			return;
 		}
-		const bytes = await workspace.fs.readFile(file);
+		const bytes = await photo.read();
 		const answer = await ask(this.#client, TRACE_PHOTO, {
 			uri: await this.#uri(),
 			name,

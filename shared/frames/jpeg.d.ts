@@ -1,11 +1,8 @@
 /** The decoder as far as it is used here: its package has no types of its own for it. */
 declare module "@jsquash/jpeg/codec/dec/mozjpeg_dec.js" {
 	interface Decoder {
-		/** Null where it is no JPEG. `turned`: as EXIF says the picture is to be shown. */
-		decode(
-			bytes: Uint8Array,
-			turned: boolean,
-		): { readonly width: number; readonly height: number; readonly data: Uint8ClampedArray } | null;
+		/** An image made by the constructors of that name, or null where it is no JPEG. `turned`: as EXIF says the picture is to be shown. */
+		decode(bytes: Uint8Array, turned: boolean): unknown;
 	}
 	const make: (options: {
 		readonly noInitialRun: true;

@@ -6,13 +6,6 @@
 import makeDecoder from "@jsquash/jpeg/codec/dec/mozjpeg_dec.js";
 import program from "@jsquash/jpeg/codec/dec/mozjpeg_dec.wasm";
 
-export interface JpegPixels {
-	readonly width: number;
-	readonly height: number;
-	/** Red, green, blue and 255 of each pixel, row by row as the sensor saw them: not turned as EXIF says. */
-	readonly data: Uint8ClampedArray;
-}
-
 /** Passes over the whole picture, at most: cameras and programs write up to a dozen, each takes time whatever it holds. */
 const MOST_SCANS = 100;
 
@@ -26,8 +19,15 @@ const { WebAssembly } = globalThis as unknown as {
 
 let compiled: object | undefined;
 
-/** Throws an `Error` that says why where the bytes are no whole JPEG; a damaged part of a whole one comes out grey. */
-export async function decodeJpeg(bytes: Uint8Array): Promise<JpegPixels> {
+/**
+ * What `use` makes of the pixels: red, green, blue and 255 of each, row by row as the sensor saw them, not turned as EXIF says.
+ * They lie in the decoder's memory, and are gone once it returns: a copy of 60 megapixels is
+ * 240 MB more. Throws an `Error` that says why where the bytes are no whole JPEG; a damaged part of a whole one comes out grey.
+ */
+export async function decodeJpeg<Made extends object>(
+	bytes: Uint8Array,
+	use: (data: Uint8Array, width: number, height: number) => Made,
+): Promise<Made> {
 	if (scansOf(bytes) > MOST_SCANS) throw new Error(`it goes over its picture more than ${MOST_SCANS} times`);
 	const ready = compiled ?? (await WebAssembly.compile(program));
 	compiled = ready;
@@ -43,15 +43,41 @@ export async function decodeJpeg(bytes: Uint8Array): Promise<JpegPixels> {
 			return instance.exports;
 		},
 	});
-	let pixels: JpegPixels | null = null;
+	let made: Made | undefined;
 	try {
-		pixels = decoder.decode(bytes, false);
+		handedOver(
+			() => decoder.decode(bytes, false),
+			(data, width, height) => {
+				made = use(data, width, height);
+			},
+		);
 	} catch {
 		// Where it cannot go on it ends its program; why, it has said.
 	}
 	if (said.some((text) => text.startsWith("Premature end"))) throw new Error("it ends too early");
-	if (pixels) return pixels;
+	if (made) return made;
 	throw new Error(`the JPEG decoder says “${said.at(-1) ?? "nothing"}”`);
+}
+
+/**
+ * The decoder makes its picture by two constructors that it looks up by their names: of an array, which copies, and of an
+ * image. While it decodes, which nothing interrupts, the first gives what it was given, and the second hands that over.
+ */
+function handedOver(decode: () => void, take: (data: Uint8Array, width: number, height: number) => void): void {
+	const world = globalThis as unknown as Record<"Uint8ClampedArray" | "ImageData", unknown>;
+	const { Uint8ClampedArray: array, ImageData: image } = world;
+	world.Uint8ClampedArray = function Same(data: Uint8Array) {
+		return data;
+	};
+	world.ImageData = function Taken(data: Uint8Array, width: number, height: number) {
+		take(data, width, height);
+	};
+	try {
+		decode();
+	} finally {
+		world.Uint8ClampedArray = array;
+		world.ImageData = image;
+	}
 }
 
 /** Starts of scans, those of a thumbnail among them: inside a scan's data no such pair of bytes stands. */

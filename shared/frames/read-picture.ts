@@ -70,13 +70,13 @@ async function fromJpeg(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 	if (!size) return { code: "unreadable", why: "it does not say how large it is" };
 	const problem = sizeProblem(size.width, size.height);
 	if (problem) return problem;
-	const { width, height, data } = await decodeJpeg(bytes);
-	const after = sizeProblem(width, height);
-	if (after) return after;
-	// Written over the pixels it is made of, each two bytes behind the four that were read: 60 megapixels are 120 MB more otherwise.
-	const light = new Uint16Array(data.buffer, data.byteOffset, width * height);
-	lightOf(data, 4, width * height, light, 0, false);
-	return { width, height, light, step: STEP };
+	return decodeJpeg(bytes, (data, width, height): Picture | PictureProblem => {
+		const after = sizeProblem(width, height);
+		if (after) return after;
+		const light = new Uint16Array(width * height);
+		lightOf(data, 4, width * height, light, 0, false);
+		return { width, height, light, step: STEP };
+	});
 }
 
 /** Whether 16 bits hold 8: as their high end alone, or twice. */
@@ -167,11 +167,16 @@ function unpackedSize(parts: readonly Uint8Array[], limit: number): number {
 
 /** `Compression`: zlib, by its two numbers. */
 const ZLIB = new Set([8, 32946]);
-const ROWS_AT_ONCE = 256;
+const ROWS_AT_ONCE = 64;
+
+/** A buffer of these bytes alone; of a whole file no copy, which can be as large as all the rest. */
+function bufferOf({ buffer, byteOffset, byteLength }: Uint8Array): ArrayBuffer {
+	const whole = byteOffset === 0 && byteLength === buffer.byteLength && buffer instanceof ArrayBuffer;
+	return whole ? buffer : (buffer.slice(byteOffset, byteOffset + byteLength) as ArrayBuffer);
+}
 
 async function fromTiff(bytes: Uint8Array): Promise<Picture | PictureProblem> {
-	const buffer = bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.byteLength) as ArrayBuffer;
-	const image = await (await fromArrayBuffer(buffer)).getImage();
+	const image = await (await fromArrayBuffer(bufferOf(bytes))).getImage();
 	const [width, height] = [image.getWidth(), image.getHeight()];
 	const problem = sizeProblem(width, height);
 	if (problem) return problem;

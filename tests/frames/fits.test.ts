@@ -18,7 +18,15 @@ const site = { latitude, longitude, elevation: 0, air: { pressure, temperature }
 
 test("those that solve the lens are fitted with it and once by themselves in a round, the others twice", () => {
 	const read = Array.from({ length: 7 }, (_, i) => {
-		const scene = { ...calmScene, exposure: 0, light: 4_000_000, width, height, at: calmScene.at + i * 300_000, seed: 3 + i };
+		const scene = {
+			...calmScene,
+			exposure: 0,
+			light: 4_000_000,
+			width,
+			height,
+			at: calmScene.at + i * 300_000,
+			seed: 3 + i,
+		};
 		return readFrame({ width, height, light: render(scene), step: 1 }, scene.at, site, lens, {});
 	});
 	for (const count of [1, 2, 7]) {

@@ -1,0 +1,77 @@
+/**
+ * Photos dropped on a plan, its text or one of its notebook's cells: nothing is inserted. Several are frames of a run; of one
+ * that can be traced on too the user says which it is. Whatever else is dropped is left to the editor.
+ */
+import { type DataTransfer, type Disposable, DocumentDropEdit, l10n, languages, Uri, window } from "vscode";
+import { LANGUAGE } from "../shared/protocol/language.ts";
+import { type PlanInFront, planOf } from "./commands.ts";
+import type { Measuring } from "./measuring.ts";
+import { type Chosen, chosenFile } from "./own-server.ts";
+import type { Tracing } from "./tracing.ts";
+
+const FRAME_NAME = /\.(?:jpe?g|png|tiff?)$/i;
+/** A browser shows no TIFF, so that nothing can be traced on one. */
+const TRACED_NAME = /\.(?:jpe?g|png)$/i;
+
+export function registerDropping(
+	{ measure }: Pick<Measuring, "measure">,
+	{ trace }: Pick<Tracing, "trace">,
+): Disposable {
+	return languages.registerDocumentDropEditProvider(
+		{ language: LANGUAGE },
+		{
+			async provideDocumentDropEdits(document, { line }, dropped, token) {
+				const photos = await photosOf(dropped);
+				if (photos.length === 0 || token.isCancellationRequested) return undefined;
+				void use(planOf(document, line), photos);
+				// Beside it the editor offers to insert the names. A title has no type yet in the oldest editor that is supported.
+				return Object.assign(new DocumentDropEdit(""), { title: l10n.t("Measure Frames or Trace on a Photo") });
+			},
+		},
+	);
+
+	async function use(plan: PlanInFront, photos: readonly Chosen[]): Promise<void> {
+		const [photo] = photos;
+		if (!photo) return;
+		if (photos.length > 1 || !TRACED_NAME.test(photo.name)) return measure(plan, photos);
+		const frame = {
+			label: l10n.t("Measure Frames"),
+			detail: l10n.t("A test frame of the night: where it looked, and whether its stars are sharp"),
+		};
+		const outline = {
+			label: l10n.t("Trace on a Photo"),
+			detail: l10n.t("Taken from the spot: what hides the sky there, written into the plan"),
+		};
+		const chosen = await window.showQuickPick([frame, outline], {
+			title: l10n.t("What is {0} for?", photo.name),
+			// The editor takes the focus back when the mouse lets go.
+			ignoreFocusOut: true,
+		});
+		if (chosen === frame) await measure(plan, photos);
+		if (chosen === outline) trace(plan, photo);
+	}
+}
+
+/** The photos that were dropped; none where anything else was dropped too. */
+async function photosOf(dropped: DataTransfer): Promise<readonly Chosen[]> {
+	const photos: Chosen[] = [];
+	for (const [, item] of dropped) {
+		const file = item.asFile();
+		if (!file) continue;
+		if (!FRAME_NAME.test(file.name)) return [];
+		if (file.uri?.scheme === "file") photos.push(chosenFile(file.uri));
+		else {
+			// No file that could be read later: a browser has only its bytes, and they only during the drop.
+			const bytes = await file.data();
+			const { name } = file;
+			photos.push({ name, key: name, size: async () => bytes.length, read: async () => bytes });
+		}
+	}
+	if (photos.length > 0) return photos;
+	const list = (await dropped.get("text/uri-list")?.asString()) ?? "";
+	const files = list
+		.split(/\r?\n/)
+		.filter((line) => line !== "" && !line.startsWith("#"))
+		.map((line) => Uri.parse(line));
+	return files.every(({ path }) => FRAME_NAME.test(path)) ? files.map(chosenFile) : [];
+}
