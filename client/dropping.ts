@@ -34,19 +34,14 @@ export function registerDropping(
 		const [photo] = photos;
 		if (!photo) return;
 		if (photos.length > 1 || !TRACED_NAME.test(photo.name)) return measure(plan, photos);
-		const frame = {
-			label: l10n.t("Measure Frames"),
-			detail: l10n.t("A test frame of the night: where it looked, and whether its stars are sharp"),
-		};
-		const outline = {
-			label: l10n.t("Trace on a Photo"),
-			detail: l10n.t("Taken from the spot: what hides the sky there, written into the plan"),
-		};
-		const chosen = await window.showQuickPick([frame, outline], {
-			title: l10n.t("What is {0} for?", photo.name),
-			// The editor takes the focus back when the mouse lets go.
-			ignoreFocusOut: true,
-		});
+		const frame = l10n.t("Measure Frames");
+		const outline = l10n.t("Trace on a Photo");
+		// No list: the editor keeps the focus after a drop, and what is typed then would go into the plan.
+		const chosen = await window.showInformationMessage(
+			l10n.t("{0}: a test frame of the night, or taken from the spot to trace what hides the sky there?", photo.name),
+			frame,
+			outline,
+		);
 		if (chosen === frame) await measure(plan, photos);
 		if (chosen === outline) trace(plan, photo);
 	}

@@ -16,10 +16,14 @@ import type { EpochMs } from "../earth/zone.ts";
 import { instantOf } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { displacements, readTrails, type TrailReading } from "../frames/drawn-out.ts";
+import { findSpots } from "../frames/find-stars.ts";
+import type { Search } from "../frames/identify.ts";
 import { type LensMap, plainMap, rayAt } from "../frames/lens-map.ts";
+import { type Misfit, misfitOf } from "../frames/misfit.ts";
 import type { Written } from "../frames/picture-header.ts";
 import type { Photo, PictureProblem } from "../frames/read-picture.ts";
 import { type ReadFrame, readFrame, type SolvedFrame, solveFrames } from "../frames/solve.ts";
+import { skyOver } from "../frames/star-sky.ts";
 import { axisBetween, type MeasuredAxis, solvedPlace } from "../frames/where.ts";
 import type { Bearing } from "../notation/bearing.ts";
 import { apart, type Direction, toDirection, toVector } from "../sky/horizontal.ts";
@@ -28,6 +32,7 @@ import { times, turn } from "../sky/vector.ts";
 import { beforeGround } from "./before-ground.ts";
 import { type CameraClock, clockByBearing } from "./camera-clock.ts";
 import { type MeasuredDrive, measuredDrive } from "./drive.ts";
+import { guessesFor, hasShape } from "./guesses.ts";
 import { type Thinned, thinned } from "./thinned.ts";
 
 /** A frame with what is told of it instead of what its camera wrote. */
@@ -59,7 +64,22 @@ export type MeasureProblem =
 	| { readonly code: "unknown-lens" | "unknown-target"; readonly name: string; readonly known: readonly string[] }
 	| { readonly code: "no-time"; readonly name: string; readonly index: number }
 	| { readonly code: "picture"; readonly name: string; readonly problem: PictureProblem }
-	| { readonly code: "shape"; readonly name: string; readonly width: number; readonly height: number };
+	| {
+			readonly code: "shape";
+			readonly name: string;
+			readonly width: number;
+			readonly height: number;
+			readonly lens: EvaluatedLens;
+			/** How its stars fit all the same, where they do. */
+			readonly misfit: Misfit | undefined;
+	  }
+	| {
+			readonly code: "size";
+			readonly name: string;
+			readonly width: number;
+			readonly height: number;
+			readonly first: Pick<LensMap, "width" | "height">;
+	  };
 
 export interface MeasuredFrame {
 	readonly name: string;
@@ -70,7 +90,11 @@ export interface MeasuredFrame {
 	readonly wanted: Direction | undefined;
 	/** When the shutter opened by the file, where another time was told and they differ by more than a minute. */
 	readonly byFile: EpochMs | undefined;
+	/** The focal length that the camera wrote, millimetres. */
+	readonly focalLength: number | undefined;
 	readonly read: ReadFrame;
+	/** How its stars fit all the same, where they are not identified as they should be. */
+	readonly misfit: Misfit | undefined;
 	/** Undefined where its stars were not identified. */
 	readonly solved:
 		| {
@@ -170,7 +194,7 @@ export async function measure(
 		return { code: "unknown-target", name: wishes.target, known: targets.map(({ name }) => name) };
 	let around: LensMap | undefined;
 	let small: Thinned | undefined;
-	const read: { readonly given: GivenFrame; readonly frame: MeasuredFrame }[] = [];
+	const read: { readonly frame: MeasuredFrame; readonly search: Search }[] = [];
 	for (const [index, one] of given.entries()) {
 		progress(one.name);
 		const photo = await one.photo();
@@ -181,10 +205,9 @@ export async function measure(
 			if ("code" in chosen) return chosen;
 			lens = chosen;
 		}
-		const own = mapOf(lens, picture.width, picture.height);
-		if (!own || (around && (around.width !== own.width || around.height !== own.height)))
-			return { code: "shape", name: one.name, width: picture.width, height: picture.height };
-		around = own;
+		const { width, height } = picture;
+		if (around && (around.width !== width || around.height !== height))
+			return { code: "size", name: one.name, width, height, first: around };
 		const exposure = one.exposure ?? written.exposure;
 		const byFile =
 			written.clock === undefined
@@ -197,12 +220,15 @@ export async function measure(
 		const at = opened + (exposure ?? 0) * 500 - (wishes.clockAhead ?? 0) * 1000;
 		const target = named ?? nearest(targets, at);
 		const wanted = target?.directionAt(at);
-		const frame = readFrame(picture, at, site.spot, around, {
-			...(wanted && { near: { direction: toVector(wanted), within: EXPECTED_WITHIN } }),
-		});
+		const search: Search = wanted ? { near: { direction: toVector(wanted), within: EXPECTED_WITHIN } } : {};
+		if (!hasShape(lens.camera, width, height)) {
+			const misfit = misfitBy(lens, { found: findSpots(picture), sky: skyOver(site.spot, at), width, height }, search);
+			return { code: "shape", name: one.name, width, height, lens, misfit };
+		}
+		around = mapOf(lens, width, height);
+		const frame = readFrame(picture, at, site.spot, around, search);
 		if (frame.known) small ??= thinned(picture);
 		read.push({
-			given: one,
 			frame: {
 				name: one.name,
 				at,
@@ -210,9 +236,12 @@ export async function measure(
 				target,
 				wanted,
 				byFile: byFile !== undefined && Math.abs(byFile - opened) > 60_000 ? byFile : undefined,
+				focalLength: written.focalLength,
 				read: frame,
+				misfit: undefined,
 				solved: undefined,
 			},
+			search,
 		});
 	}
 	if (!around || !lens) return { code: "no-lens" };
@@ -222,9 +251,10 @@ export async function measure(
 		lensAround,
 	);
 	const rate = wishes.untracked ? 0 : rateOf(tracker);
-	const frames = read.map(({ frame }): MeasuredFrame => {
+	const misfits = solved ? [] : misfitsBy(used, read);
+	const frames = read.map(({ frame }, i): MeasuredFrame => {
 		const all = solved?.frames.find(({ found }) => found === frame.read.found);
-		if (!all || !solved) return frame;
+		if (!all || !solved) return { ...frame, misfit: misfits[i] };
 		const { map } = solved;
 		const { own, behind, leftOut, impossible } = beforeGround(all, site.cover);
 		const middle = toDirection(outward(own.attitude, rayAt(map, 0, 0)));
@@ -344,13 +374,40 @@ function lensFor(
 	return near ?? known[0] ?? { code: "no-lens" };
 }
 
-/** The lens on a frame of so many pixels; undefined where the sensor has another shape. */
-function mapOf({ camera }: EvaluatedLens, width: number, height: number): LensMap | undefined {
-	const [long, short] = [Math.max(...camera.sensor), Math.min(...camera.sensor)];
-	const [across, down] = [Math.max(width, height), Math.min(width, height)];
-	// A frame that was cut a little still has its middle about where it was.
-	if (Math.abs(across / down / (long / short) - 1) > 0.03) return undefined;
-	return plainMap(camera.projection, width, height, (camera.focalLength * across) / long, camera.distortion);
+/** The lens on a frame of so many pixels. */
+const mapOf = ({ camera }: EvaluatedLens, width: number, height: number): LensMap =>
+	plainMap(
+		camera.projection,
+		width,
+		height,
+		(camera.focalLength * Math.max(width, height)) / Math.max(...camera.sensor),
+		camera.distortion,
+	);
+
+/** Fewer spots than this fit much by chance. */
+const FOR_MISFIT = 12;
+
+/** How a frame's stars fit all the same: where the camera is expected to look, the likeliest over the whole sky too. */
+function misfitBy(
+	{ camera }: EvaluatedLens,
+	frame: Parameters<typeof misfitOf>[0] & Pick<ReadFrame, "width" | "height">,
+	search: Search,
+): Misfit | undefined {
+	if (frame.found.spots.length < FOR_MISFIT) return undefined;
+	const guesses = guessesFor(camera, frame.width, frame.height);
+	return misfitOf(frame, guesses, search) ?? (search.near && misfitOf(frame, guesses.slice(0, 2), {}));
+}
+
+/** What became of one frame became of all: it is looked for on the one with the most stars, and then on the others. */
+function misfitsBy(
+	lens: EvaluatedLens,
+	read: readonly { readonly frame: MeasuredFrame; readonly search: Search }[],
+): readonly (Misfit | undefined)[] {
+	const spots = read.map(({ frame }) => frame.read.found.spots.length);
+	const most = spots.indexOf(Math.max(...spots));
+	const first = read[most];
+	const found = first && misfitBy(lens, first.frame.read, first.search);
+	return read.map(({ frame }, i) => (i === most ? found : found && misfitOf(frame.read, [found], {})));
 }
 
 function nearest(targets: readonly EvaluatedTarget[], at: EpochMs): EvaluatedTarget | undefined {

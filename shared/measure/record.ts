@@ -1,8 +1,8 @@
 /** What was measured on frames, for other programs. */
 import { isoText } from "../earth/zone.ts";
-import { solvedFocalLength } from "./lens-edits.ts";
 import { logEntry, logEntryText } from "./log-entry.ts";
 import type { Measured } from "./measure.ts";
+import { solvedFocalLength } from "./solved-lens.ts";
 
 /** Every number that was measured; angles in degrees, lengths on the frame in pixels, times in seconds. */
 export function measuredRecord({ frames, map, rms, axis, clock, drive, zone, lens }: Measured) {

@@ -1,6 +1,9 @@
 /** What was measured on frames, in words: for the command line and the editor. */
 
+import type { EvaluatedLens } from "../cells/lens/lens.ts";
 import { isFarOff } from "../cells/log/log.ts";
+import { isOffCentre } from "../frames/lens-map.ts";
+import type { Misfit } from "../frames/misfit.ts";
 import type { PictureProblem } from "../frames/read-picture.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingWithPoint } from "../notation/bearing.ts";
@@ -11,8 +14,10 @@ import { listText } from "../text/list.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { LEAST_FOR_PERIOD, type MeasuredDrive } from "./drive.ts";
 import { periodicErrorText } from "./drive-edits.ts";
-import { lensKeysText, solvedFocalLength, solvedLens } from "./lens-edits.ts";
+import { hasShape, shownOf } from "./guesses.ts";
+import { lensKeysText } from "./lens-edits.ts";
 import type { AxisFinding, Measured, MeasuredFrame, MeasureProblem } from "./measure.ts";
+import { solvedFocalLength, solvedLens } from "./solved-lens.ts";
 
 const words = sentences("measure", {
 	noSite: "The plan has no site with coordinates that can be read, so the sky above it is not known.",
@@ -24,8 +29,13 @@ const words = sentences("measure", {
 	unknownTarget: "The plan has no target called {name}. It has: {known}.",
 	noTime: `{name}: the file does not say when it was taken. Give the clock time at which the shutter opened, once for each
 		frame: --at 21:30:00.`,
-	shape: `{name}: it has {width} × {height} pixels, which is not the shape of the plan's sensor, or not the size of the first
-		frame. Frames must be whole and of one camera; name its lens with --lens.`,
+	shape: `{name}: it has {width} × {height} pixels, which is not the shape of the plan's sensor, {long} × {short} mm. Frames
+		must be whole, as the camera took them; if it is another camera's, name its lens with --lens.`,
+	shapeFits:
+		"{name}: it has {width} × {height} pixels, which is not the shape of the plan's sensor, {long} × {short} mm. {how}",
+	inARow: "{first} {next}",
+	size: `{name}: it has {width} × {height} pixels, the first frame {firstWidth} × {firstHeight}. Frames that are measured together
+		must be whole and of one camera.`,
 	unknownFormat: "it is not a JPEG, PNG or TIFF file.",
 	unreadable: "it cannot be read: {why}.",
 	tooLarge: "it has {width} × {height} pixels; at most {most} megapixels are read. Save it smaller.",
@@ -41,6 +51,16 @@ const words = sentences("measure", {
 		needed. Expose longer, check for clouds, check the focus.`,
 	unknownLong: `The lens shows too small a part of the sky: the star table ends at magnitude 6, and above about 135
 		mm a frame holds too few of its stars.`,
+	mirrored: `{known} of its stars are identified if left and right are exchanged: the picture was flipped. Export it without
+		flipping it, and measure again.`,
+	cropped: `{known} of its stars are identified if the picture shows {long} of the sensor's long side and {short} of its short side:
+		it was cropped. Export it whole, without cropping or straightening, and measure again.`,
+	croppedOrLens: `{known} of its stars are identified if the picture shows {long} of the sensor's long side and {short} of its short
+		side, or was taken through a lens of {focal} mm instead of {written} mm. Export it whole, or correct the lens in the plan, and
+		measure again.`,
+	otherLens: `{known} of its stars are identified through a lens of {focal} mm on the plan's sensor; the plan's {lens} has {written}
+		mm. Correct the plan, or name another of its lenses, and measure again.`,
+	axisAt: "The optical axis is {off} px from the middle of the picture.",
 	looked: "Middle of the frame: bearing {bearing}, altitude {altitude}, rolled by {roll} {sense}.",
 	clockwise: "clockwise as the camera looks",
 	anticlockwise: "anticlockwise as the camera looks",
@@ -104,6 +124,10 @@ const words = sentences("measure", {
 	lens: "The lens",
 	solved: `{focal} mm by its stars ({written} mm written), distortion {corner} at the corners, optical axis {off} px from the
 		middle.`,
+	offAxis: `No lens has its axis so far from the middle: the frames were cropped. Export them whole, and measure again; these
+		numbers are not the lens's.`,
+	offLength: `That is more than {part} from the focal length in the plan: the frames were cropped, or the lens is another or was
+		zoomed. Make that sure before it is written into the plan.`,
 	lensKeys: "For the plan's lens: {keys}",
 	clock: "The camera's clock",
 	clockRight: `The times fit within the {spread} that 1° of bearing makes, if the middle of {frame} looked to the true bearing {facing}.`,
@@ -144,10 +168,63 @@ export function problemPhrase(problem: MeasureProblem): Phrase {
 			return words.unknownTarget({ name: problem.name, known: listText(problem.known) });
 		case "no-time":
 			return words.noTime({ name: problem.name });
-		case "shape":
-			return words.shape({ name: problem.name, width: problem.width, height: problem.height });
+		case "shape": {
+			const { name, width, height, lens, misfit } = problem;
+			const [long, short] = [Math.max(...lens.camera.sensor), Math.min(...lens.camera.sensor)];
+			return misfit
+				? words.shapeFits({ name, width, height, long, short, how: inARow(misfitLines(misfit, lens)) })
+				: words.shape({ name, width, height, long, short });
+		}
+		case "size": {
+			const { name, width, height, first } = problem;
+			return words.size({ name, width, height, firstWidth: first.width, firstHeight: first.height });
+		}
 	}
 }
+
+/** A length differs from another by more than this part where they are two. */
+const ANOTHER = 0.05;
+const same = (a: number, b: number): boolean => Math.abs(a / b - 1) <= ANOTHER;
+
+/** What a picture has become of that does not fit the plan's lens. `wrote`: the focal length that the camera wrote. */
+function misfitLines(
+	{ mirrored, map, stars, axisKnown }: Misfit,
+	lens: EvaluatedLens,
+	wrote?: number | undefined,
+): readonly [Phrase, ...Phrase[]] {
+	const { camera } = lens;
+	const shown = shownOf(camera, map);
+	const known = { known: stars };
+	const focal = solvedFocalLength(map, lens);
+	const written = camera.focalLength;
+	const parts = { ...known, long: partOf(shown.long), short: partOf(shown.short) };
+	const lengths = { focal: Number(focal.toFixed(focal < 20 ? 1 : 0)), written };
+	const isOff = axisKnown && isOffCentre(map);
+	const isWhole = same(shown.long, 1) && same(shown.short, 1);
+	const isLarger = Math.max(shown.long, shown.short) > 1 + ANOTHER;
+	// Pixels as large as the sensor's own, another shape, an axis far off, the lens that the camera wrote: then it was cut.
+	const isCut =
+		!isLarger &&
+		(isOff ||
+			!hasShape(camera, map.width, map.height) ||
+			same(map.focal, (1000 * written) / camera.pixelPitch) ||
+			(wrote !== undefined && same(wrote, written)));
+	const size = isCut
+		? words.cropped(parts)
+		: isLarger || (wrote !== undefined && same(wrote, focal))
+			? words.otherLens({ ...known, ...lengths, lens: lens.name })
+			: words.croppedOrLens({ ...parts, ...lengths });
+	const off = isOff ? [words.axisAt({ off: Math.round(Math.hypot(map.axisRight, map.axisUp)) })] : [];
+	const rest = isWhole && !isOff ? [] : [size, ...off];
+	const [first = size, ...others] = mirrored ? [words.mirrored(known), ...rest] : rest;
+	return [first, ...others];
+}
+
+const inARow = ([first, ...rest]: readonly [Phrase, ...Phrase[]]): Phrase =>
+	rest.reduce((before, next) => words.inARow({ first: before, next }), first);
+
+/** A part of a side; of the whole side but for what a measurement is off. */
+const partOf = (part: number): string => percent(part > 0.98 ? 1 : part);
 
 /** Megapixels of a frame at most. */
 const MOST_MEGAPIXELS = 61;
@@ -196,6 +273,7 @@ const spreadText = (spread: number): string => degrees(Math.max(0.01, spread), s
 export function tellMeasured(measured: Measured): readonly Told[] {
 	const { frames, lens, map, axis, clock, drive } = measured;
 	const keys = solvedLens(measured);
+	const isCutAll = map !== undefined && measured.lensKnown && isOffCentre(map);
 	return [
 		...frames.map((frame) => tellFrame(frame, measured)),
 		...(axis ? [tellAxis(axis, measured)] : []),
@@ -213,6 +291,11 @@ export function tellMeasured(measured: Measured): readonly Told[] {
 								corner: `${(100 * (map.k1 + map.k2)).toFixed(2).replace("-", "−")} %`,
 								off: px(Math.hypot(map.axisRight, map.axisUp)),
 							}),
+							...(isCutAll
+								? [words.offAxis()]
+								: same(solvedFocalLength(map, lens), lens.camera.focalLength)
+									? []
+									: [words.offLength({ part: percent(ANOTHER) })]),
 							...(keys ? [words.lensKeys({ keys: lensKeysText(keys) })] : []),
 						],
 					},
@@ -223,7 +306,7 @@ export function tellMeasured(measured: Measured): readonly Told[] {
 }
 
 function tellFrame(
-	{ name, at, exposure, target, wanted, byFile, read, solved }: MeasuredFrame,
+	{ name, at, exposure, target, wanted, byFile, read, misfit, focalLength, solved }: MeasuredFrame,
 	{ zone, lens, evening, axis: pair }: Measured,
 ): Told {
 	const focal = lens.camera.focalLength;
@@ -242,6 +325,7 @@ function tellFrame(
 			: words.frameExposed({ name, at: clock, exposure: durationText(exposure) });
 	const count = read.found.spots.length;
 	if (!solved) {
+		if (misfit) return { about: "frame", heading, lines: [...notes, ...misfitLines(misfit, lens, focalLength)] };
 		return {
 			about: "frame",
 			heading,

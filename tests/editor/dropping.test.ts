@@ -98,13 +98,14 @@ describe.skipIf(BROWSER === undefined)("photos dropped on a plan in the real wor
 		await command(page, "File: Save");
 		await expect.poll(text, { timeout: LIMIT_MS }).toMatch(/\n {4}solved:\n(?: {6}- \{ at: "21:\d\d", .*\}\n){2}/);
 		await command(page, "Notifications: Clear All Notifications");
+		await command(page, "View: Close Editors in Other Groups");
 	});
 
 	test("one photo of the explorer is asked for what it is, and traced on", async () => {
 		await dragFromExplorer("arch.png", line("date:"));
-		await page.locator(".quick-input-title", { hasText: "What is arch.png for?" }).waitFor();
+		await page.locator(".notification-list-item", { hasText: "arch.png: a test frame of the night, or" }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "dropping-asked.png") });
-		await page.locator(".quick-input-list .monaco-list-row", { hasText: "Trace on a Photo" }).click();
+		await button("Trace on a Photo").click();
 		await expect.poll(() => page.locator(".tab.active", { hasText: "Trace:" }).count(), { timeout: LIMIT_MS }).toBe(1);
 		await pageShown().locator("#name", { hasText: "arch.png, 3000 × 2000" }).waitFor();
 		await command(page, "View: Close All Editors");
@@ -125,8 +126,7 @@ describe.skipIf(BROWSER === undefined)("photos dropped on a plan in the real wor
 		const cell = page.locator(".notebookOverlay .view-line", { hasText: "title:" }).first();
 		await cursorTo(page, cell);
 		await dropFiles(cell, frames.slice(0, 1));
-		await page.locator(".quick-input-title", { hasText: "What is first.jpg for?" }).waitFor();
-		await page.keyboard.press("Enter");
+		await button("Measure Frames").click();
 		await button("Add Frames").waitFor();
 		await page.screenshot({ path: join(SHOTS, "dropping-notebook.png") });
 		await pageShown().locator("p", { hasText: "Middle of the frame: bearing" }).waitFor();

@@ -1,0 +1,92 @@
+/**
+ * Why a frame's stars fit no part of the sky through the plan's lens: its picture was flipped, cut, or taken through
+ * another lens. Each is tried, and what its stars then are is accepted as strictly as ever.
+ */
+import { type Freedom, fitFrames } from "./fit.ts";
+import {
+	ACCEPTED,
+	type Found,
+	type Identification,
+	identify,
+	matchesOf,
+	type Search,
+	sightingsOf,
+	starsShown,
+} from "./identify.ts";
+import type { LensMap } from "./lens-map.ts";
+import type { ReadFrame } from "./solve.ts";
+
+/** How a frame's stars fit after all. */
+export interface Misfit {
+	readonly mirrored: boolean;
+	/** The lens on the picture as it is, its axis where the stars have it. */
+	readonly map: LensMap;
+	/** Stars that were identified. */
+	readonly stars: number;
+	/** Whether they were enough to tell where the axis is. */
+	readonly axisKnown: boolean;
+}
+
+/** A way in which a picture may have come about. */
+export interface Guess {
+	readonly mirrored: boolean;
+	readonly map: LensMap;
+}
+
+/** Stars that tell where a lens's axis is. */
+const FOR_AXIS = 20;
+
+/** The first of the guesses with which a frame's stars are identified. `search`: where the camera is expected to look. */
+export function misfitOf(
+	{ found: { spots }, sky }: Pick<ReadFrame, "found" | "sky">,
+	guesses: readonly Guess[],
+	search: Search,
+): Misfit | undefined {
+	// As many ways to be right by chance as there are guesses.
+	const accepted = ACCEPTED - Math.log10(Math.max(1, guesses.length));
+	for (const { mirrored, map } of guesses) {
+		const seen = mirrored ? spots.map((one) => ({ ...one, right: -one.right })) : spots;
+		const known = identify(seen, sky, map, { ...search, quick: true });
+		if (!known || known.logChance > accepted) continue;
+		const { map: own, stars } = refined(seen, sky, known);
+		return {
+			mirrored,
+			map: mirrored ? { ...own, axisRight: -own.axisRight } : own,
+			stars,
+			axisKnown: stars >= FOR_AXIS,
+		};
+	}
+	return undefined;
+}
+
+/**
+ * The lens wherever the stars have it: of a picture that was cut its axis can be anywhere, so that what is usual for a lens
+ * counts from where the last step left it.
+ */
+function refined(
+	found: readonly Found[],
+	sky: ReadFrame["sky"],
+	known: Identification,
+): { readonly map: LensMap; readonly stars: number } {
+	let { attitude, map, matches } = known;
+	const scale = Math.max(map.width, map.height) / 6000;
+	for (const pixels of [35, 35, 35, 25, 18, 12, 9, 5, 5]) {
+		const tolerance = Math.max(pixels * scale, 2.5);
+		const shown = starsShown(sky, attitude, map);
+		const used = found.map((_, i) => i).slice(0, Math.max(40, 3 * shown.length));
+		const next = matchesOf(found, used, shown, map, tolerance);
+		if (next.length < matches.length / 2) break;
+		matches = next;
+		const freedom: Freedom = matches.length < 10 ? "focal" : matches.length < FOR_AXIS ? "bent" : "lens";
+		const fit = fitFrames(
+			[{ sightings: sightingsOf(found, sky, matches), attitude }],
+			map,
+			freedom,
+			1.5 * tolerance,
+			map,
+			3,
+		);
+		[attitude, map] = [fit.attitudes[0] ?? attitude, fit.map];
+	}
+	return { map, stars: matches.length };
+}
