@@ -41,7 +41,23 @@ describe.skipIf(BROWSER === undefined)("photos dropped on a plan in the real wor
 	const line = (words: string | RegExp) => page.locator(".view-line", { hasText: words }).first();
 	const text = (): string => readFileSync(join(watched.folder, PLAN), "utf8");
 	const button = (words: string) => page.locator(".notification-toast-container a", { hasText: words }).last();
-	const pageShown = () => page.frameLocator("iframe.webview.ready").frameLocator("#active-frame");
+	/** Waits for something in whichever page inside the editor has it. */
+	const shown = (selector: string, hasText: string): Promise<void> =>
+		expect
+			.poll(
+				async () => {
+					const counts = page.frames().map((frame) =>
+						frame
+							.locator(selector, { hasText })
+							.count()
+							// A page that has gone meanwhile.
+							.catch(() => 0),
+					);
+					return (await Promise.all(counts)).some((count) => count > 0);
+				},
+				{ timeout: LIMIT_MS },
+			)
+			.toBe(true);
 
 	/** Files from outside the editor: a browser hands over their bytes and no path. Shift drops into the text. */
 	async function dropFiles(at: Locator, paths: readonly string[]): Promise<void> {
@@ -90,7 +106,7 @@ describe.skipIf(BROWSER === undefined)("photos dropped on a plan in the real wor
 		await dropFiles(line("date:"), frames);
 		await button("Write to the Log").waitFor();
 		await page.screenshot({ path: join(SHOTS, "dropping-measured.png") });
-		await pageShown().locator("p", { hasText: "Facing the pole: raise the tilt by 0.4" }).waitFor();
+		await shown("p", "Facing the pole: raise the tilt by 0.4");
 		expect(await page.locator(".tab", { hasText: PLAN }).first().getAttribute("class")).not.toContain("dirty");
 		expect(text()).toBe(before);
 		await button("Write to the Log").click();
@@ -98,16 +114,18 @@ describe.skipIf(BROWSER === undefined)("photos dropped on a plan in the real wor
 		await command(page, "File: Save");
 		await expect.poll(text, { timeout: LIMIT_MS }).toMatch(/\n {4}solved:\n(?: {6}- \{ at: "21:\d\d", .*\}\n){2}/);
 		await command(page, "Notifications: Clear All Notifications");
-		await command(page, "View: Close Editors in Other Groups");
+		await command(page, "View: Close All Editors");
 	});
 
 	test("one photo of the explorer is asked for what it is, and traced on", async () => {
+		await openFile(page, PLAN);
+		await line("date:").waitFor();
 		await dragFromExplorer("arch.png", line("date:"));
 		await page.locator(".notification-list-item", { hasText: "arch.png: a test frame of the night, or" }).waitFor();
 		await page.screenshot({ path: join(SHOTS, "dropping-asked.png") });
 		await button("Trace on a Photo").click();
 		await expect.poll(() => page.locator(".tab.active", { hasText: "Trace:" }).count(), { timeout: LIMIT_MS }).toBe(1);
-		await pageShown().locator("#name", { hasText: "arch.png, 3000 × 2000" }).waitFor();
+		await shown("#name", "arch.png, 3000 × 2000");
 		await command(page, "View: Close All Editors");
 	});
 
@@ -129,7 +147,7 @@ describe.skipIf(BROWSER === undefined)("photos dropped on a plan in the real wor
 		await button("Measure Frames").click();
 		await button("Add Frames").waitFor();
 		await page.screenshot({ path: join(SHOTS, "dropping-notebook.png") });
-		await pageShown().locator("p", { hasText: "Middle of the frame: bearing" }).waitFor();
+		await shown("p", "Middle of the frame: bearing");
 	});
 
 	test("nothing outside this machine was asked for, and nothing of ours went wrong", () => {
