@@ -5,7 +5,7 @@ import type { Page } from "playwright-core";
 import { afterAll, describe, expect, test, vi } from "vitest";
 import { exampleText } from "../../shared/findings/example-plan.ts";
 import { BROWSER } from "./browser.ts";
-import { command, openFile, openSamples, type SampleWorkbench, SHOTS, TEST_LIMIT_MS } from "./steps.ts";
+import { command, cursorTo, openFile, openSamples, type SampleWorkbench, SHOTS, TEST_LIMIT_MS } from "./steps.ts";
 
 vi.setConfig({ testTimeout: TEST_LIMIT_MS });
 
@@ -45,7 +45,7 @@ describe.skipIf(BROWSER === undefined)("Compare with HEAD in the real workbench"
 		const { page } = opened;
 		await openFile(page, "roofless-chapel");
 		await page.locator(".codelens-decoration", { hasText: "guide stars tonight" }).first().waitFor();
-		await line(page, '"20:01"').click();
+		await cursorTo(page, line(page, '"20:01"'));
 		await page.keyboard.press("End");
 		for (let i = 0; i < 3; i++) await page.keyboard.press("Backspace");
 		await page.keyboard.type('20"');
@@ -61,7 +61,7 @@ describe.skipIf(BROWSER === undefined)("Compare with HEAD in the real workbench"
 		await openFile(page, "sheet.lode.yaml");
 		await page.locator(".tab.active", { hasText: "sheet.lode.yaml" }).waitFor();
 		await page.locator(".codelens-decoration").first().waitFor();
-		await line(page, '"17:00"').click();
+		await cursorTo(page, line(page, '"17:00"'));
 		await page.keyboard.press("End");
 		for (let i = 0; i < 3; i++) await page.keyboard.press("Backspace");
 		await page.keyboard.type('30"');

@@ -8,6 +8,7 @@ import {
 	action,
 	chooseFile,
 	command,
+	cursorTo,
 	LIMIT_MS,
 	openFile,
 	openSamples,
@@ -104,7 +105,7 @@ describe.skipIf(BROWSER === undefined)("a skyline from elevation tiles in the re
 		expect(highest).toBeCloseTo((Math.atan((998.3 - (0.87 * 5094 ** 2) / 2 / 6_371_000) / 5094) * 180) / Math.PI, 1);
 		expect(landmarks.length).toBe(1);
 		expect(text()).not.toContain("by eye");
-		await line(/name:\splain/).click();
+		await cursorTo(page, line(/name:\splain/));
 		await page.keyboard.press("Control+Z");
 		await line(/#\sby\seye/).waitFor();
 		expect(watched.errors).toEqual([]);

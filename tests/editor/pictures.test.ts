@@ -9,7 +9,7 @@ import { afterAll, beforeAll, describe, expect, test, vi } from "vitest";
 import { launch } from "./browser.ts";
 import { withPalette } from "./palette-png.ts";
 import { PICTURED, pictureSource, RECORD } from "./picture-source.ts";
-import { answer, choice, command, openFile, openWorkbench, TEST_LIMIT_MS } from "./steps.ts";
+import { answer, choice, command, cursorTo, openFile, openWorkbench, TEST_LIMIT_MS } from "./steps.ts";
 import { ROOT, serveWorkbench } from "./workbench.mjs";
 
 vi.setConfig({ testTimeout: TEST_LIMIT_MS });
@@ -105,7 +105,7 @@ describe.skipIf(!process.env.LODEBOOK_PICTURES)("pictures", () => {
 		await page.keyboard.press("Escape");
 		await page.keyboard.press("Escape");
 		await openFile(page, PICTURED);
-		await page.locator(".view-line").first().click();
+		await cursorTo(page, page.locator(".view-line").first());
 		await page.keyboard.press("Control+G");
 		await answer(page, [":38"]);
 		await page.locator(".codelens-decoration a", { hasText: "guide stars tonight" }).first().click();

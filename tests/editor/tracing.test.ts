@@ -27,6 +27,7 @@ import {
 	action,
 	chooseFile,
 	command,
+	cursorTo,
 	LIMIT_MS,
 	openFile,
 	openSamples,
@@ -182,7 +183,7 @@ describe.skipIf(BROWSER === undefined)("tracing on a photo in the real workbench
 		for (const bearing of [177, 179, 181, 228, 232, 236, 238.5])
 			expect(Math.abs(is.skylineAt(bearing) - truth.skylineAt(bearing)), String(bearing)).toBeLessThan(0.2);
 		await page.screenshot({ path: join(SHOTS, "tracing-written.png") });
-		await line(/timezone:/).click();
+		await cursorTo(page, line(/timezone:/));
 		await page.keyboard.press("Control+Z");
 		await line(/arch:\straced\son\sthe\sphoto\sarch\.png/).waitFor({ state: "hidden" });
 		expect(watched.errors).toEqual([]);
