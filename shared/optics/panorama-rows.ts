@@ -1,7 +1,7 @@
 /** The panels of a panorama in level rows, and how they overlap. Angles in degrees. */
 import { type Direction, toVector } from "../sky/horizontal.ts";
 import { cross, DEG, dot, halfTurn, RAD, type Vector } from "../sky/vector.ts";
-import { type Camera, fieldAcross, pointOf, rayOf } from "./camera.ts";
+import { type Camera, fieldAcross, pointOf, pointScale, rayOf } from "./camera.ts";
 
 /** A lens as it is held for a panorama. */
 export interface Held {
@@ -191,10 +191,12 @@ const outwardOf = ([right, up, forward]: Axes, [x, y, z]: Vector): Vector => [
 const placeIn = (camera: Camera, [right, up, forward]: Axes, v: Vector): readonly [number, number] | undefined =>
 	pointOf(camera, [dot(right, v), dot(up, v), dot(forward, v)]);
 
-/** Whether a direction falls within a frame. */
-export function isInFrame({ camera, width, height }: Held, axes: Axes, v: Vector): boolean {
-	const point = placeIn(camera, axes, v);
-	return point !== undefined && Math.abs(point[0]) <= width / 2 + 1e-9 && Math.abs(point[1]) <= height / 2 + 1e-9;
+/** Whether a direction falls within a frame; asked very often, so that nothing is made for it. */
+export function isInFrame({ camera, width, height }: Held, [right, up, forward]: Axes, v: Vector): boolean {
+	const x = dot(right, v);
+	const y = dot(up, v);
+	const scale = pointScale(camera, Math.sqrt(x * x + y * y), dot(forward, v));
+	return Math.abs(scale * x) <= width / 2 + 1e-9 && Math.abs(scale * y) <= height / 2 + 1e-9;
 }
 
 /** A place between panels that none of them shows. */
@@ -389,12 +391,13 @@ function leastOf(
 }
 
 /** Whether a direction is in any panel. */
-export const isCovered = (rows: readonly PanoramaRow[], held: Held, direction: Direction): boolean => {
-	const v = toVector(direction);
-	return rows.some(({ altitude, bearings }) =>
-		bearings.some((azimuth) => isInFrame(held, axesOf({ azimuth, altitude }), v)),
-	);
-};
+export function coveredBy(rows: readonly PanoramaRow[], held: Held): (direction: Direction) => boolean {
+	const frames = rows.flatMap(({ altitude, bearings }) => bearings.map((azimuth) => axesOf({ azimuth, altitude })));
+	return (direction) => {
+		const v = toVector(direction);
+		return frames.some((axes) => isInFrame(held, axes, v));
+	};
+}
 
 /** The corners and sides of a level frame: bearings at which it begins and ends at an altitude; undefined where it does not reach. */
 export function bearingsAt(

@@ -4,15 +4,14 @@ import type { EpochMs } from "../../earth/zone.ts";
 import { lazily } from "../../memory/memory.ts";
 import { panoramaFor } from "../../optics/panorama.ts";
 import {
-	axesOf,
 	bearingsAt,
 	type Coverage,
 	coverageOf,
+	coveredBy,
 	fieldOf,
 	gridOver,
 	type Held,
 	heldAs,
-	isCovered,
 	isInFrame,
 	MOST_COLUMNS,
 	type PanoramaRow,
@@ -272,25 +271,24 @@ function groundRow(
 			altitude: Math.max(-89, altitude - i * high * (1 - overlap)),
 			bearings,
 		})).reverse();
-	const missingOf = (row: PanoramaRow): readonly { from: number; until: number }[] => {
-		const axes = rowsUnder(row).flatMap(({ altitude, bearings }) =>
-			bearings.map((azimuth) => axesOf({ azimuth, altitude })),
-		);
+	/** `isEnough`: whether the first of them ends the search. */
+	const missingOf = (row: PanoramaRow, isEnough = false): readonly { from: number; until: number }[] => {
+		const isShown = coveredBy(rowsUnder(row), held);
 		const steps = Math.max(1, Math.ceil((end - left) / JOIN_STEP));
 		const found: { from: number; until: number }[] = [];
 		for (let i = 0; i <= steps; i++) {
 			const azimuth = left + ((end - left) * i) / steps;
-			const v = toVector({ azimuth, altitude: join });
-			if (axes.some((one) => isInFrame(held, one, v))) continue;
+			if (isShown({ azimuth, altitude: join })) continue;
 			const before = found[found.length - 1];
 			if (before && azimuth - before.until <= 1.5 * JOIN_STEP) before.until = azimuth;
 			else found.push({ from: azimuth, until: azimuth });
+			if (isEnough && before && before.until - before.from > JOIN_STEP) break;
 		}
 		return found.filter(({ from, until }) => until - from > JOIN_STEP);
 	};
 	const fewest = (): PanoramaRow => {
 		let count = under(undefined).bearings.length;
-		while (count < MOST_COLUMNS && missingOf(under(count)).length > 0) count++;
+		while (count < MOST_COLUMNS && missingOf(under(count), true).length > 0) count++;
 		// Where no number does, it is the altitude that is wrong.
 		return under(count < MOST_COLUMNS ? count : undefined);
 	};
@@ -330,13 +328,14 @@ export function archLost(
 		const { right, up, forward } = panel.attitude;
 		return { panel, axes: [right, up, forward] as const };
 	});
+	const isCovered = coveredBy(rows, held);
 	const laid = panels.map(({ attitude, at }) => carried(attitude, latitude, (first.at - at) / 1000, 1));
 	let [missing, all] = [0, 0];
 	let found: ArchLost | undefined;
 	for (const was of arch.along) {
 		const v = toVector(was);
 		// What no panel was laid over is a gap, and told as one.
-		if (!isCovered(rows, held, was)) continue;
+		if (!isCovered(was)) continue;
 		const own = heldLevel(was);
 		const placeAt = (at: EpochMs): Direction => toDirection(carried(own, latitude, (at - first.at) / 1000, 1).forward);
 		all++;

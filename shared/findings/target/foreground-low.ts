@@ -2,7 +2,7 @@ import type { GroundRow, TargetPanorama } from "../../cells/targets/panorama.ts"
 import { foregroundOf } from "../../cells/targets/target.ts";
 import { degrees } from "../../notation/angle.ts";
 import { overLimit } from "../../notation/over-limit.ts";
-import { fieldOf, isCovered } from "../../optics/panorama-rows.ts";
+import { coveredBy, fieldOf } from "../../optics/panorama-rows.ts";
 import type { Skyline } from "../../sky/skyline.ts";
 import { turn } from "../../sky/vector.ts";
 import { asYaml } from "../../text/scalar.ts";
@@ -47,11 +47,12 @@ function shortIn({ rows: sky, held }: TargetPanorama, { rows: ground }: GroundRo
 	const from = (lowest.bearings[0] as number) - across / 2;
 	const until = Math.min((lowest.bearings.at(-1) as number) + across / 2, from + 360);
 	const highest = (sky.at(-1)?.altitude ?? 0) + high / 2;
+	const [inGround, inSky] = [coveredBy(ground, held), coveredBy(sky, held)];
 	const found: Short[] = [];
 	for (let azimuth = Math.ceil(from); azimuth <= until; azimuth += STEP) {
-		const shows = (altitude: number): boolean => isCovered(ground, held, { azimuth, altitude });
+		const shows = (altitude: number): boolean => inGround({ azimuth, altitude });
 		const top = Math.min(skylineAt(azimuth), highest - LEAST / 2);
-		if (top <= upper.altitude || shows(top - LEAST) || !isCovered(sky, held, { azimuth, altitude: top })) continue;
+		if (top <= upper.altitude || shows(top - LEAST) || !inSky({ azimuth, altitude: top })) continue;
 		// Beside its panels it is too short, which is told by another finding.
 		if (!shows(upper.altitude)) continue;
 		let [ends, beyond] = [upper.altitude, top];
