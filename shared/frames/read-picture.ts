@@ -10,6 +10,7 @@ import "../terrain/geotiff.ts";
 import type { Picture } from "./find-stars.ts";
 import { decodeJpeg } from "./jpeg.ts";
 import { jpegSize, kindOf, MOST_PIXELS, type Written, writtenIn } from "./picture-header.ts";
+import { pngRows } from "./png-rows.ts";
 
 export type PictureProblem =
 	| { readonly code: "unknown-format" }
@@ -107,7 +108,8 @@ function fromPng(bytes: Uint8Array): Picture | PictureProblem {
 	const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 	const parts: Uint8Array[] = [bytes.subarray(0, 8)];
 	const packed: Uint8Array[] = [];
-	let [width, height, depth, colour] = [0, 0, 0, 0];
+	let [width, height, depth, colour, interlaced] = [0, 0, 0, 0, 0];
+	let palette = bytes.subarray(0, 0);
 	for (let at = 8; at + 12 <= bytes.length; ) {
 		const length = view.getUint32(at);
 		const name = String.fromCharCode(...bytes.subarray(at + 4, at + 8));
@@ -117,7 +119,9 @@ function fromPng(bytes: Uint8Array): Picture | PictureProblem {
 			height = view.getUint32(at + 12);
 			depth = bytes[at + 16] as number;
 			colour = bytes[at + 17] as number;
+			interlaced = bytes[at + 20] as number;
 		}
+		if (name === "PLTE") palette = bytes.subarray(at + 8, at + 8 + length);
 		if (NEEDED.has(name)) parts.push(bytes.subarray(at, at + 12 + length));
 		if (name === "IDAT") packed.push(bytes.subarray(at + 8, at + 8 + length));
 		at += 12 + length;
@@ -127,9 +131,11 @@ function fromPng(bytes: Uint8Array): Picture | PictureProblem {
 	if (problem) return problem;
 	if (depth !== 8 && depth !== 16) return { code: "bits", bits: depth };
 	const channels = colour === 3 ? 1 : { 0: 1, 2: 3, 4: 2, 6: 4 }[colour];
-	if (channels === undefined) return { code: "unreadable", why: "its colours are of no kind that is known" };
+	if (channels === undefined || (colour === 3 && (depth === 16 || palette.length === 0)))
+		return { code: "unreadable", why: "its colours are of no kind that is known" };
 	const raw = height * (1 + (width * channels * depth) / 8);
 	if (raw > MOST_UNPACKED) return { code: "too-much", megabytes: Math.round(raw / 1e6) };
+	if (interlaced === 0) return fromRows(packed, { width, height, depth, channels }, colour === 3 ? palette : undefined);
 	// Interlaced rows take a little more.
 	if (unpackedSize(packed, 1.1 * raw + 1e6) > 1.1 * raw + 1e6)
 		return { code: "unreadable", why: "more is packed into it than its size says" };
@@ -152,6 +158,35 @@ function fromPng(bytes: Uint8Array): Picture | PictureProblem {
 		step: png.depth === 8 || isOfBytes(png.data) ? STEP : lifted(light),
 	};
 }
+
+/** Light of rows that are not interlaced, without ever having all their pixels at once. */
+function fromRows(
+	packed: readonly Uint8Array[],
+	{ width, height, depth, channels }: Record<"width" | "height" | "depth" | "channels", number>,
+	palette: Uint8Array | undefined,
+): Picture | PictureProblem {
+	const light = new Uint16Array(width * height);
+	const levels = palette && Array.from({ length: Math.floor(palette.length / 3) }, (_, i) => levelOf(palette, 3 * i));
+	const deep = depth === 16;
+	const samples = new Uint16Array(deep ? width * channels : 0);
+	let ofBytes = true;
+	const pixel = (channels * depth) / 8;
+	const whole = pngRows(packed, { length: width * pixel, height, pixel }, (row, index) => {
+		const at = index * width;
+		if (levels) for (let i = 0; i < width; i++) light[at + i] = levels[row[i] as number] ?? 0;
+		else if (deep) {
+			for (let i = 0; i < samples.length; i++) samples[i] = ((row[2 * i] as number) << 8) | (row[2 * i + 1] as number);
+			ofBytes &&= isOfBytes(samples);
+			lightOf(samples, channels, width, light, at, true);
+		} else lightOf(row, channels, width, light, at, false);
+	});
+	if (!whole) return { code: "unreadable", why: "it ends too early" };
+	return { width, height, light, step: deep && !ofBytes ? lifted(light) : STEP };
+}
+
+/** Light of a colour of 8 bits, as `lightOf` has it. */
+const levelOf = (data: ArrayLike<number>, at: number): number =>
+	77 * (data[at] ?? 0) + 150 * (data[at + 1] ?? 0) + 29 * (data[at + 2] ?? 0);
 
 /** Bytes that are packed by zlib, counted as far as a limit. */
 function unpackedSize(parts: readonly Uint8Array[], limit: number): number {

@@ -1,9 +1,17 @@
 /** What a photo takes of the memory: its light, two bytes a pixel, and as little as can be while it is read. */
+import { deflateSync } from "node:zlib";
+import * as fastPng from "fast-png";
 import { expect, test, vi } from "vitest";
 import { decodeJpeg } from "../../shared/frames/jpeg.ts";
 import { readPhoto } from "../../shared/frames/read-picture.ts";
+import { chance } from "./camera.ts";
 import { jpegOf, pngOf, tiffOf } from "./files.ts";
 import { calmScene } from "./run.ts";
+
+vi.mock("fast-png", async (original) => {
+	const all = await original<typeof fastPng>();
+	return { ...all, decode: vi.fn(all.decode) };
+});
 
 const scene = { ...calmScene, width: 640, height: 400 };
 const light = Uint16Array.from({ length: 640 * 400 }, (_, i) => 257 * ((i % 640) >> 2));
@@ -51,3 +59,120 @@ test("a TIFF's bytes are not copied as a whole; a part of a buffer is read as th
 	framed.set(bytes, 7);
 	expect(await readPhoto(framed.subarray(7, 7 + bytes.length))).toEqual(photo);
 });
+
+const SAMPLES = { 0: 1, 2: 3, 3: 1, 4: 2, 6: 4 } as const;
+
+/** A PNG of random colours, its rows filtered in each way in turn, its data cut into pieces of a thousand bytes. */
+function randomPng(
+	[width, height]: readonly [number, number],
+	colour: keyof typeof SAMPLES,
+	depth: 8 | 16,
+	interlaced: boolean,
+): Uint8Array {
+	const random = chance(width + colour + depth);
+	const pixel = (SAMPLES[colour] * depth) / 8;
+	const data = Array.from({ length: height }, () =>
+		Uint8Array.from({ length: width * pixel }, () => (colour === 3 ? 7 : 256) * random()),
+	);
+	// Adam7: first column and row of a pass, and its steps.
+	const passes = interlaced
+		? ([
+				[0, 0, 8, 8],
+				[4, 0, 8, 8],
+				[0, 4, 4, 8],
+				[2, 0, 4, 4],
+				[0, 2, 2, 4],
+				[1, 0, 2, 2],
+				[0, 1, 1, 2],
+			] as const)
+		: ([[0, 0, 1, 1]] as const);
+	const raw: number[] = [];
+	for (const [x0, y0, across, down] of passes) {
+		let before: readonly number[] = [];
+		for (let y = y0, filter = 0; y < height; y += down, filter = (filter + 1) % 5) {
+			const row: number[] = [];
+			for (let x = x0; x < width; x += across)
+				row.push(...(data[y] as Uint8Array).subarray(x * pixel, (x + 1) * pixel));
+			raw.push(filter);
+			row.forEach((one, i) => {
+				const [left, above, corner] = [row[i - pixel] ?? 0, before[i] ?? 0, i < pixel ? 0 : (before[i - pixel] ?? 0)];
+				const p = left + above - corner;
+				const nearest = [left, above, corner].sort((a, b) => Math.abs(p - a) - Math.abs(p - b))[0] as number;
+				const guess = [0, left, above, Math.floor((left + above) / 2), nearest][filter] as number;
+				raw.push((one - guess + 256) & 255);
+			});
+			before = row;
+		}
+	}
+	const header = new Uint8Array(13);
+	new DataView(header.buffer).setUint32(0, width);
+	new DataView(header.buffer).setUint32(4, height);
+	header.set([depth, colour, 0, 0, interlaced ? 1 : 0], 8);
+	const packed = deflateSync(Uint8Array.from(raw));
+	const pieces = Array.from({ length: Math.ceil(packed.length / 1000) }, (_, i) =>
+		packed.subarray(1000 * i, 1000 * i + 1000),
+	);
+	const chunks: readonly (readonly [string, Uint8Array])[] = [
+		["IHDR", header],
+		...(colour === 3 ? [["PLTE", Uint8Array.from({ length: 21 }, () => 256 * random())] as const] : []),
+		...pieces.map((one) => ["IDAT", one] as const),
+		["IEND", new Uint8Array(0)],
+	];
+	return Uint8Array.from([
+		...[0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a],
+		...chunks.flatMap(([name, content]) => {
+			const length = new Uint8Array(4);
+			new DataView(length.buffer).setUint32(0, content.length);
+			return [...length, ...new TextEncoder().encode(name), ...content, 0, 0, 0, 0];
+		}),
+	]);
+}
+
+test.each([
+	[0, 8],
+	[0, 16],
+	[2, 8],
+	[2, 16],
+	[3, 8],
+	[4, 8],
+	[4, 16],
+	[6, 8],
+	[6, 16],
+] as const)(
+	"a PNG of colours %d with %d bits is read row by row, as fast-png has all of it; an interlaced one as a whole",
+	async (colour, depth) => {
+		const size = [211, 203] as const;
+		const bytes = randomPng(size, colour, depth, false);
+		const whole = fastPng.decode(bytes);
+		vi.mocked(fastPng.decode).mockClear();
+		const photo = await readPhoto(bytes);
+		if ("code" in photo) throw new Error(photo.code);
+		expect(fastPng.decode).not.toHaveBeenCalled();
+		const { light: read } = photo.picture;
+		const step = depth === 16 ? 1 : 256;
+		const at = (i: number, k: number): number =>
+			whole.palette
+				? (whole.palette[whole.data[i] as number]?.[k] as number)
+				: (whole.data[whole.channels * i + k] as number);
+		for (let i = 0; i < size[0] * size[1]; i++) {
+			const grey = whole.channels < 3 && !whole.palette;
+			const wanted = grey ? at(i, 0) : 0.299 * at(i, 0) + 0.587 * at(i, 1) + 0.114 * at(i, 2);
+			if (Math.abs((read[i] as number) - step * wanted) > 2 + 0.005 * 256 * (step - 1))
+				throw new Error(`pixel ${i}: ${read[i]}, not ${step * wanted}`);
+		}
+		const other = await readPhoto(randomPng(size, colour, depth, true));
+		expect(fastPng.decode).toHaveBeenCalled();
+		expect(other).toEqual(photo);
+		// Half of it is not all of it.
+		expect(await readPhoto(cutShort(bytes))).toEqual({ code: "unreadable", why: "it ends too early" });
+	},
+);
+
+/** Without its second half of data, but with an end. */
+function cutShort(bytes: Uint8Array): Uint8Array {
+	const view = new DataView(bytes.buffer);
+	const starts: number[] = [];
+	for (let at = 8; at < bytes.length; at += 12 + view.getUint32(at)) starts.push(at);
+	const half = starts[Math.floor(starts.length / 2)] as number;
+	return Uint8Array.from([...bytes.subarray(0, half), ...bytes.subarray(starts.at(-1) as number)]);
+}
