@@ -13,7 +13,7 @@ import {
 	sightingsOf,
 	starsShown,
 } from "./identify.ts";
-import type { LensMap } from "./lens-map.ts";
+import { halfDiagonal, type LensMap } from "./lens-map.ts";
 import type { ReadFrame } from "./solve.ts";
 
 /** How a frame's stars fit after all. */
@@ -23,7 +23,7 @@ export interface Misfit {
 	readonly map: LensMap;
 	/** Stars that were identified. */
 	readonly stars: number;
-	/** Whether they were enough to tell where the axis is. */
+	/** Whether they tell where the axis is: on a long lens it hardly shows. */
 	readonly axisKnown: boolean;
 }
 
@@ -33,8 +33,10 @@ export interface Guess {
 	readonly map: LensMap;
 }
 
-/** Stars that tell where a lens's axis is. */
+/** Stars with which the axis is solved too. */
 const FOR_AXIS = 20;
+/** The axis is known to so much by its stars, one standard deviation, half diagonals: by far more than beforehand (`USUAL`). */
+const AXIS_WITHIN = 0.003;
 
 /** The first of the guesses with which a frame's stars are identified. `search`: where the camera is expected to look. */
 export function misfitOf(
@@ -48,13 +50,8 @@ export function misfitOf(
 		const seen = mirrored ? spots.map((one) => ({ ...one, right: -one.right })) : spots;
 		const known = identify(seen, sky, map, { ...search, quick: true });
 		if (!known || known.logChance > accepted) continue;
-		const { map: own, stars } = refined(seen, sky, known);
-		return {
-			mirrored,
-			map: mirrored ? { ...own, axisRight: -own.axisRight } : own,
-			stars,
-			axisKnown: stars >= FOR_AXIS,
-		};
+		const { map: own, ...rest } = refined(seen, sky, known);
+		return { mirrored, map: mirrored ? { ...own, axisRight: -own.axisRight } : own, ...rest };
 	}
 	return undefined;
 }
@@ -67,8 +64,9 @@ function refined(
 	found: readonly Found[],
 	sky: ReadFrame["sky"],
 	known: Identification,
-): { readonly map: LensMap; readonly stars: number } {
+): Pick<Misfit, "map" | "stars" | "axisKnown"> {
 	let { attitude, map, matches } = known;
+	let axisKnown = false;
 	const scale = Math.max(map.width, map.height) / 6000;
 	for (const pixels of [35, 35, 35, 25, 18, 12, 9, 5, 5]) {
 		const tolerance = Math.max(pixels * scale, 2.5);
@@ -87,6 +85,9 @@ function refined(
 			3,
 		);
 		[attitude, map] = [fit.attitudes[0] ?? attitude, fit.map];
+		// Three turns, the focal length and k₁ come before it.
+		const spread = map.focal * Math.sqrt(Math.max(...[5, 6].map((i) => fit.covariance[i]?.[i] ?? 1)));
+		axisKnown = freedom === "lens" && spread < AXIS_WITHIN * halfDiagonal(map);
 	}
-	return { map, stars: matches.length };
+	return { map, stars: matches.length, axisKnown };
 }

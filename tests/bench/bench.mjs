@@ -254,9 +254,14 @@ async function frames() {
 	for (const width of [6000, 9500]) {
 		const frame = join(folder, `${width}.jpg`);
 		execFileSync(process.execPath, [maker, frame, String(width)]);
+		const peaks = join(folder, `${width}.peaks`);
+		// Written at its end by the process itself, in KiB.
+		const told = `import{appendFileSync as a}from"node:fs";process.on("exit",()=>a(${JSON.stringify(peaks)},process.resourceUsage().maxRSS+"\\n"))`;
 		const run = () => {
 			const start = performance.now();
 			execFileSync(process.execPath, [
+				"--import",
+				`data:text/javascript,${encodeURIComponent(told)}`,
 				join(root, "dist/lodebook.mjs"),
 				"measure",
 				join(root, "samples/roofless-chapel.lode.yaml"),
@@ -264,11 +269,10 @@ async function frames() {
 			]);
 			return performance.now() - start;
 		};
-		row(
-			`lodebook measure, a JPEG of ${Math.round((width * width * 2) / 3e6)} megapixels, median`,
-			quantile([run(), run(), run()], 0.5),
-			undefined,
-		);
+		const what = `lodebook measure, a JPEG of ${Math.round((width * width * 2) / 3e6)} megapixels`;
+		row(`${what}, median`, quantile([run(), run(), run()], 0.5), undefined);
+		const most = readFileSync(peaks, "utf8").trim().split("\n").map(Number);
+		row(`${what}, memory at its peak`, Math.max(...most) / 1024, undefined, "MiB");
 	}
 }
 
