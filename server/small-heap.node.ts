@@ -10,5 +10,3 @@ setFlagsFromString("--semi-space-growth-factor=1");
 setFlagsFromString("--no-parallel-scavenge");
 // The heap may grow by a fifth over what is alive (and at least by some megabytes) before all of it is looked through.
 setFlagsFromString("--heap-growing-percent=20");
-// Only what is run very often is compiled to the last: the compiler takes megabytes, and a core from who types.
-setFlagsFromString("--interrupt-budget=540000");
