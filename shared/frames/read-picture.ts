@@ -1,10 +1,13 @@
 /**
- * Photos as light: JPEG by `@jsquash/jpeg`, PNG by `fast-png`, TIFF by `geotiff`. Files come from anywhere: what they
- * claim is looked at before anything is made of it, what is packed is unpacked once into nothing to see how much it is, and what goes wrong is an answer. This module is loaded on first use.
+ * Photos as light: JPEG by `@jsquash/jpeg`, interlaced PNG by `fast-png`, other PNG by rows, TIFF by `geotiff` but for
+ * strips that are not packed. Files come from anywhere: what they claim is looked at before anything is made of it, what is
+ * packed is unpacked a piece at a time, or once into nothing to see how much it is, and what goes wrong is an answer. A photo
+ * of 60 megapixels is as large as all the memory that is allowed, and nothing of it is copied as a whole. This module is
+ * loaded on first use.
  */
 import { decode as decodePng } from "fast-png";
 import { Unzlib } from "fflate";
-import { fromArrayBuffer } from "geotiff";
+import { fromArrayBuffer, type GeoTIFFImage } from "geotiff";
 // Its way to unpack LZW serves here too.
 import "../terrain/geotiff.ts";
 import type { Picture } from "./find-stars.ts";
@@ -210,6 +213,14 @@ function bufferOf({ buffer, byteOffset, byteLength }: Uint8Array): ArrayBuffer {
 	return whole ? buffer : (buffer.slice(byteOffset, byteOffset + byteLength) as ArrayBuffer);
 }
 
+const placesOf = async (
+	{ fileDirectory }: Pick<GeoTIFFImage, "fileDirectory">,
+	name: "TileOffsets" | "TileByteCounts" | "StripOffsets" | "StripByteCounts",
+): Promise<readonly number[]> => Array.from((await fileDirectory.loadValue(name)) as ArrayLike<number>, Number);
+
+/** The first byte of a TIFF whose numbers begin with their low ends. */
+const LITTLE_ENDIAN = 0x49;
+
 async function fromTiff(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 	const image = await (await fromArrayBuffer(bufferOf(bytes))).getImage();
 	const [width, height] = [image.getWidth(), image.getHeight()];
@@ -224,18 +235,36 @@ async function fromTiff(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 	const blocks = image.getTileWidth() * image.getTileHeight() * channels * (bits / 8);
 	if (!(blocks <= MOST_UNPACKED)) return { code: "too-much", megabytes: Math.round(blocks / 1e6) };
 	if (ZLIB.has(compression)) {
-		const of = async (
-			name: "TileOffsets" | "TileByteCounts" | "StripOffsets" | "StripByteCounts",
-		): Promise<readonly number[]> => Array.from((await fileDirectory.loadValue(name)) as ArrayLike<number>, Number);
 		const [from, sizes] = image.isTiled
-			? [await of("TileOffsets"), await of("TileByteCounts")]
-			: [await of("StripOffsets"), await of("StripByteCounts")];
+			? [await placesOf(image, "TileOffsets"), await placesOf(image, "TileByteCounts")]
+			: [await placesOf(image, "StripOffsets"), await placesOf(image, "StripByteCounts")];
 		for (const [i, start] of from.entries())
 			if (unpackedSize([bytes.subarray(start, start + (sizes[i] ?? 0))], blocks + 65_536) > blocks + 65_536)
 				return { code: "unreadable", why: "more is packed into it than its size says" };
 	}
 	const light = new Uint16Array(width * height);
 	let ofBytes = true;
+	// As it lies in the file: a copy of each strip is as much again as the file until the memory is cleared.
+	if (compression === 1 && !image.isTiled && image.planarConfiguration === 1 && image.getSampleFormat() === 1) {
+		const starts = await placesOf(image, "StripOffsets");
+		const rows = image.getTileHeight();
+		const samples = new Uint16Array(bits === 16 ? width * channels : 0);
+		const [high, low] = bytes[0] === LITTLE_ENDIAN ? [1, 0] : [0, 1];
+		const length = (width * channels * bits) / 8;
+		for (let y = 0; y < height; y++) {
+			const from = (starts[Math.floor(y / rows)] ?? bytes.length) + (y % rows) * length;
+			if (!(from + length <= bytes.length)) return { code: "unreadable", why: "it ends too early" };
+			if (bits === 8) {
+				lightOf(bytes.subarray(from, from + length), channels, width, light, y * width, false);
+				continue;
+			}
+			for (let i = 0, at = from; i < samples.length; i++, at += 2)
+				samples[i] = ((bytes[at + high] as number) << 8) | (bytes[at + low] as number);
+			ofBytes &&= isOfBytes(samples);
+			lightOf(samples, channels, width, light, y * width, true);
+		}
+		return { width, height, light, step: bits === 8 || ofBytes ? STEP : lifted(light) };
+	}
 	for (let top = 0; top < height; top += ROWS_AT_ONCE) {
 		const bottom = Math.min(height, top + ROWS_AT_ONCE);
 		const samples = channels >= 3 ? [0, 1, 2] : [0];
