@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { readdirSync, readFileSync } from "node:fs";
 import { h } from "preact";
 import { renderToString } from "preact-render-to-string";
 import { describe, expect, test } from "vitest";
@@ -477,8 +477,46 @@ describe("the finder chart", () => {
 			1,
 		);
 		expect(finder.alternative).toMatch(
-			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right), [\d.]+° (up|down)\. The cross, .* by 0\.3° to the left, 0\.8° down\.$/,
+			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right) at the same altitude, then straight [\d.]+° (up|down)\. The cross, .* by 0\.3° to the left, 0\.8° down\.$/,
 		);
+	});
+
+	test("who goes the way that is said ends on the star", () => {
+		let gone = 0;
+		for (const file of readdirSync(new URL("../../samples/", import.meta.url))) {
+			if (!file.endsWith(".lode.yaml")) continue;
+			const plan = evaluateText(readFileSync(new URL(`../../samples/${file}`, import.meta.url), "utf8"));
+			for (const { value } of plan.methods) {
+				const chart = value && finderView(value, plan.site, plan.night);
+				const place = plan.site?.spot;
+				const time = value?.setUp.at;
+				if (!chart?.from?.way || !place || time === undefined) continue;
+				const [start, end] = [chart.from.name, chart.name].map((name) => {
+					const body = findBody(name);
+					if (!body) throw new Error(name);
+					return apparentDirection(body, place, time);
+				});
+				if (!start || !end) throw new Error(file);
+				let { azimuth, altitude } = start;
+				for (const [, angle, way] of chart.from.way.matchAll(/([\d.]+)° (to the right|to the left|up|down)/g)) {
+					const by = Number(angle) * (way === "to the left" || way === "down" ? -1 : 1);
+					if (way === "up" || way === "down") altitude += by;
+					else {
+						// In small steps, each along the horizon: what a fist covers there is narrower the higher it is held.
+						const apart = (turn: number) =>
+							separation(toVector({ azimuth, altitude }), toVector({ azimuth: azimuth + turn, altitude }));
+						let turn = 0;
+						while (apart(turn) < Math.abs(by)) turn += 0.01;
+						azimuth += Math.sign(by) * turn;
+					}
+				}
+				gone++;
+				expect(separation(toVector({ azimuth, altitude }), toVector(end)), `${file}: ${chart.from.way}`).toBeLessThan(
+					0.12,
+				);
+			}
+		}
+		expect(gone).toBeGreaterThan(3);
 	});
 
 	test("a method without a mark in the sky has none", () => {

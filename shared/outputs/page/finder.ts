@@ -67,9 +67,9 @@ function chartOf(
 		magnitude: magnitudeOf(index),
 	}));
 	const from = leaderOf(around(LONGEST_WAY, FOUND_AT_ONCE), own, mark.body, at);
-	const leader = from === undefined ? undefined : { at: place(seen(from)), name: starAt(from).name };
+	const leader = from === undefined ? undefined : { at: place(seen(from)), seen: seen(from), name: starAt(from).name };
 	const beam = pictures.aim && place(pictures.aim);
-	const way = leader && told(words.wayFrom({ name: leader.name, way: wayText([-leader.at[0], -leader.at[1]]) }));
+	const way = leader && told(words.wayFrom({ name: leader.name, way: wayOver(leader.seen, mark.direction) }));
 	const clock = exactNightClock(night, at);
 	return {
 		name: mark.name,
@@ -81,7 +81,7 @@ function chartOf(
 				.sort((a, b) => a.magnitude - b.magnitude)
 				.map(({ index, at: where }) => ({ at: where, name: starAt(index).name })),
 		),
-		from: leader && { ...leader, way: way ?? "" },
+		from: leader && { at: leader.at, name: leader.name, way: way ?? "" },
 		beam,
 		sight: pictures.pointer?.sight ?? false,
 		alternative: told(
@@ -154,14 +154,27 @@ function spread(names: FinderView["names"]): FinderView["names"] {
 	return kept;
 }
 
+/**
+ * The way over the sky, as fists measure it: along the horizon at the height of where one begins, then straight up or
+ * down. On a flat chart of one of the two it would be somewhere else: by some degrees, over more than a few fists.
+ */
+function wayOver(from: Direction, to: Direction): Phrase {
+	const turn = ((to.azimuth - from.azimuth + 540) % 360) - 180;
+	const across = 2 * Math.asin(Math.cos(from.altitude * RAD) * Math.sin((turn / 2) * RAD)) * DEG;
+	return wayText([across, to.altitude - from.altitude], words.wayThen);
+}
+
 /** How far and which way, as one faces it; what rounds to nothing is left out. */
-function wayText([right, up]: Place): Phrase {
+function wayText(
+	[right, up]: Place,
+	both: (parts: { across: Phrase; along: Phrase }) => Phrase = words.wayBoth,
+): Phrase {
 	const part = (value: number, plus: Phrase, minus: Phrase): Phrase | undefined =>
 		Math.abs(value) < 0.05
 			? undefined
 			: words.wayPart({ angle: degrees(Math.abs(value), 1), side: value > 0 ? plus : minus });
 	const across = part(right, words.toRight(), words.toLeft());
 	const along = part(up, words.upward(), words.downward());
-	if (across && along) return words.wayBoth({ across, along });
+	if (across && along) return both({ across, along });
 	return across ?? along ?? words.wayNone();
 }

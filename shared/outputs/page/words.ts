@@ -140,6 +140,7 @@ export const words = sentences("output.page", {
 	finder: "{name} at {clock}, upright as you face it; the circle is 20° wide.{way}{beam}",
 	wayFrom: " From {name} go {way}.",
 	wayBoth: "{across}, {along}",
+	wayThen: "{across} at the same altitude, then straight {along}",
 	wayPart: "{angle} {side}",
 	toRight: "to the right",
 	toLeft: "to the left",
