@@ -108,32 +108,43 @@ const BELOW = 8;
 export function areaAt(frame: PanoramaFrame, { ends, links }: SkyArea, at: number): string {
 	const { width } = frame;
 	const seen = seenAll(ends, frame, at);
+	const [xs, ys]: [number[], number[]] = [[], []];
 	let path = "";
 	for (let i = 0; i < links.length; i += 2) {
 		const [one, other] = [4 * (links[i] ?? 0), 4 * (links[i + 1] ?? 0)];
 		const order = [one, other, other + 2, one + 2];
 		if (order.every((k) => (seen[k + 1] ?? 0) < -BELOW)) continue;
-		const outline = order.flatMap((k, n) => {
-			const next = order[(n + 1) % 4] ?? one;
-			const from = [seen[k] ?? 0, seen[k + 1] ?? 0] as const;
-			return [from, ...wayBetween(from, [seen[next] ?? 0, seen[next + 1] ?? 0])];
-		});
+		xs.length = ys.length = 0;
 		// Bearings run on from corner to corner; round the zenith they come back by a whole turn.
-		let x = xOf(frame, outline[0]?.[0] ?? 0);
-		const corners = outline.map(([bearing, altitude], n) => {
-			if (n > 0) x += halfTurn(bearing - (outline[n - 1]?.[0] ?? 0)) * frame.scale;
-			return [x, yOf(frame, altitude)] as const;
-		});
-		const first = corners[0] ?? [0, 0];
-		const back = x + halfTurn((outline[0]?.[0] ?? 0) - (outline.at(-1)?.[0] ?? 0)) * frame.scale;
-		const isRound = Math.abs(back - first[0]) > width / 2;
-		const top = yOf(frame, 90);
-		const all = isRound ? [...corners, [back, first[1]], [back, top], [first[0], top]] : corners;
-		const xs = all.map(([across]) => across ?? 0);
+		let bearing = seen[one] ?? 0;
+		let x = xOf(frame, bearing);
+		const goTo = (next: number): void => {
+			x += halfTurn(next - bearing) * frame.scale;
+			bearing = next;
+		};
+		for (let n = 0; n < 4; n++) {
+			const [k, next] = [order[n] ?? one, order[(n + 1) % 4] ?? one];
+			xs.push(x);
+			ys.push(yOf(frame, seen[k + 1] ?? 0));
+			for (const between of wayBetween(seen, k, next)) {
+				goTo(between[0]);
+				xs.push(x);
+				ys.push(yOf(frame, between[1]));
+			}
+			goTo(seen[next] ?? 0);
+		}
+		const [first = 0] = xs;
+		if (Math.abs(x - first) > width / 2) {
+			xs.push(x, x, first);
+			ys.push(ys[0] ?? 0, yOf(frame, 90), yOf(frame, 90));
+		}
 		const [left, right] = [Math.min(...xs), Math.max(...xs)];
-		for (let by = width * Math.floor(-left / width) + width; by + right > 0; by -= width)
-			if (by + left < width)
-				path += `M${all.map(([across, down]) => `${oneDigit((across ?? 0) + by)} ${oneDigit(down ?? 0)}`).join("L")}Z`;
+		for (let by = width * Math.floor(-left / width) + width; by + right > 0; by -= width) {
+			if (by + left >= width) continue;
+			for (let n = 0; n < xs.length; n++)
+				path += `${n === 0 ? "M" : "L"}${oneDigit((xs[n] ?? 0) + by)} ${oneDigit(ys[n] ?? 0)}`;
+			path += "Z";
+		}
 	}
 	return path;
 }
@@ -145,9 +156,18 @@ const STRAIGHT = 10;
 /** Halvings at most: a way of 15° is then in parts of some hundredths. */
 const FINEST = 9;
 
-/** What is between two directions on the great circle, so close that each part is all but straight on the strip. */
-function wayBetween(from: Seen, to: Seen): readonly Seen[] {
-	return Math.abs(halfTurn(to[0] - from[0])) > STRAIGHT ? halved(from, to, upright(from), upright(to), FINEST) : [];
+/**
+ * What is between two directions on the great circle, so close that each part is all but straight on the strip. `seen`:
+ * bearing and altitude in turn; `one`, `other`: places in it.
+ */
+function wayBetween(seen: ArrayLike<number>, one: number, other: number): readonly Seen[] {
+	const [bearing, next] = [seen[one] ?? 0, seen[other] ?? 0];
+	if (Math.abs(halfTurn(next - bearing)) <= STRAIGHT) return [];
+	const [from, to]: [Seen, Seen] = [
+		[bearing, seen[one + 1] ?? 0],
+		[next, seen[other + 1] ?? 0],
+	];
+	return halved(from, to, upright(from), upright(to), FINEST);
 }
 
 function halved(from: Seen, to: Seen, start: Vector, end: Vector, finest: number): readonly Seen[] {
@@ -233,7 +253,7 @@ export function openPath(frame: PanoramaFrame, directions: readonly Direction[])
 	let before: Seen | undefined;
 	for (const { azimuth, altitude } of directions) {
 		const here: Seen = [azimuth, altitude];
-		for (const next of before ? [...wayBetween(before, here), here] : [here]) {
+		for (const next of before ? [...wayBetween([...before, ...here], 0, 2), here] : [here]) {
 			path += before ? stepTo(frame, before, next) : "M";
 			path += `${oneDigit(xOf(frame, next[0]))} ${oneDigit(yOf(frame, next[1]))}`;
 			before = next;
