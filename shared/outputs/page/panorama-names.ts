@@ -1,4 +1,5 @@
 /** What is written on the panorama, and where: on the whole picture and on each part that is cut out of it. */
+import { rememberedBy } from "../../memory/memory.ts";
 import { degrees } from "../../notation/angle.ts";
 import type { SkyPoint } from "../../sky/outline.ts";
 import { halfTurn } from "../../sky/vector.ts";
@@ -122,8 +123,10 @@ export function poleAt({ frame, pole }: Pick<PanoramaView, "frame" | "pole">): r
 		: [[x, y]];
 }
 
-/** What stands still, what matters most first: the later has what place is left. */
-function written(view: PanoramaView): readonly Written[] {
+/** What stands still, what matters most first: the later has what place is left. The picture and all its parts ask for it. */
+const written = rememberedBy(writtenOf, 1);
+
+function writtenOf(view: PanoramaView): readonly Written[] {
 	const { frame, pole, aim } = view;
 	const x = (bearing: number): number => xOf(frame, bearing);
 	const y = (altitude: number): number => yOf(frame, altitude);
