@@ -87,7 +87,7 @@ const words = sentences("measure", {
 	longest: "at bearing {bearing}, altitude {altitude}",
 	oneFrame: `What these trails say about the axis, except for the sense: {along} {alongSide} and {across}
 		{acrossSide}, or both the opposite.`,
-	secondFrame: "A second frame a quarter of an hour later tells which.",
+	secondFrame: "A second frame, a quarter of an hour later, tells which.",
 	oneFrameUnsure: `These trails do not tell both parts of the axis error (± {along} in tilt, ± {across} beside it). Take a second
 		frame a quarter of an hour later, the camera untouched on the tracker.`,
 	high: "too high",

@@ -12,7 +12,8 @@ import type { Tonight } from "./tonight.ts";
 
 const words = sentences("method.pointed-with", {
 	laser: "A laser: its beam is put on the star. Ask first whether it is allowed there.",
-	sight: "A tube or a red-dot sight, looked through from behind: it shines nowhere, and is aimed less finely.",
+	sight:
+		"A tube or a red-dot sight, looked through from behind: it gives off no light, but cannot be aimed as accurately.",
 });
 
 /** The keys of a method that is pointed with a laser or a sight: which of them, and whether a laser may be used. */

@@ -16,9 +16,9 @@ import { nightClock } from "./clock.ts";
 
 const words = sentences("output.cautions", {
 	// 18 U.S.C. 39A (US); Laser Misuse (Vehicles) Act 2018 (UK); IEC 60825-1 (classes).
-	laser: `Laser: use the weakest that shows. Never point it at or near aircraft, vehicles, people, animals, cameras or
-		anything that reflects, and never look into the beam. Let a second person watch the sky; switch it off while
-		anything flies near and before you move the head. Laws on class and power differ; observatories, airports and parks
+	laser: `Laser: use the weakest whose beam you can see. Never point it at or near aircraft, vehicles, people, animals, cameras or
+		anything that reflects, and never look into the beam. Let a second person watch the sky; switch it off
+		whenever an aircraft or a bird comes near the beam, and before you move the head. Laws on class and power differ; observatories, airports and parks
 		have rules of their own: ask first.`,
 	notCleared: `Not cleared: the plan does not say that a laser is allowed here. Do not switch it on until you have checked
 		the local rules; use a sight instead, or another method.`,
@@ -41,14 +41,14 @@ const words = sentences("output.cautions", {
 		and company, and leave word outside.`,
 	sea: `Tide: walk in while the water falls, and be out by an hour after low water at the latest. Around new and full Moon
 		the tide runs highest and fastest. Swell reaches further than the tide: watch it for a while before you go in.`,
-	lowWater: "Low water by the plan: {time}; out by {out}.",
+	lowWater: "Low water in the plan: {time}; be out by {out}.",
 	noLowWater: "The plan does not say when low water is: look it up in the local tide table.",
 	gorge: `Gorge: rain far upstream floods it under a clear sky. Read the forecast for the whole catchment, know the way up,
 		and leave at the first sound or change of the water.`,
 	rock: `Rock and masonry: do not climb on it or lean on it, and do not work under loose stones; frost, rain and heat
 		loosen them. Wear a helmet below a cliff or an arch.`,
-	forest:
-		"Forest: no camp under dead wood or in wind; mark the path back before dark; ask about hunting and fire bans.",
+	forest: `Forest: do not stop or camp under dead trees or branches, and stay out of it in wind; mark the path back before dark;
+		ask about hunting and fire bans.`,
 	late: `Late: the evening ends at {time}. Driving tired is as dangerous as driving drunk: sleep first, or let somebody else drive.`,
 	// Common practice, no source.
 	magnet: `Compass: batteries, tripods, cars and some rock deflect it without any sign. Step away from them, and read it

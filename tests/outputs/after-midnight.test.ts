@@ -49,7 +49,7 @@ test("steps and the number they show", () => {
 
 test("cautions", () => {
 	const cautions = cautionsFor(evaluateText(cave)).join("\n");
-	expect(cautions).toContain("Low water by the plan: 01:55 (+1); out by 02:55 (+1).");
+	expect(cautions).toContain("Low water in the plan: 01:55 (+1); be out by 02:55 (+1).");
 	expect(cautions).toContain("the evening ends at 02:45 (+1)");
 });
 

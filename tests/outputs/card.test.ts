@@ -169,15 +169,11 @@ describe("the drift table", () => {
 	// In 240 s an axis 1° off moves a star by 15.041″ × 240 × π / 180 = 63.0″ across its path.
 	test.each([
 		// 51.6″ a pixel: 0.82°; the pan by 1 / cos 32.4° more; away from the meridian by 1 / sin 60° more.
-		["roofless-chapel.lode.yaml", ["1 px", "1.0°", "0.9°"], /It moved up: bring the upper end of the axis to the left/],
+		["roofless-chapel.lode.yaml", ["1 px", "1.0°", "0.9°"], /It moved up: bring the pole end of the axis to the left/],
 		// 3.9 µm at 35 mm, 23.0″: 0.365°; 1 / cos 24.3°; 1 / sin 60°.
-		["dry-gorge.lode.yaml", ["1 px", "0.4°", "0.4°"], /It moved right: lower the upper end/],
+		["dry-gorge.lode.yaml", ["1 px", "0.4°", "0.4°"], /It moved right: lower the pole end/],
 		// In the north the other way round, and the knobs of a wedge.
-		[
-			"larch-clearing.lode.yaml",
-			["10 px", "3.8°", "3.0°"],
-			/It moved up: bring the upper end of the axis to the right/,
-		],
+		["larch-clearing.lode.yaml", ["10 px", "3.8°", "3.0°"], /It moved up: bring the pole end of the axis to the right/],
 	] as const)("%s: how far and which way", (sample, row, rule) => {
 		const view = driftView(evaluateText(textOf(sample)));
 		expect(view?.rows).toContainEqual(row);

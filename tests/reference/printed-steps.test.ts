@@ -315,7 +315,7 @@ describe.each(LATITUDES)("latitude %d", (latitude) => {
 		const star = latitude > 0 ? "Polaris" : "sigma Octantis";
 		const plan = printed(latitude, "kind: pole-sighting");
 		const distance = Number(/^([\d.]+)′/.exec(stepWith(plan, /this far from the pole/).number)?.[1]) / 60;
-		const put = stepWith(plan, /place of a 12-hour dial/);
+		const put = stepWith(plan, /on a 12-hour dial/);
 		const [, clock = ""] = /^At (\d\d:\d\d) /.exec(put.say) ?? [];
 		const [, lift = ""] = /([\d.]+)′ above the true one/.exec(stepWith(plan, /Lock/).say) ?? [];
 		const end = (time: string, dial: string): readonly [number, number] => {

@@ -8,7 +8,7 @@ import { problemsOf } from "./problems.ts";
 const words = sentences("structure/not-a-cell", {
 	title: "Not a cell",
 	about: `A plan is a series of YAML documents separated by \`---\` lines. Each document is one cell: a mapping with a
-		single key, which names the kind of cell. A list or a bare text at this level belongs to no cell, and nothing in
+		single key, which names the kind of cell. A list or plain text at this level belongs to no cell, and nothing in
 		it is read. Indent it under the kind it belongs to.`,
 	message: "Expected a cell, found {got}. Begin with its kind and a colon ({kinds}).",
 });

@@ -11,7 +11,7 @@ export const words = sentences("method.compass", {
 	level: "Level the head, sideways above all.",
 	read: `Step away from tripod, car and batteries, and read the compass along the axis. Read it once from each end:
 		the two readings must differ by 180°. If they do not, something magnetic is near: move, or use another method.`,
-	turn: "Turn the pan until the upper end of the axis points to this compass reading.",
+	turn: "Turn the pan until the pole end of the axis points to this compass reading.",
 	turnBrief: "axis to {bearing}",
 	lock: "Lock, and read once more.",
 });

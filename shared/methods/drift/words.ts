@@ -13,9 +13,10 @@ export const words = sentences("method.drift", {
 		measure how far the star moves right and up, in pixels.`,
 	frameBrief: "test frame on {star} at {at}",
 	log: "Write both drifts to the log: it then says how far to raise or lower the tilt and to turn the pan, facing the pole.",
-	correctBall: `A ball head has no scales: with a star in the middle of the live view, lower or raise the axis and turn it
-		until the star has moved by that much of the frame's width, one way at a time; lock, and look once more. Then take the
-		two test frames again.`,
+	correctBall: `A ball head has no scales: put a star that is near due south or due north, and not high, in the middle of
+		the live view. Raise or lower the axis until the star has moved up or down by the correction of the tilt; turn it until
+		the star has moved sideways by the correction of the pan times the cosine of the star's altitude. One way at a time;
+		lock, and look once more. Then take the two test frames again.`,
 	pair: "{first}, then {second}",
 	by: " with {first} and {second}, from {at} on",
 	correct: "Correct both, then take the two test frames again.",

@@ -12,7 +12,7 @@ export const words = sentences("method.phone", {
 		"Calibrate its compass: move the phone slowly through a few figures of eight, then wait until the reading is steady.",
 	settings: "Look in its settings which north it shows: the plan says {north}.",
 	tilt: "Lay it along the axis. Set the tilt by its inclinometer.",
-	turn: `Turn the pan until it shows this {north} bearing, the phone's top toward the upper end of the axis. Turn the phone end for end: it must show {reversed}. If it does
+	turn: `Turn the pan until it shows this {north} bearing, the phone's top toward the pole end of the axis. Turn the phone end for end: it must show {reversed}. If it does
 		not, turn the pan until one reading is as much too large as the other is too small.`,
 	turnBrief: "phone at {reading}",
 	turnAnyhow: "Turn the pan until it shows the pole's {north} bearing, which is not known here.",

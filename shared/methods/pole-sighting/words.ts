@@ -19,7 +19,7 @@ export const words = sentences("method.pole-sighting", {
 	lockHead: "Lock, and look once more: locking moves the axis.",
 	lockBall: "Hold it while you lock the ball, and look once more: it sags and turns as it locks.",
 	find: "Find {mark} in the scope. It is this far from the pole.",
-	put: `At {at} put it at this place of a 12-hour dial around the pole, {angle} clockwise from the top, seen upright
+	put: `At {at} put it here on a 12-hour dial centred on the pole, {angle} clockwise from the top, seen upright
 		(through an inverting scope: {inverted}).`,
 	putBrief: "{mark} at {place}, upright, at {at}",
 	lock: `{how} The axis is now on the pole as it is seen, {lift} above the true

@@ -9,11 +9,12 @@ export const words = sentences("method.sky-bearing", {
 		Needs no compass and no pole. The lower the body, the better: high up, a small error of the sight is a large
 		error of bearing. The Sun is used only by its shadow, never sighted.`,
 	level: "Level the head, sideways above all.",
-	shadow: `Never look at the Sun, and never sight it through anything: use its shadow only. Hang a plumb line before the
-		head. At {at} turn the pan until its shadow falls along the axis from end to end, the upper end toward the Sun (bearing
+	shadow: `Never look at the Sun, and never sight it through anything: use its shadow only. Hang a plumb line between
+		the Sun and the head. At {at} turn the pan until the thread's shadow falls along the axis from end to end, the pole end
+		toward the Sun (bearing
 		{bearing}).`,
 	sight: `Step behind the head and hold up a plumb line (a weight on a thread) before one eye. At {at} turn the pan until
-		both ends of the axis, the upper one ahead, and {mark} (altitude {altitude}, bearing {bearing}) are behind the thread.{mind}`,
+		both ends of the axis, the pole end away from you, and {mark} (altitude {altitude}, bearing {bearing}) are behind the thread.{mind}`,
 	shadowBrief: "the Sun's shadow along the axis at {at}",
 	sightBrief: "sight {mark} (altitude {altitude}, bearing {bearing}) at {at}",
 	lock: "Lock. The axis is now on the pole's bearing.",

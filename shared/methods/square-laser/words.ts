@@ -19,7 +19,7 @@ export const words = sentences("method.square-laser", {
 	sight: "sight",
 	beam: "beam",
 	mark: "mark of the sight",
-	lay: `Lay the {what} across the tracker, {angle} and in its vertical plane: straight above the axis, not to one side.`,
+	lay: `Lay the {what} across the tracker, {angle}, so that it points away in the vertical plane through the axis, not to one side.`,
 	square: "square to the axis",
 	atAngle: "at {angle} to the axis",
 	tilt: "Tilt the axis roughly to the pole's altitude.",

@@ -20,8 +20,9 @@ export const words = sentences("method.star-sweep", {
 	roughBrief: "tilt {tilt}, axis to {bearing}",
 	passBrief: "pass {star} {place}",
 	passBriefAt: "pass {star} {place} at {at}",
-	look: `Look and listen for aircraft, people, vehicles and animals. Light the laser only near a star, while none of them is
-		near the beam; switch it off before you turn the plate on, and before you move the head.`,
+	look: `Look and listen for aircraft, people, vehicles and animals. Switch the laser on only when it already points near a
+		star and none of them is near the beam. Switch it off before you turn the plate any further, and before you move the
+		head.`,
 	lookThrough:
 		"Look through the sight from behind as the plate turns, one eye on the sky and one in the sight. It needs no light.",
 	laser: "laser",
@@ -30,7 +31,7 @@ export const words = sentences("method.star-sweep", {
 		before each look.`,
 	first: `At {at} turn the plate until the pointer passes {star} ({seen}, at that minute). It must pass {place}. Note by how much it passes too near the
 		pole, or too far from it.{mind}`,
-	second: `Without moving the head turn the plate on to {star} ({seen}), {spread} of turn away. The pointer must pass {place}. Note
+	second: `Without moving the head, turn the plate to {star} ({seen}), {spread} further round. The pointer must pass {place}. Note
 		the same.{mind}`,
 	seen: "bearing {bearing}, altitude {altitude}",
 	over: "straight over it",
@@ -53,7 +54,7 @@ export const words = sentences("method.star-sweep", {
 	shortPass: "{distance}, {side}: {way}",
 	raise: "raise",
 	lower: "lower",
-	again: `Go back and repeat, until the pointer passes {first} and {second} like that on one turn of the plate.`,
+	again: `Go back and repeat, until the pointer passes {first} and {second} at these distances in one turn of the plate.`,
 	lock: "Lock, sweep once more, and see that nothing has moved.",
 	switchOff: "Switch the laser off. ",
 	off: "Switch the laser off and put it away.",

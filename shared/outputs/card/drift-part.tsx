@@ -22,11 +22,11 @@ const words = sentences("output.drift", {
 	azimuthKnob: "the azimuth knob",
 	altitudeKnob: "the altitude knob",
 	toRight:
-		"It moved {way}: bring the upper end of the axis to the right, as you face the pole. It moved {against}: to the left.",
+		"It moved {way}: bring the pole end of the axis to the right, as you face the pole. It moved {against}: to the left.",
 	toLeft:
-		"It moved {way}: bring the upper end of the axis to the left, as you face the pole. It moved {against}: to the right.",
-	raise: "It moved {way}: raise the upper end of the axis. It moved {against}: lower it.",
-	lower: "It moved {way}: lower the upper end of the axis. It moved {against}: raise it.",
+		"It moved {way}: bring the pole end of the axis to the left, as you face the pole. It moved {against}: to the right.",
+	raise: "It moved {way}: raise the pole end of the axis. It moved {against}: lower it.",
+	lower: "It moved {way}: lower the pole end of the axis. It moved {against}: raise it.",
 	moved: "moved by",
 	pixels: "{count} px",
 	up: "up",

@@ -118,11 +118,11 @@ export const words = sentences("output.page", {
 	laser: "laser",
 	sight: "sight",
 	fromSideWithPointer: "The axis from the side, with the {pointer} at {offset} to it.",
-	fromAbove: `Seen from above: first the upper end of the axis points to {mark} at {bearing}, then, after the pan is turned {turn}, to the
+	fromAbove: `Seen from above: first the pole end of the axis points to {mark} at {bearing}, then, after the pan is turned {turn}, to the
 		pole at {pole}.`,
-	markAt: "1 upper end at {mark}: {bearing}",
-	poleAt: "2 upper end at the pole: {bearing}",
-	turn: `The turn of the pan, seen from above. Arrows: the upper end of the axis, first at {mark} (dashed), then at the pole.`,
+	markAt: "1 pole end at {mark}: {bearing}",
+	poleAt: "2 pole end at the pole: {bearing}",
+	turn: `The turn of the pan, seen from above. Arrows: the pole end of the axis, first at {mark} (dashed), then at the pole.`,
 
 	// The dial of a pole scope.
 	dialTitle: "Dial of the pole scope",
