@@ -29,6 +29,12 @@ export const sunAltitude = (spot: Spot, at: EpochMs): number =>
 export const moonAltitude = (spot: Spot, at: EpochMs): number =>
 	moonAltitudes.of(spot, newMinutes).of(at, () => heightOf(moonTrack, spot, at).altitude);
 
+/** Sun's altitude at which stars are out for a camera, degrees: the end of nautical twilight. */
+const STARS_OUT = -12;
+
+/** Whether a frame of the sky shows stars. */
+export const starsOut = (spot: Spot, at: EpochMs): boolean => sunAltitude(spot, at) < STARS_OUT;
+
 /** Nearer to the Sun than this nobody looks or points while it is up, degrees. Common practice, no source. */
 export const NEAR_SUN = 20;
 const SUN: SkyBody = { type: "sun", name: "Sun" };

@@ -8,6 +8,7 @@ import { SideView } from "../../shared/outputs/page/alignment-pictures.tsx";
 import { AllSky } from "../../shared/outputs/page/all-sky.tsx";
 import { chartMarksAt, onChart, turnOnChart } from "../../shared/outputs/page/chart-paths.ts";
 import { finderView } from "../../shared/outputs/page/finder.ts";
+import { FinderChart } from "../../shared/outputs/page/finder-chart.tsx";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { Panorama } from "../../shared/outputs/page/panorama.tsx";
 import { onRing, PoleDial } from "../../shared/outputs/page/pole-dial.tsx";
@@ -477,7 +478,7 @@ describe("the finder chart", () => {
 			1,
 		);
 		expect(finder.alternative).toMatch(
-			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right) at the same altitude, then straight [\d.]+° (up|down)\. The cross, .* by 0\.3° to the left, 0\.8° down\.$/,
+			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right) at the same altitude, then [\d.]+° straight (up|down)\. The cross, .* by 0\.3° to the left, 0\.8° down\.$/,
 		);
 	});
 
@@ -498,9 +499,11 @@ describe("the finder chart", () => {
 				});
 				if (!start || !end) throw new Error(file);
 				let { azimuth, altitude } = start;
-				for (const [, angle, way] of chart.from.way.matchAll(/([\d.]+)° (to the right|to the left|up|down)/g)) {
-					const by = Number(angle) * (way === "to the left" || way === "down" ? -1 : 1);
-					if (way === "up" || way === "down") altitude += by;
+				for (const [, angle, way] of chart.from.way.matchAll(
+					/([\d.]+)° (to the right|to the left|straight up|straight down)/g,
+				)) {
+					const by = Number(angle) * (way === "to the left" || way === "straight down" ? -1 : 1);
+					if (way?.startsWith("straight")) altitude += by;
 					else {
 						// In small steps, each along the horizon: what a fist covers there is narrower the higher it is held.
 						const apart = (turn: number) =>
@@ -519,12 +522,45 @@ describe("the finder chart", () => {
 		expect(gone).toBeGreaterThan(3);
 	});
 
+	test("the name of the mark is on the side to which neither the way nor the beam is", () => {
+		const towards = { right: [1, 0], left: [-1, 0], above: [0, 1], below: [0, -1] } as const;
+		for (const [from, beam] of [
+			["above", "below"],
+			["left", "right"],
+			["below", undefined],
+			["right", "above"],
+		] as const) {
+			const drawn = renderToString(
+				h(FinderChart, {
+					view: {
+						...finder,
+						from: { at: [towards[from][0] * 15, towards[from][1] * 15], name: "Spica", way: "" },
+						beam: beam && [towards[beam][0], towards[beam][1]],
+					},
+				}),
+			);
+			const [, x, y, anchor] = /<text x="(\d+)" y="(\d+)" text-anchor="(\w+)" class="strong"/.exec(drawn) ?? [];
+			const side = anchor === "start" ? "right" : anchor === "end" ? "left" : Number(y) > 150 ? "below" : "above";
+			expect(x).toBeDefined();
+			expect([from, beam]).not.toContain(side);
+		}
+	});
+
 	test("a method without a mark in the sky has none", () => {
 		const compass = evaluateText(planWith({ method: "kind: compass" }));
 		expect(
 			compass.methods[0]?.value && finderView(compass.methods[0].value, compass.site, compass.night),
 		).toBeUndefined();
 	});
+});
+
+test("a frame that is taken in the sun has no stars, one in the dark has", () => {
+	const starsOf = (name: string) =>
+		viewOf(readFileSync(new URL(`../../samples/${name}.lode.yaml`, import.meta.url), "utf8")).frames.map(
+			({ stars, alternative }) => [stars.length > 0, alternative.includes("trail most")],
+		);
+	expect(starsOf("midsummer-skerry")).toEqual([[false, false]]);
+	expect(starsOf("roofless-chapel")).toContainEqual([true, true]);
 });
 
 describe("the frame of a target", () => {

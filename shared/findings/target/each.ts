@@ -11,8 +11,6 @@ import { minutesText } from "../../notation/duration.ts";
 import { type Dated, exactNightClock, nightClock, nightInterval } from "../../notation/night-clock.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes, withWholeMinutes } from "../../sky/intervals.ts";
-import { sunAltitude } from "../../sky/night.ts";
-import type { Spot } from "../../sky/place.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
 
@@ -24,12 +22,6 @@ const words = sentences("target", {
 	frames: "Take {frames} frames",
 	exposure: "Set the exposure to {exposure}",
 });
-
-/** Sun's altitude at which stars are out for a camera, degrees: the end of nautical twilight. */
-const STARS_OUT = -12;
-
-/** Whether a frame of the sky shows stars: else an untracked fixed direction is for the ground under it. */
-export const starsOut = (spot: Spot, at: EpochMs): boolean => sunAltitude(spot, at) < STARS_OUT;
 
 export interface EachTarget {
 	readonly cell: Cell;

@@ -1,10 +1,10 @@
 import { degrees, largestDegrees } from "../../notation/angle.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { both } from "../../sky/intervals.ts";
-import { sunAltitude } from "../../sky/night.ts";
+import { starsOut, sunAltitude } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { beginFix, eachTarget, isBrief, partText, starsOut, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, partText, timesText } from "./each.ts";
 
 const words = sentences("target/in-twilight", {
 	title: "Frames in twilight",

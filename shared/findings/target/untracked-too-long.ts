@@ -2,9 +2,10 @@ import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
 import { durationText, longestText } from "../../notation/duration.ts";
 import { overLimit } from "../../notation/over-limit.ts";
+import { starsOut } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { eachTarget, starsOut } from "./each.ts";
+import { eachTarget } from "./each.ts";
 import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/untracked-too-long", {

@@ -4,11 +4,11 @@ import { overLimit } from "../../notation/over-limit.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { apart } from "../../sky/horizontal.ts";
 import { both, outside } from "../../sky/intervals.ts";
-import { moonAltitude } from "../../sky/night.ts";
+import { moonAltitude, starsOut } from "../../sky/night.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
-import { beginFix, eachTarget, isBrief, partText, starsOut, timesText } from "./each.ts";
+import { beginFix, eachTarget, isBrief, partText, timesText } from "./each.ts";
 
 const words = sentences("target/with-moon", {
 	title: "Moon above the horizon",

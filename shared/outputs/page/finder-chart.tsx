@@ -18,6 +18,7 @@ export function FinderChart({ view }: { readonly view: FinderView }) {
 	const y = (up: number): number => Math.round((MIDDLE - up * SCALE) * 10) / 10;
 	const edge = FINDER_RADIUS * SCALE;
 	const beamIsAbove = (view.beam?.[1] ?? 0) > 0;
+	const side = sideOf([view.from?.at, view.beam].filter((one) => one !== undefined));
 	return (
 		<figure class="finder">
 			<Picture viewBox="0 0 300 346" title={told(words.finderChart({ name: view.name }))} says={view.alternative}>
@@ -49,7 +50,7 @@ export function FinderChart({ view }: { readonly view: FinderView }) {
 					</text>
 				))}
 				<circle cx={MIDDLE} cy={MIDDLE} r={7} fill="none" stroke="var(--ochre)" stroke-width={1.6} />
-				<text x={MIDDLE} y={beamIsAbove ? MIDDLE + 22 : MIDDLE - 13} text-anchor="middle" class="strong">
+				<text x={MIDDLE + side.right} y={MIDDLE + side.down} text-anchor={side.anchor} class="strong">
 					{view.name}
 				</text>
 				{view.beam && (
@@ -73,6 +74,21 @@ export function FinderChart({ view }: { readonly view: FinderView }) {
 		</figure>
 	);
 }
+
+/** Where the mark's name may be: beside the ring, pixels to the right and down; and how it lies there. */
+const SIDES = [
+	{ toward: [0, 1], right: 0, down: -13, anchor: "middle" },
+	{ toward: [0, -1], right: 0, down: 22, anchor: "middle" },
+	{ toward: [1, 0], right: 13, down: 4, anchor: "start" },
+	{ toward: [-1, 0], right: -13, down: 4, anchor: "end" },
+] as const;
+
+/** The side that is furthest from the way to the mark and from its beam. */
+const sideOf = (taken: readonly (readonly [right: number, up: number])[]): (typeof SIDES)[number] => {
+	const nearest = ({ toward: [x, y] }: (typeof SIDES)[number]): number =>
+		Math.max(-1, ...taken.map(([right, up]) => (right * x + up * y) / Math.hypot(right, up)));
+	return SIDES.reduce((best, one) => (nearest(one) < nearest(best) - 1e-9 ? one : best));
+};
 
 /** From the bright star, or the edge where it lies outside, to the ring about the mark. */
 function Way({

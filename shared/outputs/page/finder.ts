@@ -161,20 +161,26 @@ function spread(names: FinderView["names"]): FinderView["names"] {
 function wayOver(from: Direction, to: Direction): Phrase {
 	const turn = ((to.azimuth - from.azimuth + 540) % 360) - 180;
 	const across = 2 * Math.asin(Math.cos(from.altitude * RAD) * Math.sin((turn / 2) * RAD)) * DEG;
-	return wayText([across, to.altitude - from.altitude], words.wayThen);
+	const up = to.altitude - from.altitude;
+	return joined(
+		wayPart(across, words.toRight(), words.toLeft()),
+		wayPart(up, words.straightUp(), words.straightDown()),
+		words.wayThen,
+	);
 }
 
-/** How far and which way, as one faces it; what rounds to nothing is left out. */
-function wayText(
-	[right, up]: Place,
-	both: (parts: { across: Phrase; along: Phrase }) => Phrase = words.wayBoth,
-): Phrase {
-	const part = (value: number, plus: Phrase, minus: Phrase): Phrase | undefined =>
-		Math.abs(value) < 0.05
-			? undefined
-			: words.wayPart({ angle: degrees(Math.abs(value), 1), side: value > 0 ? plus : minus });
-	const across = part(right, words.toRight(), words.toLeft());
-	const along = part(up, words.upward(), words.downward());
-	if (across && along) return both({ across, along });
-	return across ?? along ?? words.wayNone();
-}
+/** How far and which way, as one faces it. */
+const wayText = ([right, up]: Place): Phrase =>
+	joined(wayPart(right, words.toRight(), words.toLeft()), wayPart(up, words.upward(), words.downward()), words.wayBoth);
+
+/** Nothing for what rounds to nothing. */
+const wayPart = (value: number, plus: Phrase, minus: Phrase): Phrase | undefined =>
+	Math.abs(value) < 0.05
+		? undefined
+		: words.wayPart({ angle: degrees(Math.abs(value), 1), side: value > 0 ? plus : minus });
+
+const joined = (
+	across: Phrase | undefined,
+	along: Phrase | undefined,
+	both: typeof words.wayBoth | typeof words.wayThen,
+) => (across && along ? both({ across, along }) : (across ?? along ?? words.wayNone()));

@@ -17,6 +17,7 @@ import { fieldAcross, pointOf, pointScale, rayOf } from "../../optics/camera.ts"
 import { fieldOf, type Held, type PanoramaRow } from "../../optics/panorama-rows.ts";
 import { frameNear, siderealRad } from "../../sky/frame.ts";
 import { type Direction, toDirection, toVector } from "../../sky/horizontal.ts";
+import { starsOut } from "../../sky/night.ts";
 import { apparentDirection, hourPlaceOf } from "../../sky/place.ts";
 import { starAt, starColumns, starVector } from "../../sky/stars.ts";
 import { dot, fromAngles, halfTurn, RAD, turn, type Vector } from "../../sky/vector.ts";
@@ -46,7 +47,7 @@ export interface FrameView {
 	readonly hidden: readonly (readonly Place[])[];
 	/** Radius of the target's extent over the frame's width; undefined where the plan does not say. */
 	readonly extent: number | undefined;
-	/** Where stars trail most; undefined where arcs are wanted. */
+	/** Where stars trail most; undefined where arcs are wanted, and by day. */
 	readonly worst: Place | undefined;
 	/** A comet's tail, away from the Sun: from its head, to where its extent ends or where that is not said; see `TAIL`. */
 	readonly tail: readonly [head: Place, end: Place] | undefined;
@@ -80,14 +81,15 @@ function viewOf(
 	const [width, height] = sidesOf(shot);
 	const { from } = target.series;
 	const { extent } = target.entry;
-	const worst = isOfArcs(target.entry) ? undefined : target.limits?.worst;
+	const isStarry = starsOut(shot.spot, from);
+	const worst = isOfArcs(target.entry) || !isStarry ? undefined : target.limits?.worst;
 	// The frame rolls with the sky: what trails most later is elsewhere in this one.
 	const place = worst?.frame.at === frame.at ? worst.star.place : undefined;
 	return {
 		name: target.name,
 		line,
 		shape: height / width,
-		stars: starsIn(shot, from),
+		stars: isStarry ? starsIn(shot, from) : [],
 		hidden: hiddenIn((x, y) => {
 			const ray = rayOf(shot.camera, (x - 0.5) * width, (0.5 - y) * height);
 			return shot.sky.isSky(toDirection(outward(shot.attitude, ray)));
@@ -177,7 +179,7 @@ function panoramaView(
 		name,
 		line,
 		shape: window.high / (window.wide * Math.max(0.3, Math.cos((window.low + window.high / 2) * RAD))),
-		stars: starsOver(shot, from, within),
+		stars: starsOut(shot.spot, from) ? starsOver(shot, from, within) : [],
 		hidden: hiddenIn((x, y) =>
 			shot.sky.isSky({
 				azimuth: turn(window.left + x * window.wide),
