@@ -9,7 +9,7 @@ import { type EpochMs, wallClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { Hazard } from "../methods/method.ts";
 import { degrees } from "../notation/angle.ts";
-import { fromSun, NEAR_SUN, SUNSET_ALTITUDE, sunAltitude } from "../sky/night.ts";
+import { fromSun, NEAR_SUN, SUNSET_ALTITUDE, sunAltitude, sunAt } from "../sky/night.ts";
 import { listText } from "../text/list.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock } from "./clock.ts";
@@ -28,9 +28,11 @@ const words = sentences("output.cautions", {
 	theirPlans: "the plans of those kits",
 	// Common practice, no source.
 	sun: "Sun: never look at it, and never sight it through anything. Use a shadow.",
-	sunInFrame: `Sun: it is up, and {apart} from the middle of the frame of {name}, at {time}. Aim and focus on the screen,
-		never through an optical finder; keep the lens covered until the exposure; a long lens needs a solar filter in front
-		of it.`,
+	sunInFrame: "Sun: it is up and in the frame of {name}, as close as {apart} to its middle (at {time}). {care}",
+	sunNearFrame:
+		"Sun: it is up while {name} is aimed at and taken, as close as {apart} to the middle of the frame (at {time}). {care}",
+	sunCare: `Aim and focus on the screen, never through an optical finder; keep the lens covered until the exposure; a long
+		lens needs a solar filter in front of it.`,
 	// Spring tides and being cut off: RNLI; groups and lights in caves: NPS RM-77. Here common practice.
 	ground: `Ground: see the site by daylight first. Watch for edges, loose rock, heat and cold. Do not go alone if you can
 		help it; tell somebody where you are and when you will be back. Follow local authorities and licensed guides, and
@@ -129,19 +131,31 @@ export function newCautions(before: Evaluation, after: Evaluation): readonly str
 	return [...new Set([...notCleared, ...brought])].filter((text) => text !== "");
 }
 
-/** Targets whose frame, or whose aiming before it, looks near the Sun while it is up. */
+/** Targets whose frame, or whose aiming before it, looks near the Sun while it is up: when it is nearest. */
 function sunInFrames({ targets, site, night }: Evaluation): readonly Phrase[] {
 	if (!site || !night) return [];
 	return (targets?.value ?? []).flatMap((target) => {
 		if (!target) return [];
-		const { series, directionAt, name } = target;
-		for (const at of [series.from - AIMING_MS, series.from, series.until]) {
-			if (sunAltitude(site.spot, at) < SUNSET_ALTITUDE) continue;
-			const away = fromSun(directionAt(at), site.spot, at);
-			if (away < NEAR_SUN) return [words.sunInFrame({ apart: degrees(away, 0), name, time: nightClock(night, at) })];
-		}
-		return [];
+		const { series, directionAt, name, framing, panorama } = target;
+		const panels = panorama?.panels.flatMap(({ at, until, direction }) => [at, until].map((at) => ({ at, direction })));
+		const looks = (
+			panels ?? momentsIn(series.from - AIMING_MS, series.until).map((at) => ({ at, direction: directionAt(at) }))
+		)
+			.filter(({ at }) => sunAltitude(site.spot, at) >= SUNSET_ALTITUDE)
+			.map(({ at, direction }) => ({ at, away: fromSun(direction, site.spot, at) }));
+		const nearest = looks.reduce((least, look) => (look.away < least.away ? look : least), { at: 0, away: NEAR_SUN });
+		if (nearest.away >= NEAR_SUN) return [];
+		const isInFrame = looks.some(({ at }) => framing?.place(sunAt(site.spot, at), at));
+		const say = isInFrame ? words.sunInFrame : words.sunNearFrame;
+		const time = nightClock(night, nearest.at);
+		return [say({ name, apart: degrees(nearest.away), time, care: words.sunCare() })];
 	});
+}
+
+/** Each minute from one moment to another, or of a long time a hundred moments evenly. */
+function momentsIn(from: EpochMs, until: EpochMs): readonly EpochMs[] {
+	const count = Math.max(1, Math.min(100, Math.ceil((until - from) / 60_000)));
+	return Array.from({ length: count + 1 }, (_, i) => from + ((until - from) * i) / count);
 }
 
 /** Aiming and focusing come before the first frame. */

@@ -38,9 +38,10 @@ export const starsOut = (spot: Spot, at: EpochMs): boolean => sunAltitude(spot, 
 /** Nearer to the Sun than this nobody looks or points while it is up, degrees. Common practice, no source. */
 export const NEAR_SUN = 20;
 const SUN: SkyBody = { type: "sun", name: "Sun" };
+/** Where the Sun is seen. */
+export const sunAt = (spot: Spot, at: EpochMs): Direction => apparentDirection(SUN, spot, at);
 /** How far a direction is from the Sun, degrees. */
-export const fromSun = (direction: Direction, spot: Spot, at: EpochMs): number =>
-	apart(direction, apparentDirection(SUN, spot, at));
+export const fromSun = (direction: Direction, spot: Spot, at: EpochMs): number => apart(direction, sunAt(spot, at));
 
 /** Every body that is looked for asks at the same minutes how light it is. */
 const sunAltitudes = new KeptBy<Spot, Kept<EpochMs, number>>();

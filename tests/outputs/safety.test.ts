@@ -2,6 +2,8 @@
  * What can hurt is said before the step it belongs to, on every face; a laser that the plan does not clear says so above
  * its steps. Every method that has a hazard with some of the cells it may have, and every face that tells steps.
  */
+import { readFileSync } from "node:fs";
+
 import { describe, expect, test } from "vitest";
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
 import { check } from "../../shared/findings/check.ts";
@@ -175,4 +177,28 @@ test.each([
 		evaluateText(planWith({ night: `date: 2027-06-05\narrive: "${arrive}"\nleave: "${leave}"` })),
 	);
 	expect(cautions.some((text) => text.startsWith("Late: "))).toBe(isLate);
+});
+
+describe("the Sun in a frame", () => {
+	const skerry = readFileSync("samples/midsummer-skerry.lode.yaml", "utf8");
+	// At 23:30 it stands at 336.9°, and moves a quarter of a degree a minute to the right: so far along the horizon.
+	test.each([
+		["NNW", "24 mm", /^Sun: it is up and in the frame of skerry .* as close as 1\.\d° to its middle \(at 23:30\)\./],
+		["336°", "24 mm", /^Sun: it is up and in the frame of .* \(at 23:2[5-8]\)\./],
+		["325°", "24 mm", /^Sun: it is up and in the frame of .* \(at 23:20\)\./],
+		["325°", "135 mm", /^Sun: it is up while .* is aimed at and taken, as close as 9\.\d° .* \(at 23:20\)\./],
+		["270°", "24 mm", undefined],
+	])("an aim at %s with %s", (azimuth, focal, said) => {
+		const text = skerry.replace("azimuth: NNW", `azimuth: ${azimuth}`).replace("24 mm", focal);
+		const sun = cautionsFor(evaluateText(text)).filter((one) => one.startsWith("Sun: it is up"));
+		expect(sun).toEqual(said ? [expect.stringMatching(said)] : []);
+	});
+
+	test("of panels each is looked at where it looks", () => {
+		const text = skerry.replace(
+			"azimuth: NNW, altitude: 3 }",
+			"azimuth: 270°, altitude: 3 }\n    panorama: { columns: 5, rows: 1, overlap: 30 % }",
+		);
+		expect(cautionsFor(evaluateText(text)).join("\n")).toMatch(/Sun: it is up .* skerry/);
+	});
 });
