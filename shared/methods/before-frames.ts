@@ -2,16 +2,19 @@
  * An alignment comes before the first tracked frame: times to prefer, and what is too late. A method's `at` is the moment
  * that its numbers are for: half of what it takes lies before it, half after (common practice, no source).
  */
-import type { EpochMs } from "../earth/zone.ts";
+import { type EpochMs, minuteDown } from "../earth/zone.ts";
 import type { Interval } from "../sky/intervals.ts";
 import type { CommonContent } from "./common-keys.ts";
 import type { Tonight } from "./tonight.ts";
 
-/** When a method is done whose `at` is known, by the minutes that it takes. */
-export const doneAt = (at: EpochMs, minutes: number): EpochMs => at + minutes * 30_000;
-
-/** When it is begun. */
+/** When a method is begun whose `at` is known, by the minutes that it takes. */
 export const beginAt = (at: EpochMs, minutes: number): EpochMs => at - minutes * 30_000;
+
+/** When it is done: it is begun on a whole minute, as the evening has it. */
+export const doneAt = (at: EpochMs, minutes: number): EpochMs => doneFrom(beginAt(at, minutes), minutes);
+
+/** The same of what is begun at a moment. */
+export const doneFrom = (begins: EpochMs, minutes: number): EpochMs => minuteDown(begins) + minutes * 60_000;
 
 /** Minutes that a method takes: as the cell says, else as is usual for it. */
 export const minutesTaken = ({ takes }: CommonContent, usual: number): number =>

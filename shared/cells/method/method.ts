@@ -3,7 +3,7 @@ import { type Budget, budgetOf } from "../../alignment/budget.ts";
 import type { MagneticField } from "../../earth/magnetism.ts";
 import { type EpochMs, wallClock } from "../../earth/zone.ts";
 import { Kept, lazily } from "../../memory/memory.ts";
-import { beginAt, minutesTaken } from "../../methods/before-frames.ts";
+import { beginAt, doneFrom, minutesTaken } from "../../methods/before-frames.ts";
 import { isOfItsTime, type SetUp, type Step } from "../../methods/method.ts";
 import { type AnyMethod, type MethodContent, methodName, methodOf } from "../../methods/methods.ts";
 import type { SightedLandmark, Tonight } from "../../methods/tonight.ts";
@@ -113,7 +113,7 @@ export function evaluateMethod(
 		setUp,
 		takes: minutes * 60,
 		begins,
-		done: (begins ?? tonight.onSite.from) + minutes * 60_000,
+		done: doneFrom(begins ?? tonight.onSite.from, minutes),
 		budget: budgetOf(setUp),
 		steps: lazily(() => method.steps(setUp, tonight, content)),
 		minutes: lazily(() => byMinute(minuteTable)),

@@ -3,14 +3,14 @@ import { placeIn } from "../../plan/plan.ts";
 import { asYaml } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { coordinateText, placeSlip } from "./place-and-zone.ts";
+import { coordinateText, placeSlip, whereIn } from "./place-and-zone.ts";
 
 const words = sentences("site/coordinates-swapped", {
 	title: "Latitude and longitude swapped",
 	about: `The coordinates as written are in a different time zone from the one the plan names; swapped, they are in
 		that zone. The mistake moves the site by thousands of kilometres, and with it the pole, the darkness and every
 		bearing. Swap the two, or correct \`timezone\` if the coordinates are right.`,
-	message: `Latitude {latitude} and longitude {longitude} are in {zoneThere}; swapped, they are in {zone}, the zone in the
+	message: `Latitude {latitude} and longitude {longitude} are {there}; swapped, they are in {zone}, the zone in the
 		plan. Swap them.`,
 	swap: "Swap latitude and longitude",
 });
@@ -45,7 +45,7 @@ export default rule({
 			message: words.message({
 				latitude: coordinateText("latitude", latitude),
 				longitude: coordinateText("longitude", longitude),
-				zoneThere,
+				there: whereIn(zoneThere),
 				zone,
 			}),
 			fixes: fix(

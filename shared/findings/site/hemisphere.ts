@@ -1,13 +1,13 @@
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { coordinateText, placeSlip } from "./place-and-zone.ts";
+import { coordinateText, placeSlip, whereIn } from "./place-and-zone.ts";
 
 const words = sentences("site/hemisphere", {
 	title: "Coordinate with the wrong sign",
 	about: `With the opposite sign this coordinate would be in the time zone that the plan names; as written it is in
 		another. A wrong sign puts the site in the wrong hemisphere, and every direction or clock time is wrong with it.
 		Correct the sign or the letter, or the \`timezone\` if the coordinates are right.`,
-	message: `This {key} puts the site in {zoneThere}; with the opposite sign, {text}, it is in {zone}, the zone in the plan.
+	message: `This {key} puts the site {there}; with the opposite sign, {text}, it is in {zone}, the zone in the plan.
 		Correct the sign.`,
 	change: "Change to {text}",
 });
@@ -30,7 +30,7 @@ export default rule({
 		const text = coordinateText(key, -(key === "latitude" ? latitude : longitude));
 		yield {
 			...at(cell, key),
-			message: words.message({ key, zoneThere, text, zone }),
+			message: words.message({ key, there: whereIn(zoneThere), text, zone }),
 			fixes: fix(words.change({ text }), false, replaceValue(cell, key, text)),
 		};
 	},

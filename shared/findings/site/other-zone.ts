@@ -1,13 +1,13 @@
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
-import { coordinateText, placeSlip } from "./place-and-zone.ts";
+import { coordinateText, placeSlip, whereIn } from "./place-and-zone.ts";
 
 const words = sentences("site/other-zone", {
 	title: "Time zone does not fit the coordinates",
 	about: `The time zone in the plan is not the one in which the coordinates are, and the clocks of the two differ that
 		night. Either the zone or the coordinates are wrong. All clock times follow the zone in the plan, so they may be
 		hours away from those of your watch. Correct one of the two.`,
-	message: `The coordinates ({latitude}, {longitude}) are in {zoneThere}, not in {zone}. Correct one of them.`,
+	message: `The coordinates ({latitude}, {longitude}) are {there}, not in {zone}. Correct one of them.`,
 	change: "Change to {zone}",
 });
 
@@ -31,7 +31,7 @@ export default rule({
 			message: words.message({
 				latitude: coordinateText("latitude", latitude),
 				longitude: coordinateText("longitude", longitude),
-				zoneThere,
+				there: whereIn(zoneThere),
 				zone,
 			}),
 			fixes: fix(words.change({ zone: zoneThere }), false, replaceValue(cell, "timezone", zoneThere)),

@@ -3,6 +3,16 @@ import { isZone, offsetAt, zoneAt } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { cellsOf } from "../../plan/plan.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
+
+const words = sentences("site/place-and-zone", { zone: "in {zone}", sea: "at sea, in UTC{offset}" });
+
+/** Where coordinates lie by their zone. At sea its name counts the hours westward: `Etc/GMT+4` is four behind UTC. */
+export function whereIn(zone: string): Phrase {
+	const [, sign, hours = ""] = /^Etc\/GMT(?:([+-])(\d+))?$/.exec(zone) ?? [];
+	if (!zone.startsWith("Etc/GMT")) return words.zone({ zone });
+	return words.sea({ offset: sign === undefined ? "" : `${sign === "+" ? "−" : "+"}${hours}` });
+}
 
 export interface PlaceSlip {
 	readonly cell: Cell;

@@ -5,11 +5,13 @@ import { type Dated, nightClock, nightSpan } from "../../notation/night-clock.ts
 import { sentences, told } from "../../text/sentence.ts";
 import type { Listing } from "../method.ts";
 import { aimOf, type GuideStar } from "./search.ts";
-import type { Content } from "./set-up.ts";
+import { aimObstacles, type Content } from "./set-up.ts";
 
 const words = sentences("method.square-laser.list", {
 	aimLine: "Aim point: altitude {altitude}, bearing {bearing}",
-	noStar: "No star passes it in view and in the dark while you are on site; a wider --reach may find one.{twilight}",
+	noLatitude: "The right-angle laser does not work at this latitude.",
+	noStar:
+		"No star passes the aim point in view and in the dark while you are on site; a wider --reach may find one.{twilight}",
 	tryTwilight: " With --twilight bright stars in twilight are listed too.",
 	headStar: "star",
 	headMagnitude: "mag",
@@ -47,6 +49,9 @@ export const guideStarList: Listing<Content, GuideStar> = {
 		const { altitude, azimuth } = aimOf(content, tonight);
 		const aim = words.aimLine({ altitude: degrees(altitude), bearing: bearingWithPoint(azimuth) });
 		const none = words.noStar({ twilight: twilight ? "" : words.tryTwilight() });
+		// However near a star passes there.
+		if (aimObstacles({ altitude, azimuth }, tonight).some(({ type }) => type === "low-latitude"))
+			return [{ text: `${told(aim)}\n\n${told(words.noLatitude())}\n` }];
 		return [
 			{ text: `${told(aim)}\n\n` },
 			found.length === 0 ? { text: `${told(none)}\n` } : { text: HEAD(), soft: true },

@@ -186,3 +186,14 @@ describe("evenings of different nights", () => {
 		expect(steps.map(({ kind }: { kind: string }) => kind)).toContain("align");
 	});
 });
+
+test.each([
+	["terrace-near-the-line", "19:47"],
+	["larch-clearing", "20:52"],
+])("%s: an alignment of odd minutes ends in its method's table when it ends in the evening", (name, ends) => {
+	const text = readFileSync(new URL(`../../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
+	const { evening, methods, night } = evaluateText(text);
+	const step = evening?.steps.find(({ kind }) => kind === "align");
+	expect(clockOf(night?.zone ?? "UTC", step?.until ?? 0)).toBe(ends);
+	expect(methods[step?.of ?? 0]?.value?.done).toBe(step?.until);
+});

@@ -15,3 +15,10 @@ test("stars in the contract's shape, best first, within their reach and in the d
 		expect(star.from <= star.best && star.best <= star.until).toBe(true);
 	}
 });
+
+test("near the equator no star is listed: the laser fails whatever star it is", () => {
+	const { stdout } = lodebook("stars", join(samples, "terrace-near-the-line.lode.yaml"), "--reach", "5");
+	expect(stdout).toContain("The right-angle laser does not work at this latitude.");
+	expect(stdout).not.toMatch(/within reach|No star passes/);
+	expect(stdout).toMatch(/Bodies to take a bearing from/);
+});
