@@ -142,7 +142,11 @@ test("a caution comes before what it is for, and the laser is off before anythin
 		/At \d\d:\d\d turn the plate/,
 		/Switch the laser off\. Correct/,
 	);
-	order(plan("sky-bearing", 'body: Sun\nat: "17:05"'), /Never look at the Sun/, /turn the pan until the thread.s shadow/);
+	order(
+		plan("sky-bearing", 'body: Sun\nat: "17:05"'),
+		/Never look at the Sun/,
+		/turn the pan until the thread.s shadow/,
+	);
 });
 
 test("the page calls a sight a sight", () => {
