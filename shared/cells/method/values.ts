@@ -16,7 +16,7 @@ const words = sentences("value.method", {
 	bestTime: "Best time",
 	asWritten: "As the plan says.",
 	usual: "As is usual for this method (common practice).",
-	halfAfter: "Half of what it takes lies before its time; it begins on a whole minute.",
+	halfAfter: "Its time, plus half of what it takes, from a whole minute.",
 	done: "Alignment done",
 	doneOnArrival: "Alignment done, if begun on arrival",
 	asPlaced: "As the evening has it.",

@@ -13,12 +13,10 @@ const words = sentences("night/near-high-water", {
 		between a low water and 45 min after the next high water, if the tide there comes twice a day: high water is then
 		about 6 h 12 min before and after low water. Elsewhere the local tide table tells. Arrive later, while the water
 		falls, or choose another night; the tide table and the swell decide, never this plan alone.`,
-	arrive: "You arrive at {time} {tide}",
-	begin: "You set out at {time} {tide}",
-	rising: "while the water is still rising",
-	high: "while the water is still high",
-	message: `{when}; high water is about {high}, if the tide comes twice a day. Walk in while it falls, or stay where you can
-		sit out the high water, and check the local tide table. Low water is at {low}.`,
+	rising: "is still rising",
+	high: "is still high",
+	message: `You arrive at {arrive}, and walk in while the water {tide}; high water is about {high}, if the tide comes twice a
+		day. Low water is at {low}. Walk in while it falls, or stay where you can sit out the high water, and check the local tide table.`,
 });
 
 /** Between high and low water where the tide comes twice a day: a quarter of the lunar day of 24 h 50.5 min. */
@@ -52,14 +50,12 @@ export default rule({
 			.map((quarters) => low + quarters * HIGH_TO_LOW_MS)
 			.find((one) => arrive > one - HIGH_TO_LOW_MS && begin < one + NEAR_MS);
 		if (high === undefined) return;
-		const arrives = arrive < high + NEAR_MS;
-		const moment = arrives ? arrive : begin;
-		const tide = moment < high ? words.rising() : words.high();
 		const clock = (time: number): string => nightClock(tonight, time);
 		yield {
 			...at(cell, "arrive"),
 			message: words.message({
-				when: (arrives ? words.arrive : words.begin)({ time: clock(moment), tide }),
+				arrive: clock(arrive),
+				tide: begin < high ? words.rising() : words.high(),
 				high: clock(high),
 				low: clock(low),
 			}),

@@ -9,9 +9,8 @@ const words = sentences("site/place-and-zone", { zone: "in {zone}", sea: "at sea
 
 /** Where coordinates lie by their zone. At sea its name counts the hours westward: `Etc/GMT+4` is four behind UTC. */
 export function whereIn(zone: string): Phrase {
-	const [, sign, hours = ""] = /^Etc\/GMT(?:([+-])(\d+))?$/.exec(zone) ?? [];
 	if (!zone.startsWith("Etc/GMT")) return words.zone({ zone });
-	return words.sea({ offset: sign === undefined ? "" : `${sign === "+" ? "−" : "+"}${hours}` });
+	return words.sea({ offset: zone.slice(7).replace(/./, (sign) => (sign === "+" ? "−" : "+")) });
 }
 
 export interface PlaceSlip {
