@@ -12,7 +12,7 @@ import { addDays, type EpochMs } from "../earth/zone.ts";
 import { doneAt } from "../methods/before-frames.ts";
 import type { Candidate } from "../methods/method.ts";
 import { type MethodContent, methodOf } from "../methods/methods.ts";
-import { leavingAt, type Tonight } from "../methods/tonight.ts";
+import { type Tonight, withDue } from "../methods/tonight.ts";
 import { type Cell, firstValue, type Plan } from "../plan/plan.ts";
 import type { ReadCell } from "../plan/read.ts";
 import type { Direction } from "../sky/horizontal.ts";
@@ -202,21 +202,31 @@ export function withoutTime({ from: _, at, ...entry }: TargetEntry): TargetEntry
 
 /** When a method is done that is worked with a mark at a moment, and one that needs none. */
 const doneWith = (content: MethodContent, at: EpochMs): EpochMs => doneAt(at, minutesOf(content));
-const doneAnytime = (content: MethodContent, { onSite }: Tonight): EpochMs => onSite.from + minutesOf(content) * 60_000;
+const doneAnytime = (content: MethodContent, { ready }: Tonight): EpochMs => ready + minutesOf(content) * 60_000;
 
-/** How far into the usable time the alignment may still be. */
-const ALIGN_WITHIN_MS = 3_600_000;
-
-/** Marks of a method that is done before the frames or in their first hour, unless its mark has a moment of its own. */
+/**
+ * Marks of a method that is done before the frames can begin, or as soon after that as it works: what it may be done at is
+ * the plan's to choose, and minutes of the dark are what a night is compared by. Not of one whose mark has a moment of its
+ * own: all of these are found, and those that leave most come first.
+ */
 function marksBefore(
 	content: MethodContent,
 	tonight: Tonight,
 	[first]: readonly Interval[],
 ): readonly NightMark[] | undefined {
-	if (!first || !content.kind || methodOf(content.kind).search?.momentary) return undefined;
-	const until = Math.min(tonight.onSite.until, first.from + ALIGN_WITHIN_MS);
-	if (until <= tonight.onSite.from) return undefined;
-	return marksFor(content, until === tonight.onSite.until ? tonight : leavingAt(tonight, until));
+	if (!first || !content.kind) return undefined;
+	const { search, setUp } = methodOf(content.kind);
+	if (search?.momentary) return undefined;
+	const inTime = withDue(tonight, first.from);
+	const early = marksFor(content, inTime);
+	const [mark] = early ?? [];
+	const half = minutesOf(content) * tonight.pace * 30_000;
+	if (!mark || mark.at + half <= first.from) return early;
+	const moments = setUp({ ...content, ...mark.keys } as MethodContent, inTime).windows.flatMap(({ from, until }) => {
+		const at = Math.max(from, tonight.ready + half);
+		return at <= until ? [at] : [];
+	});
+	return moments.length === 0 ? early : marksFor(content, withDue(tonight, Math.min(...moments) + half));
 }
 
 /** What a method aims at that night; undefined when it cannot work. */

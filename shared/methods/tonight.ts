@@ -121,13 +121,6 @@ const copyOf = (
 	...changes,
 });
 
-/** The same night, left earlier; what is searched for in it is its own. */
-export const leavingAt = (tonight: Tonight, until: EpochMs): Tonight =>
-	copyOf(tonight, {
-		onSite: { from: tonight.onSite.from, until },
-		remember: (name, search) => tonight.remember(`${name} until ${until}`, search),
-	});
-
 /** The same night, arrived at earlier or later; what is searched for in it is its own. */
 export const arrivingAt = (tonight: Tonight, from: EpochMs): Tonight =>
 	copyOf(tonight, {
