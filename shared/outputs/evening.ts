@@ -12,6 +12,7 @@ import { degrees } from "../notation/angle.ts";
 import { bearingToSet } from "../notation/bearing.ts";
 import { durationText, minutesText } from "../notation/duration.ts";
 import { Lines } from "../text/lines.ts";
+import { eitherText } from "../text/list.ts";
 import { sentences, told } from "../text/sentence.ts";
 import { nightClock, nightSpan } from "./clock.ts";
 import { groupRows, memberRows } from "./group-rows.ts";
@@ -26,10 +27,14 @@ const words = sentences("output.evening", {
 	focused: "{frames}, focused at {distance} m",
 	latest: "no later than {time}",
 	axis: "tilt {tilt}, pole at {bearing}",
-	fallback: "if it fails, begin fallback {place} ({method}) by {time}",
+	ifFails: "if it fails: {ways}",
+	fallback: "fallback {place} ({method})",
+	begunBy: "{fallbacks}, begun by {time}",
+	later: "{first}; {second}",
 	seconds: "{seconds} s",
-	same: "{pointing}, framed as its sky",
-	turned: "{pointing}, framed as its sky: wind the drive back first",
+	same: "{pointing}. Same framing as the sky",
+	off: "{pointing}. Same framing as the sky; tracker off",
+	turned: "{pointing}. Turn the tracker back to the framing of the first sky frame, then switch it off",
 	anew: "{pointing}: frame it as you will frame the sky, and mark the tripod's place",
 });
 
@@ -88,7 +93,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			framesText(step, evaluation),
 			groundAimText(step, evaluation),
 			latestText(step, clock),
-			...(step === alignment ? fallbacksBy(evaluation).map((one) => told(words.fallback({ ...one }))) : []),
+			step === alignment ? fallbackText(evaluation) : "",
 		]
 			.filter((text) => text !== "")
 			.join(", "),
@@ -131,7 +136,8 @@ function groundAimText({ kind, of }: EveningStep, evaluation: Evaluation): strin
 	if (!target || of === undefined || target.panorama) return "";
 	const pointing = pointingText(pointingOf(firstDirection(target, target.series.from), evaluation));
 	const framing = evening && tasks && groundFraming(evening, tasks, of);
-	return framing ? told(words[framing]({ pointing })) : pointing;
+	if (!framing) return pointing;
+	return told(words[framing === "same" && target.tracked ? "off" : framing]({ pointing }));
 }
 
 function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation): string {
@@ -205,6 +211,22 @@ export function fallbacksBy(evaluation: Evaluation): readonly FallbackBy[] {
 		method: value.name,
 		time: nightClock(night, latest),
 	}));
+}
+
+/** What is begun instead, by time: those that may begin as late as each other together. */
+function fallbackText(evaluation: Evaluation): string {
+	const byTime = fallbacksOf(evaluation).toSorted((a, b) => a.latest - b.latest);
+	const { night } = evaluation;
+	if (!night || byTime.length === 0) return "";
+	const groups = new Map<string, string[]>();
+	for (const { place, value, latest } of byTime) {
+		const time = nightClock(night, latest);
+		const own = groups.get(time) ?? [];
+		own.push(told(words.fallback({ place, method: value.name })));
+		groups.set(time, own);
+	}
+	const ways = [...groups].map(([time, list]) => words.begunBy({ fallbacks: eitherText(list), time }));
+	return told(words.ifFails({ ways: ways.reduce((first, second) => words.later({ first, second })) }));
 }
 
 /** An exposure as a camera has it: in seconds up to ten minutes. */

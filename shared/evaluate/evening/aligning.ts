@@ -102,10 +102,10 @@ export function fallbacksOf(
 ): readonly Fallback[] {
 	const timeline = new Timeline(taken);
 	const within = [{ from: until, until: by }];
-	return aligns.flatMap(({ at, length, works, windows }, of) => {
+	return aligns.flatMap(({ length, works, windows }, of) => {
 		if (of === first || !works) return [];
-		const around = at === undefined ? aroundMiddles(windows, length) : [lasting(beginOf(at, length), length)];
-		const latest = both(around, within)
+		// A clock time in the plan is for when it comes first: as a fallback it is worked when it is needed.
+		const latest = both(aroundMiddles(windows, length), within)
 			.map((window) => ({ window, start: timeline.last(length, window.until) }))
 			.findLast(({ window, start }) => start >= window.from)?.start;
 		return latest === undefined ? [] : [{ of, latest }];
