@@ -8,7 +8,6 @@ import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 import { type NamePlace, nameAt } from "./names.ts";
-import { sharedName } from "./shared-names.ts";
 
 const words = sentences("feature.navigation", {
 	onlyNamesLenses: "Only names of sites, lenses, trackers, landmarks, openings and targets can be renamed.",
@@ -29,6 +28,9 @@ export const navigation: Feature = {
 				document,
 				...nameAt(plan.evaluation(document), document.offsetAt(position)),
 			}));
+		/** The same in all plans: loaded on first use. */
+		const shared = async (text: PlanText, offset: number) =>
+			(await session.loaded(() => import("./shared-names.ts"))).sharedName(session.index, text, offset);
 		/** The places of a name in all plans that mean the same by it. */
 		const everywhere = async (
 			uri: string,
@@ -36,7 +38,7 @@ export const navigation: Feature = {
 			isWanted: (place: NamePlace) => boolean,
 		): Promise<Location[]> => {
 			const text = session.text(uri);
-			const named = text && (await sharedName(session.index, text, text.offsetAt(position)));
+			const named = text && (await shared(text, text.offsetAt(position)));
 			return (named?.files ?? []).flatMap(({ text: other, places }) =>
 				places.filter(isWanted).map(({ from, to }) => locationOf(other, from, to)),
 			);
@@ -77,7 +79,7 @@ export const navigation: Feature = {
 		});
 		connection.onRenameRequest(async ({ textDocument, position, newName }): Promise<WorkspaceEdit> => {
 			const text = session.text(textDocument.uri);
-			const named = text && (await sharedName(session.index, text, text.offsetAt(position)));
+			const named = text && (await shared(text, text.offsetAt(position)));
 			if (!named) throw new ResponseError(0, told(words.onlyNamesLenses()));
 			if (newName.trim() === "") throw new ResponseError(0, told(words.nameCannotBe()));
 			const edits = named.files.map(({ text: other, places }) => {

@@ -1,5 +1,6 @@
 /** The index of rules. A new rule is a file and a line here (a test compares this list with the folders). */
 
+import eveningBeforeAlignment from "./evening/before-alignment.ts";
 import eveningClash from "./evening/clash.ts";
 import eveningGroundOutOfLight from "./evening/ground-out-of-light.ts";
 import eveningLeavesLate from "./evening/leaves-late.ts";
@@ -246,6 +247,7 @@ export const RULES: readonly Rule[] = [
 	targetTurnLimit,
 	targetUntrackedTooLong,
 	targetWithMoon,
+	eveningBeforeAlignment,
 	eveningClash,
 	eveningGroundOutOfLight,
 	eveningLeavesLate,

@@ -33,6 +33,7 @@ const words = sentences("output.evening", {
 	later: "{first}; {second}",
 	seconds: "{seconds} s",
 	same: "{pointing}. Same framing as the sky",
+	trackerOff: "tracker off",
 	off: "{pointing}. Same framing as the sky; tracker off",
 	turned: "{pointing}. Turn the tracker back to the framing of the first sky frame, then switch it off",
 	anew: "{pointing}: frame it as you will frame the sky, and mark the tripod's place",
@@ -133,7 +134,8 @@ function aimText({ kind, of }: EveningStep, aimed: ReadonlySet<number>, evaluati
 function groundAimText({ kind, of }: EveningStep, evaluation: Evaluation): string {
 	const { targets, evening, tasks } = evaluation;
 	const target = kind === "foreground" && of !== undefined ? targets?.value?.[of] : undefined;
-	if (!target || of === undefined || target.panorama) return "";
+	if (!target || of === undefined) return "";
+	if (target.panorama) return target.tracked ? told(words.trackerOff()) : "";
 	const pointing = pointingText(pointingOf(firstDirection(target, target.series.from), evaluation));
 	const framing = evening && tasks && groundFraming(evening, tasks, of);
 	if (!framing) return pointing;

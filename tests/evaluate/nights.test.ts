@@ -154,22 +154,25 @@ describe("nights compared", () => {
 	test.each([
 		["dry-gorge", "2027-08-02"],
 		["terrace-near-the-line", "2027-05-07"],
-	])("%s: a method that works before the dark costs none of it, and the plan's own night is not written worse", (name, date) => {
-		const text = sampleText(name);
-		const [own] = nights(text, date, date);
-		const { night, methods, tonight } = evaluateText(text);
-		const value = methods.find((one) => one.value?.works)?.value;
-		const dark = night?.moonless[0]?.from ?? 0;
-		// It works, set up and focused, in time to be done when the dark begins.
-		expect(value?.setUp.windows.some(({ from, until }) => from <= dark - 600_000 && dark <= until)).toBe(true);
-		const [mark] = own?.marks ?? [];
-		expect(mark?.at).toBeLessThanOrEqual(dark);
-		expect((mark?.at ?? 0) - (value?.takes ?? 0) * 500).toBeGreaterThanOrEqual(tonight?.ready ?? 0);
-		const outcome = own && writeNight(readPlan(text), own, evaluateText);
-		const written = applyEdits(text, outcome?.ok ? outcome.edits : []);
-		const firstFrame = (of: string) => evaluateText(of).evening?.steps.find(({ kind }) => kind === "sky")?.from ?? 0;
-		expect(firstFrame(written)).toBeLessThanOrEqual(firstFrame(text));
-	});
+	])(
+		"%s: a method that works before the dark costs none of it, and the plan's own night is not written worse",
+		(name, date) => {
+			const text = sampleText(name);
+			const [own] = nights(text, date, date);
+			const { night, methods, tonight } = evaluateText(text);
+			const value = methods.find((one) => one.value?.works)?.value;
+			const dark = night?.moonless[0]?.from ?? 0;
+			// It works, set up and focused, in time to be done when the dark begins.
+			expect(value?.setUp.windows.some(({ from, until }) => from <= dark - 600_000 && dark <= until)).toBe(true);
+			const [mark] = own?.marks ?? [];
+			expect(mark?.at).toBeLessThanOrEqual(dark);
+			expect((mark?.at ?? 0) - (value?.takes ?? 0) * 500).toBeGreaterThanOrEqual(tonight?.ready ?? 0);
+			const outcome = own && writeNight(readPlan(text), own, evaluateText);
+			const written = applyEdits(text, outcome?.ok ? outcome.edits : []);
+			const firstFrame = (of: string) => evaluateText(of).evening?.steps.find(({ kind }) => kind === "sky")?.from ?? 0;
+			expect(firstFrame(written)).toBeLessThanOrEqual(firstFrame(text));
+		},
+	);
 
 	test("what cannot be searched is said in words", () => {
 		const problem = (text: string, from: string, until: string): string => {

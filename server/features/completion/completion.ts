@@ -14,7 +14,7 @@ import { type CursorContext, cursorContext } from "../../../shared/text/cursor.t
 import type { PlanDocument } from "../../plan-document.ts";
 import type { PlanIndex } from "../../plan-index.ts";
 import { CellText, type PlanText, planUri } from "../../plan-text.ts";
-import type { Feature } from "../../session.ts";
+import type { Feature, Session } from "../../session.ts";
 import { cellsToAdd, cellsToBegin } from "./cells.ts";
 import { entriesAt, fieldsIn, isNamed, keysAt } from "./keys.ts";
 import { othersToTake } from "./paths.ts";
@@ -34,9 +34,10 @@ export const completion: Feature = {
 			const text = session.text(textDocument.uri);
 			// All plans are looked at where one of them is to be named, and not before.
 			if (text && isTaking(text, text.offsetAt(position))) await Promise.race([session.index.ready(), rested()]);
+			const nights = text && isDating(text, text.offsetAt(position)) ? await nightsAhead(session) : undefined;
 			return session.guarded("completion", textDocument.uri, (document, plan): CompletionList => {
 				const taking = takingOf(session.client, session.ownClient);
-				return completionsAt(document, plan, document.offsetAt(position), taking, session.index);
+				return completionsAt(document, plan, document.offsetAt(position), taking, session.index, nights);
 			});
 		});
 	},
@@ -45,6 +46,19 @@ export const completion: Feature = {
 /** Whether the line of an offset begins like one that takes from another plan. */
 const isTaking = (text: PlanText, offset: number): boolean =>
 	/(?:^|[\s{,])(?:from|name):[^\n]*$/.test(text.getText().slice(Math.max(0, offset - 500), offset));
+
+/** Whether a date is typed at an offset. */
+const isDating = (text: PlanText, offset: number): boolean =>
+	/(?:^|[\s{,])date:\s*[^\n:]*$/.test(text.getText().slice(Math.max(0, offset - 500), offset));
+
+/** The next good nights; where they cannot be loaded, all else is offered. */
+const nightsAhead = (session: Session): Promise<Place["nights"]> =>
+	session
+		.loaded(() => import("../../choosing/good-nights.ts"))
+		.then(
+			(loaded) => loaded.nightsAhead,
+			() => undefined,
+		);
 
 /** So long somebody who types is kept waiting, and no longer. */
 const rested = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 1000));
@@ -58,6 +72,7 @@ export function completionsAt(
 	offset: number,
 	taking: Taking,
 	index?: PlanIndex,
+	nights?: Place["nights"],
 ): CompletionList {
 	const evaluation = plan.evaluation(document);
 	const cell = cellAt(evaluation.plan.cells, offset);
@@ -79,6 +94,7 @@ export function completionsAt(
 		context,
 		after,
 		inFront,
+		nights,
 	};
 	const own = isKind(kind)
 		? [

@@ -2,6 +2,7 @@
 import type { CellKindName } from "../../../shared/cells/kinds.ts";
 import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
 import type { Field } from "../../../shared/notation/mapping.ts";
+import type { Named } from "../../../shared/notation/notation.ts";
 import { offerNothing } from "../../../shared/notation/scalar.ts";
 import type { Cell, Plan } from "../../../shared/plan/plan.ts";
 import type { CursorContext } from "../../../shared/text/cursor.ts";
@@ -20,6 +21,8 @@ export interface Place {
 	readonly after: string;
 	/** What is behind it is another key, which keeps its value. */
 	readonly inFront: boolean;
+	/** The next good nights, by their dates; undefined where no date is typed. */
+	readonly nights?: ((evaluation: Evaluation) => readonly Named[]) | undefined;
 }
 
 /** Whether nothing follows in the cell. */

@@ -2,17 +2,14 @@
 import { CompletionItemKind } from "vscode-languageserver";
 import type { EvaluatedNight } from "../../../shared/cells/night/night.ts";
 import type { EvaluatedSite } from "../../../shared/cells/site/site.ts";
-import { clockOf, wallClock } from "../../../shared/earth/zone.ts";
+import { clockOf } from "../../../shared/earth/zone.ts";
 import type { Evaluation } from "../../../shared/evaluate/evaluate.ts";
-import { goodNights } from "../../../shared/evaluate/good-nights.ts";
 import { momentsOf } from "../../../shared/evaluate/moments.ts";
 import { fallbacks, type Proposed } from "../../../shared/evaluate/proposals.ts";
 import { searchFilling, suggestionsFor, withCost } from "../../../shared/evaluate/suggestions.ts";
 import { ALL_METHODS, type AnyMethod } from "../../../shared/methods/methods.ts";
 import { degrees, errorDegrees } from "../../../shared/notation/angle.ts";
 import { bearingWithPoint } from "../../../shared/notation/bearing.ts";
-import { dateText } from "../../../shared/notation/date.ts";
-import { minutesText } from "../../../shared/notation/duration.ts";
 import { nightClock, nightSpan } from "../../../shared/notation/night-clock.ts";
 import type { CompletionContext, Named, NameSpace, Notation, Offer } from "../../../shared/notation/notation.ts";
 import { keyTemplate } from "../../../shared/plan/skeleton.ts";
@@ -44,7 +41,6 @@ const words = sentences("completion", {
 	below: "below the horizon while you are on site",
 	hidden: "hidden while you are on site",
 	neverWorks: "never works tonight",
-	night: "{minutes} usable, Moon {illumination} %",
 	axis: "axis within {error} tonight{by}",
 });
 
@@ -119,7 +115,7 @@ function contextOf(place: Place): CompletionContext {
 		most: MOST_NAMES,
 		zoneThere: () => evaluation.site?.zoneThere,
 		names: (space) => namesOf(space, evaluation),
-		nights: () => nightsAhead(evaluation),
+		nights: () => place.nights?.(evaluation) ?? [],
 		moments() {
 			const { night } = evaluation;
 			return night
@@ -157,18 +153,6 @@ function namesOf(space: NameSpace, { plan, site, lenses, landmarks }: Evaluation
 		const landmark = landmarks.find((one) => one.name === name);
 		return { name, detail: landmark ? bearingWithPoint(landmark.bearing) : "" };
 	});
-}
-
-/** The next good nights, each with what is usable of it. */
-function nightsAhead({ plan, site }: Evaluation): readonly Named[] {
-	if (!site) return [];
-	return goodNights(plan, wallClock(site.zone, Date.now()).date).map(({ date, minutes, night }) => ({
-		name: dateText(date),
-		detail: words.night({
-			minutes: minutesText(minutes),
-			illumination: (night.sky.moonIllumination * 100).toFixed(0),
-		}),
-	}));
 }
 
 /** Stars and bodies that work here tonight, as the method's own search says. */

@@ -25,7 +25,7 @@ export default rule({
 	words,
 	wrong: { site: "name: Sheepfold\nlatitude: 95.2 S\nlongitude: 54.3622 W" },
 	instead: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W" },
-	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nelevation: -400 m" },
+	right: { site: "name: Sheepfold\nlatitude: 32.4123 S\nlongitude: 54.3622 W\nelevation: -400 m\nskyline: [[0, 20]]" },
 	*find(evaluation) {
 		for (const { cell, problem } of problemsOf(evaluation, "out-of-range"))
 			yield {

@@ -4,7 +4,7 @@ import { sentences } from "../../text/sentence.ts";
 export const words = sentences("method.drift", {
 	name: "drift test",
 	doc: "The axis is corrected from the drift of test frames in two places of the sky.",
-	needs: "a rough alignment by another method, two stars far apart in hour angle, a quarter of an hour",
+	needs: "a rough alignment by another method, two stars far apart in hour angle, half an hour or more",
 	about: `After a rough alignment, two tracked test frames show how stars drift; the drifts give the axis error and the
 		correction of tilt and pan. Needs no pole and no instrument, but time, and stars six hours of hour angle apart for
 		both corrections at once.`,

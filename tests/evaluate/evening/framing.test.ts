@@ -56,5 +56,10 @@ test("the evening says where the camera looks for the ground: where the target i
 	// Without an alignment nothing lies between them; the tracker would run on.
 	const targets = core("21:00", 'foreground: { at: "20:30" }');
 	const unaligned = eveningRows(evaluateText(planWith({ targets, method: null })));
-	expect(unaligned.find(({ kind }) => kind === "foreground")?.about).toMatch(/\. Same framing as the sky; tracker off$/);
+	expect(unaligned.find(({ kind }) => kind === "foreground")?.about).toMatch(
+		/\. Same framing as the sky; tracker off$/,
+	);
+	// Of a panorama the list of panels says where it looks.
+	const panels = `${core("21:00", "foreground: true")}\n  panorama: { columns: 1, rows: 1 }`;
+	expect(about(panels)).toMatch(/^\d × 60 s, tracker off$/);
 });
