@@ -69,7 +69,7 @@ test("which method aligns and which are fallbacks is the same on every face, als
 	);
 	const row = eveningRows(evaluation).find(({ kind }) => kind === "align");
 	expect(row?.say).toBe("Align: compass");
-	expect(row?.about).toContain("begin fallback 2 (bearing from a landmark) by 20:19");
+	expect(row?.about).toContain("if it fails: fallback 2 (bearing from a landmark), begun by 20:19");
 	const view = pageView(evaluation, findings);
 	expect(view.methods.map(({ name }) => name)).toEqual(["compass", "right-angle laser", "bearing from a landmark"]);
 	expect(handView(evaluation)?.heading).toBe("Align: compass");

@@ -72,8 +72,7 @@ export function newPlanText(wanted: NewPlan): string {
 		for (const moon of ["", "\n  moon-allowed: 100 %"]) {
 			for (const method of methods) {
 				for (const aim of AIMS) {
-					const text = draft(wanted, { method, aim, moon, exposure });
-					const weight = weightOf(read(text));
+					const [text, weight] = weighed(wanted, { method, aim, moon, exposure }, read);
 					if (weight === 0) return text;
 					if (!best || weight < best.weight) best = { text, weight };
 				}
@@ -83,8 +82,20 @@ export function newPlanText(wanted: NewPlan): string {
 		if (best && !codesOf(read(best.text)).some((code) => code.endsWith("-too-long"))) break;
 	}
 	// A night without darkness: something on the ground, which needs none.
-	const text = draft(wanted, { method: LAST_RESORTS[0], aim: undefined, moon: "", exposure: "1 s" });
+	const text = draft(wanted, { method: LAST_RESORTS[0], aim: undefined, moon: "", exposure: "1 s", ground: false });
 	return best && best.weight < weightOf(read(text)) ? best.text : text;
+}
+
+/** A draft with its weight: with the ground under its target, where that is in the frame. */
+function weighed(
+	wanted: NewPlan,
+	parts: Omit<Draft, "ground">,
+	read: (text: string) => Plan,
+): readonly [string, number] {
+	const text = draft(wanted, { ...parts, ground: true });
+	if (!codesOf(read(text)).includes("target/no-ground")) return [text, weightOf(read(text))];
+	const sky = draft(wanted, { ...parts, ground: false });
+	return [sky, weightOf(read(sky))];
 }
 
 const codesOf = (plan: Plan): readonly string[] => check(evaluate(plan)).map(({ code }) => code);
@@ -104,13 +115,15 @@ interface Draft {
 	readonly aim: string | undefined;
 	readonly moon: string;
 	readonly exposure: string;
+	/** Whether the ground is taken with a tracked target. */
+	readonly ground: boolean;
 }
 
 function draft(
 	{ title, site, latitude, longitude, date, kit = USUAL_KIT, taken, tracked = true }: NewPlan,
-	{ method, aim, moon, exposure }: Draft,
+	{ method, aim, moon, exposure, ground }: Draft,
 ): string {
-	const series = tracked ? "    gap: 5 s\n    foreground: true" : "    gap: 5 s\n    tracked: false";
+	const series = `    gap: 5 s${tracked ? (ground ? "\n    foreground: true" : "") : "\n    tracked: false"}`;
 	const target =
 		aim === undefined
 			? `  - name: first light\n    aim: { azimuth: 90, altitude: 10 }\n    exposure: ${exposure}\n    tracked: false`
