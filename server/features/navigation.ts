@@ -1,18 +1,10 @@
 /** Definition, references, highlights and rename of names, over all plans that mean the same by them; who takes a cell. */
-import { DocumentHighlightKind, type Location, ResponseError, type WorkspaceEdit } from "vscode-languageserver";
-import { inText, placeIn, readPlan } from "../../shared/plan/plan.ts";
-import { scalarText } from "../../shared/text/scalar.ts";
-import { sentences, told } from "../../shared/text/sentence.ts";
+import { DocumentHighlightKind, type Location, type WorkspaceEdit } from "vscode-languageserver";
+import { inText, placeIn } from "../../shared/plan/plan.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Feature, Session } from "../session.ts";
-import { workspaceEdit } from "../text-edits.ts";
 import { type NamePlace, nameAt } from "./names.ts";
-
-const words = sentences("feature.navigation", {
-	onlyNamesLenses: "Only names of sites, lenses, trackers, landmarks, openings and targets can be renamed.",
-	nameCannotBe: "A name cannot be empty.",
-});
 
 export const navigation: Feature = {
 	capabilities: {
@@ -28,9 +20,8 @@ export const navigation: Feature = {
 				document,
 				...nameAt(plan.evaluation(document), document.offsetAt(position)),
 			}));
-		/** The same in all plans: loaded on first use. */
-		const shared = async (text: PlanText, offset: number) =>
-			(await session.loaded(() => import("./shared-names.ts"))).sharedName(session.index, text, offset);
+		/** What looks into all plans: loaded on first use. */
+		const loaded = () => session.loaded(() => import("./shared-names.ts"));
 		/** The places of a name in all plans that mean the same by it. */
 		const everywhere = async (
 			uri: string,
@@ -38,7 +29,7 @@ export const navigation: Feature = {
 			isWanted: (place: NamePlace) => boolean,
 		): Promise<Location[]> => {
 			const text = session.text(uri);
-			const named = text && (await shared(text, text.offsetAt(position)));
+			const named = text && (await (await loaded()).sharedName(session.index, text, text.offsetAt(position)));
 			return (named?.files ?? []).flatMap(({ text: other, places }) =>
 				places.filter(isWanted).map(({ from, to }) => locationOf(other, from, to)),
 			);
@@ -56,7 +47,7 @@ export const navigation: Feature = {
 		});
 		connection.onReferences(async ({ textDocument, position, context }) => {
 			const text = session.text(textDocument.uri);
-			const users = text && (await usersAt(session, text, text.offsetAt(position)));
+			const users = text && (await (await loaded()).usersAt(session.index, text, text.offsetAt(position)));
 			return (
 				users ??
 				everywhere(textDocument.uri, position, ({ role }) => context.includeDeclaration || role === "reference")
@@ -79,36 +70,10 @@ export const navigation: Feature = {
 		});
 		connection.onRenameRequest(async ({ textDocument, position, newName }): Promise<WorkspaceEdit> => {
 			const text = session.text(textDocument.uri);
-			const named = text && (await shared(text, text.offsetAt(position)));
-			if (!named) throw new ResponseError(0, told(words.onlyNamesLenses()));
-			if (newName.trim() === "") throw new ResponseError(0, told(words.nameCannotBe()));
-			const edits = named.files.map(({ text: other, places }) => {
-				const old = other.getText();
-				return workspaceEdit(
-					other,
-					places.map(({ from, end, flow }) => ({
-						from,
-						to: end,
-						text: scalarText(newName, { flow, old: old.slice(from, end) }),
-					})),
-				);
-			});
-			return { changes: Object.assign({}, ...edits.map(({ changes }) => changes)) };
+			return (await loaded()).renamed(session.index, text, text?.offsetAt(position) ?? 0, newName);
 		});
 	},
 };
-
-/** Where others take the cell whose kind the cursor is on; undefined where it is on none, or nobody takes it. */
-async function usersAt({ index }: Session, text: PlanText, offset: number): Promise<Location[] | undefined> {
-	const cell = readPlan(text.getText()).cells.find(({ start, read }) => {
-		const key = read.places.get("")?.key;
-		return key !== undefined && offset >= start + key.from && offset <= start + key.to;
-	});
-	if (!cell) return undefined;
-	await index.ready();
-	const users = index.usersOf(planUri(text), cell.index);
-	return users.length > 0 ? users.flatMap(({ cell: { takes } }) => (takes ? [takes.at] : [])) : undefined;
-}
 
 /** The cell of another plan that a cell takes from, when the cursor is on its `from`. */
 function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {

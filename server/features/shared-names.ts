@@ -2,12 +2,21 @@
  * Names over files: a name is given in one plan and used there, and in every plan that takes the cell it is given in. Who
  * gives a thing of that name itself means that one.
  */
+import { type Location, ResponseError, type WorkspaceEdit } from "vscode-languageserver";
 import type { CellKindName } from "../../shared/cells/kinds.ts";
 import { type Plan, readPlan } from "../../shared/plan/plan.ts";
 import { DEEPEST } from "../../shared/plan/reuse.ts";
+import { scalarText } from "../../shared/text/scalar.ts";
+import { sentences, told } from "../../shared/text/sentence.ts";
 import type { IndexedCell, PlanIndex } from "../plan-index.ts";
 import { type PlanText, planUri } from "../plan-text.ts";
+import { workspaceEdit } from "../text-edits.ts";
 import { type NamePlace, nameAt, namePlaces } from "./names.ts";
+
+const words = sentences("feature.navigation", {
+	onlyNamesLenses: "Only names of sites, lenses, trackers, landmarks, openings and targets can be renamed.",
+	nameCannotBe: "A name cannot be empty.",
+});
 
 /** The places of a name in one file. */
 export interface PlacesIn {
@@ -83,4 +92,40 @@ async function giving(
 		places = placesOf(readPlan(other.getText()), here);
 	}
 	return undefined;
+}
+
+/** The edits, in all plans that mean the same by it, that give what is named at an offset another name. */
+export async function renamed(
+	index: PlanIndex,
+	text: PlanText | undefined,
+	offset: number,
+	newName: string,
+): Promise<WorkspaceEdit> {
+	const named = text && (await sharedName(index, text, offset));
+	if (!named) throw new ResponseError(0, told(words.onlyNamesLenses()));
+	if (newName.trim() === "") throw new ResponseError(0, told(words.nameCannotBe()));
+	const edits = named.files.map(({ text: other, places }) => {
+		const old = other.getText();
+		return workspaceEdit(
+			other,
+			places.map(({ from, end, flow }) => ({
+				from,
+				to: end,
+				text: scalarText(newName, { flow, old: old.slice(from, end) }),
+			})),
+		);
+	});
+	return { changes: Object.assign({}, ...edits.map(({ changes }) => changes)) };
+}
+
+/** Where others take the cell whose kind the cursor is on; undefined where it is on none, or nobody takes it. */
+export async function usersAt(index: PlanIndex, text: PlanText, offset: number): Promise<Location[] | undefined> {
+	const cell = readPlan(text.getText()).cells.find(({ start, read }) => {
+		const key = read.places.get("")?.key;
+		return key !== undefined && offset >= start + key.from && offset <= start + key.to;
+	});
+	if (!cell) return undefined;
+	await index.ready();
+	const users = index.usersOf(planUri(text), cell.index);
+	return users.length > 0 ? users.flatMap(({ cell: { takes } }) => (takes ? [takes.at] : [])) : undefined;
 }
