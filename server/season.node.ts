@@ -28,6 +28,7 @@ const words = sentences("command.season", {
 	above: "is above {above}°",
 	whole: "is whole from foot to foot",
 	ground: "fits into a level frame with ground under it",
+	notActive: "the meteor shower of the plan ({shower}) is not active on them",
 	noMethodPlan: "no method of the plan works on them",
 });
 
@@ -149,6 +150,12 @@ export function framedText({ wanted }: Season): string {
 }
 
 export function whyNone(nights: readonly NightChoice[], wanted?: WantedFraming): string {
+	const [shower] = nights[0]?.inactive ?? [];
+	if (
+		shower !== undefined &&
+		nights.every(({ windows, inactive }) => windows.length === 0 && inactive.includes(shower))
+	)
+		return told(words.notActive({ shower }));
 	if (nights.every(({ night }) => night.dark.length === 0)) return told(words.neverDarkWhile());
 	if (nights.every(({ night }) => night.moonless.length === 0)) return told(words.moonUpEvery());
 	if (nights.every(({ windows }) => windows.length === 0))

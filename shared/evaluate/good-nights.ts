@@ -9,7 +9,7 @@ const SPAN = 30;
 /** How far ahead is looked, days. */
 const AHEAD = 360;
 const MOST = 8;
-/** A night is good that has this part of the best one's minutes. */
+/** A night is good that has this part of what the best one is worth. */
 const GOOD = 0.8;
 
 /** In the order of their dates; none where the site is not known. */
@@ -34,6 +34,6 @@ const writtenSoFar = (plan: Plan): Plan => ({
 
 function goodOf(nights: readonly NightChoice[]): readonly NightChoice[] {
 	const [best] = ranked(nights);
-	const enough = Math.max(1, (best?.minutes ?? 0) * GOOD);
-	return nights.filter(({ minutes }) => minutes >= enough).slice(0, MOST);
+	const enough = Math.max(1, (best?.worth ?? 0) * GOOD);
+	return nights.filter(({ worth }) => worth >= enough).slice(0, MOST);
 }

@@ -53,6 +53,10 @@ export interface NightChoice {
 	readonly targets: readonly string[];
 	/** Of `windows`, in sum; 0 when no method of the plan works that night. */
 	readonly minutes: number;
+	/** The same as nights are ranked by it: fewer the further a meteor shower is from its peak. */
+	readonly worth: number;
+	/** Meteor showers of these targets that are not active: such a target is not usable. */
+	readonly inactive: readonly string[];
 	/** The first method of the plan that works that night; undefined when none does, or the plan has none. */
 	readonly method: MethodContent | undefined;
 	/** Place of its cell in the plan. */
@@ -104,7 +108,7 @@ export function nightsOf(
 		const targets =
 			wanted?.target === undefined ? whatFor(sky) : sky.filter(({ index }) => names[index] === wanted.target);
 		const usableOf = (target: PlacedTarget): readonly Interval[] =>
-			wanted ? framedAsWanted(target, wanted, tonight.spot) : target.usable;
+			nearnessOf(target) === 0 ? [] : wanted ? framedAsWanted(target, wanted, tonight.spot) : target.usable;
 		const entries = firstValue(thatNight, "targets") ?? [];
 		let windows =
 			targets.length === 0
@@ -130,12 +134,15 @@ export function nightsOf(
 			break;
 		}
 		const aligns = methods.length === 0 || method !== undefined;
+		const minutes = aligns ? totalMinutes(windows) : 0;
 		return {
 			date,
 			night,
 			windows,
 			targets: targets.map(({ index }) => targetName(entries[index] ?? {}, index)),
-			minutes: aligns ? totalMinutes(windows) : 0,
+			minutes,
+			worth: minutes * Math.max(...targets.map(({ target }) => nearnessOf(target)), targets.length === 0 ? 1 : 0),
+			inactive: targets.flatMap(({ target: { shower } }) => (shower?.active() === false ? [shower.shower.name] : [])),
 			method,
 			cell,
 			aligns,
@@ -155,6 +162,18 @@ export function nightsOf(
 			}
 		})(),
 	};
+}
+
+/**
+ * How near the peak of its meteor shower a target is taken: 1 at the peak, less by as much each day, and nothing when the
+ * shower is not active (common practice, no source: how fast it falls off differs from shower to shower). 1 without one.
+ */
+function nearnessOf({ shower: named }: PlacedTarget): number {
+	if (!named) return 1;
+	if (!named.active()) return 0;
+	const { shower, days } = named;
+	const away = days();
+	return 1 - Math.abs(away) / ((away > 0 ? shower.after : shower.before) + 1);
 }
 
 /**
@@ -269,11 +288,11 @@ export function bestOfWeeks(nights: readonly NightChoice[]): {
 	return { best, others };
 }
 
-/** The best first: more minutes, then less Moon, then the earlier night. */
+/** The best first: more minutes, of a meteor shower nearer its peak, then less Moon, then the earlier night. */
 export function ranked(nights: readonly NightChoice[]): readonly NightChoice[] {
 	return [...nights].sort(
 		(a, b) =>
-			Math.round(b.minutes) - Math.round(a.minutes) ||
+			Math.round(b.worth) - Math.round(a.worth) ||
 			a.night.sky.moonIllumination - b.night.sky.moonIllumination ||
 			dayNumber(a.date) - dayNumber(b.date),
 	);

@@ -284,3 +284,35 @@ describe("what a night is counted for", () => {
 		expect(nights(untracked, from, from)[0]?.targets).toEqual(["high south", "core over the gable"]);
 	});
 });
+
+describe("a meteor shower's nights", () => {
+	const meteors = sampleText("meteors-over-ruin");
+
+	test("only those on which it is active, and the plan's own, of its peak, among the first", () => {
+		const found = nights(meteors, "2027-01-01", "2027-12-31");
+		// Eta Aquariids: 19 April to 28 May, peak on 6 May (International Meteor Organization, Meteor Shower Calendar).
+		const usable = found.filter(({ minutes }) => minutes >= 1);
+		expect(usable.length).toBeGreaterThan(10);
+		// A day either way: the calendar's days are whole, and follow the Sun's longitude from year to year.
+		for (const { date } of usable) {
+			expect(dayNumber(date)).toBeGreaterThanOrEqual(dayNumber(day("2027-04-18")));
+			expect(dayNumber(date)).toBeLessThanOrEqual(dayNumber(day("2027-05-29")));
+			const written = evaluateText(meteors.replace("2027-05-06", dateText(date)));
+			expect(written.targets?.value?.[0]?.shower?.active(), dateText(date)).toBe(true);
+		}
+		// New Moon is on 6 May 2027 too (USNO, Phases of the Moon).
+		const order = ranked(found).map(({ date }) => dateText(date));
+		for (const [place, date] of order.slice(0, 3).entries())
+			expect(Math.abs(dayNumber(day(date)) - dayNumber(day("2027-05-06"))), `${place}: ${date}`).toBeLessThanOrEqual(3);
+		expect(order.indexOf("2027-05-06")).toBeLessThan(3);
+		const [best] = bestOfWeeks(found).best;
+		const outcome = best && writeNight(readPlan(meteors), best, evaluateText);
+		expect(outcome?.ok).toBe(true);
+	});
+
+	test("without the shower the same frames have their nights by minutes alone", () => {
+		const found = nights(meteors.replace(/ {4}shower: .*\n/, ""), "2027-01-01", "2027-12-31");
+		expect(found.filter(({ minutes }) => minutes >= 1).length).toBeGreaterThan(150);
+		for (const { minutes, worth, inactive } of found) expect([worth, inactive]).toEqual([minutes, []]);
+	});
+});
