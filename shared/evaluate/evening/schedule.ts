@@ -24,7 +24,7 @@ import { checksBetween } from "./checks.ts";
 import { clashesOf, inOrder } from "./in-order.ts";
 import { handsLength, leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
 import { type Placing, placedInAnyOrder } from "./orders.ts";
-import type { Evening, EveningStep, LeftOut, PlacedSeries, SkyTask, Tasks } from "./tasks.ts";
+import type { AlignTask, Evening, EveningStep, LeftOut, PlacedSeries, SkyTask, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
 
 /** The evening of some tasks. Never throws; what finds no room is told. */
@@ -101,7 +101,7 @@ function timedOf(tasks: Tasks): readonly Timed[] {
 }
 
 /**
- * The alignment as early as it can be, before the first tracked frame that has a time; none where no target is tracked.
+ * The alignment as early as it can be, before the first tracked frame that has a time; where no target is tracked, only when the plan says when.
  * Later where frames that need none would find no other time, and more are kept so.
  */
 function withAlignment(
@@ -116,7 +116,8 @@ function withAlignment(
 		if (alignment) own.take(alignment);
 		return { alignment, ...withCorrections(tasks, timed, own, within, alignment) };
 	};
-	if (targets.length > 0 && !targets.some(({ tracked }) => tracked)) return after(undefined);
+	if (targets.length > 0 && !targets.some(({ tracked }) => tracked))
+		return after(alignIn(aligns.map(onlyTimed), timeline, within));
 	const first = timed.find(({ target }) => target.tracked);
 	const due = first ? first.at - first.lead : within.until;
 	const alignedFrom = (from: EpochMs) => alignIn(aligns, timeline, { from, until: due });
@@ -130,6 +131,9 @@ function withAlignment(
 	}
 	return best;
 }
+
+/** Where no frame needs it, a method is worked only when the plan says when: to rehearse it, or for what is not planned. */
+const onlyTimed = (align: AlignTask): AlignTask => (align.fixed ? align : { ...align, works: false });
 
 /** Of more targets than this the first ones are tried before the alignment. */
 const MOST_UNTRACKED = 3;

@@ -189,7 +189,7 @@ describe("evenings of different nights", () => {
 
 test.each([
 	["terrace-near-the-line", "19:47"],
-	["larch-clearing", "20:52"],
+	["larch-clearing", "20:02"],
 ])("%s: an alignment of odd minutes ends in its method's table when it ends in the evening", (name, ends) => {
 	const text = readFileSync(new URL(`../../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
 	const { evening, methods, night } = evaluateText(text);

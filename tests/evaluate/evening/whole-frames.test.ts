@@ -65,6 +65,19 @@ describe("fallbacks", () => {
 	});
 });
 
+test("a method with a clock time of its own is in the evening where nothing is tracked, and one without is not", () => {
+	const skerry = sample("midsummer-skerry");
+	const rows = (text: string) => eveningRows(evaluateText(text)).filter(({ kind }) => kind === "align");
+	const at = /at: "(20:\d\d)"/.exec(skerry)?.[1];
+	const [row, ...others] = rows(skerry);
+	expect(others).toEqual([]);
+	expect(row?.say).toBe("Align: bearing from the sky");
+	// The sighting takes 8 min, half of it before its time.
+	const middle = ((row?.at ?? 0) + (row?.until ?? 0)) / 2;
+	expect(clockOf("Europe/Oslo", middle)).toBe(at);
+	expect(rows(skerry.replace(`  at: "${at}"\n`, ""))).toEqual([]);
+});
+
 const COUNT = Number(process.env.LODEBOOK_EVENINGS ?? 300);
 
 test(`the default times of methods in ${COUNT} random plans from LODEBOOK_SEED=${FIRST_PLAN} on: after setting up, in time for the frames, wherever there is such a minute`, () => {
