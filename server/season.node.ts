@@ -5,6 +5,7 @@ import { addDays, isoText } from "../shared/earth/zone.ts";
 import { evaluate } from "../shared/evaluate/evaluate.ts";
 import type { WantedFraming } from "../shared/evaluate/framings.ts";
 import { bestOfWeeks, type NightChoice, nightsOf, ranked } from "../shared/evaluate/nights.ts";
+import { check } from "../shared/findings/check.ts";
 import { nameOfCell } from "../shared/methods/methods.ts";
 import { dateText } from "../shared/notation/date.ts";
 import { minutesText } from "../shared/notation/duration.ts";
@@ -29,6 +30,8 @@ const words = sentences("command.season", {
 	whole: "is whole from foot to foot",
 	ground: "fits into a level frame with ground under it",
 	notActive: "the meteor shower of the plan ({shower}) is not active on them",
+	nothingToAlign: "nothing to align",
+	planErrors: "the plan has errors; see lodebook check",
 	noMethodPlan: "no method of the plan works on them",
 });
 
@@ -51,6 +54,10 @@ export interface Season {
 	readonly present: NightChoice | undefined;
 	readonly bySea: boolean;
 	readonly wanted: WantedFraming | undefined;
+	/** Whether the plan as it is has errors. */
+	readonly hasErrors: () => boolean;
+	/** Whether none of its targets is tracked: there is nothing to align for. */
+	readonly untracked: boolean;
 }
 
 function chosenNight(plan: Plan, evening: CalendarDate, wanted: WantedFraming | undefined): NightChoice | undefined {
@@ -65,6 +72,7 @@ export function seasonOf(
 	{ from, until, weekday, wanted, today }: AskedNights,
 	collect: (nights: Iterable<NightChoice>, count: number) => readonly NightChoice[] = (nights) => [...nights],
 ): Season {
+	const evaluation = evaluate(plan);
 	const present = firstValue(plan, "night")?.date;
 	const start = from ?? present ?? today;
 	const outcome = nightsOf(plan, start, until ?? addDays(start, 364), weekday, wanted);
@@ -72,8 +80,10 @@ export function seasonOf(
 	return {
 		nights: collect(outcome.nights, outcome.count),
 		present: present && chosenNight(plan, present, wanted),
-		bySea: isByTheSea(evaluate(plan).site),
+		bySea: isByTheSea(evaluation.site),
 		wanted,
+		hasErrors: () => check(evaluation).some(({ severity }) => severity === "error"),
+		untracked: (evaluation.targets?.value ?? []).every((target) => target?.tracked === false),
 	};
 }
 
@@ -118,12 +128,14 @@ function nightRecord({ date: evening, night, windows, targets, minutes, method, 
 export const rankOf = (one: NightChoice, nights: readonly NightChoice[]): number =>
 	ranked([...nights.filter(({ date: evening }) => dateText(evening) !== dateText(one.date)), one]).indexOf(one) + 1;
 
-export function nightColumns(choice: NightChoice): readonly string[] {
+export function nightColumns(choice: NightChoice, { untracked }: Pick<Season, "untracked">): readonly string[] {
 	const { date: evening, night, minutes, method, marks } = choice;
 	const mark = marks[0];
 	const aligning =
 		mark === undefined
-			? nameOfCell(method)
+			? method === undefined && untracked
+				? told(words.nothingToAlign())
+				: nameOfCell(method)
 			: told(words.markAt({ mark: mark.name, time: nightClock(night, mark.at), method: nameOfCell(method) }));
 	return [
 		`${dateText(evening)} ${weekdayText(evening)}`,
@@ -149,7 +161,7 @@ export function framedText({ wanted }: Season): string {
 		: told(words.framed({ name: target === undefined ? [words.any()] : shown(target), ways: listText(ways) }));
 }
 
-export function whyNone(nights: readonly NightChoice[], wanted?: WantedFraming): string {
+export function whyNone({ nights, wanted, hasErrors }: Season): string {
 	const [shower] = nights[0]?.inactive ?? [];
 	if (
 		shower !== undefined &&
@@ -159,6 +171,6 @@ export function whyNone(nights: readonly NightChoice[], wanted?: WantedFraming):
 	if (nights.every(({ night }) => night.dark.length === 0)) return told(words.neverDarkWhile());
 	if (nights.every(({ night }) => night.moonless.length === 0)) return told(words.moonUpEvery());
 	if (nights.every(({ windows }) => windows.length === 0))
-		return told(wanted ? words.noneFramed() : words.noTargetPlan());
+		return told(wanted ? words.noneFramed() : hasErrors() ? words.planErrors() : words.noTargetPlan());
 	return told(words.noMethodPlan());
 }

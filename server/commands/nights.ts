@@ -248,22 +248,24 @@ function collect(nights: Iterable<NightChoice>, count: number): readonly NightCh
 }
 
 function nightsText(season: Season, { all = false, best: most }: Options): string {
-	const { nights, present, bySea, wanted } = season;
+	const { nights, present, bySea } = season;
 	const { best, others } = bestOfWeeks(nights);
 	const out = [calendarPicture(nights), "\n"];
 	const usable = [...best, ...others];
-	if (usable.length === 0) return `${out.join("")}${noneText(whyNone(nights, wanted))}`;
+	if (usable.length === 0) return `${out.join("")}${noneText(whyNone(season))}`;
 	const listed = all ? usable : best.length > 0 ? best : others.slice(0, OF_A_SEASON);
 	const more = usable.length - listed.length;
 	out.push(head());
-	out.push(...listed.slice(0, most).map((choice) => row(nightColumns(choice))));
+	out.push(...listed.slice(0, most).map((choice) => row(nightColumns(choice, season))));
 	if (more > 0)
 		out.push(paint(`${told(words[best.length > 0 ? "bestEachNew" : "noNewMoonWeek"]({ count: more }))}\n`, "dim"));
 	if (present)
 		out.push(
 			`\n${told(words.planNumber({ rank: rankOf(present, nights), count: nights.length }))}\n`,
 			row(
-				present.minutes < 1 ? [...nightColumns(present).slice(0, 1), told(words.notUsable())] : nightColumns(present),
+				present.minutes < 1
+					? [...nightColumns(present, season).slice(0, 1), told(words.notUsable())]
+					: nightColumns(present, season),
 			),
 		);
 	const counted = nights[0]?.targets ?? [];
@@ -279,7 +281,7 @@ function nightsText(season: Season, { all = false, best: most }: Options): strin
 const MOST_COUNTED = 8;
 
 const row = ([evening = "", usable = "", when = "", moon = "", aligning = ""]: readonly string[]): string =>
-	`${`${evening.padEnd(16)}${usable.padStart(11)}  ${when.padEnd(30)}${moon.padStart(5)}  ${aligning}`.trimEnd()}\n`;
+	`${`${evening.padEnd(16)}${usable.padStart(11)}  ${when.padEnd(36)}${moon.padStart(5)}  ${aligning}`.trimEnd()}\n`;
 
 /** A row a month, a column a day: the taller the bar, the longer the night is usable; a dot for one that is not. */
 function calendarPicture(nights: readonly NightChoice[]): string {

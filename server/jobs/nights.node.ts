@@ -26,8 +26,8 @@ export const nightsJob: Job<AskedNights, PlanNights | undefined> = (path, asked)
 	return {
 		title: firstValue(plan, "plan")?.title ?? "",
 		record: nightsRecord(season),
-		rows: (best.length === 0 ? others : best).map(nightColumns),
-		others: best.length === 0 ? [] : others.map(nightColumns),
-		...(best.length + others.length === 0 && { none: whyNone(season.nights, asked.wanted) }),
+		rows: (best.length === 0 ? others : best).map((night) => nightColumns(night, season)),
+		others: best.length === 0 ? [] : others.map((night) => nightColumns(night, season)),
+		...(best.length + others.length === 0 && { none: whyNone(season) }),
 	};
 };

@@ -29,8 +29,8 @@ export function panValues<P extends string>(at: readonly P[]) {
 			places: 2,
 			plus: "clockwise",
 			minus: "anticlockwise",
-			label: "Pan changes each minute by",
-			how: "In one minute by the clock.",
+			label: "Pan changes by",
+			how: "By the clock.",
 			at,
 		},
 	});

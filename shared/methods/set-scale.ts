@@ -9,9 +9,9 @@ const words = sentences("method.set-scale", {
 	tiltMore: " to this: {tilt}, and {zero} for its zero",
 	tiltLess: " to this: {tilt}, less {zero} for its zero",
 	tiltBrief: "tilt {tilt}",
-	turn: "Read the pan scale, then turn the pan by this much{zero}.",
+	turn: "Read the pan scale, then turn the pan by this much, seen from above{zero}.",
 	turnZero: ": {turn} to the pole, and {zero} for the pan's zero",
-	turnBrief: "pan {turn}",
+	turnBrief: "pan {turn}, seen from above",
 });
 
 /** A zero that is told; less could not be set. */

@@ -106,10 +106,10 @@ export function bearingText(value: number): string {
 /** `004.5°T`, of true north. */
 export const trueBearingText = (value: number): string => `${bearingText(value)}T`;
 
-/** `004°M`, as a compass is read: to a whole degree. */
-export function compassText(value: number): string {
+/** `004°M`, as a compass is read: to a whole degree; `004°T` of one that shows true north. */
+export function compassText(value: number, north: "true" | "magnetic" = "magnetic"): string {
 	const whole = Math.round(turn(value)) % 360;
-	return `${String(whole).padStart(3, "0")}°M`;
+	return `${String(whole).padStart(3, "0")}°${north === "true" ? "T" : "M"}`;
 }
 
 /** What a hand turns to: `027°M (000.0°T)`, the compass reading first; the true bearing alone where the declination is not known. */

@@ -173,7 +173,7 @@ function written(
 		case "error": {
 			if (!Number.isFinite(number) || (kind.is === "error" && !isErrorAngle(number)))
 				return { ...base, value: null, text: errorDegrees(number) };
-			const places = kind.places ?? 1;
+			const places = kind.places ?? (kind.is === "error" && number > 0 && number < 1 ? 2 : 1);
 			return {
 				...base,
 				value: number,
@@ -209,7 +209,7 @@ function written(
 			};
 		case "number": {
 			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
-			if (unit === "min") return { ...base, value: number, text: minutesText(number) };
+			if (unit === "min") return { ...base, value: number, text: number === 0 ? NONE : minutesText(number) };
 			const places = kind.places ?? 1;
 			const measured = (digits: string): string => `${digits}${unit === "" || /^[°′″]/.test(unit) ? unit : ` ${unit}`}`;
 			if (kind.plus === undefined) return { ...base, value: number, text: measured(signed(number, places)) };

@@ -18,9 +18,9 @@ const words = sentences("output.lost", {
 	latest: "latest start (1 frame left)",
 	numbers: "numbers",
 	error: "axis within (95 %)",
-	frames: "frames left",
+	frames: "frames still possible",
 	on: "{method} on {mark}",
-	of: "{frames} of {planned}",
+	of: "{frames} of the {planned} not yet taken",
 	none: "no method in the plan is ready in time",
 	and: "{first} and {second}",
 });

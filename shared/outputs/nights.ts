@@ -1,5 +1,6 @@
 /** Nights of a season in words: their weekday, and from when to when they are usable. */
 import { type CalendarDate, type Weekday, weekdayOf } from "../earth/calendar.ts";
+import { offsetAt } from "../earth/zone.ts";
 import type { NightChoice } from "../evaluate/nights.ts";
 import { nameOfCell } from "../methods/methods.ts";
 import { dateText } from "../notation/date.ts";
@@ -16,6 +17,8 @@ const words = sentences("output.nights", {
 	sat: "Sat",
 	sun: "Sun",
 	parts: "{when} in {parts} parts",
+	back: "{said}, clocks go back",
+	forward: "{said}, clocks go forward",
 	alignOn: "align on {mark} at {time}",
 	alignBy: "align by {method}",
 	about: "{minutes}, Moon illumination {lit} %",
@@ -29,7 +32,9 @@ export function usableText({ night, windows }: NightChoice): string {
 	const [first, last] = [windows[0], windows.at(-1)];
 	if (!first || !last) return "";
 	const when = nightInterval(night, { from: first.from, until: last.until });
-	return windows.length === 1 ? when : told(words.parts({ when, parts: windows.length }));
+	const said = windows.length === 1 ? when : told(words.parts({ when, parts: windows.length }));
+	const turned = offsetAt(night.zone, last.until) - offsetAt(night.zone, first.from);
+	return turned === 0 ? said : told(words[turned > 0 ? "forward" : "back"]({ said }));
 }
 
 /** A night to choose: its date, what it is worth, and when and how. */

@@ -8,7 +8,7 @@ import type { Direction } from "../sky/horizontal.ts";
 import { sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.pointing", {
-	pointed: "{bearing} ({compass}), altitude {altitude}",
+	pointed: "{compass} ({bearing}), altitude {altitude}",
 	pointedTrue: "{bearing}, altitude {altitude}",
 });
 
@@ -30,6 +30,6 @@ export const pointingOf = ({ azimuth, altitude }: Direction, { field }: Pick<Eva
 	altitude: degrees(altitude, 1),
 });
 
-/** The same in one line. */
+/** The same in one line: the compass reading first, as hands turn to it. */
 export const pointingText = (pointing: Pointing): string =>
 	told(pointing.compass === "" ? words.pointedTrue({ ...pointing }) : words.pointed({ ...pointing }));

@@ -291,7 +291,7 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			const page = await open("roofless-chapel.lode.yaml", at);
 			await page.screenshot({ path: join(SHOTS, `card-${name}.png`) });
 			expect(await page.locator("#star").innerText()).toMatch(
-				/^Find eta Virginis: at 20:01 \d{3}\.\d°T \(\d{3}°M\), altitude 5\d\.\d°\. From \S+ go .+\.$/,
+				/^Find eta Virginis: at 20:01 \d{3}°M \(\d{3}\.\d°T\), altitude 5\d\.\d°\. From \S+ go .+\.$/,
 			);
 			expect(await firstScreen(page, LIVE)).toEqual([`${clock} at the site`, ...said]);
 			expect(await firstScreen(page, [".hand dl"])).toEqual([
@@ -358,7 +358,9 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			if (due === undefined) expect([said, marked]).toEqual(["", []]);
 			else {
 				expect(said).toContain(`Panel ${panels.indexOf(due) + 1} of ${panels.length}, ${place(due)}: `);
-				expect(said).toMatch(/°T \(\d{3}°M\), altitude \d+\.\d°; camera (?:level|\d+\.\d° (?:anti)?clockwise)$/);
+				expect(said).toMatch(
+					/\d{3}°M \(\d{3}\.\d°T\), altitude \d+\.\d°; camera (?:level|\d+\.\d° (?:anti)?clockwise)$/,
+				);
 				expect((await page.locator("#live-panel").boundingBox())?.y).toBeLessThan(600);
 				expect(marked).toHaveLength(1);
 				expect(marked[0]).toContain(place(due));

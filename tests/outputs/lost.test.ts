@@ -20,7 +20,7 @@ test("each number says what it is of, and a number of one minute says which", ()
 	const numbers = lostView(sample("roofless-chapel.lode.yaml"))?.rows.map((row) => row[NUMBERS]);
 	expect(numbers).toEqual([
 		"tilt 32.4°; laser to 015°M (000.0°T); beam 0.06° to the right and 0.75° below zeta Virginis at 21:17",
-		"tilt 32.4°; pan 46.1° anticlockwise",
+		"tilt 32.4°; pan 46.1° anticlockwise, seen from above",
 	]);
 	expect(lostView(sample("larch-clearing.lode.yaml"))?.rows[0]?.[NUMBERS]).toBe(
 		"tilt 46.6°; Polaris at 3 h 14 on the dial (97° clockwise from the top), upright, at 21:12",

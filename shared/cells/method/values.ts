@@ -125,6 +125,7 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 	},
 	source: {
 		is: "error",
+		places: 1,
 		label: "{label}",
 		how: "{part} % of the variance: {along} along, {across} across the meridian.",
 		at: ["uncertainty"],

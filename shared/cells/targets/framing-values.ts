@@ -13,6 +13,7 @@ import { type EvaluatedTarget, exposureSeconds, foregroundOf } from "./target.ts
 
 const words = sentences("value.framing", {
 	never: "never",
+	neverDark: "never while it is dark",
 	upright: "upright",
 	level: "level",
 	leansRight: "leans {angle} to the right",
@@ -60,15 +61,19 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 		at: ["darks"],
 	},
 	"roll-start": {
-		is: "angle",
+		is: "side",
+		plus: "clockwise, as the camera looks",
+		minus: "anticlockwise, as the camera looks",
 		label: "Camera's roll at the start",
-		how: "Off level, clockwise as the camera looks; it is set level.",
+		how: "It is set level.",
 		at: AT,
 	},
 	"roll-end": {
-		is: "angle",
+		is: "side",
+		plus: "clockwise, as the camera looks",
+		minus: "anticlockwise, as the camera looks",
 		label: "Camera's roll at the end",
-		how: "Off level, clockwise as the camera looks, when the last frame ends: a running tracker turns it with the sky.",
+		how: "The same when the last frame ends.",
 		at: AT,
 	},
 	"ground-start": {
@@ -84,13 +89,13 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 		unit: "%",
 		places: 0,
 		label: "Ground in the frame at the end",
-		how: "Part of the frame in which something hides the sky when the last frame ends, to about two per cent.",
+		how: "The same when the last frame ends.",
 		at: AT,
 	},
 	"ground-fits": {
 		is: "text",
 		label: "Target and ground fit together",
-		how: "Usable times when a level frame centred on it shows the target whole and ground at its lower edge.",
+		how: "Dark times in view when a level frame centred on it shows the target whole and ground at its lower edge.",
 		at: [...AT, "extent"],
 	},
 	"north-start": {
@@ -102,7 +107,7 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 	"north-end": {
 		is: "text",
 		label: "North in the frame at the end",
-		how: "Where the celestial north pole is, seen from the target, when the last frame ends.",
+		how: "The same when the last frame ends.",
 		at: AT,
 	},
 	"milky-way-start": {
@@ -114,7 +119,7 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 	"milky-way-end": {
 		is: "text",
 		label: "Milky Way in the frame at the end",
-		how: "How its middle line runs past the target when the last frame ends.",
+		how: "The same when the last frame ends.",
 		at: AT,
 	},
 	"tail-start": {
@@ -215,8 +220,11 @@ function moonValues({ name: of, moon, moonlight, entry }: EvaluatedTarget, night
 	];
 }
 
-const intervalsText = (list: readonly { from: number; until: number }[], night: Dated): string =>
-	list.length === 0 ? told(words.never()) : list.map((one) => nightInterval(night, one)).join(", ");
+const intervalsText = (
+	list: readonly { from: number; until: number }[],
+	night: Dated,
+	never = words.never(),
+): string => (list.length === 0 ? told(never) : list.map((one) => nightInterval(night, one)).join(", "));
 
 /** Whether the Moon is in the frame or where beside it, and whether it rises or sets meanwhile. */
 export function moonPlace({ side, hidden, rises, sets }: TargetMoon, night: Dated): Phrase {
@@ -252,7 +260,10 @@ function sizeValues(target: EvaluatedTarget): readonly Value[] {
 	];
 }
 
-function lyingValues({ framing, name: of, tracked, series, entry }: EvaluatedTarget, night: Dated): readonly Value[] {
+function lyingValues(
+	{ framing, name: of, tracked, series, entry, needsDark }: EvaluatedTarget,
+	night: Dated,
+): readonly Value[] {
 	if (!framing) return [];
 	const [start, end] = [framing.start(), framing.end()];
 	const slant = (id: "north-start" | "north-end" | "tail-start", angle: number | undefined): readonly Value[] =>
@@ -265,7 +276,7 @@ function lyingValues({ framing, name: of, tracked, series, entry }: EvaluatedTar
 		...(tracked ? [values["roll-end"](end.roll, { of })] : []),
 		values["ground-start"](start.ground * 100, { of }),
 		...(tracked ? [values["ground-end"](end.ground * 100, { of })] : []),
-		values["ground-fits"](intervalsText(framing.fits(), night), { of }),
+		values["ground-fits"](intervalsText(framing.fits(), night, needsDark ? words.neverDark() : words.never()), { of }),
 		...band("milky-way-start", start),
 		...(isOne ? [] : band("milky-way-end", end)),
 		...slant("tail-start", start.tail),

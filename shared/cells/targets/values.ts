@@ -153,7 +153,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		is: "number",
 		unit: "min",
 		places: 0,
-		label: "Usable",
+		label: "Dark and in view",
 		how: "{how}",
 		at: ["aim", "opening", "name", "frames"],
 	},

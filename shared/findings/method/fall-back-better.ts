@@ -14,8 +14,8 @@ const words = sentences("method/fall-back-better", {
 		({first}) within {own}. Move the fallback to the top if you can use it.`,
 	afterwards: `This fallback only corrects what the first method ({first}) has set. Done after it, it brings the axis from
 		within {own} to within {error} of the pole (19 times in 20): plan time for it before the frames, if you can.`,
-	onlyOne: `The first method ({first}) does not work tonight as planned. This one does: with it the axis is expected
-		within {error} of the pole (19 times in 20). Move it to the top, or correct the first.`,
+	onlyOne: `The first method ({first}) does not work tonight as planned. Fallback {place} ({name}) does: axis within
+		{error} (19 times in 20). Move it to the top, or correct the first.`,
 });
 
 export default rule({
@@ -59,7 +59,12 @@ export default rule({
 		yield {
 			...atCell(best.cell),
 			message: !Number.isFinite(own)
-				? words.onlyOne({ first: name, error })
+				? words.onlyOne({
+						first: name,
+						place: methods.findIndex(({ cell }) => cell === best.cell),
+						name: best.value.name,
+						error,
+					})
 				: best.value.method.corrects
 					? words.afterwards({ error, first: name, own: errorDegrees(own) })
 					: words.finer({ error, first: name, own: errorDegrees(own) }),

@@ -16,7 +16,7 @@ const words = sentences("night/near-high-water", {
 	rising: "is still rising",
 	high: "is still high",
 	message: `You arrive at {arrive}, and walk in while the water {tide}; high water is about {high}, if the tide comes twice a
-		day. Low water is at {low}. Walk in while it falls, or stay where you can sit out the high water, and check the local tide table.`,
+		day. Walk in while it falls, or stay where you can sit out the high water.`,
 });
 
 /** Between high and low water where the tide comes twice a day: a quarter of the lunar day of 24 h 50.5 min. */
@@ -50,14 +50,12 @@ export default rule({
 			.map((quarters) => low + quarters * HIGH_TO_LOW_MS)
 			.find((one) => arrive > one - HIGH_TO_LOW_MS && begin < one + NEAR_MS);
 		if (high === undefined) return;
-		const clock = (time: number): string => nightClock(tonight, time);
 		yield {
 			...at(cell, "arrive"),
 			message: words.message({
-				arrive: clock(arrive),
+				arrive: nightClock(tonight, arrive),
 				tide: begin < high ? words.rising() : words.high(),
-				high: clock(high),
-				low: clock(low),
+				high: nightClock(tonight, high),
 			}),
 		};
 	},

@@ -8,7 +8,7 @@ import { type DriftPair, driftPairs } from "./pairs.ts";
 
 const words = sentences("method.drift.list", {
 	head: "Pairs for a drift test, the star that sets first before the other:",
-	line: "{at}  {spread} of hour angle apart, leaves {error} (95 %)",
+	line: "{at}  {spread} of hour angle apart, axis within {error} (95 %)",
 });
 
 export const driftList: Lister<Content, DriftPair> = {

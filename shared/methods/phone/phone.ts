@@ -5,10 +5,10 @@
  * one along.
  */
 
-import { bearingText } from "../../notation/bearing.ts";
+import { compassText } from "../../notation/bearing.ts";
 import { optional, word } from "../../notation/shape.ts";
 import { turn } from "../../sky/vector.ts";
-import { type Phrase, told } from "../../text/sentence.ts";
+import { told } from "../../text/sentence.ts";
 import { method } from "../method.ts";
 import { tiltNumber } from "../set-scale.ts";
 import { magneticSource, source, sourceOfItsOwn } from "../source.ts";
@@ -76,8 +76,8 @@ export const phone = method({
 		shown === undefined
 			? { say: words.turnAnyhow({ north }) }
 			: {
-					say: words.turn({ north, reversed: bearingText(turn(shown + 180)) }),
-					...readingNumber(words.reading({ bearing: bearingText(shown), north })),
+					say: words.turn({ north, reversed: compassText(shown + 180, north) }),
+					...readingNumber(compassText(shown, north)),
 				},
 		{ say: words.again() },
 	],
@@ -86,4 +86,4 @@ export const phone = method({
 });
 
 /** What the phone must show. */
-const readingNumber = (reading: Phrase) => ({ number: told(reading), brief: words.turnBrief({ reading }) });
+const readingNumber = (reading: string) => ({ number: reading, brief: words.turnBrief({ reading }) });

@@ -17,7 +17,6 @@ export const words = sentences("method.phone", {
 	turnBrief: "phone at {reading}",
 	turnAnyhow: "Turn the pan until it shows the pole's {north} bearing, which is not known here.",
 	again: "Take the phone off, lock, and lay it on once more.",
-	reading: "{bearing} {north}",
 	readsTrue: "The phone shows true bearings.",
 	readsMagnetic: "The phone shows magnetic bearings.",
 });

@@ -7,7 +7,7 @@ import type { Content } from "./set-up.ts";
 
 const words = sentences("method.sky-bearing.list", {
 	listHead: "Bodies to take a bearing from:",
-	listLine: "{at}  altitude {altitude}, bearing {bearing}, leaves {error} (95 %)",
+	listLine: "{at}  altitude {altitude}, bearing {bearing}, axis within {error} (95 %)",
 });
 
 export const bodyList: Listing<Content, BearingBody> = {

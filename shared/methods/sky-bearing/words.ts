@@ -19,6 +19,6 @@ export const words = sentences("method.sky-bearing", {
 	sightBrief: "sight {mark} (altitude {altitude}, bearing {bearing}) at {at}",
 	lock: "Lock. The axis is now on the pole's bearing.",
 	from: " from {mark} at {at}",
-	detail: "{at}, altitude {altitude}, bearing {bearing}, leaves {error}",
-	choice: "altitude {altitude}, bearing {bearing}, leaves {error}",
+	detail: "{at}, altitude {altitude}, bearing {bearing}, axis within {error}",
+	choice: "altitude {altitude}, bearing {bearing}, axis within {error}",
 });

@@ -60,6 +60,6 @@ export const words = sentences("method.star-sweep", {
 	off: "Switch the laser off and put it away.",
 	circle: "the circle that the pointer sweeps",
 	pair: "{first} and {second}",
-	detail: "{at}, {spread} of turn apart, leaves {error}",
-	choice: "{spread} of turn apart, leaves {error}",
+	detail: "{at}, {spread} of turn apart, axis within {error}",
+	choice: "{spread} of turn apart, axis within {error}",
 });

@@ -42,7 +42,7 @@ test("the evening says where the camera looks for the ground: where the target i
 	const about = (targets: string): string => rows(targets).find(({ kind }) => kind === "foreground")?.about ?? "";
 	const aim = (targets: string): string => rows(targets).find(({ kind }) => kind === "re-aim")?.about ?? "";
 	const after = core("21:00", "foreground: true");
-	expect(aim(after)).toMatch(/^\d{3}\.\d°T \(\d{3}°M\), altitude \d\d\.\d°$/);
+	expect(aim(after)).toMatch(/^\d{3}°M \(\d{3}\.\d°T\), altitude \d\d\.\d°$/);
 	expect(about(after)).toBe(
 		`1 × 60 s, ${aim(after)}. Turn the tracker back to the framing of the first sky frame, then switch it off`,
 	);
@@ -52,7 +52,7 @@ test("the evening says where the camera looks for the ground: where the target i
 	);
 	const arcs =
 		'- name: arcs\n  aim: { azimuth: 120, altitude: 20 }\n  from: "21:00"\n  exposure: 5 s\n  tracked: false\n  foreground: { at: "21:05" }';
-	expect(about(arcs)).toMatch(/^1 × 5 s, 120\.0°T \(\d{3}°M\), altitude 20\.0°\. Same framing as the sky$/);
+	expect(about(arcs)).toMatch(/^1 × 5 s, \d{3}°M \(120\.0°T\), altitude 20\.0°\. Same framing as the sky$/);
 	// Without an alignment nothing lies between them; the tracker would run on.
 	const targets = core("21:00", 'foreground: { at: "20:30" }');
 	const unaligned = eveningRows(evaluateText(planWith({ targets, method: null })));

@@ -162,3 +162,21 @@ test("only the time in which a target is framed as it is asked for counts, which
 	expect(none).toContain("framed as it is asked for");
 	expect(none).not.toContain("tallest bar");
 });
+
+test("why a column or a list is empty, and a night on which the clock is changed", () => {
+	const of = (sample: string, ...args: string[]): string =>
+		lodebook("nights", chapel.replace("roofless-chapel", sample), ...args).stdout;
+	expect(of("mistakes", "--until", "2027-06-10")).toContain("the plan has errors; see lodebook check");
+	// Untracked frames.
+	expect(of("meteors-over-ruin", "--until", "2027-05-10")).toMatch(/ \d+ % +nothing to align\n/);
+	// Summer time begins on the first Sunday of October and ends on that of April (New South Wales, Standard Time Act 1987).
+	const sky = join(mkdtempSync(join(tmpdir(), "lodebook-")), "sky.lode.yaml");
+	const meteors = readFileSync(chapel.replace("roofless-chapel", "meteors-over-ruin"), "utf8");
+	writeFileSync(sky, meteors.replace(/^ *shower: .*\n/m, ""));
+	const changes = (from: string, until: string): readonly string[] =>
+		lodebook("nights", sky, "--from", from, "--until", until, "--all")
+			.stdout.split("\n")
+			.filter((line) => /clocks go/.test(line));
+	expect(changes("2027-09-25", "2027-10-10")).toEqual([expect.stringMatching(/^2027-10-02 .*, clocks go forward/)]);
+	expect(changes("2028-03-25", "2028-04-09")).toEqual([expect.stringMatching(/^2028-04-01 .*, clocks go back/)]);
+});
