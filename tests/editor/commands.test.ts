@@ -197,10 +197,10 @@ describe.skipIf(BROWSER === undefined)("commands in the real workbench", () => {
 		await openFile(page, "larch-clearing");
 		await line("plan:").click();
 		await command(page, "Lodebook: Write the Evening's Times into the Plan");
-		await line(/foreground:\s\{\sat:\s"\d\d:\d\d"\s\}/).waitFor();
+		await line(/foreground:\s\{\sat:\s"\d\d:\d\d",\spanorama/).waitFor();
 		await page.locator(".codelens-decoration", { hasText: "No problems found" }).first().waitFor();
 		await page.keyboard.press("Control+Z");
-		await line(/foreground:\strue/).waitFor();
+		await line(/foreground:\s\{\spanorama/).waitFor();
 	});
 
 	test("test frames are measured on the plan, and where the axis was goes into its log", async () => {
