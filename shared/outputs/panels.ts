@@ -13,6 +13,7 @@ import { exactNightClock } from "./clock.ts";
 import { pointingOf, pointingText } from "./pointing.ts";
 
 const words = sentences("output.panels", {
+	single: "camera {roll}",
 	panorama: "{columns} × {rows} panels, {order}, {overlap} % overlap; {duration} in all",
 	byRows: "row by row from the lowest, left to right",
 	byColumns: "column by column from the left, each from below",
@@ -73,10 +74,13 @@ export const panelName = (row: number, column: number, name: string): string =>
 /** What a picture calls the foreground of a target, or a panel of it. */
 export const groundName = (name: string): string => told(words.foreground({ name }));
 
-/** Columns, rows, order and time in one line; empty for a single picture. */
+/** Columns, rows, order and time in one line, or how a single panel is held; empty for a single picture. */
 export function panoramaText({ panorama, entry }: EvaluatedTarget): string {
 	if (!panorama) return "";
-	const { columns, rows, overlap, seconds } = panorama;
+	const { columns, rows, overlap, seconds, panels } = panorama;
+	const [only] = panels;
+	// One to which the ground is joined.
+	if (only && panels.length === 1) return told(words.single({ roll: rollText(only) }));
 	return told(
 		words.panorama({
 			columns,
@@ -94,12 +98,13 @@ function orderOf(order: NonNullable<TargetEntry["panorama"]>["order"], { panels,
 	return columns > 1 && panels[0]?.column === columns ? words.fromRight() : words.fromLeft();
 }
 
-/** None for a single picture. */
+/** None for a single picture; that of a single panel, which is framed as one is, has nothing to add. */
 export function panelsOf(target: EvaluatedTarget, evaluation: Evaluation): readonly PanelsView[] {
 	const { panorama } = target;
 	if (!panorama) return [];
 	const ground = panorama.ground();
-	return [skyPanels(target, panorama, evaluation), ...(ground ? [groundPanels(target, ground, evaluation)] : [])];
+	const sky = panorama.panels.length > 1 ? [skyPanels(target, panorama, evaluation)] : [];
+	return [...sky, ...(ground ? [groundPanels(target, ground, evaluation)] : [])];
 }
 
 function skyPanels(target: EvaluatedTarget, { panels }: TargetPanorama, evaluation: Evaluation): PanelsView {

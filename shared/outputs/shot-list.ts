@@ -232,9 +232,9 @@ function cameraOf(
 function framesText({ entry, tracked, panorama, frameCount }: EvaluatedTarget, taken: number): string {
 	const { exposure = 0, frames: each = 1, gap = 0 } = entry;
 	const frames = panorama ? frameCount : each;
-	const series = panorama
-		? told(words.eachPanel({ panels: panorama.panels.length, series: seriesText(each, exposure) }))
-		: seriesText(frames, exposure);
+	const panels = panorama?.panels.length ?? 1;
+	const series =
+		panels > 1 ? told(words.eachPanel({ panels, series: seriesText(each, exposure) })) : seriesText(frames, exposure);
 	const spaced = frames > 1 && gap > 0 ? told(words.withGap({ series, gap: durationText(gap) })) : series;
 	const fitting = taken < frames ? told(words.fewer({ series: spaced, frames: taken })) : spaced;
 	return tracked ? fitting : told(words.untracked({ series: fitting }));

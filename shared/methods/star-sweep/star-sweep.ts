@@ -144,7 +144,7 @@ export const starSweep = method({
 					]
 				: []),
 			...(tools.scales ? [] : [{ say: words.ball() }]),
-			{ say: words.again({ first: first.name, second: second.name }) },
+			{ say: words.again() },
 			{ say: words.lock() },
 			...(sight ? [] : [{ say: words.off() }]),
 		];

@@ -20,9 +20,8 @@ export const words = sentences("method.star-sweep", {
 	roughBrief: "tilt {tilt}, axis to {bearing}",
 	passBrief: "pass {star} {place}",
 	passBriefAt: "pass {star} {place} at {at}",
-	look: `Look and listen for aircraft, people, vehicles and animals. Switch the laser on only when it already points near a
-		star and none of them is near the beam. Switch it off before you turn the plate any further, and before you move the
-		head.`,
+	look: `Look and listen for aircraft, people, vehicles and animals. Switch the laser on only close to a star and with none of
+		them near the beam; off before you turn the plate further, and before you move the head.`,
 	lookThrough:
 		"Look through the sight from behind as the plate turns, one eye on the sky and one in the sight. It needs no light.",
 	laser: "laser",
@@ -54,7 +53,7 @@ export const words = sentences("method.star-sweep", {
 	shortPass: "{distance}, {side}: {way}",
 	raise: "raise",
 	lower: "lower",
-	again: `Go back and repeat, until the pointer passes {first} and {second} at these distances in one turn of the plate.`,
+	again: "Repeat until the pointer passes both stars at these distances in one turn of the plate.",
 	lock: "Lock, sweep once more, and see that nothing has moved.",
 	switchOff: "Switch the laser off. ",
 	off: "Switch the laser off and put it away.",

@@ -133,23 +133,24 @@ function PaperMinutes({ table: { head, rows } }: { readonly table: MinutesView }
 	const around = rows.some(({ columns }) => columns.some((text) => text.length > LONG)) ? AROUND - 1 : AROUND;
 	const from = Math.max(0, Math.min(planned - around, rows.length - 2 * around - 1));
 	const shown = rows.slice(from, from + 2 * around + 1);
+	// What is the same at any minute is in the steps.
+	const varies = head.map((_, i) => shown.some(({ columns }) => columns[i] !== shown[0]?.columns[i]));
+	if (varies.filter((one) => one).length < 2) return null;
 	return (
 		<table class="across">
 			<tbody>
-				{head.map((label, i) => (
-					<tr key={label}>
-						<th>{label}</th>
-						{shown.every(({ columns }) => columns[i] === shown[0]?.columns[i]) ? (
-							<td colSpan={shown.length}>{shown[0]?.columns[i]}</td>
-						) : (
-							shown.map((row) => (
+				{head.map((label, i) =>
+					varies[i] ? (
+						<tr key={label}>
+							<th>{label}</th>
+							{shown.map((row) => (
 								<td key={row.at} class={row.planned ? "value" : undefined}>
 									{row.columns[i]}
 								</td>
-							))
-						)}
-					</tr>
-				))}
+							))}
+						</tr>
+					) : undefined,
+				)}
 			</tbody>
 		</table>
 	);
