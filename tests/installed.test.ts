@@ -73,7 +73,7 @@ test("the packed command line installs without fetching anything, and checks a p
 		);
 		expect(stdout + stderr, node).toBe("1 plan checked: no problems found.\n");
 	}
-}, 120_000);
+});
 
 test("npm pack prints the name of the package and nothing else, which pre-commit takes it for", () => {
 	const folder = mkdtempSync(join(tmpdir(), "lodebook-packs-"));
@@ -109,4 +109,4 @@ test("once the repository has an address the extension packs without a flag, and
 	for (const name of ["server.node.cjs", "server.worker.js", "server.later.js", "page.js"])
 		expect(held).toContain(`extension/dist/${name}`);
 	expect(held).toContain("extension/client/l10n/bundle.l10n.json");
-}, 120_000);
+});

@@ -82,7 +82,7 @@ test(`every mark that is suggested works at its time, from LODEBOOK_SEED=${FIRST
 	}
 	expect(wrong).toEqual([]);
 	expect(marks).toBeGreaterThan(COUNT);
-}, 120_000);
+});
 
 /** A recommendation in a message, and whether the core accepts what it names. */
 interface Recommended {

@@ -60,7 +60,7 @@ describe("two frames of a run", () => {
 	let found: Measured;
 	beforeAll(async () => {
 		found = await measured(chapel, frames);
-	}, 120_000);
+	});
 
 	test("give the lens with its distortion, for the plan's lens", async () => {
 		const lens = solvedLens(found);

@@ -111,7 +111,7 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			}
 		}
 		expect(problems).toEqual([]);
-	}, 120_000);
+	});
 
 	test("its policy lets nothing run that is not its own, and nothing be asked for", async () => {
 		const page = await open("roofless-chapel");
@@ -139,7 +139,7 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 				.splice(0)
 				.filter((problem) => !/Content Security Policy|asked for https:\/\/example\.org\/x\.png/.test(problem)),
 		).toEqual([]);
-	}, 60_000);
+	});
 
 	test("light, dark, high contrast and dim have no violation that axe-core finds", async () => {
 		for (const [name, scheme, theme, dim] of [
@@ -163,7 +163,7 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			);
 			await page.context().close();
 		}
-	}, 60_000);
+	});
 
 	test.each([
 		["light", "vscode-light", "#ffffff"],
@@ -235,7 +235,7 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			await page.context().close();
 		}
 		expect(problems).toEqual([]);
-	}, 60_000);
+	});
 
 	test.each([271, 320, 380, 500])(
 		"at %d px every row of the timeline has its name, two hours at least a number, and no minute of a table is broken",
@@ -443,7 +443,7 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 			expect(await page.locator("#next").innerText()).toBe(text);
 			await page.context().close();
 		}
-	}, 60_000);
+	});
 
 	test("dim red is kept for the next time a page is opened", async () => {
 		const page = await open("roofless-chapel");
@@ -453,5 +453,5 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		expect(await page.evaluate("document.documentElement.dataset.mode")).toBe("dim");
 		await page.click("#dim");
 		await page.context().close();
-	}, 60_000);
+	});
 });

@@ -334,7 +334,7 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			}
 		}
 		expect(problems.splice(0)).toEqual([]);
-	}, 120_000);
+	});
 
 	test("the panel whose turn it is stands on the first screen and is marked in its table; the next while one turns to it", async () => {
 		const sample = "slate-quarry-arch.lode.yaml";
@@ -374,7 +374,7 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		expect(await page.locator("#live-panel").innerText()).toMatch(/^Panel (\d+) of \1 of the foreground, /);
 		await page.context().close();
 		expect(problems.splice(0)).toEqual([]);
-	}, 60_000);
+	});
 
 	test("practice runs any minute of the evening, says so, and ends", async () => {
 		const page = await open("roofless-chapel.lode.yaml", "2027-01-10T15:00:00-03:00");
@@ -399,7 +399,7 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		expect(await page.locator("#live-clock").textContent()).toBe("15:01 at the site");
 		await page.context().close();
 		expect(problems.splice(0)).toEqual([]);
-	}, 30_000);
+	});
 
 	test("printed: one side of A5, two of A6, in black; the rest only when it is asked for", async () => {
 		const sidesOf = (pdf: Uint8Array): number =>
@@ -421,7 +421,7 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			await page.context().close();
 		}
 		expect(problems.splice(0)).toEqual([]);
-	}, 120_000);
+	});
 
 	test("every sample: axe-core finds nothing, by day and dim", async () => {
 		for (const sample of SAMPLES)
@@ -437,5 +437,5 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 				await page.context().close();
 			}
 		expect(problems.splice(0)).toEqual([]);
-	}, 90_000);
+	});
 });

@@ -161,7 +161,7 @@ describe.skipIf(BROWSER === undefined)("in the preview, in a real browser", () =
 		expect(worst).toEqual({ worst: 0, red: expect.any(Number) });
 		expect((worst as { red: number }).red).toBeGreaterThan(200);
 		await page.close();
-	}, 30_000);
+	});
 
 	test("a click and Enter choose a night, arrows go from night to night, and a line says which one it is", async () => {
 		const page = await shown("vscode-light", "#ffffff");
@@ -184,7 +184,7 @@ describe.skipIf(BROWSER === undefined)("in the preview, in a real browser", () =
 		await page.keyboard.press(" ");
 		expect(await said(page)).toEqual([{ type: "night", date: "2027-06-05" }]);
 		await page.close();
-	}, 30_000);
+	});
 
 	test("of a plan that has changed since they are grey, and none can be chosen", async () => {
 		const page = await shown("vscode-light", "#ffffff");
@@ -198,5 +198,5 @@ describe.skipIf(BROWSER === undefined)("in the preview, in a real browser", () =
 		expect(await page.locator("#nights [role=button], #nights [tabindex]").count()).toBe(0);
 		expect(await page.locator("#nights svg").getAttribute("role")).toBe("img");
 		await page.close();
-	}, 30_000);
+	});
 });

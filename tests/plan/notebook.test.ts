@@ -104,7 +104,7 @@ describe("text as a notebook's cells, and back", () => {
 			}),
 			{ numRuns: RUNS, ...SEED },
 		);
-	}, 120_000);
+	});
 
 	test("is the identity for all samples, in all line breaks, with and without mark and final newline", () => {
 		for (const sample of SAMPLES) {
@@ -165,7 +165,7 @@ describe("text as a notebook's cells, and back", () => {
 			}),
 			{ numRuns: RUNS / 4, ...SEED },
 		);
-	}, 120_000);
+	});
 
 	test("cells moved, doubled, taken away and added are the same cells when the file is opened again", () => {
 		const source = fc.constantFrom(...SAMPLES, ...SAMPLES.map((sample) => sample.trimEnd().replaceAll("\n", "\r\n")));
@@ -204,7 +204,7 @@ describe("text as a notebook's cells, and back", () => {
 			}),
 			{ numRuns: 2000, ...SEED },
 		);
-	}, 60_000);
+	});
 });
 
 describe("what a cell shows", () => {
@@ -276,7 +276,7 @@ describe("what a cell shows", () => {
 			}),
 			{ numRuns: 5000, ...SEED },
 		);
-	}, 60_000);
+	});
 
 	test("places: where what is shown of a cell stands in the text", () => {
 		const notebook = opened("plan:\n  title: A\n---\n# c\nnote: x\n---\nnote: |\n  one\n  two\n");

@@ -82,7 +82,7 @@ test("hovers, completions, hints, lenses, actions, choices, findings", async () 
 	expect([...marked].sort()).toEqual(
 		["actions", "completions", "findings", "hints", "hovers", "lenses", "marks", "nights"].sort(),
 	);
-}, 60_000);
+});
 
 test("show, check, stars, nights, evening, compare", () => {
 	const folder = mkdtempSync(join(tmpdir(), "lodebook-next-day-"));
@@ -107,4 +107,4 @@ test("show, check, stars, nights, evening, compare", () => {
 		expect(bareTimes(told), args.join(" ")).toEqual([]);
 		expect(told, args.join(" ")).toContain("(+1)");
 	}
-}, 60_000);
+});

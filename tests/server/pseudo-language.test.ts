@@ -42,7 +42,7 @@ beforeAll(async () => {
 	folder = mkdtempSync(join(tmpdir(), "lodebook-pseudo-"));
 	const words = Object.entries(await allWords());
 	await buildWith(Object.fromEntries(words.map(([key, text]) => [key, pseudo(text)])), folder);
-}, 120_000);
+});
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -152,7 +152,7 @@ describe("in a language that nobody speaks", () => {
 			["log", "samples"],
 		])
 			expect([args.join(" "), english(run(...args))]).toEqual([args.join(" "), []]);
-	}, 120_000);
+	});
 
 	test("hovers, completions, hints, lenses, actions, outline, page over stdio", async () => {
 		const client = await new TestClient(join(folder, "lodebook.mjs")).start();
@@ -187,5 +187,5 @@ describe("in a language that nobody speaks", () => {
 		} finally {
 			await client.stop();
 		}
-	}, 240_000);
+	});
 });

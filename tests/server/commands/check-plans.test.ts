@@ -408,7 +408,7 @@ describe.skipIf(process.platform === "win32")("the command line of the action", 
 		expect([first.status, first.stdout], first.stderr).toEqual([0, "1 plan checked: no problems found.\n"]);
 		npm("exit 1");
 		expect(hook("check", "--", chapel).status).toBe(0);
-	}, 120_000);
+	});
 });
 
 test("the hooks: a file whose name is an option's is a file", () => {

@@ -29,7 +29,7 @@ const lodebook = (...args: string[]) => {
 
 beforeAll(() => {
 	made = madeRepository();
-}, 120_000);
+});
 
 describe.skipIf(process.platform === "win32")("in the made repository", () => {
 	test("the same commits each time", () => {
