@@ -5,13 +5,10 @@
 import { type DataTransfer, type Disposable, DocumentDropEdit, l10n, languages, Uri, window } from "vscode";
 import { LANGUAGE } from "../shared/protocol/language.ts";
 import { type PlanInFront, planOf } from "./commands.ts";
+import { endsIn, MEASURED_PHOTOS, SHOWN_PHOTOS } from "./file-endings.ts";
 import type { Measuring } from "./measuring.ts";
 import { type Chosen, chosenFile } from "./own-server.ts";
 import type { Tracing } from "./tracing.ts";
-
-const FRAME_NAME = /\.(?:jpe?g|png|tiff?)$/i;
-/** A browser shows no TIFF, so that nothing can be traced on one. */
-const TRACED_NAME = /\.(?:jpe?g|png)$/i;
 
 export function registerDropping(
 	{ measure }: Pick<Measuring, "measure">,
@@ -33,7 +30,7 @@ export function registerDropping(
 	async function use(plan: PlanInFront, photos: readonly Chosen[]): Promise<void> {
 		const [photo] = photos;
 		if (!photo) return;
-		if (photos.length > 1 || !TRACED_NAME.test(photo.name)) return measure(plan, photos);
+		if (photos.length > 1 || !endsIn(photo.name, SHOWN_PHOTOS)) return measure(plan, photos);
 		const frame = l10n.t("Measure Frames");
 		const outline = l10n.t("Trace on a Photo");
 		// No list: the editor keeps the focus after a drop, and what is typed then would go into the plan.
@@ -53,7 +50,7 @@ async function photosOf(dropped: DataTransfer): Promise<readonly Chosen[]> {
 	for (const [, item] of dropped) {
 		const file = item.asFile();
 		if (!file) continue;
-		if (!FRAME_NAME.test(file.name)) return [];
+		if (!endsIn(file.name, MEASURED_PHOTOS)) return [];
 		if (file.uri?.scheme === "file") photos.push(chosenFile(file.uri));
 		else {
 			// No file that could be read later: a browser has only its bytes, and they only during the drop.
@@ -68,5 +65,5 @@ async function photosOf(dropped: DataTransfer): Promise<readonly Chosen[]> {
 		.split(/\r?\n/)
 		.filter((line) => line !== "" && !line.startsWith("#"))
 		.map((line) => Uri.parse(line));
-	return files.every(({ path }) => FRAME_NAME.test(path)) ? files.map(chosenFile) : [];
+	return files.every(({ path }) => endsIn(path, MEASURED_PHOTOS)) ? files.map(chosenFile) : [];
 }

@@ -6,6 +6,7 @@ import { type GroundAnswer, LARGEST_TILE, SURVEY_GROUND, TILE, WRITE_GROUND } fr
 import { answer, ask } from "../shared/protocol/message.ts";
 import { applyTo, versionOf } from "./applied.ts";
 import { planInFront } from "./commands.ts";
+import { ELEVATION_TILES, inAnyCase } from "./file-endings.ts";
 import { fileOf, openedDocument } from "./notebook/plan-notebook.ts";
 import { bytesFor, chosenFile, inOwnServer, nameOf, type StartServer } from "./own-server.ts";
 
@@ -22,7 +23,6 @@ async function surveyGround(
 	const uri = given ?? planInFront()?.uri;
 	if (uri === undefined) return;
 	const plan = fileOf(Uri.parse(uri, true));
-	const endings = ["hgt", "tif", "tiff"];
 	const tiles = await window.showOpenDialog({
 		canSelectMany: several,
 		title: several
@@ -30,7 +30,7 @@ async function surveyGround(
 			: l10n.t("The elevation tile that holds the site"),
 		openLabel: l10n.t("Open"),
 		defaultUri: Uri.joinPath(plan, ".."),
-		filters: { [l10n.t("Elevation tiles")]: [...endings, ...endings.map((one) => one.toUpperCase())] },
+		filters: { [l10n.t("Elevation tiles")]: inAnyCase(ELEVATION_TILES) },
 	});
 	if (!tiles || tiles.length === 0) return;
 	for (const tile of tiles) {

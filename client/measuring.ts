@@ -16,6 +16,7 @@ import {
 import { answer, ask } from "../shared/protocol/message.ts";
 import { applyTo } from "./applied.ts";
 import { type PlanInFront, planInFront } from "./commands.ts";
+import { inAnyCase, MEASURED_PHOTOS } from "./file-endings.ts";
 import { MadePages } from "./made-pages.ts";
 import { cellOfDocument } from "./notebook/plan-notebook.ts";
 import { bytesFor, type Chosen, chosenFile, inOwnServer, nameOf, type StartServer } from "./own-server.ts";
@@ -152,12 +153,11 @@ async function offerWhatFollows(
 const inOrder = (frames: readonly Chosen[]): readonly Chosen[] => [...frames].sort((a, b) => (a.key < b.key ? -1 : 1));
 
 async function pickFrames(): Promise<readonly Chosen[]> {
-	const endings = ["jpg", "jpeg", "png", "tif", "tiff"];
 	const files = await window.showOpenDialog({
 		canSelectMany: true,
 		openLabel: l10n.t("Measure"),
 		title: l10n.t("Frames of one camera and lens, not cropped and not rotated"),
-		filters: { [l10n.t("Photos")]: [...endings, ...endings.map((one) => one.toUpperCase())] },
+		filters: { [l10n.t("Photos")]: inAnyCase(MEASURED_PHOTOS) },
 	});
 	return files?.map(chosenFile) ?? [];
 }

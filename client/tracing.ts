@@ -19,6 +19,7 @@ import {
 import { toBase64 } from "../shared/text/base64.ts";
 import { applyTo, versionOf } from "./applied.ts";
 import { type PlanInFront, planInFront } from "./commands.ts";
+import { inAnyCase, SHOWN_PHOTOS } from "./file-endings.ts";
 import { fileOf, openedDocument } from "./notebook/plan-notebook.ts";
 import { type Chosen, chosenFile } from "./own-server.ts";
 import { scriptFolder, webviewPage } from "./webview-page.ts";
@@ -139,7 +140,7 @@ class TracingPanel {
 				title: l10n.t("Choose a photo that was taken from the spot"),
 				openLabel: l10n.t("Open"),
 				defaultUri: Uri.joinPath(this.#plan, ".."),
-				filters: { [l10n.t("Photos")]: ["jpg", "jpeg", "png", "JPG", "JPEG", "PNG"] },
+				filters: { [l10n.t("Photos")]: inAnyCase(SHOWN_PHOTOS) },
 			})) ?? [];
 		if (file) await this.#open(chosenFile(file));
 	}

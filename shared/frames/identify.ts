@@ -11,7 +11,7 @@
  */
 import type { Attitude } from "../alignment/attitude.ts";
 import { cross, dot, plus, RAD, times, unit, type Vector } from "../sky/vector.ts";
-import { fitFrames, inCamera, type Sighting } from "./fit.ts";
+import { type Freedom, fitFrames, inCamera, type Sighting } from "./fit.ts";
 import { halfDiagonal, isInFrame, type LensMap, pixelOf, rayAt } from "./lens-map.ts";
 
 /** Something found on a frame: pixels right and up of the middle; the brightest first. */
@@ -405,39 +405,46 @@ function refine(
 	theta: number,
 	tried: number,
 ): Identification | undefined {
-	const scale = Math.max(startMap.width, startMap.height) / 6000;
 	let attitude = start;
 	let map = startMap;
 	let matches: readonly Match[] = [];
 	let rms = 0;
 	let tolerance = 0;
-	const all = found.map((_, i) => i);
 	for (const { within, pixels, freedom } of RINGS) {
-		tolerance = Math.max(pixels * scale, 2.5);
+		tolerance = toleranceOf(pixels, startMap);
 		const shown = starsShown(sky, attitude, map);
 		const cos = within > 50 ? -2 : Math.cos(Math.min(Math.PI, within * theta));
 		const near = shown.filter(({ star }) => dot(middle, vectorAt(sky.vectors, star)) > cos);
-		// As many of what was found as there are stars to be found, and half as many again that are none.
-		const used = all.slice(0, Math.max(40, Math.min(found.length, 3 * shown.length)));
-		matches = matchesOf(found, used, near, map, tolerance);
+		matches = matchesOf(found, usedOf(found, shown), near, map, tolerance);
 		if (matches.length < 5) return undefined;
-		const fit = fitFrames(
-			[{ sightings: sightingsOf(found, sky, matches), attitude }],
-			map,
-			freedom,
-			1.5 * tolerance,
-			around,
-			3,
-		);
+		const fit = fitMatches(found, sky, { attitude, map, matches }, freedom, tolerance, around);
 		[attitude, map, rms] = [fit.attitudes[0] as Attitude, fit.map, fit.rms];
 	}
 	const shown = starsShown(sky, attitude, map);
-	const used = all.slice(0, Math.max(40, Math.min(found.length, 3 * shown.length)));
+	const used = usedOf(found, shown);
 	matches = matchesOf(found, used, shown, map, tolerance);
 	const { logChance, expected } = chanceOf(found, used, shown, matches, map, tolerance);
 	const logAll = logChance + Math.log10(tried + 1);
 	return logAll < ACCEPTED ? { attitude, map, matches, rms, expected, logChance: logAll } : undefined;
 }
+
+/** How near a star has to be, pixels, in a step of refining that is said for 6000 pixels. */
+export const toleranceOf = (pixels: number, { width, height }: LensMap): number =>
+	Math.max(pixels * (Math.max(width, height) / 6000), 2.5);
+
+/** What is matched: of what was found as much as there are stars to be found, and twice as much again that is none. */
+export const usedOf = (found: readonly Found[], shown: readonly unknown[]): readonly number[] =>
+	Array.from({ length: Math.min(found.length, Math.max(40, 3 * shown.length)) }, (_, i) => i);
+
+/** One step of refining: a frame's attitude and the lens by the stars that were matched. */
+export const fitMatches = (
+	found: readonly Found[],
+	sky: StarSky,
+	{ attitude, map, matches }: Pick<Identification, "attitude" | "map" | "matches">,
+	freedom: Freedom,
+	tolerance: number,
+	around: LensMap,
+) => fitFrames([{ sightings: sightingsOf(found, sky, matches), attitude }], map, freedom, 1.5 * tolerance, around, 3);
 
 /** Each star with the nearest thing found; a thing found goes to the brightest star that claims it. */
 export function matchesOf(

@@ -2,16 +2,18 @@
  * Why a frame's stars fit no part of the sky through the plan's lens: its picture was flipped, cut, or taken through
  * another lens. Each is tried, and what its stars then are is accepted as strictly as ever.
  */
-import { type Freedom, fitFrames } from "./fit.ts";
+import type { Freedom } from "./fit.ts";
 import {
 	ACCEPTED,
 	type Found,
+	fitMatches,
 	type Identification,
 	identify,
 	matchesOf,
 	type Search,
-	sightingsOf,
 	starsShown,
+	toleranceOf,
+	usedOf,
 } from "./identify.ts";
 import { halfDiagonal, type LensMap } from "./lens-map.ts";
 import type { ReadFrame } from "./solve.ts";
@@ -67,23 +69,14 @@ function refined(
 ): Pick<Misfit, "map" | "stars" | "axisKnown"> {
 	let { attitude, map, matches } = known;
 	let axisKnown = false;
-	const scale = Math.max(map.width, map.height) / 6000;
 	for (const pixels of [35, 35, 35, 25, 18, 12, 9, 5, 5]) {
-		const tolerance = Math.max(pixels * scale, 2.5);
+		const tolerance = toleranceOf(pixels, map);
 		const shown = starsShown(sky, attitude, map);
-		const used = found.map((_, i) => i).slice(0, Math.max(40, 3 * shown.length));
-		const next = matchesOf(found, used, shown, map, tolerance);
+		const next = matchesOf(found, usedOf(found, shown), shown, map, tolerance);
 		if (next.length < matches.length / 2) break;
 		matches = next;
 		const freedom: Freedom = matches.length < 10 ? "focal" : matches.length < FOR_AXIS ? "bent" : "lens";
-		const fit = fitFrames(
-			[{ sightings: sightingsOf(found, sky, matches), attitude }],
-			map,
-			freedom,
-			1.5 * tolerance,
-			map,
-			3,
-		);
+		const fit = fitMatches(found, sky, { attitude, map, matches }, freedom, tolerance, map);
 		[attitude, map] = [fit.attitudes[0] ?? attitude, fit.map];
 		// Three turns, the focal length and k₁ come before it.
 		const spread = map.focal * Math.sqrt(Math.max(...[5, 6].map((i) => fit.covariance[i]?.[i] ?? 1)));

@@ -170,21 +170,39 @@ function fromRows(
 ): Picture | PictureProblem {
 	const light = new Uint16Array(width * height);
 	const levels = palette && Array.from({ length: Math.floor(palette.length / 3) }, (_, i) => levelOf(palette, 3 * i));
-	const deep = depth === 16;
-	const samples = new Uint16Array(deep ? width * channels : 0);
-	let ofBytes = true;
+	const rows = lightByRows(light, { width, channels, deep: depth === 16, lowFirst: false });
 	const pixel = (channels * depth) / 8;
 	const whole = pngRows(packed, { length: width * pixel, height, pixel }, (row, index) => {
-		const at = index * width;
-		if (levels) for (let i = 0; i < width; i++) light[at + i] = levels[row[i] as number] ?? 0;
-		else if (deep) {
-			for (let i = 0; i < samples.length; i++) samples[i] = ((row[2 * i] as number) << 8) | (row[2 * i + 1] as number);
-			ofBytes &&= isOfBytes(samples);
-			lightOf(samples, channels, width, light, at, true);
-		} else lightOf(row, channels, width, light, at, false);
+		if (levels) for (let i = 0; i < width; i++) light[index * width + i] = levels[row[i] as number] ?? 0;
+		else rows.put(row, 0, index);
 	});
-	if (!whole) return { code: "unreadable", why: "it ends too early" };
-	return { width, height, light, step: deep && !ofBytes ? lifted(light) : STEP };
+	return whole ? { width, height, light, step: rows.step() } : { code: "unreadable", why: "it ends too early" };
+}
+
+/** Light that is made of rows of samples as they lie in a file. `deep`: of two bytes each; `lowFirst`: their order. */
+function lightByRows(
+	light: Uint16Array,
+	{
+		width,
+		channels,
+		deep,
+		lowFirst,
+	}: { readonly width: number; readonly channels: number; readonly deep: boolean; readonly lowFirst: boolean },
+): { readonly put: (bytes: Uint8Array, from: number, row: number) => void; readonly step: () => number } {
+	const samples = new Uint16Array(deep ? width * channels : 0);
+	const [high, low] = lowFirst ? [1, 0] : [0, 1];
+	let ofBytes = true;
+	return {
+		put(bytes, from, row) {
+			if (!deep)
+				return lightOf(bytes.subarray(from, from + width * channels), channels, width, light, row * width, false);
+			for (let i = 0, at = from; i < samples.length; i++, at += 2)
+				samples[i] = ((bytes[at + high] as number) << 8) | (bytes[at + low] as number);
+			ofBytes &&= isOfBytes(samples);
+			lightOf(samples, channels, width, light, row * width, true);
+		},
+		step: () => (!deep || ofBytes ? STEP : lifted(light)),
+	};
 }
 
 /** Light of a colour of 8 bits, as `lightOf` has it. */
@@ -247,23 +265,15 @@ async function fromTiff(bytes: Uint8Array): Promise<Picture | PictureProblem> {
 	// As it lies in the file: a copy of each strip is as much again as the file until the memory is cleared.
 	if (compression === 1 && !image.isTiled && image.planarConfiguration === 1 && image.getSampleFormat() === 1) {
 		const starts = await placesOf(image, "StripOffsets");
-		const rows = image.getTileHeight();
-		const samples = new Uint16Array(bits === 16 ? width * channels : 0);
-		const [high, low] = bytes[0] === LITTLE_ENDIAN ? [1, 0] : [0, 1];
+		const perStrip = image.getTileHeight();
+		const rows = lightByRows(light, { width, channels, deep: bits === 16, lowFirst: bytes[0] === LITTLE_ENDIAN });
 		const length = (width * channels * bits) / 8;
 		for (let y = 0; y < height; y++) {
-			const from = (starts[Math.floor(y / rows)] ?? bytes.length) + (y % rows) * length;
+			const from = (starts[Math.floor(y / perStrip)] ?? bytes.length) + (y % perStrip) * length;
 			if (!(from + length <= bytes.length)) return { code: "unreadable", why: "it ends too early" };
-			if (bits === 8) {
-				lightOf(bytes.subarray(from, from + length), channels, width, light, y * width, false);
-				continue;
-			}
-			for (let i = 0, at = from; i < samples.length; i++, at += 2)
-				samples[i] = ((bytes[at + high] as number) << 8) | (bytes[at + low] as number);
-			ofBytes &&= isOfBytes(samples);
-			lightOf(samples, channels, width, light, y * width, true);
+			rows.put(bytes, from, y);
 		}
-		return { width, height, light, step: bits === 8 || ofBytes ? STEP : lifted(light) };
+		return { width, height, light, step: rows.step() };
 	}
 	for (let top = 0; top < height; top += ROWS_AT_ONCE) {
 		const bottom = Math.min(height, top + ROWS_AT_ONCE);

@@ -66,43 +66,48 @@ const DRAFTS = [...ALL_METHODS.filter(({ lastResort }) => !lastResort).flatMap(d
 /** The first draft that checks clean, else the best of all. */
 export function newPlanText(wanted: NewPlan): string {
 	const { read = readPlan } = wanted;
-	let best: { text: string; weight: number } | undefined;
+	let best: Weighed | undefined;
 	const methods = wanted.tracked === false ? [undefined] : DRAFTS;
 	for (const exposure of EXPOSURES) {
 		for (const moon of ["", "\n  moon-allowed: 100 %"]) {
 			for (const method of methods) {
 				for (const aim of AIMS) {
-					const [text, weight] = weighed(wanted, { method, aim, moon, exposure }, read);
-					if (weight === 0) return text;
-					if (!best || weight < best.weight) best = { text, weight };
+					const one = weighed(wanted, { method, aim, moon, exposure }, read);
+					if (one.weight === 0) return one.text;
+					if (!best || one.weight < best.weight) best = one;
 				}
 			}
 		}
 		// A shorter exposure helps only where an exposure is too long.
-		if (best && !codesOf(read(best.text)).some((code) => code.endsWith("-too-long"))) break;
+		if (best && !best.codes.some((code) => code.endsWith("-too-long"))) break;
 	}
 	// A night without darkness: something on the ground, which needs none.
 	const text = draft(wanted, { method: LAST_RESORTS[0], aim: undefined, moon: "", exposure: "1 s", ground: false });
-	return best && best.weight < weightOf(read(text)) ? best.text : text;
+	return best && best.weight < checked(text, read).weight ? best.text : text;
+}
+
+interface Weighed {
+	readonly text: string;
+	/** Codes of what is found in it. */
+	readonly codes: readonly string[];
+	/** How far it is from clean: one error is worse than any number of the rest. */
+	readonly weight: number;
 }
 
 /** A draft with its weight: with the ground under its target, where that is in the frame. */
-function weighed(
-	wanted: NewPlan,
-	parts: Omit<Draft, "ground">,
-	read: (text: string) => Plan,
-): readonly [string, number] {
-	const text = draft(wanted, { ...parts, ground: true });
-	if (!codesOf(read(text)).includes("target/no-ground")) return [text, weightOf(read(text))];
-	const sky = draft(wanted, { ...parts, ground: false });
-	return [sky, weightOf(read(sky))];
+function weighed(wanted: NewPlan, parts: Omit<Draft, "ground">, read: (text: string) => Plan): Weighed {
+	const whole = checked(draft(wanted, { ...parts, ground: true }), read);
+	return whole.codes.includes("target/no-ground") ? checked(draft(wanted, { ...parts, ground: false }), read) : whole;
 }
 
-const codesOf = (plan: Plan): readonly string[] => check(evaluate(plan)).map(({ code }) => code);
-
-/** How far a draft is from clean: one error is worse than any number of the rest. */
-const weightOf = (plan: Plan): number =>
-	check(evaluate(plan)).reduce((sum, { severity }) => sum + (severity === "error" ? 1000 : 1), 0);
+function checked(text: string, read: (text: string) => Plan): Weighed {
+	const findings = check(evaluate(read(text)));
+	return {
+		text,
+		codes: findings.map(({ code }) => code),
+		weight: findings.reduce((sum, { severity }) => sum + (severity === "error" ? 1000 : 1), 0),
+	};
+}
 
 /** Names that somebody else chooses stand in quotes, whatever they hold. */
 const quoted = (text: string): string => scalarText(text, { old: '"' });

@@ -10,7 +10,7 @@ import { frameNear, type SkyFrame } from "../../sky/frame.ts";
 import { type Direction, toVector } from "../../sky/horizontal.ts";
 import { apparentDirection, type SkyBody, type Spot, vectorOfDate } from "../../sky/place.ts";
 import { starAt, starColumns, starVector } from "../../sky/stars.ts";
-import { cross, DEG, dot, RAD, unit, type Vector } from "../../sky/vector.ts";
+import { cross, DEG, dot, halfTurn, RAD, unit, type Vector } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { exactNightClock } from "../clock.ts";
 import { words } from "./words.ts";
@@ -159,8 +159,8 @@ function spread(names: FinderView["names"]): FinderView["names"] {
  * down. On a flat chart of one of the two it would be somewhere else: by some degrees, over more than a few fists.
  */
 function wayOver(from: Direction, to: Direction): Phrase {
-	const turn = ((to.azimuth - from.azimuth + 540) % 360) - 180;
-	const across = 2 * Math.asin(Math.cos(from.altitude * RAD) * Math.sin((turn / 2) * RAD)) * DEG;
+	const half = (halfTurn(to.azimuth - from.azimuth) / 2) * RAD;
+	const across = 2 * Math.asin(Math.cos(from.altitude * RAD) * Math.sin(half)) * DEG;
 	const up = to.altitude - from.altitude;
 	return joined(
 		wayPart(across, words.toRight(), words.toLeft()),

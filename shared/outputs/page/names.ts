@@ -95,7 +95,7 @@ export function keptWhole(
 
 /** How much of a box no part shows together. */
 const lossIn = (box: Box, windows: readonly Box[]): number =>
-	areaOf(box) - Math.max(...windows.map((window) => shared(box, window)));
+	areaOf(box) - Math.max(...windows.map((window) => sharedArea(box, window)));
 
 /** About a mark. */
 export const aroundMark = (x: number, y: number, by: number): Box => ({
@@ -105,11 +105,13 @@ export const aroundMark = (x: number, y: number, by: number): Box => ({
 	bottom: y + by,
 });
 
-const shared = (a: Box, b: Box): number =>
+/** How much two boxes have in common. */
+export const sharedArea = (a: Box, b: Box): number =>
 	Math.max(0, Math.min(a.right, b.right) - Math.max(a.left, b.left)) *
 	Math.max(0, Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top));
 
-const areaOf = ({ left, right, top, bottom }: Box): number => (right - left) * (bottom - top);
+/** How much a box covers. */
+export const areaOf = ({ left, right, top, bottom }: Box): number => (right - left) * (bottom - top);
 
 /** What is cut off counts as so much that is covered. */
 const CUT = 4;
@@ -131,7 +133,7 @@ export function placedNames(
 			const box = boxOf(text, place, size);
 			// A name that is cut says less than one with a dot in it.
 			const cut = cuts.map((windows) => CUT * lossIn(box, windows));
-			const loss = [...cut, ...covered.map((one) => shared(box, one))].reduce((sum, one) => sum + one, 0);
+			const loss = [...cut, ...covered.map((one) => sharedArea(box, one))].reduce((sum, one) => sum + one, 0);
 			if (best === undefined || loss < best.loss) best = { place, box, loss };
 			if (loss === 0) break;
 		}

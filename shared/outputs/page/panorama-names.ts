@@ -5,6 +5,7 @@ import type { SkyPoint } from "../../sky/outline.ts";
 import { halfTurn } from "../../sky/vector.ts";
 import { told } from "../../text/sentence.ts";
 import {
+	areaOf,
 	aroundMark,
 	type Box,
 	boxOf,
@@ -13,6 +14,7 @@ import {
 	type NamePlace,
 	placedNames,
 	placesAround,
+	sharedArea,
 } from "./names.ts";
 import { between, seenAt, xOf, yOf } from "./sky-paths.ts";
 import type { PanoramaView } from "./view.ts";
@@ -210,16 +212,10 @@ function isOpenSky(view: PanoramaView, box: Box): boolean {
 		});
 	return (
 		isOver &&
-		extents(obstructions).every((one) => !isShared(box, one)) &&
-		(openings.length === 0 || extents(openings).some((one) => isInside(box, one)))
+		extents(obstructions).every((one) => sharedArea(box, one) === 0) &&
+		(openings.length === 0 || extents(openings).some((one) => sharedArea(box, one) >= areaOf(box)))
 	);
 }
-
-const isShared = (a: Box, b: Box): boolean =>
-	a.left < b.right && a.right > b.left && a.top < b.bottom && a.bottom > b.top;
-
-const isInside = (a: Box, b: Box): boolean =>
-	a.left >= b.left && a.right <= b.right && a.top >= b.top && a.bottom <= b.bottom;
 
 /** Hours on the ways of the targets; two targets of one thing have theirs once. */
 function hoursOf({ tracks }: PanoramaView): PanoramaView["tracks"][number]["hours"] {
