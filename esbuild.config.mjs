@@ -64,6 +64,13 @@ const ENTRIES = [
 		outfile: "dist/server.node.cjs",
 		platform: "node",
 		format: "cjs",
+	},
+	{
+		entryPoints: ["server/first.node.ts"],
+		outfile: "dist/server.node.first.js",
+		later: "dist/server.node.later.js",
+		platform: "node",
+		format: "cjs",
 		mainFields: ["module", "main"],
 	},
 	{
@@ -321,6 +328,8 @@ async function inParts({ entryPoints: [entry], outfile, ...one }, later) {
 			platform: one.platform,
 			legalComments: "none",
 		});
+		for (const [, needs] of code.matchAll(/\brequire\("([^"]+)"\)/g))
+			if (!chunks.has(needs)) throw new Error(`${name}: ${needs} is in neither part`);
 		return `${JSON.stringify(name)}:(module,require)=>{${code.trim()}\n}`;
 	});
 	const text = `lodebookParts.hold({${(await Promise.all(functions)).join(",\n")}});\n`;

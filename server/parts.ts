@@ -1,9 +1,9 @@
 /**
- * The web worker's script comes in two parts: the first has what is needed while one types, the second what is reached by
+ * The server's script comes in two parts: the first has what is needed while one types, the second what is reached by
  * `import("…")` alone and is loaded when it is first asked for. The build (esbuild.config.mjs, `inParts`) makes functions
  * of the second part's modules and writes `lodebookParts.load("…")` for each such import in the first. A build for
- * debugging is in one part, and so is the server in Node, where such a module lies in the same file and runs when it is
- * first asked for: nothing of this is asked then.
+ * debugging is in one part, where such a module lies in the same file and runs when it is first asked for: nothing of
+ * this is asked then.
  */
 
 /** A module of either part as a function, as CommonJS has it. */

@@ -1,7 +1,6 @@
 /** The server's process: started by the desktop extension, or by `lodebook lsp`. */
 import "./compile-late.node.ts";
 import "./small-heap.node.ts";
-import { serveParent, serveStdio } from "./main.node.ts";
+import { runScript } from "./run-script.node.ts";
 
-if (process.argv.includes("--stdio")) serveStdio();
-else serveParent();
+runScript(__dirname, "server.node.first.js");

@@ -33,6 +33,8 @@ test("the packed command line installs without fetching anything, and checks a p
 		"dist/lodebook-….mjs",
 		"dist/lodebook.mjs",
 		"dist/server.node.cjs",
+		"dist/server.node.first.js",
+		"dist/server.node.later.js",
 		"package.json",
 		...readdirSync(join(root, "samples"), { recursive: true, encoding: "utf8" })
 			.filter((name) => /\.\w+$/.test(name))
@@ -106,7 +108,14 @@ test("once the repository has an address the extension packs without a flag, and
 	expect(named).toContain("dist/cells.js");
 	expect(named.length).toBeGreaterThan(10);
 	expect(named.filter((name) => !held.has(`extension/${name}`))).toEqual([]);
-	for (const name of ["server.node.cjs", "server.worker.js", "server.later.js", "page.js"])
+	for (const name of [
+		"server.node.cjs",
+		"server.node.first.js",
+		"server.node.later.js",
+		"server.worker.js",
+		"server.later.js",
+		"page.js",
+	])
 		expect(held).toContain(`extension/dist/${name}`);
 	expect(held).toContain("extension/client/l10n/bundle.l10n.json");
 });

@@ -14,21 +14,34 @@ const FORBIDDEN: Readonly<Record<string, RegExp>> = {
 	"a network module": /["'`](?:node:)?(?:https?|http2|dns|tls|dgram)["'`]/,
 	"another program": /["'`](?:node:)?(?:child_process|cluster|worker_threads)["'`]/,
 	"a script from elsewhere": /importScripts/,
+	"a script that is read": /compileFunction|runIn(?:This|New)?Context|vm\.Script/,
 };
 
-/** Files in which another program is started, or could be, by what else stands in them; each with its reason. */
-const REASONED: readonly { readonly mark: RegExp; readonly reason: string }[] = [
+/** Files in which that stands all the same, by what else stands in them; each with its reason. */
+const REASONED: readonly { readonly what: string; readonly mark: RegExp; readonly reason: string }[] = [
 	{
+		what: "a script that is read",
+		mark: /^server\.node\.(?:cjs|first\.js)$/,
+		reason: "the server in Node reads its own two parts, in small pieces (server/run-script.node.ts)",
+	},
+	{
+		what: "another program",
 		mark: /"cat-file"/,
 		reason: "`compare` reads a revision with `git cat-file blob`, without a shell (DEVELOPERS.md, who could do harm)",
 	},
-	{ mark: /executableDir/, reason: "commander could start commands that are files of their own; none of ours is" },
 	{
+		what: "another program",
+		mark: /executableDir/,
+		reason: "commander could start commands that are files of their own; none of ours is",
+	},
+	{
+		what: "another program",
 		mark: /"\.\/lodebook-worker\.mjs"|^lodebook-worker\.mjs$/,
 		reason: "many plans are worked on by several threads of the same program, which run this module of it and no other",
 	},
 	{
-		mark: /^(?:extension|server)\.node\.cjs$/,
+		what: "another program",
+		mark: /^(?:extension\.node\.cjs|server\.node\.first\.js)$/,
 		reason:
 			"the protocol's libraries can start servers as programs; the extension starts its own module, the server nothing",
 	},
@@ -66,6 +79,8 @@ describe("the files that are shipped", () => {
 			"extension.browser.js",
 			"extension.node.cjs",
 			"server.node.cjs",
+			"server.node.first.js",
+			"server.node.later.js",
 			"server.worker.js",
 			"server.later.js",
 			"page.js",
@@ -81,7 +96,7 @@ describe("the files that are shipped", () => {
 			const text = withoutSecondPart(name, readFileSync(dist + name, "utf8"));
 			return Object.entries(FORBIDDEN).flatMap(([what, pattern]) => {
 				const match = pattern.exec(text);
-				if (!match || (what === "another program" && REASONED.some(({ mark }) => mark.test(name) || mark.test(text))))
+				if (!match || REASONED.some((one) => one.what === what && (one.mark.test(name) || one.mark.test(text))))
 					return [];
 				return [`${name}: ${what}: ${text.slice(Math.max(0, match.index - 60), match.index + 60)}`];
 			});
@@ -101,14 +116,19 @@ describe("the files that are shipped", () => {
 	});
 
 	test("the second part takes its modules from the first or itself", () => {
-		const [before, later] = ["server.worker.js", "server.later.js"].map((name) => readFileSync(dist + name, "utf8"));
-		const held = new Set([...`${before}\n${later}`.matchAll(/"(\.\/[\w-]+\.js)":\(?\w+/g)].map(([, name]) => name));
-		const taken = [
-			...(later ?? "").matchAll(/\brequire\(([^)]*)\)/g),
-			...(before ?? "").matchAll(/lodebookParts\.load\(([^)]*)\)/g),
-		];
-		expect(taken.length).toBeGreaterThan(1);
-		for (const [call, name = ""] of taken) expect(held, call).toContain(name.replace(/^["'`]|["'`]$/g, ""));
+		for (const names of [
+			["server.worker.js", "server.later.js"],
+			["server.node.first.js", "server.node.later.js"],
+		]) {
+			const [before, later] = names.map((name) => readFileSync(dist + name, "utf8"));
+			const held = new Set([...`${before}\n${later}`.matchAll(/"(\.\/[\w-]+\.js)":\(?\w+/g)].map(([, name]) => name));
+			const taken = [
+				...(later ?? "").matchAll(/\brequire\(([^)]*)\)/g),
+				...(before ?? "").matchAll(/lodebookParts\.load\(([^)]*)\)/g),
+			];
+			expect(taken.length).toBeGreaterThan(1);
+			for (const [call, name = ""] of taken) expect(held, call).toContain(name.replace(/^["'`]|["'`]$/g, ""));
+		}
 	});
 
 	test("what the web's editor waits for first is small", () => {
