@@ -10,7 +10,7 @@ import { nameOfCell } from "../shared/methods/methods.ts";
 import { dateText } from "../shared/notation/date.ts";
 import { minutesText } from "../shared/notation/duration.ts";
 import { nightClock } from "../shared/outputs/clock.ts";
-import { usableText, weekdayText } from "../shared/outputs/nights.ts";
+import { showersText, usableText, weekdayText } from "../shared/outputs/nights.ts";
 import { firstValue, type Plan } from "../shared/plan/plan.ts";
 import { listText } from "../shared/text/list.ts";
 import { sentences, told } from "../shared/text/sentence.ts";
@@ -100,7 +100,7 @@ export function nightsRecord({ nights, present }: Pick<Season, "nights" | "prese
 	};
 }
 
-function nightRecord({ date: evening, night, windows, targets, minutes, method, aligns, marks }: NightChoice) {
+function nightRecord({ date: evening, night, windows, targets, minutes, showers, method, aligns, marks }: NightChoice) {
 	const iso = (at: number): string => isoText(night.zone, at);
 	const [first, last] = [windows[0], windows.at(-1)];
 	return {
@@ -119,6 +119,7 @@ function nightRecord({ date: evening, night, windows, targets, minutes, method, 
 			bearing: direction?.azimuth ?? null,
 			miss: miss ?? null,
 		})),
+		showers: showers.map(({ name, active, days }) => ({ name, active, daysFromPeak: days })),
 		method: method?.kind ?? null,
 		aligns,
 	};
@@ -143,6 +144,7 @@ export function nightColumns(choice: NightChoice, { untracked }: Pick<Season, "u
 		usableText(choice),
 		`${(night.sky.moonIllumination * 100).toFixed(0)} %`,
 		shown(aligning),
+		showersText(choice),
 	];
 }
 
@@ -162,12 +164,13 @@ export function framedText({ wanted }: Season): string {
 }
 
 export function whyNone({ nights, wanted, hasErrors }: Season): string {
-	const [shower] = nights[0]?.inactive ?? [];
-	if (
-		shower !== undefined &&
-		nights.every(({ windows, inactive }) => windows.length === 0 && inactive.includes(shower))
-	)
-		return told(words.notActive({ shower }));
+	const isInactive = (shower: string): boolean =>
+		nights.every(
+			({ windows, showers }) =>
+				windows.length === 0 && showers.some(({ name, active, counts }) => name === shower && counts && !active),
+		);
+	const never = nights[0]?.showers.find(({ name }) => isInactive(name));
+	if (never) return told(words.notActive({ shower: never.name }));
 	if (nights.every(({ night }) => night.dark.length === 0)) return told(words.neverDarkWhile());
 	if (nights.every(({ night }) => night.moonless.length === 0)) return told(words.moonUpEvery());
 	if (nights.every(({ windows }) => windows.length === 0))

@@ -1,7 +1,7 @@
 /** What the method at the cursor can be pointed at, as choices: loaded on first use. */
 import { clockOf } from "../../shared/earth/zone.ts";
 import type { Evaluation } from "../../shared/evaluate/evaluate.ts";
-import { proposedBy } from "../../shared/evaluate/proposals.ts";
+import { nightFor, proposedBy } from "../../shared/evaluate/proposals.ts";
 import { suggestionsFor, withCost } from "../../shared/evaluate/suggestions.ts";
 import { type Edit, setKey } from "../../shared/findings/finding.ts";
 import type { AnyMethod, MethodContent } from "../../shared/methods/methods.ts";
@@ -77,7 +77,7 @@ function choicesOf(document: PlanText, evaluation: Evaluation, { cell, method, c
 				keys,
 			);
 		});
-	return [...proposedBy(method, tonight)].map(({ keys, by, radius95 }) => {
+	return [...proposedBy(method, nightFor(evaluation, method) ?? tonight)].map(({ keys, by, radius95 }) => {
 		const [first] = Object.values(keys);
 		const label = typeof first === "object" ? told(by).trim() : String(first);
 		return choice(label, told(words.axis({ error: errorDegrees(radius95) })), keys);

@@ -31,6 +31,7 @@ const words = sentences("command.nights", {
 	span: "from–until",
 	moon: "Moon",
 	alignOn: "align on",
+	shower: "shower",
 	notUsable: "not usable",
 	mustBeDate: "It must be a date such as 2027-06-05.",
 	mustBeWhole: "It must be a whole number.",
@@ -59,7 +60,8 @@ const words = sentences("command.nights", {
 			cause a new error or warning`,
 	thatNightCannot: "{path}: that night cannot be computed",
 	noneTheseNights: "None of these nights is usable: {why}.",
-	noNewMoonWeek: "No new-moon week has a usable night. Of the others these are the best; --all lists {count} more.",
+	noNewMoonWeek:
+		"No new-moon week has a night worth going out for. Of the others these are the best; --all lists {count} more.",
 	bestEachNew: "The best of each new-moon week; --all lists {count} more.",
 	planNumber: "In the plan, number {rank} of {count}:",
 	counted: "Usable for: {targets}.",
@@ -211,7 +213,7 @@ async function ofMany(paths: readonly string[], options: Options): Promise<void>
 			found
 				.map(({ path, title, rows, others, none }) => {
 					const listed = (all ? [...rows, ...others] : rows).slice(0, best ?? (all ? undefined : OF_EACH));
-					const said = none === undefined ? head() + listed.map(row).join("") : noneText(none);
+					const said = none === undefined ? head(rows[0]) + listed.map(row).join("") : noneText(none);
 					return `${paint(told(words.titled({ path, title })), "bold")}\n${said}`;
 				})
 				.join("\n"),
@@ -219,8 +221,11 @@ async function ofMany(paths: readonly string[], options: Options): Promise<void>
 	if (unread.length > 0) process.exitCode = 2;
 }
 
-const head = (): string =>
-	paint(row([words.evening(), words.usable(), words.span(), words.moon(), words.alignOn()].map(told)), "dim");
+/** `like`: a row, whose last column is empty where the plan has no meteor shower. */
+function head([, , , , , showers = ""]: readonly string[] = []): string {
+	const columns = [words.evening(), words.usable(), words.span(), words.moon(), words.alignOn()];
+	return paint(row([...columns, ...(showers ? [words.shower()] : [])].map(told)), "dim");
+}
 
 const noneText = (why: string): string => `${told(words.noneTheseNights({ why }))}\n`;
 
@@ -255,19 +260,19 @@ function nightsText(season: Season, { all = false, best: most }: Options): strin
 	if (usable.length === 0) return `${out.join("")}${noneText(whyNone(season))}`;
 	const listed = all ? usable : best.length > 0 ? best : others.slice(0, OF_A_SEASON);
 	const more = usable.length - listed.length;
-	out.push(head());
-	out.push(...listed.slice(0, most).map((choice) => row(nightColumns(choice, season))));
+	const rows = listed.slice(0, most).map((choice) => nightColumns(choice, season));
+	out.push(head(rows[0]), ...rows.map(row));
 	if (more > 0)
 		out.push(paint(`${told(words[best.length > 0 ? "bestEachNew" : "noNewMoonWeek"]({ count: more }))}\n`, "dim"));
-	if (present)
+	if (present) {
+		const [evening = "", , , , , showers = ""] = nightColumns(present, season);
 		out.push(
 			`\n${told(words.planNumber({ rank: rankOf(present, nights), count: nights.length }))}\n`,
 			row(
-				present.minutes < 1
-					? [...nightColumns(present, season).slice(0, 1), told(words.notUsable())]
-					: nightColumns(present, season),
+				present.minutes < 1 ? [evening, told(words.notUsable()), "", "", "", showers] : nightColumns(present, season),
 			),
 		);
+	}
 	const counted = nights[0]?.targets ?? [];
 	if (counted.length > 0)
 		out.push(`\n${told(words.counted({ targets: shown(listText(counted.slice(0, MOST_COUNTED))) }))}\n`);
@@ -280,8 +285,20 @@ function nightsText(season: Season, { all = false, best: most }: Options): strin
 /** More names are not listed. */
 const MOST_COUNTED = 8;
 
-const row = ([evening = "", usable = "", when = "", moon = "", aligning = ""]: readonly string[]): string =>
-	`${`${evening.padEnd(16)}${usable.padStart(11)}  ${when.padEnd(36)}${moon.padStart(5)}  ${aligning}`.trimEnd()}\n`;
+const row = ([
+	evening = "",
+	usable = "",
+	when = "",
+	moon = "",
+	aligning = "",
+	showers = "",
+]: readonly string[]): string => {
+	const near = showers && `${showers.padEnd(SHOWER_WIDTH)}  `;
+	return `${`${evening.padEnd(16)}${usable.padStart(11)}  ${when.padEnd(36)}${moon.padStart(5)}  ${near}${aligning}`.trimEnd()}\n`;
+};
+
+/** Of the column for meteor showers, where the plan has some. */
+const SHOWER_WIDTH = 36;
 
 /** A row a month, a column a day: the taller the bar, the longer the night is usable; a dot for one that is not. */
 function calendarPicture(nights: readonly NightChoice[]): string {

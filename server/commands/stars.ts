@@ -1,6 +1,7 @@
 import { Command, InvalidArgumentError } from "commander";
 import { isoText } from "../../shared/earth/zone.ts";
 import { evaluate } from "../../shared/evaluate/evaluate.ts";
+import { nightFor } from "../../shared/evaluate/proposals.ts";
 import { costOf, suggestionsFor } from "../../shared/evaluate/suggestions.ts";
 import { listOf } from "../../shared/methods/lists.ts";
 import { ALL_METHODS } from "../../shared/methods/methods.ts";
@@ -59,7 +60,8 @@ export const starsCommand = (): Command =>
 				if (!listing || !(listing.always || content)) return [];
 				const wanted = listing.always ? { faintest, twilight, ...(reach === undefined ? {} : { reach }) } : {};
 				const own = content ?? { kind };
-				const found = search ? suggestionsFor(evaluation, method, own, wanted) : (lists?.find?.(own, tonight) ?? []);
+				const its = nightFor(evaluation, method) ?? tonight;
+				const found = search ? suggestionsFor(evaluation, method, own, wanted) : (lists?.find?.(own, its) ?? []);
 				return [{ method, own, wanted, listing, found }];
 			});
 			// What every plan gets comes first.

@@ -2,7 +2,7 @@
 import type { CalendarDate } from "../earth/calendar.ts";
 import { addDays } from "../earth/zone.ts";
 import type { Plan } from "../plan/plan.ts";
-import { type NightChoice, nightsOf, ranked } from "./nights.ts";
+import { type NightChoice, nightsOf, ranked, USABLE_MINUTES, WORTH_GOING } from "./nights.ts";
 
 /** How many days are looked at together: a new Moon is in them. The next ones follow where none is good. */
 const SPAN = 30;
@@ -15,12 +15,16 @@ const GOOD = 0.8;
 /** In the order of their dates; none where the site is not known. */
 export function goodNights(plan: Plan, today: CalendarDate): readonly NightChoice[] {
 	const written = writtenSoFar(plan);
+	const nights: NightChoice[] = [];
 	for (let from = 0; from < AHEAD; from += SPAN) {
 		const outcome = nightsOf(written, addDays(today, from), addDays(today, from + SPAN - 1));
-		const good = outcome.ok ? goodOf([...outcome.nights]) : [];
+		const found = outcome.ok ? [...outcome.nights] : [];
+		const good = goodOf(found, WORTH_GOING);
 		if (good.length > 0) return good;
+		nights.push(...found);
 	}
-	return [];
+	// Where none of a year is worth going, those that have most.
+	return goodOf(nights, USABLE_MINUTES);
 }
 
 /** A plan without the cells that are begun and say nothing yet: they would rule every night out. */
@@ -32,8 +36,9 @@ const writtenSoFar = (plan: Plan): Plan => ({
 	}),
 });
 
-function goodOf(nights: readonly NightChoice[]): readonly NightChoice[] {
-	const [best] = ranked(nights);
-	const enough = Math.max(1, (best?.worth ?? 0) * GOOD);
-	return nights.filter(({ worth }) => worth >= enough).slice(0, MOST);
+/** `least`: minutes of a night that is one of them. */
+function goodOf(nights: readonly NightChoice[], least: number): readonly NightChoice[] {
+	const [best] = ranked(nights.filter(({ minutes }) => minutes >= least));
+	if (!best) return [];
+	return nights.filter(({ minutes, worth }) => minutes >= least && worth >= best.worth * GOOD).slice(0, MOST);
 }

@@ -21,7 +21,7 @@ import { lunationOf } from "../sky/lunation.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
 import { framedAsWanted, type WantedFraming } from "./framings.ts";
-import { minutesOf, mostLeftFirst, ofTheSky, onFrom, whatFor } from "./most-left.ts";
+import { type Listed, minutesOf, mostLeftFirst, ofTheSky, onFrom, whatFor } from "./most-left.ts";
 
 const words = sentences("nights", {
 	noPlace: "the site needs a latitude and longitude",
@@ -43,6 +43,16 @@ export interface NightMark {
 	readonly keys: Candidate["keys"];
 }
 
+/** A meteor shower on a night. */
+export interface NightShower {
+	readonly name: string;
+	readonly active: boolean;
+	/** Days from the peak that is nearest; below zero: before it. */
+	readonly days: number;
+	/** Whether a target that counts is for it. */
+	readonly counts: boolean;
+}
+
 export interface NightChoice {
 	/** The evening's date. */
 	readonly date: CalendarDate;
@@ -55,8 +65,8 @@ export interface NightChoice {
 	readonly minutes: number;
 	/** The same as nights are ranked by it: fewer the further a meteor shower is from its peak. */
 	readonly worth: number;
-	/** Meteor showers of these targets that are not active: such a target is not usable. */
-	readonly inactive: readonly string[];
+	/** Meteor showers of the plan's targets, each once: a target whose shower is not active is not usable. */
+	readonly showers: readonly NightShower[];
 	/** The first method of the plan that works that night; undefined when none does, or the plan has none. */
 	readonly method: MethodContent | undefined;
 	/** Place of its cell in the plan. */
@@ -142,7 +152,7 @@ export function nightsOf(
 			targets: targets.map(({ index }) => targetName(entries[index] ?? {}, index)),
 			minutes,
 			worth: minutes * Math.max(...targets.map(({ target }) => nearnessOf(target)), targets.length === 0 ? 1 : 0),
-			inactive: targets.flatMap(({ target: { shower } }) => (shower?.active() === false ? [shower.shower.name] : [])),
+			showers: showersOf(sky, targets),
 			method,
 			cell,
 			aligns,
@@ -174,6 +184,18 @@ function nearnessOf({ shower: named }: PlacedTarget): number {
 	const { shower, days } = named;
 	const away = days();
 	return 1 - Math.abs(away) / ((away > 0 ? shower.after : shower.before) + 1);
+}
+
+function showersOf(all: Listed, counted: Listed): readonly NightShower[] {
+	const found = new Map<string, NightShower>();
+	// Those that count come first.
+	for (const { target } of [...counted, ...all]) {
+		const { shower: named } = target;
+		if (!named || found.has(named.shower.name)) continue;
+		const counts = counted.some((one) => one.target === target);
+		found.set(named.shower.name, { name: named.shower.name, active: named.active(), days: named.days(), counts });
+	}
+	return [...found.values()];
 }
 
 /**
@@ -269,19 +291,31 @@ export const newMoonOf = ({ night }: NightChoice): number =>
 /** A night with fewer usable minutes than this is none. */
 export const USABLE_MINUTES = 1;
 
+/**
+ * For less than half an hour nobody walks out, unless the season has little more: then for a quarter of what its best
+ * night has (common practice, no source). A night with less is not called the best of its week.
+ */
+export const WORTH_GOING = 30;
+const OF_THE_BEST = 0.25;
+
 /** From half Moon to half Moon: with more of it lit a night is of no new-moon week, however little else there is to choose from. */
 const NEW_MOON_WEEK_LIT = 0.5;
 
-/** The best night of each new-moon week first, then all others; both by rank. Nights without a usable minute are left out. */
+/**
+ * The best night of each new-moon week first, then all others; both by rank. Nights without a usable minute are left out,
+ * and a week in which no night is worth going has no best.
+ */
 export function bestOfWeeks(nights: readonly NightChoice[]): {
 	readonly best: readonly NightChoice[];
 	readonly others: readonly NightChoice[];
 } {
 	const weeks = new Set<number>();
 	const [best, others]: [NightChoice[], NightChoice[]] = [[], []];
+	const enough = Math.min(WORTH_GOING, OF_THE_BEST * Math.max(0, ...nights.map(({ minutes }) => minutes)));
 	for (const night of ranked(nights)) {
 		if (night.minutes < USABLE_MINUTES) continue;
-		const isBest = night.night.sky.moonIllumination < NEW_MOON_WEEK_LIT && !weeks.has(newMoonOf(night));
+		const isBest =
+			night.minutes >= enough && night.night.sky.moonIllumination < NEW_MOON_WEEK_LIT && !weeks.has(newMoonOf(night));
 		if (isBest) weeks.add(newMoonOf(night));
 		(isBest ? best : others).push(night);
 	}

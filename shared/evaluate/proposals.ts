@@ -11,6 +11,19 @@ export interface Proposed extends Pick<Proposal<MethodContent>, "keys" | "by"> {
 	readonly radius95: number;
 }
 
+/**
+ * The night as a method finds it: what only corrects the axis comes after the alignment that sets it, where the evening
+ * has one.
+ */
+export function nightFor(
+	{ tonight, evening, aligned }: Pick<Evaluation, "tonight" | "evening" | "aligned">,
+	{ corrects }: AnyMethod,
+): Tonight | undefined {
+	if (!tonight || !corrects || aligned?.method.corrects) return tonight;
+	const done = evening?.steps.find(({ kind, of }) => kind === "align" && of === evening.aligned)?.until;
+	return done === undefined ? tonight : { ...tonight, ready: Math.max(tonight.ready, done) };
+}
+
 /** What a method proposes for tonight and what would work, in its own order. `own`: what a cell of it has already. */
 export function* proposedBy(method: AnyMethod, tonight: Tonight, own?: MethodContent): Generator<Proposed> {
 	const { kind, setUp, propose } = method;
@@ -25,14 +38,18 @@ export function* proposedBy(method: AnyMethod, tonight: Tonight, own?: MethodCon
  * The best that each kind of method proposes tonight, the finest first; kinds that the plan has already come after those
  * that it has not, since a fallback of the same kind fails with it, and what only corrects another's axis after what sets it. `besides`: a cell that does not count as planned.
  */
-export function fallbacks({ plan, tonight }: Evaluation, besides: unknown): readonly Proposed[] {
+export function fallbacks(evaluation: Evaluation, besides: unknown): readonly Proposed[] {
+	const { plan, tonight } = evaluation;
 	if (!tonight) return [];
 	const planned = new Set<MethodKind | undefined>(
 		plan.cells.flatMap((cell) => (cell !== besides && cell.read.kind === "method" ? [cell.read.content?.kind] : [])),
 	);
-	const all = tonight.remember(`proposed-${tonight.due}`, () =>
-		ALL_METHODS.flatMap((method) => [...proposedBy(method, tonight)].slice(0, 1)),
-	);
+	const all = ALL_METHODS.flatMap((method) => {
+		const own = nightFor(evaluation, method) ?? tonight;
+		return tonight.remember(`proposed ${method.kind} ${own.ready} ${own.due}`, () =>
+			[...proposedBy(method, own)].slice(0, 1),
+		);
+	});
 	const rank = ({ method, radius95 }: Proposed): number =>
 		(planned.has(method.kind) ? 1000 : 0) + (method.corrects ? 2000 : 0) + radius95;
 	return [...all].sort((a, b) => rank(a) - rank(b));

@@ -1,7 +1,7 @@
 /** The evening in order, as every face shows it: a row for each step. */
 import { type EvaluatedMethod, tiltToSet } from "../cells/method/method.ts";
 import type { Foreground } from "../cells/targets/keys.ts";
-import { groundPanels } from "../cells/targets/panorama.ts";
+import { groundPanels, type TargetPanorama } from "../cells/targets/panorama.ts";
 import { foregroundOf } from "../cells/targets/target.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
@@ -11,6 +11,7 @@ import { stepName } from "../evaluate/evening/words.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingToSet } from "../notation/bearing.ts";
 import { durationText, minutesText } from "../notation/duration.ts";
+import { turn } from "../sky/vector.ts";
 import { Lines } from "../text/lines.ts";
 import { eitherText } from "../text/list.ts";
 import { sentences, told } from "../text/sentence.ts";
@@ -33,7 +34,8 @@ const words = sentences("output.evening", {
 	later: "{first}; {second}",
 	seconds: "{seconds} s",
 	same: "{pointing}. Same framing as the sky",
-	trackerOff: "tracker off",
+	trackerOff: "{panels}, tracker off",
+	panels: "{first} to {last}",
 	off: "{pointing}. Same framing as the sky; tracker off",
 	turned: "{pointing}. Turn the tracker back to the framing of the first sky frame, then switch it off",
 	anew: "{pointing}: frame it as you will frame the sky, and mark the tripod's place",
@@ -130,16 +132,28 @@ function aimText({ kind, of }: EveningStep, aimed: ReadonlySet<number>, evaluati
 	return target && isTold && at !== undefined ? pointingText(pointingOf(firstDirection(target, at), evaluation)) : "";
 }
 
-/** Where the camera looks for the ground, and how it comes to the framing of its sky; of a panorama the list of panels says so. */
+/** Where the camera looks for the ground, and how it comes to the framing of its sky; of a panorama the first of its panels and the last. */
 function groundAimText({ kind, of }: EveningStep, evaluation: Evaluation): string {
 	const { targets, evening, tasks } = evaluation;
 	const target = kind === "foreground" && of !== undefined ? targets?.value?.[of] : undefined;
 	if (!target || of === undefined) return "";
-	if (target.panorama) return target.tracked ? told(words.trackerOff()) : "";
+	if (target.panorama) {
+		const panels = groundPanelsText(target.panorama, evaluation);
+		return target.tracked ? told(words.trackerOff({ panels })) : panels;
+	}
 	const pointing = pointingText(pointingOf(firstDirection(target, target.series.from), evaluation));
 	const framing = evening && tasks && groundFraming(evening, tasks, of);
 	if (!framing) return pointing;
 	return told(words[framing === "same" && target.tracked ? "off" : framing]({ pointing }));
+}
+
+/** Where the first and the last panel of a row of ground are aimed at. */
+function groundPanelsText({ ground }: TargetPanorama, evaluation: Evaluation): string {
+	const places = (ground()?.rows ?? []).flatMap(({ altitude, bearings }) =>
+		bearings.map((bearing) => pointingText(pointingOf({ azimuth: turn(bearing), altitude }, evaluation))),
+	);
+	const [first = ""] = places;
+	return places.length < 2 ? first : told(words.panels({ first, last: places.at(-1) ?? "" }));
 }
 
 function framesText({ kind, of, frames }: EveningStep, { targets }: Evaluation): string {

@@ -1,7 +1,7 @@
 /** Nights of a season in words: their weekday, and from when to when they are usable. */
 import { type CalendarDate, type Weekday, weekdayOf } from "../earth/calendar.ts";
 import { offsetAt } from "../earth/zone.ts";
-import type { NightChoice } from "../evaluate/nights.ts";
+import type { NightChoice, NightShower } from "../evaluate/nights.ts";
 import { nameOfCell } from "../methods/methods.ts";
 import { dateText } from "../notation/date.ts";
 import { minutesText } from "../notation/duration.ts";
@@ -22,6 +22,12 @@ const words = sentences("output.nights", {
 	alignOn: "align on {mark} at {time}",
 	alignBy: "align by {method}",
 	about: "{minutes}, Moon illumination {lit} %",
+	notActive: "{shower}: not active",
+	atPeak: "{shower}: peak",
+	dayBefore: "{shower}: 1 day before the peak",
+	daysBefore: "{shower}: {days} days before the peak",
+	dayAfter: "{shower}: 1 day after the peak",
+	daysAfter: "{shower}: {days} days after the peak",
 	lowWater: "Low water is not known for other dates: look it up in the local tide table before you choose one.",
 });
 
@@ -36,6 +42,18 @@ export function usableText({ night, windows }: NightChoice): string {
 	const turned = offsetAt(night.zone, last.until) - offsetAt(night.zone, first.from);
 	return turned === 0 ? said : told(words[turned > 0 ? "forward" : "back"]({ said }));
 }
+
+/** How near its peak a meteor shower is. */
+function showerText({ name: shower, active, days: away }: NightShower): string {
+	const days = Math.round(Math.abs(away));
+	if (!active) return told(words.notActive({ shower }));
+	if (days === 0) return told(words.atPeak({ shower }));
+	if (days === 1) return told(words[away < 0 ? "dayBefore" : "dayAfter"]({ shower }));
+	return told(words[away < 0 ? "daysBefore" : "daysAfter"]({ shower, days }));
+}
+
+/** The meteor showers that a night's targets are for; empty without. */
+export const showersText = ({ showers }: NightChoice): string => showers.map(showerText).join(", ");
 
 /** A night to choose: its date, what it is worth, and when and how. */
 export function nightText(choice: NightChoice): {
@@ -55,7 +73,7 @@ export function nightText(choice: NightChoice): {
 		description: told(
 			words.about({ minutes: minutesText(minutes), lit: (night.sky.moonIllumination * 100).toFixed(0) }),
 		),
-		detail: [usableText(choice), aligning].filter(Boolean).join("; "),
+		detail: [usableText(choice), aligning, showersText(choice)].filter(Boolean).join("; "),
 	};
 }
 

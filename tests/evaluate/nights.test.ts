@@ -114,8 +114,24 @@ describe("nights compared", () => {
 		for (const one of others) {
 			if (one.night.sky.moonIllumination >= 0.5) continue;
 			const first = best.find((night) => newMoonOf(night) === newMoonOf(one));
-			expect(Math.round(first?.minutes ?? 0)).toBeGreaterThanOrEqual(Math.round(one.minutes));
+			// A week whose nights have less than half an hour has no best.
+			expect(Math.round(first?.minutes ?? 30)).toBeGreaterThanOrEqual(Math.round(one.minutes));
 		}
+		expect(Math.min(...best.map(({ minutes }) => minutes))).toBeGreaterThanOrEqual(30);
+	});
+
+	test("a night that has hardly a usable minute is no best, unless the season has hardly more", () => {
+		const found = nights(chapel, "2027-01-01", "2027-12-31");
+		const few = found.filter(({ minutes, night }) => minutes >= 1 && minutes < 30 && night.sky.moonIllumination < 0.5);
+		expect(few.length).toBeGreaterThan(0);
+		const { best, others } = bestOfWeeks(found);
+		for (const one of few) {
+			expect(best).not.toContain(one);
+			expect(others).toContain(one);
+		}
+		// Asked for a narrow framing all nights have a few minutes: the best of these are the best.
+		const short = few.toSorted((a, b) => b.minutes - a.minutes)[0] as NightChoice;
+		expect(bestOfWeeks(few).best).toContain(short);
 	});
 
 	test("no night of a new-moon week has more than half of the Moon lit, however few nights there are", () => {
@@ -310,9 +326,24 @@ describe("a meteor shower's nights", () => {
 		expect(outcome?.ok).toBe(true);
 	});
 
+	test("each night has how near the peak it is, in days, and whether the shower is active", () => {
+		const text = meteors.replace(
+			/targets:\n/,
+			"targets:\n  - name: core\n    aim: galactic-centre\n    exposure: 60 s\n",
+		);
+		const found = nights(text, "2027-05-01", "2027-06-10");
+		const of = (date: string) => found.find((one) => dateText(one.date) === date);
+		expect(of("2027-05-06")?.showers).toMatchObject([{ name: "eta Aquariids", active: true, counts: false }]);
+		for (const { date, showers } of found)
+			expect(Math.abs((showers[0]?.days ?? 99) - (dayNumber(date) - dayNumber(day("2027-05-06"))))).toBeLessThan(1);
+		// Usable for the other target, and no night of the shower.
+		expect(of("2027-06-05")).toMatchObject({ showers: [{ active: false }] });
+		expect(of("2027-06-05")?.minutes).toBeGreaterThan(60);
+	});
+
 	test("without the shower the same frames have their nights by minutes alone", () => {
 		const found = nights(meteors.replace(/ {4}shower: .*\n/, ""), "2027-01-01", "2027-12-31");
 		expect(found.filter(({ minutes }) => minutes >= 1).length).toBeGreaterThan(150);
-		for (const { minutes, worth, inactive } of found) expect([worth, inactive]).toEqual([minutes, []]);
+		for (const { minutes, worth, showers } of found) expect([worth, showers]).toEqual([minutes, []]);
 	});
 });

@@ -27,9 +27,10 @@ const plansIn = (folder: string): readonly (readonly [name: string, text: string
  * Random plans in which a fix failed once: frames that do not fit were said to be in twilight; a target was moved into the
  * time on site, in which it is never in view; it was called usable for less than a minute; a pause was offered in which a
  * target is not in view; frames that found no time had moonlight; what is aimed at began while others ran; one of
- * several targets was moved behind the alignment; the drive's end was told of frames that fit alone.
+ * several targets was moved behind the alignment; the drive's end was told of frames that fit alone; with the exposure
+ * that was offered the frames were placed where it is too long; frames that show no sky had trails.
  */
-const FOUND = [258_889, 259_057, 258_851, 720_136, 830_150, 123_743, 345_920, 679_077];
+const FOUND = [258_889, 259_057, 258_851, 720_136, 830_150, 123_743, 345_920, 679_077, 20_481];
 const PLANS = [
 	...plansIn("../../samples/"),
 	...plansIn("../evening/"),
@@ -216,8 +217,13 @@ const RECOMMENDED: readonly Recommended[] = [
 		satisfies: (one, after) => methodIn(one, after)?.works === true,
 	},
 	{
-		says: /[Ee]xpose for ([^.,]*(?:\.\d+)?[^.,]*) at most/,
-		put: (one) => [edited(one.text, [replaceValue(one.cell, `${targetOf(one)}.exposure`, one.named[0] ?? "")])],
+		says: new RegExp(String.raw`[Ee]xpose for ([^.,]*(?:\.\d+)?[^.,]*) at most(?: if begun at (${CLOCK}(?::\d\d)?))?`),
+		put: (one) => {
+			const [longest = "", begun] = one.named;
+			const path = targetOf(one);
+			const time = begun === undefined ? [] : [setKey(one.cell, path, "from", begun)];
+			return [edited(one.text, [replaceValue(one.cell, `${path}.exposure`, longest), ...time])];
+		},
 		satisfies: isGone,
 	},
 	{

@@ -1,5 +1,6 @@
 /** Pairs of stars for a drift test: in `stars`, in the example of the message, in its fix. They are up that night. */
 import { expect, test } from "vitest";
+import { nightFor } from "../../shared/evaluate/proposals.ts";
 import { check } from "../../shared/findings/check.ts";
 import { methodOf } from "../../shared/methods/methods.ts";
 import { hiddenBy } from "../../shared/sky/cover.ts";
@@ -52,4 +53,32 @@ test("the example and the fix name stars of that night; the star that is there a
 	const { value } = fixed.methods[0] ?? {};
 	expect(value?.setUp.marks[0]?.name).toBe("Spica");
 	expect(value?.works).toBe(true);
+});
+
+test("pairs are offered for when the alignment is done that they correct, and from when one is ready where they align", () => {
+	const { propose } = methodOf("drift");
+	const align = (...method: readonly string[]) => {
+		const evaluation = evaluateText(
+			planWith({
+				night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"',
+				method,
+				targets: "- name: core\n  aim: galactic-centre\n  exposure: 60 s",
+			}),
+		);
+		const night = nightFor(evaluation, methodOf("drift"));
+		const found = (night && propose?.(night)) ?? [];
+		return {
+			evaluation,
+			found: found.map(({ content }) => night && methodOf("drift").setUp({ ...content, kind: "drift" }, night).begins),
+		};
+	};
+	const { evaluation, found } = align("kind: phone\ntakes: 180 min", "kind: drift");
+	const done = evaluation.evening?.steps.find(({ kind }) => kind === "align")?.until ?? Number.POSITIVE_INFINITY;
+	expect(done).toBeGreaterThan((evaluation.tonight?.ready ?? 0) + 179 * 60_000);
+	expect(found.length).toBeGreaterThan(0);
+	for (const begins of found) expect(begins).toBeGreaterThanOrEqual(done);
+	expect(check(evaluation).find(({ code }) => code === "method/needs-key")?.fixes).toHaveLength(1);
+	const alone = align("kind: drift");
+	expect(alone.found.length).toBeGreaterThan(0);
+	for (const begins of alone.found) expect(begins).toBeLessThan(done);
 });

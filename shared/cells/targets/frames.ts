@@ -105,9 +105,12 @@ export function framesOf(
 			length > Math.max(0.5 * exposure * 1000, ALIKE_MS)
 				? Math.min(MOST_LOOKS, 1 + Math.ceil(length / LOOK_EVERY_MS))
 				: 1;
-		const [first, ...others] = Array.from({ length: looks }, (_, i) =>
+		const all = Array.from({ length: looks }, (_, i) =>
 			frameAt(series.from + (looks === 1 ? 0 : (length * i) / (looks - 1))),
 		);
+		// Before a target rises, or when it has set, a frame has no stars that could trail.
+		const seen = all.filter(({ showsSky }) => showsSky);
+		const [first, ...others] = seen.length > 0 ? seen : all;
 		return [first as TimedFrame, ...others];
 	});
 	const of = (frames: Frames["frames"]): Frames => {

@@ -1,4 +1,4 @@
-import { proposedBy } from "../../evaluate/proposals.ts";
+import { nightFor, proposedBy } from "../../evaluate/proposals.ts";
 import type { Cell } from "../../plan/plan.ts";
 import { type Given, written } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -29,7 +29,8 @@ export default rule({
 			if (cell.read.places.has(key)) continue;
 			const { kind, keys, search } = method.method;
 			const others = search?.momentary && search.key === key ? otherMarks(evaluation, cell, method) : undefined;
-			const [proposed] = evaluation.tonight ? proposedBy(method.method, evaluation.tonight, method.content) : [];
+			const tonight = nightFor(evaluation, method.method);
+			const [proposed] = tonight ? proposedBy(method.method, tonight, method.content) : [];
 			const meant = proposed && Object.hasOwn(proposed.keys, key) ? proposed.keys : undefined;
 			const value = meant?.[key];
 			const example = value === undefined ? (keys[key]?.example ?? "") : written(value);

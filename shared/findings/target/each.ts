@@ -4,15 +4,16 @@ import type { EvaluatedNight } from "../../cells/night/night.ts";
 import { clockOfEntry } from "../../cells/targets/composition.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { type EpochMs, minuteDown, minuteUp, wallClock } from "../../earth/zone.ts";
-import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { type Evaluation, evaluate } from "../../evaluate/evaluate.ts";
 import { KeptBy } from "../../memory/memory.ts";
 import { clockText } from "../../notation/clock.ts";
-import { minutesText } from "../../notation/duration.ts";
+import { longestText, minutesText } from "../../notation/duration.ts";
 import { type Dated, exactNightClock, nightClock, nightInterval } from "../../notation/night-clock.ts";
-import type { Cell } from "../../plan/plan.ts";
+import type { Cell, Plan } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes, withWholeMinutes } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
+import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target", {
 	never: "never while you are on site",
@@ -21,6 +22,8 @@ const words = sentences("target", {
 	oneFrame: "Take 1 frame",
 	frames: "Take {frames} frames",
 	exposure: "Set the exposure to {exposure}",
+	most: "{longest} at most",
+	mostThen: "{longest} at most if begun at {time}",
 });
 
 export interface EachTarget {
@@ -144,6 +147,53 @@ export function framesFix({ cell, target: { entry, index, panorama } }: EachTarg
 	return fix(title, false, replaceValue(cell, `${index}.frames`, frames));
 }
 
-/** Sets the exposure. */
-export const exposureFix = ({ cell, target: { index } }: EachTarget, exposure: string): readonly Fix[] =>
-	fix(words.exposure({ exposure }), false, replaceValue(cell, `${index}.exposure`, exposure));
+const MOST_TRIED = 8;
+
+/**
+ * Sets the longest exposure that holds. Frames whose time the evening finds may be at another one with it, and what holds
+ * is less there: it is looked at in the plan as it will be. `longest`: what holds, in seconds; undefined where any does.
+ */
+export function exposureFix(
+	{ plan }: Evaluation,
+	{ cell, target }: EachTarget,
+	longest: (target: EvaluatedTarget) => number | undefined,
+): readonly Fix[] {
+	const { index } = target;
+	let most = longest(target) ?? 0;
+	for (let tried = 0; tried < MOST_TRIED && most >= 0.01; tried++) {
+		const exposure = exposureText(most);
+		const seconds = Number.parseFloat(exposure);
+		const after = evaluate(withExposure(plan, index, seconds)).targets?.value?.[index];
+		most = (after && longest(after)) ?? seconds;
+		if (seconds <= most * JUST_OVER)
+			return fix(words.exposure({ exposure }), false, replaceValue(cell, `${index}.exposure`, exposure));
+	}
+	return [];
+}
+
+/** What `expose for` is followed by: for how long, and of what the evening finds its time for, that of the time it has. */
+export function atMost({ target, night }: EachTarget, seconds: number): Phrase {
+	const longest = longestText(seconds);
+	return target.timed
+		? words.most({ longest })
+		: words.mostThen({ longest, time: exactNightClock(night, target.series.from) });
+}
+
+/** So many times what holds is not worth a word. */
+export const JUST_OVER = 1.02;
+
+/** The plan with another exposure of one of its targets. */
+const withExposure = (plan: Plan, place: number, exposure: number): Plan => ({
+	...plan,
+	cells: plan.cells.map((one) =>
+		one.read.kind === "targets"
+			? {
+					...one,
+					read: {
+						...one.read,
+						content: one.read.content?.map((entry, i) => (i === place ? { ...entry, exposure } : entry)),
+					},
+				}
+			: one,
+	),
+});

@@ -1,10 +1,8 @@
-import { isOfArcs } from "../../cells/targets/target.ts";
-import { longestText } from "../../notation/duration.ts";
+import { type EvaluatedTarget, isOfArcs } from "../../cells/targets/target.ts";
 import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { eachTarget, exposureFix } from "./each.ts";
-import { exposureText } from "./exposure-text.ts";
+import { atMost, eachTarget, exposureFix } from "./each.ts";
 
 const words = sentences("target/half-rate", {
 	title: "Half rate blurs sky and ground",
@@ -12,7 +10,7 @@ const words = sentences("target/half-rate", {
 		That doubles the longest sharp exposure for both at once, but no more than that. Use a shorter exposure, or
 		track at the full rate and take a separate foreground frame.`,
 	message: `At half rate the stars trail by {stars} px and the ground by {ground} px in this exposure; the plan allows
-		{allowed} px. Expose for {longest} at most.`,
+		{allowed} px. Expose for {most}.`,
 });
 
 export default rule({
@@ -45,18 +43,21 @@ export default rule({
 				(limits.floor <= trailLimit && limits.ground <= trailLimit)
 			)
 				continue;
-			const forGround = ((entry.exposure ?? 0) * trailLimit) / limits.ground;
-			const longest = Math.min(limits.onPole, forGround);
+			const longest = longestAtHalf(target);
 			yield {
 				...at(cell, `${index}.exposure`),
 				message: words.message({
 					stars: overLimit(limits.floor, trailLimit, 1),
 					ground: overLimit(limits.ground, trailLimit, 1),
 					allowed: trailLimit,
-					longest: longestText(longest),
+					most: atMost(one, longest),
 				}),
-				fixes: longest >= 0.01 ? exposureFix(one, exposureText(longest)) : [],
+				fixes: () => exposureFix(evaluation, one, longestAtHalf),
 			};
 		}
 	},
 });
+
+/** The longest exposure that keeps sky and ground within what the plan allows. */
+const longestAtHalf = ({ limits, entry, trailLimit }: EvaluatedTarget): number =>
+	limits ? Math.min(limits.onPole, ((entry.exposure ?? 0) * trailLimit) / limits.ground) : 0;

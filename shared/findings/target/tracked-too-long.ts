@@ -5,11 +5,10 @@ import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
 import { degrees, errorDegrees, largestDegrees } from "../../notation/angle.ts";
 import { chanceText } from "../../notation/chance.ts";
-import { durationText, longestText } from "../../notation/duration.ts";
+import { durationText } from "../../notation/duration.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
-import { at, fix, replaceValue, rule } from "../finding.ts";
-import { eachTarget } from "./each.ts";
-import { exposureText } from "./exposure-text.ts";
+import { at, rule } from "../finding.ts";
+import { atMost, eachTarget, exposureFix, JUST_OVER } from "./each.ts";
 
 const words = sentences("target/tracked-too-long", {
 	title: "Exposure too long for the alignment",
@@ -19,7 +18,7 @@ const words = sentences("target/tracked-too-long", {
 		good as your ± values.`,
 	message: `In an exposure of {exposure} the chance that stars stay within {trail} px is {chance}; it should be {wanted}.
 		The cause: {why}.{advice}`,
-	longest: " Expose for {longest} at most.",
+	longest: " Expose for {most}.",
 	none: " No exposure reaches that.",
 	axis: `the {method} is expected to leave the axis within {error} of the pole (19 times in 20, if your ± are right), but this
 		exposure allows only {allowed}`,
@@ -28,7 +27,6 @@ const words = sentences("target/tracked-too-long", {
 	refraction: `refraction alone causes trails of {floor} px at altitude {altitude} ({place} of the frame); a higher \`sharp-above\`
 		leaves such stars out`,
 	rate: "the tracker does not turn at the rate of the stars",
-	change: "Set the exposure to {exposure}",
 });
 
 export default rule({
@@ -55,7 +53,8 @@ export default rule({
 	*find(evaluation) {
 		const { axis } = evaluation;
 		if (!axis) return;
-		for (const { cell, target } of eachTarget(evaluation)) {
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target } = one;
 			const { limits, entry, index } = target;
 			if (
 				!target.tracked ||
@@ -64,12 +63,12 @@ export default rule({
 				evaluation.tracker?.rate === "half" ||
 				isOfArcs(entry) ||
 				limits.isSure ||
+				!limits.worst.frame.showsSky ||
 				limits.tracked === undefined
 			)
 				continue;
 			const exposure = entry.exposure ?? 0;
-			if (exposure <= limits.tracked * 1.02) continue;
-			const better = limits.tracked >= 0.5 ? exposureText(limits.tracked) : undefined;
+			if (exposure <= limits.tracked * JUST_OVER) continue;
 			yield {
 				...at(cell, `${index}.exposure`),
 				message: words.message({
@@ -78,11 +77,9 @@ export default rule({
 					chance: chanceText(Math.floor(limits.chance * 100) / 100),
 					why: whyOf(limits, axis),
 					wanted: chanceText(WANTED_CHANCE),
-					advice: limits.tracked > 0 ? words.longest({ longest: longestText(limits.tracked) }) : words.none(),
+					advice: limits.tracked > 0 ? words.longest({ most: atMost(one, limits.tracked) }) : words.none(),
 				}),
-				fixes: better
-					? fix(words.change({ exposure: better }), false, replaceValue(cell, `${index}.exposure`, better))
-					: [],
+				fixes: () => exposureFix(evaluation, one, (target) => target.limits?.tracked),
 			};
 		}
 	},

@@ -3,7 +3,6 @@ import { durationText, longestText } from "../../notation/duration.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, exposureFix, framesFix, framesIn } from "./each.ts";
-import { exposureText } from "./exposure-text.ts";
 
 const words = sentences("target/turn-limit", {
 	title: "Series longer than the tracker can turn",
@@ -53,7 +52,7 @@ export default rule({
 			yield {
 				...at(cell, `${index}.${single ? "exposure" : "frames"}`),
 				message: words.message({ name, duration: durationText(seconds), limit: longestText(limit) }),
-				fixes: single ? exposureFix(one, exposureText(limit)) : framesFix(one, framesIn(entry, limit)),
+				fixes: single ? () => exposureFix(evaluation, one, () => limit) : framesFix(one, framesIn(entry, limit)),
 			};
 		}
 	},

@@ -1,12 +1,11 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
-import { durationText, longestText } from "../../notation/duration.ts";
+import { durationText } from "../../notation/duration.ts";
 import { overLimit } from "../../notation/over-limit.ts";
 import { starsOut } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
-import { at, fix, replaceValue, rule } from "../finding.ts";
-import { eachTarget } from "./each.ts";
-import { exposureText } from "./exposure-text.ts";
+import { at, rule } from "../finding.ts";
+import { atMost, eachTarget, exposureFix, JUST_OVER } from "./each.ts";
 
 const words = sentences("target/untracked-too-long", {
 	title: "Exposure too long without tracking",
@@ -15,11 +14,10 @@ const words = sentences("target/untracked-too-long", {
 		where stars move fastest. Use a shorter exposure or focal length, track, or write \`stars: trails\` if you want
 		arcs.`,
 	ground: `In an untracked exposure of {exposure} stars trail by up to {trail} px ({place} of the frame); the plan allows
-		{allowed} px. Write \`stars: trails\` if you want arcs, or expose for {longest} at most. If only the ground matters,
+		{allowed} px. Write \`stars: trails\` if you want arcs, or expose for {most}. If only the ground matters,
 		leave it.`,
 	message: `In an untracked exposure of {exposure} stars trail by up to {trail} px; the plan allows {allowed} px. Expose for
-		{longest} at most.`,
-	change: "Set the exposure to {exposure}",
+		{most}.`,
 });
 
 export default rule({
@@ -51,7 +49,8 @@ export default rule({
 	each: "target",
 	*find(evaluation) {
 		const { site } = evaluation;
-		for (const { cell, target } of eachTarget(evaluation)) {
+		for (const one of eachTarget(evaluation)) {
+			const { cell, target } = one;
 			if (target.tracked || !target.limits || isOfArcs(target.entry)) continue;
 			const { trail, worst } = target.limits;
 			// By day, or with no sky in the frame, a fixed direction is for the ground.
@@ -59,8 +58,7 @@ export default rule({
 			if (trail <= target.trailLimit) continue;
 			const exposure = target.entry.exposure ?? 0;
 			const { untracked } = target.limits;
-			if (exposure <= untracked * 1.02) continue;
-			const better = exposureText(untracked);
+			if (exposure <= untracked * JUST_OVER) continue;
 			yield {
 				...at(cell, `${target.index}.exposure`),
 				...(target.fixed && !target.forSky ? { severity: "info" } : {}),
@@ -69,9 +67,9 @@ export default rule({
 					exposure: durationText(exposure),
 					trail: overLimit(trail, target.trailLimit, 1),
 					allowed: target.trailLimit,
-					longest: longestText(untracked),
+					most: atMost(one, untracked),
 				}),
-				fixes: fix(words.change({ exposure: better }), false, replaceValue(cell, `${target.index}.exposure`, better)),
+				fixes: () => exposureFix(evaluation, one, ({ limits }) => limits?.untracked),
 			};
 		}
 	},

@@ -38,7 +38,7 @@ export function driftPairs(
 	setUp: (content: Content, tonight: Tonight) => DriftSetUp,
 ): readonly DriftPair[] {
 	const { ready, onSite, night, due, spot, remember } = tonight;
-	return remember(`drift pairs ${JSON.stringify(content)} ${due}`, () => {
+	return remember(`drift pairs ${JSON.stringify(content)} ${ready} ${due}`, () => {
 		// Stars are easily found in the dark; where the frames come before it, in twilight.
 		const dark = night.sunDark.find(({ until }) => until > ready)?.from ?? ready;
 		const first = minuteUp(due === undefined || dark < due ? Math.max(ready, dark) : ready);

@@ -261,6 +261,7 @@ const night = {
 	guideStars: list(
 		record({ name: text, at: instant, altitude: orNull(number), bearing: orNull(number), miss: orNull(number) }),
 	),
+	showers: list(record({ name: text, active: yes, daysFromPeak: number })),
 	method: orNull(text),
 	aligns: yes,
 };

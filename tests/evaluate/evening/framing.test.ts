@@ -2,6 +2,8 @@
 import { expect, test } from "vitest";
 import { groundFraming } from "../../../shared/evaluate/evening/framing.ts";
 import { eveningRows } from "../../../shared/outputs/evening.ts";
+import { pointingOf, pointingText } from "../../../shared/outputs/pointing.ts";
+import { turn } from "../../../shared/sky/vector.ts";
 import { evaluateText, planWith } from "../../plan-text.ts";
 
 function framings(targets: string, lens?: readonly string[]): readonly (string | undefined)[] {
@@ -59,7 +61,15 @@ test("the evening says where the camera looks for the ground: where the target i
 	expect(unaligned.find(({ kind }) => kind === "foreground")?.about).toMatch(
 		/\. Same framing as the sky; tracker off$/,
 	);
-	// Of a panorama the list of panels says where it looks.
-	const panels = `${core("21:00", "foreground: true")}\n  panorama: { columns: 1, rows: 1 }`;
-	expect(about(panels)).toMatch(/^\d × 60 s, tracker off$/);
+	// Of a panorama the first of the ground's panels and the last, as the list of panels has them.
+	const panels = `${core("21:00", "foreground: true")}\n  panorama: { columns: 3, rows: 1 }`;
+	const { targets: found, field } = evaluateText(planWith({ targets: panels }));
+	const [row] = found?.value?.[0]?.panorama?.ground()?.rows ?? [];
+	const ends = [row?.bearings[0], row?.bearings.at(-1)].map((bearing = Number.NaN) =>
+		pointingText(pointingOf({ azimuth: turn(bearing), altitude: row?.altitude ?? Number.NaN }, { field })),
+	);
+	expect(new Set(ends).size).toBe(2);
+	expect(about(panels)).toBe(`${row?.bearings.length} × 60 s, ${ends.join(" to ")}, tracker off`);
+	const one = `${core("21:00", "foreground: { panorama: { columns: 1 } }")}\n  panorama: { columns: 1, rows: 1 }`;
+	expect(about(one)).toMatch(/^1 × 60 s, \d{3}°M \([\d.]+°T\), altitude \S+°, tracker off$/);
 });

@@ -168,7 +168,24 @@ test("why a column or a list is empty, and a night on which the clock is changed
 		lodebook("nights", chapel.replace("roofless-chapel", sample), ...args).stdout;
 	expect(of("mistakes", "--until", "2027-06-10")).toContain("the plan has errors; see lodebook check");
 	// Untracked frames.
-	expect(of("meteors-over-ruin", "--until", "2027-05-10")).toMatch(/ \d+ % +nothing to align\n/);
+	expect(of("meteors-over-ruin", "--until", "2027-05-10")).toMatch(/ \d+ % .* nothing to align\n/);
+	// With a meteor shower there is a column of how near its peak a night is, or that it is not active.
+	const shown = of("meteors-over-ruin", "--from", "2027-05-01", "--until", "2027-05-10");
+	expect(shown).toMatch(/^evening .* shower +align on$/m);
+	expect(shown).toMatch(/^2027-05-06 .* eta Aquariids: peak +nothing to align$/m);
+	expect(shown).not.toContain("not active");
+	const [later] = JSON.parse(of("meteors-over-ruin", "--from", "2027-06-20", "--until", "2027-06-20", "--json")).nights;
+	expect(later.showers).toEqual([{ name: "eta Aquariids", active: false, daysFromPeak: expect.closeTo(45.5, 0) }]);
+	const present = lodebook(
+		"nights",
+		chapel.replace("roofless-chapel", "meteors-over-ruin"),
+		"--from",
+		"2027-06-01",
+		"--until",
+		"2027-06-02",
+	);
+	expect(present.stdout).toContain("the meteor shower of the plan (eta Aquariids) is not active on them");
+	expect(of("roofless-chapel", "--until", "2027-06-10")).not.toContain("shower");
 	// Summer time begins on the first Sunday of October and ends on that of April (New South Wales, Standard Time Act 1987).
 	const sky = join(mkdtempSync(join(tmpdir(), "lodebook-")), "sky.lode.yaml");
 	const meteors = readFileSync(chapel.replace("roofless-chapel", "meteors-over-ruin"), "utf8");
