@@ -7,7 +7,8 @@
 const SIGNED = /[\u0000-\u001f\u007f]/g;
 /** C1 controls, separators of lines, marks and overrides of direction, halves of a character. */
 const UNSIGNED = /[\u0080-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufffe\uffff]|\p{Cs}/gu;
-const ANY = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ufffe\uffff]|\p{Cs}/u;
+/** Whether there may be any: whole characters of two halves too, since most texts have none, and this way is the quickest. */
+const ANY = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u200e\u200f\u202a-\u202e\u2066-\u2069\ud800-\udfff\ufffe\uffff]/;
 
 /** The sign of a control: ␛ for ESC, ␊ for a line feed. */
 const signOf = (control: string): string =>

@@ -2,7 +2,7 @@ import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { tmpdir } from "node:os";
-import { basename, join } from "node:path";
+import { basename, join, relative } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser, BrowserContextOptions, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -63,6 +63,24 @@ const overlaps = (texts: readonly WrittenText[]): readonly string[] =>
 			)
 			.map((other) => `${one.text} × ${other.text}`),
 	);
+
+/** Words of a page's text that a line's end cuts in two, other than behind a hyphen, a dash or a stroke. */
+const BROKEN_WORDS = `(() => {
+	const broken = [];
+	const range = document.createRange();
+	const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+	for (let text; (text = walker.nextNode()); ) {
+		const own = text.parentElement;
+		if (!own.checkVisibility({ visibilityProperty: true }) || own.closest("svg, style, script")) continue;
+		for (const { 0: word, index } of text.data.matchAll(/[^\\s\\-\\u2010-\\u2015/]+/g)) {
+			range.setStart(text, index);
+			range.setEnd(text, index + word.length);
+			const tops = [...range.getClientRects()].filter(({ width }) => width > 0).map(({ top }) => top);
+			if (Math.max(...tops) - Math.min(...tops) > 8) broken.push(word);
+		}
+	}
+	return broken;
+})()`;
 
 describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", () => {
 	let browser: Browser;
@@ -384,6 +402,44 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		await page.screenshot({ path: join(SHOTS, "report.png"), fullPage: true });
 		await page.context().close();
 	});
+
+	test.each([...PLANS, "workshop/saturday"])(
+		"%s: no word is broken, page from a narrow pane to a desk, card on a phone",
+		async (plan) => {
+			for (const kind of ["--html", "--card"]) {
+				const page = await open(plan, {}, kind);
+				await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+				for (const width of kind === "--card" ? [320, 390] : [271, 380, 700, 1280]) {
+					await page.setViewportSize({ width, height: 900 });
+					expect(await page.evaluate(BROKEN_WORDS), `${kind} ${width}`).toEqual([]);
+					expect(await page.evaluate("document.documentElement.scrollWidth"), `${kind} ${width}`).toBeLessThanOrEqual(
+						width,
+					);
+				}
+				await page.context().close();
+			}
+		},
+		60_000,
+	);
+
+	test("a name that is one long word is broken, and leaves nothing wider than the window", async () => {
+		const name = "Zwischenwasserscheidenobservationsplattform".repeat(3);
+		const plan = readFileSync(join(samples, "roofless-chapel.lode.yaml"), "utf8");
+		const file = join(folder, "long.lode.yaml");
+		writeFileSync(file, plan.replaceAll("water tower", name).replaceAll("core over the gable", name));
+		expect(readFileSync(file, "utf8")).not.toContain("water tower");
+		for (const kind of ["--html", "--card"]) {
+			const page = await open(relative(samples, file).replace(".lode.yaml", ""), {}, kind);
+			await page.evaluate("document.querySelectorAll('details').forEach((one) => { one.open = true; })");
+			for (const width of [271, 380, 700, 1280]) {
+				await page.setViewportSize({ width, height: 900 });
+				expect(await page.evaluate("document.documentElement.scrollWidth"), `${kind} ${width}`).toBeLessThanOrEqual(
+					width,
+				);
+			}
+			await page.context().close();
+		}
+	}, 60_000);
 
 	test.each([...PLANS])(
 		"%s: text in pictures is 11 px or more, inside of them and never over another, from a narrow pane to a desk",

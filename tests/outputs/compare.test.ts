@@ -65,6 +65,20 @@ describe("lists", () => {
 			},
 		]);
 	});
+	test("a lens that has another name is the same lens, and so is what turns it", () => {
+		const renamed = chapel.replace("name: wide", "name: broad").replaceAll("lens: wide", "lens: broad");
+		const { text, values } = compared(chapel, renamed);
+		expect(text.map(({ cell, key, before, after }) => [cell, key, before, after])).toEqual([
+			["lens broad", "name", "wide", "broad"],
+			["targets", "lens", "wide", "broad"],
+			["targets", "lens", "wide", "broad"],
+		]);
+		expect(values).toEqual([]);
+		const longer = compared(chapel, edited(renamed, "focal-length: 24 mm", "focal-length: 28 mm")).values;
+		expect(longer.filter(({ before, after }) => !before || !after)).toEqual([]);
+		expect(longer.map(({ cell }) => cell)).toContain("lens broad");
+	});
+
 
 	test("a key of one target among several, by its name", () => {
 		const both = edited(edited(chapel, "targets:\n", BEFORE_ALL), "exposure: 90 s", "exposure: 120 s");

@@ -757,6 +757,33 @@ describe("the dial of a pole scope", () => {
 });
 
 describe("the all-sky chart", () => {
+	test("no body's name is cut at the rim, at any time of any sample's evening", () => {
+		const folder = new URL("../../samples/", import.meta.url);
+		const cut: string[] = [];
+		let names = 0;
+		for (const file of readdirSync(folder).filter((one) => one.endsWith(".lode.yaml"))) {
+			const evaluation = evaluateText(readFileSync(new URL(file, folder), "utf8"));
+			const { panorama } = pageView(evaluation, []);
+			if (!panorama || !evaluation.night) continue;
+			const { from: start, until: end } = evaluation.night.onSite;
+			for (let at = start; at <= end; at += 10 * 60_000) {
+				const { labels } = chartMarksAt(panorama, "pole", at);
+				for (const label of labels.slice(panorama.places.length, -1)) {
+					if (!label) continue;
+					names++;
+					const ends = label.isRight
+						? [label.x - 7 * label.name.length, label.x]
+						: [label.x, label.x + 7 * label.name.length];
+					for (const x of ends)
+						if (Math.hypot(x - 150, label.y - 4 - 150) >= 126)
+							cut.push(`${file} ${new Date(at).toISOString()} ${label.name}`);
+				}
+			}
+		}
+		expect(cut).toEqual([]);
+		expect(names).toBeGreaterThan(500);
+	});
+
 	const panorama = viewOf(sample).panorama;
 	const site = evaluateText(sample).site;
 	if (!panorama || !site) throw new Error("no sky");

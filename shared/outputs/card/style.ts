@@ -4,7 +4,7 @@ import { LOST_IN_ROWS } from "../page/style.ts";
 export const CARD_STYLE = `
 body { max-width: 34rem; padding: 12px; font-size: 17px; line-height: 1.4; }
 h1 { font-size: 1.25rem; } header { flex-wrap: nowrap; gap: 12px; } header > div { flex: 1; } header p { margin: 0; font-size: .9rem; } header .screen { flex: none; }
-.first { margin-top: 8px; } .first p { margin: 3px 0; } .first .verdict { font-size: 1.05rem; } .first .next { font-size: 1.15rem; } .first a { color: var(--ink); display: inline-block; padding: 10px 0; }
+.first { margin-top: 8px; } .first p { margin: 3px 0; } .first .verdict { font-size: 1.05rem; } .first .next { font-size: 1.15rem; } .first a { color: var(--ink); display: inline-block; padding: 10px 0; min-height: 44px; }
 [id^="live-"]:empty, #late:empty { display: none; } #live-wait { font-size: 1.35rem; font-weight: 650; }
 .hand { border: 2px solid var(--line); border-radius: 6px; padding: 4px 10px; margin: 8px 0; } .hand tr { display: grid; grid-template-columns: 1fr 1fr; gap: 0 10px; border-bottom: 1px solid var(--line); padding: 2px 0; } .hand th, .hand td { border: 0; padding: 0; } .hand tbody th { grid-column: 1 / -1; font-size: .82rem; color: var(--soft); } .hand thead th { grid-column: 1 / -1; font-size: .88rem; } .hand td:empty { display: none; }
 dl.set { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 0 12px; } dl.set > div { display: block; padding: 2px 0; } dl.set dt { font-size: .82rem; } dl.set dd { font-size: 1.5rem; line-height: 1.15; }

@@ -9,7 +9,7 @@ import { stepName } from "../../evaluate/evening/words.ts";
 import type { Severity } from "../../findings/finding.ts";
 import { OF_MEMBERS } from "../../findings/group/member-findings.ts";
 import type { Value } from "../../notation/value.ts";
-import type { Cell } from "../../plan/plan.ts";
+import { type Cell, cellName } from "../../plan/plan.ts";
 import { reordered } from "../../text/pairs.ts";
 import { sentences, told } from "../../text/sentence.ts";
 import { newCautions } from "../cautions.ts";
@@ -139,6 +139,10 @@ function compareOwn(
 		pairs.map((pair) => [pair, { renamed: new Map(), added: new Set(), removed: new Set() }]),
 	);
 	const text = pairs.flatMap((pair) => textChanges(pair, named.get(pair) as Named));
+	// A lens's values, and those of what turns it, go by its name.
+	const lenses = renamedLenses(pairs, before, after);
+	for (const pair of pairs)
+		if (OF_LENSES.has(pair.after?.read.kind)) for (const [was, is] of lenses) named.get(pair)?.renamed.set(was, is);
 	const ofKind = (kind: string): Named | undefined =>
 		named.get(pairs.find((pair) => pair.after?.read.kind === kind) as CellPair);
 	const [targets, group] = [ofKind("targets"), ofKind("group")];
@@ -154,6 +158,19 @@ function compareOwn(
 		safety: newCautions(before.evaluation, after.evaluation),
 	};
 	return { comparison, renamed: (member) => group?.renamed.get(member) ?? member };
+}
+
+/** Kinds of cells that have values for each lens. */
+const OF_LENSES: ReadonlySet<string | undefined> = new Set(["lens", "tracker"]);
+
+/** Lenses that have another name now, by the old one. */
+function renamedLenses(pairs: readonly CellPair[], before: Side, after: Side): ReadonlyMap<string, string> {
+	const names = pairs.flatMap(({ before: was, after: is }): (readonly [string, string])[] =>
+		was && is && is.read.kind === "lens"
+			? [[cellName(before.evaluation.plan, was), cellName(after.evaluation.plan, is)]]
+			: [],
+	);
+	return new Map(names.filter(([was, is]) => was !== is));
 }
 
 /** What a window is called where people read it. */

@@ -5,7 +5,7 @@
 import type { Direction } from "../../sky/horizontal.ts";
 import { halfTurn, RAD } from "../../sky/vector.ts";
 import { shortened } from "./shortened.ts";
-import { between, type PanoramaFrame, type SkyArea, type SkyPlace, seenAll, seenAt } from "./sky-paths.ts";
+import { between, oneDigit, type PanoramaFrame, type SkyArea, type SkyPlace, seenAll, seenAt } from "./sky-paths.ts";
 
 /** The zenith, in both directions, of a chart that is 300 wide. */
 export const MIDDLE = 150;
@@ -27,9 +27,24 @@ function placeOf(facing: number, azimuth: number, altitude: number): ChartPlace 
 	return [px(MIDDLE + Math.sin(angle) * far), px(MIDDLE + Math.cos(angle) * far)];
 }
 
+/** The same as in a path. */
+function writtenPlace(facing: number, azimuth: number, altitude: number): string {
+	const far = (RADIUS * (90 - altitude)) / 90;
+	const angle = (azimuth - facing) * RAD;
+	return `${oneDigit(MIDDLE + Math.sin(angle) * far)} ${oneDigit(MIDDLE + Math.cos(angle) * far)}`;
+}
+
+/** The direction that is at a place of the chart. */
+export const fromChart = (facing: number, x: number, y: number): Direction => ({
+	azimuth: facing + Math.atan2(x - MIDDLE, y - MIDDLE) / RAD,
+	altitude: 90 - (90 * Math.hypot(x - MIDDLE, y - MIDDLE)) / RADIUS,
+});
+
 /** A path through directions; empty without any. */
 export const chartLine = (facing: number, directions: readonly Direction[]): string =>
-	directions.length === 0 ? "" : `M${directions.map((one) => onChart(facing, one).join(" ")).join("L")}`;
+	directions.length === 0
+		? ""
+		: `M${directions.map(({ azimuth, altitude }) => writtenPlace(facing, azimuth, altitude)).join("L")}`;
 
 /** A closed outline of places, such as a frame's edge. */
 export const chartOutlineAt = (frame: PanoramaFrame, places: readonly SkyPlace[], at: number): string =>
@@ -46,7 +61,7 @@ export function chartAreaAt(frame: PanoramaFrame, { ends, links }: SkyArea, at: 
 		const [one, other] = [4 * (links[i] ?? 0), 4 * (links[i + 1] ?? 0)];
 		const corners = [one, other, other + 2, one + 2];
 		if (corners.some((k) => (seen[k + 1] ?? 0) >= 0))
-			path += `M${corners.map((k) => placeOf(frame.centre, seen[k] ?? 0, seen[k + 1] ?? 0).join(" ")).join("L")}Z`;
+			path += `M${corners.map((k) => writtenPlace(frame.centre, seen[k] ?? 0, seen[k + 1] ?? 0)).join("L")}Z`;
 	}
 	return path;
 }
@@ -59,7 +74,7 @@ export function chartLinesAt(frame: PanoramaFrame, lines: readonly (readonly num
 		let isOn = false;
 		for (let i = 0; i < seen.length; i += 2) {
 			const altitude = seen[i + 1] ?? 0;
-			if (altitude > 0) path += `${isOn ? "L" : "M"}${placeOf(frame.centre, seen[i] ?? 0, altitude).join(" ")}`;
+			if (altitude > 0) path += `${isOn ? "L" : "M"}${writtenPlace(frame.centre, seen[i] ?? 0, altitude)}`;
 			isOn = altitude > 0;
 		}
 	}
@@ -72,7 +87,7 @@ export function chartStarsAt(frame: PanoramaFrame, places: readonly number[], at
 	let path = "";
 	for (let i = 0; i < seen.length; i += 2) {
 		const altitude = seen[i + 1] ?? 0;
-		if (altitude > 0) path += `M${placeOf(frame.centre, seen[i] ?? 0, altitude).join(" ")}h0`;
+		if (altitude > 0) path += `M${writtenPlace(frame.centre, seen[i] ?? 0, altitude)}h0`;
 	}
 	return path;
 }
@@ -125,7 +140,13 @@ export function chartMarksAt(sky: NamedSky, pole: string, at: number): ChartMark
 	});
 	const names = [...sky.places, ...sky.bodies, { name: pole }].map(({ name }) => name);
 	const marks = [...places, ...bodies, sky.pole].map((one) => one && onChart(frame.centre, one));
-	return { places, bodies, labels: labelsOf(names, marks) };
+	// A body's name is cut at the rim and lies behind the ground, as the body does.
+	const isBody = (i: number): boolean => i >= places.length && i < places.length + bodies.length;
+	const isInSky = ([x, y]: ChartPlace): boolean => {
+		const { azimuth, altitude } = fromChart(frame.centre, x, y);
+		return altitude > Math.max(0, skylineNear(sky, azimuth));
+	};
+	return { places, bodies, labels: labelsOf(names, marks, (i, corners) => !isBody(i) || corners.every(isInSky)) };
 }
 
 /** The skyline's altitude at the nearest bearing that it is known for. */
@@ -144,11 +165,12 @@ const MARK = 5;
 
 /**
  * Names beside their marks, toward the middle, so that they stay inside, or on the other side where that covers another
- * mark or name and has room for it; what has no free side goes a line on.
+ * mark or name and has room for it; what has no free side goes a line on. `fits`: whether the i-th may cover what is between corners.
  */
 function labelsOf(
 	names: readonly string[],
 	marks: readonly (ChartPlace | undefined)[],
+	fits: (i: number, corners: readonly ChartPlace[]) => boolean,
 ): readonly (ChartLabel | undefined)[] {
 	const written: ChartLabel[] = [];
 	const endsOf = ({ name, x, isRight }: ChartLabel): readonly [number, number] =>
@@ -179,8 +201,13 @@ function labelsOf(
 					other[0] < until + MARK &&
 					Math.abs(other[1] + 4 - one.y) < LINE / 2 + MARK / 2,
 			);
+			const corners = [from, until].flatMap((x): ChartPlace[] => [
+				[x, one.y - LINE * 0.75],
+				[x, one.y + LINE * 0.25],
+			]);
 			return (
 				!isOfOther &&
+				fits(i, corners) &&
 				written.every((before) => {
 					const [start, end] = endsOf(before);
 					return start > until || end < from || Math.abs(before.y - one.y) >= LINE;

@@ -2,6 +2,7 @@
 import { told } from "../../text/sentence.ts";
 import type { FrameView } from "./frame-view.ts";
 import { Picture } from "./picture.tsx";
+import { oneDigit } from "./sky-paths.ts";
 import { words } from "./words.ts";
 
 /** Of the longer side, pixels. */
@@ -9,10 +10,11 @@ const LONG = 300;
 /** Panels of which each has its number; of more the first and the last. */
 const MOST_NUMBERS = 30;
 
+const px = (value: number): number => Math.round(value * 10) / 10;
+
 export function FramePicture({ view }: { readonly view: FrameView }) {
 	const width = view.shape > 1 ? LONG / view.shape : LONG;
 	const height = width * view.shape;
-	const px = (value: number): number => Math.round(value * 10) / 10;
 	const path = (places: readonly (readonly [x: number, y: number])[]): string =>
 		`M${places.map(([x, y]) => `${px(x * width)} ${px(y * height)}`).join("L")}`;
 	// Much more of the sky in the same room.
@@ -30,15 +32,11 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 			>
 				<g transform={`translate(${px((LONG - width) / 2)},0)`}>
 					<rect width={px(width)} height={px(height)} fill="var(--sky)" stroke="var(--line)" />
-					{view.stars.map(({ at: [x, y], magnitude }) => (
-						<circle
-							key={`${x} ${y}`}
-							cx={px(x * width)}
-							cy={px(y * height)}
-							r={px(Math.max(0.6, 3.4 - 0.6 * magnitude) * dots)}
-							fill="var(--ink)"
-						/>
-					))}
+					<g fill="none" stroke="var(--ink)" stroke-linecap="round">
+						{dotsOf(view, width, height, dots).map(([wide, path]) => (
+							<path key={wide} class="stars" d={path} stroke-width={wide} />
+						))}
+					</g>
 					{view.tail && <path d={tailPath(view.tail, width, height)} fill="var(--ochre)" fill-opacity={0.55} />}
 					<path d={ground} fill="var(--ground)" />
 					{view.extent !== undefined && view.extent > 0 && (
@@ -101,6 +99,21 @@ export function FramePicture({ view }: { readonly view: FrameView }) {
 	);
 }
 
+/** The stars of each size as one path: lines of no length with round ends. */
+function dotsOf(
+	{ stars }: FrameView,
+	width: number,
+	height: number,
+	dots: number,
+): readonly (readonly [number, string])[] {
+	const paths = new Map<number, string>();
+	for (const { at, magnitude } of stars) {
+		const wide = 2 * px(Math.max(0.6, 3.4 - 0.6 * magnitude) * dots);
+		paths.set(wide, `${paths.get(wide) ?? ""}M${oneDigit(at[0] * width)} ${oneDigit(at[1] * height)}h0`);
+	}
+	return [...paths];
+}
+
 /** Radius of the ring about the worst star, with its line's half: in a corner it is moved inside, not cut. */
 const RING = 7;
 const inside = (place: number, size: number): number => Math.min(Math.max(place, RING + 1), size - RING - 1);
@@ -113,6 +126,6 @@ function tailPath([head, end]: NonNullable<FrameView["tail"]>, width: number, he
 	const [x, y] = [head[0] * width, head[1] * height];
 	const [dx, dy] = [end[0] * width - x, end[1] * height - y];
 	const corner = (side: 1 | -1): string =>
-		`${(x + dx - side * TAIL_WIDTH * dy).toFixed(1)} ${(y + dy + side * TAIL_WIDTH * dx).toFixed(1)}`;
-	return `M${x.toFixed(1)} ${y.toFixed(1)}L${corner(1)}L${corner(-1)}Z`;
+		`${oneDigit(x + dx - side * TAIL_WIDTH * dy)} ${oneDigit(y + dy + side * TAIL_WIDTH * dx)}`;
+	return `M${oneDigit(x)} ${oneDigit(y)}L${corner(1)}L${corner(-1)}Z`;
 }

@@ -330,14 +330,18 @@ const thousandths = (value: number): number => Math.round(value * 1000) / 1000;
 /** Stars that are seen in the frame. */
 function starsIn(shot: Shot, at: EpochMs): FrameView["stars"] {
 	const { spot, attitude, camera, sky } = shot;
-	const { magnitude } = starColumns();
+	const { magnitude, declination } = starColumns();
 	const frame = frameNear(at);
 	const [width, height] = sidesOf(shot);
-	const nearest = Math.cos((fieldAcross(camera, Math.hypot(width, height)) / 2 + 1) * RAD);
+	const far = fieldAcross(camera, Math.hypot(width, height)) / 2 + 1;
+	const nearest = Math.cos(far * RAD);
 	const middle = equatorialOf(attitude.forward, shot, at);
+	const middleDeclination = Math.asin(middle[2]) / RAD;
 	const found: { readonly at: Place; readonly magnitude: number }[] = [];
 	magnitude.forEach((one, index) => {
-		if (one > FAINTEST || dot(starVector(index, frame), middle) < nearest) return;
+		// The table's declinations are of J2000: precession moves them by less than a degree in a century and a half.
+		if (one > FAINTEST || Math.abs((declination[index] ?? 0) - middleDeclination) > far + 1) return;
+		if (dot(starVector(index, frame), middle) < nearest) return;
 		const star = starAt(index);
 		const direction = apparentDirection({ type: "star", name: star.name, star }, spot, at, frame);
 		const place = placeOf(shot, toVector(direction));

@@ -313,13 +313,20 @@ const Panels = ({ panels: { title, head, rows, due } }: { readonly panels: Panel
 	</Wide>
 );
 
+/** A name as no column can hold it: it is broken anywhere, other words are not. */
+const LONG_WORD = /\S{25}/;
+
 /** Values in tables, one for each thing they belong to. */
 export const Values = ({ groups }: Pick<TableView, "groups">) => (
 	<>
 		{groups.map(({ of, rows }) => (
 			<div key={of}>
 				{of !== "" && <h3>{of}</h3>}
-				<table>
+				<table
+					class={
+						rows.some(({ label, text }) => LONG_WORD.test(label) || LONG_WORD.test(text)) ? "values long" : "values"
+					}
+				>
 					<tbody>
 						{rows.map(({ label, text, how, id }, i) => (
 							<tr key={`${id} ${i}`}>
@@ -410,20 +417,22 @@ export const Minutes = ({ tables }: { readonly tables: readonly MinutesView[] })
 		{tables.map(({ title, head, rows }) => (
 			<details key={title} class="minutes" open={rows.length <= SHORT}>
 				<summary>{title}</summary>
-				<table>
-					<TableHead labels={head} />
-					<tbody>
-						{rows.map(({ at, planned, columns }) => (
-							<tr key={columns[0]} data-at={at}>
-								{columns.map((text, i) => (
-									<td key={head[i]} class={planned ? "value" : undefined}>
-										{text}
-									</td>
-								))}
-							</tr>
-						))}
-					</tbody>
-				</table>
+				<Wide>
+					<table>
+						<TableHead labels={head} />
+						<tbody>
+							{rows.map(({ at, planned, columns }) => (
+								<tr key={columns[0]} data-at={at}>
+									{columns.map((text, i) => (
+										<td key={head[i]} class={planned ? "value" : undefined}>
+											{text}
+										</td>
+									))}
+								</tr>
+							))}
+						</tbody>
+					</table>
+				</Wide>
 			</details>
 		))}
 	</>

@@ -17,6 +17,7 @@ import {
 	linesAt,
 	markAt,
 	moonShape,
+	oneDigit,
 	openPath,
 	outlineAt,
 	outlineOf,
@@ -58,7 +59,7 @@ export function Panorama({
 	const bearings = Array.from({ length: 24 }, (_, i) => i * 15);
 	const ridge = view.skyline.map(
 		([bearing, altitude], i) =>
-			`${i === 0 ? 0 : i === view.skyline.length - 1 ? frame.width : x(bearing).toFixed(1)} ${y(altitude).toFixed(1)}`,
+			`${i === 0 ? 0 : i === view.skyline.length - 1 ? frame.width : oneDigit(x(bearing))} ${oneDigit(y(altitude))}`,
 	);
 	// What the script needs to move the sky: with it the site can be found to some thousandths of a degree.
 	const data = still
@@ -393,8 +394,8 @@ const Tracks = ({ view: { frame, tracks } }: { readonly view: PanoramaView }) =>
 				{hours.map(({ clock, azimuth, altitude }) => (
 					<circle
 						key={clock}
-						cx={xOf(frame, azimuth).toFixed(1)}
-						cy={yOf(frame, altitude).toFixed(1)}
+						cx={oneDigit(xOf(frame, azimuth))}
+						cy={oneDigit(yOf(frame, altitude))}
 						r={2.2}
 						fill="var(--blue)"
 					/>

@@ -47,7 +47,13 @@ export function seenAt(
 	return { azimuth, altitude: apparentAltitude(altitude, frame) };
 }
 
-const oneDigit = (value: number): string => String(Math.round(value * 10) / 10);
+/** A number to one digit, as text. Whole numbers are written several times as fast as others, and a sky has ten thousand. */
+export function oneDigit(value: number): string {
+	const tenths = Math.round(value * 10);
+	const rest = tenths % 10;
+	if (rest === 0) return `${tenths / 10}`;
+	return tenths < 0 ? `-${(rest - tenths) / 10}.${-rest}` : `${(tenths - rest) / 10}.${rest}`;
+}
 
 /** `x,y` of a place, for a mark that is moved; far off the picture when it is below −5°. */
 export function markAt(frame: PanoramaFrame, place: SkyPlace, at: number): string {
