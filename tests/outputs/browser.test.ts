@@ -302,7 +302,7 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 		await page.context().close();
 	});
 
-	test.each(SAMPLES)(
+	test.each([...PLANS, "workshop/saturday"])(
 		"%s on paper: two pages of A4 or Letter at most, nothing cut off",
 		async (sample) => {
 			for (const [format, width] of [

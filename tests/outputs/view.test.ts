@@ -641,6 +641,18 @@ describe("a note", () => {
 	});
 });
 
+test("what is written as in a plan is code on the page: no sentence has its backticks", () => {
+	const folder = new URL("../../samples/", import.meta.url);
+	const files = readdirSync(folder).filter((one) => one.endsWith(".lode.yaml"));
+	const bodies = files.map((file) => pageBody(viewOf(readFileSync(new URL(file, folder), "utf8"))));
+	expect(bodies.join("")).toContain("<code>star-sweep</code>");
+	expect(bodies.join("")).toContain("<code>offset</code>");
+	for (const [i, body] of bodies.entries()) {
+		const text = body.replace(/<script[\s\S]*?<\/script>/g, "").match(/.{0,40}`.{0,20}/g);
+		expect(text, files[i]).toBe(null);
+	}
+});
+
 describe("a plan's text cannot become markup", () => {
 	const corpus = [
 		"<script>alert(1)</script>",

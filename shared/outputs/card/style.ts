@@ -25,10 +25,10 @@ ${LOST_IN_ROWS}
   #card > .rest.first { break-before: page; }
   .paper { display: block; font-size: 7.1pt; line-height: 1.11; } .paper h1 { font-size: 11pt; margin: 0; } .paper h2 { font-size: 8.4pt; margin: 2.5pt 0 .5pt; padding: 0; border-bottom: .6pt solid #000; } .paper p { margin: 1pt 0; }
   .paper dl.set { grid-template-columns: repeat(4, auto); gap: 0 8pt; border: 1pt solid #000; padding: 1pt 4pt; margin: 2pt 0; } .paper dl.set > div { border: 0; padding: 0; } .paper dl.set dt { font-size: 7pt; } .paper dl.set dd { font-size: 14pt; }
-  .paper ul, .paper ol { margin: 0; padding: 0 0 0 1.3em; } .paper .care { font-size: 6.3pt; line-height: 1.06; } .paper .across td { white-space: normal; border-left: .4pt solid #888; padding-left: 3pt; } .paper .across th { width: 22%; } .paper li { break-inside: avoid; } .paper .rows { columns: 2; column-gap: 8pt; } .paper .rows p { margin: 0; padding-left: 1em; text-indent: -1em; }
+  .paper ul, .paper ol { margin: 0; padding: 0 0 0 1.3em; } .paper .care { font-size: 6.3pt; line-height: 1.06; } .paper .across td { white-space: normal; overflow-wrap: break-word; border-left: .4pt solid #888; padding-left: 3pt; } .paper .across th { width: 22%; } .paper li { break-inside: avoid; } .paper .rows { columns: 2; column-gap: 8pt; } .paper .rows p { margin: 0; padding-left: 1em; text-indent: -1em; }
   .paper th, .paper td { padding: 0 5pt 0 0; border: 0; } .paper td:first-child { white-space: nowrap; } .paper table { break-inside: auto; } .paper svg { width: 100%; }
   .looks { gap: 6pt; } .paper .looks svg { width: 7.5mm; float: left; margin-right: 3pt; } .paper figcaption { font-size: 6.3pt; margin: 0; overflow: hidden; }
   .paper .shots { display: block; } .paper .shot { break-inside: avoid; } .paper .number { line-height: 1; font-size: 9.5pt; font-weight: 700; white-space: nowrap; }
 }
-@media print and (max-width: 115mm) { .paper { font-size: 6.6pt; } .paper dl.set { grid-template-columns: repeat(2, auto); } .paper .care { font-size: 5.8pt; } }
+@media print and (max-width: 115mm) { .paper { font-size: 6.6pt; } .paper .across td { overflow-wrap: anywhere; } .paper dl.set { grid-template-columns: repeat(2, auto); } .paper .care { font-size: 5.8pt; } }
 `;

@@ -175,18 +175,28 @@ function First({ view }: { readonly view: PageView }) {
 					{view.next[0].text}
 				</p>
 			)}
-			{method && <p>{method.works ? view.methodLine : methodStateText(method)}</p>}
+			{method && <p>{method.works ? view.methodLine : coded(methodStateText(method))}</p>}
 			{method?.works && method.notCleared !== "" && <p class="not-cleared">{method.notCleared}</p>}
 			{view.findings.length > 0 && <Findings findings={view.findings} />}
 		</div>
 	);
 }
 
+/** A name as no column can hold it: in such a table words are broken anywhere, in others nowhere. */
+const LONG_WORD = /\S{25}/;
+const named = (table: string, texts: readonly string[]): string =>
+	texts.some((text) => LONG_WORD.test(text)) ? `${table} long` : table;
+
 /** The evening, step by step: when, how long, what, and its numbers. */
 export const EveningPart = ({ rows }: { readonly rows: readonly EveningRow[] }) => (
 	<section aria-labelledby="evening-heading">
 		<h2 id="evening-heading">{eveningTitle()}</h2>
-		<table class="evening">
+		<table
+			class={named(
+				"evening",
+				rows.map(({ say }) => say),
+			)}
+		>
 			<tbody>
 				{rows.map((row, i) => (
 					<tr key={`${row.from} ${i}`} class={row.kind} data-line={row.line}>
@@ -313,9 +323,6 @@ const Panels = ({ panels: { title, head, rows, due } }: { readonly panels: Panel
 	</Wide>
 );
 
-/** A name as no column can hold it: it is broken anywhere, other words are not. */
-const LONG_WORD = /\S{25}/;
-
 /** Values in tables, one for each thing they belong to. */
 export const Values = ({ groups }: Pick<TableView, "groups">) => (
 	<>
@@ -323,16 +330,17 @@ export const Values = ({ groups }: Pick<TableView, "groups">) => (
 			<div key={of}>
 				{of !== "" && <h3>{of}</h3>}
 				<table
-					class={
-						rows.some(({ label, text }) => LONG_WORD.test(label) || LONG_WORD.test(text)) ? "values long" : "values"
-					}
+					class={named(
+						"values",
+						rows.flatMap(({ label, text }) => [label, text]),
+					)}
 				>
 					<tbody>
 						{rows.map(({ label, text, how, id }, i) => (
 							<tr key={`${id} ${i}`}>
 								<td>{label}</td>
 								<td class="value">{text}</td>
-								<td class="how">{how}</td>
+								<td class="how">{coded(how)}</td>
 							</tr>
 						))}
 					</tbody>
@@ -358,7 +366,7 @@ export function MethodPart({ method, place }: { readonly method: MethodView; rea
 	return (
 		<section data-line={method.line}>
 			<Heading line={method.line} text={heading} />
-			<p class={method.works ? "soft" : "error-word"}>{methodStateText(method)}</p>
+			<p class={method.works ? "soft" : "error-word"}>{coded(methodStateText(method))}</p>
 			{method.works && <MethodBody method={method} />}
 		</section>
 	);
@@ -383,7 +391,7 @@ export const Fallbacks = ({ methods }: { readonly methods: readonly MethodView[]
 					<strong>
 						<Go line={method.line}>{methodHeading(i + 1, method.name, method.corrects)}</Go>
 					</strong>{" "}
-					{methodStateText(method)}
+					{coded(methodStateText(method))}
 				</p>
 				{method.works && (
 					<details class="screen">
