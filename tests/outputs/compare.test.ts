@@ -79,7 +79,6 @@ describe("lists", () => {
 		expect(longer.map(({ cell }) => cell)).toContain("lens broad");
 	});
 
-
 	test("a key of one target among several, by its name", () => {
 		const both = edited(edited(chapel, "targets:\n", BEFORE_ALL), "exposure: 90 s", "exposure: 120 s");
 		expect(compared(chapel, both).text).toContainEqual({
