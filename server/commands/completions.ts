@@ -3,7 +3,10 @@ import { RULES } from "../../shared/findings/rules.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { HELP } from "../help-words.ts";
 
-const words = sentences("command.completions", { about: "Prints a completion script for a shell." });
+const words = sentences("command.completions", {
+	about: "Prints a completion script for a shell.",
+	help: "Prints the help of a command",
+});
 
 /** Completion scripts for shells, made from the commands themselves. `all`: the program with every command. */
 export const completionsCommand = (all: () => Promise<Command>): Command =>
@@ -16,7 +19,7 @@ export const completionsCommand = (all: () => Promise<Command>): Command =>
 		)
 		.action(async (shell: string) => {
 			const { commands } = await all();
-			const known = commands.map((command) => ({
+			const known: Words[] = commands.map((command) => ({
 				name: command.name(),
 				about: command.description().split(/[.:;]/)[0] ?? "",
 				options: command.options.map(({ long, description, argChoices, required, optional }) => ({
@@ -31,6 +34,8 @@ export const completionsCommand = (all: () => Promise<Command>): Command =>
 					...(command.name() === "explain" ? RULES.map(({ code }) => code) : []),
 				],
 			}));
+			// The program's own, which it makes by itself.
+			known.push({ name: "help", about: told(words.help()), options: [], values: known.map(({ name }) => name) });
 			process.stdout.write(
 				shell === "fish"
 					? fish(known)
@@ -72,7 +77,7 @@ function bash(commands: readonly Words[]): string {
 	return `_lodebook() {
   local word="\${COMP_WORDS[COMP_CWORD]}" before="\${COMP_WORDS[COMP_CWORD-1]}" options="" values="" chosen=none
   if [ "$COMP_CWORD" -eq 1 ]; then
-    COMPREPLY=($(compgen -W "${commands.map(({ name }) => name).join(" ")} help" -- "$word"))
+    COMPREPLY=($(compgen -W "${commands.map(({ name }) => name).join(" ")}" -- "$word"))
     return
   fi
   case "\${COMP_WORDS[1]} $before" in

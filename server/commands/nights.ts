@@ -124,13 +124,20 @@ const weekdays = (text: string): ReadonlySet<Weekday> => {
 	return new Set(known);
 };
 
+/** Several of them, between commas: what completions offer is one. */
+function daysOption(): Option {
+	const option = new Option("--weekday <days>", told(words.onlyTheseEvenings())).argParser(weekdays);
+	option.argChoices = [...WEEKDAYS];
+	return option;
+}
+
 export const nightsCommand = (): Command =>
 	new Command("nights")
 		.description(told(words.comparesNightsSeason()))
 		.argument("<path...>", told(words.planFileIts()))
 		.option("--from <date>", told(words.firstEveningDefault()), date)
 		.option("--until <date>", told(words.lastEveningDefault()), date)
-		.option("--weekday <days>", told(words.onlyTheseEvenings()), weekdays)
+		.addOption(daysOption())
 		.option("--target <name>", told(words.onlyOfTarget()))
 		.option("--bearing <from-until>", told(words.onlyAtBearings()), bearings)
 		.option("--above <degrees>", told(words.onlyAbove()), altitude)

@@ -128,7 +128,11 @@ test("completions know what an option may be, and the codes", () => {
 	expect(asked("show", "a", "--svg", "tim")).toBe("timeline");
 	expect(asked("explain", "structure/newer")).toBe("structure/newer-format");
 	expect(asked("completions", "z")).toBe("zsh");
+	expect(asked("nights", "a", "--weekday", "s")).toBe("sat sun");
+	expect(asked("help", "rep")).toBe("report");
+	expect(asked("he")).toBe("help");
 	const fish = lodebook("completions", "fish").stdout;
+	expect(fish).toMatch(/seen_subcommand_from help' -f -a '.*report/);
 	expect(fish).toMatch(/-l fail-on .* -x -a 'error warning note info'/);
 	expect(fish).toMatch(/seen_subcommand_from explain' -f -a '.*structure\/newer-format/);
 });
