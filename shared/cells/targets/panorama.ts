@@ -227,6 +227,16 @@ function rangeOf({ top, band }: Arch): SkyRange {
 /** How many panels the foreground has; 1 where the sky is no panorama. */
 export const groundPanels = (panorama: TargetPanorama | undefined): number => panorama?.ground()?.panels ?? 1;
 
+/** How long the frames of the ground take, turning from panel to panel included. `otherwise`: the exposure of the sky. */
+export function groundSeconds(
+	{ exposure, frames = 1 }: Foreground,
+	otherwise: number | undefined,
+	panorama: TargetPanorama | undefined,
+): number {
+	const panels = groundPanels(panorama);
+	return panels * frames * (exposure ?? otherwise ?? 0) + (panels - 1) * PANEL_SECONDS;
+}
+
 /** How far a row of the ground goes over the skyline at the least, degrees: common practice, no source. */
 const ABOVE_SKYLINE = 1;
 /** Bearings of the sky's lower edge that are looked at, degrees apart. */

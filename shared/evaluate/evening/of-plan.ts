@@ -4,7 +4,7 @@ import type { EvaluatedLens } from "../../cells/lens/lens.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import type { Foreground, TargetEntry } from "../../cells/targets/keys.ts";
-import { groundPanels, PANEL_SECONDS } from "../../cells/targets/panorama.ts";
+import { groundSeconds } from "../../cells/targets/panorama.ts";
 import { foregroundOf, type PlacedTarget } from "../../cells/targets/target.ts";
 import type { TrackerContent } from "../../cells/tracker/keys.ts";
 import { type EpochMs, minuteUp } from "../../earth/zone.ts";
@@ -153,23 +153,22 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 		reAim: reAim(lens),
 		test: testFrame(entry),
 		toward: toVector(directionAt(series.from)),
-		foreground: ground && groundTask(ground, exposure, groundPanels(target.panorama), night, target.moonlight),
+		foreground: ground && groundTask(ground, exposure, target.panorama, night, target.moonlight),
 		darks: darks === 0 ? 0 : darks * exposure * SECOND_MS + usual.DARKS * MINUTE_MS,
 		moved: entry.tripod === "moved",
 	};
 }
 
 function groundTask(
-	{ exposure, frames = 1, light, at, "focused-at": focusedAt }: Foreground,
+	ground: Foreground,
 	skyExposure: number,
-	panels: number,
+	panorama: PlacedTarget["panorama"],
 	night: EvaluatedNight,
 	moonlight: PlacedTarget["moonlight"],
 ): GroundTask {
+	const { light, at, "focused-at": focusedAt } = ground;
 	return {
-		length:
-			(panels * frames * (exposure ?? skyExposure) + (panels - 1) * PANEL_SECONDS) * SECOND_MS +
-			usual.FOREGROUND * MINUTE_MS,
+		length: groundSeconds(ground, skyExposure, panorama) * SECOND_MS + usual.FOREGROUND * MINUTE_MS,
 		at: at === undefined ? undefined : night.instant(at),
 		windows: moonlight ? moonlight() : lightOf(light, night),
 		refocus: focusedAt === undefined ? 0 : focusTakes(night),

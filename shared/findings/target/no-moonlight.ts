@@ -1,4 +1,5 @@
 import { moonlightOn, type Side } from "../../cells/targets/moon.ts";
+import { groundSeconds } from "../../cells/targets/panorama.ts";
 import { foregroundOf, moonAsked } from "../../cells/targets/target.ts";
 import { minutesText } from "../../notation/duration.ts";
 import { both, type Interval, longest } from "../../sky/intervals.ts";
@@ -11,10 +12,9 @@ const words = sentences("target/no-moonlight", {
 	about: `Foreground frames by moonlight need the Moon up between civil dusk and civil dawn, not hidden by skyline or
 		roof, on the side asked for (\`lit-from\`), while you are on site and for as long as the frames take. Choose
 		another night, side or light: a few days before full Moon it lights the evening, after full Moon the morning.`,
-	side: `The foreground of {name} needs moonlight from {side} for {minutes}: from that side there is moonlight
-		{times}. From other sides: {others}.`,
-	any: `The foreground of {name} needs moonlight for {minutes}. While you are on site there is moonlight {times}; the
-		Moon is up {up}.`,
+	side: `The foreground of {name} needs moonlight from {side} for {minutes}. From that side: {times}. From other sides:
+		{others}.`,
+	any: `The foreground of {name} needs moonlight for {minutes}. Moonlight: {times}; Moon up: {up}.`,
 	otherLight: `\`lit-from\` is the side the Moon is to shine from, but these foreground frames are taken in other
 		light (\`{light}\`). Write \`light: moon\`, or leave it out.`,
 	left: "the left",
@@ -43,7 +43,7 @@ export default rule({
 		const { site } = evaluation;
 		if (!site) return;
 		for (const { cell, target, night } of eachTarget(evaluation)) {
-			const { entry, index, name, moonlight, series, directionAt } = target;
+			const { entry, index, name, moonlight, series, directionAt, panorama } = target;
 			const ground = foregroundOf(entry);
 			if (!ground) continue;
 			if (!moonlight) {
@@ -54,7 +54,7 @@ export default rule({
 					};
 				continue;
 			}
-			const seconds = (ground.frames ?? 1) * (ground.exposure ?? entry.exposure ?? 0);
+			const seconds = groundSeconds(ground, entry.exposure, panorama);
 			const times = both(moonlight(), [night.onSite]);
 			if (isEnough(times, seconds)) continue;
 			const side = moonAsked(entry)?.side;
