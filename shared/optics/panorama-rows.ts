@@ -72,16 +72,40 @@ export function gridOver(
 	held: Held,
 ): { readonly columns: number; readonly rows: number } {
 	const [across, high] = fieldOf(held);
-	const { low, high: top, left, right } = range;
-	const count = rows ?? fewest(top - low, high, overlap);
+	const { left, right } = range;
+	const reached = rows === undefined ? withSides(range, held) : range;
+	const count = rows ?? fewest(reached.high - reached.low, high, overlap);
 	if (columns !== undefined) return { columns, rows: count };
-	const up = stepUp(range, count, rows !== undefined, overlap, high);
+	const up = stepUp(reached, count, rows !== undefined, overlap, high);
 	// All rows have as many panels as that which needs most: it is near the horizon, wherever that is.
-	const needed = altitudesOver(range, Math.min(count, MOST_LOOKED_AT), up).map((altitude) => {
+	const needed = altitudesOver(reached, Math.min(count, MOST_LOOKED_AT), up).map((altitude) => {
 		const step = (across * (1 - overlap)) / Math.max(Math.cos(altitude * RAD), 1e-3);
 		return 1 + Math.max(0, Math.ceil((right - left - 2 * halfBearing(altitude, held)) / step - 1e-9));
 	});
 	return { columns: Math.max(...needed), rows: count };
+}
+
+/**
+ * The range with the altitudes that the outer rows reach at their middles if they are to reach its own at their sides: the
+ * edge of a level frame is a great circle, tan(altitude) = tan(altitude at the middle) · cos(bearing from there), and comes
+ * nearer to the horizon on both sides.
+ */
+function withSides(range: SkyRange, held: Held): SkyRange {
+	const [, field] = fieldOf(held);
+	const middleOf = (edge: number): number => {
+		const side = (altitude: number): number =>
+			Math.min(halfBearing(clamped(altitude), held), (range.right - range.left) / 2, 90);
+		const from = edge - Math.sign(edge) * (field / 2);
+		const at = (bearing: number): number => Math.atan2(Math.tan(edge * RAD), Math.cos(bearing * RAD)) * DEG;
+		// The row is aimed farther up, and its frame reaches more bearings there.
+		const first = at(side(from));
+		return at(Math.max(side(from), side(first - Math.sign(edge) * (field / 2))));
+	};
+	return {
+		...range,
+		low: range.low < 0 ? middleOf(range.low) : range.low,
+		high: range.high > 0 ? middleOf(range.high) : range.high,
+	};
 }
 
 /** More rows than this are too many anyway. */
@@ -107,9 +131,10 @@ export function rowsOver(
 	const [across, high] = fieldOf(held);
 	const { left, right } = range;
 	const { columns: most, rows: count } = gridOver(range, columns, rows, overlap, held);
-	const up = stepUp(range, count, rows !== undefined, overlap, high);
+	const reached = rows === undefined ? withSides(range, held) : range;
+	const up = stepUp(reached, count, rows !== undefined, overlap, high);
 	const wide = right - left;
-	return altitudesOver(range, count, up).map((altitude) => {
+	return altitudesOver(reached, count, up).map((altitude) => {
 		const inset = Math.min(halfBearing(altitude, held), wide / 2);
 		const needed = most === 1 ? 0 : (wide - 2 * inset) / (most - 1);
 		// Columns that are asked for though fewer would do keep their overlap too.

@@ -18,6 +18,20 @@ function shows(azimuth: number, altitude: number, a: number, h: number, width: n
 	return Math.abs(x) <= width / 2 && Math.abs(y) <= height / 2;
 }
 
+/** Ranges, corners included: over north, about the horizon, high up, below the horizon alone, a narrow one. */
+const RANGES = [false, true].flatMap((portrait) =>
+	(
+		[
+			[300, 430, -5, 60],
+			[300, 420, 10, 55],
+			[95, 215, 2, 42],
+			[0, 90, 30, 80],
+			[180, 260, -40, -10],
+			[350, 380, 5, 75],
+		] as const
+	).map((range) => [portrait, ...range] as const),
+);
+
 describe("coverage", () => {
 	test("has a gap where a finer sampler of another projection has one, and none where it has none", () => {
 		const held = heldAs(CAMERA, false);
@@ -49,12 +63,15 @@ describe("coverage", () => {
 	});
 
 	test("a range is shown from edge to edge by the panels it needs", () => {
-		for (const portrait of [false, true]) {
+		for (const [portrait, left, right, low, high] of RANGES) {
 			const held = heldAs(CAMERA, portrait);
-			const range = { left: 300, right: 430, low: -5, high: 60 };
+			const range = { left, right, low, high };
 			const rows = rowsOver(range, undefined, undefined, 0.3, held);
-			for (let a = range.left; a <= range.right; a += 2)
-				for (let h = range.low + 6; h <= range.high - 6; h += 2)
+			// The very corner of a range is the corner of a frame.
+			const within = (from: number, until: number, i: number) => from + 0.1 + ((until - from - 0.2) * i) / 40;
+			const steps = Array.from({ length: 41 }, (_, i) => i);
+			for (const a of steps.map((i) => within(left, right, i)))
+				for (const h of steps.map((i) => within(low, high, i)))
 					expect(
 						rows.some((row) => row.bearings.some((b) => shows(b, row.altitude, a, h, held.width, held.height))),
 						`${a}° ${h}°`,
