@@ -133,7 +133,7 @@ async function offerWhatFollows(
 	for (;;) {
 		const chosen = await window.showInformationMessage(
 			entry
-				? l10n.t("The frames are measured. The log can keep where the axis was.")
+				? l10n.t("The frames are measured, and the axis error is known. Keep it in the log?")
 				: l10n.t("The frames are measured. To find the axis, add a frame after the camera has turned."),
 			...left.keys(),
 			...(entry ? [] : [add]),

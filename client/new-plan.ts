@@ -406,7 +406,7 @@ async function askForOtherKit(
 async function openSample(extension: Uri, into?: string): Promise<void> {
 	const chosen = await window.showQuickPick(
 		SAMPLES.map(({ name, title, summary }) => ({ label: title, detail: summary, name })),
-		{ title: l10n.t("Open a sample"), placeHolder: l10n.t("Invented plans, each of another kind of place") },
+		{ title: l10n.t("Open a sample"), placeHolder: l10n.t("Invented plans, each for a different kind of place") },
 	);
 	if (!chosen) return;
 	const file = Uri.joinPath(extension, "samples", `${chosen.name}${PLAN_ENDING}`);

@@ -278,7 +278,7 @@ export class Preview {
 	#staleText(): string {
 		return this.#last
 			? l10n.t(
-					"This plan cannot be drawn as it is now. The page below the list is of {0}.",
+					"This plan cannot be drawn as it is now. The page below the list is from {0}.",
 					this.#last.at.toLocaleTimeString(),
 				)
 			: "";

@@ -29,7 +29,7 @@ const words = sentences("feature.night-choice", {
 	archWhole: "Only while {name} is whole",
 	cometAbove: "Only while {name} is above {above}°",
 	atBearing: "Only while {name} is at bearing {bearing}° ± {beside}°",
-	withGround: "Only while {name} and ground under it fit into a frame",
+	withGround: "Only while {name} and the ground under it fit into one frame",
 	nightCannotBe: "The night cannot be computed.",
 	nothingWasWritten: "Nothing was written: {why}",
 });

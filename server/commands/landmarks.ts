@@ -63,7 +63,7 @@ const words = sentences("command.landmarks", {
 	cannotWrite: "{plan} is not written: landmarks cannot be added to its site as it is written; add them by hand",
 	header: "From {file}: places within {error}, so bearings within {within}.",
 	before:
-		"Those with an altitude are lower than the skyline, and nearer than the ground that makes it, by elevation tiles.",
+		"Those with an altitude are lower than the skyline, and nearer than the ground that makes it, according to the elevation tiles.",
 	below: "{angle} below level",
 	kept: "{name}: bearing {bearing} ± {spread}, {away}, {altitude}.",
 	keptFlat: `{name}: bearing {bearing} ± {spread}, {away}; without an elevation that can be used, it was taken to be as
@@ -73,13 +73,11 @@ const words = sentences("command.landmarks", {
 	curve: "{name}: left out; at {away} it is below the horizon.",
 	skyline:
 		"{name}: left out; at {altitude} it is lower than the plan's skyline, {skyline}. If you see it, add it by hand with its measured altitude.",
-	level: `{name}: left out; at {altitude} it is lower than the level horizon, which holds as long as the plan has no
-		skyline. If you see it, add it by hand with its measured altitude.`,
+	level: `{name}: left out; at {altitude} it is lower than the level horizon, which is used as long as the plan has no skyline. If you see it, add it by hand with its measured altitude.`,
 	behind: "{name}: left out; at bearing {bearing} it is behind {by}.",
 	outside: "{name}: left out; at bearing {bearing} and {altitude} it is outside every opening.",
 	ground: "{name}: left out; {away} away, it is hidden by the ground at {at}.",
-	groundThere:
-		"{name}: left out; {away} away, it is hidden by the ground just in front of it: see whether its elevation is right.",
+	groundThere: "{name}: left out; {away} away, it is hidden by the ground just in front of it: check its elevation.",
 	known: "{name}: left out; the plan has a landmark of that name, or at that place.",
 	twice: "{name}: left out; it is where {other} is.",
 	noCoordinate: "{name}: left out; the file gives no {axis} for it.",
@@ -87,22 +85,19 @@ const words = sentences("command.landmarks", {
 	badLongitude: "{name}: left out; its longitude, {said}, is not a number from −180 to 180.",
 	badElevation: "{name}: its elevation in the file, {said}, is not used: it is not a number from {low} to {high} m.",
 	away: "{count} point{s} left out: further away than {twice}, and --reach is {reach}.",
-	swapped: `With latitude and longitude the other way round {count} of them would be within {reach}: see whether the file
-		has them so.`,
+	swapped: `With latitude and longitude swapped, {count} of them would be within {reach}: check whether the file has the two the wrong way round.`,
 	more: "{name}: left out; {most} nearer {ones} enough (--most).",
 	ellipsoid: `GeoJSON's elevations are above the ellipsoid, by the standard (RFC 7946), and can differ by up to 100 m
 		from those above the sea: compare one with a map.`,
 	unnamed: "point {number}",
 	others: "And {count} more left out.",
 	written: "{plan}: {count} landmark{s} added.",
-	spot: "The plan gives no elevation: the altitudes are from {elevation} m, from the tiles, and hold once that is in it.",
+	spot: "The plan gives no elevation: the altitudes are computed from {elevation} m, which the tiles give; write that into it.",
 	elevation: "The plan gave no elevation; {elevation} m is written, from the tiles.",
-	otherGround: `{plan} is not written: correct its elevation, or take it out and the tiles' one is used and written. If it
-		is right and the tiles are not, leave --terrain out`,
-	doubtful: `Seen from the elevation given, what is told here and left out may be wrong. Correct it, or take it out and the
-		tiles' one is used.`,
+	otherGround: `{plan} is not written: correct its elevation, or remove it to have that of the tiles used and written. If it is right and the tiles are wrong, leave --terrain out`,
+	doubtful: `With that elevation, what is listed and what is left out here may be wrong. Correct it, or remove it to have that of the tiles used.`,
 	noElevation:
-		"The plan gives no elevation: the altitudes are from 0 m. Give the site its elevation, or tiles with --terrain.",
+		"The plan gives no elevation: the altitudes are computed from 0 m. Give the site its elevation, or tiles with --terrain.",
 });
 
 interface Options {

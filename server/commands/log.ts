@@ -41,7 +41,7 @@ const words = sentences("command.log", {
 	anticlockwise: "anticlockwise",
 	write: "Add this row to the tracker's zeros: {row}",
 	unclear: `Nothing is offered for the {part} scale: less than twice its ±, so chance may explain it. Measure more evenings.`,
-	small: `Nothing is offered for the {part} scale: the tracker corrects for it already, or it is less than a scale can be set by.`,
+	small: `Nothing is offered for the {part} scale: the tracker corrects for it already, or it is too small to be set on a scale.`,
 	tiltName: "tilt",
 	panName: "pan",
 	farOff: `{date} does not count ({path}): its drifts put the axis {error} from the pole, further than any alignment

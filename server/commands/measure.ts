@@ -43,8 +43,7 @@ const words = sentences("command.measure", {
 	svg: "write a picture of what was found on the first frame",
 	clock: "Write a clock time such as 21:30 or 21:30:15.",
 	seconds: "Write seconds, such as 60.",
-	count: `give --at once for each frame, such as --at 21:00 --at 21:15: there are {frames} frames and {times} times. What
-		comes behind --at and its time is taken for a frame`,
+	count: `give --at once for each frame, such as --at 21:00 --at 21:15: there are {frames} frames and {times} times. Anything else after --at and its time is taken for a frame`,
 	exits: "0 at least one frame was measured, 1 the stars of none were identified, 2 something could not be read.",
 	notFile: "{path}: it is not a file",
 	large: "{path}: it has {size} MB; at most {limit} MB are read",

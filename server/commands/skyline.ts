@@ -95,7 +95,7 @@ const words = sentences("command.skyline", {
 	cannotWrite: "{plan} is not written: it cannot be added to its site as that is written; add it by hand",
 	crosses: "{path}: the outline of `{name}` crosses itself between its corners {first} and {second}",
 	written: "{plan}: its site has this now: {what}. See what that changes: lodebook check {plan}",
-	swapped: "The other way round the tiles cover it: are latitude and longitude swapped?",
+	swapped: "With latitude and longitude swapped, the tiles would cover it: are the two the wrong way round?",
 	decimalComma: `{place}: expected two values, found {count}. With a decimal comma, put a semicolon between the values: 0;
 		52,5`,
 	replace: "with --write: also in place of a skyline that the site has already, all round",

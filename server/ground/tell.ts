@@ -17,7 +17,7 @@ const words = sentences("ground", {
 		a tile of that place from another survey`,
 	emptyTile: `{tile}, on which {latitude}, {longitude} is, holds no heights, only gaps. Fetch it again, or take a
 		tile of that place from another survey`,
-	strange: `{count} height{s} of the tiles {are} no ground, such as {height} m at {latitude}, {longitude} in {tile}: taken as
+	strange: `{count} height{s} of the tiles cannot be ground, such as {height} m at {latitude}, {longitude} in {tile}: taken as
 		missing.`,
 	byTiles: "the eye, from the tiles",
 	byYou: "the eye, from the elevation given",
@@ -32,10 +32,9 @@ const words = sentences("ground", {
 	fromTo: "{least} (at {bearing}°) to {most}",
 	fetch: "Ground as far as {reach} is on these tiles too, where there is land: {names}.",
 	fetchMore: "Ground as far as {reach} is on these tiles too, where there is land: {names} and {count} more.",
-	sea: "At {degrees}° of bearings the tiles have no ground: it was taken as sea.",
+	sea: "Over {degrees}° of bearing the tiles have no ground: that was taken as sea.",
 	hidden: "{name}, {away} away, is hidden by the ground at {at}.",
-	hiddenThere: `{name}, {away} away, is hidden by the ground just in front of it: see whether its place and elevation are
-		right.`,
+	hiddenThere: `{name}, {away} away, is hidden by the ground just in front of it: check its position and its elevation.`,
 	unread: "Left out, as it cannot be used: {why}",
 });
 
@@ -83,7 +82,6 @@ export const strangeHeights = ({ strange }: Pick<GroundSurvey, "strange">): read
 				words.strange({
 					count: strange.count.toLocaleString("en"),
 					s: strange.count === 1 ? "" : "s",
-					are: strange.count === 1 ? "is" : "are",
 					tile: strange.name,
 					...strangeText(strange),
 				}),

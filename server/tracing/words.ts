@@ -17,7 +17,7 @@ export const words = sentences("tracing", {
 	noSky: "The lens shows nothing at point {number}.",
 	low: "A part of it is {altitude}° below the horizon; a plan accepts points down to 30° below it.",
 	camera: "The camera looked at bearing {bearing}, {altitude}; {field} across.",
-	lens: "Focal length by the marks: {length} mm on this sensor.",
+	lens: "Focal length from the marks: {length} mm on this sensor.",
 	oneWrong: "Mark {number}, {name}, disagrees with the others by {off}: check what it is, and where it was put.",
 	allWrong: "The marks disagree by up to {off}, and it cannot be told which is wrong: add one more.",
 	ambiguous: "Two camera attitudes fit these marks; the more level one is used. Mark one more thing.",

@@ -8,7 +8,7 @@ import type { PictureProblem } from "../frames/read-picture.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingWithPoint } from "../notation/bearing.ts";
 import { dateText } from "../notation/clock.ts";
-import { durationText, longestText } from "../notation/duration.ts";
+import { durationText, exposureText, longestText } from "../notation/duration.ts";
 import { eveningOf, exactNightClock } from "../notation/night-clock.ts";
 import { listText } from "../text/list.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
@@ -66,21 +66,20 @@ const words = sentences("measure", {
 	anticlockwise: "anticlockwise as the camera looks",
 	place:
 		"Right ascension {rightAscension}, declination {declination}, top of the frame at position angle {angle} (J2000).",
-	wanted: "The plan's {target} looks at bearing {bearing}, altitude {altitude}: the frame is {off} away.",
+	wanted: "In the plan {target} is aimed at bearing {bearing}, altitude {altitude}: the frame is {off} away.",
 	far: `That is not the part of the sky in the plan. If the camera did point there, its clock or the plan's date is
 		wrong.`,
 	behind: `{count} of them are where the plan has ground or walls, and are left out.`,
 	farBehind: `{count} of them are where the plan has ground or walls: the skyline, the camera's clock, the night or the site
 		in the plan is wrong.`,
 	byFile: "The file says that it was taken at {file}; the time that you gave is used.",
-	otherEvening: "It is of the evening of {date}, the plan of that of {planned}.",
+	otherEvening: "It was taken on the evening of {date}; the plan is for {planned}.",
 	trails: `Trails over the parts of the frame: {usual} px at the median, {long} px at most; with the camera at rest
 		they would be {still} px.`,
 	smaller: `The file has {part} of the width of the plan's camera: the plan's limit of {limit} px is {here} px here, too little to
 		be judged. Measure the file as the camera wrote it.`,
 	noTarget: "No target of the plan is photographed at that time, so there is no limit to compare with.",
-	width: `A star without a trail is {width} px wide at half its light. Whether that is sharp, frames with the best focus tell:
-		compare with one of them.`,
+	width: `A star without a trail is {width} px wide at half its light. Only a frame in best focus tells whether that is sharp: compare it with one.`,
 	stopped: "The tracker did not run during this exposure.",
 	sharp: "Within the plan's limit of {limit} px: {part} of the measured stars.",
 	notSharp: "Beyond the plan's limit of {limit} px: {part} of the measured stars, most of all {where}.",
@@ -109,12 +108,10 @@ const words = sentences("measure", {
 	lower: "lower",
 	panRight: "right",
 	panLeft: "left",
-	clockMatters: `It is as right as the clock times: with a clock that is an hour off, the error is turned by 15° about the
-		pole. --facing, or *Where the first frame looked* in the editor, tells how far the clock is off.`,
+	clockMatters: `It is only as right as the clock times: if the clock is an hour off, the error is turned by 15° about the pole. --facing, or *Where the first frame looked* in the editor, tells how far the clock is off.`,
 	impossible: `So many stars are where the plan has ground, or below the horizon, that its clock times, night, site or lens cannot
 		be right. Correct that first, and do not turn the head by these numbers.`,
-	clockFirst: `These numbers are of the clock times, which do not fit the bearing of {frame} (see the camera's clock): put that
-		right and measure again before you turn the head.`,
+	clockFirst: `These numbers depend on the clock times, which do not fit the bearing of {frame} (see the camera's clock): correct that and measure again before you turn the head.`,
 	again: "Then take two more frames and measure again.",
 	inside: "That is within the {budget} that the plan's method promises 19 times in 20.",
 	outside: "That is outside the {budget} that the plan's method promises 19 times in 20.",
@@ -126,15 +123,13 @@ const words = sentences("measure", {
 		middle.`,
 	offAxis: `No lens has its axis so far from the middle: the frames were cropped. Export them whole, and measure again; these
 		numbers are not the lens's.`,
-	offLength: `That is more than {part} from the focal length in the plan: the frames were cropped, or the lens is another or was
-		zoomed. Make that sure before it is written into the plan.`,
+	offLength: `That is more than {part} from the focal length in the plan: the frames were cropped, or were taken with another lens or another zoom setting. Find out which before you write it into the plan.`,
 	lensKeys: "For the plan's lens: {keys}",
 	clock: "The camera's clock",
 	clockRight: `The times fit within the {spread} that 1° of bearing makes, if the middle of {frame} looked to the true bearing {facing}.`,
 	clockRightThen: `The times fit with the clock {assumed} s ahead, within the {spread} that 1° of bearing makes, if the middle of {frame}
 		looked to the true bearing {facing}.`,
-	clockOff: `It is {by} {side} the true time if the middle of {frame} looked to the true bearing {facing}; a bearing that is 1°
-		off makes {spread} of that. If you are sure of the bearing, measure again with --clock-ahead {signed}, or correct the
+	clockOff: `It is {by} {side} the true time if the middle of {frame} looked to the true bearing {facing}; an error of 1° in that bearing makes a difference of {spread}. If you are sure of the bearing, measure again with --clock-ahead {signed}, or correct the
 		camera's clock in the editor.`,
 	clockNone: `The times do not fit with the clock {assumed} s ahead: it is right if the middle of {frame} looked to the true bearing {facing}. Measure again without that correction.`,
 	clockUnknown: `The stars in the middle of {frame} are never at {facing}, or move too little along the horizon there:
@@ -322,7 +317,7 @@ function tellFrame(
 	const heading =
 		exposure === undefined
 			? words.frame({ name, at: clock })
-			: words.frameExposed({ name, at: clock, exposure: durationText(exposure) });
+			: words.frameExposed({ name, at: clock, exposure: exposureText(exposure) });
 	const count = read.found.spots.length;
 	if (!solved) {
 		if (misfit) return { about: "frame", heading, lines: [...notes, ...misfitLines(misfit, lens, focalLength)] };

@@ -1,6 +1,6 @@
 /** Values of the marks that methods point at, and of a turn of the pan from one: the same for every method that has them. */
 import { type Value, valuesFor } from "../notation/value.ts";
-import { sentences } from "../text/sentence.ts";
+import { sentences, told } from "../text/sentence.ts";
 import type { Mark } from "./method.ts";
 
 const words = sentences("value.mark", {
@@ -8,7 +8,13 @@ const words = sentences("value.mark", {
 	line: "From its height and distance, Earth's curvature and terrestrial refraction (k = 0.13) included.",
 	geodesic: "Geodesic on WGS 84 from the site's coordinates to the landmark's.",
 	measured: "As measured from the site.",
+	sun: "the Sun",
+	moon: "the Moon",
 });
+
+/** A mark's name in a sentence. */
+export const spoken = (mark: string): string =>
+	mark === "Sun" ? told(words.sun()) : mark === "Moon" ? told(words.moon()) : mark;
 
 /** Values of marks, shown at the paths of a method that name them: of several marks, and each by its name. */
 export function markValues<P extends string>(at: readonly P[]) {

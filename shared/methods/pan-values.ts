@@ -1,6 +1,6 @@
 /** Values of a turn of the pan from a mark to the pole's bearing: the same for every method that turns it so. */
-import { turnText } from "../notation/angle.ts";
 import { type Value, valuesFor } from "../notation/value.ts";
+import { spoken } from "./mark-values.ts";
 
 /**
  * Turn of the pan from a mark to the pole's bearing as hands set it, the tracker's constant error taken off: clockwise
@@ -22,7 +22,6 @@ export function panValues<P extends string>(at: readonly P[]) {
 			how: "Pole's bearing less the mark's, less the tracker's constant error, the short way; seen from above.",
 			at,
 		},
-		"pan-turn": { is: "text", label: "Turn the pan", how: "The same in words.", at },
 		"pan-offset-rate": {
 			is: "number",
 			unit: "° a minute",
@@ -30,15 +29,16 @@ export function panValues<P extends string>(at: readonly P[]) {
 			plus: "clockwise",
 			minus: "anticlockwise",
 			label: "Pan changes by",
-			how: "By the clock.",
+			how: "For a sighting one minute later.",
 			at,
 		},
 	});
-	const offset = (mark: string, turn: number): Value => values["pan-offset"](turn, { of: mark, fill: { mark } });
+	const offset = (mark: string, turn: number): Value =>
+		values["pan-offset"](turn, { of: mark, fill: { mark: spoken(mark) } });
 	const of = (mark: string, { offset: turn, rate }: PanTurn): readonly Value[] => [
 		offset(mark, turn),
-		values["pan-turn"](turnText(turn), { of: mark }),
-		values["pan-offset-rate"](rate, { of: mark }),
+		// A landmark stays where it is.
+		...(rate === 0 ? [] : [values["pan-offset-rate"](rate, { of: mark })]),
 	];
 	return { ...values, of, offset };
 }

@@ -26,6 +26,10 @@ export const DURATION = dimension(words.duration, "s", SECONDS, undefined, [{ ..
 /** `0.26 s`, `87 s`, `1 min 40 s`, `2 h 05 min`. */
 export const durationText = (seconds: number): string => written(seconds, Math.round);
 
+/** A frame's exposure as a camera has it: in seconds up to ten minutes, as exact as a plan gives it. */
+export const exposureText = (seconds: number): string =>
+	seconds <= 600 ? `${Number(seconds.toPrecision(3))} s` : durationText(seconds);
+
 /** The longest that still holds, as `durationText` has it: never rounded up past itself. */
 export const longestText = (seconds: number): string => written(seconds, (value) => Math.floor(value + FLOAT_NOISE));
 

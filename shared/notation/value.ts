@@ -147,7 +147,7 @@ function unitOf(kind: Kind): string {
 	}
 }
 
-const NONE = "none";
+const words = sentences("notation.value", { none: "none", magnetic: "{bearing} magnetic", days: "{count} day{s}" });
 
 function written(
 	kind: Kind,
@@ -158,15 +158,16 @@ function written(
 	const unit = unitOf(kind);
 	const plusMinus = more.plusMinus !== undefined && isErrorAngle(more.plusMinus) ? more.plusMinus : undefined;
 	const base = { unit, plusMinus: plusMinus ?? null };
+	const missing = { ...base, value: null, text: more.otherwise ?? told(words.none()) };
 	if (kind.is === "text") return { ...base, value: given as string, text: given as string };
 	if (kind.is === "time") {
 		const { night, at } = given as { night: Dated; at: EpochMs | undefined };
 		return at === undefined
-			? { ...base, value: null, text: more.otherwise ?? NONE }
+			? missing
 			: { ...base, value: isoText(night.zone, at), text: (kind.exact ? exactNightClock : nightClock)(night, at) };
 	}
 	const number = given as number | undefined;
-	if (number === undefined) return { ...base, value: null, text: more.otherwise ?? NONE };
+	if (number === undefined) return missing;
 	const spread = (places: number): string => (plusMinus === undefined ? "" : ` ± ${degrees(plusMinus, places)}`);
 	switch (kind.is) {
 		case "angle":
@@ -195,11 +196,11 @@ function written(
 				: { ...base, value: null, text: errorDegrees(number) };
 		case "bearing":
 		case "magnetic":
-			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
+			if (!Number.isFinite(number)) return missing;
 			return {
 				...base,
 				value: number,
-				text: `${bearingText(number)}${kind.is === "magnetic" ? " magnetic" : ""}${spread(1)}`,
+				text: `${kind.is === "magnetic" ? told(words.magnetic({ bearing: bearingText(number) })) : bearingText(number)}${spread(1)}`,
 			};
 		case "duration":
 			return {
@@ -208,10 +209,14 @@ function written(
 				text: (kind.limit ? longestText : durationText)(number),
 			};
 		case "number": {
-			if (!Number.isFinite(number)) return { ...base, value: null, text: NONE };
-			if (unit === "min") return { ...base, value: number, text: number === 0 ? NONE : minutesText(number) };
+			if (!Number.isFinite(number)) return missing;
+			if (unit === "min")
+				return { ...base, value: number, text: number === 0 ? told(words.none()) : minutesText(number) };
 			const places = kind.places ?? 1;
-			const measured = (digits: string): string => `${digits}${unit === "" || /^[°′″]/.test(unit) ? unit : ` ${unit}`}`;
+			const measured = (digits: string): string =>
+				unit === "d"
+					? told(words.days({ count: digits, s: Number(digits) === 1 ? "" : "s" }))
+					: `${digits}${unit === "" || /^[°′″]/.test(unit) ? unit : ` ${unit}`}`;
 			if (kind.plus === undefined) return { ...base, value: number, text: measured(signed(number, places)) };
 			const size = measured(signed(Math.abs(number), places));
 			const isNothing = Number.parseFloat(size) === 0;

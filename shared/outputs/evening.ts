@@ -10,7 +10,7 @@ import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { stepName } from "../evaluate/evening/words.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingToSet } from "../notation/bearing.ts";
-import { durationText, minutesText } from "../notation/duration.ts";
+import { exposureText, minutesText } from "../notation/duration.ts";
 import { turn } from "../sky/vector.ts";
 import { Lines } from "../text/lines.ts";
 import { eitherText } from "../text/list.ts";
@@ -32,7 +32,6 @@ const words = sentences("output.evening", {
 	fallback: "fallback {place} ({method})",
 	begunBy: "{fallbacks}, begun by {time}",
 	later: "{first}; {second}",
-	seconds: "{seconds} s",
 	same: "{pointing}. Same framing as the sky",
 	trackerOff: "{panels}, tracker off",
 	panels: "{first} to {last}",
@@ -88,7 +87,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 		until: step.until,
 		from: clock(step.from),
 		times: nightSpan(night, step),
-		duration: minutesText((step.until - step.from) / 60_000),
+		duration: durationOf(step),
 		say: told(stepName(step, evaluation)),
 		about: [
 			axis(step, evaluation),
@@ -103,6 +102,16 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 		line: lineOf(step),
 	}));
 }
+
+/** By the minutes at which it is told to begin and end, where it is that long. */
+const durationOf = ({ from, until }: EveningStep): string =>
+	minutesText(
+		until - from < MINUTE_MS
+			? (until - from) / MINUTE_MS
+			: Math.round(until / MINUTE_MS) - Math.round(from / MINUTE_MS),
+	);
+
+const MINUTE_MS = 60_000;
 
 /** What a step aligns by. */
 const alignedBy = ({ kind, of }: EveningStep, { methods }: Evaluation) =>
@@ -244,7 +253,3 @@ function fallbackText(evaluation: Evaluation): string {
 	const ways = [...groups].map(([time, list]) => words.begunBy({ fallbacks: eitherText(list), time }));
 	return told(words.ifFails({ ways: ways.reduce((first, second) => words.later({ first, second })) }));
 }
-
-/** An exposure as a camera has it: in seconds up to ten minutes. */
-export const exposureText = (seconds: number): string =>
-	seconds <= 600 ? told(words.seconds({ seconds: Number(seconds.toPrecision(3)) })) : durationText(seconds);

@@ -18,9 +18,9 @@ const words = sentences("output.lost", {
 	latest: "latest start (1 frame left)",
 	numbers: "numbers",
 	error: "axis within (95 %)",
-	frames: "frames still possible",
+	frames: "frames still possible, of those left",
 	on: "{method} on {mark}",
-	of: "{frames} of the {planned} not yet taken",
+	of: "{frames} of {planned}",
 	none: "no method in the plan is ready in time",
 	and: "{first} and {second}",
 });

@@ -12,7 +12,7 @@ const words = sentences("output.method", {
 	within: "Axis within {error} of the pole, 19 times in 20, if your ± are right",
 	anywhere: "The axis may point in any direction",
 	fails: "The {method} does not work tonight.",
-	failsBecause: "The {method} does not work tonight: {why}",
+	failsBecause: "The {method} does not work tonight. {why}",
 	notThen: "The {method} does not work at {at}; it works {windows}.",
 	notThenBecause: "The {method} does not work at {at}; it works {windows}. {why}",
 	never: "never tonight",

@@ -17,12 +17,12 @@ import { groundFraming } from "../evaluate/evening/framing.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { degrees } from "../notation/angle.ts";
 import { trueBearingText } from "../notation/bearing.ts";
-import { durationText, longestText } from "../notation/duration.ts";
+import { durationText, exposureText, longestText } from "../notation/duration.ts";
 import { cometState } from "../sky/comet.ts";
 import { Lines } from "../text/lines.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
-import { exposureText, withFocus } from "./evening.ts";
+import { withFocus } from "./evening.ts";
 import { firstGroundPanel, type PanelsView, panelsOf, panoramaText } from "./panels.ts";
 import { firstDirection, type Pointing, pointingOf, pointingText } from "./pointing.ts";
 
@@ -70,13 +70,13 @@ const words = sentences("output.shots", {
 	corner: "{place}, {trail} px; at most {most} px on 19 frames in 20",
 	cornerUntracked: "{place}, {trail} px",
 	moonDown: "down",
-	moonUp:
-		"{place}; illumination {lit} %, up {times}, altitude {from} to {until}, bearing {bearing} to {last}, {away} from the target",
+	span: "{from} to {until}",
+	moonUp: "{place}; illumination {lit} %, up {times}, altitude {altitude}, bearing {bearing}, {away} from the target",
 	framing: "Framing",
 	shower: "Shower",
 	comet: "Comet",
 	band: "Milky Way {slant}",
-	bandTurns: "Milky Way {slant}, at the end {last}",
+	bandTurns: "Milky Way {slant}; at the end it {last}",
 	tail: "tail {toward}",
 	groundShare: "ground {share} % of the frame",
 	groundShares: "ground {share} % of the frame, at the end {last} %",
@@ -86,7 +86,7 @@ const words = sentences("output.shots", {
 	anticlockwise: "anticlockwise",
 	radiant:
 		"{shower}: peak {peak}; radiant at altitude {from} to {until}, bearing {bearing}, {away} from the middle of the frame",
-	far: "{away} from the Sun, moves {motion}″ a minute, elements {age} d old",
+	far: "{away} from the Sun, moves {motion}″ a minute, elements {age} day{s} old",
 });
 
 /** A row of the list: what is of the clock as times, the rest as it is told; a text is empty where there is nothing to say. */
@@ -291,14 +291,15 @@ function moonText({ moon }: EvaluatedTarget, night: EvaluatedNight): string {
 			place: [moonPlace(during, night)],
 			lit: Math.round(illumination * 100),
 			times: up.map((one) => nightInterval(night, one)).join(", "),
-			from: degrees(start.altitude, 0),
-			until: degrees(end.altitude, 0),
-			bearing: trueBearingText(start.azimuth),
-			last: trueBearingText(end.azimuth),
+			altitude: spanText(degrees(start.altitude, 0), degrees(end.altitude, 0)),
+			bearing: spanText(trueBearingText(start.azimuth), trueBearingText(end.azimuth)),
 			away: degrees(away, 0),
 		}),
 	);
 }
+
+/** From the first to the last, or the one where both read the same. */
+const spanText = (from: string, until: string): string => (from === until ? from : told(words.span({ from, until })));
 
 /** Degrees of roll that are told. */
 const SOME_ROLL = 2;
@@ -348,11 +349,7 @@ function cometText(target: EvaluatedTarget): string {
 	const { body, series } = target;
 	if (body?.type !== "comet") return "";
 	const { elongation, motion } = cometState(body.elements, (series.from + series.until) / 2);
-	return told(
-		words.far({
-			away: degrees(elongation, 0),
-			motion: motion.toFixed(1),
-			age: Math.round(ageOfElements(target) ?? 0),
-		}),
-	);
+	const age = Math.round(ageOfElements(target) ?? 0);
+	const away = degrees(elongation, 0);
+	return told(words.far({ away, motion: motion.toFixed(1), age, s: age === 1 ? "" : "s" }));
 }

@@ -146,7 +146,7 @@ describe("the preview", () => {
 		preview.restarted();
 		await expect.poll(() => preview.posted[1]).toMatchObject({ html: "<h1>A</h1>", instead: "<p>No date.</p>" });
 		expect((preview.posted[1] as { banner: string }).banner).toMatch(
-			/^This plan cannot be drawn as it is now\. The page below the list is of .*\d+:\d\d.*\.$/,
+			/^This plan cannot be drawn as it is now\. The page below the list is from .*\d+:\d\d.*\.$/,
 		);
 	});
 

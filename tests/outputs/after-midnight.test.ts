@@ -50,11 +50,11 @@ test("steps and the number they show", () => {
 test("cautions", () => {
 	const cautions = cautionsFor(evaluateText(cave)).join("\n");
 	expect(cautions).toContain("Low water in the plan: 01:55 (+1); be out by 02:55 (+1).");
-	expect(cautions).toContain("the evening ends at 02:45 (+1)");
+	expect(cautions).toContain("the evening ends at 02:30 (+1)");
 });
 
 test("findings", () => {
-	const evaluation = evaluateText(cave.replace('leave: "02:45"', 'leave: "03:45"'));
+	const evaluation = evaluateText(cave.replace('leave: "02:30"', 'leave: "03:45"'));
 	const finding = check(evaluation).find(({ code }) => code === "night/after-low-water");
 	expect(finding?.message).toMatch(/01:55 \(\+1\)[\s\S]*03:45 \(\+1\)/);
 });
@@ -70,7 +70,7 @@ const plans = (): readonly string[] => [
 	late.replace('at: "00:10"', 'at: "02:30"'),
 	cave.replace('at: "22:58"', 'at: "00:40"'),
 	cave.replace('from: "01:25"', 'from: "02:44"').replace("frames: 30", "frames: 60"),
-	cave.replace('leave: "02:45"', 'leave: "04:45"'),
+	cave.replace('leave: "02:30"', 'leave: "04:45"'),
 	...Array.from({ length: 60 }, (_, i) => randomPlan(FIRST_PLAN + i)),
 ];
 

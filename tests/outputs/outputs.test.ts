@@ -184,7 +184,7 @@ describe("one sentence, one place", () => {
 		if (!method) throw new Error("no method");
 		expect(method.works).toBe(false);
 		const sentence = methodStateText(method);
-		expect(sentence).toBe(`The ${method.name} does not work tonight: ${method.why}`);
+		expect(sentence).toBe(`The ${method.name} does not work tonight. ${method.why}`);
 		const page = pageBody(pageView(evaluation, findings)).replace(/<[^>]+>/g, "");
 		// What stands between backticks in a text is code on a page.
 		expect(page).toContain(sentence.replace(/"/g, "&quot;").replaceAll("`", ""));
@@ -216,7 +216,7 @@ describe("one sentence, one place", () => {
 			why: "Because.",
 			notAt: "",
 		};
-		expect(methodStateText(method)).toBe("The compass does not work tonight: Because.");
+		expect(methodStateText(method)).toBe("The compass does not work tonight. Because.");
 		expect(methodStateText(method, { whyIsTold: true })).toBe("The compass does not work tonight.");
 		expect(methodStateText({ ...method, why: "" })).toBe("The compass does not work tonight.");
 		expect(methodStateText({ ...method, works: true, windows: "19:00–20:00" })).toBe(

@@ -478,7 +478,7 @@ describe("the finder chart", () => {
 			1,
 		);
 		expect(finder.alternative).toMatch(
-			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right) at the same altitude, then [\d.]+° straight (up|down)\. The cross, .* by 0\.3° to the left, 0\.8° down\.$/,
+			/^eta Virginis at 20:01, upright as you face it; the circle is 20° wide\. From Spica go [\d.]+° to the (left|right) at the same altitude, then [\d.]+° straight (up|down)\. The cross marks where to put the beam or sight\.$/,
 		);
 	});
 

@@ -358,11 +358,11 @@ describe("constants of the scales, written and measured again", () => {
 			const shown = (body: string) => {
 				const { methods, plan, valuesOf: of } = evaluateText(planWith({ tracker: body, method }));
 				const cell = plan.cells.find(({ read }) => read.kind === "method");
-				const values = new Map((cell ? of(cell) : []).map(({ id, value }) => [id, value]));
+				const pan = (cell ? of(cell) : []).find(({ id }) => id === "method.pan-offset");
 				const one = methods[0]?.value;
 				return {
-					offset: Number(values.get("method.pan-offset")),
-					turn: values.get("method.pan-turn"),
+					offset: Number(pan?.value),
+					turn: pan?.text,
 					steps: one?.steps().map(({ number }) => number),
 					picture: one?.setUp.pictures.turn?.offset,
 				};

@@ -15,7 +15,7 @@ const cave = readFileSync(new URL("../../samples/gannet-cave.lode.yaml", import.
 	.replace(/---\nnote:[\s\S]*/, "")
 	// Weeks earlier the same stars pass after midnight.
 	.replace("2027-05-05", "2027-04-12")
-	.replace('leave: "02:45"\n  low-water: "01:55"', 'leave: "04:45"')
+	.replace('leave: "02:30"\n  low-water: "01:55"', 'leave: "04:45"')
 	.replace('from: "01:25"', 'from: "03:00"')
 	.replace('at: "22:58"', 'at: "00:28"');
 /** Aligned on a star that passes after midnight, at its time and an hour later; with a gap; from a body of the sky. */

@@ -51,7 +51,7 @@ test("its tables have headings, clock times behind midnight say so, and the exte
 
 test("hover on the kind of a cell, on a target's name, on a word", async () => {
 	expect(await hoverOf(planWith({}).replace("night:", "ni$0ght:"))).toContain("Astronomical dusk | **19:06**");
-	expect(await hoverOf(planWith({}).replace("name: core over", "name: co$0re over"))).toContain("Dark and in view");
+	expect(await hoverOf(planWith({}).replace("name: core over", "name: co$0re over"))).toContain("Usable");
 	expect(await hoverOf(planWith({}).replace("kind:", "ki$0nd:"))).toContain("A laser or sight laid across the tracker");
 });
 

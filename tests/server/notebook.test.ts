@@ -34,7 +34,7 @@ test("they change with any cell, and nothing is said twice", async () => {
 	expect(before[2]?.html).toContain('id="timeline"');
 	expect(before[4]?.text).toContain("The drive swings to either side by");
 	expect(before[5]?.text).toContain("Works 20:00–20:04. Axis within 2.1° of");
-	expect(before[6]?.text).toContain("Turn the pan: 46.1° anticlockwise");
+	expect(before[6]?.text).toContain("Pan from water tower to the pole: 46.1° anticlockwise");
 	expect(before[7]?.markdown).toContain("core over the gable");
 	await opened.type(1, { start: { line: 2, character: 12 }, end: { line: 2, character: 13 } }, "1");
 	const after = await ask();

@@ -22,7 +22,7 @@ const words = sentences("value.log", {
 	hidden: "; but first check the entry of {star}, which the site hid then",
 	clear: "Add it to the tracker's `zeros`.",
 	unclear: "It is less than twice its ±, so chance may explain it: write nothing yet, and measure more evenings.",
-	small: "The tracker corrects for it already, or it is less than a scale can be set by: nothing is to be written.",
+	small: "The tracker corrects for it already, or it is too small to be set on a scale: there is nothing to write.",
 	disagree: "Nothing is to be written before it is known which evening is right.",
 	apart: "the evenings differ by {apart}: no constant error",
 });

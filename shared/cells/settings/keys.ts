@@ -15,8 +15,8 @@ export const SETTINGS_FILE = "lodebook.lode.yaml";
 export const SEVERITY_WORDS = {
 	off: "Not shown.",
 	note: "Worth knowing.",
-	warning: "It will give less than was planned.",
-	error: "The plan cannot be carried out like that.",
+	warning: "It works, but not as well as planned.",
+	error: "The plan cannot be carried out as written.",
 } as const;
 
 /** Keys that a plan's cells have where they say nothing themselves, by the kind of cell they belong to. */

@@ -54,7 +54,7 @@ const words = sentences("value.target", {
 	bottom: "bottom",
 	bottomRight: "lower right",
 	archBelow: "its top is below the skyline",
-	archHour: "{time} {left}, {top} at {altitude}, {right}",
+	archHour: "{time} from {left} to {right}, top {altitude} at {top}",
 	archPanels: "{columns} × {rows}, {held}: {frames} frames",
 	archTooMany: "more frames than a panorama has",
 	landscape: "landscape",
@@ -139,7 +139,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"arch-hours": {
 		is: "text",
 		label: "Arch over the night",
-		how: "Left foot, top and right foot: bearings and altitudes, hour by hour while it is whole.",
+		how: "Bearings of its left and right foot, altitude and bearing of its top, hour by hour while it is whole.",
 		at: ["aim", "name"],
 	},
 	"arch-panorama": {
@@ -153,7 +153,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		is: "number",
 		unit: "min",
 		places: 0,
-		label: "Dark and in view",
+		label: "Usable",
 		how: "{how}",
 		at: ["aim", "opening", "name", "frames"],
 	},

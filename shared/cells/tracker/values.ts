@@ -50,7 +50,7 @@ export const TRACKER_VALUES = valuesFor<PathOf<TrackerContent>>()("tracker", {
 	},
 	"limit-turn": {
 		is: "angle",
-		label: "Turns before it must be wound back",
+		label: "Longest turn before winding back",
 		how: "15.04° an hour times its rate, over `turn-limit`.",
 		at: ["turn-limit", ""],
 	},

@@ -9,7 +9,7 @@ import { type Fix, fix, setKey } from "../finding.ts";
 
 const words = sentences("evening.arrive", {
 	by: "Arrive by {arrive}{walk}",
-	walk: ", the walk in begun at {begin}",
+	walk: ", starting the walk in at {begin}",
 	arrive: "Arrive at {arrive}",
 });
 

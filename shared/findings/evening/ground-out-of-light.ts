@@ -17,7 +17,7 @@ const words = sentences("evening/ground-out-of-light", {
 	dusk: "at dusk",
 	dark: "in the dark",
 	moon: "by moonlight",
-	lamp: "by lamp",
+	lamp: "by lamplight",
 	begin: "Begin the foreground at {at}",
 });
 

@@ -7,7 +7,7 @@ import { OF_KITS } from "./member.ts";
 const words = sentences("group/two-leaders", {
 	title: "Two leaders",
 	about: `One person leads a group and holds its laser. Of several with \`leads: true\` the first counts, and the others
-		would come to the site believing that they do. Keep it at one name, that of whoever really has the laser in hand.`,
+		would come to the site believing that they do. Keep it for one name only: whoever really holds the laser.`,
 	message: "{first} leads already and holds the laser. Delete `leads` here, or there if {name} is to.",
 	remove: "Delete leads",
 });

@@ -14,7 +14,7 @@ const words = sentences("method/fall-back-better", {
 		({first}) within {own}. Move the fallback to the top if you can use it.`,
 	afterwards: `This fallback only corrects what the first method ({first}) has set. Done after it, it brings the axis from
 		within {own} to within {error} of the pole (19 times in 20): plan time for it before the frames, if you can.`,
-	onlyOne: `The first method ({first}) does not work tonight as planned. Fallback {place} ({name}) does: axis within
+	onlyOne: `The first method ({first}) does not work tonight as planned. The best that does is the {name}: axis within
 		{error} (19 times in 20). Move it to the top, or correct the first.`,
 });
 
@@ -61,7 +61,6 @@ export default rule({
 			message: !Number.isFinite(own)
 				? words.onlyOne({
 						first: name,
-						place: methods.findIndex(({ cell }) => cell === best.cell),
 						name: best.value.name,
 						error,
 					})

@@ -9,9 +9,8 @@ const words = sentences("method/low-latitude", {
 	about: `Near the equator the aim point of a right-angle laser is close to overhead. Any error by which the laser is
 		rolled about the axis then turns the axis by 1 / tan of the latitude: 1° becomes 5.7° at latitude 10° and 19° at
 		3°. Take the bearing from the sky or a landmark, or sweep between two stars.`,
-	fails: `At latitude {latitude} every degree by which the laser is rolled or aimed sideways turns the axis by {cost}.
-		{others}`,
-	anyAngle: "nearly any angle",
+	fails: "At latitude {latitude} a laser rolled or aimed 1° to the side turns the axis by {cost}. {others}",
+	anyAngle: "100° or more",
 });
 
 export default rule({

@@ -12,7 +12,7 @@ const words = sentences("method/star-too-faint", {
 		to 1.5 less under a bright Moon, and 2 more through a polar scope that magnifies. Choose a brighter star, or a
 		darker time or one when it is higher.`,
 	tooFaint: `At {when} {name}, of magnitude {magnitude}, is dimmed to {seen} by the air at altitude {altitude} ({mass} air
-		masses); in that twilight and moonlight the limit is {limit} {how}.{others}`,
+		masses); under that sky the limit is {limit} {how}.{others}`,
 	eye: "by eye",
 	scope: "through a polar scope that magnifies",
 });

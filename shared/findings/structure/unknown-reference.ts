@@ -14,7 +14,7 @@ const words = sentences("structure/unknown-reference", {
 	landmark: "No landmark of the site is called `{name}`.{known}",
 	meant: " Did you mean `{nearest}`?",
 	known: " Use {known}.",
-	none: " The plan has none; add it first.",
+	none: " There is none yet; add it first.",
 	change: "Change to {name}",
 });
 

@@ -1,9 +1,10 @@
 import { cometSmear } from "../../cells/targets/comet-values.ts";
+import { exposureText } from "../../notation/duration.ts";
 import { overLimit } from "../../notation/over-limit.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
-import { exposureText } from "./exposure-text.ts";
+import { settableText } from "./settable.ts";
 
 const words = sentences("target/comet-moves", {
 	title: "Comet moves during an exposure",
@@ -41,7 +42,7 @@ export default rule({
 					comet: body.name,
 					smear: overLimit(smear, trailLimit, 1),
 					limit: trailLimit,
-					most: exposureText(Math.floor((exposure * trailLimit) / smear)),
+					most: settableText(Math.floor((exposure * trailLimit) / smear)),
 				}),
 			};
 		}

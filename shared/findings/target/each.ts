@@ -13,7 +13,7 @@ import type { Cell, Plan } from "../../plan/plan.ts";
 import { both, type Interval, outside, totalMinutes, withWholeMinutes } from "../../sky/intervals.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { type Fix, fix, replaceValue } from "../finding.ts";
-import { exposureText } from "./exposure-text.ts";
+import { settableText } from "./settable.ts";
 
 const words = sentences("target", {
 	never: "never while you are on site",
@@ -161,7 +161,7 @@ export function exposureFix(
 	const { index } = target;
 	let most = longest(target) ?? 0;
 	for (let tried = 0; tried < MOST_TRIED && most >= 0.01; tried++) {
-		const exposure = exposureText(most);
+		const exposure = settableText(most);
 		const seconds = Number.parseFloat(exposure);
 		const after = evaluate(withExposure(plan, index, seconds)).targets?.value?.[index];
 		most = (after && longest(after)) ?? seconds;

@@ -12,10 +12,9 @@ const words = sentences("target/low-in-the-air", {
 		\`extinction\` for each air mass, of which there is one overhead, two at 30° and nearly six at 10°. Losing one
 		magnitude is losing 60 % of the light, and haze takes more. Take the frames when the target is higher, or plan
 		more of them.`,
-	message: `Half-way through its frames, at {time}, {name} is at altitude {altitude}: the air takes {loss} mag of its
-		light. {higher}`,
+	message: `Half-way through its frames, at {time}, {name} is at altitude {altitude}: the air dims it by {loss} mag. {higher}`,
 	best: "Highest at {best}, at altitude {highest}, where it loses {least} mag.",
-	never: "In its usable time it does not rise any higher.",
+	never: "It gets no higher while it is usable.",
 });
 
 /** Magnitudes. */

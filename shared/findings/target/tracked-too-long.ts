@@ -5,7 +5,7 @@ import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
 import { degrees, errorDegrees, largestDegrees } from "../../notation/angle.ts";
 import { chanceText } from "../../notation/chance.ts";
-import { durationText } from "../../notation/duration.ts";
+import { exposureText } from "../../notation/duration.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { atMost, eachTarget, exposureFix, JUST_OVER } from "./each.ts";
@@ -72,7 +72,7 @@ export default rule({
 			yield {
 				...at(cell, `${index}.exposure`),
 				message: words.message({
-					exposure: durationText(exposure),
+					exposure: exposureText(exposure),
 					trail: target.trailLimit,
 					chance: chanceText(Math.floor(limits.chance * 100) / 100),
 					why: whyOf(limits, axis),

@@ -1,6 +1,6 @@
 import { isOfArcs } from "../../cells/targets/target.ts";
 import { placeInFrame } from "../../cells/targets/values.ts";
-import { durationText } from "../../notation/duration.ts";
+import { exposureText } from "../../notation/duration.ts";
 import { overLimit } from "../../notation/over-limit.ts";
 import { starsOut } from "../../sky/night.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -64,7 +64,7 @@ export default rule({
 				...(target.fixed && !target.forSky ? { severity: "info" } : {}),
 				message: (target.fixed && !target.forSky ? words.ground : words.message)({
 					place: placeInFrame(worst.star.place),
-					exposure: durationText(exposure),
+					exposure: exposureText(exposure),
 					trail: overLimit(trail, target.trailLimit, 1),
 					allowed: target.trailLimit,
 					most: atMost(one, untracked),

@@ -129,7 +129,7 @@ export const landmarkBearing = method({
 	},
 	declares: { ...panTable, ...markTable },
 	values: ({ marks, pan }) => [...(marks[0] && pan ? valuesOfPan(marks[0].name, pan) : []), ...valuesOfMarks(marks)],
-	hints: { landmark: [{ value: markTable["star-bearing"] }, { value: panTable["pan-turn"] }] },
+	hints: { landmark: [{ value: markTable["star-bearing"] }, { value: panTable["pan-offset"] }] },
 	propose({ landmarks }) {
 		const located = landmarks.filter((landmark) => landmark.located && !landmark.unseen);
 		return [...located]

@@ -12,7 +12,7 @@ export const words = sentences("method.landmark-bearing", {
 	sight: `While the landmark can be seen, step behind the head and hold up a plumb line (a weight on a thread) before one eye. Turn
 		the pan until both ends of the axis, the pole end away from you, and {mark} ({altitude}, bearing {bearing}) are behind the thread.`,
 	lock: "Lock. The axis is now on the pole's bearing.",
-	noLight: `The landmark has no light, so it must be sighted by daylight or in civil twilight, and there is none
-		while you are on site. Arrive earlier, or write \`lit: true\` in the landmark if it can be seen in the dark.`,
+	noLight: `The landmark has no light: it must be sighted by daylight or in civil twilight, and there is none
+		while you are on site. Arrive earlier, or write \`lit: true\` if it can be seen in the dark.`,
 	from: " from {mark}",
 });

@@ -10,7 +10,7 @@ export const words = sentences("method.phone", {
 	away: "Take the phone out of its case, and away from tripod, tracker, batteries and car.",
 	settle:
 		"Calibrate its compass: move the phone slowly through a few figures of eight, then wait until the reading is steady.",
-	settings: "Look in its settings which north it shows: the plan says {north}.",
+	settings: "Check in its settings which north it shows; the plan says {north}.",
 	tilt: "Lay it along the axis. Set the tilt by its inclinometer.",
 	turn: `Turn the pan until it shows this {north} bearing, the phone's top toward the pole end of the axis. Turn the phone end for end: it must show {reversed}. If it does
 		not, turn the pan until one reading is as much too large as the other is too small.`,

@@ -18,6 +18,7 @@ import { whereTrue } from "../../sky/roots.ts";
 import { halfTurn, RAD } from "../../sky/vector.ts";
 import { inTime, minutesTaken } from "../before-frames.ts";
 import type { CommonContent, ContentOf } from "../common-keys.ts";
+import { spoken } from "../mark-values.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
 import type { PanTurn } from "../pan-values.ts";
@@ -113,7 +114,7 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 						turn: {
 							pole: numbers.bearing,
 							mark: mark.direction.azimuth,
-							markName: mark.name,
+							markName: spoken(mark.name),
 							offset: pan.offset,
 						},
 					}

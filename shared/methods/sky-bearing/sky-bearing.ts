@@ -6,7 +6,7 @@ import { bearingText } from "../../notation/bearing.ts";
 import { exactNightClock, nightClock } from "../../notation/night-clock.ts";
 import type { PathOf } from "../../notation/value.ts";
 import { apparentDirection, findBody } from "../../sky/place.ts";
-import { markValues } from "../mark-values.ts";
+import { markValues, spoken } from "../mark-values.ts";
 import { method } from "../method.ts";
 import { mindNeighbour } from "../neighbour.ts";
 import { panValues } from "../pan-values.ts";
@@ -36,7 +36,7 @@ export const skyBearing = method({
 		const sun = mark.body?.type === "sun";
 		const clock = exactNightClock(tonight, at);
 		const toward = bearingText(mark.direction.azimuth);
-		const sighted = { at: clock, mark: mark.name, bearing: toward, altitude: degrees(mark.direction.altitude) };
+		const sighted = { at: clock, mark: spoken(mark.name), bearing: toward, altitude: degrees(mark.direction.altitude) };
 		return [
 			{ say: words.level() },
 			tiltStep(numbers, tonight),
@@ -69,7 +69,7 @@ export const skyBearing = method({
 		body: [
 			{ value: markTable["star-altitude"] },
 			{ value: markTable["star-bearing"] },
-			{ value: panTable["pan-turn"] },
+			{ value: panTable["pan-offset"] },
 		],
 	},
 	search,

@@ -30,8 +30,7 @@ export const words = sentences("method.star-sweep", {
 		before each look.`,
 	first: `At {at} turn the plate until the pointer passes {star} ({seen}, at that minute). It must pass {place}. Note by how much it passes too near the
 		pole, or too far from it.{mind}`,
-	second: `Without moving the head, turn the plate to {star} ({seen}), {spread} further round. The pointer must pass {place}. Note
-		the same.{mind}`,
+	second: `Without moving the head, turn the plate to {star} ({seen}), {spread} further round. The pointer must pass {place}. Note by how much.{mind}`,
 	seen: "bearing {bearing}, altitude {altitude}",
 	over: "straight over it",
 	beside: "{distance} from it, on {side}: {way} of {star}, as you face it",

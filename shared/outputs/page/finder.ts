@@ -89,7 +89,7 @@ function chartOf(
 				name: mark.name,
 				clock,
 				way: way ?? "",
-				beam: beam ? words.finderBeam({ place: wayText(beam) }) : "",
+				beam: beam ? words.finderBeam() : "",
 			}),
 		),
 	};
@@ -162,25 +162,15 @@ function wayOver(from: Direction, to: Direction): Phrase {
 	const half = (halfTurn(to.azimuth - from.azimuth) / 2) * RAD;
 	const across = 2 * Math.asin(Math.cos(from.altitude * RAD) * Math.sin(half)) * DEG;
 	const up = to.altitude - from.altitude;
-	return joined(
+	const [first, then] = [
 		wayPart(across, words.toRight(), words.toLeft()),
 		wayPart(up, words.straightUp(), words.straightDown()),
-		words.wayThen,
-	);
+	];
+	return first && then ? words.wayThen({ across: first, along: then }) : (first ?? then ?? words.wayNone());
 }
-
-/** How far and which way, as one faces it. */
-const wayText = ([right, up]: Place): Phrase =>
-	joined(wayPart(right, words.toRight(), words.toLeft()), wayPart(up, words.upward(), words.downward()), words.wayBoth);
 
 /** Nothing for what rounds to nothing. */
 const wayPart = (value: number, plus: Phrase, minus: Phrase): Phrase | undefined =>
 	Math.abs(value) < 0.05
 		? undefined
 		: words.wayPart({ angle: degrees(Math.abs(value), 1), side: value > 0 ? plus : minus });
-
-const joined = (
-	across: Phrase | undefined,
-	along: Phrase | undefined,
-	both: typeof words.wayBoth | typeof words.wayThen,
-) => (across && along ? both({ across, along }) : (across ?? along ?? words.wayNone()));

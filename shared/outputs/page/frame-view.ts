@@ -175,6 +175,13 @@ function panoramaView(
 		label,
 		isGround,
 	});
+	const said = {
+		name,
+		clock: nightClock(night, from),
+		ground: ground.length === 0 ? "" : words.panelsGround(),
+		arch: arch ? words.panelsArch() : "",
+		tail: tail ? words.frameTail() : "",
+	};
 	return {
 		name,
 		line,
@@ -198,15 +205,7 @@ function panoramaView(
 			...ground.map((outline) => shape(outline, "", true)),
 		],
 		alternative: told(
-			words.panels({
-				name,
-				clock: nightClock(night, from),
-				columns,
-				rows: rows.length,
-				ground: ground.length === 0 ? "" : words.panelsGround(),
-				arch: arch ? words.panelsArch() : "",
-				tail: tail ? words.frameTail() : "",
-			}),
+			panels.length === 1 ? words.panelsOne(said) : words.panels({ ...said, columns, rows: rows.length }),
 		),
 	};
 }

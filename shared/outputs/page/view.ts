@@ -19,7 +19,7 @@ import type { DialPlace } from "../../methods/method.ts";
 import { degrees, errorDegrees, isErrorAngle } from "../../notation/angle.ts";
 import { bearingText } from "../../notation/bearing.ts";
 import { dateText } from "../../notation/clock.ts";
-import { durationText } from "../../notation/duration.ts";
+import { exposureText } from "../../notation/duration.ts";
 import type { Value } from "../../notation/value.ts";
 import { fieldAcross, rayOf } from "../../optics/camera.ts";
 import type { PanoramaRow } from "../../optics/panorama-rows.ts";
@@ -880,14 +880,14 @@ function timelineView(
 		intervals: clip(list),
 		text: textOf(clip(list)),
 	});
-	const rows: TimelineView["rows"][number][] = [row(told(words.dark()), "dark", night.dark)];
-	// Its ends are moonrise and moonset, as they are told there: it is no window in which something must fit.
-	const moon = clip(sky.moonUp);
-	if (moon.length > 0)
-		rows.push({
-			...row(told(words.moonUp()), "moon", sky.moonUp),
-			text: moon.map((one) => nightSpan(night, one)).join(", "),
-		});
+	// Their ends are dusk and dawn, moonrise and moonset, as they are told there: nothing must fit between them.
+	const ofSky = (label: string, kind: "dark" | "moon", list: readonly Interval[]): typeof rows => {
+		const within = clip(list);
+		const text = within.map((one) => nightSpan(night, one)).join(", ") || told(words.never());
+		return [{ label, kind, intervals: within, text }];
+	};
+	const rows: TimelineView["rows"][number][] = ofSky(told(words.dark()), "dark", night.dark);
+	if (clip(sky.moonUp).length > 0) rows.push(...ofSky(told(words.moonUp()), "moon", sky.moonUp));
 	for (const { value } of methods) if (value) rows.push(row(value.name, "method", value.setUp.windows));
 	for (const target of targets?.value ?? []) {
 		if (!target) continue;
@@ -932,7 +932,7 @@ function trailView({ targets, axis, site }: Evaluation): TrailView | undefined {
 	if (!first || !Number.isFinite(limits.trail)) return undefined;
 	return {
 		target: target.name,
-		exposure: durationText(target.entry.exposure),
+		exposure: exposureText(target.entry.exposure),
 		limit: target.trailLimit,
 		median: limits.trail,
 		most: limits.trail95,

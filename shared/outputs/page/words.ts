@@ -18,8 +18,7 @@ export const words = sentences("output.page", {
 	methodAnyTime: "{heading}. {within}.",
 
 	// A plan that cannot be drawn.
-	missing: `There is nothing to draw yet. The page needs {needs}. Completion (Ctrl+Space) offers both, and “New Plan” asks
-		for them and writes a plan that has no problems.`,
+	missing: `There is nothing to draw yet. The page needs {needs}. Completion (Ctrl+Space) offers the keys that are missing; “New Plan” asks for their values and writes a plan that has no problems.`,
 	bothMissing: "{site} and {night}",
 	site: "a site with its latitude and longitude",
 	siteUnread: "a latitude and a longitude of the site that can be read",
@@ -139,17 +138,14 @@ export const words = sentences("output.page", {
 	finderChart: "Finder chart of {name}",
 	finder: "{name} at {clock}, upright as you face it; the circle is 20° wide.{way}{beam}",
 	wayFrom: " From {name} go {way}.",
-	wayBoth: "{across}, {along}",
 	wayThen: "{across} at the same altitude, then {along}",
 	wayPart: "{angle} {side}",
 	toRight: "to the right",
 	toLeft: "to the left",
-	upward: "up",
-	downward: "down",
 	straightUp: "straight up",
 	straightDown: "straight down",
 	wayNone: "no way at all",
-	finderBeam: " The cross, where the beam or sight belongs, is off the star by {place}.",
+	finderBeam: " The cross marks where to put the beam or sight.",
 	fist: "a fist at arm's length, 10°",
 	moonWide: "the Moon",
 
@@ -159,9 +155,10 @@ export const words = sentences("output.page", {
 	frame: "{name} at {clock}: {wide} by {high}, {pointing}.{worst}{tail}",
 	frameTail: " Wedge: the tail, away from the Sun; its length is not computed.",
 	panels: `{name} at {clock}: {columns} columns of {rows} where they are laid out, numbered as they are taken.{ground}{arch}{tail}`,
+	panelsOne: "{name} at {clock}: a single frame of the sky.{ground}{arch}{tail}",
 	panelsGround: " Dashed: panels of the foreground.",
 	panelsArch: " Arc: the middle of the Milky Way.",
-	frameWorst: " Stars trail most {place} (ring).",
+	frameWorst: " Stars trail most at the ring: {place}.",
 	frameWorstLater: " Stars trail most at {time}, {place} of the frame then.",
 	worst: "worst",
 

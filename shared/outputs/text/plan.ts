@@ -73,7 +73,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 			out.push(`\n${paint(shown(told(words.panels({ name: target, title }))), "bold")}\n  ${paint(first, "dim")}\n`);
 			out.push(...lines.map((line) => `  ${line}\n`));
 		}
-	if (methods.length > 1) out.push(`\n${paint(told(words.methods()), "bold")}\n${rows(methodRows(evaluation))}`);
+	if (shownFirst.length > 1) out.push(`\n${paint(told(words.methods()), "bold")}\n${rows(methodRows(evaluation))}`);
 	const notes = cellsOf(plan, "note").flatMap(({ read }) => read.content ?? []);
 	if (notes.length > 0) out.push(`\n${paint(told(words.notes()), "bold")}\n`, ...notes.map(noteText));
 	if (findings.length > 0) {

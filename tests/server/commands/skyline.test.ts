@@ -261,7 +261,7 @@ describe("from elevation tiles", () => {
 		[["--terrain", folder, ...place.slice(0, 4), "--reach", "1 m"], "between 1 km and 300 km"],
 		[
 			["--terrain", folder, "--latitude", "8.5", "--longitude", "46.5"],
-			"The other way round the tiles cover it: are latitude and longitude swapped?",
+			"With latitude and longitude swapped, the tiles would cover it: are the two the wrong way round?",
 		],
 		[["--terrain", folder, ...place, "--eye-height", "170"], "Alone, 170 is metres, which is not likely here"],
 		[["--terrain", folder, ...place.slice(0, 4), "--reach", "20"], "Alone, 20 is metres"],
