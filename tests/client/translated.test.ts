@@ -202,7 +202,7 @@ describe("the extension's code", () => {
 	test.each([
 		`window.showInformationMessage("saved");`,
 		`window.showWarningMessage(l10n.t("Saved"), ok ? "yes" : l10n.t("No"));`,
-		"const done = `${count} frames`; window.showErrorMessage(done);",
+		`const done = count + " frames"; window.showErrorMessage(done);`,
 		`window.showQuickPick(rows.map((row) => ({ label: row.name, detail: "from " + row.from })));`,
 		`item.tooltip = "findings";`,
 		`item.name = "verdict";`,
@@ -220,7 +220,7 @@ describe("the extension's code", () => {
 		`window.showInformationMessage(l10n.t("Saved"), answer.problem);`,
 		`item.text = count > 0 ? l10n.t("$(error) {0} errors", count) : "";`,
 		`commands.executeCommand("setContext", "lodebook.behind", true);`,
-		"webviewPage(webview, extension, { body: `<h2>${asHtml(l10n.t('Nights'))}</h2>` });",
+		`webviewPage(webview, extension, { body: "<h2>" + asHtml(l10n.t("Nights")) + "</h2>" });`,
 	])("is not told of %s", (code) => {
 		expect([...shownUntranslated(parsed(code)), ...wordsOf(parsed(code))]).toEqual([]);
 	});

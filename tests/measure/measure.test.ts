@@ -105,7 +105,7 @@ describe("two frames of a run", () => {
 		expect(axis?.pan).toBeCloseTo(-0.76 / Math.cos((32.4123 * Math.PI) / 180), 1);
 		expect(text).toMatch(/0\.[34]\d*° ± \S+° too low and 0\.[78]\d*° ± \S+° to the right, facing the pole/);
 		expect(text).toContain("That is within the 2.1° that the plan's method promises 19 times in 20.");
-		expect(text).toMatch(/core over the gable looks at bearing/);
+		expect(text).toMatch(/In the plan core over the gable is aimed at bearing/);
 	});
 
 	test("make a picture in which no name is markup, and no entry but the same axis for the log", () => {
@@ -159,7 +159,7 @@ describe("the camera's clock", () => {
 	test("is told with what a degree of bearing makes of it, and how to measure again", async () => {
 		const off = await measured(chapel, [early()], { facing: truly });
 		expect(textOf(off)).toMatch(
-			/^The camera's clock\nIt is (?:29 min \d+ s|30 min(?: \d+ s)?) ahead of the true time if the middle of frame 1 <&> looked to the true bearing 110\.0° \(ESE\); a bearing that is 1° off makes 13 min(?: \d+ s)? of that\. If you are sure of the bearing, measure again with --clock-ahead 1[78]\d\d, /m,
+			/^The camera's clock\nIt is (?:29 min \d+ s|30 min(?: \d+ s)?) ahead of the true time if the middle of frame 1 <&> looked to the true bearing 110\.0° \(ESE\); an error of 1° in that bearing makes a difference of 13 min(?: \d+ s)?\. If you are sure of the bearing, measure again with --clock-ahead 1[78]\d\d, /m,
 		);
 		const right = await measured(chapel, [frames[0] as GivenFrame], { facing: truly });
 		expect(textOf(right)).toMatch(/^The times fit within the 13 min/m);
@@ -190,7 +190,7 @@ describe("the camera's clock", () => {
 		expect(told).toContain("The file says that it was taken at 20:59:30; the time that you gave is used.");
 		const other = chapel.replace("2027-06-05", "2027-06-12");
 		expect(textOf(await measured(other, [first]))).toContain(
-			"It is of the evening of 2027-06-05, the plan of that of 2027-06-12.",
+			"It was taken on the evening of 2027-06-05; the plan is for 2027-06-12.",
 		);
 	});
 

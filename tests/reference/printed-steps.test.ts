@@ -179,17 +179,17 @@ describe.each(LATITUDES.map((one) => Number((one * 1.0137).toFixed(4))))(
 			const [, tracker] = HEADS[1];
 			const plan = printed(latitude, "kind: sky-bearing\nbody: Procyon", undefined, { tracker });
 			const set = stepWith(plan, /the tilt by the scale/);
-			const [, tilt = "", zero = ""] = /to this: ([\d.]+)°, and ([\d.]+)° for its zero/.exec(set.say) ?? [];
+			const [, tilt = "", zero = ""] = /to this: ([\d.]+)° plus ([\d.]+)°, its constant error/.exec(set.say) ?? [];
 			expect(Number(tilt) + Number(zero)).toBeCloseTo(degreesIn(set.number), 1);
 			const turn = stepWith(plan, /turn the pan by this much/);
-			const [, whole = "", less = ""] = /: (.*) to the pole, and (.*) for the pan's zero/.exec(turn.say) ?? [];
+			const [, whole = "", less = ""] = /: (.*) to the pole, and (.*) for the constant error/.exec(turn.say) ?? [];
 			const signed = (text: string) => angleOf(text, "clockwise", "anticlockwise");
 			expect(Math.abs(signed(whole) + signed(less) - signed(turn.number))).toBeLessThan(0.11);
 			expect(
 				printed(latitude, "kind: sky-bearing\nbody: Procyon")
 					.steps.map(({ say }) => say)
 					.join(" "),
-			).not.toContain("its zero");
+			).not.toContain("constant error");
 		});
 
 		test("drift: test frames as told, their drifts written to the log, its correction made, twice", () => {

@@ -372,7 +372,7 @@ describe("what cannot be seen is left out, and said", () => {
 	test("without tiles and without the site's elevation, that 0 m was taken is told", () => {
 		const plan = file("zero.lode.yaml", SITE.replace(/\n.*elevation.*/, "\n"));
 		const { stderr } = lodebook("landmarks", file("z.gpx", GPX), "--plan", plan);
-		expect(stderr).toMatch(/^The plan gives no elevation: the altitudes are from 0 m\./m);
+		expect(stderr).toMatch(/^The plan gives no elevation: the altitudes are computed from 0 m\./m);
 	});
 });
 
