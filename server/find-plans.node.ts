@@ -4,6 +4,7 @@
  */
 import { type BigIntStats, type Dirent, readdirSync, statSync } from "node:fs";
 import { join, relative, resolve, sep } from "node:path";
+import type { SettingsContent } from "../shared/cells/settings/keys.ts";
 import { PLAN_ENDING } from "../shared/protocol/language.ts";
 import { matchesPath } from "../shared/text/matches-path.ts";
 import { sentences, told } from "../shared/text/sentence.ts";
@@ -90,13 +91,22 @@ function plansBelow(folder: string): readonly string[] {
 
 /** What the settings of the repository pass over in a folder. */
 function excludedBelow(folder: string): (path: string) => boolean {
-	const patterns = settingsFor(folder)?.exclude ?? [];
-	if (patterns.length === 0) return () => false;
+	const isExcluded = excludedBy(settingsFor(folder));
 	const root = rootOf(join(folder, "any"));
-	return (path) => {
-		const name = relative(root, resolve(path)).split(sep).join("/");
-		return patterns.some((pattern) => pattern !== undefined && matchesPath(pattern, name));
-	};
+	return (path) => isExcluded(relative(root, resolve(path)).split(sep).join("/"));
+}
+
+/** Whether settings pass over a path from their root, by its own name. */
+const excludedBy = (settings: SettingsContent | undefined): ((name: string) => boolean) => {
+	const patterns = settings?.exclude?.filter((one) => one !== undefined) ?? [];
+	return (name) => patterns.some((pattern) => matchesPath(pattern, name));
+};
+
+/** Whether settings pass over a plan in a folder, for its own name or that of a folder between. `base`: the folder's path from their root. */
+export function passedOverIn(base: string, settings: SettingsContent | undefined): (path: string) => boolean {
+	const isExcluded = excludedBy(settings);
+	const before = base === "" ? "" : `${base}/`;
+	return (path) => path.split("/").some((_, place, parts) => isExcluded(before + parts.slice(0, place + 1).join("/")));
 }
 
 const passedOver = (name: string): boolean => name.startsWith(".") || name === "node_modules";

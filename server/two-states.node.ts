@@ -1,16 +1,16 @@
 /** What `compare` is asked to compare: a plan or a folder of plans, in the folder as it is or at a revision. */
-import { basename, relative, resolve, sep } from "node:path";
+import { basename, join, relative, resolve, sep } from "node:path";
 import { SETTINGS_FILE } from "../shared/cells/settings/keys.ts";
 import { createEvaluator } from "../shared/evaluate/evaluate.ts";
 import { check } from "../shared/findings/check.ts";
 import type { CheckedPlan } from "../shared/outputs/output.ts";
 import type { Plan } from "../shared/plan/plan.ts";
 import { readPlan } from "../shared/plan/plan.ts";
-import { type JoinedPlan, type Library, linksFrom } from "../shared/plan/reuse.ts";
+import { type JoinedPlan, type Library, linksFrom, settingsIn } from "../shared/plan/reuse.ts";
 import { CannotRun, isFolder, readText } from "./files.node.ts";
-import { findPlans } from "./find-plans.node.ts";
+import { findPlans, passedOverIn } from "./find-plans.node.ts";
 import { type Revision, revisionOf, storedAt } from "./git.node.ts";
-import { joinedPlan, joinedWith, rootOf } from "./library.node.ts";
+import { joinedPlan, joinedWith, rootOf, settingsFor } from "./library.node.ts";
 
 /** A plan of a state, read when it is asked for. Each throws `CannotRun` where it cannot be read. */
 export interface StatedPlan {
@@ -27,7 +27,13 @@ export interface StatedPlan {
 export type State =
 	| { readonly source: string; readonly plan: StatedPlan }
 	/** By their paths in the folder. */
-	| { readonly source: string; readonly plans: ReadonlyMap<string, StatedPlan>; readonly unread: readonly string[] };
+	| {
+			readonly source: string;
+			readonly plans: ReadonlyMap<string, StatedPlan>;
+			readonly unread: readonly string[];
+			/** Whether the settings of that state pass over a path in the folder. */
+			readonly passesOver: (path: string) => boolean;
+	  };
 
 export function stateOf(source: string): State {
 	const revision = revisionOf(source);
@@ -38,7 +44,10 @@ function stateOnDisk(source: string): State {
 	if (!isFolder(source)) return { source, plan: planOnDisk(source) };
 	const { plans, failed } = findPlans([source]);
 	const named = plans.map((path) => [relative(source, path).split(sep).join("/"), planOnDisk(path)] as const);
-	return { source, plans: new Map(named), unread: failed };
+	const base = relative(rootOf(join(source, "any")), resolve(source))
+		.split(sep)
+		.join("/");
+	return { source, plans: new Map(named), unread: failed, passesOver: passedOverIn(base, settingsFor(source)) };
 }
 
 function planOnDisk(path: string): StatedPlan {
@@ -86,12 +95,16 @@ function storedState(revision: Revision): State {
 		return { source: revision.source, plan: planAt(path, name) };
 	}
 	const prefix = path === "" ? "" : `${path}/`;
-	const inside = plans.paths.filter((one) => one.startsWith(prefix) && !isPassedOver(one.slice(prefix.length)));
+	const passesOver = passedOverIn(path, settingsIn(library));
+	const inside = plans.paths.filter(
+		(one) => one.startsWith(prefix) && !isPassedOver(one.slice(prefix.length)) && !passesOver(one.slice(prefix.length)),
+	);
 	plans.prepare(inside);
 	return {
 		source: revision.source,
 		plans: new Map(inside.map((one) => [one.slice(prefix.length), planAt(one, `${revision.revision}:${one}`)])),
 		unread: [],
+		passesOver,
 	};
 }
 
@@ -140,7 +153,7 @@ export interface StatePair {
 	readonly was: string | undefined;
 }
 
-type Plans = ReadonlyMap<string, StatedPlan>;
+export type Plans = ReadonlyMap<string, StatedPlan>;
 
 /** By their paths; of those that are in one state only, the ones whose texts are for the most part alike. */
 export function pairsOf(before: Plans, after: Plans): readonly StatePair[] {

@@ -7,7 +7,15 @@ import { CannotRun } from "../files.node.ts";
 import { HELP } from "../help-words.ts";
 import { outputOptions } from "../output-options.node.ts";
 import { say } from "../terminal.node.ts";
-import { checkedState, isUntouched, pairsOf, type State, type StatePair, stateOf } from "../two-states.node.ts";
+import {
+	checkedState,
+	isUntouched,
+	type Plans,
+	pairsOf,
+	type State,
+	type StatePair,
+	stateOf,
+} from "../two-states.node.ts";
 
 const words = sentences("command.compare", {
 	more: `What a plan of a revision takes from others is read at that revision. A path is relative to the repository's
@@ -56,7 +64,11 @@ function twoStates(before: State, after: State): Compared {
 	if ("plan" in before) throw new CannotRun(told(words.mixed({ plan: before.source, folder: after.source })));
 	if ("plan" in after) throw new CannotRun(told(words.mixed({ plan: after.source, folder: before.source })));
 	const unread = [...before.unread, ...after.unread];
-	const plans = pairsOf(before.plans, after.plans).flatMap((pair): PlanState[] => {
+	// What the settings of either state pass over is neither new nor deleted.
+	const seen = (plans: Plans): Plans =>
+		new Map([...plans].filter(([path]) => !before.passesOver(path) && !after.passesOver(path)));
+	const [old, now] = [seen(before.plans), seen(after.plans)];
+	const plans = pairsOf(old, now).flatMap((pair): PlanState[] => {
 		try {
 			return [stateOfPlan(pair)];
 		} catch (error) {
@@ -78,5 +90,9 @@ function stateOfPlan({ path, before, after, was }: StatePair): PlanState {
 	if (!before || !after) throw new Error("a pair of nothing");
 	if (isUntouched(before, after)) return { path, was, is: "same" };
 	const [old, now] = [checkedState(before, "before"), checkedState(after, "after")];
-	return { path, was, is: "compared", comparison: compare(old, now), written: old.text !== now.text };
+	const comparison = compare(old, now);
+	const written = old.text !== now.text;
+	// What it takes from others is another, and nothing follows from that.
+	if (!written && isSame(comparison)) return { path, was, is: "same" };
+	return { path, was, is: "compared", comparison, written };
 }

@@ -94,6 +94,16 @@ describe.skipIf(process.platform === "win32")("in the made repository", () => {
 		expect(compared(raised as string, raised as string)).toEqual({ status: 0, plans: [] });
 	});
 
+	test("compare: with the folder as it is, nothing is gone that the settings pass over; a rename from which nothing follows is that alone", () => {
+		const clean = lodebook("compare", "HEAD:", ".", "--exit-code");
+		expect(clean.stdout).toMatch(/^\d+ plans compared: \d+ unchanged\.$/m);
+		expect(clean.status).toBe(0);
+		expect(lodebook("compare", `${made.commits[0]}:`, ".").stdout).not.toContain("drafts");
+		// Settings have come since, which change nothing in it.
+		const line = / *02-fold\.lode\.yaml .*/.exec(lodebook("compare", `${made.commits[4]}:plans`, "plans").stdout)?.[0];
+		expect(line?.trim()).toBe("02-fold.lode.yaml  renamed from 02.lode.yaml");
+	});
+
 	test("the action: a raised skyline in a shared site is checked in each plan that takes it", () => {
 		const own = mkdtempSync(join(tmpdir(), "lodebook-runner-"));
 		const [, , , , , renamed] = made.commits as string[];
