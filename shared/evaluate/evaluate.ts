@@ -21,6 +21,7 @@ import { type EvaluatedSite, evaluateSite, fieldOf, sightLandmarks } from "../ce
 import { siteValues } from "../cells/site/values.ts";
 import { clockOfEntry, compositionOf } from "../cells/targets/composition.ts";
 import type { TargetEntry } from "../cells/targets/keys.ts";
+import { groundPanels } from "../cells/targets/panorama.ts";
 import {
 	type AloneTarget,
 	type EvaluatedTarget,
@@ -247,21 +248,27 @@ export function createEvaluator(): Evaluator {
 				(cell): Evaluated<EvaluatedMethod> => ({ cell, value: methodOf(cell.read.content, tonight) }),
 			),
 		);
-		const tasks = lazily(
-			() =>
-				night &&
-				tonight &&
-				tasksOf(
-					night,
-					tracker,
-					unplaced().map(({ value }) => value),
-					placed()?.value ?? [],
-				),
-		);
-		const evening = lazily(() => {
-			const known = tasks();
-			return given ?? (known && eveningOf(known));
+		const ordered = lazily(() => {
+			if (!night || !tonight) return undefined;
+			const methods = unplaced().map(({ value }) => value);
+			let sized = placed()?.value ?? [];
+			// How many panels show the arch depends on when they begin: they are counted anew, at last only more of them.
+			for (let tried = 0; ; tried++) {
+				const tasks = tasksOf(night, tracker, methods, sized);
+				const evening = given ?? eveningOf(tasks);
+				const again = sized.map((one, index) => {
+					const entry = entries?.[index];
+					const step = evening?.steps.find(({ kind, of }) => kind === "sky" && of === index);
+					if (!one?.panorama || one.timed || !entry || !step || step.from === one.series.from) return one;
+					const then = placeWith(placeAgain, entry, step.from);
+					const [before, after] = [panelsOf(one), panelsOf(then)];
+					return tried === 0 ? (before === after ? one : then) : after > before ? then : one;
+				});
+				if (tried === MOST_COUNTED || again.every((one, index) => one === sized[index])) return { tasks, evening };
+				sized = again;
+			}
 		});
+		const evening = lazily(() => given ?? ordered()?.evening);
 		// A method whose time the plan leaves open has the one that the evening finds for it.
 		const methods = lazily(() => {
 			const alone = unplaced();
@@ -380,7 +387,7 @@ export function createEvaluator(): Evaluator {
 				return methods();
 			},
 			get tasks() {
-				return tasks();
+				return ordered()?.tasks;
 			},
 			get group() {
 				return group();
@@ -423,6 +430,12 @@ export function createEvaluator(): Evaluator {
 		return evaluated(plan);
 	};
 }
+
+const MOST_COUNTED = 4;
+
+/** How many panels a target has, with those of the ground under it. */
+const panelsOf = (target: PlacedTarget | undefined): number =>
+	target?.panorama ? target.panorama.panels.length + groundPanels(target.panorama) : 0;
 
 /** Whether a kit's plan on a group's site and night says the same: where these stand in the group's text is of no matter. */
 const isSamePlan = (one: Plan, other: Plan): boolean =>
