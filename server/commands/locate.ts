@@ -27,7 +27,10 @@ const words = sentences("command.locate", {
 	northPositiveOr: "degrees, north positive, or with N or S, such as 46.5 N",
 	eastPositiveOr: "degrees, east positive, or with E or W, such as 8.5 E",
 	aboveSeaLevel: "above sea level, metres or with a unit",
-	isoWithOffset: "ISO 8601 with offset or Z",
+	isoWithOffset: "ISO 8601 with offset or Z (default: now)",
+	bothNeeded: "--latitude and --longitude belong together: write both, or neither.",
+	needsPlace: "Where the {name} is among the stars depends on the place: --latitude and --longitude are needed.",
+	noPlace: "For bearing and altitude add --latitude and --longitude, and --at for another time than now.",
 	unknown: "no star to magnitude 6, planet, object or constellation is called '{name}'",
 	unknownMeant: "no star to magnitude 6, planet, object or constellation is called '{name}'; did you mean {nearest}?",
 	outsideTablesSky: "{year} is outside the years for which the sky is computed, 1900 to 2100",
@@ -43,10 +46,10 @@ const words = sentences("command.locate", {
 });
 
 interface Options {
-	readonly latitude: number;
-	readonly longitude: number;
+	readonly latitude?: number;
+	readonly longitude?: number;
 	readonly elevation: number;
-	readonly at: number;
+	readonly at?: number;
 	readonly json?: boolean;
 }
 
@@ -65,16 +68,18 @@ export const locateCommand = (): Command =>
 			"<body>",
 			"a star ('eta Virginis', 'eta Vir', Spica, 'HIP 60129'), sun, moon, a planet, galactic-centre, an object (M42, 'NGC 7000', 'omega Centauri'), a constellation, a comet by its line of orbital elements, as the Minor Planet Center publishes it",
 		)
-		.requiredOption("--latitude <latitude>", told(words.northPositiveOr()), coordinate("latitude"))
-		.requiredOption("--longitude <longitude>", told(words.eastPositiveOr()), coordinate("longitude"))
+		.option("--latitude <latitude>", told(words.northPositiveOr()), coordinate("latitude"))
+		.option("--longitude <longitude>", told(words.eastPositiveOr()), coordinate("longitude"))
 		.option("--elevation <elevation>", told(words.aboveSeaLevel()), metres("1450, '4750 ft'"), 0)
-		.requiredOption("--at <instant>", told(words.isoWithOffset()), instant)
+		.option("--at <instant>", told(words.isoWithOffset()), instant)
 		.option("--json", HELP.json)
 		.addHelpText(
 			"after",
-			`\n${HELP.example}\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude -54.3622 --at 2027-06-05T20:01:00-03:00`,
+			`\n${HELP.examples}\n  lodebook locate M42\n  lodebook locate 'eta Virginis' --latitude -32.4123 --longitude -54.3622 --at 2027-06-05T20:01:00-03:00`,
 		)
-		.action((name: string, { latitude, longitude, elevation, at, json }: Options) => {
+		.action((name: string, { latitude, longitude, elevation, at = Date.now(), json }: Options) => {
+			if ((latitude === undefined) !== (longitude === undefined))
+				throw new InvalidArgumentError(told(words.bothNeeded()));
 			const body = findBody(name);
 			const line = isCometLine(name) ? readCometLine(name) : undefined;
 			if (line && !line.ok) throw new CannotRun(told(cometProblem(line.problem)));
@@ -84,26 +89,29 @@ export const locateCommand = (): Command =>
 			}
 			const year = new Date(at).getUTCFullYear();
 			if (year < 1900 || year > 2100) throw new CannotRun(told(words.outsideTablesSky({ year })));
+			const place = latitude === undefined || longitude === undefined ? undefined : { latitude, longitude };
+			if (!place && (body.type === "moon" || body.type === "arch"))
+				throw new CannotRun(told(words.needsPlace({ name: body.name })));
+			// From anywhere on Earth a planet or a comet has the same place among the stars within a hundredth of a degree.
 			const spot: Spot = {
-				latitude,
-				longitude,
+				...(place ?? { latitude: 0, longitude: 0 }),
 				elevation,
 				air: { pressure: standardPressure(elevation), temperature: 10 },
 			};
 			const frame = frameAt(at);
-			const { azimuth, altitude } = airlessDirection(body, spot, at, frame);
 			const { hourAngle, rightAscension, declination } = equatorialPlace(body, spot, at, frame);
-			const field = magneticField(latitude, longitude, elevation, at);
+			const field = place && magneticField(place.latitude, place.longitude, elevation, at);
+			const seen = place && airlessDirection(body, spot, at, frame);
 			const object = objectOf(body);
 			const comet = body.type === "comet" ? cometState(body.elements, at) : undefined;
 			const record = {
 				body: object ? objectName(object) : body.name,
 				at: new Date(at).toISOString(),
-				azimuth,
-				altitude,
-				apparentAltitude: apparentAltitude(altitude, spot.air),
-				compassBearing: field ? turn(azimuth - field.declination) : null,
-				hourAngle,
+				azimuth: seen?.azimuth ?? null,
+				altitude: seen?.altitude ?? null,
+				apparentAltitude: seen ? apparentAltitude(seen.altitude, spot.air) : null,
+				compassBearing: seen && field ? turn(seen.azimuth - field.declination) : null,
+				hourAngle: place ? hourAngle : null,
 				rightAscension,
 				declination,
 				magnitude: magnitudeAt(body, at) ?? null,
@@ -143,16 +151,22 @@ export const locateCommand = (): Command =>
 									] as const,
 								]
 							: []),
-						["bearing, true", bearingWithPoint(azimuth)],
-						[told(words.altitudeWithoutRefraction()), degrees(altitude, 3)],
-						[told(words.altitudeAsSeen()), degrees(record.apparentAltitude, 3)],
-						[
-							"bearing, magnetic",
-							record.compassBearing === null ? told(words.noneNoMagnetic()) : bearingWithPoint(record.compassBearing),
-						],
-						["hour angle", degrees(hourAngle, 3)],
-						[told(words.rightAscensionDate()), degrees(rightAscension, 4)],
-						[told(words.declinationDate()), degrees(declination, 4)],
+						...(seen
+							? ([
+									["bearing, true", bearingWithPoint(seen.azimuth)],
+									[told(words.altitudeWithoutRefraction()), degrees(seen.altitude, 3)],
+									[told(words.altitudeAsSeen()), degrees(apparentAltitude(seen.altitude, spot.air), 3)],
+									[
+										"bearing, magnetic",
+										record.compassBearing === null
+											? told(words.noneNoMagnetic())
+											: bearingWithPoint(record.compassBearing),
+									],
+									["hour angle", degrees(hourAngle, 3)],
+								] as const)
+							: []),
+						[told(words.rightAscensionDate()), degrees(rightAscension, place ? 4 : 2)],
+						[told(words.declinationDate()), degrees(declination, place ? 4 : 2)],
 						[
 							"magnitude",
 							record.magnitude === null
@@ -161,7 +175,7 @@ export const locateCommand = (): Command =>
 									? told(words.cometMagnitude({ magnitude: record.magnitude.toFixed(1) }))
 									: record.magnitude.toFixed(2),
 						],
-					])}`,
+					])}${place ? "" : `${told(words.noPlace())}\n`}`,
 				);
 			}
 		});

@@ -89,3 +89,28 @@ test("locates a comet by its line of elements, and names the column of a wrong o
 	expect(wrong.status).toBe(2);
 	expect(wrong.stderr).toContain("Columns 42–49, eccentricity");
 });
+
+test("without a place: what it is and where among the stars; the Moon's needs one, and half a place is none", () => {
+	for (const [name, is, rightAscension, declination] of [
+		// J2000 83.82, −5.39 and 201.70, −47.48 (SIMBAD), precessed to 2027 by 26.4 years of 0.01281 and −0.0056° cos α.
+		["M42", "Orion Nebula (M42)", 84.15, -5.37],
+		["omega Centauri", "Omega Centauri (NGC 5139)", 202.1, -47.62],
+	] as const) {
+		const record = JSON.parse(lodebook("locate", name, "--at", "2027-06-05T23:01:00Z", "--json").stdout);
+		expect(record).toMatchObject({ body: is, azimuth: null, altitude: null, hourAngle: null, compassBearing: null });
+		expect(record.rightAscension).toBeCloseTo(rightAscension, 1);
+		expect(record.declination).toBeCloseTo(declination, 1);
+		const { stdout } = lodebook("locate", name);
+		expect(stdout).toContain("For bearing and altitude add --latitude and --longitude");
+		expect(stdout).not.toMatch(/bearing, true|hour angle/);
+	}
+	expect(lodebook("locate", "moon")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("depends on the place"),
+	});
+	expect(lodebook("locate", "milky-way-arch")).toMatchObject({ status: 2 });
+	expect(lodebook("locate", "M42", "--latitude", "41")).toMatchObject({
+		status: 2,
+		stderr: expect.stringContaining("belong together"),
+	});
+});
