@@ -33,7 +33,9 @@ const PLANS = [
 	...readdirSync(samples)
 		.filter((name) => name.endsWith(".lode.yaml"))
 		.map((name) => name.replace(".lode.yaml", "")),
-	...["southern-gorge", "long-lens", "one-hour", "panorama"].map((name) => `../tests/evening/${name}`),
+	...["southern-gorge", "northern-sea-cave", "long-lens", "one-hour", "panorama"].map(
+		(name) => `../tests/evening/${name}`,
+	),
 ];
 
 interface WrittenText {

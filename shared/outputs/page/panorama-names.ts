@@ -143,7 +143,11 @@ function writtenOf(view: PanoramaView): readonly Written[] {
 	}
 	for (const { name, azimuth, altitude } of view.landmarks) {
 		const mark = [x(azimuth), y(altitude)] as const;
-		names.push({ text: name, mark, places: placesAround(mark[0], mark[1] - 6, 8, ["right", "left"]) });
+		names.push({
+			text: name,
+			mark,
+			places: [8, 24, 44].flatMap((by) => placesAround(mark[0], mark[1] - 6, by, ["right", "left"])),
+		});
 	}
 	for (const { name, corners } of view.obstructions) names.push(outlined(name, corners, view, [-5, 16]));
 	for (const { name, corners } of view.openings) names.push(outlined(name, corners, view, [16, -5]));
