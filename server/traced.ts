@@ -32,7 +32,7 @@ const words = sentences("command.traced", {
 	loose: "{path}: the window `{name}` belongs to no obstruction of that name",
 	many: "{path}: {count} points are too many: at most {most}",
 	none: "{path}: nothing is traced in it: no skyline, opening or obstruction",
-	few: "{path}: {found} mark{s}; {needed} are needed{because}, at least one with a bearing",
+	few: "{path}: {found} mark{s} too few; {needed} are needed{because}, at least one with a bearing",
 	focal: " where the field of view is to be found too",
 	together: "{path}: the marks are too near to each other, or all in one line of sight; choose marks far apart",
 	outside: "{path}: mark {number} is outside the photo of {width} × {height} pixels",

@@ -42,7 +42,7 @@ function written(seconds: number, round: (value: number) => number): string {
 	if (seconds < 10) {
 		const places = seconds < 1 ? Math.max(1, 1 - Math.floor(Math.log10(Math.max(seconds, 1e-4)))) : 1;
 		const rounded = round(seconds * 10 ** places) / 10 ** places;
-		return `${Number.isInteger(rounded) ? rounded : rounded.toFixed(places)} s`;
+		return `${Number(rounded.toFixed(places))} s`;
 	}
 	const whole = round(seconds);
 	if (whole < 90) return `${whole} s`;

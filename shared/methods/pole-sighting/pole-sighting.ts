@@ -242,6 +242,7 @@ export const poleSighting = method({
 		const { tools } = tonight;
 		if (!poleStar || !mark || at === undefined) return [];
 		const upright = onDial(poleStar.clockUpright);
+		const inverted = onDial(poleStar.clockInverted);
 		const clock = exactNightClock(tonight, at);
 		return [
 			{ say: tools.scales ? words.rough() : words.roughBall(), ...tiltNumber(tilt) },
@@ -263,7 +264,8 @@ export const poleSighting = method({
 				say: words.put({
 					at: clock,
 					angle: upright.angle,
-					inverted: dialText(poleStar.clockInverted),
+					inverted: inverted.place,
+					invertedAngle: inverted.angle,
 				}),
 				number: upright.place,
 				brief: words.putBrief({ mark: mark.name, place: words.onDial(upright), at: clock }),

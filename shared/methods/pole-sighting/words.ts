@@ -20,7 +20,7 @@ export const words = sentences("method.pole-sighting", {
 	lockBall: "Hold it while you lock the ball, and look once more: it sags and turns as it locks.",
 	find: "Find {mark} in the scope. It is this far from the pole.",
 	put: `At {at} put it here on a 12-hour dial centred on the pole, {angle} clockwise from the top, seen upright
-		(through an inverting scope: {inverted}).`,
+		(through an inverting scope: {inverted}, {invertedAngle}).`,
 	putBrief: "{mark} at {place}, upright, at {at}",
 	lock: `{how} The axis is now on the pole as it is seen, {lift} above the true
 		one.`,

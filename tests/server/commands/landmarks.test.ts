@@ -51,13 +51,13 @@ test("coordinates that are swapped in the file are guessed; a distance without a
 	const plan = file("swap.lode.yaml", `${SITE}\n`);
 	const map = file("swap.gpx", '<gpx><wpt lat="-54.3951" lon="-32.4391"><name>tower</name></wpt></gpx>');
 	expect(lodebook("landmarks", map, "--plan", plan).stderr).toContain(
-		"With latitude and longitude the other way round 1 of them would be within 50 km",
+		"With latitude and longitude swapped, 1 of them would be within 50 km",
 	);
 	expect(lodebook("landmarks", map, "--plan", plan, "--reach", "20")).toMatchObject({
 		status: 2,
 		stderr: expect.stringContaining("Alone, 20 is metres, which is not likely here: write its unit, such as '50 km'"),
 	});
-	expect(lodebook("landmarks", file("s2.gpx", GPX), "--plan", plan).stderr).not.toContain("other way round");
+	expect(lodebook("landmarks", file("s2.gpx", GPX), "--plan", plan).stderr).not.toContain("wrong way round");
 });
 
 test("an elevation that is no number is told of once, and one nearer landmark is one", () => {
@@ -359,7 +359,7 @@ describe("what cannot be seen is left out, and said", () => {
 		const map = file("sunk.gpx", '<gpx><wpt lat="51.5" lon="9.5467"><ele>900</ele><name>hill</name></wpt></gpx>');
 		const seen = lodebook("landmarks", map, "--plan", plan, "--terrain", tile);
 		expect(seen.stderr).toMatch(
-			/^The elevation given, 0 m, and that of the tiles, 800 m, differ .*\n.*told here and left out may be wrong/,
+			/^The elevation given, 0 m, and that of the tiles, 800 m, differ .*\n.*what is left out here may be wrong/,
 		);
 		const write = lodebook("landmarks", map, "--plan", plan, "--terrain", tile, "--write");
 		expect(write).toMatchObject({

@@ -155,7 +155,7 @@ test("only the time in which a target is framed as it is asked for counts, which
 		[["--target", "nobody"], "no target of the plan is called nobody"],
 		[["--whole-arch"], "milky-way-arch"],
 		[["--bearing", "400-20"], "170-190"],
-		[["--above", "high"], "an altitude such as 15"],
+		[["--above", "high"], "an altitude in degrees, such as 15"],
 	] as const)
 		expect(lodebook("nights", chapel, ...args)).toMatchObject({ status: 2, stderr: expect.stringContaining(says) });
 	const none = lodebook("nights", chapel, ...month, "--above", "89.9").stdout;

@@ -1,9 +1,14 @@
+import { mkdtempSync, readFileSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { expect, test } from "vitest";
 import { lodebook, samples } from "./run.ts";
 
 test("stars in the contract's shape, best first, within their reach and in the dark", () => {
-	const { aim, stars } = JSON.parse(lodebook("stars", join(samples, "gannet-cave.lode.yaml"), "--json").stdout);
+	const early = join(mkdtempSync(join(tmpdir(), "lodebook-stars-")), "early.lode.yaml");
+	const cave = readFileSync(join(samples, "gannet-cave.lode.yaml"), "utf8");
+	writeFileSync(early, cave.replace('arrive: "22:00"', 'arrive: "20:30"'));
+	const { aim, stars } = JSON.parse(lodebook("stars", early, "--json").stdout);
 	expect(aim.altitude).toBeCloseTo(56.51, 2);
 	expect(aim.bearing).toBe(180);
 	expect(stars.map(({ name }: { name: string }) => name)).toEqual(["zeta Virginis", "eta Virginis", "upsilon Leonis"]);
