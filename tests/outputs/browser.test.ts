@@ -319,6 +319,12 @@ describe.skipIf(BROWSER === undefined)("the page as a file, in a real browser", 
 				await page.emulateMedia({ media: "print" });
 				await page.setViewportSize({ width, height: 900 });
 				expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
+				// A step's name has the width of a small sheet, where its times and numbers are over and under it.
+				await page.setViewportSize({ width: 500, height: 700 });
+				const narrowest = await page.evaluate(
+					`Math.min(...[...document.querySelectorAll(".evening td:nth-child(3)")].map((td) => td.getBoundingClientRect().width).filter((width) => width > 0), 500)`,
+				);
+				expect(narrowest).toBeGreaterThan(400);
 				await page.context().close();
 			}
 		},
