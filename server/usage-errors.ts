@@ -8,7 +8,7 @@ const words = sentences("command-line.usage", {
 	noValue: "{option} needs a value.",
 	required: "{option} is needed.",
 	excludes: "{one} and {other} exclude each other.",
-	notAllowed: "{option} cannot be {value}. It is one of: {allowed}.",
+	notAllowed: "{option} cannot be {value}. Use one of: {allowed}.",
 	invalid: "{option} cannot be {value}. {why}",
 	invalidArgument: "{name} cannot be {value}. {why}",
 	tooMany: "{command} takes {expected}, not {given}.",

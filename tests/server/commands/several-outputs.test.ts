@@ -35,7 +35,7 @@ test("three together are named as such; one given twice is refused", () => {
 	const { status, stdout, stderr } = lodebook("show", chapel, "--svg", "panorama", "--svg", "timeline");
 	expect([status, stdout]).toEqual([2, ""]);
 	expect(stderr).toContain("It can be given once only");
-	expect(lodebook("show", chapel, "--svg", "nothing").stderr).toContain("It is one of: ");
+	expect(lodebook("show", chapel, "--svg", "nothing").stderr).toContain("Use one of: ");
 });
 
 test.each([
