@@ -30,6 +30,9 @@ export function refactoringsAt(cell: Cell, path: string, declination: number | u
 	];
 }
 
+/** Nobody stacks a shorter exposure for want of length, seconds. Common practice, no source. */
+const SHORTEST_PART = 1;
+
 /** Twice, or three times, as many frames of a half, or a third, of the exposure. */
 function splitExposure(cell: Cell, path: string, source: string): readonly Refactoring[] {
 	const reading = readQuantity(source, "duration");
@@ -39,6 +42,7 @@ function splitExposure(cell: Cell, path: string, source: string): readonly Refac
 	const count = frames?.source === undefined ? 1 : Number(frames.source);
 	if (!Number.isInteger(count) || count < 1) return [];
 	return [2, 3].flatMap((parts) => {
+		if (reading.value / parts < SHORTEST_PART) return [];
 		const shorter = `${Number((reading.value / parts).toFixed(2))} s`;
 		const edits = [
 			replaceValue(cell, path, shorter),

@@ -102,13 +102,14 @@ describe("other ways to write the same", () => {
 	});
 
 	test("an exposure is split into whole frames, in block and in flow style", () => {
-		const text = "targets:\n  - aim: Moon\n    exposure: 60 s\n  - { aim: Moon, exposure: 90 s, frames: 2 }\n";
+		const text = "targets:\n  - aim: Moon\n    exposure: 60 s\n  - { aim: Moon, exposure: 90 s, frames: 2 }\n  - { aim: Sun, exposure: 2 ms }\n";
 		const [cell] = readPlan(text).cells;
 		if (!cell) throw new Error("no cell");
 		const split = (path: string): readonly string[] =>
 			refactoringsAt(cell, path, undefined).map(({ edits }) => applyEdits(text, edits).replace(text.slice(0, 11), ""));
 		expect(split("0.exposure")[0]).toContain("- aim: Moon\n    frames: 2\n    exposure: 30 s\n");
 		expect(split("1.exposure")[1]).toContain("{ aim: Moon, exposure: 30 s, frames: 6 }");
+		expect(split("2.exposure").join()).not.toContain("frames:");
 		expect(refactoringsAt(cell, "0.aim", undefined)).toEqual([]);
 	});
 });

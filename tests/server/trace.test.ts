@@ -130,7 +130,7 @@ describe("an arch traced from a picture that our camera rendered", () => {
 		});
 		const answer = await asked(three);
 		expect(answer.camera).toMatch(
-			/^The camera looked at bearing 205\.0°, altitude 28\.0°; 73\.7° across\. Focal length by the marks: 24\.0 mm/,
+			/^The camera looked at bearing 205\.0°, altitude 28\.0°; 73\.7° across\. Focal length from the marks: 24\.0 mm/,
 		);
 		expect(answer.notes).toEqual([]);
 		expect(answer.ready).toBe(true);
