@@ -102,7 +102,8 @@ describe("other ways to write the same", () => {
 	});
 
 	test("an exposure is split into whole frames, in block and in flow style", () => {
-		const text = "targets:\n  - aim: Moon\n    exposure: 60 s\n  - { aim: Moon, exposure: 90 s, frames: 2 }\n  - { aim: Sun, exposure: 2 ms }\n";
+		const text =
+			"targets:\n  - aim: Moon\n    exposure: 60 s\n  - { aim: Moon, exposure: 90 s, frames: 2 }\n  - { aim: Sun, exposure: 2 ms }\n";
 		const [cell] = readPlan(text).cells;
 		if (!cell) throw new Error("no cell");
 		const split = (path: string): readonly string[] =>

@@ -36,7 +36,7 @@ test("nights by framing: what is offered counts less time than without, and what
 	const all = await client.request<Answer>("lodebook/nights", asked);
 	expect(all.framings.map(({ label }) => label)).toEqual([
 		"Only while core over the gable is at bearing 109° ± 10°",
-		"Only while core over the gable and ground under it fit into a frame",
+		"Only while core over the gable and the ground under it fit into one frame",
 	]);
 	const minutes = ({ choices }: Answer): number =>
 		choices.reduce((sum, { description }) => {

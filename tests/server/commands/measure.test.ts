@@ -21,7 +21,7 @@ test("two frames of a run tell the axis, what to turn, and the log's entry", { t
 	expect(stderr).toBe("");
 	expect(status).toBe(0);
 	expect(stdout).toContain("first.jpg, 21:00, exposed for 60 s");
-	expect(stdout).toMatch(/core over the gable looks at/);
+	expect(stdout).toMatch(/core over the gable is aimed at/);
 	expect(stdout).toMatch(
 		/Facing the pole: raise the tilt by 0\.4\d?° ± 0\.0\d°, turn the pan left by 0\.9\d?° ± 0\.\d+°\./,
 	);
