@@ -51,7 +51,7 @@ const words = sentences("output.cautions", {
 		loosen them. Wear a helmet below a cliff or an arch.`,
 	forest: `Forest: do not stop or camp under dead trees or branches, and stay out of it in wind; mark the path back before dark;
 		ask about hunting and fire bans.`,
-	late: `Late: the evening ends at {time}. Driving tired is as dangerous as driving drunk: sleep first, or let somebody else drive.`,
+	late: `Late: you finish at {time}. Driving tired is as dangerous as driving drunk: sleep first, or let somebody else drive.`,
 	// Common practice, no source.
 	magnet: `Compass: batteries, tripods, cars and some rock deflect it without any sign. Step away from them, and read it
 		twice.`,
@@ -83,10 +83,9 @@ export function cautionsOf({ method, content }: EvaluatedMethod): readonly strin
 export const notClearedText = ({ method, content }: EvaluatedMethod): string =>
 	(method.isCleared?.(content) ?? true) ? "" : told(words.notCleared());
 
-/** Who is on the way home before this hour of the morning drives tired: seconds of day. Common practice, no source. */
-const MORNING = 6 * 3600;
-/** So does who was out all night, until this hour. Common practice, no source. */
-const AFTER_A_NIGHT_OUT = 12 * 3600;
+/** Who finishes between midnight and this hour drives tired, and who was up at it, however late the end: seconds of day. Common practice, no source. */
+const DEAD_OF_NIGHT = 3 * 3600;
+const DAY_SECONDS = 86_400;
 
 /** The cautions that belong to a plan: its methods, the Sun in its frames, its site, its end. */
 export function cautionsFor(evaluation: Evaluation): readonly string[] {
@@ -187,7 +186,8 @@ function lateCaution(evaluation: Evaluation): readonly Phrase[] {
 	const { night } = evaluation;
 	const end = endOf(evaluation);
 	if (!night || end === undefined) return [];
-	const isOutAllNight = wallClock(night.zone, night.onSite.from).secondsOfDay >= AFTER_A_NIGHT_OUT;
-	const until = isOutAllNight ? AFTER_A_NIGHT_OUT : MORNING;
-	return wallClock(night.zone, end).secondsOfDay < until ? [words.late({ time: nightClock(night, end) })] : [];
+	const clock = wallClock(night.zone, end).secondsOfDay;
+	const sinceDeadOfNight = ((clock - DEAD_OF_NIGHT + DAY_SECONDS) % DAY_SECONDS) * 1000;
+	const isLate = clock < DEAD_OF_NIGHT || end - sinceDeadOfNight >= night.onSite.from;
+	return isLate ? [words.late({ time: nightClock(night, end) })] : [];
 }

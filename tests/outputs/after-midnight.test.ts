@@ -50,7 +50,7 @@ test("steps and the number they show", () => {
 test("cautions", () => {
 	const cautions = cautionsFor(evaluateText(cave)).join("\n");
 	expect(cautions).toContain("Low water in the plan: 01:55 (+1); be out by 02:55 (+1).");
-	expect(cautions).toContain("the evening ends at 02:30 (+1)");
+	expect(cautions).toContain("you finish at 02:30 (+1)");
 });
 
 test("findings", () => {

@@ -208,7 +208,7 @@ test("an evening that ends late as before brings no caution, a later one does", 
 	const earlier = compared(chapel, edited(chapel, 'leave: "02:00"', 'leave: "01:00"'));
 	expect(earlier.safety).toEqual([]);
 	const later = compared(chapel, edited(chapel, 'leave: "02:00"', 'leave: "03:00"'));
-	expect(later.safety).toEqual([expect.stringMatching(/^Late: the evening ends at 03:00/)]);
+	expect(later.safety).toEqual([expect.stringMatching(/^Late: you finish at 03:00/)]);
 });
 
 describe("what became of a plan, in short", () => {

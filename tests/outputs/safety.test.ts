@@ -164,14 +164,15 @@ describe("what can hurt", () => {
 });
 
 test.each([
-	// [arrive, leave, whether its end is late: before six in the morning, or after a night out]
+	// [arrive, leave, whether one drives tired afterwards: after midnight, or up at three in the morning]
 	["18:00", "23:30", false],
 	["18:00", "23:59", false],
 	["18:00", "00:30", true],
 	["18:00", "05:50", true],
 	["18:00", "06:30", true],
 	["03:00", "05:50", true],
-	["03:00", "06:30", false],
+	["01:00", "06:30", true],
+	["03:30", "06:30", false],
 ])("on site from %s until %s: the caution on driving tired is told: %s", (arrive, leave, isLate) => {
 	const cautions = cautionsFor(
 		evaluateText(planWith({ night: `date: 2027-06-05\narrive: "${arrive}"\nleave: "${leave}"` })),
