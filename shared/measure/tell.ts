@@ -62,8 +62,8 @@ const words = sentences("measure", {
 		mm. Correct the plan, or name another of its lenses, and measure again.`,
 	axisAt: "The optical axis is {off} px from the middle of the picture.",
 	looked: "Middle of the frame: bearing {bearing}, altitude {altitude}, rolled by {roll} {sense}.",
-	clockwise: "clockwise as the camera looks",
-	anticlockwise: "anticlockwise as the camera looks",
+	clockwise: "clockwise, seen from behind the camera",
+	anticlockwise: "anticlockwise, seen from behind the camera",
 	place:
 		"Right ascension {rightAscension}, declination {declination}, top of the frame at position angle {angle} (J2000).",
 	wanted: "In the plan {target} is aimed at bearing {bearing}, altitude {altitude}: the frame is {off} away.",

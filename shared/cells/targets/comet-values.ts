@@ -64,7 +64,7 @@ export const COMET_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 		is: "number",
 		unit: "d",
 		places: 0,
-		label: "Age of the elements",
+		label: "Age of the orbital elements",
 		how: "Days between the epoch of the elements, or their perihelion where they do not give one, and the night.",
 		at: AIMED,
 	},

@@ -56,7 +56,7 @@ export const SHOWER_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 	},
 	"radiant-highest": {
 		is: "text",
-		label: "Radiant highest",
+		label: "Radiant highest in the dark",
 		how: "While it is dark and you are on site, to the nearest ten minutes.",
 		at: AT,
 	},

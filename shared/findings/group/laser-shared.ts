@@ -24,7 +24,7 @@ const words = sentences("group/laser-shared", {
 	fails: `{name} has tracked frames, and no method in its plan works here on this evening. Correct one, or add
 		another.`,
 	pause:
-		"{name} takes frames while {other} is aligned with the laser ({times}). Those frames have to wait: begin them later.",
+		"{name} takes frames while {other} aligns with the laser ({times}). Those frames have to wait: begin them later.",
 	lookout: `Nobody is free to look out for aircraft and people while {name} is aligned with the laser ({times}). Bring
 		somebody who only looks out, or give this kit another time or a method without a laser.`,
 	holder: `{leader} holds the laser while {name} is aligned ({times}), and has another step then. Let somebody else lead, or

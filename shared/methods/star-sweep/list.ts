@@ -7,7 +7,7 @@ import type { Content } from "./set-up.ts";
 
 const words = sentences("method.star-sweep.list", {
 	listHead: "Pairs for a sweep:",
-	listLine: "{at}  {spread} of turn apart, axis within {error} (95 %)",
+	listLine: "{at}  a turn of {spread} apart, axis within {error} (95 %)",
 });
 
 export const sweepList: Listing<Content, SweepPair> = {

@@ -58,6 +58,6 @@ export const words = sentences("method.star-sweep", {
 	off: "Switch the laser off and put it away.",
 	circle: "the circle that the pointer sweeps",
 	pair: "{first} and {second}",
-	detail: "{at}, {spread} of turn apart, axis within {error}",
-	choice: "{spread} of turn apart, axis within {error}",
+	detail: "{at}, a turn of {spread} apart, axis within {error}",
+	choice: "a turn of {spread} apart, axis within {error}",
 });

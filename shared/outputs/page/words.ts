@@ -165,7 +165,7 @@ export const words = sentences("output.page", {
 	// The axis error.
 	errorEllipse: `Axis error: within {radius} of the pole 19 times in 20; one standard deviation {major} by {minor}.{expected}`,
 	ellipseTitle: "Axis error",
-	expected: " The axis is expected {along} and {across}.",
+	expected: " The axis is expected to end up {along} and {across}.",
 	expectedShort: "expected {along}, {across}",
 	tooHighBy: "{angle} too high",
 	tooLowBy: "{angle} too low",
