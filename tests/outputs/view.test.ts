@@ -24,6 +24,7 @@ import {
 	yOf,
 } from "../../shared/outputs/page/sky-paths.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
+import { hiddenBy } from "../../shared/sky/cover.ts";
 import { fromGalactic } from "../../shared/sky/galactic.ts";
 import { toDirection, toVector } from "../../shared/sky/horizontal.ts";
 import { apparentDirection, equatorialPlace, findBody } from "../../shared/sky/place.ts";
@@ -497,7 +498,8 @@ describe("the finder chart", () => {
 					if (!body) throw new Error(name);
 					return apparentDirection(body, place, time);
 				});
-				if (!start || !end) throw new Error(file);
+				if (!start || !end || !plan.site) throw new Error(file);
+				expect(hiddenBy(plan.site.cover, start), `${file}: ${chart.from.name}`).toBeUndefined();
 				let { azimuth, altitude } = start;
 				for (const [, angle, way] of chart.from.way.matchAll(
 					/([\d.]+)° (to the right|to the left|straight up|straight down)/g,

@@ -6,6 +6,7 @@ import type { EpochMs } from "../../earth/zone.ts";
 import { rememberedBy } from "../../memory/memory.ts";
 import { degrees } from "../../notation/angle.ts";
 import { brightness } from "../../sky/brightness.ts";
+import { hiddenBy } from "../../sky/cover.ts";
 import { frameNear, type SkyFrame } from "../../sky/frame.ts";
 import { type Direction, toVector } from "../../sky/horizontal.ts";
 import { apparentDirection, type SkyBody, type Spot, vectorOfDate } from "../../sky/place.ts";
@@ -44,6 +45,10 @@ const NAME_ROOM = 3;
 /** A star that is found without a chart, and how far from it an eye still goes its way. */
 const FOUND_AT_ONCE = 2;
 const LONGEST_WAY = 30;
+/** Lower stars are lost in haze, degrees. Common practice, no source. */
+const LOWEST_LEADER = 5;
+/** A star that is brighter by a magnitude may be so much further away, degrees. Common practice, no source. */
+const WAY_FOR_MAGNITUDE = 6;
 
 /** Of the first mark in the sky; undefined where a method has none or no time. */
 export const finderView = rememberedBy(chartOf, 1);
@@ -66,8 +71,12 @@ function chartOf(
 		at: place(seen(index)),
 		magnitude: magnitudeOf(index),
 	}));
-	const from = leaderOf(around(LONGEST_WAY, FOUND_AT_ONCE), own, mark.body, at);
-	const leader = from === undefined ? undefined : { at: place(seen(from)), seen: seen(from), name: starAt(from).name };
+	const bright = around(LONGEST_WAY, FOUND_AT_ONCE)
+		.filter((index) => index !== own)
+		.map((index) => ({ index, seen: seen(index) }))
+		.filter((one) => one.seen.altitude >= LOWEST_LEADER && !hiddenBy(site.cover, one.seen));
+	const from = isFoundAtOnce(mark.body, at) ? undefined : leaderOf(bright, mark.direction);
+	const leader = from && { at: place(from.seen), seen: from.seen, name: starAt(from.index).name };
 	const beam = pictures.aim && place(pictures.aim);
 	const way = leader && told(words.wayFrom({ name: leader.name, way: wayOver(leader.seen, mark.direction) }));
 	const clock = exactNightClock(night, at);
@@ -132,11 +141,21 @@ function starsAround(body: SkyBody, spot: Spot, at: EpochMs): (radius: number, f
 	};
 }
 
-/** The brightest star to begin with; none for a mark that is found at once itself. */
-function leaderOf(bright: readonly number[], own: number, mark: SkyBody, at: EpochMs): number | undefined {
-	const magnitude = mark.type === "star" ? mark.star.magnitude : (brightness(mark, at) ?? 0);
-	if (magnitude <= FOUND_AT_ONCE) return undefined;
-	return bright.filter((index) => index !== own).sort((a, b) => magnitudeOf(a) - magnitudeOf(b))[0];
+/** Nobody is led to what is found at once. */
+const isFoundAtOnce = (mark: SkyBody, at: EpochMs): boolean =>
+	(mark.type === "star" ? mark.star.magnitude : (brightness(mark, at) ?? 0)) <= FOUND_AT_ONCE;
+
+interface Leader {
+	readonly index: number;
+	readonly seen: Direction;
+}
+
+/** The star in view to begin with: a near one, or a bright one that makes up for a longer way. */
+function leaderOf(inView: readonly Leader[], mark: Direction): Leader | undefined {
+	const middle = toVector(mark);
+	const cost = ({ index, seen }: Leader): number =>
+		Math.acos(Math.min(1, dot(toVector(seen), middle))) * DEG + WAY_FOR_MAGNITUDE * magnitudeOf(index);
+	return [...inView].sort((a, b) => cost(a) - cost(b))[0];
 }
 
 /** The first of those that are not near one that is there already, nor near the middle, which has its own. */
