@@ -13,7 +13,8 @@ const words = sentences("output.drift", {
 	how: `If a test frame shows streaks, read the axis off one star: camera level, tracker running at the stars' rate,
 		two short frames {minutes} min apart. Magnify the same star on both and count the pixels by which it moved
 		across its path; any movement along the path, the way it trails with the tracker stopped, comes from the drive.
-		Pixels are counted with the {length} mm lens; a longer one shows more. Good to about 0.1°.`,
+		Pixels are counted with the {length} mm lens; a longer one shows more. Counted by eye it is
+		good to half a pixel, a turn of {half}.`,
 	twice: "Do both in this order, lock, and look once more.",
 	by: "By {knob}",
 	near: "a star near {pointing}",
@@ -53,6 +54,8 @@ const PIXELS = [1, 2, 3, 5, 10, 20, 50];
 /** Rows at least, and the widest turn, degrees. */
 const FEWEST = 3;
 const WIDEST = 4;
+/** Refraction, and a star that is beside the place, leave so much however far it is magnified, degrees. */
+const FINEST = 0.1;
 
 /** Undefined where nothing is tracked, or no star near the meridian can be seen. */
 export function driftView(evaluation: Evaluation): DriftView | undefined {
@@ -70,9 +73,11 @@ export function driftView(evaluation: Evaluation): DriftView | undefined {
 		tilt: told(isWedge ? words.altitudeKnob() : words.tiltKnob()),
 	};
 	const turnOf = ({ perArcsec }: DriftField, pixels: number): number => Math.abs(perArcsec * pixels * scale);
+	// Half a pixel by eye: common practice, no source.
+	const half = Math.max(FINEST, ...fields.map((field) => turnOf(field, 0.5)));
 	return {
 		title: told(words.title()),
-		how: told(words.how({ minutes: DRIFT_SECONDS / 60, length: lens.camera.focalLength })),
+		how: told(words.how({ minutes: DRIFT_SECONDS / 60, length: lens.camera.focalLength, half: degrees(half, 1) })),
 		fields: fields.map((field) => ({
 			knob: told(words.by({ knob: knobs[field.turns] })),
 			place: told(words.near({ pointing: pointingText(pointingOf(field.direction, evaluation)) })),
