@@ -1,4 +1,6 @@
 /** Nights by framing: their windows against astronomy-engine's own horizon coordinates, minute by minute. */
+
+import { readFileSync } from "node:fs";
 import {
 	Horizon,
 	MakeTime,
@@ -15,7 +17,7 @@ import { type NightChoice, nightsOf } from "../../shared/evaluate/nights.ts";
 import { EXAMPLE_LINE } from "../../shared/notation/shape.ts";
 import { readPlan } from "../../shared/plan/plan.ts";
 import { both, totalMinutes } from "../../shared/sky/intervals.ts";
-import { planWith } from "../plan-text.ts";
+import { evaluateText, planWith } from "../plan-text.ts";
 
 const OBSERVER = new Observer(-32.4123, -54.3622, 145);
 const day = (month: number, date: number) => ({ year: 2027, month, day: date });
@@ -103,4 +105,11 @@ test("a comet above an altitude in the dark: never where it stays below", () => 
 	const high = nights(text, { above: 15 }, day(1, 1), day(3, 1));
 	for (const [i, one] of high.entries()) expect(one.minutes).toBeLessThanOrEqual((all[i]?.minutes ?? 0) + 15);
 	expect(nights(text, { above: 89.9 }, day(1, 1), day(3, 1)).every(({ minutes }) => minutes === 0)).toBe(true);
+});
+
+test("a narrow thing that stands anywhere on the frame's lower edge is ground, wherever the target has moved meanwhile", () => {
+	// A pump of 4° at 284.5°; nothing else reaches the lower edge of the portrait frame, and the comet sinks along it.
+	const text = readFileSync(new URL("../../samples/dusk-comet.lode.yaml", import.meta.url), "utf8");
+	const comet = evaluateText(text).targets?.value?.find((target) => target?.framing);
+	expect(comet?.framing?.fits()).toHaveLength(1);
 });

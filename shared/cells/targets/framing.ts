@@ -50,6 +50,8 @@ const NEAR_MILKY_WAY = 20;
 const STEP_MS = 600_000;
 /** Half of the piece of line whose slant in the frame is taken, degrees. */
 const HALF_PIECE = 0.25;
+/** What is looked for on a frame's lower edge is at least so wide, degrees. */
+const EDGE_STEP = 1.5;
 const COLUMNS = 24;
 const ROWS = 16;
 
@@ -115,13 +117,15 @@ export function framingOf(subject: Subject, { camera }: EvaluatedLens, site: Eva
 			const least = Math.min(fieldAcross(camera, width), fieldAcross(camera, height));
 			if (extent > least) return [];
 			const low = extent / 2;
+			const points = Math.ceil(fieldAcross(camera, width) / EDGE_STEP);
+			const lowerEdge = Array.from({ length: points }, (_, i) => (2 * i + 1) / points - 1);
 			const fitsAt = (at: EpochMs): boolean => {
 				const middle = directionAt(at);
 				const attitude = heldLevel(middle);
 				return (
 					isVisible(cover, middle, undefined) &&
 					(low === 0 || isVisible(cover, { ...middle, altitude: middle.altitude - low }, undefined)) &&
-					[-0.8, -0.4, 0, 0.4, 0.8].some((right) => isGround(attitude, right, -0.98))
+					lowerEdge.some((right) => isGround(attitude, right, -0.98))
 				);
 			};
 			return usable.flatMap((stretch) => whereTrue(fitsAt, stretch, STEP_MS));
