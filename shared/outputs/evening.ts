@@ -213,6 +213,7 @@ export interface FallbackBy {
 	readonly method: string;
 	/** The latest it may begin, as a clock time of the night. */
 	readonly time: string;
+	readonly latest: EpochMs;
 }
 
 /** The fallbacks that the evening has a place for: each with its place among them, from 1, and the latest it may begin. */
@@ -234,6 +235,7 @@ export function fallbacksBy(evaluation: Evaluation): readonly FallbackBy[] {
 	return fallbacksOf(evaluation).map(({ place, value, latest }) => ({
 		place,
 		method: value.name,
+		latest,
 		time: nightClock(night, latest),
 	}));
 }

@@ -57,6 +57,13 @@ test("the star of the plan is at the same minute in the table as in the evening"
 	expect(lostView(open)?.rows[0]?.[2]).toBe(row?.times);
 });
 
+test("a method whose window ends is given up then, however long its fallback may wait", () => {
+	const cave = evaluateText(readFileSync(new URL("../../samples/gannet-cave.lode.yaml", import.meta.url), "utf8"));
+	expect(handView(cave)?.fallbacks).toEqual([
+		expect.stringMatching(/^Not done by 23:01: fallback 1 \(phone\), begun by 01:13 \(\+1\)\.$/),
+	]);
+});
+
 test("which method aligns and which are fallbacks is the same on every face, also where the first of the file comes too late", () => {
 	const file = readFileSync(new URL("../evening/late-laser.lode.yaml", import.meta.url), "utf8");
 	const more =

@@ -5,7 +5,7 @@ import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { degrees } from "../../notation/angle.ts";
 import { compassText, trueBearingText } from "../../notation/bearing.ts";
 import { told } from "../../text/sentence.ts";
-import { exactNightClock, nightSpan } from "../clock.ts";
+import { exactNightClock, nightClock, nightSpan } from "../clock.ts";
 import { fallbacksBy } from "../evening.ts";
 import { methodHeading } from "../method-state.ts";
 import { finderView } from "../page/finder.ts";
@@ -53,6 +53,10 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 			: step
 				? nightSpan(night, step)
 				: "";
+	// Behind its window it cannot be done any more, however long a fallback may wait.
+	const ends = setUp.windows.find(
+		({ from, until }) => setUp.at !== undefined && from <= setUp.at && setUp.at <= until,
+	)?.until;
 	return {
 		heading: methodHeading(0, aligned.name),
 		tilt: degrees(tiltToSet(aligned)),
@@ -60,7 +64,13 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 		bearing: trueBearingText(setUp.bearing),
 		clock,
 		star: starToFind(aligned, evaluation),
-		fallbacks: fallbacksBy(evaluation).map((one) => told(words.notDone({ ...one }))),
+		fallbacks: fallbacksBy(evaluation).map((one) =>
+			told(
+				ends !== undefined && ends < one.latest
+					? words.notDoneEnds({ ...one, end: nightClock(night, ends) })
+					: words.notDone({ ...one }),
+			),
+		),
 		minutes: minutesOfHand(aligned, evaluation),
 	};
 }

@@ -23,6 +23,7 @@ export const words = sentences("output.card", {
 	clock: "At",
 	star: "Find {name}: at {clock} {pointing}.{way}",
 	notDone: "Not done by {time}: fallback {place} ({method}).",
+	notDoneEnds: "Not done by {end}: fallback {place} ({method}), begun by {time}.",
 	minutes: "Numbers for",
 	late: "Late by {minutes} min: use the numbers of {time}, here.",
 
