@@ -4,7 +4,7 @@
  */
 import { clockOf, type EpochMs, minuteOf } from "../earth/zone.ts";
 import type { Value } from "../notation/value.ts";
-import type { Interval } from "../sky/intervals.ts";
+import { type Interval, intervalAt } from "../sky/intervals.ts";
 
 export interface MinuteRow {
 	readonly at: EpochMs;
@@ -65,7 +65,7 @@ const around = (at: EpochMs, minutes: number): Interval => ({
 });
 
 const windowOf = (windows: readonly Interval[], planned: EpochMs): Interval =>
-	windows.find(({ from, until }) => from <= planned && planned <= until) ?? around(planned, NEAR);
+	intervalAt(windows, planned) ?? around(planned, NEAR);
 
 /** Whether the clock shows a multiple of five minutes. */
 const isRound = (zone: string, at: EpochMs): boolean => Number(clockOf(zone, at).slice(3)) % LONG_STEP === 0;

@@ -431,6 +431,7 @@ export function createEvaluator(): Evaluator {
 	};
 }
 
+/** How often panels are counted anew at the most: each time there are more of them, or it ends. */
 const MOST_COUNTED = 4;
 
 /** How many panels a target has, with those of the ground under it. */

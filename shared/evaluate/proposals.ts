@@ -2,7 +2,7 @@
 import { budgetOf } from "../alignment/budget.ts";
 import type { Proposal } from "../methods/method.ts";
 import { ALL_METHODS, type AnyMethod, type MethodContent, type MethodKind } from "../methods/methods.ts";
-import type { Tonight } from "../methods/tonight.ts";
+import { type Tonight, withReady } from "../methods/tonight.ts";
 import type { Evaluation } from "./evaluate.ts";
 
 export interface Proposed extends Pick<Proposal<MethodContent>, "keys" | "by"> {
@@ -21,7 +21,7 @@ export function nightFor(
 ): Tonight | undefined {
 	if (!tonight || !corrects || aligned?.method.corrects) return tonight;
 	const done = evening?.steps.find(({ kind, of }) => kind === "align" && of === evening.aligned)?.until;
-	return done === undefined ? tonight : { ...tonight, ready: Math.max(tonight.ready, done) };
+	return done === undefined ? tonight : withReady(tonight, done);
 }
 
 /** What a method proposes for tonight and what would work, in its own order. `own`: what a cell of it has already. */

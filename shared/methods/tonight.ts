@@ -129,6 +129,10 @@ export const arrivingAt = (tonight: Tonight, from: EpochMs): Tonight =>
 		remember: (name, search) => tonight.remember(`${name} from ${from}`, search),
 	});
 
+/** The same night in which one can align from later on. */
+export const withReady = (tonight: Tonight, from: EpochMs): Tonight =>
+	from <= tonight.ready ? tonight : copyOf(tonight, { ready: from });
+
 /** The same night with an alignment due at some moment, or at none that is known; what was searched for in it stays. */
 export const withDue = (tonight: Tonight, due: EpochMs | undefined): Tonight =>
 	tonight.due === due ? tonight : copyOf(tonight, { due });

@@ -53,9 +53,12 @@ export const withWholeMinutes = (list: readonly Interval[]): readonly Interval[]
 
 const hasWholeMinute = ({ from, until }: Interval): boolean => minuteUp(from) < minuteDown(until);
 
+/** The first of the intervals in which an instant lies, ends included. */
+export const intervalAt = (list: readonly Interval[], at: EpochMs): Interval | undefined =>
+	list.find(({ from, until }) => from <= at && at <= until);
+
 /** Whether an instant lies in one of the intervals, ends included. */
-export const contains = (list: readonly Interval[], at: EpochMs): boolean =>
-	list.some(({ from, until }) => from <= at && at <= until);
+export const contains = (list: readonly Interval[], at: EpochMs): boolean => intervalAt(list, at) !== undefined;
 
 /** The longest of a list. */
 export const longest = (list: readonly Interval[]): Interval | undefined =>

@@ -4,7 +4,7 @@ import { foregroundOf } from "../../cells/targets/target.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { fieldAcross } from "../../optics/camera.ts";
 import { MOST_ROWS } from "../../optics/panorama-rows.ts";
-import { withWholeMinutes } from "../../sky/intervals.ts";
+import { contains, withWholeMinutes } from "../../sky/intervals.ts";
 import { asYaml } from "../../text/scalar.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, type Fix, fix, rule, setKey } from "../finding.ts";
@@ -49,7 +49,7 @@ export default rule({
 			if (framing.start().ground > 0) continue;
 			// A sliver of it along the lower edge is between the places that are looked at there.
 			const fits = framing.fits();
-			if (fits.some(({ from, until }) => from <= series.from && series.from <= until)) continue;
+			if (contains(fits, series.from)) continue;
 			const times = withWholeMinutes(fits);
 			yield {
 				...at(cell, timePath),

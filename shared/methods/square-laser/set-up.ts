@@ -31,7 +31,7 @@ import { optional, starName } from "../../notation/shape.ts";
 import { hiddenBy } from "../../sky/cover.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
-import { both, type Interval } from "../../sky/intervals.ts";
+import { both, contains, type Interval } from "../../sky/intervals.ts";
 import { apparentDirection, findBody, hourPlaceOf } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { findStar, type Star } from "../../sky/stars.ts";
@@ -219,7 +219,7 @@ function windowsOf(near: readonly Pass[], onSite: Interval): readonly Interval[]
 /** The moment nearest the meridian that lies in a window, else in the time on site, else any. */
 function bestOf(near: readonly Pass[], windows: readonly Interval[], onSite: Interval): EpochMs | undefined {
 	const within = (list: readonly Interval[]) =>
-		near.find(({ best }) => list.some(({ from, until }) => from <= best && best <= until))?.best ??
+		near.find(({ best }) => contains(list, best))?.best ??
 		(list[0] && near[0] ? Math.min(Math.max(near[0].best, list[0].from), list[0].until) : undefined);
 	return within(windows) ?? within(windowsOf(near, onSite));
 }

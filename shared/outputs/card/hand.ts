@@ -4,6 +4,7 @@ import type { EpochMs } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { degrees } from "../../notation/angle.ts";
 import { compassText, trueBearingText } from "../../notation/bearing.ts";
+import { intervalAt } from "../../sky/intervals.ts";
 import { told } from "../../text/sentence.ts";
 import { exactNightClock, nightClock, nightSpan } from "../clock.ts";
 import { fallbacksBy } from "../evening.ts";
@@ -54,9 +55,7 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 				? nightSpan(night, step)
 				: "";
 	// Behind its window it cannot be done any more, however long a fallback may wait.
-	const ends = setUp.windows.find(
-		({ from, until }) => setUp.at !== undefined && from <= setUp.at && setUp.at <= until,
-	)?.until;
+	const ends = setUp.at === undefined ? undefined : intervalAt(setUp.windows, setUp.at)?.until;
 	return {
 		heading: methodHeading(0, aligned.name),
 		tilt: degrees(tiltToSet(aligned)),

@@ -11,7 +11,7 @@ import { frameNear, type SkyFrame } from "../../sky/frame.ts";
 import { type Direction, toVector } from "../../sky/horizontal.ts";
 import { apparentDirection, type SkyBody, type Spot, vectorOfDate } from "../../sky/place.ts";
 import { starAt, starColumns, starVector } from "../../sky/stars.ts";
-import { cross, DEG, dot, halfTurn, RAD, unit, type Vector } from "../../sky/vector.ts";
+import { cross, DEG, dot, halfTurn, RAD, separation, unit, type Vector } from "../../sky/vector.ts";
 import { type Phrase, told } from "../../text/sentence.ts";
 import { exactNightClock } from "../clock.ts";
 import { words } from "./words.ts";
@@ -154,7 +154,7 @@ interface Leader {
 function leaderOf(inView: readonly Leader[], mark: Direction): Leader | undefined {
 	const middle = toVector(mark);
 	const cost = ({ index, seen }: Leader): number =>
-		Math.acos(Math.min(1, dot(toVector(seen), middle))) * DEG + WAY_FOR_MAGNITUDE * magnitudeOf(index);
+		separation(toVector(seen), middle) + WAY_FOR_MAGNITUDE * magnitudeOf(index);
 	return [...inView].sort((a, b) => cost(a) - cost(b))[0];
 }
 
