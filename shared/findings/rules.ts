@@ -55,12 +55,12 @@ import methodUnknownStar from "./method/unknown-star.ts";
 import methodUnusedScale from "./method/unused-scale.ts";
 import nightAfterLowWater from "./night/after-low-water.ts";
 import nightLeaveBeforeArrive from "./night/leave-before-arrive.ts";
-import nightNearHighWater from "./night/near-high-water.ts";
 import nightNoDarkness from "./night/no-darkness.ts";
 import nightNoLowWater from "./night/no-low-water.ts";
 import nightOutsideTables from "./night/outside-tables.ts";
 import nightTimeSkipped from "./night/time-skipped.ts";
 import nightTimeTwice from "./night/time-twice.ts";
+import nightWalkInTide from "./night/walk-in-tide.ts";
 import reuseCannotTake from "./reuse/cannot-take.ts";
 import reuseStillMissing from "./reuse/still-missing.ts";
 import settingsAlwaysTold from "./settings/always-told.ts";
@@ -178,7 +178,7 @@ export const RULES: readonly Rule[] = [
 	siteUnknownZone,
 	nightAfterLowWater,
 	nightLeaveBeforeArrive,
-	nightNearHighWater,
+	nightWalkInTide,
 	nightNoDarkness,
 	nightNoLowWater,
 	nightOutsideTables,

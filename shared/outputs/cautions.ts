@@ -3,10 +3,11 @@
  * guides; sources beside each where there is one.
  */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
-import { AFTER_LOW_WATER_MS, lowWaterOf } from "../cells/night/night.ts";
+import { lowWaterOf } from "../cells/night/night.ts";
 import type { PlaceKind } from "../cells/site/keys.ts";
 import { type EpochMs, wallClock } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
+import { wayOpen } from "../evaluate/way-open.ts";
 import type { Hazard } from "../methods/method.ts";
 import { degrees } from "../notation/angle.ts";
 import { fromSun, NEAR_SUN, SUNSET_ALTITUDE, sunAltitude, sunAt } from "../sky/night.ts";
@@ -43,7 +44,7 @@ const words = sentences("output.cautions", {
 		and company, and leave word outside.`,
 	sea: `Tide: walk in while the water falls, and be out by an hour after low water at the latest. Around new and full Moon
 		the tide runs highest and fastest. Swell reaches further than the tide: watch it for a while before you go in.`,
-	lowWater: "Low water in the plan: {time}; be out by {out}.",
+	lowWater: "Low water in the plan: {time}; go in no earlier than {in}, and be out by {out}.",
 	noLowWater: "The plan does not say when low water is: look it up in the local tide table.",
 	gorge: `Gorge: rain far upstream floods it under a clear sky. Read the forecast for the whole catchment, know the way up,
 		and leave at the first sound or change of the water.`,
@@ -167,12 +168,10 @@ function placeCautions({ site, night }: Evaluation): readonly Phrase[] {
 	return [...dangers].flatMap((danger) => {
 		if (danger !== "sea" || !night) return [words[danger]()];
 		const low = lowWaterOf(night);
-		return [
-			words.sea(),
-			low === undefined
-				? words.noLowWater()
-				: words.lowWater({ time: nightClock(night, low), out: nightClock(night, low + AFTER_LOW_WATER_MS) }),
-		];
+		if (low === undefined) return [words.sea(), words.noLowWater()];
+		const { from, until } = wayOpen(site, low);
+		const clock = (moment: EpochMs): string => nightClock(night, moment);
+		return [words.sea(), words.lowWater({ time: clock(low), in: clock(from), out: clock(until) })];
 	});
 }
 

@@ -92,8 +92,8 @@ export function darknessFor(
 	return darknessOf(sky, onSite, sunBelow, moonAllowed, sunDark);
 }
 
-/** How long after low water one may be out at the latest: the usual advice of coastguards. Common practice, no source. */
-export const AFTER_LOW_WATER_MS = 3_600_000;
+/** Between high and low water where the tide comes twice a day: a quarter of the lunar day of 24 h 50.5 min. */
+export const HIGH_TO_LOW_MS = (24 * 60 + 50.5) * 15_000;
 
 /** When low water is that night, as the plan says. */
 export const lowWaterOf = ({ content, instant }: EvaluatedNight): EpochMs | undefined =>

@@ -130,6 +130,11 @@ export const site = mapping("The site", {
 		example: "[sea-cave]",
 		otherwise: "the cautions for any place",
 	}),
+	"way-open": optional(quantity("duration", { min: 600, max: 6 * 3600 }), {
+		doc: "By the sea: how long before and after low water the way in and out can be walked, as seen on the spot.",
+		example: "2 h",
+		otherwise: "1 h (common practice)",
+	}),
 	temperature: optional(quantity("temperature", { min: -60, max: 60 }), {
 		doc: "Air temperature, for refraction.",
 		example: "10 °C",

@@ -1,6 +1,7 @@
-import { AFTER_LOW_WATER_MS, lowWaterOf } from "../../cells/night/night.ts";
+import { lowWaterOf } from "../../cells/night/night.ts";
 import { isByTheSea } from "../../cells/site/site.ts";
 import { walksOf } from "../../evaluate/evening/of-plan.ts";
+import { wayOpen } from "../../evaluate/way-open.ts";
 import { durationText } from "../../notation/duration.ts";
 import { nightClock } from "../../notation/night-clock.ts";
 import { cellsOf } from "../../plan/plan.ts";
@@ -11,7 +12,7 @@ import { seaCave } from "./sea-cave.ts";
 const words = sentences("night/after-low-water", {
 	title: "On the shore while the tide comes in",
 	about: `Sea caves and many shores are reached only around low water. The usual advice is to walk in while the water falls
-		and to be out within an hour after low water. The plan is still there later than that. Leave earlier, choose a night
+		and to be out within an hour after low water, or sooner where the site says that its way is open for less. The plan is still there later than that. Leave earlier, choose a night
 		whose low water is later, or choose another site. Where the plan leaves in time but its walk out ends later, this is a
 		note: only you know whether that way goes along the shore; a local tide table and the swell decide, never this plan alone.`,
 	message: `Low water is at {low}, and the plan leaves at {leave}, {late} after it. Be out by {out} at the latest.`,
@@ -44,7 +45,7 @@ export default rule({
 		const { until: leave } = tonight.onSite;
 		if (low === undefined) return;
 		const end = leave + walksOf(tonight).out;
-		const latest = low + AFTER_LOW_WATER_MS;
+		const latest = wayOpen(site, low).until;
 		if (Math.max(leave, end) <= latest) return;
 		const clock = (moment: number): string => nightClock(tonight, moment);
 		const late = (moment: number) => ({
