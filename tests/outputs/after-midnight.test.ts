@@ -33,7 +33,7 @@ test("values: of the night, of targets, of methods", () => {
 	expect(["night.sunset", "night.sunrise", "target.start"].map((id) => values.get(id))).toEqual([
 		"19:02",
 		"05:24 (+1)",
-		"01:25 (+1)",
+		"01:20 (+1)",
 	]);
 	expect(valuesOf(late.replace(/---\nmethod:\n {2}kind: phone[\s\S]*?---/, "---")).get("method.time")).toBe(
 		"00:10 (+1)",
@@ -49,14 +49,14 @@ test("steps and the number they show", () => {
 
 test("cautions", () => {
 	const cautions = cautionsFor(evaluateText(cave)).join("\n");
-	expect(cautions).toContain("Low water in the plan: 01:55 (+1); be out by 02:55 (+1).");
-	expect(cautions).toContain("you finish at 02:30 (+1)");
+	expect(cautions).toContain("Low water in the plan: 01:20 (+1); go in no earlier than 22:20, and be out by 02:20 (+1).");
+	expect(cautions).toContain("you finish at 02:20 (+1)");
 });
 
 test("findings", () => {
-	const evaluation = evaluateText(cave.replace('leave: "02:30"', 'leave: "03:45"'));
+	const evaluation = evaluateText(cave.replace('leave: "02:20"', 'leave: "03:45"'));
 	const finding = check(evaluation).find(({ code }) => code === "night/after-low-water");
-	expect(finding?.message).toMatch(/01:55 \(\+1\)[\s\S]*03:45 \(\+1\)/);
+	expect(finding?.message).toMatch(/01:20 \(\+1\)[\s\S]*03:45 \(\+1\)/);
 });
 
 const SAMPLES = new URL("../../samples/", import.meta.url);
@@ -69,8 +69,8 @@ const plans = (): readonly string[] => [
 	late,
 	late.replace('at: "00:10"', 'at: "02:30"'),
 	cave.replace('at: "22:58"', 'at: "00:40"'),
-	cave.replace('from: "01:25"', 'from: "02:44"').replace("frames: 30", "frames: 60"),
-	cave.replace('leave: "02:30"', 'leave: "04:45"'),
+	cave.replace('from: "01:20"', 'from: "02:44"').replace("frames: 30", "frames: 60"),
+	cave.replace('leave: "02:20"', 'leave: "04:45"'),
 	...Array.from({ length: 60 }, (_, i) => randomPlan(FIRST_PLAN + i)),
 ];
 

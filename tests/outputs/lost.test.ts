@@ -27,7 +27,8 @@ test("each number says what it is of, and a number of one minute says which", ()
 	);
 	for (const name of samples)
 		for (const row of lostView(sample(name))?.rows ?? [])
-			for (const number of (row[NUMBERS] ?? "").split("; ")) expect(number, name).toMatch(/^[A-Za-zσ]/);
+			// Where nothing is ready in time there are none.
+			if (row[NUMBERS]) for (const number of row[NUMBERS].split("; ")) expect(number, name).toMatch(/^[A-Za-zσ]/);
 });
 
 test("what a step tells in brief has the step's number in it, but where the pointer passes a star that is on its circle", () => {
@@ -60,7 +61,7 @@ test("the star of the plan is at the same minute in the table as in the evening"
 test("a method whose window ends is given up then, however long its fallback may wait", () => {
 	const cave = evaluateText(readFileSync(new URL("../../samples/gannet-cave.lode.yaml", import.meta.url), "utf8"));
 	expect(handView(cave)?.fallbacks).toEqual([
-		expect.stringMatching(/^Not done by 23:01: fallback 1 \(phone\), begun by 01:13 \(\+1\)\.$/),
+		expect.stringMatching(/^Not done by 23:01: fallback 1 \(phone\), begun by 01:08 \(\+1\)\.$/),
 	]);
 });
 
