@@ -85,7 +85,7 @@ test("--fail-on, --annotations, and what cannot be run", () => {
 	const failing = ["warning", "note", "info"].map((on) => lodebook("check", noted, "--fail-on", on).status);
 	expect(failing).toEqual([0, 1, 1]);
 	expect(lodebook("check", skerry, "--annotations").stdout).toMatch(
-		/^::warning file=.*,line=15,endLine=15,col=9,endColumn=19,title=night\/no-darkness::The Sun/,
+		/^::warning file=.*,line=16,endLine=16,col=9,endColumn=19,title=night\/no-darkness::The Sun/,
 	);
 	for (const args of [
 		["check"],

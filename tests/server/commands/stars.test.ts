@@ -7,7 +7,7 @@ import { lodebook, samples } from "./run.ts";
 test("stars in the contract's shape, best first, within their reach and in the dark", () => {
 	const early = join(mkdtempSync(join(tmpdir(), "lodebook-stars-")), "early.lode.yaml");
 	const cave = readFileSync(join(samples, "gannet-cave.lode.yaml"), "utf8");
-	writeFileSync(early, cave.replace('arrive: "22:00"', 'arrive: "20:30"'));
+	writeFileSync(early, cave.replace('arrive: "22:20"', 'arrive: "20:30"'));
 	const { aim, stars } = JSON.parse(lodebook("stars", early, "--json").stdout);
 	expect(aim.altitude).toBeCloseTo(56.51, 2);
 	expect(aim.bearing).toBe(180);
