@@ -49,7 +49,9 @@ test("steps and the number they show", () => {
 
 test("cautions", () => {
 	const cautions = cautionsFor(evaluateText(cave)).join("\n");
-	expect(cautions).toContain("Low water in the plan: 01:20 (+1); go in no earlier than 22:20, and be out by 02:20 (+1).");
+	expect(cautions).toContain(
+		"Low water in the plan: 01:20 (+1); go in no earlier than 22:20, and be out by 02:20 (+1).",
+	);
 	expect(cautions).toContain("you finish at 02:20 (+1)");
 });
 

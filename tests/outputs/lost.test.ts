@@ -26,8 +26,8 @@ test("each number says what it is of, and a number of one minute says which", ()
 		"tilt 46.6°; Polaris at 3 h 14 on the dial (97° clockwise from the top), upright, at 21:12",
 	);
 	for (const name of samples)
+		// Where nothing is ready in time there are none.
 		for (const row of lostView(sample(name))?.rows ?? [])
-			// Where nothing is ready in time there are none.
 			if (row[NUMBERS]) for (const number of row[NUMBERS].split("; ")) expect(number, name).toMatch(/^[A-Za-zσ]/);
 });
 
