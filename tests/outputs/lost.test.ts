@@ -25,8 +25,8 @@ test("each number says what it is of, and a number of one minute says which", ()
 	expect(lostView(sample("larch-clearing.lode.yaml"))?.rows[0]?.[NUMBERS]).toBe(
 		"tilt 46.6°; Polaris at 3 h 14 on the dial (97° clockwise from the top), upright, at 21:12",
 	);
+	// Where nothing is ready in time there are none.
 	for (const name of samples)
-		// Where nothing is ready in time there are none.
 		for (const row of lostView(sample(name))?.rows ?? [])
 			if (row[NUMBERS]) for (const number of row[NUMBERS].split("; ")) expect(number, name).toMatch(/^[A-Za-zσ]/);
 });
