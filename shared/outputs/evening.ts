@@ -6,11 +6,13 @@ import { foregroundOf } from "../cells/targets/target.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { groundFraming } from "../evaluate/evening/framing.ts";
+import { takesHands } from "../evaluate/evening/in-order.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { stepName } from "../evaluate/evening/words.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingToSet } from "../notation/bearing.ts";
 import { exposureText, minutesText } from "../notation/duration.ts";
+import { intervalAt } from "../sky/intervals.ts";
 import { turn } from "../sky/vector.ts";
 import { Lines } from "../text/lines.ts";
 import { eitherText } from "../text/list.ts";
@@ -27,9 +29,11 @@ const words = sentences("output.evening", {
 	some: "{frames} of {planned} × {exposure}",
 	focused: "{frames}, focused at {distance} m",
 	latest: "no later than {time}",
+	slips: "no later than {time} (frames then from {frames})",
 	axis: "tilt {tilt}, pole at {bearing}",
-	ifFails: "if it fails: {ways}",
 	fallback: "fallback {place} ({method})",
+	notDone: "not done by {time}: {fallbacks}",
+	notDoneEnds: "not done by {end}: {ways}",
 	begunBy: "{fallbacks}, begun by {time}",
 	later: "{first}; {second}",
 	same: "{pointing}. Same framing as the sky",
@@ -94,7 +98,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			aimText(step, aimed, evaluation),
 			framesText(step, evaluation),
 			groundAimText(step, evaluation),
-			latestText(step, clock),
+			latestText(step, evening.steps, clock),
 			step === alignment ? fallbackText(evaluation) : "",
 		]
 			.filter((text) => text !== "")
@@ -199,10 +203,24 @@ export function withFocus(frames: string, { "focused-at": distance }: Foreground
 	return distance === undefined ? frames : told(words.focused({ frames, distance }));
 }
 
-/** How late it may begin, where that is later than it does. */
-function latestText({ kind, from, latest }: EveningStep, clock: (at: EpochMs) => string): string {
-	const isTold = latest !== undefined && latest - from >= 60_000 && (kind === "align" || kind === "set-up");
-	return isTold ? told(words.latest({ time: clock(latest) })) : "";
+/** How late it may begin, where that is later than it does; and when the first frames after it then begin, if that is later too. */
+function latestText(step: EveningStep, steps: readonly EveningStep[], clock: (at: EpochMs) => string): string {
+	const { kind, from, latest } = step;
+	if (latest === undefined || latest - from < MINUTE_MS || (kind !== "align" && kind !== "set-up")) return "";
+	const time = clock(latest);
+	const frames = slippedTo(step, latest, steps);
+	return told(frames === undefined ? words.latest({ time }) : words.slips({ time, frames: clock(frames) }));
+}
+
+/** When the first frames after a step begin if it begins late; undefined where they begin when they are planned to. */
+function slippedTo(step: EveningStep, latest: EpochMs, steps: readonly EveningStep[]): EpochMs | undefined {
+	let done = latest + step.until - step.from;
+	for (const next of steps.slice(steps.indexOf(step) + 1).filter(takesHands)) {
+		const from = Math.max(next.from, done);
+		if (next.kind === "sky") return from - next.from < MINUTE_MS ? undefined : from;
+		done = from + next.until - next.from;
+	}
+	return undefined;
 }
 
 /** What is begun instead where the alignment is not done in time. */
@@ -213,6 +231,8 @@ export interface FallbackBy {
 	readonly method: string;
 	/** The latest it may begin, as a clock time of the night. */
 	readonly time: string;
+	/** When the window of the method before it ends, where that is earlier: from then on it cannot be done any more. */
+	readonly end: string | undefined;
 	readonly latest: EpochMs;
 }
 
@@ -230,28 +250,37 @@ export function fallbacksOf(
 
 /** The same in words. */
 export function fallbacksBy(evaluation: Evaluation): readonly FallbackBy[] {
-	const { night } = evaluation;
+	const { night, aligned, evening } = evaluation;
 	if (!night) return [];
+	const { at, windows = [] } = aligned?.setUp ?? {};
+	const window = at === undefined ? undefined : intervalAt(windows, at)?.until;
+	// What is begun in its window is done.
+	const step = evening?.steps.find(({ kind }) => kind === "align")?.until;
+	const ends = window === undefined ? undefined : Math.max(window, step ?? window);
 	return fallbacksOf(evaluation).map(({ place, value, latest }) => ({
 		place,
 		method: value.name,
 		latest,
 		time: nightClock(night, latest),
+		end: ends !== undefined && ends < latest ? nightClock(night, ends) : undefined,
 	}));
 }
 
 /** What is begun instead, by time: those that may begin as late as each other together. */
 function fallbackText(evaluation: Evaluation): string {
-	const byTime = fallbacksOf(evaluation).toSorted((a, b) => a.latest - b.latest);
-	const { night } = evaluation;
-	if (!night || byTime.length === 0) return "";
-	const groups = new Map<string, string[]>();
-	for (const { place, value, latest } of byTime) {
-		const time = nightClock(night, latest);
-		const own = groups.get(time) ?? [];
-		own.push(told(words.fallback({ place, method: value.name })));
-		groups.set(time, own);
-	}
-	const ways = [...groups].map(([time, list]) => words.begunBy({ fallbacks: eitherText(list), time }));
-	return told(words.ifFails({ ways: ways.reduce((first, second) => words.later({ first, second })) }));
+	const groups = new Map<string, readonly FallbackBy[]>();
+	for (const one of fallbacksBy(evaluation).toSorted((a, b) => a.latest - b.latest))
+		groups.set(one.time, [...(groups.get(one.time) ?? []), one]);
+	const all = [...groups.values()].map((list) => ({
+		...(list[0] as FallbackBy),
+		fallbacks: eitherText(list.map(({ place, method }) => told(words.fallback({ place, method })))),
+	}));
+	const inTime = all.flatMap(({ end, ...one }) => (end === undefined ? told(words.notDone(one)) : []));
+	const begun = all.flatMap(({ end, ...one }) => (end === undefined ? [] : told(words.begunBy(one))));
+	const end = all.find((one) => one.end !== undefined)?.end;
+	const after = end === undefined ? [] : [told(words.notDoneEnds({ end, ways: joined(begun) }))];
+	return joined([...inTime, ...after]);
 }
+
+const joined = ([first = "", ...others]: readonly string[]): string =>
+	others.reduce((all, second) => told(words.later({ first: all, second })), first);

@@ -5,6 +5,8 @@ import type { Evaluation } from "../evaluate/evaluate.ts";
 import type { AlignmentLost, WayBack } from "../evaluate/evening/lost.ts";
 import { alignmentsLost } from "../evaluate/evening/lost.ts";
 import { errorDegrees } from "../notation/angle.ts";
+import { chanceText } from "../notation/chance.ts";
+import { exposureText, longestText, minutesText } from "../notation/duration.ts";
 import type { Value } from "../notation/value.ts";
 import { sentences, told } from "../text/sentence.ts";
 import { nightClock, nightInterval } from "./clock.ts";
@@ -21,6 +23,12 @@ const words = sentences("output.lost", {
 	frames: "frames still possible, of those left",
 	on: "{method} on {mark}",
 	of: "{frames} of {planned}",
+	but: "{frames}; {but}",
+	foreground: "no time for the foreground",
+	darks: "no time for the dark frames",
+	passed: "{name}: {minutes} past its composition",
+	longest: "{name}: expose for {longest} at most ({chance} chance without trails in {exposure})",
+	never: "{name}: stars trail in any exposure",
 	none: "no method in the plan is ready in time",
 	and: "{first} and {second}",
 });
@@ -66,12 +74,32 @@ function wayColumns(way: WayBack, planned: AlignmentLost["planned"], night: Eval
 	return [
 		mark === "" ? name : told(words.on({ method: name, mark })),
 		nightInterval(night, { from, until }),
-		told(words.of({ frames, planned })),
+		framesThen(way, told(words.of({ frames, planned }))),
 		nightClock(night, latest),
 		errorDegrees(value.budget.radius95),
 		briefNumbers(value),
 	];
 }
+
+/** How many are left, what there is no time for beside them, which have lost their composition, and which would trail with this axis. */
+const framesThen = ({ without, passed, trailing }: WayBack, frames: string): string =>
+	[
+		...without.flatMap((kind) => (kind === "foreground" || kind === "darks" ? words[kind]() : [])),
+		...passed.map(({ target: { name }, by }) => words.passed({ name, minutes: minutesText(by / 60_000) })),
+		...trailing.map(({ target: { name, entry }, chance, longest }) =>
+			longest < SHORTEST
+				? words.never({ name })
+				: words.longest({
+						name,
+						longest: longestText(longest),
+						chance: chanceText(Math.floor(chance * 100) / 100),
+						exposure: exposureText(entry.exposure ?? 0),
+					}),
+		),
+	].reduce((all, but) => told(words.but({ frames: all, but })), frames);
+
+/** Seconds: no camera is set to less. */
+const SHORTEST = 0.01;
 
 const andOf = ([first = "", ...others]: readonly string[]): string =>
 	others.reduce((all, second) => told(words.and({ first: all, second })), first);

@@ -61,7 +61,7 @@ test("the star of the plan is at the same minute in the table as in the evening"
 test("a method whose window ends is given up then, however long its fallback may wait", () => {
 	const cave = evaluateText(readFileSync(new URL("../../samples/gannet-cave.lode.yaml", import.meta.url), "utf8"));
 	expect(handView(cave)?.fallbacks).toEqual([
-		expect.stringMatching(/^Not done by 23:01: fallback 1 \(phone\), begun by 01:08 \(\+1\)\.$/),
+		expect.stringMatching(/^Not done by 23:03: fallback 1 \(phone\), begun by 01:08 \(\+1\)\.$/),
 	]);
 });
 
@@ -77,7 +77,7 @@ test("which method aligns and which are fallbacks is the same on every face, als
 	);
 	const row = eveningRows(evaluation).find(({ kind }) => kind === "align");
 	expect(row?.say).toBe("Align: compass");
-	expect(row?.about).toContain("if it fails: fallback 2 (bearing from a landmark), begun by 20:19");
+	expect(row?.about).toContain("not done by 20:19: fallback 2 (bearing from a landmark)");
 	const view = pageView(evaluation, findings);
 	expect(view.methods.map(({ name }) => name)).toEqual(["compass", "right-angle laser", "bearing from a landmark"]);
 	expect(handView(evaluation)?.heading).toBe("Align: compass");
@@ -92,4 +92,38 @@ test("which method aligns and which are fallbacks is the same on every face, als
 		"compass",
 		[{ method: "landmark-bearing", latest: "2027-06-05T20:19:00-03:00" }],
 	]);
+});
+
+test("the latest start of a method and of its fallback rest on the same frames, and say when these then begin", () => {
+	const cave = evaluateText(readFileSync(new URL("../evening/northern-sea-cave.lode.yaml", import.meta.url), "utf8"));
+	const about = eveningRows(cave).find(({ kind }) => kind === "align")?.about ?? "";
+	const [, latest, frames, fallback] =
+		/no later than (\S+) \(\+1\) \(frames then from (\S+) \(\+1\)\), not done by (\S+) \(\+1\): fallback 1 \(phone\)$/.exec(
+			about,
+		) ?? [];
+	const minutes = (clock = ""): number => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
+	// 8 min for the landmark, 5 for the phone, 6 for aiming and a test frame.
+	expect(minutes(frames)).toBe(minutes(latest) + 14);
+	expect(minutes(frames)).toBe(minutes(fallback) + 11);
+	expect(handView(cave)?.fallbacks).toEqual([`Not done by ${fallback} (+1): fallback 1 (phone).`]);
+	// Frames at a time of their own do not slip.
+	const chapel = sample("roofless-chapel.lode.yaml");
+	expect(
+		eveningRows(chapel)
+			.map(({ about: text }) => text)
+			.join(),
+	).not.toContain("frames then");
+});
+
+test("a method whose window ends is given up then on the evening's row as on the card", () => {
+	const cave = sample("gannet-cave.lode.yaml");
+	const about = eveningRows(cave).find(({ kind }) => kind === "align")?.about;
+	expect(about).toContain("not done by 23:03: fallback 1 (phone), begun by 01:08 (+1)");
+});
+
+test("a row says what there is no time for, and which frames would trail", () => {
+	const [row] = lostView(sample("gannet-cave.lode.yaml"))?.rows ?? [];
+	expect(row?.[3]).toMatch(
+		/^27 of 30; no time for the foreground; core over the water: expose for \d+ s at most \(\d+ % chance without trails in 90 s\)$/,
+	);
 });

@@ -92,7 +92,7 @@ export function freeCorrections(
 
 /**
  * How late each other method may begin after an alignment that is not done, so that all is ready by a moment: in the plan's
- * order, those that can. `taken`: what lies in between.
+ * order, those that can. `taken`: what lies in between, as late as it may be.
  */
 export function fallbacksOf(
 	aligns: readonly AlignTask[],

@@ -8,6 +8,10 @@ const SHORTEST_WAIT = 60_000;
 /** Dark frames lie beside what hands do, and what a camera does by itself. */
 const isBeside = ({ kind, beside }: EveningStep): boolean => kind === "darks" || beside === true;
 
+/** Whether one has to be there for it: a wait gives way, and so does a look at the camera. */
+export const takesHands = (step: EveningStep): boolean =>
+	!isBeside(step) && step.kind !== "wait" && step.kind !== "check";
+
 /**
  * By their beginning, waits put between, and each told how late it may begin: for what is fixed after it, and for what is
  * placed after it as long as that can be done. `lastStart`: of a placed step by itself, where its time ends.

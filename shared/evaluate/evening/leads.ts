@@ -98,10 +98,13 @@ function stepsUpTo(until: EpochMs, lead: Lead, of: number): readonly EveningStep
 
 const LEADS: ReadonlySet<StepKind> = new Set(["turn-back", "lens-change", "re-aim", "test-frame"]);
 
+/** Whether a step leads to the frames of its target. */
+export const isLead = (kind: StepKind): boolean => LEADS.has(kind);
+
 /** When what leads to the frames of each target begins. */
 export function leadStarts(steps: readonly EveningStep[]): ReadonlyMap<number, EpochMs> {
 	const starts = new Map<number, EpochMs>();
 	for (const { kind, of, from } of steps)
-		if (of !== undefined && LEADS.has(kind)) starts.set(of, Math.min(from, starts.get(of) ?? from));
+		if (of !== undefined && isLead(kind)) starts.set(of, Math.min(from, starts.get(of) ?? from));
 	return starts;
 }

@@ -4,17 +4,22 @@
  */
 import { type EvaluatedMethod, evaluateMethod } from "../../cells/method/method.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
+import { compositionOf } from "../../cells/targets/composition.ts";
+import { heldWith } from "../../cells/targets/limits.ts";
+import { type EvaluatedTarget, isOfArcs } from "../../cells/targets/target.ts";
 import { type EpochMs, minuteDown, wallClock } from "../../earth/zone.ts";
 import { KeptBy } from "../../memory/memory.ts";
 import type { MethodContent } from "../../methods/methods.ts";
 import { type Tonight, withDue } from "../../methods/tonight.ts";
+import { isErrorAngle } from "../../notation/angle.ts";
 import { both, type Interval } from "../../sky/intervals.ts";
 import type { Evaluation } from "../evaluate.ts";
 import { aroundMiddles } from "./aligning.ts";
-import { longestLead } from "./leads.ts";
+import { bothEnds, groundSteps } from "./around.ts";
+import { longestLead, seriesSteps } from "./leads.ts";
 import { type PlanTasks, setsAxis } from "./of-plan.ts";
 import { untimedSeries } from "./schedule.ts";
-import type { Evening, EveningStep, SkyTask, Tasks } from "./tasks.ts";
+import type { Evening, EveningStep, LeftOut, PlacedSeries, SkyTask, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
 
 /** How a method aligns again. */
@@ -27,8 +32,29 @@ export interface WayBack {
 	readonly until: EpochMs;
 	/** The last minute to begin it with this mark, one frame being left. */
 	readonly latest: EpochMs;
-	/** Frames that are left after it, tracked ones alone. */
+	/** Frames that are left after it, tracked ones alone. Those of the ground and dark frames give way to them. */
 	readonly frames: number;
+	/** What there is no time for any more. */
+	readonly without: readonly LeftOut["kind"][];
+	/** Targets among them that begin after the moment at which they come to their composition. */
+	readonly passed: readonly Passed[];
+	/** Targets among them whose frames this axis is too far off for. */
+	readonly trailing: readonly Trailing[];
+}
+
+/** A target that is composed for a moment, and how much later its frames begin, milliseconds. */
+export interface Passed {
+	readonly target: EvaluatedTarget;
+	readonly by: number;
+}
+
+/** A target whose stars are not sure to hold with the axis of a method. */
+export interface Trailing {
+	readonly target: EvaluatedTarget;
+	/** That a frame keeps within its trail limit at the planned exposure. */
+	readonly chance: number;
+	/** Seconds, the longest exposure that does; 0 where none does. */
+	readonly longest: number;
 }
 
 /** An alignment that is lost at some moment. */
@@ -49,6 +75,8 @@ interface Mark {
 	readonly best: EpochMs | undefined;
 }
 
+/** So many times what holds is not worth a word. */
+const JUST_OVER = 1.02;
 const HALF_HOUR_MS = 1_800_000;
 /** At most so many rows: a series may last for days. */
 const MOST_ROWS = 48;
@@ -61,19 +89,50 @@ export const alignmentsLost = (evaluation: Evaluation): readonly AlignmentLost[]
 
 const lost = new KeptBy<Evaluation, readonly AlignmentLost[]>();
 
-function lostOf({ tasks, evening, night, tonight, methods }: Evaluation): readonly AlignmentLost[] {
+function lostOf(evaluation: Evaluation): readonly AlignmentLost[] {
+	const { tasks, evening, night, tonight, methods, targets, tracker } = evaluation;
 	if (!tasks || !evening || !night || !tonight) return [];
 	const values = methods.map(({ value }) => value);
-	return alignmentLost(tasks, evening, values, night, tonight);
+	const hold = tracker?.rate === "half" ? [] : (targets?.value ?? []);
+	return alignmentLost(tasks, evening, values, night, tonight).map((lost) => ({
+		...lost,
+		ways: lost.ways.map(({ series, ...way }) => ({
+			...way,
+			passed: series.flatMap(({ of, from }) => passedBy(targets?.value?.[of], from)),
+			trailing: series.flatMap(({ of }) => trailingOf(hold[of], way.value)),
+		})),
+	}));
+}
+
+/** A way back, with the targets of the plan's list that it leaves frames of and when these begin. */
+interface Way extends Omit<WayBack, "passed" | "trailing"> {
+	readonly series: readonly { readonly of: number; readonly from: EpochMs }[];
+}
+
+/** Of a series that was under way the rest is framed as it would be by then. */
+function passedBy(target: EvaluatedTarget | undefined, from: EpochMs): readonly Passed[] {
+	if (!target?.body || !target.timed || !compositionOf(target.entry)) return [];
+	return from < target.series.until ? [] : [{ target, by: from - target.series.from }];
+}
+
+/** With the axis of another method than the plan's: the frames where they are, as they would then trail. */
+function trailingOf(target: EvaluatedTarget | undefined, { budget }: EvaluatedMethod): readonly Trailing[] {
+	if (!target?.trails || !target.forSky || isOfArcs(target.entry)) return [];
+	if (!target.limits?.worst.frame.showsSky) return [];
+	if (!isErrorAngle(budget.radius95)) return [{ target, chance: 0, longest: 0 }];
+	const { isSure, chance, longest } = heldWith(target.trails(), budget, target.trailLimit);
+	if (isSure) return [];
+	const most = longest();
+	return (target.entry.exposure ?? 0) > most * JUST_OVER ? [{ target, chance, longest: most }] : [];
 }
 
 function alignmentLost(
 	{ tasks, listed }: PlanTasks,
-	{ steps }: Evening,
+	{ steps, leftOut }: Evening,
 	methods: readonly (EvaluatedMethod | undefined)[],
 	night: EvaluatedNight,
 	tonight: Tonight,
-): readonly AlignmentLost[] {
+): readonly (Omit<AlignmentLost, "ways"> & { readonly ways: readonly Way[] })[] {
 	const anytime = withDue(tonight, undefined);
 	const sets = setsAxis(methods);
 	const marks = methods.map((one) => (one && sets(one) ? marksOf(one, anytime) : []));
@@ -81,7 +140,7 @@ function alignmentLost(
 		steps.filter(({ kind, of }) => kind === "sky" && tasks.targets[listed.indexOf(of as number)]?.tracked),
 		night.zone,
 	).flatMap((at) => {
-		const rest = restOf(tasks, listed, steps, at);
+		const rest = restOf(tasks, listed, steps, leftOut, at);
 		if (rest.frames === 0) return [];
 		const ways = marks.flatMap((list, of) => wayBack(of, list, rest, at, night, anytime) ?? []);
 		return [{ at, planned: rest.frames, ways }];
@@ -105,22 +164,36 @@ function nextHalfHour(at: EpochMs, zone: string): EpochMs {
 /** What was still to be done. */
 interface Rest {
 	readonly tasks: Tasks;
-	/** Times that are kept: what needs no alignment. */
-	readonly taken: readonly Interval[];
+	readonly listed: readonly number[];
+	/** What is kept at its time: what needs no alignment. */
+	readonly taken: readonly EveningStep[];
+	/** Series that are taken, or need no alignment. */
+	readonly done: readonly PlacedSeries[];
+	/** What the evening has no time for anyway. */
+	readonly leftOut: readonly LeftOut[];
 	readonly within: Interval;
 	readonly frames: number;
 }
 
 /** Tracked frames that had not been taken, none before its time; where the tripod is moved it is aligned again anyway. */
-function restOf(tasks: Tasks, listed: readonly number[], steps: readonly EveningStep[], at: EpochMs): Rest {
+function restOf(
+	tasks: Tasks,
+	listed: readonly number[],
+	steps: readonly EveningStep[],
+	leftOut: readonly LeftOut[],
+	at: EpochMs,
+): Rest {
 	const moved = steps.find(({ kind, of, until }) => kind === "set-up" && of !== undefined && until > at);
 	const until = Math.min(
 		moved?.from ?? Number.POSITIVE_INFINITY,
 		tasks.onSite.until - (tasks.leaves ? tasks.packUp : 0),
 	);
 	const within = { from: at, until };
+	const skyOf = (index: number) => steps.find(({ kind, of }) => kind === "sky" && of === listed[index]);
+	const isTaken = (index: number): boolean =>
+		steps.some((one) => one.kind === "foreground" && one.of === listed[index] && one.until <= at);
 	const targets = tasks.targets.map((target, index): SkyTask => {
-		const step = steps.find(({ kind, of }) => kind === "sky" && of === listed[index]);
+		const step = skyOf(index);
 		// What has a time of its own is not placed.
 		if (!step || !target.tracked || step.from >= until) return { ...target, at: target.at ?? at };
 		const { frame, gap } = target;
@@ -128,18 +201,27 @@ function restOf(tasks: Tasks, listed: readonly number[], steps: readonly Evening
 		const frames = (step.frames ?? target.frames) - taken;
 		if (frames <= 0) return { ...target, at };
 		const notBefore = { from: Math.max(at, step.from), until: Number.POSITIVE_INFINITY };
-		return { ...target, at: undefined, frames, windows: both(target.windows, [notBefore]) };
+		const foreground = isTaken(index) ? undefined : target.foreground;
+		return { ...target, at: undefined, frames, windows: both(target.windows, [notBefore]), foreground };
 	});
+	const isLost = (of: number): boolean => {
+		const index = listed.indexOf(of);
+		return tasks.targets[index]?.tracked === true && targets[index]?.at === undefined;
+	};
 	const taken = steps.filter(
-		({ kind, of, beside }) =>
+		({ kind, of, beside, until: ends }) =>
 			of !== undefined &&
 			!beside &&
 			kind !== "align" &&
 			kind !== "darks" &&
-			!tasks.targets[listed.indexOf(of)]?.tracked,
+			(kind === "foreground" ? ends > at && !isLost(of) : !tasks.targets[listed.indexOf(of)]?.tracked),
 	);
+	const done = targets.flatMap((target, index): readonly PlacedSeries[] => {
+		const step = target.at === undefined ? undefined : skyOf(index);
+		return step ? [{ index, from: step.from, frames: step.frames ?? target.frames, fixed: step.fixed }] : [];
+	});
 	const frames = targets.reduce((sum, target) => sum + (target.at === undefined ? target.frames : 0), 0);
-	return { tasks: { ...tasks, targets }, taken, within, frames };
+	return { tasks: { ...tasks, targets }, listed, taken, done, leftOut, within, frames };
 }
 
 /** What the cell names, then what is found in its place, the best first. */
@@ -166,7 +248,7 @@ function wayBack(
 	at: EpochMs,
 	{ zone }: EvaluatedNight,
 	tonight: Tonight,
-): WayBack | undefined {
+): Way | undefined {
 	const { tasks, taken, within } = rest;
 	const length = tasks.aligns[of]?.length ?? 0;
 	const timeline = new Timeline(taken);
@@ -181,20 +263,33 @@ function wayBack(
 	if (!start) return undefined;
 	const { mark, from } = start;
 	const until = from + length;
-	const frames = framesAfter(rest, { from, until });
+	const { frames, series, without } = after(rest, { kind: "align", of, from, until, fixed: false });
 	const middle = minuteDown(from + length / 2);
 	const value = evaluateMethod({ ...mark.content, at: wallClock(zone, middle).secondsOfDay } as MethodContent, tonight);
 	if (frames === 0 || !value?.works || value.setUp.at !== middle) return undefined;
 	const window = mark.windows.find((one) => one.from <= middle && middle <= one.until);
 	const latest = Math.min(lastStart(rest, length), window ? minuteDown(window.until - length / 2) : from);
-	return { of, value, from, until, latest: Math.max(from, latest), frames };
+	return { of, value, from, until, latest: Math.max(from, latest), frames, series, without };
 }
 
-/** How many frames are left when the alignment is done anew. */
-function framesAfter({ tasks, taken, within }: Rest, alignment: Interval): number {
-	const timeline = new Timeline([...taken, alignment]);
-	const { series } = untimedSeries(tasks, timeline, within, alignment.until);
-	return series.reduce((sum, { frames }) => sum + frames, 0);
+/** What is left when the alignment is done anew. */
+function after(
+	{ tasks, listed, taken, done, leftOut, within }: Rest,
+	alignment: EveningStep,
+): Pick<Way, "frames" | "series" | "without"> {
+	const { series } = untimedSeries(tasks, new Timeline([...taken, alignment]), within, alignment.until);
+	const byTime = [...series].sort((a, b) => a.from - b.from);
+	const middle = [alignment, ...taken, ...seriesSteps(byTime, [alignment], tasks)];
+	const grounds = groundSteps(byTime, middle, within, tasks);
+	const ends = bothEnds([...done, ...byTime], [...middle, ...grounds.steps], tasks);
+	const lost = [...grounds.leftOut, ...ends.leftOut].filter(
+		({ kind, of }) => !leftOut.some((one) => one.kind === kind && one.of === listed[of]),
+	);
+	return {
+		frames: series.reduce((sum, { frames }) => sum + frames, 0),
+		series: byTime.map(({ index, from }) => ({ of: listed[index] as number, from })),
+		without: [...new Set(lost.map(({ kind }) => kind))],
+	};
 }
 
 /** The last minute to begin an alignment with a frame after it. */

@@ -21,8 +21,8 @@ import {
 } from "./aligning.ts";
 import { bothEnds, groundSteps } from "./around.ts";
 import { checksBetween } from "./checks.ts";
-import { clashesOf, inOrder } from "./in-order.ts";
-import { handsLength, leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
+import { clashesOf, inOrder, takesHands } from "./in-order.ts";
+import { handsLength, isLead, leadLength, longestLead, seriesLength, seriesSteps } from "./leads.ts";
 import { type Placing, placedInAnyOrder } from "./orders.ts";
 import type { AlignTask, Evening, EveningStep, LeftOut, PlacedSeries, SkyTask, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
@@ -54,7 +54,7 @@ export function scheduled(tasks: Tasks): Evening {
 	const done = [...middle, ...grounds.steps, ...ends.steps];
 	const steps = inOrder([...done, ...checksBetween(done)], (step) => lastStart(step, tasks));
 	const first = steps.find(({ kind, of }) => kind === "sky" && targets[of as number]?.tracked);
-	const due = first && (leadStarts(steps).get(first.of as number) ?? first.from);
+	const due = first && latestLead(steps, first);
 	return {
 		steps,
 		aligned: alignment?.of,
@@ -67,12 +67,24 @@ export function scheduled(tasks: Tasks): Evening {
 						aligns,
 						alignment,
 						due,
-						middle.filter((step) => step !== alignment),
+						steps.filter((step) => step.from >= alignment.until && takesHands(step)).map(atLatest),
 					)
 				: [],
 		secondTry: alignment && due !== undefined ? secondTry(aligns, alignment, due) : undefined,
 	};
 }
+
+/** The last moment to begin with what leads to some frames: the one that the latest start of their alignment rests on. */
+const latestLead = (steps: readonly EveningStep[], frames: EveningStep): EpochMs => {
+	const lead = steps.find(({ kind, of }) => isLead(kind) && of === frames.of) ?? frames;
+	return lead.latest ?? lead.from;
+};
+
+/** A step begun as late as it may be. */
+const atLatest = ({ from, until, latest = from }: EveningStep): Interval => ({
+	from: latest,
+	until: latest + until - from,
+});
 
 /** A target with a time of its own, and how much before it is kept for what leads to it. */
 interface Timed {

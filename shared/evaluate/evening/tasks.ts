@@ -138,7 +138,7 @@ export interface LeftOut {
 export interface Fallback {
 	/** Place among the plan's methods. */
 	readonly of: number;
-	/** The last minute to begin it, all being ready for the first tracked frame. */
+	/** The last minute to begin it, without loss for the frames that the latest start of the one that aligns is without loss for. */
 	readonly latest: EpochMs;
 }
 

@@ -4,9 +4,8 @@ import type { EpochMs } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { degrees } from "../../notation/angle.ts";
 import { compassText, trueBearingText } from "../../notation/bearing.ts";
-import { intervalAt } from "../../sky/intervals.ts";
 import { told } from "../../text/sentence.ts";
-import { exactNightClock, nightClock, nightSpan } from "../clock.ts";
+import { exactNightClock, nightSpan } from "../clock.ts";
 import { fallbacksBy } from "../evening.ts";
 import { methodHeading } from "../method-state.ts";
 import { finderView } from "../page/finder.ts";
@@ -54,8 +53,6 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 			: step
 				? nightSpan(night, step)
 				: "";
-	// Behind its window it cannot be done any more, however long a fallback may wait.
-	const ends = setUp.at === undefined ? undefined : intervalAt(setUp.windows, setUp.at)?.until;
 	return {
 		heading: methodHeading(0, aligned.name),
 		tilt: degrees(tiltToSet(aligned)),
@@ -64,11 +61,7 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 		clock,
 		star: starToFind(aligned, evaluation),
 		fallbacks: fallbacksBy(evaluation).map((one) =>
-			told(
-				ends !== undefined && ends < one.latest
-					? words.notDoneEnds({ ...one, end: nightClock(night, ends) })
-					: words.notDone({ ...one }),
-			),
+			told(one.end === undefined ? words.notDone({ ...one }) : words.notDoneEnds({ ...one, end: one.end })),
 		),
 		minutes: minutesOfHand(aligned, evaluation),
 	};

@@ -101,6 +101,8 @@ const eveningSteps = list(
 
 type GroupRecord = NonNullable<Plan["group"]>;
 
+type Lost = Item<Item<Plan["alignmentLost"]>["methods"]>;
+
 const evening: KeysOf<Pick<Plan, "evening" | "alignmentLost" | "group">> = {
 	evening: eveningSteps,
 	group: orNull(
@@ -118,7 +120,7 @@ const evening: KeysOf<Pick<Plan, "evening" | "alignmentLost" | "group">> = {
 			at: instant,
 			planned: count,
 			methods: list(
-				record<Item<Item<Plan["alignmentLost"]>["methods"]>>({
+				record<Lost>({
 					kind: text,
 					marks: list(text),
 					from: instant,
@@ -126,6 +128,9 @@ const evening: KeysOf<Pick<Plan, "evening" | "alignmentLost" | "group">> = {
 					latest: instant,
 					axisError95: orNull(number),
 					frames: count,
+					without: list(oneOf("sky", "foreground", "darks", "align", "correction")),
+					composedBefore: list(record<Item<Lost["composedBefore"]>>({ name: text, minutes: count })),
+					trailing: list(record<Item<Lost["trailing"]>>({ name: text, chance: number, longest: number })),
 					numbers: { type: "object", additionalProperties: byIds },
 					steps,
 				}),

@@ -89,6 +89,54 @@ describe("by hand", () => {
 		]);
 	});
 
+	test("what frames of the sky leave no time for is told: the ground, dark frames", () => {
+		// At 20:29:40 the last of 30 minutes is taken; realigned, one takes as many until packing up from 20:50.
+		const plan = (leave: string): readonly (readonly string[])[] =>
+			alignmentsLost(
+				evaluateText(
+					planWith({
+						night: `date: 2027-06-05\narrive: "17:00"\nleave: "${leave}"`,
+						method: phone,
+						targets:
+							'- name: core over the gate\n  aim: galactic-centre\n  from: "20:30"\n  exposure: 10 s\n  gap: 0 s\n  frames: 60\n  trail: 2 px\n  foreground: { exposure: 60 s, frames: 2 }\n  darks: 60',
+					}),
+				),
+			).map(({ ways }) => ways[0]?.without ?? []);
+		// 20:30, the phone until 20:35, aiming and a test frame until 20:41, frames until 20:51; the ground takes 6 min, the
+		// dark frames 11, of which 10 are beside packing up.
+		expect(plan("21:08")).toEqual([[]]);
+		expect(plan("21:06")).toEqual([["foreground"]]);
+		expect(plan("21:01")).toEqual([["foreground", "darks"]]);
+	});
+
+	test("frames that would trail with the axis of another method are told so, with what holds", () => {
+		const [row] = alignmentsLost(evaluateText(sample("dry-gorge")));
+		expect(row?.ways.map(({ value, trailing }) => [value.method.kind, trailing.length])).toEqual([
+			["sky-bearing", 0],
+			["compass", 0],
+			["phone", 1],
+		]);
+		// As the plan with that method alone says it.
+		const cells = sample("dry-gorge").split("---\n");
+		const alone = evaluateText(cells.filter((cell) => !/kind: (?:sky-bearing|compass)/.test(cell)).join("---\n"));
+		const limits = alone.targets?.value?.[0]?.limits;
+		expect(alone.aligned?.method.kind).toBe("phone");
+		const [trailing] = row?.ways[2]?.trailing ?? [];
+		expect(trailing?.chance).toBeCloseTo(limits?.chance as number, 6);
+		expect(trailing?.longest).toBeCloseTo(limits?.tracked as number, 6);
+		expect(trailing?.chance).toBeLessThan(0.9);
+	});
+
+	test("what is composed for a moment says by how much its frames miss it; the rest of a series that goes on does not", () => {
+		const passed = (text: string): readonly (readonly number[])[] =>
+			alignmentsLost(evaluateText(text)).map(({ ways }) => ways[0]?.passed.map(({ by }) => by / 60_000) ?? []);
+		// The arch: 23:28 at 201°; a landmark takes 8 min, aiming and a test frame 6.
+		expect(passed(sample("lone-arch"))).toEqual([[14], [16]]);
+		expect(passed(sample("lone-arch").replace("at: { bearing: 201 }", 'from: "23:28"'))).toEqual([[], []]);
+		// Of a series that lasts until 23:55 frames are taken again within its time.
+		expect(passed(sample("lone-arch").replace("frames: 20", "frames: 50"))[0]).toEqual([]);
+	});
+
 	test("none without tracked frames", () => {
 		const targets =
 			'- name: arcs\n  aim: galactic-centre\n  from: "21:30"\n  exposure: 60 s\n  frames: 20\n  stars: trails';

@@ -14,7 +14,7 @@ const sample = (name: string): string =>
 	readFileSync(new URL(`../../../samples/${name}.lode.yaml`, import.meta.url), "utf8");
 const alignRow = (evaluation: Evaluation): string => {
 	const row = eveningRows(evaluation).find(({ kind }) => kind === "align");
-	return `${row?.times} ${/if it fails.*$/.exec(row?.about ?? "")?.[0] ?? ""}`;
+	return `${row?.times} ${/not done by.*$/.exec(row?.about ?? "")?.[0] ?? ""}`;
 };
 const target = (from: string): string =>
 	`- name: core over the gate\n  aim: galactic-centre\n  from: "${from}"\n  exposure: 60 s\n  frames: 12\n  trail: 2 px`;
@@ -22,7 +22,7 @@ const target = (from: string): string =>
 describe("fallbacks", () => {
 	test("the chapel: getting ready for 20:30 takes 7 min, the landmark 8", () => {
 		expect(alignRow(evaluateText(sample("roofless-chapel")))).toBe(
-			"19:56–20:06 if it fails: fallback 1 (bearing from a landmark), begun by 20:15",
+			"19:56–20:06 not done by 20:06: fallback 1 (bearing from a landmark), begun by 20:15",
 		);
 	});
 
@@ -40,27 +40,27 @@ describe("fallbacks", () => {
 					}),
 				),
 			);
-		expect(fallback("20:20")).toBe("19:56–20:06 if it fails: fallback 1 (phone), begun by 20:06");
+		expect(fallback("20:20")).toBe("19:56–20:06 not done by 20:06: fallback 1 (phone)");
 		expect(fallback("20:19")).toBe("19:56–20:06 ");
 	});
 
 	test("those that may begin as late as each other are told together, others by time", () => {
-		const told = (name: string): string => /if it fails.*$/.exec(alignRow(evaluateText(sample(name))))?.[0] ?? "";
-		expect(told("dry-gorge")).toBe("if it fails: fallback 1 (compass) or fallback 2 (phone), begun by 19:39");
+		const told = (name: string): string => /not done by.*$/.exec(alignRow(evaluateText(sample(name))))?.[0] ?? "";
+		expect(told("dry-gorge")).toBe("not done by 19:39: fallback 1 (compass) or fallback 2 (phone)");
 		const method = [
 			'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true',
 			"kind: phone\nreads: magnetic\ntakes: 4 min",
 			"kind: compass\ntakes: 8 min",
 		];
 		expect(alignRow(evaluateText(planWith({ method, targets: target("20:30") })))).toBe(
-			"19:56–20:06 if it fails: fallback 2 (compass), begun by 20:16; fallback 1 (phone), begun by 20:20",
+			"19:56–20:06 not done by 20:06: fallback 2 (compass), begun by 20:16; fallback 1 (phone), begun by 20:20",
 		);
 	});
 
 	test("one with a clock time of its own is there whenever it works", () => {
 		// Sirius can be sighted until 21:56; for frames at 20:30 one gets ready from 20:24, and the sighting takes 8 min.
 		expect(alignRow(evaluateText(sample("terrace-near-the-line")))).toBe(
-			"19:32–19:47 if it fails: fallback 1 (bearing from the sky), begun by 20:16",
+			"19:32–19:47 not done by 20:16: fallback 1 (bearing from the sky)",
 		);
 	});
 });
