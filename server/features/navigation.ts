@@ -1,9 +1,7 @@
 /** Definition, references, highlights and rename of names, over all plans that mean the same by them; who takes a cell. */
 import { DocumentHighlightKind, type Location, type WorkspaceEdit } from "vscode-languageserver";
-import { inText, placeIn } from "../../shared/plan/plan.ts";
-import type { PlanDocument } from "../plan-document.ts";
-import { isIn, locationOf, type PlanText, planUri } from "../plan-text.ts";
-import type { Feature, Session } from "../session.ts";
+import { isIn, locationOf, type PlanText } from "../plan-text.ts";
+import type { Feature } from "../session.ts";
 import { type NamePlace, nameAt } from "./names.ts";
 
 export const navigation: Feature = {
@@ -35,6 +33,7 @@ export const navigation: Feature = {
 			);
 		};
 		connection.onDefinition(async ({ textDocument, position }) => {
+			const { takenAt } = await loaded();
 			const taken = await session.guardedWhenRead("definition", textDocument.uri, (document, plan) =>
 				takenAt(session, document, plan, document.offsetAt(position)),
 			);
@@ -74,21 +73,3 @@ export const navigation: Feature = {
 		});
 	},
 };
-
-/** The cell of another plan that a cell takes from, when the cursor is on its `from`. */
-function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {
-	for (const { cell, path, target } of plan.takesFrom(document)) {
-		const span = inText(cell, placeIn(cell, "from").value);
-		if (offset < span.from || offset > span.to || !target) continue;
-		const { library } = session.library.seenFrom(planUri(document));
-		const other = library(path);
-		const text = other && "plan" in other ? other.plan.text : "";
-		const before = text.slice(0, target.start + (target.read.places.get("")?.key?.from ?? 0)).split("\n");
-		const start = { line: before.length - 1, character: (before[before.length - 1] ?? "").length };
-		return {
-			uri: session.library.uriOf(planUri(document), path),
-			range: { start, end: { line: start.line, character: start.character + (target.read.kind?.length ?? 0) } },
-		};
-	}
-	return undefined;
-}

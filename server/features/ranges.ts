@@ -1,7 +1,5 @@
-/** Folding of cells and of what is indented; selection that grows from a value to its key, its item, its cell. */
-import { type FoldingRange, FoldingRangeKind, type Position, type SelectionRange } from "vscode-languageserver";
-import { cellAt } from "../../shared/plan/field-at.ts";
-import { placesAround } from "../../shared/plan/places.ts";
+/** Folding of cells and of what is indented; selection that grows (`selection.ts`, loaded on first use). */
+import { type FoldingRange, FoldingRangeKind } from "vscode-languageserver";
 import type { PlanDocument } from "../plan-document.ts";
 import { isIn, type PlanText, spanOf } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
@@ -11,11 +9,12 @@ export const ranges: Feature = {
 	capabilities: { foldingRangeProvider: true, selectionRangeProvider: true },
 	listen(session) {
 		session.connection.onFoldingRanges(({ textDocument }) => session.guarded("folding", textDocument.uri, foldingOf));
-		session.connection.onSelectionRanges(({ textDocument, positions }) =>
-			session.guarded("selection", textDocument.uri, (document, plan) =>
+		session.connection.onSelectionRanges(async ({ textDocument, positions }) => {
+			const { selectionAt } = await session.loaded(() => import("./selection.ts"));
+			return session.guarded("selection", textDocument.uri, (document, plan) =>
 				positions.map((position) => selectionAt(document, plan, position)),
-			),
-		);
+			);
+		});
 	},
 };
 
@@ -61,36 +60,4 @@ export function foldingOf(document: PlanText, plan: PlanDocument): FoldingRange[
 		if (found.length > MOST_FOLDS) break;
 	}
 	return found.slice(0, MOST_FOLDS);
-}
-
-export function selectionAt(document: PlanText, plan: PlanDocument, position: Position): SelectionRange {
-	const offset = document.offsetAt(position);
-	const whole = spanOf(document);
-	const cell = cellAt(plan.evaluation(document).plan.cells, offset);
-	const spans: [number, number][] = [[whole.from, whole.to]];
-	if (cell) {
-		spans.push([cell.start, cell.end], [cell.start, cell.start + contentEnd(cell)]);
-		for (const [, { key, value }] of placesAround(cell.read.places, offset - cell.start)) {
-			spans.push([cell.start + value.from, cell.start + value.to]);
-			if (key)
-				spans.push(
-					[cell.start + key.from, cell.start + key.to],
-					[cell.start + key.from, cell.start + Math.max(value.to, key.to)],
-				);
-		}
-	}
-	const holding = spans
-		.map(([from, to]): [number, number] => [Math.max(from, whole.from), Math.min(to, whole.to)])
-		.filter(([from, to]) => from <= offset && offset <= to)
-		.sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
-	let range: SelectionRange | undefined;
-	let before: [number, number] | undefined;
-	for (const [from, to] of holding) {
-		// Each must lie in the one before it, and be smaller.
-		if (before && (from < before[0] || to > before[1] || (from === before[0] && to === before[1]))) continue;
-		before = [from, to];
-		const here = { start: document.positionAt(from), end: document.positionAt(to) };
-		range = range ? { range: here, parent: range } : { range: here };
-	}
-	return range ?? { range: { start: position, end: position } };
 }

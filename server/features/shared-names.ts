@@ -4,12 +4,14 @@
  */
 import { type Location, ResponseError, type WorkspaceEdit } from "vscode-languageserver";
 import type { CellKindName } from "../../shared/cells/kinds.ts";
-import { type Plan, readPlan } from "../../shared/plan/plan.ts";
+import { inText, type Plan, placeIn, readPlan } from "../../shared/plan/plan.ts";
 import { DEEPEST } from "../../shared/plan/reuse.ts";
 import { scalarText } from "../../shared/text/scalar.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
+import type { PlanDocument } from "../plan-document.ts";
 import type { IndexedCell, PlanIndex } from "../plan-index.ts";
 import { type PlanText, planUri } from "../plan-text.ts";
+import type { Session } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 import { type NamePlace, nameAt, namePlaces } from "./names.ts";
 
@@ -128,4 +130,27 @@ export async function usersAt(index: PlanIndex, text: PlanText, offset: number):
 	await index.ready();
 	const users = index.usersOf(planUri(text), cell.index);
 	return users.length > 0 ? users.flatMap(({ cell: { takes } }) => (takes ? [takes.at] : [])) : undefined;
+}
+
+/** The cell of another plan that a cell takes from, when the cursor is on its `from`. */
+export function takenAt(
+	session: Session,
+	document: PlanText,
+	plan: PlanDocument,
+	offset: number,
+): Location | undefined {
+	for (const { cell, path, target } of plan.takesFrom(document)) {
+		const span = inText(cell, placeIn(cell, "from").value);
+		if (offset < span.from || offset > span.to || !target) continue;
+		const { library } = session.library.seenFrom(planUri(document));
+		const other = library(path);
+		const text = other && "plan" in other ? other.plan.text : "";
+		const before = text.slice(0, target.start + (target.read.places.get("")?.key?.from ?? 0)).split("\n");
+		const start = { line: before.length - 1, character: (before[before.length - 1] ?? "").length };
+		return {
+			uri: session.library.uriOf(planUri(document), path),
+			range: { start, end: { line: start.line, character: start.character + (target.read.kind?.length ?? 0) } },
+		};
+	}
+	return undefined;
 }

@@ -454,7 +454,11 @@ function isSameCell(one: Cell["read"], other: Cell["read"] | undefined): boolean
 }
 
 const isSameMember = (one: GroupMember, other: GroupMember | undefined): boolean =>
-	one.name === other?.name && one.leads === other.leads && one.from === other.from && one.missing === other.missing;
+	one.name === other?.name &&
+	one.leads === other.leads &&
+	one.from === other.from &&
+	one.missing === other.missing &&
+	one.declination === other.declination;
 
 const NO_PLANS: readonly { readonly cell: Cell; readonly alone: Plan }[] = [];
 

@@ -12,7 +12,7 @@ import type { Evaluation } from "./evaluate.ts";
 import { beginOf } from "./evening/aligning.ts";
 import { seriesLength } from "./evening/leads.ts";
 import { eveningOf, type PlanTasks } from "./evening/of-plan.ts";
-import type { AlignTask, Evening, EveningStep, Tasks } from "./evening/tasks.ts";
+import type { AlignTask, Evening, EveningStep, LeftOut, Tasks } from "./evening/tasks.ts";
 import * as usual from "./evening/usual-times.ts";
 
 /** Everything by default takes so many times as long in a group. Common practice, no source. */
@@ -27,6 +27,8 @@ export interface GroupKit {
 	readonly evening: Evening | undefined;
 	/** Whether its frames begin later than they could, since all are aligned before the first of them. */
 	readonly waits: boolean;
+	/** Its tasks while the group is there, whatever the others do; undefined where it has none. */
+	readonly alone: PlanTasks | undefined;
 }
 
 /** The laser in use: by whom, when. */
@@ -64,7 +66,7 @@ export function groupEvening(
 	const first = new Map<Kit, Evening | undefined>();
 	// Who depends on a moment of the sky has the laser then; the others come when it is free.
 	for (const kit of [...kits].sort((a, b) => momentOf(a) - momentOf(b))) {
-		const evening = kit.paced && eveningOf(withoutLaser(kit, blocked));
+		const evening = kit.paced && placed(withoutLaser(kit, blocked), kit);
 		first.set(kit, evening);
 		blocked.push(...lasersIn(kit, evening));
 	}
@@ -75,15 +77,21 @@ export function groupEvening(
 		0,
 		members.findIndex((one) => one.leads),
 	);
-	const placed = kits.map((kit, place) => {
+	const all = kits.map((kit, place) => {
 		const own = first.get(kit);
 		const waiting = afterAll(kit, own, aligned, blocked, place === leads);
 		return { kit, evening: waiting ?? own, waits: waiting !== undefined && firstFrame(waiting) > firstFrame(own) };
 	});
-	const shown = placed.map(
-		({ kit: { member, evaluation }, evening, waits }): GroupKit => ({ member, evaluation, evening, waits }),
+	const shown = all.map(
+		({ kit: { member, evaluation, paced }, evening, waits }): GroupKit => ({
+			member,
+			evaluation,
+			evening,
+			waits,
+			alone: paced,
+		}),
 	);
-	const lasers = placed
+	const lasers = all
 		.flatMap(({ kit, evening }, place) =>
 			lasersIn(kit, evening).map((use): LaserUse => ({ ...use, kit: shown[place] as GroupKit })),
 		)
@@ -93,7 +101,7 @@ export function groupEvening(
 		leader: shown[leads],
 		lasers,
 		lightsOut: merged(shown.flatMap(({ evening }) => (evening?.steps ?? []).filter(isFrame).map(intervalOf))),
-		problems: shown.flatMap((kit, place) => problemsOf(kit, placed[place]?.kit as Kit, lasers, blocked)),
+		problems: shown.flatMap((kit, place) => problemsOf(kit, all[place]?.kit as Kit, lasers, blocked)),
 	};
 }
 
@@ -121,15 +129,28 @@ function ofGroup(kit: GroupKit, group: GroupEvening): Evaluation | undefined {
 	);
 }
 
-/** All are aligned before the first frames of the group: an alignment may begin no later than leaves it done by then. */
+/**
+ * All are aligned before the first frames of the group: an alignment may begin no later than leaves it done by then, and
+ * what comes before it no later than leaves that.
+ */
 function withLatest(evening: Evening, { lightsOut }: GroupEvening): Evening {
 	const dark = lightsOut[0]?.from;
-	const steps = evening.steps.map((step) => {
-		const { kind, from, until, latest } = step;
-		if (kind !== "align" || latest === undefined || dark === undefined || until > dark) return step;
-		return { ...step, latest: Math.min(latest, dark - (until - from)) };
-	});
-	return { ...evening, steps };
+	const last = evening.steps.findLastIndex(
+		({ kind, until }) => kind === "align" && dark !== undefined && until <= dark,
+	);
+	if (last < 0 || dark === undefined) return evening;
+	let due = dark;
+	const before = evening.steps
+		.slice(0, last + 1)
+		.toReversed()
+		.map((step) => {
+			if (step.fixed) due = step.from;
+			if (step.latest === undefined) return step;
+			due = Math.min(step.latest, due - (step.until - step.from));
+			return { ...step, latest: due };
+		})
+		.toReversed();
+	return { ...evening, steps: [...before, ...evening.steps.slice(last + 1)] };
 }
 
 /** Whether a camera is open in it: a beam spoils every frame that it crosses. */
@@ -161,17 +182,76 @@ interface Kit {
 	readonly paced: PlanTasks | undefined;
 	/** Which of its methods use the laser. */
 	readonly laser: readonly boolean[];
+	/** What of its frames is not taken, since the group is not there. */
+	readonly cut: readonly LeftOut[];
 }
 
 function kitOf(member: GroupMember, evaluation: Evaluation | undefined): Kit {
 	const methods = evaluation?.methods.map(({ value }) => value) ?? [];
 	const { tasks, night } = evaluation ?? {};
+	const { there, cut = [] } =
+		evaluation && tasks && night
+			? whileThere({ ...tasks, tasks: atPace(tasks.tasks, night.content.prepare ?? {}, methods) }, evaluation)
+			: {};
 	return {
 		member,
 		evaluation,
-		paced: tasks && night && { ...tasks, tasks: atPace(tasks.tasks, night.content.prepare ?? {}, methods) },
+		paced: there,
+		cut,
 		laser: methods.map((one) => one?.method.hazards(one.content).includes("laser") ?? false),
 	};
+}
+
+/**
+ * Nobody comes before the group, stays behind it, or keeps its lights out for what cannot be seen: of frames that the plan
+ * gives a time those are left that can be taken while it is there, and it is aligned then.
+ */
+function whileThere(
+	{ tasks, listed }: PlanTasks,
+	{ placed: places }: Pick<Evaluation, "placed">,
+): { readonly there: PlanTasks; readonly cut: readonly LeftOut[] } {
+	const { onSite, arrives, leaves, packUp } = tasks;
+	const targets = places?.value ?? [];
+	const from = arrives ? onSite.from : Number.NEGATIVE_INFINITY;
+	const until = leaves ? onSite.until - packUp : Number.POSITIVE_INFINITY;
+	const isThere = (begin: EpochMs | undefined, length: number): boolean =>
+		begin === undefined || (begin >= from && begin + length <= until);
+	const cut: LeftOut[] = [];
+	const kept = tasks.targets.flatMap((target, place) => {
+		const { at, foreground, frame, gap, frames } = target;
+		const of = listed[place] as number;
+		const { forSky = false, inView = [] } = targets[of] ?? {};
+		const series = { from: at ?? 0, until: (at ?? 0) + seriesLength(target) };
+		const isSeen = at === undefined || !forSky || inView.some((one) => overlaps(one, series));
+		const fits = at === undefined ? frames : at < from ? 0 : Math.min(frames, Math.floor((until - at + gap) / frame));
+		const taken = isSeen ? Math.max(0, fits) : 0;
+		if (taken < frames) cut.push({ kind: "sky", of, frames: taken });
+		const hasGround = foreground && isThere(foreground.at, foreground.length);
+		if (foreground && !hasGround) cut.push({ kind: "foreground", of, frames: 0 });
+		return taken === 0
+			? []
+			: [{ of, task: { ...target, frames: taken, foreground: hasGround ? foreground : undefined } }];
+	});
+	const aligns = tasks.aligns.map((one) =>
+		isThere(one.at === undefined ? undefined : beginOf(one.at, one.length), one.length)
+			? one
+			: { ...one, works: false, corrects: false },
+	);
+	return {
+		there: { tasks: { ...tasks, aligns, targets: kept.map(({ task }) => task) }, listed: kept.map(({ of }) => of) },
+		cut,
+	};
+}
+
+/** A kit's evening, with what of its frames is not taken. */
+function placed(tasks: PlanTasks, { cut }: Pick<Kit, "cut">): Evening | undefined {
+	const evening = eveningOf(tasks);
+	if (!evening || cut.length === 0) return evening;
+	const steps = evening.steps.map((step): EveningStep => {
+		const some = cut.find(({ kind, of }) => kind === step.kind && of === step.of);
+		return some && step.kind === "sky" ? { ...step, frames: some.frames } : step;
+	});
+	return { ...evening, steps, leftOut: [...evening.leftOut, ...cut] };
 }
 
 /** What the plan gives no time takes longer in a group. */
@@ -277,7 +357,7 @@ function afterAll(
 		const begin = { from: aligned + target.test + (leads ? target.reAim : 0), until: Number.POSITIVE_INFINITY };
 		return target.at === undefined ? { ...target, windows: both(target.windows, [begin]) } : target;
 	});
-	const waiting = eveningOf({ ...known, tasks: { ...known.tasks, targets } });
+	const waiting = placed({ ...known, tasks: { ...known.tasks, targets } }, kit);
 	const keepsLaser = waiting && lasersIn(kit, waiting).every((use) => !others.some((one) => overlaps(one, use)));
 	return waiting && keepsLaser && framesOf(kit, waiting) >= framesOf(kit, evening) ? waiting : undefined;
 }

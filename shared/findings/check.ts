@@ -136,7 +136,7 @@ const placeOf = ({ code }: Finding): number => PLACES.get(code) ?? 0;
 /** A message that is remembered is told once. */
 const texts = new KeptBy<Phrase, string>();
 
-function finding(code: string, severity: Severity, { cell, span, message, fixes = [] }: Found): Finding {
+function finding(code: string, severity: Severity, { cell, span, message, fixes = [], concerns }: Found): Finding {
 	const { from, to } = cell ? inText(cell, span) : span;
 	const toldFixes = lazily(() =>
 		(typeof fixes === "function" ? fixes() : fixes).map((fix): ToldFix => ({ ...fix, title: told(fix.title) })),
@@ -148,6 +148,7 @@ function finding(code: string, severity: Severity, { cell, span, message, fixes 
 		from,
 		to,
 		message: texts.of(message, told),
+		concerns,
 		get fixes() {
 			return toldFixes();
 		},

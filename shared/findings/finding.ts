@@ -47,6 +47,8 @@ export interface Found {
 	readonly fixes?: readonly Fix[] | (() => readonly Fix[]);
 	/** Where the rule's own severity does not fit. */
 	readonly severity?: Severity;
+	/** Places of members of a group whom it concerns, beside the one at whose entry it stands. */
+	readonly concerns?: readonly number[] | undefined;
 }
 
 /** An example: cells by kind that replace those of a plan that checks clean (`null` removes one), or a whole text. */
@@ -122,6 +124,7 @@ export interface Finding {
 	readonly from: number;
 	readonly to: number;
 	readonly message: string;
+	readonly concerns?: readonly number[] | undefined;
 	/** Made when they are asked for. */
 	readonly fixes: readonly ToldFix[];
 }

@@ -23,6 +23,7 @@ import { type Phrase, sentences, told } from "../text/sentence.ts";
 import { notClearedText } from "./cautions.ts";
 import { nightClock, nightSpan } from "./clock.ts";
 import type { EveningRow } from "./evening.ts";
+import { alignmentNotes } from "./instead.ts";
 
 const words = sentences("output.group", {
 	all: "All",
@@ -203,8 +204,15 @@ function moments(night: EvaluatedNight, group: GroupEvening) {
 	const count = group.kits.length;
 	const steps = group.kits.flatMap(({ evening }) => evening?.steps ?? []).filter(({ kind }) => kind !== "wait");
 	const there = (step: (typeof steps)[number]): boolean => step.kind !== "walk-in" && step.kind !== "walk-out";
-	const begin = Math.min(...steps.filter(({ kind }) => kind !== "walk-in").map(({ from }) => from));
-	const end = Math.max(...steps.filter(({ kind }) => kind !== "walk-out").map(({ until }) => until));
+	const { arrive, leave } = night.content;
+	const { from: arrives, until: leaves } = night.onSite;
+	const isOne = (typed: number | undefined, at: EpochMs): boolean => typed !== undefined && night.instant(typed) === at;
+	const begin = isOne(arrive, arrives)
+		? arrives
+		: Math.min(...steps.filter(({ kind }) => kind !== "walk-in").map(({ from }) => from));
+	const end = isOne(leave, leaves)
+		? leaves
+		: Math.max(...steps.filter(({ kind }) => kind !== "walk-out").map(({ until }) => until));
 	if (!steps.some(there)) return { begin: [], dark: [], end: [] };
 	return {
 		begin: [momentRow(night, begin, "set-up", words.arriving({ count }))],
@@ -259,7 +267,10 @@ const namesOf = (kits: readonly GroupKit[]): string => listText(kits.map(({ memb
 
 function aboutOf(own: string, kit: GroupKit, row: EveningRow, group: GroupEvening): string {
 	const { notCleared, hands } = laserTexts(kit, row, group);
-	return [...notCleared, [own, ...hands].filter((text) => text !== "").join("; ")]
+	const numbers = [own, ...hands].filter((text) => text !== "").join("; ");
+	const step = kit.evening?.steps.find(({ kind, from }) => kind === "align" && from === row.at);
+	const notes = row.kind === "align" && step ? alignmentNotes(kit, group, step) : [];
+	return [...notCleared, numbers === "" || notes.length === 0 ? numbers : `${numbers}.`, ...notes]
 		.filter((text) => text !== "")
 		.join(" ");
 }

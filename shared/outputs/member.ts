@@ -21,7 +21,7 @@ export function memberPlan(group: CheckedPlan, place: number): CheckedPlan | und
 		path: group.path,
 		text: evaluation.plan.text,
 		evaluation,
-		findings: [...ofEntry(group, place), ...findings],
+		findings: [...ofGroup(group, place, findings), ...findings],
 	};
 }
 
@@ -44,15 +44,37 @@ function withTitleOf(group: Plan, evaluation: Evaluation): Evaluation {
 	return Object.create(evaluation, { plan: { value: { ...evaluation.plan, cells } } });
 }
 
-/** What the group's plan is told of a member; what its own plan has is told of that. */
-function ofEntry({ evaluation, findings }: CheckedPlan, place: number): readonly Finding[] {
+/**
+ * What the group's plan is told of a member or of all: whatever stands in no other's entry, or concerns this one beside the
+ * other. `own`: what the kit's own plan is told on the group's evening, which is not said twice.
+ */
+function ofGroup({ evaluation, findings }: CheckedPlan, place: number, own: readonly Finding[]): readonly Finding[] {
 	const [cell] = cellsOf(evaluation.plan, "group");
-	const entry = cell?.read.places.get(`${place}`)?.value;
-	if (!cell || !entry) return [];
-	const [from, to] = [cell.start + entry.from, cell.start + entry.to];
-	return findings.filter(
-		({ code, ...one }) => code.startsWith("group/") && code !== OF_MEMBERS && one.from >= from && one.to <= to,
-	);
+	const entries = (evaluation.group?.kits ?? []).flatMap(({ member }) => {
+		const entry = cell?.read.places.get(`${member.place}`)?.value;
+		return cell && entry ? [{ place: member.place, from: cell.start + entry.from, to: cell.start + entry.to }] : [];
+	});
+	const told = new Set(own.map(({ code, message }) => `${code} ${message}`));
+	return findings.flatMap((one) => {
+		const { code, message, severity, from, to, concerns } = one;
+		if (code === OF_MEMBERS || told.has(`${code} ${message}`)) return [];
+		const of = entries.find((entry) => entry.from <= from && to <= entry.to);
+		if (of && of.place !== place && !concerns?.includes(place)) return [];
+		// Its cell is one of the group's text, and none of the kit's plan.
+		return [
+			{
+				code,
+				severity,
+				message,
+				from,
+				to,
+				cell: undefined,
+				get fixes() {
+					return one.fixes;
+				},
+			},
+		];
+	});
 }
 
 /** The outputs that are made of one member: others name lines of a plan, and a member's cells are in two. */

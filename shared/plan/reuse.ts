@@ -86,11 +86,16 @@ export interface GroupMember {
 	/** The kit's plan on the group's site and night; else why there is none. `undefined`: it is being fetched. */
 	readonly plan: Plan | undefined;
 	readonly missing?: "not-relative" | "outside" | "not-found" | "group";
+	/** The magnetic declination that the kit's plan has for itself: one site and night have one for all, so it is not used. */
+	readonly declination?: number;
 }
 
 /** What a group has for all, and what a kit has of its own. */
 const OF_GROUP = new Set<CellKindName | undefined>(["plan", "site", "night"]);
 const OF_KIT = new Set<CellKindName | undefined>(["lens", "tracker", "method", "targets"]);
+
+const hasDeclination = ({ read }: Pick<Cell, "read">): boolean =>
+	read.kind === "method" && read.content?.declination !== undefined;
 
 /** What a cell takes: the link to it, and its content with what that one takes itself. */
 interface Taken {
@@ -101,6 +106,7 @@ interface Taken {
 /** Joins plans with what they take from others. Equal inputs give the same cell objects: keep one for a document. */
 export class PlanJoiner {
 	readonly #defaulted = new WeakMap<ReadCell, { readonly defaults: Defaults; readonly read: ReadCell }>();
+	readonly #common = new WeakMap<ReadCell, ReadCell>();
 	readonly #joined = new WeakMap<ReadCell, { readonly other: object; readonly read: ReadCell }>();
 
 	join(plan: Plan, path: string, library: Library): JoinedPlan {
@@ -138,12 +144,24 @@ export class PlanJoiner {
 			const kit = this.join(found.plan, other, library);
 			links.push(...kit.reuse.links.map((link) => ({ ...link, cell })));
 			const shared = cells.filter(({ read }) => OF_GROUP.has(read.kind));
+			const own = kit.cells.filter(({ read }) => OF_KIT.has(read.kind));
+			const declination = cellsOf({ ...kit, cells: own }, "method").find(hasDeclination)?.read.content?.declination;
 			return {
 				...known,
-				plan: { ...kit, cells: [...shared, ...kit.cells.filter(({ read }) => OF_KIT.has(read.kind))] },
+				...(declination !== undefined && { declination }),
+				plan: { ...kit, cells: [...shared, ...own.map((one) => this.#withoutDeclination(one))] },
 			};
 		});
 		return { ...joined, group };
+	}
+
+	#withoutDeclination(cell: Cell): Cell {
+		if (!hasDeclination(cell)) return cell;
+		const read = cell.read as ReadCell;
+		const { declination, ...content } = read.content as { readonly declination: number };
+		const now = this.#common.get(read) ?? ({ ...read, content } as ReadCell);
+		this.#common.set(read, now);
+		return { ...cell, read: now };
 	}
 
 	/** The cell with the defaults of the settings beside its own keys. */

@@ -79,7 +79,8 @@ describe("one laser", () => {
 
 	test("why somebody is not aligned", () => {
 		const fixed = CORE.replace("  exposure", '  from: "19:50"\n  exposure');
-		const early = CORE.replace("  exposure", '  from: "18:40"\n  exposure');
+		// Up already, while the core is below the skyline.
+		const early = CORE.replace("galactic-centre", "Spica").replace("  exposure", '  from: "18:40"\n  exposure');
 		const told = (tom: string, nia = kit([LASER])): readonly string[] =>
 			check(evaluated({ Nia: nia, Tom: tom }))
 				.filter(({ code }) => code === "group/laser-shared")
@@ -322,4 +323,176 @@ test("a kit that is not there, a group in a group, a group cell in a plan of one
 	expect(outside.group).toMatchObject([{ missing: "outside" }]);
 	const alone = exampleText({ group: "- { name: a, from: a.lode.yaml }" });
 	expect(codes(new PlanJoiner().join(readPlan(alone), "g.lode.yaml", () => undefined))).toEqual(["group/no-such-kit"]);
+});
+
+describe("the group's times are the group's", () => {
+	// The example's group arrives at 17:00 and leaves at 02:00; packing up takes twice its usual ten minutes.
+	const at = (time: string, frames = 12): string =>
+		CORE.replace("12", `${frames}`).replace("  exposure", `  from: "${time}"\n  exposure`);
+	const plain = () => evaluated({ Nia: kit([LANDMARK]), Tom: kit([LANDMARK]) });
+	const timesOf = (evaluation: ReturnType<typeof evaluated>) => {
+		const { group, night } = evaluation;
+		const steps = group.kits.flatMap(({ evening }) => evening?.steps ?? []);
+		return {
+			first: Math.min(...steps.map(({ from }) => from)) - (night?.onSite.from ?? 0),
+			last: Math.max(...steps.map(({ until }) => until)) - (night?.onSite.until ?? 0),
+			counts: eveningRows(evaluation)
+				.filter(({ say }) => /Head count/.test(say))
+				.map(({ from }) => from),
+		};
+	};
+	const withTom = (targets: string, methods: readonly string[] = [LANDMARK]) =>
+		evaluated({ Nia: kit([LANDMARK]), Tom: kit(methods, targets) });
+
+	test.each([
+		["after the group leaves", at("02:30")],
+		["before it arrives", at("16:30")],
+		["beyond its leaving", at("23:30", 200)],
+		["while packing up", at("01:30", 18)],
+	])("frames %s move neither its end nor its beginning, and are told of that member", (_, targets) => {
+		const group = withTom(targets);
+		expect(timesOf(group)).toEqual({ first: 0, last: 0, counts: ["17:00", "02:00 (+1)"] });
+		const { onSite } = group.night as NonNullable<Evaluation["night"]>;
+		for (const { from, until } of group.group.lightsOut) {
+			expect(from).toBeGreaterThan(onSite.from);
+			expect(until).toBeLessThanOrEqual(onSite.until - 20 * 60_000);
+		}
+		expect(check(group).map(({ message }) => message)).toContainEqual(expect.stringMatching(/^Tom has \d /));
+	});
+
+	test("of a series that ends too late the frames are left that fit, and how many is told", () => {
+		const [sky] = stepsOf(withTom(at("23:30", 200)), "Tom", "sky");
+		// 90 s and 5 s each, until 01:40.
+		expect(sky?.frames).toBe(Math.floor((130 * 60 + 5) / 95));
+		expect((sky?.until ?? 0) - (sky?.from ?? 0)).toBe((sky?.frames ?? 0) * 95_000 - 5000);
+	});
+
+	test("frames of what is hidden then keep no lights out, and keep nobody from the laser", () => {
+		const hidden = at("18:00");
+		expect(withTom(hidden).group.lightsOut).toEqual(
+			evaluated({ Nia: kit([LANDMARK]), Tom: kit([LANDMARK], "[]") }).group.lightsOut,
+		);
+		expect(check(withTom(hidden)).map(({ message }) => message)).toContainEqual(
+			expect.stringMatching(/^Tom has 1 error.*`target\/hidden`: /),
+		);
+		const seen = withTom(CORE.replace("galactic-centre", "Spica").replace("  exposure", '  from: "18:40"\n  exposure'));
+		expect(seen.group.lightsOut.length).toBe(2);
+	});
+
+	test("an alignment after the group has left is none, and neither is the ground", () => {
+		const late = withTom(CORE, ['kind: compass\nat: "02:40"', LANDMARK]);
+		expect(stepsOf(late, "Tom", "align")).toMatchObject([{ of: 1 }]);
+		expect(timesOf(late)).toEqual({ first: 0, last: 0, counts: ["17:00", "02:00 (+1)"] });
+		const ground = withTom(`${CORE}\n  foreground: { at: "03:00", exposure: 60 s, light: dark }`);
+		expect(timesOf(ground).last).toBe(0);
+		expect(ground.group.kits[1]?.evening?.leftOut).toMatchObject([{ kind: "foreground" }]);
+	});
+
+	test("nothing is changed where all can be taken", () => {
+		expect(plain().group.kits.flatMap(({ evening }) => evening?.leftOut)).toEqual([]);
+	});
+});
+
+describe("how late each may begin follows from one rule", () => {
+	const chained = (evening: Evaluation["evening"]): number => {
+		let pairs = 0;
+		const steps = (evening?.steps ?? []).filter(
+			({ kind, beside }) => !beside && !["wait", "check", "darks"].includes(kind),
+		);
+		for (const [i, step] of steps.entries()) {
+			const next = steps[i + 1];
+			if (step.latest === undefined || !next) continue;
+			const due = next.fixed ? next.from : next.latest;
+			if (due === undefined) continue;
+			expect(step.latest + (step.until - step.from), `${step.kind} before ${next.kind}`).toBeLessThanOrEqual(due);
+			expect(step.latest).toBeGreaterThanOrEqual(step.from);
+			pairs++;
+		}
+		return pairs;
+	};
+
+	test("of one and of a group: who begins as late as told with one step is in time for the next", () => {
+		const late = CORE.replace("  exposure", '  from: "21:30"\n  exposure');
+		for (const kits of [
+			{ Nia: kit([LANDMARK]), Tom: kit(["kind: compass"]), Ada: kit([LANDMARK], late) },
+			{ Nia: kit([LASER]), Tom: kit([LANDMARK]), Ada: kit(["kind: compass"], late) },
+		]) {
+			const { group } = evaluated(kits);
+			for (const one of group.kits) {
+				const own = inGroup(one, group)?.evening;
+				expect(chained(own)).toBeGreaterThan(1);
+				expect(chained(one.evaluation?.evening)).toBeGreaterThan(1);
+				const { latest = 0 } = own?.steps.find(({ kind }) => kind === "set-up") ?? {};
+				const focused = own?.steps.find(({ kind }) => kind === "focus");
+				// Set up and focused as late as told, all are still aligned before the group's first frame.
+				expect(latest + 40 * 60_000).toBeLessThan(group.lightsOut[0]?.from ?? 0);
+				expect(focused).toBeDefined();
+			}
+		}
+	});
+});
+
+describe("one site and night have one declination", () => {
+	const OWN = 'kind: compass\ndeclination: "12.3°"';
+	test("a compass reading that a kit's plan corrects otherwise is the group's, and the sheet says so", () => {
+		const group = evaluated({ Nia: kit(["kind: compass"]), Tom: kit([OWN]) });
+		const [nia, tom] = group.group.kits.map(({ evaluation }) => evaluation?.methods[0]?.value?.setUp.compassBearing);
+		expect(tom).toBe(nia);
+		const rows = eveningRows(group).filter(({ kind }) => kind === "align");
+		expect(new Set(rows.map(({ about }) => /\d+°M/.exec(about)?.[0])).size).toBe(1);
+		expect(rows.find(({ say }) => say.startsWith("Tom"))?.about).toMatch(
+			/; the 12\.3° east in the plan of Tom is not used\.$/,
+		);
+		expect(rows.find(({ say }) => say.startsWith("Nia"))?.about).not.toMatch(/not used/);
+		const found = check(group).filter(({ code }) => code === "magnetic/declination-differs");
+		expect(found).toMatchObject([
+			{ severity: "warning", message: expect.stringMatching(/^The plan of Tom .* 12\.3° east/) },
+		]);
+	});
+
+	test("one that a change of the kit's plan corrects or takes away is told anew", () => {
+		const [joiner, evaluate] = [new PlanJoiner(), createEvaluator()];
+		const text = exampleText({
+			...OF_KITS,
+			plan: "title: A\nkind: group",
+			group: "- { name: Tom, from: t.lode.yaml }",
+		});
+		const plan = readPlan(text);
+		const told = (method: string) =>
+			check(evaluate(joiner.join(plan, "g.lode.yaml", () => ({ plan: readPlan(kit([method])) })))).filter(
+				({ code }) => code === "magnetic/declination-differs",
+			);
+		expect(told(OWN)).toHaveLength(1);
+		expect(told(OWN.replace("12.3", "20"))[0]?.message).toMatch(/20\.0° east/);
+		expect(told('kind: compass\ndeclination: "-14.7°"')).toEqual([]);
+		expect(told("kind: compass")).toEqual([]);
+	});
+});
+
+describe("why another method than the planned one aligns", () => {
+	const aboutOf = (kits: Readonly<Record<string, string>>, name: string) =>
+		eveningRows(evaluated(kits)).find(({ kind, say }) => kind === "align" && say.startsWith(name))?.about ?? "";
+
+	test("somebody else has the laser then, or takes frames then", () => {
+		expect(aboutOf({ Nia: kit([LASER]), Tom: kit([LASER, LANDMARK]) }, "Tom")).toMatch(
+			/The right-angle laser was planned, but Nia has the one laser then\.$/,
+		);
+		const fixed = CORE.replace("galactic-centre", "Spica").replace("  exposure", '  from: "19:50"\n  exposure');
+		expect(aboutOf({ Nia: kit([LASER, LANDMARK]), Tom: kit([LANDMARK], fixed) }, "Nia")).toMatch(
+			/The right-angle laser was planned, but Tom takes frames then, and no laser may be on\.$/,
+		);
+	});
+
+	test("the group is not ready for it: everything takes twice as long", () => {
+		// Alone one is set up and focused at 17:20, with the group at 17:40.
+		const early = 'kind: compass\nat: "17:30"';
+		expect(aboutOf({ Nia: kit([early, LANDMARK]), Tom: kit([LANDMARK]) }, "Nia")).toMatch(
+			/The compass was planned, but the group is not there or not ready for it then\.$/,
+		);
+	});
+
+	test("nothing where it is as planned", () => {
+		for (const name of ["Nia", "Tom"])
+			expect(aboutOf({ Nia: kit([LASER]), Tom: kit([LANDMARK, LASER]) }, name)).not.toMatch(/was planned/);
+	});
 });

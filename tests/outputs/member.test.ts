@@ -133,6 +133,35 @@ describe("its card", () => {
 		expect(cardOf(two, 1)).toContain("the laser is with Nia whenever it could be aligned");
 	});
 
+	test("tells what concerns all or this one beside another, and is not ready where that is an error", () => {
+		const sighting = kit([LASER.replace("local-rules-checked: true", "pointer: sight")]);
+		const nobody = groupOf({ Nia: kit([LASER]), Tom: sighting });
+		for (const place of [0, 1]) {
+			expect(cardOf(nobody, place)).toContain("Nobody is free to look out for aircraft and people while Nia");
+			expect(cardOf(nobody, place)).toContain("Not ready: ");
+			expect(cardOf(nobody, place)).not.toContain("Ready: no problems found");
+		}
+		const holds = groupOf({ Tom: sighting, Nia: kit([LASER]), Ada: kit([LANDMARK]) });
+		expect(cardOf(holds, 0)).toContain("Tom holds the laser while Nia is aligned");
+		expect(cardOf(holds, 2)).not.toContain("Tom holds the laser while Nia is aligned (");
+	});
+
+	test("tells what is wrong with the group's own plan, and takes nothing for the kit's cell of the same place", () => {
+		const members = "- { name: Nia, from: 0.lode.yaml, leads: true }\n- { name: Tom, from: 0.lode.yaml, leads: true }";
+		const text = `${exampleText({ ...OF_KITS, plan: "title: A\nkind: group", group: members })}---\nnigth:\n  date: 2027-06-05\n`;
+		const plan = new PlanJoiner().join(readPlan(text), "group.lode.yaml", () => ({ plan: readPlan(kit([LANDMARK])) }));
+		const evaluation = createEvaluator()(plan);
+		const broken = { path: "group.lode.yaml", text, evaluation, findings: check(evaluation) };
+		for (const place of [0, 1]) {
+			const found = memberPlan(broken, place)?.findings ?? [];
+			expect(found.map(({ code }) => code)).toEqual(
+				expect.arrayContaining(["group/two-leaders", "structure/unknown-kind"]),
+			);
+			expect(found.every(({ code, cell }) => cell === undefined || !/^(?:group|structure)/.test(code))).toBe(true);
+			expect(cardOf(broken, place)).toContain("Not ready: ");
+		}
+	});
+
 	test("is under the group's title as it is now, although another title evaluates and checks nothing of it anew", () => {
 		const [reader, joiner, evaluate] = [new PlanReader(), new PlanJoiner(), createEvaluator()];
 		const own = readPlan(kit([LANDMARK]));
@@ -203,7 +232,17 @@ describe("who cannot have the laser at the minute", () => {
 		expect(tom?.evaluation.aligned?.method.kind).toBe("compass");
 		const made = card.of.plan?.make(tom as CheckedPlan, ENVIRONMENT, "");
 		expect(made).toMatch(/Align: compass/);
-		const body = String(made).replace(/[\s\S]*<body/, "");
+		const why = "The right-angle laser was planned, but Nia has the one laser then.";
+		const [, paper = ""] = String(made).split('<div class="paper">');
+		expect(paper).toContain(why);
+		expect(planRecord(two).group?.members.map(({ instead }) => instead)).toEqual([
+			null,
+			{ of: "square-laser", why },
+			null,
+		]);
+		const body = String(made)
+			.replace(/[\s\S]*<body/, "")
+			.replaceAll(why, "");
 		expect(body).not.toContain("right-angle laser");
 		expect(String(card.of.plan?.make(memberPlan(two, 0) as CheckedPlan, ENVIRONMENT, ""))).toContain(
 			"Align: right-angle laser",

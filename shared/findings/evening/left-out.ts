@@ -47,11 +47,13 @@ export default rule({
 		}
 		for (const one of eachTarget(evaluation)) {
 			const { target, cell } = one;
-			const { name, index, usable, series } = target;
+			const { name, index, usable, series, timed } = target;
 			for (const { kind, of, frames } of evening.leftOut) {
 				// What can be taken at no time has a finding of its own.
 				if (of !== index || kind === "correction" || (kind === "sky" && usable.length === 0)) continue;
 				const placed = evening.steps.find((step) => step.kind === "sky" && step.of === index);
+				// So has a time at which the target is hidden, or nobody there.
+				if (timed && !placed && kind !== "align") continue;
 				yield {
 					...at(cell, `${index}.name`),
 					message:

@@ -56,7 +56,8 @@ export default rule({
 			if (problem.type === "pause") {
 				const { use } = problem;
 				const times = nightInterval(night, use);
-				yield { ...where, message: words.pause({ name, other: use.kit.member.name, times }) };
+				const concerns = [use.kit.member.place];
+				yield { ...where, message: words.pause({ name, other: use.kit.member.name, times }), concerns };
 			} else yield { ...where, message: notAligned(problem, group), severity: "error" };
 		}
 		const { leader } = group;
@@ -64,9 +65,16 @@ export default rule({
 			const { name } = use.kit.member;
 			const where = atMember(cell, use.kit.member);
 			const times = nightInterval(night, use);
-			if (!lookoutOf(group, use)) yield { ...where, message: words.lookout({ name, times }), severity: "error" };
+			const all = group.kits.map(({ member }) => member.place);
+			if (!lookoutOf(group, use))
+				yield { ...where, message: words.lookout({ name, times }), severity: "error", concerns: all };
 			if (leader && leader !== use.kit && isBusy(leader, use))
-				yield { ...where, message: words.holder({ leader: leader.member.name, name, times }), severity: "error" };
+				yield {
+					...where,
+					message: words.holder({ leader: leader.member.name, name, times }),
+					severity: "error",
+					concerns: [leader.member.place],
+				};
 		}
 	},
 });

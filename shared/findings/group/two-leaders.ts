@@ -40,6 +40,7 @@ export default rule({
 			yield {
 				...at(cell, path, "key"),
 				message: words.message({ first: members[first]?.name ?? "", name }),
+				concerns: [first],
 				fixes: fix(words.remove(), false, removal(cell, path)),
 			};
 		}

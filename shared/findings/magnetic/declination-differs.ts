@@ -3,6 +3,7 @@ import { cellsOf } from "../../plan/plan.ts";
 import { halfTurn } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, replaceValue, rule } from "../finding.ts";
+import { atMember } from "../group/member.ts";
 
 const words = sentences("magnetic/declination-differs", {
 	title: "Magnetic declination differs from the model",
@@ -13,6 +14,8 @@ const words = sentences("magnetic/declination-differs", {
 		{sign}Correct it.`,
 	sign: "The sign is wrong: east is positive, west negative. ",
 	change: "Change to {value} ({model})",
+	member: `The plan of {name} has a declination of {typed}. Here it is {model} that night, for all of the group alike, so the
+		other is not used. Correct it, or delete it.`,
 });
 
 /** A typed declination may differ from the model by this many of its standard deviations, and this many degrees at least. */
@@ -28,16 +31,22 @@ export default rule({
 	instead: { method: "kind: compass\ndeclination: -14.7°" },
 	right: [{ method: "kind: compass\ndeclination: -13.84°" }, { method: "kind: compass\ndeclination: -15.5°" }],
 	over: [{ method: "kind: compass\ndeclination: -13.82°" }, { method: "kind: compass\ndeclination: -15.52°" }],
-	*find({ plan, field }) {
+	*find({ plan, field, group }) {
 		if (!field) return;
 		const allowed = Math.max(DEGREES, SIGMAS * field.declinationSpread);
+		const model = declinationText(field.declination);
+		const [members] = cellsOf(plan, "group");
+		for (const { member } of group?.kits ?? []) {
+			const { name, declination: typed } = member;
+			if (!members || typed === undefined || Math.abs(halfTurn(typed - field.declination)) <= allowed) continue;
+			yield { ...atMember(members, member), message: words.member({ name, typed: declinationText(typed), model }) };
+		}
 		for (const cell of cellsOf(plan, "method")) {
 			const typed = cell.read.content?.declination;
 			if (typed === undefined) continue;
 			const off = Math.abs(halfTurn(typed - field.declination));
 			if (off <= allowed) continue;
 			const value = `${field.declination.toFixed(1)}°`;
-			const model = declinationText(field.declination);
 			yield {
 				...at(cell, "declination"),
 				severity: off > 5 ? "error" : "warning",

@@ -18,6 +18,7 @@ import { Lines } from "../../text/lines.ts";
 import { told } from "../../text/sentence.ts";
 import { cautionsFor } from "../cautions.ts";
 import { fallbacksOf } from "../evening.ts";
+import { insteadOf } from "../instead.ts";
 import { marksThen, numbersThen } from "../lost.ts";
 import { minuteRowsOf } from "../minutes.ts";
 import type { CheckedPlan } from "../output.ts";
@@ -151,7 +152,14 @@ function groupRecord({ group, night }: Evaluation) {
 		members: group.kits.map((kit) => {
 			const { name, from } = kit.member;
 			const own = inGroup(kit, group);
-			return { name, plan: from, evening: own ? eveningRecords(own) : [] };
+			const instead = insteadOf(kit, group);
+			return {
+				name,
+				plan: from,
+				evening: own ? eveningRecords(own) : [],
+				instead: instead ? { of: instead.planned.method.kind, why: told(instead.why) } : null,
+				declinationNotUsed: kit.member.declination ?? null,
+			};
 		}),
 		lasers: group.lasers.map((use) => ({
 			name: use.kit.member.name,

@@ -46,6 +46,7 @@ import {
 import { type EveningRow, eveningRows } from "../evening.ts";
 import { groupMethodLine } from "../group-rows.ts";
 import { type Group, groupsOf } from "../groups.ts";
+import { alignmentNotes } from "../instead.ts";
 import { type LostView, lostView } from "../lost.ts";
 import { type MethodTonight, methodHeading, methodsShown, methodTonight, withinText } from "../method-state.ts";
 import { type MinutesView, minutesOf } from "../minutes.ts";
@@ -415,7 +416,7 @@ function nextSteps(evening: readonly EveningRow[]): PageView["next"] {
 }
 
 /** The method that aligns in the evening, or else the first that works. */
-function methodLineOf({ aligned, methods, evening, night, group }: Evaluation): string {
+function methodLineOf({ aligned, methods, evening, night, group, ofGroup }: Evaluation): string {
 	if (group) return groupMethodLine(group);
 	if (!aligned?.works || !night) return "";
 	const heading = methodHeading(0, aligned.name);
@@ -423,11 +424,10 @@ function methodLineOf({ aligned, methods, evening, night, group }: Evaluation): 
 	const step = evening?.steps.find(
 		({ kind, of }) => kind === "align" && of !== undefined && methods[of]?.value === aligned,
 	);
-	return told(
-		step
-			? words.methodLine({ heading, within, time: nightSpan(night, step) })
-			: words.methodAnyTime({ heading, within }),
-	);
+	const line = step
+		? words.methodLine({ heading, within, time: nightSpan(night, step) })
+		: words.methodAnyTime({ heading, within });
+	return [told(line), ...(ofGroup && step ? alignmentNotes(ofGroup.kit, ofGroup.group, step) : [])].join(" ");
 }
 
 /** Without a place and a date nothing can be drawn. */

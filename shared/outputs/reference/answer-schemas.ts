@@ -108,7 +108,15 @@ const evening: KeysOf<Pick<Plan, "evening" | "alignmentLost" | "group">> = {
 	group: orNull(
 		record<GroupRecord>({
 			leader: orNull(text),
-			members: list(record<Item<GroupRecord["members"]>>({ name: text, plan: text, evening: eveningSteps })),
+			members: list(
+				record<Item<GroupRecord["members"]>>({
+					name: text,
+					plan: text,
+					evening: eveningSteps,
+					instead: orNull(record({ of: text, why: text })),
+					declinationNotUsed: orNull(number),
+				}),
+			),
 			lasers: list(
 				record<Item<GroupRecord["lasers"]>>({ name: text, lookout: orNull(text), from: instant, until: instant }),
 			),
