@@ -12,6 +12,6 @@ export { EDITOR_STYLE, STYLE } from "../shared/outputs/page/style.ts";
 export { pageView } from "../shared/outputs/page/view.ts";
 export { yearOfNights } from "../shared/outputs/page/year-of-nights.tsx";
 export { explanationMarkdown } from "../shared/outputs/reference/explanation.ts";
-export { formatEdits, unparsed } from "../shared/plan/format.ts";
 export { cellOutputs } from "./cell-outputs.ts";
 export { eveningEdit } from "./evening-edit.ts";
+export { formatted, leftAsItIs } from "./format-edits.ts";
