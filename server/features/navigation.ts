@@ -1,8 +1,8 @@
 /** Definition, references, highlights and rename of names, over all plans that mean the same by them; who takes a cell. */
-import { DocumentHighlightKind, type Location, type WorkspaceEdit } from "vscode-languageserver";
+import { DocumentHighlightKind, type WorkspaceEdit } from "vscode-languageserver";
 import { isIn, locationOf, type PlanText } from "../plan-text.ts";
 import type { Feature } from "../session.ts";
-import { type NamePlace, nameAt } from "./names.ts";
+import { nameAt } from "./names.ts";
 
 export const navigation: Feature = {
 	capabilities: {
@@ -20,38 +20,8 @@ export const navigation: Feature = {
 			}));
 		/** What looks into all plans: loaded on first use. */
 		const loaded = () => session.loaded(() => import("./shared-names.ts"));
-		/** The places of a name in all plans that mean the same by it. */
-		const everywhere = async (
-			uri: string,
-			position: { line: number; character: number },
-			isWanted: (place: NamePlace) => boolean,
-		): Promise<Location[]> => {
-			const text = session.text(uri);
-			const named = text && (await (await loaded()).sharedName(session.index, text, text.offsetAt(position)));
-			return (named?.files ?? []).flatMap(({ text: other, places }) =>
-				places.filter(isWanted).map(({ from, to }) => locationOf(other, from, to)),
-			);
-		};
-		connection.onDefinition(async ({ textDocument, position }) => {
-			const { takenAt } = await loaded();
-			const taken = await session.guardedWhenRead("definition", textDocument.uri, (document, plan) =>
-				takenAt(session, document, plan, document.offsetAt(position)),
-			);
-			if (taken) return taken;
-			const at = found(textDocument.uri, position);
-			const own = (at?.all ?? [])
-				.filter(({ role }) => role === "definition")
-				.map(({ from, to }) => locationOf(at?.document as PlanText, from, to));
-			return own.length > 0 || !at ? own : everywhere(textDocument.uri, position, ({ role }) => role === "definition");
-		});
-		connection.onReferences(async ({ textDocument, position, context }) => {
-			const text = session.text(textDocument.uri);
-			const users = text && (await (await loaded()).usersAt(session.index, text, text.offsetAt(position)));
-			return (
-				users ??
-				everywhere(textDocument.uri, position, ({ role }) => context.includeDeclaration || role === "reference")
-			);
-		});
+		connection.onDefinition(async (at) => (await loaded()).definitionOf(session, at));
+		connection.onReferences(async (at) => (await loaded()).referencesTo(session, at));
 		connection.onDocumentHighlight(({ textDocument, position }) => {
 			const at = found(textDocument.uri, position);
 			return (at?.all ?? [])

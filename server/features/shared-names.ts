@@ -2,7 +2,13 @@
  * Names over files: a name is given in one plan and used there, and in every plan that takes the cell it is given in. Who
  * gives a thing of that name itself means that one.
  */
-import { type Location, ResponseError, type WorkspaceEdit } from "vscode-languageserver";
+import {
+	type Location,
+	type ReferenceParams,
+	ResponseError,
+	type TextDocumentPositionParams,
+	type WorkspaceEdit,
+} from "vscode-languageserver";
 import type { CellKindName } from "../../shared/cells/kinds.ts";
 import { inText, type Plan, placeIn, readPlan } from "../../shared/plan/plan.ts";
 import { DEEPEST } from "../../shared/plan/reuse.ts";
@@ -10,7 +16,7 @@ import { scalarText } from "../../shared/text/scalar.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import type { PlanDocument } from "../plan-document.ts";
 import type { IndexedCell, PlanIndex } from "../plan-index.ts";
-import { type PlanText, planUri } from "../plan-text.ts";
+import { locationOf, type PlanText, planUri } from "../plan-text.ts";
 import type { Session } from "../session.ts";
 import { workspaceEdit } from "../text-edits.ts";
 import { type NamePlace, nameAt, namePlaces } from "./names.ts";
@@ -40,7 +46,7 @@ const GIVEN_IN: Readonly<Record<NamePlace["space"], CellKindName>> = {
 const isPicking = (space: NamePlace["space"]): boolean => space === "site" || space === "lens" || space === "tracker";
 
 /** Every place of the name at an offset, in the plan itself first. */
-export async function sharedName(
+async function sharedName(
 	index: PlanIndex,
 	text: PlanText,
 	offset: number,
@@ -121,7 +127,7 @@ export async function renamed(
 }
 
 /** Where others take the cell whose kind the cursor is on; undefined where it is on none, or nobody takes it. */
-export async function usersAt(index: PlanIndex, text: PlanText, offset: number): Promise<Location[] | undefined> {
+async function usersAt(index: PlanIndex, text: PlanText, offset: number): Promise<Location[] | undefined> {
 	const cell = readPlan(text.getText()).cells.find(({ start, read }) => {
 		const key = read.places.get("")?.key;
 		return key !== undefined && offset >= start + key.from && offset <= start + key.to;
@@ -133,12 +139,7 @@ export async function usersAt(index: PlanIndex, text: PlanText, offset: number):
 }
 
 /** The cell of another plan that a cell takes from, when the cursor is on its `from`. */
-export function takenAt(
-	session: Session,
-	document: PlanText,
-	plan: PlanDocument,
-	offset: number,
-): Location | undefined {
+function takenAt(session: Session, document: PlanText, plan: PlanDocument, offset: number): Location | undefined {
 	for (const { cell, path, target } of plan.takesFrom(document)) {
 		const span = inText(cell, placeIn(cell, "from").value);
 		if (offset < span.from || offset > span.to || !target) continue;
@@ -153,4 +154,45 @@ export function takenAt(
 		};
 	}
 	return undefined;
+}
+
+/** Where the name is given, or the cell that is taken. */
+export async function definitionOf(
+	session: Session,
+	{ textDocument: { uri }, position }: TextDocumentPositionParams,
+): Promise<Location | Location[]> {
+	const taken = await session.guardedWhenRead("definition", uri, (document, plan) =>
+		takenAt(session, document, plan, document.offsetAt(position)),
+	);
+	if (taken) return taken;
+	const own = session.guarded("names", uri, (document, plan) => {
+		const all = nameAt(plan.evaluation(document), document.offsetAt(position))?.all;
+		return all?.filter(({ role }) => role === "definition").map(({ from, to }) => locationOf(document, from, to));
+	});
+	if (!own || own.length > 0) return own ?? [];
+	return everywhere(session, uri, position, ({ role }) => role === "definition");
+}
+
+/** Who takes a cell, or the places of a name. */
+export async function referencesTo(
+	session: Session,
+	{ textDocument: { uri }, position, context }: ReferenceParams,
+): Promise<Location[]> {
+	const text = session.text(uri);
+	const users = text && (await usersAt(session.index, text, text.offsetAt(position)));
+	return users ?? everywhere(session, uri, position, ({ role }) => context.includeDeclaration || role === "reference");
+}
+
+/** The places of a name in all plans that mean the same by it. */
+async function everywhere(
+	session: Session,
+	uri: string,
+	position: TextDocumentPositionParams["position"],
+	isWanted: (place: NamePlace) => boolean,
+): Promise<Location[]> {
+	const text = session.text(uri);
+	const named = text && (await sharedName(session.index, text, text.offsetAt(position)));
+	return (named?.files ?? []).flatMap(({ text: other, places }) =>
+		places.filter(isWanted).map(({ from, to }) => locationOf(other, from, to)),
+	);
 }
