@@ -34,6 +34,8 @@ const words = sentences("output.evening", {
 	fallback: "fallback {place} ({method})",
 	notDone: "not done by {time}: {fallbacks}",
 	notDoneEnds: "not done by {end}: {ways}",
+	onStar: "focus on a star: it was by daylight",
+	inTest: "look at the focus on a star: it was by daylight",
 	begunBy: "{fallbacks}, begun by {time}",
 	later: "{first}; {second}",
 	same: "{pointing}. Same framing as the sky",
@@ -83,8 +85,13 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 		const place = cell.read.places.get(kind === "align" ? "" : `${of}.name`);
 		return place && lines.at(cell.start + (place.key ?? place.value).from).line + 1;
 	};
-	const aimed = new Set(evening.steps.flatMap(({ kind, of }) => (kind === "re-aim" && of !== undefined ? [of] : [])));
+	const aimed = new Set<EveningStep>();
+	for (const step of evening.steps) {
+		const isFirst = AIMED_FOR.has(step.kind) && ![...aimed].some(({ of }) => of === step.of);
+		if (isFirst) aimed.add(step);
+	}
 	const alignment = evening.steps.find(({ kind }) => kind === "align");
+	const look = lookAtStar(evaluation);
 	return evening.steps.map((step) => ({
 		kind: step.kind,
 		at: step.from,
@@ -98,6 +105,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			aimText(step, aimed, evaluation),
 			framesText(step, evaluation),
 			groundAimText(step, evaluation),
+			step === look ? told((step.kind === "check" ? words.onStar : words.inTest)()) : "",
 			latestText(step, evening.steps, clock),
 			step === alignment ? fallbackText(evaluation) : "",
 		]
@@ -105,6 +113,14 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			.join(", "),
 		line: lineOf(step),
 	}));
+}
+
+/** Where a focus of the daylight is first looked at on a star: in a check, or in a test frame where there is no time for one before. */
+function lookAtStar({ evening, tasks }: Evaluation): EveningStep | undefined {
+	const focus = evening?.steps.find(({ kind }) => kind === "focus");
+	const from = tasks?.tasks.starsFrom;
+	if (!focus || from === undefined || focus.until >= from) return undefined;
+	return evening?.steps.find((step) => step.from >= from && (step.kind === "check" || step.kind === "test-frame"));
 }
 
 /** By the minutes at which it is told to begin and end, where it is that long. */
@@ -131,15 +147,21 @@ function numbersOf(step: EveningStep, evaluation: Evaluation): string {
 function axisText(step: EveningStep, evaluation: Evaluation): string {
 	const value = alignedBy(step, evaluation);
 	if (!value) return "";
+	// What corrects the axis does so by its stars: where the axis is set to has been told.
+	if (value.method.corrects) return briefNumbers(value);
 	const { field } = evaluation;
 	const bearing = bearingToSet(value.setUp.bearing, field?.declination);
 	return told(words.axis({ tilt: degrees(tiltToSet(value)), bearing }));
 }
 
-/** Where a target is aimed at: told when it is, which for the first is with its frames. */
-function aimText({ kind, of }: EveningStep, aimed: ReadonlySet<number>, evaluation: Evaluation): string {
+/** With these a target is framed: whichever of them comes first. */
+const AIMED_FOR: ReadonlySet<EveningStep["kind"]> = new Set(["re-aim", "test-frame", "sky"]);
+
+/** Where a target is aimed at: told where it first has to be, before its test frame. */
+function aimText(step: EveningStep, aimed: ReadonlySet<EveningStep>, evaluation: Evaluation): string {
+	const { of } = step;
 	const target = of === undefined ? undefined : evaluation.targets?.value?.[of];
-	const isTold = kind === "re-aim" || (kind === "sky" && of !== undefined && !aimed.has(of));
+	const isTold = aimed.has(step);
 	const frames = evaluation.evening?.steps.find((step) => step.kind === "sky" && step.of === of);
 	const at = frames?.from ?? target?.series.from;
 	return target && isTold && at !== undefined ? pointingText(pointingOf(firstDirection(target, at), evaluation)) : "";

@@ -121,6 +121,30 @@ test("a method whose window ends is given up then on the evening's row as on the
 	expect(about).toContain("not done by 23:03: fallback 1 (phone), begun by 01:02 (+1)");
 });
 
+test("a sighting of the pole may begin as long as the frames that follow allow", () => {
+	// Set up at 20:15 and focused; Polaris shows from 21:11. The ground begins at 21:47 at the latest: its light ends at 21:53.
+	const rows = eveningRows(sample("dusk-comet.lode.yaml"));
+	expect(rows.find(({ kind }) => kind === "align")?.about).toContain("no later than 21:42");
+	expect(rows.find(({ kind }) => kind === "set-up")?.about).toBe("no later than 21:22");
+	expect(rows.find(({ kind }) => kind === "check")?.about).toBe("focus on a star: it was by daylight");
+});
+
+test("a target is aimed at before its test frame, also where it is not tracked", () => {
+	const row = (name: string) =>
+		eveningRows(evaluateText(readFileSync(new URL(`../evening/${name}.lode.yaml`, import.meta.url), "utf8")));
+	const moon = row("far-north-june");
+	expect(moon.find(({ kind }) => kind === "test-frame")?.about).toMatch(/^\d+°M \(192\.3°T\), altitude 2\.0°/);
+	expect(moon.find(({ kind }) => kind === "sky")?.about).toBe("10 × 0.02 s");
+	// Told once, where it is aimed at.
+	const core = row("long-lens").filter(({ about }) => about.includes("altitude 16.4°"));
+	expect(core.map(({ kind }) => kind)).toEqual(["re-aim"]);
+});
+
+test("a drift test's row names its stars and their times", () => {
+	const about = eveningRows(sample("larch-clearing.lode.yaml")).find(({ say }) => say.includes("drift"))?.about ?? "";
+	expect(about).toMatch(/^test frame on Alphecca at 20:12; test frame on alpha Aquarii at 20:\d\d/);
+});
+
 test("a row says what there is no time for, and which frames would trail", () => {
 	const [row] = lostView(sample("gannet-cave.lode.yaml"))?.rows ?? [];
 	expect(row?.[3]).toMatch(

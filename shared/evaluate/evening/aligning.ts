@@ -35,7 +35,8 @@ export function lastStart({ kind, of, from, until }: EveningStep, { aligns, targ
 	if (kind === "foreground") return within(targets[of]?.foreground?.windows);
 	const align = kind === "align" ? aligns[of] : undefined;
 	if (!align) return undefined;
-	const middle = (from + until) / 2;
+	// Begun on a whole minute, its middle may lie just before its moment.
+	const middle = align.at ?? (from + until) / 2;
 	const window = align.windows.find((one) => one.from <= middle && middle <= one.until);
 	return window ? beginOf(window.until, align.length) : from;
 }

@@ -9,8 +9,14 @@ const LENGTH = CHECK * MINUTE_MS;
 /** After these all is in focus. */
 const FOCUSES: ReadonlySet<StepKind> = new Set(["focus", "lens-change"]);
 
-/** One in each pause that comes two hours after the last one, as long as frames follow: a series is not broken off for it. */
-export function checksBetween(steps: readonly EveningStep[]): readonly EveningStep[] {
+/**
+ * One in each pause that comes two hours after the last one, as long as frames follow: a series is not broken off for it.
+ * What was focused before there are stars, on something far away by daylight, is looked at on a star as soon as there are
+ * some: a lens that gets cold, a filter or a zoom that creeps shift it. Common practice, no source.
+ */
+export function checksBetween(steps: readonly EveningStep[], starsFrom?: EpochMs): readonly EveningStep[] {
+	const dueAfter = (looked: EpochMs): EpochMs =>
+		starsFrom !== undefined && looked < starsFrom ? starsFrom : looked + CHECK_EVERY * MINUTE_MS;
 	const hands = steps.filter(({ kind, beside }) => kind !== "darks" && !beside).sort((a, b) => a.from - b.from);
 	const lastFrames = Math.max(...hands.filter(({ kind }) => kind === "sky").map(({ from }) => from));
 	const checks: EveningStep[] = [];
@@ -18,7 +24,7 @@ export function checksBetween(steps: readonly EveningStep[]): readonly EveningSt
 	let free: EpochMs | undefined;
 	for (const { kind, from, until } of hands) {
 		while (looked !== undefined && free !== undefined) {
-			const begin = minuteUp(Math.max(free, looked + CHECK_EVERY * MINUTE_MS));
+			const begin = minuteUp(Math.max(free, dueAfter(looked)));
 			if (begin + LENGTH > from || begin > lastFrames) break;
 			looked = begin + LENGTH;
 			free = looked;

@@ -71,6 +71,7 @@ export function tasksOf(
 		walkIn: walks.in,
 		setUp: minutes(prepare["set-up"], usual.SET_UP),
 		focus: focusTakes(night),
+		starsFrom: night.sky.sun["civil-dusk"],
 		packUp: minutes(prepare["pack-up"], usual.PACK_UP),
 		walkOut: walks.out,
 		lensChange: usual.LENS_CHANGE * MINUTE_MS,

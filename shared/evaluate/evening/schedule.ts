@@ -8,7 +8,7 @@
  * most fit. What then finds no room is left out, the ground before the sky and dark
  * frames before both. A later end of the evening only adds room behind everything else, so that it never costs a step.
  */
-import type { EpochMs } from "../../earth/zone.ts";
+import { type EpochMs, minuteUp } from "../../earth/zone.ts";
 import { both, type Interval, outside } from "../../sky/intervals.ts";
 import {
 	alignIn,
@@ -22,7 +22,7 @@ import {
 import { bothEnds, groundSteps } from "./around.ts";
 import { checksBetween } from "./checks.ts";
 import { clashesOf, inOrder, takesHands } from "./in-order.ts";
-import { handsLength, isLead, leadLength, longestLead, seriesLength, seriesSteps } from "./leads.ts";
+import { handsLength, isLead, leadLength, leadStarts, longestLead, seriesLength, seriesSteps } from "./leads.ts";
 import { type Placing, placedInAnyOrder } from "./orders.ts";
 import type { AlignTask, Evening, EveningStep, LeftOut, PlacedSeries, SkyTask, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
@@ -40,19 +40,23 @@ export function scheduled(tasks: Tasks): Evening {
 		timed.map(({ target, at, lead }) => ({ from: at - lead, until: at + handsLength(target) })),
 	);
 	const { alignment, corrections, again, untimed, uncorrected } = withAlignment(tasks, timed, timeline, within);
-	const series = [
-		...timed.map(({ target, index, at }) => ({ index, from: at, frames: target.frames, fixed: true })),
-		...untimed.series,
-	].sort((a, b) => a.from - b.from || a.index - b.index);
-
-	// The steps between them, now that it is known what comes after what.
 	const alignments = [...(alignment ? [alignment] : []), ...corrections, ...again.steps];
 	const aligned = alignments.filter(({ kind }) => kind === "align");
+	// The steps between them, now that it is known what comes after what.
+	const series = closedUp(
+		[
+			...timed.map(({ target, index, at }) => ({ index, from: at, frames: target.frames, fixed: true })),
+			...untimed.series,
+		].sort((a, b) => a.from - b.from || a.index - b.index),
+		alignments,
+		within.from,
+		tasks,
+	);
 	const middle = [...alignments, ...seriesSteps(series, aligned, tasks)];
 	const grounds = groundSteps(series, middle, within, tasks);
 	const ends = bothEnds(series, [...middle, ...grounds.steps], tasks);
 	const done = [...middle, ...grounds.steps, ...ends.steps];
-	const steps = inOrder([...done, ...checksBetween(done)], (step) => lastStart(step, tasks));
+	const steps = inOrder([...done, ...checksBetween(done, tasks.starsFrom)], (step) => lastStart(step, tasks));
 	const first = steps.find(({ kind, of }) => kind === "sky" && targets[of as number]?.tracked);
 	const due = first && latestLead(steps, first);
 	return {
@@ -72,6 +76,39 @@ export function scheduled(tasks: Tasks): Evening {
 				: [],
 		secondTry: alignment && due !== undefined ? secondTry(aligns, alignment, due) : undefined,
 	};
+}
+
+/**
+ * Room was kept for the longest lead of each; where the one it has is shorter, what has no time of its own follows at once
+ * on what is before it.
+ */
+function closedUp(
+	series: readonly PlacedSeries[],
+	alignments: readonly EveningStep[],
+	ready: EpochMs,
+	tasks: Tasks,
+): readonly PlacedSeries[] {
+	const leads = leadStarts(
+		seriesSteps(
+			series,
+			alignments.filter(({ kind }) => kind === "align"),
+			tasks,
+		),
+	);
+	// A camera that runs by itself has hands aim at it in between.
+	if (tasks.targets.some(({ alone }) => alone)) return series;
+	let done = ready;
+	return series.map((one): PlacedSeries => {
+		const { index, from, frames, fixed } = one;
+		const target = tasks.targets[index] as SkyTask;
+		const before = alignments.filter((step) => step.from < from).map(({ until }) => until);
+		const lead = from - (leads.get(index) ?? from);
+		const window = target.windows.find((open) => open.from <= from && from < open.until);
+		const earliest = minuteUp(Math.max(done, ...before) + lead);
+		const begin = fixed || !window ? from : Math.min(from, Math.max(earliest, minuteUp(window.from)));
+		done = begin + seriesLength(target, frames);
+		return begin === from ? one : { ...one, from: begin };
+	});
 }
 
 /** The last moment to begin with what leads to some frames: the one that the latest start of their alignment rests on. */

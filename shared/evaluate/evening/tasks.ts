@@ -67,6 +67,8 @@ export interface Tasks {
 	readonly walkIn: number;
 	readonly setUp: number;
 	readonly focus: number;
+	/** When the light on the land ends that one can focus by, and bright stars show; undefined where it does not. */
+	readonly starsFrom: EpochMs | undefined;
 	readonly packUp: number;
 	readonly walkOut: number;
 	readonly lensChange: number;

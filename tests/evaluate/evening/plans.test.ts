@@ -96,7 +96,7 @@ const EVENINGS: Readonly<Record<string, readonly string[]>> = {
 		"21:15–21:55 sky arcs over the pass",
 		"21:55–22:00 pack-up",
 	],
-	// A row of ground by last light, then three panels. 4 min are kept for a test frame that so short a turn does not need.
+	// A row of ground by last light, then three panels, one right after the other: so short a turn needs no test frame.
 	panorama: [
 		"17:30–17:45 set-up",
 		"17:45–17:50 focus",
@@ -106,11 +106,10 @@ const EVENINGS: Readonly<Record<string, readonly string[]>> = {
 		"19:34–19:37 re-aim left panel",
 		"19:37–19:41 test-frame left panel",
 		"19:41–19:47 sky left panel",
-		"19:51–19:54 re-aim middle panel",
-		"19:54–20:00 sky middle panel",
-		"20:00–20:03 check",
-		"20:04–20:07 re-aim right panel",
-		"20:07–20:13 sky right panel",
+		"19:47–19:50 re-aim middle panel",
+		"19:50–19:56 sky middle panel",
+		"19:56–19:59 re-aim right panel",
+		"19:59–20:05 sky right panel",
 		"23:20–23:30 pack-up",
 	],
 	// Everybody sets up in half an hour and aligns in 25 min; the way out of 15 min in takes 18 min 45 s.
@@ -146,6 +145,8 @@ const COMET = [
 	"20:30–20:35 focus",
 	// The pole star shows in a scope from 21:11 on: the 5 min lie around the whole minute.
 	"21:08–21:13 align pole sighting",
+	// Focused by daylight: looked at on a star when civil twilight ends at 21:15:44.
+	"21:16–21:19 check",
 	// Three frames of 30 s in the last light, until the Sun is 12° down at 21:53, and before one aims.
 	"21:46–21:52 foreground comet over the wind pump",
 	"21:52–21:55 re-aim comet over the wind pump",

@@ -1,6 +1,6 @@
 /** The scheduler by itself: hand-made evenings, and random ones against a search through all orders. */
 import { describe, expect, test } from "vitest";
-import { seriesLength } from "../../../shared/evaluate/evening/leads.ts";
+import { isLead, seriesLength } from "../../../shared/evaluate/evening/leads.ts";
 import { scheduled } from "../../../shared/evaluate/evening/schedule.ts";
 import type { AlignTask, Evening, SkyTask, Tasks } from "../../../shared/evaluate/evening/tasks.ts";
 import { both, either, type Interval, totalMinutes } from "../../../shared/sky/intervals.ts";
@@ -46,6 +46,7 @@ const tasks = (change: Partial<Tasks> = {}): Tasks => ({
 	walkIn: 0,
 	setUp: 15 * MIN,
 	focus: 5 * MIN,
+	starsFrom: undefined,
 	packUp: 10 * MIN,
 	walkOut: 0,
 	lensChange: 5 * MIN,
@@ -64,6 +65,16 @@ const told = ({ steps }: Evening): readonly string[] =>
 	);
 
 describe("by hand", () => {
+	test("what was focused by daylight is looked at on a star as soon as there are some, also within two hours", () => {
+		const looks = (starsFrom: number | undefined): readonly string[] =>
+			told(scheduled(tasks({ starsFrom, targets: [sky({ at: 100 * MIN })] }))).filter((step) => step.includes("check"));
+		expect(looks(50.5 * MIN)).toEqual(["51–54 check"]);
+		// Focused in the dark, or where it gets dark too late for a look before the frames.
+		expect(looks(20 * MIN)).toEqual([]);
+		expect(looks(88 * MIN)).toEqual([]);
+		expect(looks(undefined)).toEqual([]);
+	});
+
 	test("one target without a time: set up, focus, align, test frame, sky", () => {
 		expect(told(scheduled(tasks()))).toEqual([
 			"0–15 set-up",
@@ -209,21 +220,19 @@ describe("by hand", () => {
 			"0–15 set-up",
 			"15–20 focus",
 			"20–30 align 0",
-			"30–38 wait",
-			"38–41 re-aim 0",
-			"41–48 test-frame 0",
-			"48–68 sky 0",
-			"68–71 turn-back 1",
-			"71–76 lens-change 1",
-			"76–82 re-aim 1",
-			"82–89 test-frame 1",
-			"89–109 sky 1",
-			"109–114 wait",
-			"114–117 turn-back 2",
-			"117–120 re-aim 2",
-			"120–127 test-frame 2",
-			"127–147 sky 2",
-			"147–290 wait",
+			"30–33 re-aim 0",
+			"33–40 test-frame 0",
+			"40–60 sky 0",
+			"60–63 turn-back 1",
+			"63–68 lens-change 1",
+			"68–74 re-aim 1",
+			"74–81 test-frame 1",
+			"81–101 sky 1",
+			"101–104 turn-back 2",
+			"104–107 re-aim 2",
+			"107–114 test-frame 2",
+			"114–134 sky 2",
+			"134–290 wait",
 			"290–300 pack-up!",
 		]);
 	});
@@ -608,6 +617,28 @@ describe(`${COUNT} random evenings from LODEBOOK_SEED=${SEED} on`, () => {
 			}
 		}
 		expect(beside).toBeGreaterThan(COUNT / 10);
+	});
+
+	test("nobody waits before what has no time of its own and could begin", () => {
+		let followed = 0;
+		for (const one of all) {
+			// Between a camera that runs by itself and the others hands are kept free.
+			if (one.targets.some(({ alone }) => alone)) continue;
+			const { steps } = scheduled(one);
+			for (const { kind, of, from, until } of steps) {
+				const target = kind === "sky" ? one.targets[of as number] : undefined;
+				if (!target || target.at !== undefined) continue;
+				const begin = Math.min(
+					from,
+					...steps.filter((step) => step.of === of && isLead(step.kind)).map((step) => step.from),
+				);
+				const window = target.windows.find((open) => open.from <= from && until <= open.until);
+				if (steps.some((step) => step.kind === "wait" && step.until === begin))
+					expect(from).toBe(Math.ceil((window?.from ?? 0) / MIN) * MIN);
+				else followed++;
+			}
+		}
+		expect(followed).toBeGreaterThan(COUNT / 4);
 	});
 
 	test("no frames of the sky are taken with the focus of a ground that is nearer", () => {
