@@ -150,28 +150,13 @@ export function limitsOf(
 	};
 }
 
-/** What frames would be with another axis than the one their limits are of. */
-export interface Held {
-	readonly isSure: boolean;
-	/** That each keeps within the limit. */
-	readonly chance: number;
-	/** The longest exposure that does, seconds. */
-	readonly longest: () => number;
-}
-
-/** With the axis of another method. */
-export function heldWith(trails: readonly Trails[], spread: AxisSpread, limit: number): Held {
-	const chances = chancesAbove(trails, spread, limit);
-	const chance = Math.min(...chances);
-	return {
-		isSure: chance >= WANTED_CHANCE,
-		chance,
-		longest: () => longestOfAll(trails, spread, limit, chances),
-	};
-}
-
 /** The longest exposure that holds on every frame of a series: the frame that is least sure is asked first. */
-function longestOfAll(all: readonly Trails[], spread: AxisSpread, limit: number, chances: readonly number[]): number {
+export function longestOfAll(
+	all: readonly Trails[],
+	spread: AxisSpread,
+	limit: number,
+	chances: readonly number[],
+): number {
 	const [first, ...others] = all
 		.map((trails, i) => ({ trails, chance: chances[i] ?? 0 }))
 		.sort((a, b) => a.chance - b.chance)

@@ -2,10 +2,12 @@
  * Alignment lost: a knob slips, someone kicks the tripod. For each half hour of the tracked frames, which of the plan's
  * methods can align again from then on, with what numbers, how late it may begin, and how many frames are then left.
  */
+import { WANTED_CHANCE } from "../../alignment/longest-exposure.ts";
+import { chancesAbove } from "../../alignment/trail-chance.ts";
 import { type EvaluatedMethod, evaluateMethod } from "../../cells/method/method.ts";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import { compositionOf } from "../../cells/targets/composition.ts";
-import { heldWith } from "../../cells/targets/limits.ts";
+import { longestOfAll } from "../../cells/targets/limits.ts";
 import { type EvaluatedTarget, isOfArcs } from "../../cells/targets/target.ts";
 import { type EpochMs, minuteDown, wallClock } from "../../earth/zone.ts";
 import { KeptBy } from "../../memory/memory.ts";
@@ -120,9 +122,11 @@ function trailingOf(target: EvaluatedTarget | undefined, { budget }: EvaluatedMe
 	if (!target?.trails || !target.forSky || isOfArcs(target.entry)) return [];
 	if (!target.limits?.worst.frame.showsSky) return [];
 	if (!isErrorAngle(budget.radius95)) return [{ target, chance: 0, longest: 0 }];
-	const { isSure, chance, longest } = heldWith(target.trails(), budget, target.trailLimit);
-	if (isSure) return [];
-	const most = longest();
+	const trails = target.trails();
+	const chances = chancesAbove(trails, budget, target.trailLimit);
+	const chance = Math.min(...chances);
+	if (chance >= WANTED_CHANCE) return [];
+	const most = longestOfAll(trails, budget, target.trailLimit, chances);
 	return (target.entry.exposure ?? 0) > most * JUST_OVER ? [{ target, chance, longest: most }] : [];
 }
 

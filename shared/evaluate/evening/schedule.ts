@@ -107,7 +107,7 @@ function closedUp(
 		const earliest = minuteUp(Math.max(done, ...before) + lead);
 		const begin = fixed || !window ? from : Math.min(from, Math.max(earliest, minuteUp(window.from)));
 		done = begin + seriesLength(target, frames);
-		return begin === from ? one : { ...one, from: begin };
+		return { ...one, from: begin };
 	});
 }
 
