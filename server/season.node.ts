@@ -11,7 +11,7 @@ import { dateText } from "../shared/notation/date.ts";
 import { minutesText } from "../shared/notation/duration.ts";
 import { nightClock } from "../shared/outputs/clock.ts";
 import { showersText, usableText, weekdayText } from "../shared/outputs/nights.ts";
-import { firstValue, type Plan } from "../shared/plan/plan.ts";
+import { firstValue, isGroup, type Plan } from "../shared/plan/plan.ts";
 import { listText } from "../shared/text/list.ts";
 import { sentences, told } from "../shared/text/sentence.ts";
 import { shown } from "../shared/text/shown.ts";
@@ -31,6 +31,7 @@ const words = sentences("command.season", {
 	ground: "fits into a level frame with ground under it",
 	notActive: "the meteor shower of the plan ({shower}) is not active on them",
 	nothingToAlign: "nothing to align",
+	ofEach: "each by their own plan",
 	planErrors: "the plan has errors; see lodebook check",
 	noMethodPlan: "no method of the plan works on them",
 });
@@ -58,6 +59,8 @@ export interface Season {
 	readonly hasErrors: () => boolean;
 	/** Whether none of its targets is tracked: there is nothing to align for. */
 	readonly untracked: boolean;
+	/** Whether each of several is aligned by a plan of its own. */
+	readonly ofGroup: boolean;
 }
 
 function chosenNight(plan: Plan, evening: CalendarDate, wanted: WantedFraming | undefined): NightChoice | undefined {
@@ -83,7 +86,10 @@ export function seasonOf(
 		bySea: isByTheSea(evaluation.site),
 		wanted,
 		hasErrors: () => check(evaluation).some(({ severity }) => severity === "error"),
-		untracked: (evaluation.targets?.value ?? []).every((target) => target?.tracked === false),
+		untracked: [evaluation, ...(evaluation.group?.kits ?? []).map((kit) => kit.evaluation)].every((one) =>
+			(one?.targets?.value ?? []).every((target) => target?.tracked === false),
+		),
+		ofGroup: isGroup(plan),
 	};
 }
 
@@ -129,14 +135,19 @@ function nightRecord({ date: evening, night, windows, targets, minutes, showers,
 export const rankOf = (one: NightChoice, nights: readonly NightChoice[]): number =>
 	ranked([...nights.filter(({ date: evening }) => dateText(evening) !== dateText(one.date)), one]).indexOf(one) + 1;
 
-export function nightColumns(choice: NightChoice, { untracked }: Pick<Season, "untracked">): readonly string[] {
+export function nightColumns(
+	choice: NightChoice,
+	{ untracked, ofGroup }: Pick<Season, "untracked" | "ofGroup">,
+): readonly string[] {
 	const { date: evening, night, minutes, method, marks } = choice;
 	const mark = marks[0];
 	const aligning =
 		mark === undefined
 			? method === undefined && untracked
 				? told(words.nothingToAlign())
-				: nameOfCell(method)
+				: ofGroup
+					? told(words.ofEach())
+					: nameOfCell(method)
 			: told(words.markAt({ mark: mark.name, time: nightClock(night, mark.at), method: nameOfCell(method) }));
 	return [
 		`${dateText(evening)} ${weekdayText(evening)}`,

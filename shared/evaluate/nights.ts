@@ -16,7 +16,7 @@ import { type Tonight, withDue } from "../methods/tonight.ts";
 import { type Cell, firstValue, type Plan } from "../plan/plan.ts";
 import type { ReadCell } from "../plan/read.ts";
 import type { Direction } from "../sky/horizontal.ts";
-import { either, type Interval, totalMinutes } from "../sky/intervals.ts";
+import { both, either, type Interval, totalMinutes } from "../sky/intervals.ts";
 import { lunationOf } from "../sky/lunation.ts";
 import { type Phrase, sentences } from "../text/sentence.ts";
 import { createEvaluator } from "./evaluate.ts";
@@ -99,19 +99,74 @@ export function nightsOf(
 	weekdays?: ReadonlySet<Weekday>,
 	wanted?: WantedFraming,
 ): NightsOutcome {
-	const evaluateNext = createEvaluator();
-	if (!evaluateNext(plan).site) return { ok: false, why: words.noPlace() };
+	if (!createEvaluator()(plan).site) return { ok: false, why: words.noPlace() };
 	const count = dayNumber(until) - dayNumber(from) + 1;
 	if (count < 1) return { ok: false, why: words.backwards() };
 	if (count > MOST_NIGHTS) return { ok: false, why: words.tooMany({ count, most: MOST_NIGHTS }) };
 	if (!inTables(from) || !inTables(until)) return { ok: false, why: words.outsideTables() };
-	const names = (firstValue(plan, "targets") ?? []).map(targetName);
-	if (wanted?.target !== undefined && !names.includes(wanted.target))
+	const kits = kitsOf(plan);
+	const having = kits.filter((kit) => wanted?.target === undefined || namesIn(kit).includes(wanted.target));
+	if (wanted?.target !== undefined && having.length === 0)
 		return { ok: false, why: words.noSuchTarget({ name: wanted.target }) };
-	if (wanted?.wholeArch && !(firstValue(plan, "targets") ?? []).some(({ aim }) => aim === "milky-way-arch"))
+	if (
+		wanted?.wholeArch &&
+		!kits.some((kit) => (firstValue(kit, "targets") ?? []).some(({ aim }) => aim === "milky-way-arch"))
+	)
 		return { ok: false, why: words.noArch() };
+	const choosers = having.map((kit) => chooserOf(kit, wanted));
+	const choose = (date: CalendarDate): NightChoice | undefined =>
+		together(choosers.flatMap((chooser) => chooser(date) ?? []));
+	const dates = Array.from({ length: count }, (_, day) => addDays(from, day)).filter(
+		(date) => weekdays?.has(weekdayOf(date)) ?? true,
+	);
+	return {
+		ok: true,
+		count: dates.length,
+		nights: (function* () {
+			for (const date of dates) {
+				const choice = choose(date);
+				if (choice) yield choice;
+			}
+		})(),
+	};
+}
+
+/** The plans that a night is chosen for: of a group those of its kits, on its site. */
+function kitsOf(plan: Plan): readonly Plan[] {
+	const kits = (plan.group ?? []).flatMap((member) => member.plan ?? []);
+	return kits.length > 0 ? kits : [plan];
+}
+
+const namesIn = (plan: Plan): readonly string[] => (firstValue(plan, "targets") ?? []).map(targetName);
+
+/** A night as a group has it: the time that all of its kits can use, each with its own method. */
+function together(choices: readonly NightChoice[]): NightChoice | undefined {
+	const [first, ...others] = choices;
+	if (!first || others.length === 0) return first;
+	const windows = choices.map((one) => one.windows).reduce(both);
+	const aligns = choices.every((one) => one.aligns);
+	const minutes = aligns ? totalMinutes(windows) : 0;
+	const showers = new Map(choices.flatMap((one) => one.showers).map((one) => [one.name, one]));
+	return {
+		...first,
+		windows,
+		minutes,
+		worth: minutes * Math.min(...choices.map((one) => (one.minutes === 0 ? 1 : one.worth / one.minutes))),
+		targets: [...new Set(choices.flatMap((one) => one.targets))],
+		showers: [...showers.values()],
+		method: undefined,
+		cell: undefined,
+		aligns,
+		marks: [],
+	};
+}
+
+/** Each night of one plan. */
+function chooserOf(plan: Plan, wanted: WantedFraming | undefined): (date: CalendarDate) => NightChoice | undefined {
+	const evaluateNext = createEvaluator();
+	const names = namesIn(plan);
 	const onDate = onAnyDate(plan);
-	const choose = (date: CalendarDate): NightChoice | undefined => {
+	return (date) => {
 		const { night, tonight, placed, plan: thatNight } = evaluateNext(onDate(date));
 		if (!night || !tonight) return undefined;
 		const sky = ofTheSky(placed?.value ?? []);
@@ -158,19 +213,6 @@ export function nightsOf(
 			aligns,
 			marks,
 		};
-	};
-	const dates = Array.from({ length: count }, (_, day) => addDays(from, day)).filter(
-		(date) => weekdays?.has(weekdayOf(date)) ?? true,
-	);
-	return {
-		ok: true,
-		count: dates.length,
-		nights: (function* () {
-			for (const date of dates) {
-				const choice = choose(date);
-				if (choice) yield choice;
-			}
-		})(),
 	};
 }
 

@@ -2,12 +2,15 @@
 import { describe, expect, test } from "vitest";
 import { createEvaluator, type Evaluation } from "../../shared/evaluate/evaluate.ts";
 import { type GroupEvening, inGroup, lookoutOf } from "../../shared/evaluate/group.ts";
+import { nightsOf } from "../../shared/evaluate/nights.ts";
 import { check } from "../../shared/findings/check.ts";
 import { exampleText } from "../../shared/findings/example-plan.ts";
 import { cautionsFor } from "../../shared/outputs/cautions.ts";
 import { eveningRows } from "../../shared/outputs/evening.ts";
 import { PlanReader, readPlan } from "../../shared/plan/plan.ts";
 import { PlanJoiner } from "../../shared/plan/reuse.ts";
+import { both } from "../../shared/sky/intervals.ts";
+import { told } from "../../shared/text/sentence.ts";
 
 const OF_KITS = { lens: null, tracker: null, method: null, targets: null } as const;
 const LASER = 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true';
@@ -494,5 +497,30 @@ describe("why another method than the planned one aligns", () => {
 	test("nothing where it is as planned", () => {
 		for (const name of ["Nia", "Tom"])
 			expect(aboutOf({ Nia: kit([LASER]), Tom: kit([LANDMARK, LASER]) }, name)).not.toMatch(/was planned/);
+	});
+});
+
+describe("nights of a group", () => {
+	const date = { year: 2027, month: 6, day: 5 };
+	const nightOf = (kits: Readonly<Record<string, string>>) => {
+		const outcome = nightsOf(join(kits), date, date);
+		if (!outcome.ok) throw new Error(told(outcome.why));
+		const [night] = outcome.nights;
+		return night;
+	};
+
+	test("count the time that all of its kits can use, once each is aligned", () => {
+		const until = CORE.replace("galactic-centre", "Spica");
+		const [core, spica] = [nightOf({ Nia: kit([LANDMARK]) }), nightOf({ Tom: kit([LANDMARK], until) })];
+		const group = nightOf({ Nia: kit([LANDMARK]), Tom: kit([LANDMARK], until) });
+		expect(group?.windows).toEqual(both(core?.windows ?? [], spica?.windows ?? []));
+		expect(group?.minutes).toBeGreaterThan(0);
+		expect(group?.minutes).toBeLessThan(Math.max(core?.minutes ?? 0, spica?.minutes ?? 0));
+		expect(group).toMatchObject({ aligns: true, method: undefined, targets: ["core"] });
+	});
+
+	test("are none where a kit has no method that works", () => {
+		const broken = nightOf({ Nia: kit([LANDMARK]), Tom: kit(["kind: landmark-bearing\nlandmark: nowhere"]) });
+		expect(broken).toMatchObject({ aligns: false, minutes: 0 });
 	});
 });
