@@ -259,8 +259,8 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			[
 				"20:00",
 				"Now, until 20:06: Align: right-angle laser",
-				"Next, 20:23: Aim at core over the gable",
-				"in 23 min",
+				"Next, 20:14: Check focus, dew and battery",
+				"in 14 min",
 				"",
 				`${BEAM} 0.56° left 0.31° left`,
 			],
@@ -272,8 +272,8 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			[
 				"20:04",
 				"Now, until 20:06: Align: right-angle laser",
-				"Next, 20:23: Aim at core over the gable",
-				"in 19 min",
+				"Next, 20:14: Check focus, dew and battery",
+				"in 10 min",
 				"Late by 3 min: use the numbers of 20:04, here.",
 				`${BEAM} 0.46° right`,
 			],

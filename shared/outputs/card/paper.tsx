@@ -58,7 +58,7 @@ export function Paper({ view, hand, night }: PaperParts) {
 					<div class="rows">
 						{rows.map(({ times, say, about, from, kind }, i) => (
 							<p key={`${from} ${i}`}>
-								{times} <strong>{say}</strong> {isSheet || (kind !== "align" && kind !== "sky") ? about : ""}
+								{times} <strong>{say}</strong> {isSheet || !TOLD_ELSEWHERE.has(kind) ? about : ""}
 							</p>
 						))}
 					</div>
@@ -94,6 +94,9 @@ export function Paper({ view, hand, night }: PaperParts) {
 		</div>
 	);
 }
+
+/** Their numbers are beside their method and their shot; a look at the camera in the dark is on a star. */
+const TOLD_ELSEWHERE: ReadonlySet<string> = new Set(["align", "sky", "check", "test-frame"]);
 
 /** Findings that are printed at most: the worst come first. */
 const MOST_FINDINGS = 6;
