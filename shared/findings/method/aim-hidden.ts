@@ -1,11 +1,12 @@
 import { type EvaluatedMethod, evaluateMethod } from "../../cells/method/method.ts";
 import { clockOf, wallClock } from "../../earth/zone.ts";
 import type { Evaluation } from "../../evaluate/evaluate.ts";
+import { costOf } from "../../evaluate/suggestions.ts";
 import type { Candidate } from "../../methods/method.ts";
 import type { MethodContent } from "../../methods/methods.ts";
 import { degrees } from "../../notation/angle.ts";
 import { nightClock } from "../../notation/night-clock.ts";
-import { sentences } from "../../text/sentence.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 import { obstaclesOf } from "./obstacles.ts";
 import { otherWays } from "./other-ways.ts";
@@ -16,7 +17,8 @@ const words = sentences("method/aim-hidden", {
 		through north, south and the point overhead; for a right-angle laser its altitude is 90° minus the latitude.
 		Here the horizon, the skyline or a roof hides it, so no star can be seen there. Another angle of the laser
 		(\`offset\`) moves it up or down; another method may need no aim point.`,
-	offset: "With `offset: {offset}` {star} can be used at {at}. {others}",
+	offset: "With `offset: {offset}` {star} can be used at {at}{cost}. {others}",
+	cost: ": {cost}",
 	change: "Use `offset: {offset}` with {star} at {at}",
 	below: `The aim point is {altitude} below the horizon: with this \`offset\` the laser would point at the ground. {advice}`,
 	outside: `The aim point, at altitude {altitude} on the meridian, is outside every opening, so no star can be seen there.
@@ -47,6 +49,7 @@ export default rule({
 					offset: degrees(other.offset, 0),
 					star: other.mark.name,
 					at: nightClock(night, other.mark.at),
+					cost: other.cost ? words.cost({ cost: other.cost }) : "",
 				};
 			const advice = said ? words.offset({ ...said, others }) : others;
 			const altitude = degrees(Math.abs(obstacle.altitude));
@@ -80,20 +83,24 @@ const OFFSETS = [75, 105, 60, 120, 45, 135];
 interface OtherOffset {
 	readonly offset: number;
 	readonly mark: Candidate;
+	/** What using it then costs, if anything. */
+	readonly cost: Phrase | undefined;
 }
 
-/** Another angle of the pointer, with the best that it can be put on tonight. */
+/** Another angle of the pointer, with the best that it can be put on tonight; one that keeps the frames whole, if there is one. */
 function anotherOffset({ tonight }: Evaluation, { content, method }: EvaluatedMethod): OtherOffset | undefined {
 	if (!tonight || !method.search) return undefined;
 	const { search } = method;
 	return tonight.remember(`another offset ${JSON.stringify(content)}`, () => {
+		const found: OtherOffset[] = [];
 		for (const offset of OFFSETS) {
 			const turned = { ...content, offset } as MethodContent;
 			const [mark] = search.find(turned, tonight, { most: 1 });
 			if (!mark) continue;
 			const pointed = { ...turned, ...mark.keys, at: wallClock(tonight.zone, mark.at).secondsOfDay } as MethodContent;
-			if (evaluateMethod(pointed, tonight)?.works) return { offset, mark };
+			if (evaluateMethod(pointed, tonight)?.works)
+				found.push({ offset, mark, cost: costOf(tonight, method, turned, mark.at) });
 		}
-		return undefined;
+		return found.find(({ cost }) => cost === undefined) ?? found[0];
 	});
 }

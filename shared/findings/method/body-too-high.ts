@@ -2,9 +2,8 @@ import { degrees } from "../../notation/angle.ts";
 import { RAD } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { takeBest } from "./marks-instead.ts";
+import { otherMarksOrTimes, takeBest } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
-import { windowWords } from "./windows.ts";
 
 const words = sentences("method/body-too-high", {
 	title: "Too high for a bearing",
@@ -38,7 +37,7 @@ export default rule({
 					when,
 					cost: degrees(1 / Math.max(0.01, Math.cos(altitude * RAD))),
 					limit: degrees(limit, 0),
-					windows: windowWords(method, evaluation),
+					windows: otherMarksOrTimes(evaluation, cell, method).say,
 				}),
 				fixes: takeBest(evaluation, cell, method, 2),
 			};

@@ -6,7 +6,8 @@ import { suggestionsFor } from "../../evaluate/suggestions.ts";
 import type { Candidate } from "../../methods/method.ts";
 import { nightClock } from "../../notation/night-clock.ts";
 import type { Cell } from "../../plan/plan.ts";
-import { type Phrase, sentences } from "../../text/sentence.ts";
+import { eitherText } from "../../text/list.ts";
+import { type Phrase, sentences, told } from "../../text/sentence.ts";
 import { type Fix, fix, setKey } from "../finding.ts";
 import { windowWords } from "./windows.ts";
 
@@ -17,6 +18,8 @@ const words = sentences("method.marks-instead", {
 	works: " Usable tonight: {name} at {at}.",
 	takeAt: "Use {name} at {at}",
 	take: "Use {name}",
+	others: " It cannot be used at any time while you are on site; usable tonight: {others}.",
+	timed: "{name} at {at}",
 });
 
 export interface OtherMarks {
@@ -68,11 +71,25 @@ function wider(
 	return { say: words.none(), fixes: [] };
 }
 
-/** The same; for other methods when they can be used. */
+/** The same; for other methods when they can be used, and with what if not with this mark. */
 export function otherMarksOrTimes(evaluation: Evaluation, cell: Cell, method: EvaluatedMethod): OtherMarks {
-	return method.method.search?.momentary
-		? otherMarks(evaluation, cell, method)
-		: { say: windowWords(method, evaluation), fixes: [] };
+	if (method.method.search?.momentary) return otherMarks(evaluation, cell, method);
+	const others = method.setUp.windows.length === 0 ? listMarks(evaluation, method) : "";
+	if (others === "") return { say: windowWords(method, evaluation), fixes: [] };
+	return { say: words.others({ others }), fixes: takeBest(evaluation, cell, method, MOST_NAMED) };
+}
+
+const MOST_NAMED = 3;
+
+/** The best of what the method's search finds tonight, each with its time: `Spica at 21:30 or Vega at 22:10`. */
+export function listMarks(evaluation: Evaluation, { method, content }: EvaluatedMethod): string {
+	const { night } = evaluation;
+	if (!night) return "";
+	return eitherText(
+		suggestionsFor(evaluation, method, content, { most: MOST_NAMED }).map(({ name, at }) =>
+			method.search?.timed ? told(words.timed({ name, at: nightClock(night, at) })) : name,
+		),
+	);
 }
 
 /** Fixes that take the best of what the method's search finds, whatever the method. */

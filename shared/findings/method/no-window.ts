@@ -1,6 +1,7 @@
 import { nightInterval } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
+import { listMarks, takeBest } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/no-window", {
@@ -9,7 +10,9 @@ const words = sentences("method/no-window", {
 		low, or the sky is too bright or too dark for it. The plan then depends on its fallbacks. Choose another star or
 		landmark, another method, or more time on site.`,
 	never: `The {method} cannot be used while you are on site, {onSite}: what it points at is hidden, too low or too high, or
-		the sky is too bright ({dark}). Choose another star, another method or more time on site.`,
+		the sky is too bright ({dark}). {advice}`,
+	choose: "Choose another star, another method or more time on site.",
+	marks: "Usable tonight: {marks}.",
 	dark: "dark {when}",
 	neverDark: "it does not get dark",
 });
@@ -33,12 +36,18 @@ export default rule({
 			const { night } = evaluation;
 			if (!night) continue;
 			const dark = night.dark.map((one) => nightInterval(night, one)).join(", ");
+			const marks = method.method.search?.momentary ? "" : listMarks(evaluation, method);
 			const never = words.never({
 				method: method.name,
 				onSite: nightInterval(night, night.onSite),
+				advice: marks === "" ? words.choose() : words.marks({ marks }),
 				dark: [dark === "" ? words.neverDark() : words.dark({ when: dark })],
 			});
-			yield { ...atCell(cell), message: obstacle.why ?? never };
+			yield {
+				...atCell(cell),
+				message: obstacle.why ?? never,
+				fixes: marks === "" ? [] : takeBest(evaluation, cell, method, 2),
+			};
 		}
 	},
 });

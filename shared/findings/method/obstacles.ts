@@ -17,6 +17,9 @@ export interface ObstacleAt<T extends Obstacle["type"]> {
 	readonly when: string;
 }
 
+const OF_AIMS: ReadonlySet<Obstacle["type"]> = new Set(["aim-hidden", "aim-below-horizon"]);
+const OF_MARKS: ReadonlySet<Obstacle["type"]> = new Set(["never-near", "not-there", "hidden"]);
+
 export function* obstaclesOf<T extends Obstacle["type"]>(
 	{ methods, night }: Evaluation,
 	...types: readonly T[]
@@ -28,6 +31,8 @@ export function* obstaclesOf<T extends Obstacle["type"]>(
 		const { obstacles, at } = method.setUp;
 		for (const obstacle of obstacles) {
 			if (!(types as readonly string[]).includes(obstacle.type)) continue;
+			// Where the aim point cannot be seen, no mark is right: the aim's own finding says it.
+			if (OF_MARKS.has(obstacle.type) && obstacles.some(({ type }) => OF_AIMS.has(type))) continue;
 			const then = ("at" in obstacle ? obstacle.at : undefined) ?? at;
 			const when = then === undefined ? "" : clock(then);
 			yield { cell, method, obstacle: obstacle as Extract<Obstacle, { type: T }>, clock, when };
