@@ -13,7 +13,8 @@ import type { Doubt, EvaluatedLog, LogEvening } from "./log.ts";
 type Path = PathOf<readonly LogEntry[]>;
 
 const words = sentences("value.log", {
-	correction: "{height} the tilt by {tilt} ± {tiltSpread}, turn the pan {side} by {pan} ± {panSpread}",
+	correction:
+		"facing the pole, {height} the tilt by {tilt} ± {tiltSpread} and turn the pan {side} by {pan} ± {panSpread}",
 	raise: "raise",
 	lower: "lower",
 	left: "left",
@@ -71,8 +72,9 @@ export const LOG_VALUES = valuesFor<Path>()("log", {
 		plus: "too far right",
 		minus: "too far left",
 		label: "Pan, turned by its scale, ends",
-		how: `As you face the pole. Weighted mean of {evenings} evenings, ± its standard error, from the first measurement
-			after the pan was turned by its scale and from the correction then in force. {judged}`,
+		how: `How far beside the pole the axis ends when the pan is turned by its scale, as you face the pole. Weighted mean of
+			{evenings} evenings, ± its standard error, from the first measurement after such a turn and from the correction then
+			in force. {judged}`,
 		at: [""],
 	},
 	"tracker-correction": {
@@ -137,7 +139,7 @@ function eveningValues({ date, entries, found, part, correction, doubt }: LogEve
 	return [LOG_VALUES["axis-error-part"](part.size, { of, at, plusMinus: part.spread, fill })];
 }
 
-/** In words for hands: "raise the tilt by 0.40° ± 0.10°, turn the pan left by 0.90° ± 0.20°". */
+/** In words for hands: "facing the pole, raise the tilt by 0.40° ± 0.10° and turn the pan left by 0.90° ± 0.20°". */
 const correctionText = (
 	{ tilt, pan, panPerAcross }: NonNullable<LogEvening["correction"]>,
 	{ spread }: NonNullable<LogEvening["found"]>,

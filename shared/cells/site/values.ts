@@ -17,6 +17,8 @@ const words = sentences("value.site", {
 	usualExtinction: "By the site's elevation (common practice): 0.2 mag at sea level, 0.12 mag from 2500 m.",
 	asInPlan: "As the plan says.",
 	inView: "in view",
+	inHaze: "in view, but so low ({altitude}) that haze may hide its star",
+	noSkyline: "not given: taken as flat, at 0°",
 	outside: "hidden: outside every opening",
 	obstructed: "hidden: behind `{name}`",
 	below: "hidden: {angle} below the skyline",
@@ -117,6 +119,9 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 });
 
 /** Values of a site: the pole, the compass, landmarks. */
+/** Below this altitude the air takes two magnitudes of a star and more, degrees. Common practice, no source. */
+const IN_HAZE = 5;
+
 export function siteValues(
 	site: EvaluatedSite,
 	field: MagneticField | undefined,
@@ -130,7 +135,9 @@ export function siteValues(
 	const values = SITE_VALUES;
 	const view =
 		poleHidden === undefined
-			? words.inView()
+			? seen.altitude < IN_HAZE
+				? words.inHaze({ altitude: degrees(seen.altitude) })
+				: words.inView()
 			: poleHidden === "roof"
 				? words.outside()
 				: typeof poleHidden === "object"
@@ -140,7 +147,7 @@ export function siteValues(
 		values["pole-altitude"](Math.abs(spot.latitude), { fill: { which } }),
 		values["pole-altitude-apparent"](seen.altitude),
 		values["pole-bearing"](bearing, { fill: { which } }),
-		values["pole-skyline"](cover.skylineAt(bearing)),
+		values["pole-skyline"](site.content.skyline && cover.skylineAt(bearing), { otherwise: told(words.noSkyline()) }),
 		values["pole-view"](told(view)),
 		values.extinction(site.extinction, {
 			fill: { how: site.content.extinction === undefined ? words.usualExtinction() : words.asInPlan() },

@@ -42,7 +42,8 @@ export function momentOf(
 	return moments[0];
 }
 
-function passesOf(
+/** All moments at which it comes about, as they are. `magnetic`: the magnetic declination, for a compass reading. */
+export function passesOf(
 	composition: Composition,
 	directionAt: (at: EpochMs) => Direction,
 	{ from, until }: Interval,

@@ -1,6 +1,7 @@
-import { compositionOf } from "../../cells/targets/composition.ts";
+import { compositionOf, passesOf } from "../../cells/targets/composition.ts";
 import { degrees } from "../../notation/angle.ts";
 import { bearingWithPoint, bearingWords } from "../../notation/bearing.ts";
+import { contains } from "../../sky/intervals.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget } from "./each.ts";
@@ -11,11 +12,13 @@ const words = sentences("target/never-there", {
 		when the target gets there. Tonight, while you are on site, it never does. Choose a bearing or an altitude that
 		lies on its path, another date, or a clock time.`,
 	bearing: `{name} never reaches bearing {wanted} while you are on site: it goes from {first} at {arrive} to {last} at
-		{leave}.`,
+		{leave}.{elsewhen}`,
 	rising: `{name} never rises to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last}
-		at {leave}.`,
+		at {leave}.{elsewhen}`,
 	setting: `{name} never sinks to altitude {wanted} while you are on site: it is at {first} at {arrive} and at {last} at
-		{leave}.`,
+		{leave}.{elsewhen}`,
+	after: " It gets there in the dark at {when}, after you leave.",
+	before: " It gets there in the dark at {when}, before you arrive.",
 	fixed: "{name} is a fixed direction and does not move with the sky. Write a clock time.",
 });
 
@@ -43,7 +46,11 @@ export default rule({
 			}
 			const { from, until } = night.onSite;
 			const [first, last] = [directionAt(from), directionAt(until)];
-			const said = { name, arrive: clock(from), leave: clock(until) };
+			const then = passesOf(composition, directionAt, night.sky.span, evaluation.field?.declination ?? 0).find(
+				(moment) => contains(night.sunDark, moment),
+			);
+			const elsewhen = then === undefined ? "" : words[then < from ? "before" : "after"]({ when: clock(then) });
+			const said = { name, arrive: clock(from), leave: clock(until), elsewhen };
 			if ("bearing" in composition && composition.bearing)
 				yield {
 					...place,
