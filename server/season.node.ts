@@ -33,7 +33,7 @@ const words = sentences("command.season", {
 	nothingToAlign: "nothing to align",
 	ofEach: "each by their own plan",
 	planErrors: "the plan has errors; see lodebook check",
-	noMethodPlan: "no method of the plan works on any of them (`lodebook check` says why for the night in the plan)",
+	noMethodPlan: "no method of the plan works on any of them; lodebook check says why for the night in the plan",
 });
 
 /** Which nights are asked for. */

@@ -13,8 +13,7 @@ import type { Doubt, EvaluatedLog, LogEvening } from "./log.ts";
 type Path = PathOf<readonly LogEntry[]>;
 
 const words = sentences("value.log", {
-	correction:
-		"facing the pole, {height} the tilt by {tilt} ± {tiltSpread} and turn the pan {side} by {pan} ± {panSpread}",
+	correction: "{height} the tilt by {tilt} ± {tiltSpread}, turn the pan {side} by {pan} ± {panSpread}, facing the pole",
 	raise: "raise",
 	lower: "lower",
 	left: "left",
@@ -139,7 +138,7 @@ function eveningValues({ date, entries, found, part, correction, doubt }: LogEve
 	return [LOG_VALUES["axis-error-part"](part.size, { of, at, plusMinus: part.spread, fill })];
 }
 
-/** In words for hands: "facing the pole, raise the tilt by 0.40° ± 0.10° and turn the pan left by 0.90° ± 0.20°". */
+/** In words for hands: "raise the tilt by 0.40° ± 0.10°, turn the pan left by 0.90° ± 0.20°, facing the pole". */
 const correctionText = (
 	{ tilt, pan, panPerAcross }: NonNullable<LogEvening["correction"]>,
 	{ spread }: NonNullable<LogEvening["found"]>,

@@ -118,10 +118,10 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 	},
 });
 
-/** Values of a site: the pole, the compass, landmarks. */
 /** Below this altitude the air takes two magnitudes of a star and more, degrees. Common practice, no source. */
 const IN_HAZE = 5;
 
+/** Values of a site: the pole, the compass, landmarks. */
 export function siteValues(
 	site: EvaluatedSite,
 	field: MagneticField | undefined,
