@@ -198,7 +198,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 		await page.locator(".view-line", { hasText: "plan:" }).first().click();
 		const go = view.locator("li:has(.error-word) .go").first();
 		// A page that is drawn anew under a click swallows it.
-		await again(page.locator(".statusbar-item", { hasText: "Ln 38" }), () => go.click());
+		await again(page.locator(".statusbar-item", { hasText: "Ln 39" }), () => go.click());
 		await page.screenshot({ path: join(SHOTS, "web-preview-go.png") });
 		await page.keyboard.press("End");
 		await page.keyboard.press("Backspace");
