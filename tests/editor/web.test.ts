@@ -226,7 +226,7 @@ describe.skipIf(BROWSER === undefined)("the browser extension in the real workbe
 				await view.locator(".evening .align [role=link]").focus();
 				await page.keyboard.press("Enter");
 				return page
-					.locator(".statusbar-item", { hasText: "Ln 36" })
+					.locator(".statusbar-item", { hasText: "Ln 37" })
 					.waitFor({ timeout: 3_000 })
 					.then(
 						() => true,

@@ -168,13 +168,14 @@ const RECOMMENDED: readonly Recommended[] = [
 		satisfies: (one, after) => methodIn(one, after)?.works === true,
 	},
 	{
-		// The mark that is named is that of the first fix.
-		says: /Usable tonight: ([^`.]+) at (\d\d:\d\d(?: \(\+1\))?)/,
-		put: ({ text, finding, named }) => {
-			const title = `Use ${named[0]} at ${named[1]}`;
-			expect(finding.fixes.map((one) => one.title)).toContain(title);
-			return finding.fixes.filter((one) => one.title === title).map(({ edits }) => applyEdits(text, edits));
-		},
+		// Each mark that is named is that of a fix.
+		says: /[Uu]sable tonight: ([^`.]+ at \d\d:\d\d(?: \(\+1\))?)/,
+		put: ({ text, finding, named: [marks = ""] }) =>
+			marks.split(/, | or /).flatMap((mark) => {
+				const title = `Use ${mark}`;
+				expect(finding.fixes.map((one) => one.title)).toContain(title);
+				return finding.fixes.filter((one) => one.title === title).map(({ edits }) => applyEdits(text, edits));
+			}),
 		satisfies: (one, after) => methodIn(one, after)?.works === true,
 	},
 	{

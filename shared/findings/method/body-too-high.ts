@@ -2,7 +2,7 @@ import { degrees } from "../../notation/angle.ts";
 import { RAD } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { otherMarksOrTimes, takeBest } from "./marks-instead.ts";
+import { MOST_NAMED, otherMarksOrTimes, takeBest } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/body-too-high", {
@@ -39,7 +39,7 @@ export default rule({
 					limit: degrees(limit, 0),
 					windows: otherMarksOrTimes(evaluation, cell, method).say,
 				}),
-				fixes: takeBest(evaluation, cell, method, 2),
+				fixes: takeBest(evaluation, cell, method, MOST_NAMED),
 			};
 		}
 	},

@@ -79,15 +79,17 @@ export function otherMarksOrTimes(evaluation: Evaluation, cell: Cell, method: Ev
 	return { say: words.others({ others }), fixes: takeBest(evaluation, cell, method, MOST_NAMED) };
 }
 
-const MOST_NAMED = 3;
+/** Marks that a message names, each with its fix. */
+export const MOST_NAMED = 3;
 
 /** The best of what the method's search finds tonight, each with its time: `Spica at 21:30 or Vega at 22:10`. */
 export function listMarks(evaluation: Evaluation, { method, content }: EvaluatedMethod): string {
 	const { night } = evaluation;
-	if (!night) return "";
+	// A mark without a time of its own would have to be right at the plan's.
+	if (!night || !method.search?.timed) return "";
 	return eitherText(
 		suggestionsFor(evaluation, method, content, { most: MOST_NAMED }).map(({ name, at }) =>
-			method.search?.timed ? told(words.timed({ name, at: nightClock(night, at) })) : name,
+			told(words.timed({ name, at: nightClock(night, at) })),
 		),
 	);
 }

@@ -1,7 +1,7 @@
 import { nightInterval } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
 import { atCell, rule } from "../finding.ts";
-import { listMarks, takeBest } from "./marks-instead.ts";
+import { listMarks, MOST_NAMED, takeBest } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/no-window", {
@@ -46,7 +46,7 @@ export default rule({
 			yield {
 				...atCell(cell),
 				message: obstacle.why ?? never,
-				fixes: marks === "" ? [] : takeBest(evaluation, cell, method, 2),
+				fixes: marks === "" ? [] : takeBest(evaluation, cell, method, MOST_NAMED),
 			};
 		}
 	},
