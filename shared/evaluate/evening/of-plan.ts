@@ -45,6 +45,18 @@ const testFrame = ({ exposure = 0 }: TargetEntry): number =>
 export const leadAfterAlignment = (entry: TargetEntry, lens: EvaluatedLens | undefined): number =>
 	reAim(lens) + testFrame(entry);
 
+/** Below this the Sun leaves stars enough to focus on: the end of nautical twilight, degrees. */
+const STARS_SHOW = 12;
+
+/** Between that and the first frames of the sky there is to be time for a look at them and for what leads to the frames. */
+const LOOK_MS = 20 * MINUTE_MS;
+
+/** Whether frames of the sky may come too early for that: then the first bright stars have to do. */
+const inDusk = ({ forSky, needsDark, entry, series }: PlacedTarget, { sunBelow, sky }: EvaluatedNight): boolean =>
+	forSky &&
+	needsDark &&
+	((entry["sun-below"] ?? sunBelow) < STARS_SHOW || series.from < (sky.sun["nautical-dusk"] ?? series.from) + LOOK_MS);
+
 /** What of a plan has to be done. */
 export interface PlanTasks {
 	readonly tasks: Tasks;
@@ -71,7 +83,7 @@ export function tasksOf(
 		walkIn: walks.in,
 		setUp: minutes(prepare["set-up"], usual.SET_UP),
 		focus: focusTakes(night),
-		starsFrom: night.sky.sun["civil-dusk"],
+		starsFrom: night.sky.sun[known.some(({ target }) => inDusk(target, night)) ? "civil-dusk" : "nautical-dusk"],
 		packUp: minutes(prepare["pack-up"], usual.PACK_UP),
 		walkOut: walks.out,
 		lensChange: usual.LENS_CHANGE * MINUTE_MS,

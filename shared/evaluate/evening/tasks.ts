@@ -67,7 +67,7 @@ export interface Tasks {
 	readonly walkIn: number;
 	readonly setUp: number;
 	readonly focus: number;
-	/** When the light on the land ends that one can focus by, and bright stars show; undefined where it does not. */
+	/** From when there are stars to focus on; undefined where there are none. */
 	readonly starsFrom: EpochMs | undefined;
 	readonly packUp: number;
 	readonly walkOut: number;
