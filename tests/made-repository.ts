@@ -143,7 +143,9 @@ export function madeRepository(): MadeRepository {
 					cell("targets"),
 				),
 			);
-		const list = MEMBERS.map((name, i) => `  - { name: ${name}, from: ../${kits[i]} }`).join("\n");
+		const list = MEMBERS.map(
+			(name, i) => `  - { name: ${name}, from: ../${kits[i]}${i === 0 ? ", local-rules-checked: true" : ""} }`,
+		).join("\n");
 		made.write(
 			group,
 			stream(

@@ -23,10 +23,8 @@ const words = sentences("output.cautions", {
 		have rules of their own: ask first.`,
 	notCleared: `Not cleared: the plan does not say that a laser is allowed here. Do not switch it on until you have checked
 		the local rules; use a sight instead, or another method.`,
-	notClearedFor: `Not cleared for {kits}: nothing in {plans} says that a laser is allowed here. Do not switch it on for
+	notClearedFor: `Not cleared for {kits}: nothing in the group says that a laser is allowed here. Do not switch it on for
 		them until you have checked the local rules; use a sight instead, or another method.`,
-	itsPlan: "the plan of that kit",
-	theirPlans: "the plans of those kits",
 	// Common practice, no source.
 	sun: "Sun: never look at it, and never sight it through anything. Use a shadow.",
 	sunInFrame: "Sun: it is up and in the frame of {name}, as close as {apart} to its middle (at {time}). {care}",
@@ -111,8 +109,7 @@ function notClearedFor({ group, ofGroup }: Evaluation): readonly Phrase[] {
 		evaluation?.methods.some(({ value }) => value && notClearedText(value) !== ""),
 	);
 	if (kits.length === 0) return [];
-	const plans = kits.length === 1 ? words.itsPlan() : words.theirPlans();
-	return [words.notClearedFor({ kits: listText(kits.map(({ member }) => member.name)), plans })];
+	return [words.notClearedFor({ kits: listText(kits.map(({ member }) => member.name)) })];
 }
 
 /**

@@ -97,6 +97,15 @@ const OF_KIT = new Set<CellKindName | undefined>(["lens", "tracker", "method", "
 const hasDeclination = ({ read }: Pick<Cell, "read">): boolean =>
 	read.kind === "method" && read.content?.declination !== undefined;
 
+/** Whether a laser is allowed was asked for one place: who takes a method has to ask for theirs. */
+const CLEARED = "local-rules-checked";
+
+/** What of a method holds at one place only. */
+interface OfOnePlace {
+	readonly declination?: number;
+	readonly [CLEARED]?: boolean;
+}
+
 /** What a cell takes: the link to it, and its content with what that one takes itself. */
 interface Taken {
 	readonly link: ReuseLink;
@@ -106,7 +115,7 @@ interface Taken {
 /** Joins plans with what they take from others. Equal inputs give the same cell objects: keep one for a document. */
 export class PlanJoiner {
 	readonly #defaulted = new WeakMap<ReadCell, { readonly defaults: Defaults; readonly read: ReadCell }>();
-	readonly #common = new WeakMap<ReadCell, ReadCell>();
+	readonly #common = new WeakMap<ReadCell, { readonly isCleared: boolean; readonly read: ReadCell }>();
 	readonly #joined = new WeakMap<ReadCell, { readonly other: object; readonly read: ReadCell }>();
 
 	join(plan: Plan, path: string, library: Library): JoinedPlan {
@@ -145,22 +154,29 @@ export class PlanJoiner {
 			links.push(...kit.reuse.links.map((link) => ({ ...link, cell })));
 			const shared = cells.filter(({ read }) => OF_GROUP.has(read.kind));
 			const own = kit.cells.filter(({ read }) => OF_KIT.has(read.kind));
+			const isCleared = cell.read.content?.some((one) => one["local-rules-checked"] === true) ?? false;
 			const declination = cellsOf({ ...kit, cells: own }, "method").find(hasDeclination)?.read.content?.declination;
 			return {
 				...known,
 				...(declination !== undefined && { declination }),
-				plan: { ...kit, cells: [...shared, ...own.map((one) => this.#withoutDeclination(one))] },
+				plan: { ...kit, cells: [...shared, ...own.map((one) => this.#forGroup(one, isCleared))] },
 			};
 		});
 		return { ...joined, group };
 	}
 
-	#withoutDeclination(cell: Cell): Cell {
-		if (!hasDeclination(cell)) return cell;
+	/** A kit's method without what was measured or asked at another place; a laser is cleared for all of a group or for none. */
+	#forGroup(cell: Cell, isCleared: boolean): Cell {
+		if (cell.read.kind !== "method" || !cell.read.content) return cell;
 		const read = cell.read as ReadCell;
-		const { declination, ...content } = read.content as { readonly declination: number };
-		const now = this.#common.get(read) ?? ({ ...read, content } as ReadCell);
-		this.#common.set(read, now);
+		const { declination, [CLEARED]: wasCleared, ...content } = read.content as OfOnePlace;
+		if (declination === undefined && (wasCleared ?? false) === isCleared) return cell;
+		const known = this.#common.get(read);
+		const now =
+			known?.isCleared === isCleared
+				? known.read
+				: ({ ...read, content: { ...content, ...(isCleared && { [CLEARED]: true }) } } as ReadCell);
+		this.#common.set(read, { isCleared, read: now });
 		return { ...cell, read: now };
 	}
 
@@ -220,7 +236,11 @@ export class PlanJoiner {
 		const below = this.#take(target, path, library, [...visited, path], tell);
 		const content = joined(kind, below?.content, (target.read.content as object | undefined) ?? {});
 		if (content.cut) tell("too-many");
-		return { link: { cell, path, target, ...(below && { next: below.link }) }, content: content.whole };
+		const { [CLEARED]: _, ...taken } = content.whole as OfOnePlace;
+		return {
+			link: { cell, path, target, ...(below && { next: below.link }) },
+			content: kind === "method" ? taken : content.whole,
+		};
 	}
 
 	#merge(read: ReadCell, other: object): ReadCell {

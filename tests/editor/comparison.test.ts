@@ -30,7 +30,8 @@ describe.skipIf(BROWSER === undefined)("Compare with HEAD in the real workbench"
 
 	test("it shows what changed since the last commit, and what follows from it", async () => {
 		const none = { lens: null, tracker: null, method: null, targets: null } as const;
-		const members = "- { name: Nia, from: nia.lode.yaml }\n- { name: Tom, from: tom.lode.yaml }";
+		const members =
+			"- { name: Nia, from: nia.lode.yaml, local-rules-checked: true }\n- { name: Tom, from: tom.lode.yaml }";
 		const commit = (folder: string): void => {
 			const kit = exampleText({ site: null, night: null, method: "kind: landmark-bearing\nlandmark: water tower" });
 			for (const name of ["nia", "tom"]) writeFileSync(join(folder, `${name}.lode.yaml`), kit);

@@ -232,7 +232,8 @@ describe("groups", () => {
 	const kits = (method: string, targets = own("targets")) =>
 		[own("lens"), own("tracker"), method, targets].join("\n---\n");
 	const KITS = { nia: kits(laser), tom: kits("method: { kind: compass }") };
-	const LIST = "  - { name: Nia, from: nia.lode.yaml }\n  - { name: Tom, from: tom.lode.yaml }\n";
+	const LIST =
+		"  - { name: Nia, from: nia.lode.yaml, local-rules-checked: true }\n  - { name: Tom, from: tom.lode.yaml }\n";
 	const groupOf = (site = own("site"), files: Readonly<Record<string, string>> = KITS, list = LIST): Side => {
 		const text = `plan: { title: Two, kind: group }\n---\nsite: { from: site.lode.yaml }\n---\n${own("night")}\n---\ngroup:\n${list}`;
 		const plan = new PlanJoiner().join(readPlan(text), "group.lode.yaml", (path) => {

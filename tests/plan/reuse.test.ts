@@ -56,8 +56,10 @@ describe("libraries", () => {
 	});
 
 	test("what is wrong in a cell is found in a library too", () => {
-		expect(codes(join("plan:\n  title: A\n  kind: library\n---\nmethod:\n  kind: square-laser\n", {}))).toContain(
-			"method/local-rules",
+		// Whether a laser is allowed is asked for a place: by who takes the method.
+		expect(codes(join("plan:\n  title: A\n  kind: library\n---\nmethod:\n  kind: square-laser\n", {}))).toEqual([]);
+		expect(codes(join("plan:\n  title: A\n  kind: library\n---\nmethod:\n  kind: square-lasr\n", {}))).toContain(
+			"structure/unknown-word",
 		);
 		expect(codes(join("plan:\n  title: A\n  kind: library\n---\nnight:\n  arrive: '17:00'\n", {}))).toContain(
 			"structure/missing-key",
@@ -76,13 +78,23 @@ describe("every kind of cell can be taken", () => {
 	test.each(KINDS.filter((kind) => cells.has(kind)))("%s: the same findings and the same numbers", (kind) => {
 		const [own, taken] = [join(whole, {}), join(taking([kind]), shared)];
 		expect(taken.reuse.problems).toEqual([]);
-		expect(codes(taken)).toEqual(codes(own));
+		// Whether a laser is allowed was asked for the other plan's place.
+		const asked = kind === "method" ? ["method/local-rules"] : [];
+		expect(codes(taken)).toEqual([...asked, ...codes(own)]);
 		const numbers = (plan: JoinedPlan) => {
 			const evaluation = evaluate(plan);
 			return plan.cells.flatMap((cell) => evaluation.valuesOf(cell).map(({ id, value }) => [id, value]));
 		};
 		expect(numbers(taken)).toEqual(numbers(own));
 		expect(numbers(taken).length).toBeGreaterThan(40);
+	});
+
+	test("a laser is cleared by the plan that takes the method, not by the one that it is from", () => {
+		const method = "method:\n  kind: square-laser\n  guide-star: eta Virginis\n";
+		const files = { "m.lode.yaml": `${method}  local-rules-checked: true\n` };
+		const taken = "method:\n  from: ../m.lode.yaml\n";
+		expect(codes(join(taken, files))).toContain("method/local-rules");
+		expect(codes(join(`${taken}  local-rules-checked: true\n`, files))).not.toContain("method/local-rules");
 	});
 
 	test("a whole evening, and its date changes for all with one edit of the library", () => {

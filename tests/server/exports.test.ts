@@ -53,7 +53,7 @@ test("of a group there is a card and a calendar for each of it", async () => {
 		exampleText({
 			...none,
 			plan: "title: Two\nkind: group",
-			group: `- { name: Nia, from: ${name} }\n- { name: Tom, from: ${name} }`,
+			group: `- { name: Nia, from: ${name}, local-rules-checked: true }\n- { name: Tom, from: ${name} }`,
 		}),
 	);
 	const choices = await client.request<readonly ExportChoice[]>("lodebook/exports", { uri: group });

@@ -13,6 +13,12 @@ export const member = mapping("Somebody with a kit", {
 		example: "true",
 		otherwise: "the first in the group leads",
 	}),
+	"local-rules-checked": optional(flag(), {
+		doc: `In one entry, for all: say \`true\` once you know that a laser is allowed at the group's site, of which class, and who
+			may be disturbed. What the kits' own plans say of it is for other places.`,
+		example: "true",
+		otherwise: "false",
+	}),
 });
 
 export type Member = Decoded<typeof member>;

@@ -1,5 +1,5 @@
 import { methodOf } from "../../methods/methods.ts";
-import { cellsOf } from "../../plan/plan.ts";
+import { cellsOf, isLibrary } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, fix, rule, setKey } from "../finding.ts";
 
@@ -10,7 +10,8 @@ const words = sentences("method/local-rules", {
 		and power differ: class 2 is at most 1 mW and class 3R at most 5 mW (IEC 60825-1), and labels can be wrong.
 		Switzerland forbids possession of most laser pointers (O-NIRSA, art. 23). Parks and reserves have rules of their
 		own, and a visible beam spoils the frames and the night vision of others. Ask those concerned first, then write
-		\`local-rules-checked: true\`. The law and the authorities of the place take precedence over this page.`,
+		\`local-rules-checked: true\`: in the plan of that place, for it is not taken along with a method \`from:\` another file; of
+		a group in one of its entries. The law and the authorities of the place take precedence over this page.`,
 	isAllowed: `This method uses a laser. Check whether one is allowed at the site, of which class and power, and who may be nearby;
 		never point it at or near aircraft, vehicles, people or animals. Then write \`local-rules-checked: true\`, or use
 		a sight instead (\`pointer: sight\`).`,
@@ -29,6 +30,8 @@ export default rule({
 		{ method: 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\npointer: sight' },
 	],
 	*find({ plan }) {
+		// It is asked for a place, by who takes the method there.
+		if (isLibrary(plan)) return;
 		for (const cell of cellsOf(plan, "method")) {
 			const method = cell.read.content;
 			if (!method?.kind || method["local-rules-checked"] === true) continue;

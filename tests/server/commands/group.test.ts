@@ -21,7 +21,9 @@ beforeAll(() => {
 			join(folder, "kits", `${name}.lode.yaml`),
 			[...kit, place === 0 ? own("method") : "method: { kind: compass }"].join("\n---\n"),
 		);
-	const members = NAMES.map((name) => `  - { name: ${name}, from: kits/${name}.lode.yaml }`).join("\n");
+	const members = NAMES.map(
+		(name, i) => `  - { name: ${name}, from: kits/${name}.lode.yaml${i === 0 ? ", local-rules-checked: true" : ""} }`,
+	).join("\n");
 	writeFileSync(
 		join(folder, "group.lode.yaml"),
 		`plan: { title: Six at the chapel, kind: group }\n---\n${own("site")}\n---\n${own("night")}\n---\ngroup:\n${members}\n`,
