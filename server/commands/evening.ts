@@ -3,7 +3,7 @@ import { evaluate } from "../../shared/evaluate/evaluate.ts";
 import { writeEvening } from "../../shared/findings/evening-edits.ts";
 import { answerText } from "../../shared/outputs/json/json.ts";
 import { eveningRecord } from "../../shared/outputs/json/plan.ts";
-import { eveningLines } from "../../shared/outputs/text/plan.ts";
+import { eveningText } from "../../shared/outputs/text/plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { sentences, told } from "../../shared/text/sentence.ts";
 import { shown } from "../../shared/text/shown.ts";
@@ -42,7 +42,7 @@ export const eveningCommand = (): Command =>
 				process.stderr.write(`${told(words.timesStepsWere({ path: shown(path), count: written.edits.length }))}\n`);
 			} else if (options.json) process.stdout.write(answerText(eveningRecord(evaluation)));
 			else {
-				const lines = eveningLines(evaluation, paint);
+				const lines = eveningText(evaluation, paint);
 				if (lines.length === 0) throw new CannotRun(told(words.thereNoEvening({ path })));
 				process.stdout.write(lines.join("").replace(/^\n/, ""));
 			}

@@ -17,6 +17,7 @@ import { turn } from "../sky/vector.ts";
 import { Lines } from "../text/lines.ts";
 import { eitherText } from "../text/list.ts";
 import { sentences, told } from "../text/sentence.ts";
+import { notClearedText } from "./cautions.ts";
 import { nightClock, nightSpan } from "./clock.ts";
 import { groupRows, memberRows } from "./group-rows.ts";
 import { methodsShown } from "./method-state.ts";
@@ -43,6 +44,9 @@ const words = sentences("output.evening", {
 	panels: "{first} to {last}",
 	off: "{pointing}. Same framing as the sky; tracker off",
 	turned: "{pointing}. Turn the tracker back to the framing of the first sky frame, then switch it off",
+	toFirst: "first panel {pointing}",
+	notAligned: "not aligned: they trail",
+	done: "Wait, or pack up: nothing is left to do",
 	anew: "{pointing}: frame it as you will frame the sky, and mark the tripod's place",
 });
 
@@ -66,11 +70,12 @@ export interface EveningRow {
 /** What the list is called. */
 export const eveningTitle = (): string => told(words.title());
 
-/** None without an evening. */
-export function eveningRows(evaluation: Evaluation): readonly EveningRow[] {
+/** None without an evening. `alone`: without the steps of the methods beside it, whose numbers the rows then have. */
+export function eveningRows(evaluation: Evaluation, alone = false): readonly EveningRow[] {
 	const { group, ofGroup, night } = evaluation;
 	if (group) return groupRows(evaluation, group, (one) => ownRows(one, numbersOf));
-	return ofGroup && night ? memberRows(night, ofGroup, ownRows(evaluation)) : ownRows(evaluation);
+	const axis = alone ? numbersOf : axisText;
+	return ofGroup && night ? memberRows(night, ofGroup, ownRows(evaluation, axis)) : ownRows(evaluation, axis);
 }
 
 /** Of the plan by itself, a row for each step. `axis`: what is told of an alignment. */
@@ -92,15 +97,9 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 	}
 	const alignment = evening.steps.find(({ kind }) => kind === "align");
 	const look = lookAtStar(evaluation);
-	return evening.steps.map((step) => ({
-		kind: step.kind,
-		at: step.from,
-		until: step.until,
-		from: clock(step.from),
-		times: nightSpan(night, step),
-		duration: durationOf(step),
-		say: told(stepName(step, evaluation)),
-		about: [
+	const numbersAt = (step: EveningStep): string =>
+		[
+			isAligned(step, evaluation) ? "" : told(words.notAligned()),
 			axis(step, evaluation),
 			aimText(step, aimed, evaluation),
 			framesText(step, evaluation),
@@ -110,9 +109,35 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			step === alignment ? fallbackText(evaluation) : "",
 		]
 			.filter((text) => text !== "")
-			.join(", "),
+			.join(", ");
+	return evening.steps.map((step) => ({
+		kind: step.kind,
+		at: step.from,
+		until: step.until,
+		from: clock(step.from),
+		times: nightSpan(night, step),
+		duration: durationOf(step),
+		say: told(isIdle(step, evening.steps) ? words.done() : stepName(step, evaluation)),
+		about: `${notClearedFor(step, evaluation)}${numbersAt(step)}`,
 		line: lineOf(step),
 	}));
+}
+
+/** Whether a wait is for the end alone. */
+const isIdle = ({ kind, until }: EveningStep, steps: readonly EveningStep[]): boolean =>
+	kind === "wait" && steps.every((step) => step.from < until || step.kind === "pack-up" || step.kind === "walk-out");
+
+/** That a laser may not be used, on the row that would use it. */
+function notClearedFor(step: EveningStep, evaluation: Evaluation): string {
+	const value = alignedBy(step, evaluation);
+	const text = value ? notClearedText(value) : "";
+	return text === "" ? "" : `${text} `;
+}
+
+/** Whether frames that are tracked have an alignment before them; what is not tracked needs none. */
+function isAligned({ kind, of, from }: EveningStep, { evening, targets }: Evaluation): boolean {
+	const target = kind === "sky" && of !== undefined ? targets?.value?.[of] : undefined;
+	return !target?.tracked || (evening?.steps.some((step) => step.kind === "align" && step.until <= from) ?? false);
 }
 
 /** Where a focus of the daylight is first looked at on a star: in a check, or in a test frame where there is no time for one before. */
@@ -164,7 +189,9 @@ function aimText(step: EveningStep, aimed: ReadonlySet<EveningStep>, evaluation:
 	const isTold = aimed.has(step);
 	const frames = evaluation.evening?.steps.find((step) => step.kind === "sky" && step.of === of);
 	const at = frames?.from ?? target?.series.from;
-	return target && isTold && at !== undefined ? pointingText(pointingOf(firstDirection(target, at), evaluation)) : "";
+	if (!target || !isTold || at === undefined) return "";
+	const pointing = pointingText(pointingOf(firstDirection(target, at), evaluation));
+	return target.panorama ? told(words.toFirst({ pointing })) : pointing;
 }
 
 /** Where the camera looks for the ground, and how it comes to the framing of its sky; of a panorama the first of its panels and the last. */

@@ -20,7 +20,6 @@ import type { Interval } from "../sky/intervals.ts";
 import { Lines } from "../text/lines.ts";
 import { listText } from "../text/list.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
-import { notClearedText } from "./cautions.ts";
 import { nightClock, nightSpan } from "./clock.ts";
 import type { EveningRow } from "./evening.ts";
 import { alignmentNotes } from "./instead.ts";
@@ -266,36 +265,26 @@ const takesFrames = ({ evening }: GroupKit, within: Interval): boolean =>
 const namesOf = (kits: readonly GroupKit[]): string => listText(kits.map(({ member }) => member.name));
 
 function aboutOf(own: string, kit: GroupKit, row: EveningRow, group: GroupEvening): string {
-	const { notCleared, hands } = laserTexts(kit, row, group);
+	const hands = laserHands(kit, row, group);
 	const numbers = [own, ...hands].filter((text) => text !== "").join("; ");
 	const step = kit.evening?.steps.find(({ kind, from }) => kind === "align" && from === row.at);
 	const notes = row.kind === "align" && step ? alignmentNotes(kit, group, step) : [];
-	return [...notCleared, numbers === "" || notes.length === 0 ? numbers : `${numbers}.`, ...notes]
+	return [numbers === "" || notes.length === 0 ? numbers : `${numbers}.`, ...notes]
 		.filter((text) => text !== "")
 		.join(" ");
 }
 
-/** That the laser may not be used where that is not cleared, before the numbers; who holds it and who looks out, behind them. */
-function laserTexts(
-	kit: GroupKit,
-	row: EveningRow,
-	group: GroupEvening,
-): { readonly notCleared: readonly string[]; readonly hands: readonly string[] } {
+/** Who holds the laser and who looks out. */
+function laserHands(kit: GroupKit, row: EveningRow, group: GroupEvening): readonly string[] {
 	const { lasers, leader } = group;
 	const use = lasers.find((one) => one.kit === kit && one.from === row.at && one.until === row.until);
-	if (row.kind !== "align" || !use || !leader) return { notCleared: [], hands: [] };
-	const methods = kit.evaluation?.methods ?? [];
-	const step = kit.evening?.steps.find(({ kind, from }) => kind === "align" && from === row.at);
-	const method = step?.of === undefined ? undefined : methods[step.of]?.value;
+	if (row.kind !== "align" || !use || !leader) return [];
 	const lookout = lookoutOf(group, use);
 	const exposing = group.kits.filter((one) => one !== kit && isExposing(one, use));
-	return {
-		notCleared: method ? [notClearedText(method)] : [],
-		hands: [
-			told(words.laser({ leader: leader.member.name, lookout: lookout?.member.name ?? told(words.alone()) })),
-			...(exposing.length > 0 ? [told(words.pause({ kits: namesOf(exposing) }))] : []),
-		],
-	};
+	return [
+		told(words.laser({ leader: leader.member.name, lookout: lookout?.member.name ?? told(words.alone()) })),
+		...(exposing.length > 0 ? [told(words.pause({ kits: namesOf(exposing) }))] : []),
+	];
 }
 
 /** The line of a member in the plan, from 1. */

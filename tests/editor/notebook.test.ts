@@ -328,7 +328,7 @@ describe.skipIf(BROWSER === undefined)("the notebook in the real workbench", () 
 		await page.keyboard.press("Control+Home");
 		await cellLine("pan-scale:").click();
 		await run("Open as Text");
-		await statusItem("Ln 35").waitFor();
+		await statusItem("Ln 34").waitFor();
 		expect(await page.locator(".tab").count()).toBe(1);
 		expect(await page.locator(".notebookOverlay:visible").count()).toBe(0);
 	});

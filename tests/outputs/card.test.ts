@@ -259,8 +259,8 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			[
 				"20:00",
 				"Now, until 20:06: Align: right-angle laser",
-				"Next, 20:14: Check focus, dew and battery",
-				"in 14 min",
+				"Next, 20:23: Aim at core over the gable",
+				"in 23 min",
 				"",
 				`${BEAM} 0.56° left 0.31° left`,
 			],
@@ -272,8 +272,8 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			[
 				"20:04",
 				"Now, until 20:06: Align: right-angle laser",
-				"Next, 20:14: Check focus, dew and battery",
-				"in 10 min",
+				"Next, 20:23: Aim at core over the gable",
+				"in 19 min",
 				"Late by 3 min: use the numbers of 20:04, here.",
 				`${BEAM} 0.46° right`,
 			],
@@ -282,7 +282,7 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		[
 			"after-midnight",
 			"2027-06-06T00:05:00-03:00",
-			["00:05 (+1)", "Now, until 01:50 (+1): Wait", "Next, 01:50 (+1): Pack up", "in 1 h 45 min", "", ""],
+			["00:05 (+1)", "Now, until 01:50 (+1): Wait, or pack up: nothing is left to do", "Next, 01:50 (+1): Pack up", "in 1 h 45 min", "", ""],
 			true,
 		],
 	] as const)(

@@ -188,7 +188,7 @@ test("what the evening says to aim at is where the first panel of a panorama loo
 	const panel = evaluation.targets?.value?.[0]?.panorama?.panels[0];
 	if (!shot || !panel) throw new Error("no panorama");
 	const aim = eveningRows(evaluation).find(({ kind }) => kind === "re-aim");
-	expect(aim?.about).toBe(shot.pointing);
+	expect(aim?.about).toBe(`first panel ${shot.pointing}`);
 	expect(shot.pointing).toContain(`altitude ${panel.direction.altitude.toFixed(1)}°`);
 	expect(shot.pointing).toContain(`${panel.direction.azimuth.toFixed(1).padStart(5, "0")}°T`);
 });

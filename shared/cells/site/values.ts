@@ -17,7 +17,7 @@ const words = sentences("value.site", {
 	usualExtinction: "By the site's elevation (common practice): 0.2 mag at sea level, 0.12 mag from 2500 m.",
 	asInPlan: "As the plan says.",
 	inView: "in view",
-	inHaze: "in view, but so low ({altitude}) that haze may hide its star",
+	inHaze: "in view, in the haze at {altitude}",
 	noSkyline: "not given: taken as flat, at 0°",
 	outside: "hidden: outside every opening",
 	obstructed: "hidden: behind `{name}`",

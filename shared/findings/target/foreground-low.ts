@@ -14,7 +14,7 @@ const words = sentences("target/foreground-low", {
 	title: "Walls above the foreground's row",
 	about: `A tracked row of the sky blurs whatever ground is in it. Below a skyline that is higher than the
 		untracked foreground reaches, as in a gorge or before a cliff, there is ground that no sharp frame shows: nothing
-		can be blended over it. Take another row of the foreground above the first, or tilt its row up.`,
+		can be blended over it. Plan a second row of the foreground above the first, or tilt its row up.`,
 	message: `The foreground of {name} ends below the skyline at bearings {stretches}: at {bearing} it ends at altitude {ends}, and the
 		ground goes up to {top}. What is between is in tracked frames alone, where it trails by up to {trail} px; the plan
 		allows {allowed} px.`,

@@ -11,8 +11,7 @@ import { beginFix, eachTarget, isBrief, minutesWithout, momentWithout, timesText
 const words = sentences("target/hidden", {
 	title: "Target hidden",
 	about: `For some or all of its frames the middle of the frame points at something that hides the sky: the ground,
-		the skyline, an obstruction, or the roof of an enclosed site. If all of its time is lost this is an error,
-		otherwise a warning. Move the frames to a time when the target is in view, or choose another spot. A fixed
+		the skyline, an obstruction, or the roof of an enclosed site. If none of its time is left, this is an error; otherwise a warning. Move the frames to a time when the target is in view, or choose another spot. A fixed
 		direction may be meant for the ground; it is checked only if \`stars\` is written, or if it begins in the sky
 		and the tracker carries it.`,
 	message: "{name} is hidden for {minutes} of its {duration}: at {time} it is {why}. In view: {inView}.",

@@ -9,8 +9,7 @@ import { eachTarget } from "./each.ts";
 const words = sentences("target/low-in-the-air", {
 	title: "Target dimmed by the air",
 	about: `Near the horizon light takes a long way through the air, which dims and reddens it: by the site's
-		\`extinction\` for each air mass, of which there is one overhead, two at 30° and nearly six at 10°. Losing one
-		magnitude is losing 60 % of the light, and haze takes more. Take the frames when the target is higher, or plan
+		\`extinction\` for each air mass, of which there is one overhead, two at 30° and nearly six at 10°. One magnitude is 60 % of the light; haze costs more. Take the frames when the target is higher, or plan
 		more of them.`,
 	message: `Half-way through its frames, at {time}, {name} is at altitude {altitude}: the air dims it by {loss} mag. {higher}`,
 	best: "Highest at {best}, at altitude {highest}, where it loses {least} mag.",
@@ -50,7 +49,8 @@ export default rule({
 			const middle = (series.from + series.until) / 2;
 			const { altitude } = directionAt(middle);
 			const loss = lossAt(altitude);
-			if (altitude < 0 || loss <= MOST) continue;
+			// What is never usable has a finding of its own.
+			if (altitude < 0 || loss <= MOST || usable.length === 0) continue;
 			const times = usable.flatMap(({ from, until }) =>
 				Array.from({ length: Math.floor((until - from) / STEP_MS) + 1 }, (_, i) => from + i * STEP_MS),
 			);

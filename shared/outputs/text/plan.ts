@@ -23,10 +23,7 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 	const title = firstValue(plan, "plan")?.title ?? path;
 	const out: string[] = [`${paint(shown(title), "bold")}\n`];
 	if (night) out.push(`${dateText(night.date)}, ${night.zone}\n`);
-	const cautions = cautionsFor(evaluation);
-	if (cautions.length > 0)
-		out.push(`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`));
-	out.push(...eveningLines(evaluation, paint));
+	out.push(...cautionLines(evaluation, paint), ...eveningLines(evaluation, paint));
 	const shownFirst = methodsShown(evaluation);
 	const headings = new Map(
 		shownFirst.map(({ cell, value }, i) => [cell, methodHeading(i, value.name, value.method.corrects)]),
@@ -84,9 +81,23 @@ export function planText({ path, evaluation, findings }: CheckedPlan, { paint }:
 	return out.join("");
 }
 
-/** The evening in order, and what to do when the alignment is lost; nothing where there is nothing to do. */
-export function eveningLines(evaluation: Evaluation, paint: Environment["paint"]): readonly string[] {
-	const rows = eveningRows(evaluation);
+/** What to be careful about. */
+function cautionLines(evaluation: Evaluation, paint: Environment["paint"]): readonly string[] {
+	const cautions = cautionsFor(evaluation);
+	return cautions.length === 0
+		? []
+		: [`\n${paint(told(words.cautions()), "bold")}\n`, ...cautions.map((caution) => `  - ${caution}\n`)];
+}
+
+/** The evening by itself: what to be careful about before it; nothing where there is no evening. */
+export function eveningText(evaluation: Evaluation, paint: Environment["paint"]): readonly string[] {
+	const lines = eveningLines(evaluation, paint, true);
+	return lines.length === 0 ? [] : [...cautionLines(evaluation, paint), ...lines];
+}
+
+/** The evening in order, and what to do when the alignment is lost; `alone`: without the methods' steps. */
+export function eveningLines(evaluation: Evaluation, paint: Environment["paint"], alone = false): readonly string[] {
+	const rows = eveningRows(evaluation, alone);
 	const lost = lostView(evaluation);
 	const out: string[] = [];
 	if (rows.length > 0)
