@@ -282,7 +282,14 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		[
 			"after-midnight",
 			"2027-06-06T00:05:00-03:00",
-			["00:05 (+1)", "Now, until 01:50 (+1): Wait, or pack up: nothing is left to do", "Next, 01:50 (+1): Pack up", "in 1 h 45 min", "", ""],
+			[
+				"00:05 (+1)",
+				"Now, until 01:50 (+1): Wait, or pack up: nothing is left to do",
+				"Next, 01:50 (+1): Pack up",
+				"in 1 h 45 min",
+				"",
+				"",
+			],
 			true,
 		],
 	] as const)(

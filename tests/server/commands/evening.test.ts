@@ -7,7 +7,7 @@ import { chapel, lodebook } from "./run.ts";
 test("the evening as text and as JSON", () => {
 	const { stdout, status } = lodebook("evening", chapel);
 	expect(status).toBe(0);
-	expect(stdout).toMatch(/^The evening\n/);
+	expect(stdout).toMatch(/^Safety\n(?: {2}- .*\n)+\nThe evening\n/);
 	expect(stdout).toContain("If the alignment is lost");
 	const { evening, alignmentLost } = JSON.parse(lodebook("evening", chapel, "--json").stdout);
 	expect(JSON.parse(lodebook("show", chapel, "--json").stdout)).toMatchObject({ evening, alignmentLost });
