@@ -4,11 +4,14 @@ import type { Proposal } from "../methods/method.ts";
 import { ALL_METHODS, type AnyMethod, type MethodContent, type MethodKind } from "../methods/methods.ts";
 import { type Tonight, withReady } from "../methods/tonight.ts";
 import type { Evaluation } from "./evaluate.ts";
+import { costOf } from "./suggestions.ts";
 
 export interface Proposed extends Pick<Proposal<MethodContent>, "keys" | "by"> {
 	readonly method: AnyMethod;
 	/** Radius about the pole that holds the axis 19 times in 20, degrees. */
 	readonly radius95: number;
+	/** Whether it is done too late for the first tracked frame, or begun before one is set up. */
+	readonly costs: boolean;
 }
 
 /**
@@ -30,7 +33,8 @@ export function* proposedBy(method: AnyMethod, tonight: Tonight, own?: MethodCon
 	for (const { content, keys, by } of propose?.(tonight, own) ?? []) {
 		const found = setUp({ ...content, kind }, tonight);
 		if (found.obstacles.length > 0 || found.windows.length === 0) continue;
-		yield { method, keys, by, radius95: budgetOf(found).radius95 };
+		const costs = found.at !== undefined && costOf(tonight, method, { ...content, kind }, found.at) !== undefined;
+		yield { method, keys, by, radius95: budgetOf(found).radius95, costs };
 	}
 }
 

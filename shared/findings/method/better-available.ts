@@ -12,7 +12,7 @@ import { appendCell, atCell, fix, rule } from "../finding.ts";
 const FINER = 2.5;
 const GOOD_ENOUGH = 1.5;
 
-/** The finest that methods propose. A search is begun only where the method's own scales would let it leave less than `wanted`. */
+/** The finest that methods propose, done before the frames. A search is begun only where the method's own scales would let it leave less than `wanted`. */
 function bestOf(
 	methods: readonly AnyMethod[],
 	tonight: Tonight,
@@ -22,7 +22,8 @@ function bestOf(
 	for (const method of methods) {
 		const { kind, setUp } = method;
 		if (!method.propose || budgetOf(setUp({ kind }, tonight)).radius95 > wanted) continue;
-		for (const proposed of proposedBy(method, tonight)) if (!best || proposed.radius95 < best.radius95) best = proposed;
+		for (const proposed of proposedBy(method, tonight))
+			if (!proposed.costs && (!best || proposed.radius95 < best.radius95)) best = proposed;
 	}
 	return { best };
 }
