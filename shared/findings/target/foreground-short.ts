@@ -13,8 +13,9 @@ const words = sentences("target/foreground-short", {
 		after that the sky turns on and the ground does not. The foreground's bearings must cover that row's, and its
 		upper edge must overlap the row's lower one. Take more columns, move its middle, or leave both keys out to have
 		them computed.`,
-	missing: `The foreground of {name} lacks bearings {stretches} of the sky's lowest row, at its first frame at {time}. Take
-		{needed} columns, or leave out \`columns\` and \`bearing\`.`,
+	missing: `The foreground of {name} lacks bearings {stretches} of the sky's lowest row, at its first frame at {time}. {how}`,
+	more: "Take {needed} columns, or leave out `columns` and `bearing`.",
+	written: "Write `{keys}`.",
 	apart: `The foreground of {name} ends {apart} below the lower edge of the sky's lowest row at its first frame at {time}. Aim
 		it higher, or leave out \`altitude\`.`,
 	columns: "Take {columns} columns",
@@ -55,7 +56,15 @@ export default rule({
 				.join(", ");
 			yield {
 				...at(cell, path),
-				message: words.missing({ name, stretches, time, needed: row.needed }),
+				message: words.missing({
+					name,
+					stretches,
+					time,
+					how:
+						asked?.columns === undefined && asked?.bearing === undefined
+							? words.written({ keys: `foreground: { panorama: { columns: ${row.needed} } }` })
+							: words.more({ needed: row.needed }),
+				}),
 				fixes: () =>
 					asked?.columns === undefined
 						? []
