@@ -98,7 +98,7 @@ test("the latest start of a method and of its fallback rest on the same frames, 
 	const cave = evaluateText(readFileSync(new URL("../evening/northern-sea-cave.lode.yaml", import.meta.url), "utf8"));
 	const about = eveningRows(cave).find(({ kind }) => kind === "align")?.about ?? "";
 	const [, latest, frames, fallback] =
-		/no later than (\S+) \(\+1\) \(frames then from (\S+) \(\+1\)\), not done by (\S+) \(\+1\): fallback 1 \(phone\)$/.exec(
+		/begin no later than (\S+) \(\+1\) \(frames then from (\S+) \(\+1\)\), not done by (\S+) \(\+1\): fallback 1 \(phone\)$/.exec(
 			about,
 		) ?? [];
 	const minutes = (clock = ""): number => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
@@ -125,7 +125,7 @@ test("a sighting of the pole may begin as long as the frames that follow allow",
 	// Set up at 20:15 and focused; Polaris shows from 21:11. The ground begins at 21:47 at the latest: its light ends at 21:53.
 	const rows = eveningRows(sample("dusk-comet.lode.yaml"));
 	expect(rows.find(({ kind }) => kind === "align")?.about).toContain("no later than 21:42");
-	expect(rows.find(({ kind }) => kind === "set-up")?.about).toBe("no later than 21:22");
+	expect(rows.find(({ kind }) => kind === "set-up")?.about).toBe("begin no later than 21:22");
 	expect(rows.find(({ kind }) => kind === "check")?.about).toBe("on a star");
 });
 
