@@ -7,7 +7,7 @@ import type { EvaluatedMethod } from "../cells/method/method.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import { KeptBy } from "../memory/memory.ts";
 import type { GroupMember } from "../plan/reuse.ts";
-import { both, either, type Interval, outside } from "../sky/intervals.ts";
+import { both, either, type Interval, outside, overlaps } from "../sky/intervals.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { beginOf } from "./evening/aligning.ts";
 import { seriesLength } from "./evening/leads.ts";
@@ -300,8 +300,6 @@ function momentOf({ paced, laser }: Kit): EpochMs {
 	const align = paced?.tasks.aligns.find(({ works }, place) => works && laser[place]);
 	return align?.at ?? Number.POSITIVE_INFINITY;
 }
-
-const overlaps = (a: Interval, b: Interval): boolean => a.from < b.until && b.from < a.until;
 
 /** The tasks of a kit that has no laser at some times. */
 function withoutLaser({ paced, laser }: Kit, blocked: readonly Interval[]): PlanTasks {

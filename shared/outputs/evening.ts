@@ -90,11 +90,8 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 		const place = cell.read.places.get(kind === "align" ? "" : `${of}.name`);
 		return place && lines.at(cell.start + (place.key ?? place.value).from).line + 1;
 	};
-	const aimed = new Set<EveningStep>();
-	for (const step of evening.steps) {
-		const isFirst = AIMED_FOR.has(step.kind) && ![...aimed].some(({ of }) => of === step.of);
-		if (isFirst) aimed.add(step);
-	}
+	const aimed = new Map<number | undefined, EveningStep>();
+	for (const step of evening.steps) if (AIMED_FOR.has(step.kind) && !aimed.has(step.of)) aimed.set(step.of, step);
 	const alignment = evening.steps.find(({ kind }) => kind === "align");
 	const look = lookAtStar(evaluation);
 	const numbersAt = (step: EveningStep): string =>
@@ -118,7 +115,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 		times: nightSpan(night, step),
 		duration: durationOf(step),
 		say: told(isIdle(step, evening.steps) ? words.done() : stepName(step, evaluation)),
-		about: `${notClearedFor(step, evaluation)}${numbersAt(step)}`,
+		about: [notCleared(step, evaluation), numbersAt(step)].filter((text) => text !== "").join(" "),
 		line: lineOf(step),
 	}));
 }
@@ -128,10 +125,9 @@ const isIdle = ({ kind, until }: EveningStep, steps: readonly EveningStep[]): bo
 	kind === "wait" && steps.every((step) => step.from < until || step.kind === "pack-up" || step.kind === "walk-out");
 
 /** That a laser may not be used, on the row that would use it. */
-function notClearedFor(step: EveningStep, evaluation: Evaluation): string {
+function notCleared(step: EveningStep, evaluation: Evaluation): string {
 	const value = alignedBy(step, evaluation);
-	const text = value ? notClearedText(value) : "";
-	return text === "" ? "" : `${text} `;
+	return value ? notClearedText(value) : "";
 }
 
 /** Whether frames that are tracked have an alignment before them; what is not tracked needs none. */
@@ -183,10 +179,14 @@ function axisText(step: EveningStep, evaluation: Evaluation): string {
 const AIMED_FOR: ReadonlySet<EveningStep["kind"]> = new Set(["re-aim", "test-frame", "sky"]);
 
 /** Where a target is aimed at: told where it first has to be, before its test frame. */
-function aimText(step: EveningStep, aimed: ReadonlySet<EveningStep>, evaluation: Evaluation): string {
+function aimText(
+	step: EveningStep,
+	aimed: ReadonlyMap<number | undefined, EveningStep>,
+	evaluation: Evaluation,
+): string {
 	const { of } = step;
 	const target = of === undefined ? undefined : evaluation.targets?.value?.[of];
-	const isTold = aimed.has(step);
+	const isTold = aimed.get(of) === step;
 	const frames = evaluation.evening?.steps.find((step) => step.kind === "sky" && step.of === of);
 	const at = frames?.from ?? target?.series.from;
 	if (!target || !isTold || at === undefined) return "";

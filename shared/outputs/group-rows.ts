@@ -1,7 +1,7 @@
 /** The evening of a group as one sheet: who does what when, with which number; who has the laser; when lights are out. */
 
 import type { EvaluatedMethod } from "../cells/method/method.ts";
-import type { EvaluatedNight } from "../cells/night/night.ts";
+import { type EvaluatedNight, writtenStay } from "../cells/night/night.ts";
 import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { alignmentsLost } from "../evaluate/evening/lost.ts";
@@ -203,14 +203,12 @@ function moments(night: EvaluatedNight, group: GroupEvening) {
 	const count = group.kits.length;
 	const steps = group.kits.flatMap(({ evening }) => evening?.steps ?? []).filter(({ kind }) => kind !== "wait");
 	const there = (step: (typeof steps)[number]): boolean => step.kind !== "walk-in" && step.kind !== "walk-out";
-	const { arrive, leave } = night.content;
-	const { from: arrives, until: leaves } = night.onSite;
-	const isOne = (typed: number | undefined, at: EpochMs): boolean => typed !== undefined && night.instant(typed) === at;
-	const begin = isOne(arrive, arrives)
-		? arrives
+	const { arrives, leaves } = writtenStay(night);
+	const begin = arrives
+		? night.onSite.from
 		: Math.min(...steps.filter(({ kind }) => kind !== "walk-in").map(({ from }) => from));
-	const end = isOne(leave, leaves)
-		? leaves
+	const end = leaves
+		? night.onSite.until
 		: Math.max(...steps.filter(({ kind }) => kind !== "walk-out").map(({ until }) => until));
 	if (!steps.some(there)) return { begin: [], dark: [], end: [] };
 	return {

@@ -4,7 +4,7 @@ import { eveningOf } from "../evaluate/evening/of-plan.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { type GroupEvening, type GroupKit, isExposing } from "../evaluate/group.ts";
 import { declinationText } from "../notation/declination.ts";
-import type { Interval } from "../sky/intervals.ts";
+import { overlaps } from "../sky/intervals.ts";
 import { halfTurn } from "../sky/vector.ts";
 import { listText } from "../text/list.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
@@ -37,8 +37,7 @@ export function insteadOf(kit: GroupKit, { kits, lasers }: GroupEvening): Instea
 	const method = planned.name;
 	if (inTime === used) return { planned, why: words.late({ method }) };
 	const step = byItself?.steps.find(({ kind, of: place }) => kind === "align" && place === inTime) as EveningStep;
-	const overlaps = (one: Interval): boolean => one.from < step.until && step.from < one.until;
-	const holding = lasers.filter((use) => use.kit !== kit && overlaps(use)).map((use) => use.kit);
+	const holding = lasers.filter((use) => use.kit !== kit && overlaps(use, step)).map((use) => use.kit);
 	if (holding.length > 0)
 		return {
 			planned,

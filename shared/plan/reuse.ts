@@ -154,7 +154,7 @@ export class PlanJoiner {
 			links.push(...kit.reuse.links.map((link) => ({ ...link, cell })));
 			const shared = cells.filter(({ read }) => OF_GROUP.has(read.kind));
 			const own = kit.cells.filter(({ read }) => OF_KIT.has(read.kind));
-			const isCleared = cell.read.content?.some((one) => one["local-rules-checked"] === true) ?? false;
+			const isCleared = cell.read.content?.some((one) => one[CLEARED] === true) ?? false;
 			const declination = cellsOf({ ...kit, cells: own }, "method").find(hasDeclination)?.read.content?.declination;
 			return {
 				...known,

@@ -60,6 +60,9 @@ export const intervalAt = (list: readonly Interval[], at: EpochMs): Interval | u
 /** Whether an instant lies in one of the intervals, ends included. */
 export const contains = (list: readonly Interval[], at: EpochMs): boolean => intervalAt(list, at) !== undefined;
 
+/** Whether two intervals share more than an end. */
+export const overlaps = (a: Interval, b: Interval): boolean => a.from < b.until && b.from < a.until;
+
 /** The longest of a list. */
 export const longest = (list: readonly Interval[]): Interval | undefined =>
 	list.reduce<Interval | undefined>(

@@ -92,6 +92,12 @@ export function darknessFor(
 	return darknessOf(sky, onSite, sunBelow, moonAllowed, sunDark);
 }
 
+/** Whether one arrives, and leaves, at the clock times that the plan gives, which it may give the wrong way round. */
+export const writtenStay = ({ content: { arrive, leave }, onSite, instant }: EvaluatedNight) => ({
+	arrives: arrive !== undefined && onSite.from === instant(arrive),
+	leaves: leave !== undefined && onSite.until === instant(leave),
+});
+
 /** Between high and low water where the tide comes twice a day: a quarter of the lunar day of 24 h 50.5 min. */
 export const HIGH_TO_LOW_MS = (24 * 60 + 50.5) * 15_000;
 

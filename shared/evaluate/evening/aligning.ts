@@ -1,6 +1,6 @@
 /** Which method aligns, and when. */
 import { type EpochMs, minuteDown, minuteUp } from "../../earth/zone.ts";
-import { both, type Interval } from "../../sky/intervals.ts";
+import { both, type Interval, intervalAt } from "../../sky/intervals.ts";
 import type { AlignTask, Evening, EveningStep, Fallback, LeftOut, Tasks } from "./tasks.ts";
 import { Timeline } from "./timeline.ts";
 
@@ -37,7 +37,7 @@ export function lastStart({ kind, of, from, until }: EveningStep, { aligns, targ
 	if (!align) return undefined;
 	// Begun on a whole minute, its middle may lie just before its moment.
 	const middle = align.at ?? (from + until) / 2;
-	const window = align.windows.find((one) => one.from <= middle && middle <= one.until);
+	const window = intervalAt(align.windows, middle);
 	return window ? beginOf(window.until, align.length) : from;
 }
 

@@ -14,7 +14,7 @@ import { KeptBy } from "../../memory/memory.ts";
 import type { MethodContent } from "../../methods/methods.ts";
 import { type Tonight, withDue } from "../../methods/tonight.ts";
 import { isErrorAngle } from "../../notation/angle.ts";
-import { both, type Interval } from "../../sky/intervals.ts";
+import { both, type Interval, intervalAt } from "../../sky/intervals.ts";
 import type { Evaluation } from "../evaluate.ts";
 import { aroundMiddles } from "./aligning.ts";
 import { bothEnds, groundSteps } from "./around.ts";
@@ -271,7 +271,7 @@ function wayBack(
 	const middle = minuteDown(from + length / 2);
 	const value = evaluateMethod({ ...mark.content, at: wallClock(zone, middle).secondsOfDay } as MethodContent, tonight);
 	if (frames === 0 || !value?.works || value.setUp.at !== middle) return undefined;
-	const window = mark.windows.find((one) => one.from <= middle && middle <= one.until);
+	const window = intervalAt(mark.windows, middle);
 	const latest = Math.min(lastStart(rest, length), window ? minuteDown(window.until - length / 2) : from);
 	return { of, value, from, until, latest: Math.max(from, latest), frames, series, without };
 }

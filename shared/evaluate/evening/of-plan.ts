@@ -2,7 +2,7 @@
 
 import type { EvaluatedLens } from "../../cells/lens/lens.ts";
 import type { EvaluatedMethod } from "../../cells/method/method.ts";
-import type { EvaluatedNight } from "../../cells/night/night.ts";
+import { type EvaluatedNight, writtenStay } from "../../cells/night/night.ts";
 import type { Foreground, TargetEntry } from "../../cells/targets/keys.ts";
 import { groundSeconds } from "../../cells/targets/panorama.ts";
 import { foregroundOf, type PlacedTarget } from "../../cells/targets/target.ts";
@@ -71,15 +71,14 @@ export function tasksOf(
 	methods: readonly (EvaluatedMethod | undefined)[],
 	targets: readonly (PlacedTarget | undefined)[],
 ): PlanTasks {
-	const { arrive, leave, prepare = {} } = night.content;
+	const { prepare = {} } = night.content;
 	const walks = walksOf(night);
 	const turnLimit = tracker?.["turn-limit"];
 	const known = targets.flatMap((target, index) => (target && target.seconds > 0 ? [{ target, index }] : []));
 	const sets = setsAxis(methods);
 	const tasks: Tasks = {
 		onSite: night.onSite,
-		arrives: arrive !== undefined && night.onSite.from === night.instant(arrive),
-		leaves: leave !== undefined && night.onSite.until === night.instant(leave),
+		...writtenStay(night),
 		walkIn: walks.in,
 		setUp: minutes(prepare["set-up"], usual.SET_UP),
 		focus: focusTakes(night),

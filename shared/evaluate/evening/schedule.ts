@@ -88,6 +88,8 @@ function closedUp(
 	ready: EpochMs,
 	tasks: Tasks,
 ): readonly PlacedSeries[] {
+	// A camera that runs by itself has hands aim at it in between.
+	if (tasks.targets.some(({ alone }) => alone)) return series;
 	const leads = leadStarts(
 		seriesSteps(
 			series,
@@ -95,8 +97,6 @@ function closedUp(
 			tasks,
 		),
 	);
-	// A camera that runs by itself has hands aim at it in between.
-	if (tasks.targets.some(({ alone }) => alone)) return series;
 	let done = ready;
 	return series.map((one): PlacedSeries => {
 		const { index, from, frames, fixed } = one;

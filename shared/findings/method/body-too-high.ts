@@ -2,7 +2,7 @@ import { degrees } from "../../notation/angle.ts";
 import { RAD } from "../../sky/vector.ts";
 import { sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
-import { MOST_NAMED, otherMarksOrTimes, takeBest } from "./marks-instead.ts";
+import { MOST_NAMED, marksOrTimesWords, takeBest } from "./marks-instead.ts";
 import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/body-too-high", {
@@ -37,7 +37,7 @@ export default rule({
 					when,
 					cost: degrees(1 / Math.max(0.01, Math.cos(altitude * RAD))),
 					limit: degrees(limit, 0),
-					windows: otherMarksOrTimes(evaluation, cell, method).say,
+					windows: marksOrTimesWords(evaluation, method),
 				}),
 				fixes: takeBest(evaluation, cell, method, MOST_NAMED),
 			};

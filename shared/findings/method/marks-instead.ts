@@ -74,9 +74,20 @@ function wider(
 /** The same; for other methods when they can be used, and with what if not with this mark. */
 export function otherMarksOrTimes(evaluation: Evaluation, cell: Cell, method: EvaluatedMethod): OtherMarks {
 	if (method.method.search?.momentary) return otherMarks(evaluation, cell, method);
+	const others = othersOf(evaluation, method);
+	return others
+		? { say: others, fixes: takeBest(evaluation, cell, method, MOST_NAMED) }
+		: { say: windowWords(method, evaluation), fixes: [] };
+}
+
+/** When a method can be used, and with what if not with this mark. */
+export const marksOrTimesWords = (evaluation: Evaluation, method: EvaluatedMethod): Phrase | "" =>
+	othersOf(evaluation, method) ?? windowWords(method, evaluation);
+
+/** What else can be pointed at where a mark has no time of its own; undefined where there is a time, or nothing else. */
+function othersOf(evaluation: Evaluation, method: EvaluatedMethod): Phrase | undefined {
 	const others = method.setUp.windows.length === 0 ? listMarks(evaluation, method) : "";
-	if (others === "") return { say: windowWords(method, evaluation), fixes: [] };
-	return { say: words.others({ others }), fixes: takeBest(evaluation, cell, method, MOST_NAMED) };
+	return others === "" ? undefined : words.others({ others });
 }
 
 /** Marks that a message names, each with its fix. */

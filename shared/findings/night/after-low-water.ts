@@ -12,8 +12,8 @@ import { seaCave } from "./sea-cave.ts";
 const words = sentences("night/after-low-water", {
 	title: "On the shore while the tide comes in",
 	about: `Sea caves and many shores are reached only around low water. The usual advice is to walk in while the water falls
-		and to be out within an hour after low water, or sooner where the site says that its way is open for less. The plan is still there later than that. Leave earlier, choose a night
-		whose low water is later, or choose another site. Where the plan leaves in time but its walk out ends later, this is a
+		and to be out within an hour after low water, or sooner where the site says that its way is open for less. The plan is
+		still there later than that. Leave earlier, choose a night whose low water is later, or choose another site. Where the plan leaves in time but its walk out ends later, this is a
 		note: only you know whether that way goes along the shore; a local tide table and the swell decide, never this plan alone.`,
 	message: `Low water is at {low}, and the plan leaves at {leave}, {late} after it. Be out by {out} at the latest.`,
 	walk: `Low water is at {low}, and the walk out ends at {end}, {late} after it. If any of the way is below the tide line, be
