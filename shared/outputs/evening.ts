@@ -94,6 +94,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 	for (const step of evening.steps) if (AIMED_FOR.has(step.kind) && !aimed.has(step.of)) aimed.set(step.of, step);
 	const alignment = evening.steps.find(({ kind }) => kind === "align");
 	const look = lookAtStar(evaluation);
+	const done = allDone(evening.steps);
 	const numbersAt = (step: EveningStep): string =>
 		[
 			isAligned(step, evaluation) ? "" : told(words.notAligned()),
@@ -114,15 +115,18 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 		from: clock(step.from),
 		times: nightSpan(night, step),
 		duration: durationOf(step),
-		say: told(isIdle(step, evening.steps) ? words.done() : stepName(step, evaluation)),
+		say: told(step.kind === "wait" && step.from >= done ? words.done() : stepName(step, evaluation)),
 		about: [notCleared(step, evaluation), numbersAt(step)].filter((text) => text !== "").join(" "),
 		line: lineOf(step),
 	}));
 }
 
-/** Whether a wait is for the end alone. */
-const isIdle = ({ kind, until }: EveningStep, steps: readonly EveningStep[]): boolean =>
-	kind === "wait" && steps.every((step) => step.from < until || step.kind === "pack-up" || step.kind === "walk-out");
+/** With these an evening ends, and in a wait nothing is done. */
+const NO_WORK: ReadonlySet<EveningStep["kind"]> = new Set(["wait", "pack-up", "walk-out"]);
+
+/** When all is done, what a camera does by itself too: a wait from then on is for the end alone. */
+const allDone = (steps: readonly EveningStep[]): EpochMs =>
+	Math.max(...steps.filter(({ kind }) => !NO_WORK.has(kind)).map(({ until }) => until));
 
 /** That a laser may not be used, on the row that would use it. */
 function notCleared(step: EveningStep, evaluation: Evaluation): string {

@@ -2,7 +2,7 @@ import { HIGH_TO_LOW_MS, lowWaterOf } from "../../cells/night/night.ts";
 import { isByTheSea } from "../../cells/site/site.ts";
 import { walksOf } from "../../evaluate/evening/of-plan.ts";
 import { wayOpen } from "../../evaluate/way-open.ts";
-import { durationText } from "../../notation/duration.ts";
+import { minutesText } from "../../notation/duration.ts";
 import { nightClock } from "../../notation/night-clock.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -61,22 +61,22 @@ export default rule({
 		const clock = (moment: number): string => nightClock(tonight, moment);
 		const lowText = low === table ? clock(low) : words.recurring({ time: clock(low) });
 		const times = { low: lowText, from: clock(from) };
-		const before = (moment: number): string => durationText((low - moment) / 1000);
+		const apart = (moment: number): string => minutesText(Math.abs(low - moment) / 60_000);
 		if (arrive > until)
 			yield {
 				...at(cell, "arrive"),
-				message: words.rising({ ...times, arrive: clock(arrive), late: durationText((arrive - low) / 1000) }),
+				message: words.rising({ ...times, arrive: clock(arrive), late: apart(arrive) }),
 			};
 		else if (arrive < from)
 			yield {
 				...at(cell, "arrive"),
-				message: words.message({ ...times, arrive: clock(arrive), early: before(arrive) }),
+				message: words.message({ ...times, arrive: clock(arrive), early: apart(arrive) }),
 			};
 		else
 			yield {
 				...at(cell, "arrive"),
 				severity: "info",
-				message: words.walk({ ...times, begin: clock(begin), early: before(begin) }),
+				message: words.walk({ ...times, begin: clock(begin), early: apart(begin) }),
 			};
 	},
 });

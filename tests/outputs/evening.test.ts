@@ -1,0 +1,51 @@
+/** What the rows of an evening say beside their times: what is not cleared, not aligned, or done. */
+import { readFileSync } from "node:fs";
+import { expect, test } from "vitest";
+import { stepName } from "../../shared/evaluate/evening/words.ts";
+import { eveningRows } from "../../shared/outputs/evening.ts";
+import { told } from "../../shared/text/sentence.ts";
+import { evaluateText } from "../plan-text.ts";
+
+const textOf = (path: string): string => readFileSync(new URL(`../../${path}.lode.yaml`, import.meta.url), "utf8");
+const planOf = (path: string) => evaluateText(textOf(path));
+
+test("a wait for the end alone says that one may go; not while a camera runs by itself, nor between two steps", () => {
+	const waits = (path: string) =>
+		eveningRows(planOf(path)).flatMap(({ kind, from, say }) => (kind === "wait" ? [`${from} ${say}`] : []));
+	expect(waits("samples/gannet-cave")).toEqual([
+		"22:40 Wait",
+		"23:03 Wait",
+		"00:43 (+1) Wait",
+		"02:07 (+1) Wait, or pack up: nothing is left to do",
+	]);
+	// One camera takes its arcs until 21:02; hands have nothing to do from 20:35 on.
+	expect(waits("tests/evening/near-the-line").at(-1)).toBe("20:35 Wait");
+	// Dark frames are taken beside.
+	expect(waits("tests/evening/workshop").at(-1)).toBe("23:13 Wait, or pack up: nothing is left to do");
+});
+
+test("tracked frames before any alignment say so, those behind it and untracked ones do not", () => {
+	const framesOf = (path: string) => eveningRows(planOf(path)).filter(({ kind }) => kind === "sky");
+	const late = framesOf("tests/evening/late-laser");
+	expect(late.map(({ about }) => about.includes("not aligned: they trail"))).toEqual([false, true]);
+	for (const { about } of framesOf("samples/roofless-chapel")) expect(about).not.toContain("not aligned");
+});
+
+test("a laser that is not cleared is told on the row that would use it, before its numbers", () => {
+	const cave = textOf("samples/gannet-cave");
+	const about = (text: string) =>
+		eveningRows(evaluateText(text), true).find(({ kind }) => kind === "align")?.about ?? "";
+	expect(about(cave)).toMatch(/^tilt 33\.5°; laser to 177°M \(180\.0°T\); beam .* zeta Virginis at 22:58/);
+	expect(about(cave.replace("  local-rules-checked: true\n", ""))).toMatch(
+		/^Not cleared: .* method\. tilt 33\.5°; laser/,
+	);
+});
+
+test("a row is called what its step is called", () => {
+	const chapel = planOf("samples/roofless-chapel");
+	const rows = eveningRows(chapel);
+	const steps = chapel.evening?.steps ?? [];
+	expect(rows.slice(0, -2).map(({ say }) => say)).toEqual(
+		steps.slice(0, -2).map((step) => told(stepName(step, chapel))),
+	);
+});
