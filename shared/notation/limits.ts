@@ -15,7 +15,8 @@ export function within(value: number, limits: Limits, unit: string): number | Re
 	return outOfRange(limits, unit, meant === undefined ? {} : { fix: withUnit(meant, unit) });
 }
 
-function isWithin(value: number, { min, max, above }: Limits): boolean {
+/** Whether a number lies within limits. */
+export function isWithin(value: number, { min, max, above }: Limits): boolean {
 	const low = (min !== undefined && value < min) || (above !== undefined && value <= above);
 	return !low && (max === undefined || value <= max);
 }

@@ -6,7 +6,7 @@ import { sentences, told } from "../text/sentence.ts";
 import { ANGLE, DECLINATION, RIGHT_ASCENSION } from "./angle.ts";
 import { COLONS, type Dimension, dimension, readInParts } from "./dimension.ts";
 import { DURATION } from "./duration.ts";
-import { type Limits, within } from "./limits.ts";
+import { isWithin, type Limits, within } from "./limits.ts";
 import { clip } from "./node.ts";
 import type { Notation } from "./notation.ts";
 import { NUMBER_PATTERN, readNumber } from "./number.ts";
@@ -104,10 +104,19 @@ export function quantity(name: DimensionName, limits: Limits = {}): Notation<num
 			),
 	});
 
+	/** The unit that a number without one has most likely: the canonical one, or the first with which it is in range. */
+	function likelyUnit(text: string): string {
+		const fits = (unit: string): boolean => {
+			const reading = readQuantity(`${text} ${unit}`, name);
+			return reading.ok && isWithin(reading.value, limits);
+		};
+		return [of.canonical, ...unitsOf(of)].find(fits) ?? of.canonical;
+	}
+
 	function refused({ why, unit = "" }: Exclude<QuantityReading, { ok: true }>, text: string): Refused {
 		const said = { text: clip(text), name: [of.name()] };
 		if (why === "no-unit") {
-			const better = `${text.trim()} ${of.canonical}`;
+			const better = `${text.trim()} ${likelyUnit(text)}`;
 			return unreadable(words.noUnit({ ...said, better: clip(better) }), better);
 		}
 		if (why !== "unknown-unit") return unreadable(words.noNumber({ ...said, units: acceptedUnits(of) }));

@@ -171,3 +171,19 @@ test("an empty plan is told once, and its fix leaves cells to fill in", () => {
 	const text = applyEdits("", only?.fixes[0]?.edits ?? []);
 	expect(codesOf(text)).not.toContain("structure/missing-cell");
 });
+
+describe("a number without its unit", () => {
+	test.each([
+		["site", "way-open", "3", "3 h"],
+		["site", "way-open", "30", "30 min"],
+		["site", "elevation", "1450", "1450 m"],
+		["night", "moon-allowed", "15", "15 %"],
+	])("%s: %s: %s is %s, which is in range", (kind, key, written, better) => {
+		const text = `${kind}:\n  ${key}: ${written}\n`;
+		const found = fixesOf(text, "structure/unreadable");
+		expect(found.map(([title]) => title)).toEqual([`Change to ${better}`]);
+		const [[, , mended] = []] = found;
+		const about = ["structure/unreadable", "structure/out-of-range"];
+		expect(codesOf(String(mended)).filter((code) => about.includes(code))).toEqual([]);
+	});
+});
