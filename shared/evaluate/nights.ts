@@ -59,7 +59,7 @@ export interface NightChoice {
 	readonly night: EvaluatedNight;
 	/** Usable times: dark, with no more Moon than the plan allows, on site, with one of `targets` above the skyline and in its opening, from the end of the alignment on. */
 	readonly windows: readonly Interval[];
-	/** Names of the targets that count: the tracked ones where there are any, else those of the sky. */
+	/** Names of the targets that count: the tracked ones where there are any, else those of the sky; and those for a shower. */
 	readonly targets: readonly string[];
 	/** Of `windows`, in sum; 0 when no method of the plan works that night. */
 	readonly minutes: number;
@@ -170,17 +170,23 @@ function chooserOf(plan: Plan, wanted: WantedFraming | undefined): (date: Calend
 		const { night, tonight, placed, plan: thatNight } = evaluateNext(onDate(date));
 		if (!night || !tonight) return undefined;
 		const sky = ofTheSky(placed?.value ?? []);
-		const targets =
+		const alignedFor =
 			wanted?.target === undefined ? whatFor(sky) : sky.filter(({ index }) => names[index] === wanted.target);
+		// A shower has its few nights, tracked or not: one that is in the plan is what the night is for too.
+		const beside =
+			wanted?.target === undefined
+				? sky.filter((one) => one.target.shower !== undefined && !alignedFor.includes(one))
+				: [];
+		const targets = sky.filter((one) => alignedFor.includes(one) || beside.includes(one));
 		const usableOf = (target: PlacedTarget): readonly Interval[] =>
 			nearnessOf(target) === 0 ? [] : wanted ? framedAsWanted(target, wanted, tonight.spot) : target.usable;
 		const entries = firstValue(thatNight, "targets") ?? [];
 		let windows =
-			targets.length === 0
+			alignedFor.length === 0
 				? wanted
 					? []
 					: night.moonless
-				: targets.map(({ target }) => usableOf(target)).reduce(either);
+				: alignedFor.map(({ target }) => usableOf(target)).reduce(either);
 		const methods = thatNight.cells.flatMap(({ read, index }) =>
 			read.kind === "method" && read.content ? [{ content: read.content, index }] : [],
 		);
@@ -199,14 +205,19 @@ function chooserOf(plan: Plan, wanted: WantedFraming | undefined): (date: Calend
 			break;
 		}
 		const aligns = methods.length === 0 || method !== undefined;
-		const minutes = aligns ? totalMinutes(windows) : 0;
+		// What is not tracked needs no alignment.
+		const unaligned = new Set(beside.map(({ target }) => target));
+		const whenUsable = (target: PlacedTarget): readonly Interval[] =>
+			unaligned.has(target) ? usableOf(target) : both(usableOf(target), windows);
+		const counted = beside.map(({ target }) => usableOf(target)).reduce(either, windows);
+		const minutes = aligns ? totalMinutes(counted) : 0;
 		return {
 			date,
 			night,
-			windows,
+			windows: counted,
 			targets: targets.map(({ index }) => targetName(entries[index] ?? {}, index)),
 			minutes,
-			worth: minutes * Math.max(...targets.map(({ target }) => nearnessOf(target)), targets.length === 0 ? 1 : 0),
+			worth: !aligns ? 0 : targets.length === 0 ? minutes : worthOf(targets, whenUsable),
 			showers: showersOf(sky, targets),
 			method,
 			cell,
@@ -226,6 +237,22 @@ function nearnessOf({ shower: named }: PlacedTarget): number {
 	const { shower, days } = named;
 	const away = days();
 	return 1 - Math.abs(away) / ((away > 0 ? shower.after : shower.before) + 1);
+}
+
+/**
+ * What a night is worth in minutes: the mean of what it is for the showers of a plan and for all else that counts, where a
+ * plan has both (common practice, no source: whoever plans both wants both).
+ */
+function worthOf(targets: Listed, whenUsable: (target: PlacedTarget) => readonly Interval[]): number {
+	const [forShowers, others] = [true, false].map((isFor) =>
+		targets.flatMap(({ target }) => ((target.shower !== undefined) === isFor ? [target] : [])),
+	) as [PlacedTarget[], PlacedTarget[]];
+	const parts = [forShowers, others].flatMap((part) =>
+		part.length === 0
+			? []
+			: [totalMinutes(part.map(whenUsable).reduce(either)) * Math.max(...part.map((target) => nearnessOf(target)))],
+	);
+	return parts.reduce((sum, part) => sum + part, 0) / parts.length;
 }
 
 function showersOf(all: Listed, counted: Listed): readonly NightShower[] {

@@ -73,8 +73,8 @@ export function gridOver(
 ): { readonly columns: number; readonly rows: number } {
 	const [across, high] = fieldOf(held);
 	const { left, right } = range;
-	const reached = rows === undefined ? withSides(range, held) : range;
-	const count = rows ?? fewest(reached.high - reached.low, high, overlap);
+	const reached = reachedBy(range, rows, overlap, held);
+	const count = rows ?? rowsFor(reached, overlap, held);
 	if (columns !== undefined) return { columns, rows: count };
 	const up = stepUp(reached, count, rows !== undefined, overlap, high);
 	// All rows have as many panels as that which needs most: it is near the horizon, wherever that is.
@@ -108,6 +108,17 @@ function withSides(range: SkyRange, held: Held): SkyRange {
 	};
 }
 
+/** The altitudes that rows are laid over: from corner to corner, where so many rows reach that far. */
+function reachedBy(range: SkyRange, rows: number | undefined, overlap: number, held: Held): SkyRange {
+	const reached = withSides(range, held);
+	return rows === undefined || rows >= rowsFor(reached, overlap, held) ? reached : range;
+}
+
+const rowsFor = ({ low, high: top }: SkyRange, overlap: number, held: Held): number => {
+	const [, high] = fieldOf(held);
+	return fewest(top - low, high, overlap);
+};
+
 /** More rows than this are too many anyway. */
 const MOST_LOOKED_AT = 500;
 
@@ -131,7 +142,7 @@ export function rowsOver(
 	const [across, high] = fieldOf(held);
 	const { left, right } = range;
 	const { columns: most, rows: count } = gridOver(range, columns, rows, overlap, held);
-	const reached = rows === undefined ? withSides(range, held) : range;
+	const reached = reachedBy(range, rows, overlap, held);
 	const up = stepUp(reached, count, rows !== undefined, overlap, high);
 	const wide = right - left;
 	return altitudesOver(reached, count, up).map((altitude) => {
@@ -253,11 +264,23 @@ export interface RowGap {
 	readonly until: number;
 }
 
+/** Where an outer row reaches its edge of a range in the middle of a panel, and falls short of it at the panel's side. */
+export interface ShortSide {
+	readonly edge: "upper" | "lower";
+	/** Where it falls short most, and at which altitude the row ends there. */
+	readonly bearing: number;
+	readonly ends: number;
+	/** The range's. */
+	readonly altitude: number;
+}
+
 export interface Coverage {
 	/** The widest gap of each row that has any. */
 	readonly gaps: readonly Gap[];
 	/** What a range has below the lowest row and above the highest, and what is between rows of a single column. */
 	readonly rowGaps: readonly RowGap[];
+	/** At most one of each edge, and none where the row ends short of it in the middle too. */
+	readonly shortSides: readonly ShortSide[];
 	/** Undefined for a single column. */
 	readonly least: LeastOverlap | undefined;
 	/** Between two rows; undefined for a single one. */
@@ -331,14 +354,40 @@ export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: 
 	}
 	const altitudes = rows.map(({ altitude }) => altitude);
 	const between = altitudes.slice(1).map((altitude, j) => 1 - (altitude - (altitudes[j] as number)) / high);
+	const rowGaps = rowGapsOf(rows, high, range);
 	return {
 		gaps,
-		rowGaps: rowGapsOf(rows, high, range),
+		rowGaps,
+		shortSides: range ? [shortSide(range, "lower"), shortSide(range, "upper")].flatMap((one) => one ?? []) : [],
 		least: leastOf(rows, overlap, held, frames),
 		between: between.length === 0 ? undefined : Math.min(...between),
 		looked,
 		shown,
 	};
+
+	function shortSide({ left, right, low, high: top }: SkyRange, edge: ShortSide["edge"]): ShortSide | undefined {
+		const outer = edge === "lower" ? 0 : rows.length - 1;
+		if (rowGaps.some(({ above }) => above === (edge === "lower" ? 0 : rows.length))) return undefined;
+		const altitude = Math.max(-HIGHEST, Math.min(HIGHEST, edge === "lower" ? low : top));
+		const inside = rows[outer]?.altitude ?? altitude;
+		const count = Math.max(1, Math.ceil((right - left) / EDGE_STEP));
+		let most: ShortSide | undefined;
+		for (let i = 0; i <= count; i++) {
+			const azimuth = left + ((right - left) * i) / count;
+			const shows = (there: number): boolean => isShown(toVector({ azimuth, altitude: there }), azimuth, outer);
+			// What no panel shows at the row's own altitude is a gap between columns.
+			if (shows(altitude) || !shows(inside)) continue;
+			let [ends, beyond] = [inside, altitude];
+			while (Math.abs(beyond - ends) > SLIVER / 4) {
+				const middle = (ends + beyond) / 2;
+				if (shows(middle)) ends = middle;
+				else beyond = middle;
+			}
+			if (Math.abs(altitude - ends) > Math.max(SLIVER, most ? Math.abs(altitude - most.ends) + SLIVER : 0))
+				most = { edge, bearing: azimuth, ends, altitude };
+		}
+		return most;
+	}
 
 	/** In its own row or a neighbouring one: whichever panels there look nearest to it. */
 	function isShown(v: Vector, azimuth: number, row: number): boolean {
@@ -357,6 +406,8 @@ export function coverageOf(rows: readonly PanoramaRow[], overlap: number, held: 
 	}
 }
 
+/** Bearings at which a range's edge is looked at, degrees apart. */
+const EDGE_STEP = 1;
 /** Less than this is not told, degrees. */
 const SLIVER = 0.1;
 

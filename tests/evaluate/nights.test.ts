@@ -333,12 +333,35 @@ describe("a meteor shower's nights", () => {
 		);
 		const found = nights(text, "2027-05-01", "2027-06-10");
 		const of = (date: string) => found.find((one) => dateText(one.date) === date);
-		expect(of("2027-05-06")?.showers).toMatchObject([{ name: "eta Aquariids", active: true, counts: false }]);
+		expect(of("2027-05-06")?.showers).toMatchObject([{ name: "eta Aquariids", active: true, counts: true }]);
 		for (const { date, showers } of found)
 			expect(Math.abs((showers[0]?.days ?? 99) - (dayNumber(date) - dayNumber(day("2027-05-06"))))).toBeLessThan(1);
 		// Usable for the other target, and no night of the shower.
 		expect(of("2027-06-05")).toMatchObject({ showers: [{ active: false }] });
 		expect(of("2027-06-05")?.minutes).toBeGreaterThan(60);
+	});
+
+	test("a shower beside what is tracked counts, tracked or not: of nights that are as good for the core that nearer its peak is first", () => {
+		const core = "targets:\n  - name: core\n    aim: galactic-centre\n    exposure: 60 s\n";
+		const [from, until] = ["2027-05-01", "2027-06-10"];
+		const both = nights(meteors.replace(/targets:\n/, core), from, until);
+		const alone = nights(meteors.replace(/targets:\n[^]*/, core), from, until);
+		expect(both[0]?.targets).toEqual(["core", "meteors over the gable"]);
+		// Alone the core has its longest night about the new Moon of June, when nothing is left of the shower.
+		const first = (found: typeof both) => dateText(ranked(found)[0]?.date ?? day("2000-01-01"));
+		expect(Math.abs(dayNumber(day(first(alone))) - dayNumber(day("2027-06-04")))).toBeLessThanOrEqual(5);
+		expect(Math.abs(dayNumber(day(first(both))) - dayNumber(day("2027-05-06")))).toBeLessThanOrEqual(3);
+		// Where the shower is not active the other target's minutes count for half, and are all that is usable.
+		for (const { date, showers, minutes, worth } of both) {
+			const own = alone.find((one) => dateText(one.date) === dateText(date));
+			if (showers[0]?.active) continue;
+			expect(minutes, dateText(date)).toBeCloseTo(own?.minutes ?? -1, 6);
+			expect(worth, dateText(date)).toBeCloseTo(minutes / 2, 6);
+		}
+		// Only the one that is asked for, where one is.
+		const wanted = { target: "core" };
+		const outcome = nightsOf(readPlan(meteors.replace(/targets:\n/, core)), day(from), day(from), undefined, wanted);
+		expect(outcome.ok && [...outcome.nights][0]?.targets).toEqual(["core"]);
 	});
 
 	test("without the shower the same frames have their nights by minutes alone", () => {

@@ -108,6 +108,41 @@ describe("coverage", () => {
 		expect(gaps).toBeGreaterThan(10);
 	});
 
+	test("rows that are typed reach a range's corners where they are enough, and the corners that they leave are told", () => {
+		let [whole, short] = [0, 0];
+		const highs = Array.from({ length: 17 }, (_, i) => [false, 100, 220, 5, 50 + i / 2] as const);
+		const lows = Array.from({ length: 17 }, (_, i) => [false, 340, 430, -62 + i / 2, -4] as const);
+		for (const [portrait, left, right, low, high] of [...RANGES, ...highs, ...lows])
+			for (const count of [1, 2, 3, 4]) {
+				const held = heldAs(CAMERA, portrait);
+				const range = { left, right, low, high };
+				const laid = rowsOver(range, undefined, count, 0.3, held);
+				const enough = rowsOver(range, undefined, undefined, 0.3, held).length;
+				const { rowGaps, shortSides } = coverageOf(laid, 0.3, held, range);
+				const isShown = (a: number, h: number): boolean =>
+					laid.some((row) => row.bearings.some((b) => shows(b, row.altitude, a, h, held.width, held.height)));
+				for (const [edge, altitude, gapAt, inwards] of [
+					["lower", low, 0, 1],
+					["upper", high, laid.length, -1],
+				] as const) {
+					const told = shortSides.find((one) => one.edge === edge);
+					const what = `${[left, right, low, high]} ${count} ${edge}`;
+					if (rowGaps.some(({ above }) => above === gapAt)) continue;
+					const bearings = Array.from({ length: 201 }, (_, i) => left + 0.1 + ((right - left - 0.2) * i) / 200);
+					const missing = bearings.filter((a) => !isShown(a, altitude + 0.3 * inwards));
+					expect(missing.length > 0 ? told : "nothing missing", what).toBeDefined();
+					if (count >= enough) expect(told, what).toBeUndefined();
+					whole += Number(count >= enough);
+					if (!told) continue;
+					short++;
+					expect(isShown(told.bearing, told.ends + 0.2 * inwards), what).toBe(true);
+					expect(isShown(told.bearing, told.ends - 0.2 * inwards), what).toBe(false);
+				}
+			}
+		console.log(`corners: ${whole} edges whole, ${short} short`);
+		expect(Math.min(whole, short)).toBeGreaterThan(8);
+	});
+
 	test("steps widen by 1 / cos altitude (REFERENCES §13)", () => {
 		const [low, high] = rowsAround({ azimuth: 0, altitude: 40 }, 3, 2, 0.3, heldAs(CAMERA, false));
 		for (const row of [low, high]) {

@@ -85,7 +85,7 @@ function panoramaRecords({ targets, night, field }: Evaluation) {
 	return (targets?.value ?? []).flatMap((target) => {
 		const { panorama } = target ?? {};
 		if (!target || !panorama) return [];
-		const { least, gaps, rowGaps } = panorama.coverage();
+		const { least, gaps, rowGaps, shortSides } = panorama.coverage();
 		const ground = panorama.ground();
 		return [
 			{
@@ -103,6 +103,12 @@ function panoramaRecords({ targets, night, field }: Evaluation) {
 					width,
 				})),
 				rowGaps: rowGaps.map(({ above, from, until }) => ({ aboveRow: above, from, until })),
+				shortSides: shortSides.map(({ edge, bearing, ends, altitude }) => ({
+					edge,
+					azimuth: turn(bearing),
+					ends,
+					altitude,
+				})),
 				panels: panorama.panels.map(({ row, column, at, until, direction, roll }, i) => {
 					const limits = target.panelLimits?.()[i];
 					return {

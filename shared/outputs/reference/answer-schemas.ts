@@ -190,6 +190,7 @@ const plan: KeysOf<Plan> = {
 			leastOverlap: orNull(number),
 			gaps: list(record({ row: count, column: count, azimuth: number, altitude: number, width: number })),
 			rowGaps: list(record({ aboveRow: count, from: number, until: number })),
+			shortSides: list(record({ edge: oneOf("lower", "upper"), azimuth: number, ends: number, altitude: number })),
 			panels: list(
 				record<Item<Item<Plan["panoramas"]>["panels"]>>({
 					row: count,
