@@ -36,7 +36,7 @@ const words = sentences("command.traced", {
 	focal: " where the field of view is to be found too",
 	together: "{path}: the marks are too near to each other, or all in one line of sight; choose marks far apart",
 	outside: "{path}: mark {number} is outside the photo of {width} × {height} pixels",
-	undetermined: "{path}: these marks leave the camera free to turn; add one that is far from the others",
+	undetermined: "{path}: these marks do not fix where the camera pointed; add one that is far from the others",
 	noSky: "{place}: the lens shows nothing there",
 	behind: "{place}: it is lower than −30°, the lowest altitude a plan accepts",
 });

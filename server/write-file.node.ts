@@ -36,13 +36,13 @@ const words = sentences("command.write-file", {
 	forbidden: `{path} cannot be written: {why}. Nothing was changed; make it and its folder writable, then run this
 		again`,
 	gone: "{path} cannot be written: it, or the folder it belongs in, is not there. Nothing was changed",
-	unwritten: "{path} cannot be written: {why}. Nothing was changed; put that right, then run this again",
+	unwritten: "{path} cannot be written: {why}. Nothing was changed; correct that, then run this again",
 	unconfirmed: "{path} is written, but the disk does not confirm it: {why}",
 	notUtf8: `{path} is not written: part of it is not UTF-8 and would be lost. Save it as UTF-8, then run this again`,
 	changed: `{path} is not written: it was changed by something else after it was read. Run this again to work on what it
 		is now`,
-	outside: `{path} is not written: it is, or is behind, a link that leads out of {root}. To write the file it leads
-		to, name that: {target}`,
+	outside: `{path} is not written: it is, or is reached through, a link that leads out of {root}. To write the file it
+		leads to, name that: {target}`,
 	nowhere: "{path} is not written: it is a link that leads nowhere. Name another file, or remove the link",
 	ownPlan: "{path} is not written: it is the plan that this output is made from. Name another file after -o",
 	otherPlan: "{path} is not written: it is a plan, and the output is not. Name another file after -o",

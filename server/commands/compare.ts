@@ -21,8 +21,8 @@ const words = sentences("command.compare", {
 	more: `What a plan of a revision takes from others is read at that revision. A path is relative to the repository's
 		root, or to this folder if it is not found there.`,
 	exits: "0 compared, 1 with --exit-code when anything changed, 2 something could not be read.",
-	comparesTwoPlans:
-		"Compares two plans, two states of one, or all plans of two folders: what no longer works, which times and computed values changed, and what was written. A change smaller than a value's rounding is not listed.",
+	comparesTwoPlans: `Compares two plans, two states of one, or all plans of two folders: what no longer works, which times and
+		computed values changed, and what was edited. A change smaller than a value's rounding is not listed.`,
 	planFileOr: "a plan file or a folder, or one of the git repository: REVISION:PATH, or :PATH of the index",
 	exitWithWhen: "exit with 1 when anything changed",
 	mixed: "{plan} is a plan and {folder} a folder: compare two plans, or two folders",

@@ -30,9 +30,9 @@ import { replaceFile } from "../write-file.node.ts";
 import { lengthOption } from "./place-options.ts";
 
 const words = sentences("command.landmarks", {
-	about: `Makes landmarks of a plan's site from the points of a map file: those whose bearing is accurate enough,
-		that are near enough to be seen, and that neither the skyline nor the ground hides. They are printed as YAML
-		for the site, or written into the plan with --write.`,
+	about: `Makes landmarks for a plan's site from the points of a map file: those whose bearing is accurate enough,
+		that are near enough to be seen, and that neither the skyline nor the ground hides. They are printed as YAML for
+		the site, or written into the plan with --write.`,
 	map: "a map file: GPX waypoints, KML placemarks, or GeoJSON points",
 	plan: "the plan whose site they are for",
 	write: "write them into the plan",
@@ -62,8 +62,7 @@ const words = sentences("command.landmarks", {
 	nothingNew: "{plan}: no landmark added; {count} of the points in {path} {are} there already.",
 	cannotWrite: "{plan} is not written: landmarks cannot be added to its site as it is written; add them by hand",
 	header: "From {file}: places within {error}, so bearings within {within}.",
-	before:
-		"Those with an altitude are lower than the skyline, and nearer than the ground that makes it, according to the elevation tiles.",
+	before: "Those with an altitude are lower than the skyline but in front of it, according to the elevation tiles.",
 	below: "{angle} below level",
 	kept: "{name}: bearing {bearing} ± {spread}, {away}, {altitude}.",
 	keptFlat: `{name}: bearing {bearing} ± {spread}, {away}; without an elevation that can be used, it was taken to be as
@@ -92,10 +91,12 @@ const words = sentences("command.landmarks", {
 	unnamed: "point {number}",
 	others: "And {count} more left out.",
 	written: "{plan}: {count} landmark{s} added.",
-	spot: "The plan gives no elevation: the altitudes are computed from {elevation} m, which the tiles give; write that into it.",
+	spot: `The plan gives no elevation: the altitudes are computed from {elevation} m, which the tiles give; write that
+		into the plan.`,
 	elevation: "The plan gave no elevation; {elevation} m is written, from the tiles.",
 	otherGround: `{plan} is not written: correct its elevation, or remove it to have that of the tiles used and written. If it is right and the tiles are wrong, leave --terrain out`,
-	doubtful: `With that elevation, what is listed and what is left out here may be wrong. Correct it, or remove it to have that of the tiles used.`,
+	doubtful: `With that elevation, landmarks may be listed or left out wrongly. Correct it, or remove it to use that of
+		the tiles.`,
 	noElevation:
 		"The plan gives no elevation: the altitudes are computed from 0 m. Give the site its elevation, or tiles with --terrain.",
 });

@@ -28,7 +28,7 @@ const words = sentences("command.log", {
 	tilt: "The tilt scale shows {size} ± {spread} too {side} ({evenings} evenings, {scatter}).",
 	pan: `The pan, turned by its scale, ends {size} ± {spread} too far {side}, seen from above ({evenings} evenings, {scatter}).`,
 	within: "agreeing within their ±",
-	beyond: "scattering by {scatter} more than their ± explain",
+	beyond: "scattered by {scatter} more than their ± explain",
 	tiltApart: `The evenings disagree about the tilt scale, by up to {apart}: something was moved in between. Check
 		each evening, and leave out those before the move.`,
 	panApart: `The evenings disagree about the pan scale, by up to {apart}: something was moved in between. Check each

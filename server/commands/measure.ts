@@ -39,7 +39,7 @@ const words = sentences("command.measure", {
 	facing:
 		"bearing at which the middle of the first frame looked, true, or by compass as 125M, as well as you know it: tells how far the camera's clock is off",
 	bearing: "Write a bearing from 0 to 360, such as 143.5, or 143°M by a compass.",
-	untracked: "the camera stood still",
+	untracked: "the camera was not on a running tracker",
 	svg: "write a picture of what was found on the first frame",
 	clock: "Write a clock time such as 21:30 or 21:30:15.",
 	seconds: "Write seconds, such as 60.",

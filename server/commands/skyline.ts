@@ -67,7 +67,7 @@ const words = sentences("command.skyline", {
 		"{plan}: the magnetic declination needs the site's coordinates and a date that the magnetic model covers",
 	either: "{path}: give a table or --terrain, not both",
 	nothing: "give a table of bearings and altitudes, or --terrain with elevation tiles",
-	onlyTerrain: "{option} goes with --terrain: a table of bearings knows no place",
+	onlyTerrain: "{option} goes with --terrain: a table of bearings has no position",
 	where: "--terrain needs the spot: --latitude and --longitude, or --plan",
 	planOrPlace: "give --plan or --latitude and --longitude, not both",
 	noSite: "{plan}: it has no site with coordinates that can be read",
@@ -103,9 +103,9 @@ const words = sentences("command.skyline", {
 	inPlace: `{plan} is not written: its site has a skyline already, of {count} point{s}, the highest at {altitude} at
 		bearing {bearing}. To write this one in its place, add --replace`,
 	replaced: "Replaced: the site's skyline of {count} point{s}, the highest at {altitude} at bearing {bearing}.",
-	otherGround: `{plan} is not written: its elevation, {elevation} m, and the ground of the tiles there, {tiles} m, differ by
-		more than 50 m, and the skyline would be that of another place. Correct the elevation, or take it out and the
-		tiles' one is written; or say from which ground: --elevation '{tiles} m'`,
+	otherGround: `{plan} is not written: its elevation, {elevation} m, and the ground of the tiles there, {tiles} m,
+		differ by more than 50 m, so the skyline would be that of another place. Correct the elevation, or delete it to
+		have that of the tiles written; or say which to use: --elevation '{tiles} m'`,
 	elevation: "It had no elevation; {elevation} m is written, from the tiles.",
 	partlyWritten: `The skyline is traced over {degrees}° of bearings; elsewhere the plan's own is kept, or, if it had none,
 		a straight line between the ends.`,

@@ -14,8 +14,7 @@ import { degreesAway, isWithin, tileOf } from "./tiles.ts";
 
 const words = sentences("ground.survey", {
 	noSite: "The plan has no site with coordinates that can be read.",
-	replaces:
-		"It takes the place of the site's skyline of {count} point{s}, the highest at {altitude} at bearing {bearing}.",
+	replaces: "It replaces the site's skyline of {count} point{s}, the highest at {altitude} at bearing {bearing}.",
 	far: "None of these tiles is within {reach} km of the site.",
 });
 

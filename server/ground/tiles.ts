@@ -12,14 +12,14 @@ const words = sentences("ground.tile", {
 		this one does not`,
 	size: `{path}: {bytes} bytes are not a .hgt tile, which has 1,201 × 1,201 or 3,601 × 3,601 heights of two bytes.
 		The download may be incomplete`,
-	sizeOver: `{path}: {bytes} bytes are more than a .hgt tile has: 3,601 × 3,601 heights of two bytes at most. It is of
-		another form, or finer; as GeoTIFF it could be read`,
+	sizeOver: `{path}: {bytes} bytes are more than a .hgt tile has: 3,601 × 3,601 heights of two bytes at most. It is in
+		another format, or finer; Lodebook could read it as GeoTIFF`,
 	swapped: `{path}: its heights have their two bytes the other way round: {height} m should be {swapped} m. A .hgt tile has
 		the high byte first; swap the bytes, or fetch it from elsewhere`,
 	noGround: `{path}: {count} of its {all} heights are not from {low} to {high} m, as ground is: {height} m at {latitude},
 		{longitude}. It may be damaged, or hold something other than metres of height`,
 	unreadable: "{path}: it cannot be read as GeoTIFF: {why}",
-	short: "{path}: it ends before all that it says is in it; the download may be incomplete",
+	short: "{path}: it ends too early; the download may be incomplete",
 	projected: `{path}: its coordinates are not latitude and longitude in degrees. Convert it first, for example with
 		gdalwarp -t_srs EPSG:4326`,
 	notPlaced: "{path}: it does not give its position, or north is not up in it",

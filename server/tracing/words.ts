@@ -13,7 +13,7 @@ export const words = sentences("tracing", {
 		and altitude.`,
 	together: "The marks are too near to each other, or all in one direction. Mark something far from them.",
 	outside: "Mark {number} is outside the photo.",
-	undetermined: "These marks leave the camera free to turn. Mark one more thing, far from the others.",
+	undetermined: "These marks do not fix where the camera pointed. Mark one more thing, far from the others.",
 	noSky: "The lens shows nothing at point {number}.",
 	low: "A part of it is {altitude}° below the horizon; a plan accepts points down to 30° below it.",
 	camera: "The camera looked at bearing {bearing}, {altitude}; {field} across.",

@@ -41,7 +41,7 @@ const docs = texts("cell", {
 	targets: "What is photographed, when, with which lens and for how long.",
 	note: "Markdown for those who go: what to bring, where to walk, what to watch for.",
 	log: "What happened: drifts measured on frames, from which the axis error follows.",
-	group: "The people who come, each with the plan of a kit. For a plan of the kind `group`.",
+	group: "The people who come, each with the plan of a kit. Only for a plan of `kind: group`.",
 	settings: "What applies to all plans of a folder: read only from `lodebook.lode.yaml` at its root.",
 });
 

@@ -2,7 +2,8 @@
 import { type Field, optional, path } from "../notation/shape.ts";
 
 export const TAKEN_FROM: Field<string> = optional(path(), {
-	doc: "Another plan, whose cell of this kind is taken; keys written here replace its own. A relative path inside the workspace.",
+	doc: `Another plan, from which this cell is taken: a relative path inside the workspace. Keys written here replace
+		those of the other plan.`,
 	example: "../sites/chapel.lode.yaml",
 	otherwise: "nothing is taken",
 });

@@ -53,7 +53,7 @@ export const searchFilling = (key: string): AnyMethod | undefined =>
 
 const words = sentences("suggestions", {
 	late: "the frames begin {late} later",
-	early: "before you are set up, at {ready}",
+	early: "before you are set up ({ready})",
 	both: "{detail}; {cost}",
 });
 

@@ -27,7 +27,7 @@ import { appendCell, type Edit, type Finding, setKey } from "./finding.ts";
 import { newProblem, problemsOf } from "./new-problems.ts";
 
 const words = sentences("nights.write", {
-	date: "the evening of {date} cannot be written: the plan's night has no place for a date",
+	date: "the evening of {date} cannot be written: a date cannot be added to the plan's night as it is written",
 	problem: "the evening of {date} cannot be written into this plan without causing a new problem: {message}",
 });
 

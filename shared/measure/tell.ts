@@ -74,8 +74,8 @@ const words = sentences("measure", {
 		in the plan is wrong.`,
 	byFile: "The file says that it was taken at {file}; the time that you gave is used.",
 	otherEvening: "It was taken on the evening of {date}; the plan is for {planned}.",
-	trails: `Trails over the parts of the frame: {usual} px at the median, {long} px at most; with the camera at rest
-		they would be {still} px.`,
+	trails: `Trails in different parts of the frame: {usual} px at the median, {long} px at most; with the camera at
+		rest they would be {still} px.`,
 	smaller: `The file has {part} of the width of the plan's camera: the plan's limit of {limit} px is {here} px here, too little to
 		be judged. Measure the file as the camera wrote it.`,
 	noTarget: "No target of the plan is photographed at that time, so there is no limit to compare with.",
@@ -84,16 +84,16 @@ const words = sentences("measure", {
 	sharp: "Within the plan's limit of {limit} px: {part} of the measured stars.",
 	notSharp: "Beyond the plan's limit of {limit} px: {part} of the measured stars, most of all {where}.",
 	longest: "at bearing {bearing}, altitude {altitude}",
-	oneFrame: `What these trails say about the axis, except for the sense: {along} {alongSide} and {across}
-		{acrossSide}, or both the opposite.`,
+	oneFrame: `These trails show the axis error but not its sign: {along} {alongSide} and {across} {acrossSide}, or both
+		the opposite.`,
 	secondFrame: "A second frame, a quarter of an hour later, tells which.",
-	oneFrameUnsure: `These trails do not tell both parts of the axis error (± {along} in tilt, ± {across} beside it). Take a second
-		frame a quarter of an hour later, the camera untouched on the tracker.`,
+	oneFrameUnsure: `These trails do not show both parts of the axis error (± {along} in tilt, ± {across} to the side).
+		Take a second frame a quarter of an hour later, the camera untouched on the tracker.`,
 	high: "too high",
 	low: "too low",
 	right: "to the right, facing the pole",
 	left: "to the left, facing the pole",
-	rate: "In addition the drive ran {part} too {side} over this exposure: its periodic error, or its rate.",
+	rate: "In addition the drive ran {part} too {side} over this exposure: because of its periodic error, or its rate.",
 	fast: "fast",
 	slow: "slow",
 	axisHead: "The axis",
@@ -126,18 +126,21 @@ const words = sentences("measure", {
 	offLength: `That is more than {part} from the focal length in the plan: the frames were cropped, or were taken with another lens or another zoom setting. Find out which before you write it into the plan.`,
 	lensKeys: "For the plan's lens: {keys}",
 	clock: "The camera's clock",
-	clockRight: `The times fit within the {spread} that 1° of bearing makes, if the middle of {frame} looked to the true bearing {facing}.`,
-	clockRightThen: `The times fit with the clock {assumed} s ahead, within the {spread} that 1° of bearing makes, if the middle of {frame}
-		looked to the true bearing {facing}.`,
-	clockOff: `It is {by} {side} the true time if the middle of {frame} looked to the true bearing {facing}; an error of 1° in that bearing makes a difference of {spread}. If you are sure of the bearing, measure again with --clock-ahead {signed}, or correct the
-		camera's clock in the editor.`,
-	clockNone: `The times do not fit with the clock {assumed} s ahead: it is right if the middle of {frame} looked to the true bearing {facing}. Measure again without that correction.`,
+	clockRight: `The times fit within the {spread} that 1° of bearing makes, if the middle of {frame} looked toward true
+		bearing {facing}.`,
+	clockRightThen: `The times fit with the clock {assumed} s ahead, within the {spread} that 1° of bearing makes, if
+		the middle of {frame} looked toward true bearing {facing}.`,
+	clockOff: `It is {by} {side} the true time if the middle of {frame} looked toward true bearing {facing}; an error of
+		1° in that bearing makes a difference of {spread}. If you are sure of the bearing, measure again with
+		--clock-ahead {signed}, or correct the camera's clock in the editor.`,
+	clockNone: `The times do not fit with the clock {assumed} s ahead: if the middle of {frame} looked toward true
+		bearing {facing}, the clock is right. Measure again without that correction.`,
 	clockUnknown: `The stars in the middle of {frame} are never at {facing}, or move too little along the horizon there:
 		that bearing does not tell how far the clock is off.`,
 	ahead: "ahead of",
 	behindTime: "behind",
 	drive: "The drive, from {count} frames over {span}",
-	rateRight: "Its rate is right within {spread}.",
+	rateRight: "Its rate is right to within {spread}.",
 	rateOff: "It ran {part} ± {spread} {side}.",
 	swing: "Periodic error: ± {amplitude}″, known to {amplitudeSpread}″; period {period} ± {periodSpread} s.",
 	swingKey: "For the tracker: {key}",

@@ -19,7 +19,8 @@ export function panValues<P extends string>(at: readonly P[]) {
 			plus: "clockwise",
 			minus: "anticlockwise",
 			label: "Pan from {mark} to the pole",
-			how: "Pole's bearing less the mark's, less the tracker's constant error, the short way; seen from above.",
+			how: `The pole's bearing minus the mark's and the tracker's constant error, turned the shorter way; seen
+				from above.`,
 			at,
 		},
 		"pan-offset-rate": {

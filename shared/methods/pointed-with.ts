@@ -30,7 +30,7 @@ export const POINTED_WITH_KEYS = {
 		},
 	),
 	"local-rules-checked": optional(flag(), {
-		doc: "say `true` once you know that a laser is allowed there, of which class, and who may be disturbed.",
+		doc: "write `true` once you know that a laser is allowed there, of which class, and who may be disturbed.",
 		example: "true",
 		otherwise: "false",
 	}),

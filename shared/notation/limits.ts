@@ -27,5 +27,18 @@ function nearestWithin(value: number, limits: Limits): number | undefined {
 	return value < 0 && isWithin(-value, limits) ? -value : undefined;
 }
 
-/** `90°`, `300 s`, `4`. */
-const withUnit = (value: number, unit: string): string => `${value}${unit === "" || unit === "°" ? unit : ` ${unit}`}`;
+/** The units that people write large numbers in, by the unit the plan counts in. */
+const LARGER: Readonly<Record<string, readonly (readonly [unit: string, size: number, from: number])[]>> = {
+	s: [
+		["h", 3600, 3600],
+		["min", 60, 60],
+	],
+	m: [["km", 1000, 10_000]],
+};
+
+/** `90°`, `30 s`, `6 h`, `4`: a limit in the unit that a person would write it in. */
+export function withUnit(value: number, unit: string): string {
+	if (unit === "" || unit === "°") return `${value}${unit}`;
+	const larger = LARGER[unit]?.find(([, size, from]) => Math.abs(value) >= from && value % size === 0);
+	return larger ? `${value / larger[1]} ${larger[0]}` : `${value} ${unit}`;
+}

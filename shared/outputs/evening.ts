@@ -30,7 +30,7 @@ const words = sentences("output.evening", {
 	some: "{frames} of {planned} × {exposure}",
 	focused: "{frames}, focused at {distance} m",
 	latest: "begin no later than {time}",
-	slips: "begin no later than {time} (frames then from {frames})",
+	slips: "begin no later than {time} (the frames then begin at {frames})",
 	axis: "tilt {tilt}, pole at {bearing}",
 	fallback: "fallback {place} ({method})",
 	notDone: "not done by {time}: {fallbacks}",

@@ -14,8 +14,8 @@ const words = sentences("output.instead", {
 	frames: "The {method} was planned, but {others} take{s} frames then, and no laser may be on.",
 	late: "The {method} was planned, but the group is not there or not ready for it then.",
 	busy: "The {method} was planned, but the laser is not free for it in time.",
-	declination: `The compass reading is that of this site and night for all (declination {common}); the {own} in the plan of
-		{name} is not used.`,
+	declination: `The compass readings use the declination of this site and night for everybody ({common}); the {own} in
+		the plan of {name} is not used.`,
 });
 
 /** What a kit's plan would be aligned with by itself. */

@@ -26,7 +26,7 @@ const words = sentences("output.lost", {
 	but: "{frames}; {but}",
 	foreground: "no time for the foreground",
 	darks: "no time for the dark frames",
-	passed: "{name}: {minutes} past its composition",
+	passed: "{name}: {minutes} later than composed",
 	longest: "{name}: expose for {longest} at most ({chance} chance without trails in {exposure})",
 	never: "{name}: stars trail in any exposure",
 	none: "no method in the plan is ready in time",

@@ -14,8 +14,8 @@ export const member = mapping("Somebody with a kit", {
 		otherwise: "the first in the group leads",
 	}),
 	"local-rules-checked": optional(flag(), {
-		doc: `In one entry, for all: say \`true\` once you know that a laser is allowed at the group's site, of which class, and who
-			may be disturbed. What the kits' own plans say of it is for other places.`,
+		doc: `Write \`true\` in one entry, for the whole group, once you know that a laser is allowed at the group's
+			site, of which class, and who may be disturbed. What a kit's own plan says about this is for another place.`,
 		example: "true",
 		otherwise: "false",
 	}),

@@ -19,11 +19,11 @@ const words = sentences("value.log", {
 	left: "left",
 	right: "right",
 	farOff: "none: these drifts put the axis {error} from the pole, so something in the entries is wrong",
-	hidden: "; but first check the entry of {star}, which the site hid then",
+	hidden: "; but first check the entry of {star}, which the site hides at that time",
 	clear: "Add it to the tracker's `zeros`.",
 	unclear: "It is less than twice its ±, so chance may explain it: write nothing yet, and measure more evenings.",
 	small: "The tracker corrects for it already, or it is too small to be set on a scale: there is nothing to write.",
-	disagree: "Nothing is to be written before it is known which evening is right.",
+	disagree: "Find out which evening is right before you write anything.",
 	apart: "the evenings differ by {apart}: no constant error",
 });
 

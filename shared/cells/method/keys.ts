@@ -48,7 +48,9 @@ export const method: Shape<MethodContent> = mapping(
 	{
 		from: {
 			...TAKEN_FROM,
-			doc: "Another plan, whose first method of this `kind` is taken, or its first where `kind` is left out; keys written here replace its own. A relative path inside the workspace.",
+			doc: `Another plan, from which the method is taken: its first of this \`kind\`, or its first of all if
+				\`kind\` is left out. A relative path inside the workspace. Keys written here replace those of the other
+				plan.`,
 			example: "../kits/dawn.lode.yaml",
 		},
 		kind: required(word(METHOD_KINDS, "told"), { doc: "How the axis is set.", example: FIRST_METHOD.kind }),

@@ -12,7 +12,7 @@ const words = sentences("value.night", {
 	staysUp: "none: the Sun does not set",
 	none: "none tonight",
 	limb: "Upper limb on a level horizon, 34′ of refraction (USNO's convention).",
-	centre: "The Sun's centre 6°, 12° or 18° below the horizon, without refraction.",
+	centre: "The Sun's centre 6° (civil), 12° (nautical) or 18° (astronomical) below the horizon, without refraction.",
 	moon: "Upper limb on a level horizon, first after noon.",
 	asWritten: "As the plan says.",
 });
@@ -58,7 +58,7 @@ export const NIGHT_VALUES = valuesFor<Path>()("night", {
 		unit: "min",
 		places: 0,
 		label: "Dark and moonless while on site",
-		how: "Of these, the minutes with the Moon down, or less illuminated than the plan allows.",
+		how: "Dark minutes on site with the Moon down, or with less of it lit than the plan allows.",
 		at: ["arrive", "leave", "moon-allowed", ""],
 	},
 	"dark-from": {
@@ -78,7 +78,7 @@ export const NIGHT_VALUES = valuesFor<Path>()("night", {
 		plus: "above the horizon",
 		minus: "below the horizon",
 		label: "Sun's lowest altitude (centre, no refraction)",
-		how: "Over the night.",
+		how: "The lowest point of the whole night.",
 		at: ["date", "sun-below"],
 	},
 	"stay-from": { is: "time", label: "On site from", how: "As the plan says.", at: [] },

@@ -33,8 +33,8 @@ const landmark = mapping("A landmark with a known bearing", {
 		otherwise: "computed from the coordinates",
 	}),
 	altitude: optional(quantity("angle", { min: -90, max: 90 }), {
-		doc: `Altitude measured from the spot. Beside coordinates it holds in place of the computed one, and says that the
-			landmark can be seen, although it is lower than the skyline.`,
+		doc: `Altitude measured from the spot. If the landmark has coordinates too, this altitude is used instead of the
+			computed one, and the landmark counts as in view even if it is lower than the skyline.`,
 		example: "2.5°",
 		otherwise: "computed from the coordinates",
 	}),
@@ -63,7 +63,8 @@ const obstruction = mapping("Something that hides a part of the sky", {
 		example: "[[150, 0], [150, 40], [180, 52], [210, 40], [210, 0]]",
 	}),
 	window: optional(list(skyPoint(), { min: 3, max: 500 }), {
-		doc: "Corners of the hole through which the sky is seen. Targets may name it as their `opening`, by the name above.",
+		doc: `Corners of the hole through which the sky is seen. A target can use the window as its \`opening\`, by the
+			name above.`,
 		example: "[[160, 0], [165, 30], [195, 30], [200, 0]]",
 		otherwise: "there is none",
 	}),

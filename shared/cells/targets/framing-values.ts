@@ -65,7 +65,7 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 		plus: "clockwise, seen from behind the camera",
 		minus: "anticlockwise, seen from behind the camera",
 		label: "Camera's roll at the start",
-		how: "It is set level.",
+		how: "The camera is set level.",
 		at: AT,
 	},
 	"roll-end": {
@@ -73,7 +73,7 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 		plus: "clockwise, seen from behind the camera",
 		minus: "anticlockwise, seen from behind the camera",
 		label: "Camera's roll at the end",
-		how: "The same when the last frame ends.",
+		how: "How far the camera is rolled when the last frame ends.",
 		at: AT,
 	},
 	"ground-start": {
@@ -89,7 +89,7 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 		unit: "%",
 		places: 0,
 		label: "Ground in the frame at the end",
-		how: "The same when the last frame ends.",
+		how: "Part of the frame in which something hides the sky, when the last frame ends.",
 		at: AT,
 	},
 	"ground-fits": {
@@ -107,7 +107,7 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 	"north-end": {
 		is: "text",
 		label: "North in the frame at the end",
-		how: "The same when the last frame ends.",
+		how: "Where the celestial north pole is, seen from the target, when the last frame ends.",
 		at: AT,
 	},
 	"milky-way-start": {
@@ -119,7 +119,7 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 	"milky-way-end": {
 		is: "text",
 		label: "Milky Way in the frame at the end",
-		how: "The same when the last frame ends.",
+		how: "How its middle line runs past the target when the last frame ends.",
 		at: AT,
 	},
 	"tail-start": {

@@ -221,8 +221,8 @@ export const target = mapping("A target", {
 		otherwise: "one picture; over a range, the panorama it needs",
 	}),
 	shower: optional(showerName(), {
-		doc: `A meteor shower, beside any aim: its peak, and how high its radiant is during the frames. Meteors are
-			longest far from the radiant, so the frame is not centred on it.`,
+		doc: `A meteor shower to show with the target, whatever the aim: its peak, and how high its radiant is during
+			the frames. Meteors are longest far from the radiant, so the frame is not centred on it.`,
 		example: "Geminids",
 		otherwise: "none",
 	}),

@@ -223,7 +223,8 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "px",
 		places: 1,
 		label: "Trail from the drive alone",
-		how: "From its periodic error: half of the frames have more; one in 20 has {most} px or more.",
+		how: `From the drive's periodic error: half of the frames trail by more than this; one in 20 by {most} px or
+			more.`,
 		at: SHARP,
 	},
 	arc: {

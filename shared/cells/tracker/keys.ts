@@ -19,7 +19,7 @@ const zeros = mapping("Constant errors of the scales, in force from a certain ev
 		otherwise: "as before",
 	}),
 	pan: optional(quantity("angle", { min: -45, max: 45 }), {
-		doc: "How far from its goal a turn of the pan by its scale ends; clockwise, seen from above, is positive.",
+		doc: "How far past its goal a turn of the pan by its scale ends; clockwise, seen from above, is positive.",
 		example: "0.9°",
 		otherwise: "as before",
 	}),

@@ -11,11 +11,11 @@ import { at, type Fix, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("evening/before-alignment", {
 	title: "Correction before the alignment",
-	about: `A drift test corrects an axis that another method has set: the tracker must run, and be roughly aligned. Taken
-		before that is done it has nothing to correct, and the evening leaves it out. Give it a later time, or none: it is
-		then placed after the alignment.`,
-	message:
-		"The {method} begins at {begins}, before the alignment it corrects is done ({done}): the evening leaves it out. Set it after that.",
+	about: `A drift test corrects an axis that another method has already set: the tracker must be running and roughly
+		aligned. Before that there is nothing to correct, so the evening leaves the test out. Give it a later time, or
+		no time: it is then placed after the alignment.`,
+	message: `The {method} begins at {begins}, but the alignment it corrects is not finished until {done}: the evening leaves
+		it out. Begin it later.`,
 	after: "Begin the {method} at {begins}",
 });
 

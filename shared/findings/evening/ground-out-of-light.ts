@@ -9,9 +9,10 @@ import { eachTarget, timesText } from "../target/each.ts";
 
 const words = sentences("evening/ground-out-of-light", {
 	title: "Foreground not in its light",
-	about: `The foreground frames have a clock time at which the light they are planned for is not there. Dusk lasts
-		from sunset to the end of nautical twilight (Sun 12° below the horizon); dark begins at \`sun-below\`; lamplit and
-		moonlit frames begin at the end of civil twilight (6°). Take them earlier or later, or in other light.`,
+	about: `The foreground frames are given a clock time at which they do not have the light they are planned for. Dusk
+		lasts from sunset to the end of nautical twilight (Sun 12° below the horizon); dark begins at \`sun-below\`;
+		lamplit and moonlit frames begin at the end of civil twilight (6°). Take them earlier or later, or in other
+		light.`,
 	message: `The foreground frames of {name} begin at {from}, take {takes} and are planned {light}. While you are on
 		site that light is there {times}. Take them then.`,
 	dusk: "at dusk",

@@ -6,8 +6,8 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("evening/leaves-late", {
 	title: "Leaving before everything is packed up",
-	about: `Packing up takes 10 min, unless \`prepare\` gives another value, and begins after the last frame. Here it
-		would not be finished by the time in \`leave\`, and someone may be waiting for you then. Set \`leave\` later, or
+	about: `Packing up takes 10 min, unless \`prepare\` gives another value, and begins after the last frame. Here you
+		would still be packing at the time in \`leave\`, when someone may be waiting for you. Set \`leave\` later, or
 		end the frames earlier.`,
 	message: `The last frame ends at {last} and packing up takes {takes}, until {late} after you leave ({leave}). Leave later,
 		or end the frames earlier.`,

@@ -6,20 +6,20 @@ import { eachTarget, framesFix } from "../target/each.ts";
 
 const words = sentences("evening/left-out", {
 	title: "Not enough time for everything",
-	about: `Frames without a clock time of their own are placed as early as the evening has room: after the alignment,
-		while the target is usable, between fixed steps, and in time to pack up before leaving (10 min). If not everything
-		fits, dark frames are left out first, then the foreground, then the last targets. A drift test that corrects the
-		axis is left out before frames are. Take fewer frames, leave later, or set the times yourself.`,
-	sky: `There is no room for {name}: it needs {length} in one piece, plus the time to aim, while it is usable. Take fewer
-		frames, or leave later.`,
+	about: `Frames without a clock time of their own are placed as early as they fit: after the alignment, while the
+		target is usable, between fixed steps, and in time to pack up before leaving (10 min). If not everything fits,
+		dark frames are left out first, then the foreground, then the last targets. A drift test that corrects the axis
+		is left out before any frames are. Take fewer frames, leave later, or set the times yourself.`,
+	sky: `There is no time for {name}: it needs {length} without a break, plus the time to aim, while it is usable. Take
+		fewer frames, or leave later.`,
 	some: `Only {frames} of the {planned} frames of {name} fit, from {from} to {until}. Take fewer frames, or leave later.`,
-	foreground: `There is no room for the foreground of {name} while it has the light it needs. Set its time yourself, or take
-		fewer frames of the sky.`,
+	foreground: `There is no time for the foreground of {name} while it has the light it needs. Set its time yourself,
+		or take fewer frames of the sky.`,
 	darks: `The dark frames of {name} cannot be finished by {leave}, when you leave. Leave later, or take fewer.`,
 	align: `The tripod is moved for {name}, and no method in the plan can align the tracker again before its first frame at
 		{from}. Begin later, or add a method that works by then.`,
-	correction: `There is no room for the {method}: it takes {takes} in one piece, after the alignment and before the tracked
-		frames. Begin the frames later, or take fewer.`,
+	correction: `There is no time for the {method}: it takes {takes} without a break, after the alignment and before the
+		tracked frames. Begin the frames later, or take fewer.`,
 });
 
 const core = (frames: number): string =>

@@ -19,13 +19,13 @@ const PLANETS = ["venus", "jupiter", "mars", "saturn", "moon"];
 const words = sentences("evening/nothing-to-focus-on", {
 	title: "Nothing to focus on",
 	about: `A lens is focused on something far away: the land by daylight, a distant light, or a star or planet of
-		magnitude 2 or brighter. In twilight, or where the view is narrow, there may be none to be seen when you have time
-		to focus, or to focus again after a foreground that is nearer. Arrive earlier, put a lamp far away, mark the focus
+		magnitude 2 or brighter. In twilight, or where the view is narrow, there may be nothing like that when you
+		focus, or when you focus again after a nearer foreground. Arrive earlier, put a lamp far away, mark the focus
 		ring by daylight, or name a landmark that is lit.`,
 	message: `You focus {span}: it is too dark for the land, no lit landmark is named, and no star or planet of magnitude
 		2 or brighter is in view. {next}`,
-	fromThen: "From {time} on {name} is.",
-	never: "None comes into view while you are on site: put a lamp far away.",
+	fromThen: "{name} comes into view at {time}.",
+	never: "No such star comes into view while you are on site: put a lamp far away.",
 });
 
 const narrow = (more: string): string =>

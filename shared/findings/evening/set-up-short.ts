@@ -9,11 +9,10 @@ import { isArriving } from "./clash.ts";
 
 const words = sentences("evening/set-up-short", {
 	title: "Set-up cut short",
-	about: `Setting up takes 15 min and focusing 5 min, unless \`prepare\` gives other values. Here
-		something has to begin while you are still at it. Begin the frames later, or
-		arrive earlier, or choose another method.`,
-	message: `Setting up and focusing take {takes}, until {ready}; “{next}” begins at {from}, {short} earlier. {arrive}, or
-		do that later.`,
+	about: `Setting up takes 15 min and focusing 5 min, unless \`prepare\` gives other values. Here another step begins
+		before you have finished. Begin the frames later, or arrive earlier, or choose another method.`,
+	message: `Setting up and focusing take {takes}, until {ready}; “{next}” begins at {from}, {short} earlier. {arrive},
+		or begin that step later.`,
 });
 
 const night = (arrive: string): string => `date: 2027-06-05\narrive: "${arrive}"\nleave: "02:00"`;

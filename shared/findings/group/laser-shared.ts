@@ -14,8 +14,8 @@ const words = sentences("group/laser-shared", {
 		it, and none while another takes frames: a beam spoils every frame it crosses, and two beams are more than one
 		look-out can watch. Kits that need it at the same minute cannot all have it. Give one of them another star, a
 		fallback without a laser, or later frames.`,
-	none: `{name} has tracked frames, and the laser is with {others} whenever it could be aligned. Give this kit another
-		star or a fallback without a laser.`,
+	none: `{name} has tracked frames, and the laser is in use for {others} whenever this kit could be aligned. Give it
+		another star or a fallback without a laser.`,
 	frames: `{name} has tracked frames, and others take frames whenever the laser could be used. Give this kit another star
 		or a fallback without a laser, or begin those frames later.`,
 	time: `{name} has tracked frames, and no method in its plan can be done here before them. Give it another method, or

@@ -8,11 +8,11 @@ import { atMember, OF_KITS } from "./member.ts";
 
 const words = sentences("group/member-findings", {
 	title: "A member's evening has problems",
-	about: `Site and night are the group's, so what a kit cannot do here tonight is not found in its own file. This
-		counts the errors and warnings that each member's plan has on the group's evening and shows the worst of them.
-		What could hurt somebody is shown by itself, whatever else there is. See all of them with
-		\`lodebook show GROUP --card --member NAME\`, and correct the kit's plan, or the group's site or night.`,
-	has: "{name} has {counts} on this evening, first `{code}`: {worst}",
+	about: `A kit's own file is checked for its own site and night, so it does not show what cannot be done at the
+		group's. This finding counts the errors and warnings that each member's plan has on the group's evening, and
+		shows the worst. Whatever could hurt somebody is always shown separately. See all of them with \`lodebook show
+		GROUP --card --member NAME\`, and correct the kit's plan, or the group's site or night.`,
+	has: "{name} has {counts} on this evening. The worst is `{code}`: {worst}",
 	safety: "{name}, `{code}`: {message}",
 	error: "{count} error{s}",
 	warning: "{count} warning{s}",

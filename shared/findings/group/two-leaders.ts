@@ -6,9 +6,11 @@ import { OF_KITS } from "./member.ts";
 
 const words = sentences("group/two-leaders", {
 	title: "Two leaders",
-	about: `One person leads a group and holds its laser. Of several with \`leads: true\` the first counts, and the others
-		would come to the site believing that they do. Keep it for one name only: whoever really holds the laser.`,
-	message: "{first} leads already and holds the laser. Delete `leads` here, or there if {name} is to.",
+	about: `One person leads a group and holds its laser. If several have \`leads: true\` the first counts, and the
+		others would arrive believing that they lead. Keep \`leads: true\` only for the person who really holds the
+		laser.`,
+	message: `{first} already leads and holds the laser. Delete \`leads\` here; or, if {name} is to lead, delete it
+		there.`,
 	remove: "Delete leads",
 });
 

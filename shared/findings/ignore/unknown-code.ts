@@ -8,7 +8,7 @@ const words = sentences("ignore/unknown-code", {
 	title: "Ignored finding not recognised",
 	about: `A comment \`# lodebook-ignore CODE: reason\` hides the finding with that code on its own line, or on the
 		next one if the comment has a line to itself. The code is in brackets after each finding, such as
-		\`target/tracked-too-long\`. This comment names none that exists, so it hides nothing. Correct the code or
+		\`target/tracked-too-long\`. The code in this comment does not exist, so nothing is hidden. Correct the code or
 		delete the comment.`,
 	message: "There is no finding `{code}`.{meant} Copy the code from the finding, or delete the comment.",
 	none: "This comment names no finding. Write `# lodebook-ignore CODE: reason`, with the code of the finding.",

@@ -6,12 +6,13 @@ import { type Edit, fix, nothing, rule } from "../finding.ts";
 const words = sentences("ignore/unused", {
 	title: "Comment that ignores nothing",
 	about: `A comment \`# lodebook-ignore CODE: reason\` hides one finding on its own line, or on the next one if the
-		comment has a line to itself. That line has no such finding any more; left there, the comment could hide a later
-		one that nobody has looked at. Delete it, or move it to the line with the finding. Findings that keep a cell
-		from being read, or that are about danger, cannot be ignored.`,
-	message: "There is no finding `{code}` on this line. Delete the comment, or move it to the line that has one.",
-	cannot:
-		"`{code}` cannot be ignored: it is about safety, or keeps the plan from being read. Deal with it, and delete the comment.",
+		comment has a line to itself. That line no longer has this finding. If the comment stays, it could hide a new
+		one that nobody has looked at. Delete the comment, or move it to the line with the finding. Findings that keep a
+		cell from being read, or that warn of danger, cannot be ignored.`,
+	message: `There is no finding \`{code}\` on this line. Delete the comment, or move it to the line that has this
+		finding.`,
+	cannot: `\`{code}\` cannot be ignored: it is about safety, or keeps the plan from being read. Correct the problem and
+		delete this comment.`,
 	delete: "Delete this comment",
 });
 

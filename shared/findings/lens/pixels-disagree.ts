@@ -3,11 +3,11 @@ import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("lens/pixels-disagree", {
 	title: "Pixel pitch does not match the sensor",
-	about: `The width of the sensor divided by its number of pixels is not the pixel pitch in the plan. Trails and
-		limits are counted in pixels, so a wrong pitch makes them all wrong by the same factor. The pitch in the plan is
-		used. Correct the wrong value; frames saved at reduced size have larger pixels.`,
-	message: `The sensor's width divided by its pixels is {fromPixels} µm, but \`pixel-pitch\` is {typed} µm. The latter is
-		used; correct one of them.`,
+	about: `The sensor's width divided by the number of pixels across it does not give the pixel pitch in the plan.
+		Trails and limits are counted in pixels, so a wrong pitch makes all of them wrong by the same factor. The pitch
+		is used as written. Correct whichever is wrong; the pixels of frames saved at reduced size are larger.`,
+	message: `The sensor's width divided by its pixels is {fromPixels} µm, but \`pixel-pitch\` is {typed} µm, which is
+		used. Correct whichever is wrong.`,
 	change: "Change the pixel pitch to {pitch}",
 });
 

@@ -4,10 +4,10 @@ import { atCell, fix, insertKey, rule } from "../finding.ts";
 
 const words = sentences("lens/pixels-missing", {
 	title: "Size of the pixels unknown",
-	about: `Trails are measured in pixels, so a lens needs to say how small they are: either the number of \`pixels\` of
-		a frame, from which the pitch follows with the sensor's width, or the \`pixel-pitch\` itself. Without one no
-		exposure limit can be computed. The number of pixels is in the camera's manual and in the properties of any
-		full-size frame.`,
+	about: `Trails are measured in pixels, so the plan must say how large a pixel is. Give either \`pixels\`, the width
+		and height of a frame in pixels, from which the pitch follows with the sensor's width, or \`pixel-pitch\`
+		itself. Without one of them no exposure limit can be computed. The number of pixels is in the camera's manual
+		and in the properties of any full-size frame.`,
 	message: `Add \`pixels\` (such as \`6000 x 4000\`) or \`pixel-pitch\` (such as \`6 µm\`): trails are measured in pixels.`,
 	add: "Add pixels",
 });

@@ -13,11 +13,11 @@ import { appendCell, appendItem, atCell, type Edit, fix, rule, setKey } from "..
 
 const words = sentences("log/constant-error", {
 	title: "Scale is off by the same amount every evening",
-	about: `On the evenings in the log a scale was off in the same direction by more than chance explains and more than
-		the tracker's \`zeros\` correct. Only the first measurement after setting a scale counts, together with what was
-		corrected that evening. Add a row of \`zeros\` to the tracker: from that evening on the steps allow for it, and
-		earlier measurements keep their meaning.`,
-	message: "According to the log, {parts}. Add a row of `zeros` to the tracker, in force from {since} on.",
+	about: `Evening after evening in the log a scale was off in the same direction, by more than chance explains and
+		more than the tracker's \`zeros\` already correct. Only the first measurement after setting a scale counts,
+		together with the correction in force that evening. Add a row of \`zeros\` to the tracker: from its date on the
+		steps allow for the error, and earlier measurements stay valid.`,
+	message: "According to the log, {parts}. Add a row of `zeros` to the tracker, valid from {since} on.",
 	tilt: "the tilt scale reads {size} ± {spread} too {way} over {evenings} evenings (already corrected: {known})",
 	pan: `the pan, turned by its scale, ends {size} ± {spread} too far {way}, seen from above, over {evenings} evenings
 		(already corrected: {known})`,

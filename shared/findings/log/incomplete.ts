@@ -8,8 +8,8 @@ const words = sentences("log/incomplete", {
 	about: `To give the axis error, an entry needs either a drift with the star, the clock time and the length of the
 		frame, or two solved frames between which the camera was turned by at least 2°. This one has too little, so
 		nothing is computed from it. Add what is missing, or a \`note\` if it is only a remark.`,
-	unsolved: `Between these two frames the camera turned by less than 2°, or one of them cannot be read, so the axis cannot be
-		computed. Take them further apart.`,
+	unsolved: `Between these two frames the camera turned by less than 2°, or one of them cannot be read, so the axis
+		cannot be computed. Use two frames further apart.`,
 	nothing: `This entry has no \`drift\`, no two \`solved\` frames and no \`note\`, so nothing is computed from it. Add one of
 		them.`,
 	drift: "A drift also needs {keys}.",

@@ -5,9 +5,9 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("log/star-below-horizon", {
 	title: "Measured star was below the horizon",
-	about: `At the date and clock time of this entry its star was below the horizon, so the star, the date or the time is
-		wrong. The drift is left out of the result. A clock time before noon belongs to the morning after the entry's
-		date; correct the one that is wrong.`,
+	about: `At the date and clock time of this entry its star was below the horizon, so the star, the date or the time
+		is wrong. The drift is left out of the result. A clock time before noon belongs to the morning after the entry's
+		date. Correct whichever of the three is wrong.`,
 	message: `{star} was {below} below the horizon then, so its drift is left out. Check the star, the date and the clock
 		time.`,
 });

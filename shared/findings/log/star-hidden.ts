@@ -5,10 +5,10 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("log/star-hidden", {
 	title: "Measured star was hidden from the site",
-	about: `At the date and clock time of this entry its star was behind the skyline, an obstruction or the roof given
-		in the plan's site. Either the star, the date or the time is wrong, or the site hides less than the plan says.
-		The drift still counts for that evening, and an axis computed from the wrong star is off by degrees; so no
-		constant error of a scale is built on it. Correct what is wrong.`,
+	about: `At the date and clock time of this entry its star was behind the skyline, an obstruction or the roof that
+		the plan gives for the site. Either the star, the date or the time is wrong, or the site hides less than the
+		plan says. The drift still counts for that evening, but an axis computed from the wrong star is off by degrees,
+		so the evening does not count toward a scale's constant error. Correct the entry, or the skyline.`,
 	message: `{star} was at {altitude} then, where the site hides the sky. Check the star, the date and the clock time, or
 		correct the site.`,
 });

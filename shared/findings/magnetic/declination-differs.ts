@@ -11,11 +11,11 @@ const words = sentences("magnetic/declination-differs", {
 		gives for this place and date. Values on old maps drift by a degree within a few years, and a wrong sign doubles
 		the error. East is positive. Use the model's value unless yours was measured there recently.`,
 	message: `The model gives {model} ± {spread}° here that night; the plan has {typed}, which differs by {off}°.
-		{sign}Correct it.`,
+		{sign}Correct the plan's value.`,
 	sign: "The sign is wrong: east is positive, west negative. ",
 	change: "Change to {value} ({model})",
-	member: `The plan of {name} has a declination of {typed}. Here it is {model} that night, for all of the group alike, so the
-		other is not used. Correct it, or delete it.`,
+	member: `The plan of {name} gives a declination of {typed}. At the group's site it is {model} that night, which is
+		used for everybody. Correct the one in that plan, or delete it.`,
 });
 
 /** A typed declination may differ from the model by this many of its standard deviations, and this many degrees at least. */

@@ -6,8 +6,8 @@ import { at, rule } from "../finding.ts";
 const words = sentences("magnetic/outside-model", {
 	title: "Date outside the magnetic model",
 	about: `The World Magnetic Model is renewed every five years; WMM2025, used here, is valid from 2025 to the end of
-		2029. After that the change of the field is extrapolated, and the error grows year by year. Use a newer version
-		of Lodebook, a surveyed declination, or a bearing from the sky or a landmark.`,
+		2029. For later dates Lodebook assumes that the field keeps changing at the same rate, and the error grows year
+		by year. Use a newer version of Lodebook, a surveyed declination, or a bearing from the sky or a landmark.`,
 	past: `{year} is after WMM2025, which is valid to the end of 2029. Magnetic declination ({declination}) is extrapolated
 		and may be off by a degree or more. Use a newer version of Lodebook or a surveyed value.`,
 	none: `There is no magnetic model for {year}, so no compass bearing is given. Use a bearing from the sky or a landmark.`,

@@ -16,7 +16,7 @@ const words = sentences("method/after-frames", {
 		earlier, or begin the frames later.`,
 	untimed: `The {method} takes {takes} from {arrive}, when you arrive, and ends at {done}, {early} after the frames of {name}
 		begin ({from}). Begin the frames later.`,
-	byFallback: "{late} As it is, the evening is aligned by fallback: {method}.",
+	byFallback: "{late} As the plan is now, the tracker is aligned by a fallback: {method}.",
 	align: "Align at {at}",
 });
 

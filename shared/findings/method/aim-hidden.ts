@@ -15,8 +15,8 @@ const words = sentences("method/aim-hidden", {
 	title: "Aim point hidden",
 	about: `The aim point is where the laser's beam must be when the axis is right. It lies on the meridian, the line
 		through north, south and the point overhead; for a right-angle laser its altitude is 90° minus the latitude.
-		Here the horizon, the skyline or a roof hides it, so no star can be seen there. Another angle of the laser
-		(\`offset\`) moves it up or down; another method may need no aim point.`,
+		Here the horizon, the skyline or a roof hides it, so no star can be seen there. Set the laser at another angle
+		(\`offset\`), which moves the aim point up or down, or use a method that has no aim point.`,
 	offset: "With `offset: {offset}` {star} can be used at {at}{cost}. {others}",
 	cost: ": {cost}",
 	change: "Use `offset: {offset}` with {star} at {at}",

@@ -40,8 +40,8 @@ const words = sentences("method/better-available", {
 		times smaller than the best one planned. The pole may be in view, a guide star may pass the aim point, a star or
 		planet may be low enough for a bearing, or a landmark far enough away. Add it as a fallback or make it the first
 		method.`,
-	better: `The {own} is expected to leave the axis within {ownError} of the pole (19 times in 20, if your ± are right).
-		A method that brings it within {error} tonight is the {other}{by}; add it if you have what it needs.`,
+	better: `The {own} is expected to leave the axis within {ownError} of the pole (19 times in 20, if your ± are
+		right). The {other}{by} would bring it within {error} tonight; add it if you have what it needs.`,
 	add: "Add the {other} as a fallback",
 });
 

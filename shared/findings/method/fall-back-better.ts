@@ -10,12 +10,13 @@ const words = sentences("method/fall-back-better", {
 	about: `Methods are ranked by the order of their cells: the first is the plan, the others are fallbacks. One of the
 		fallbacks works tonight and is expected to leave an axis error at least 1.5 times smaller than the first. Move
 		it to the top, unless it is a fallback for reasons the plan does not know, such as effort or local rules.`,
-	finer: `With this fallback the axis is expected within {error} of the pole (19 times in 20), with the first method
+	finer: `This fallback is expected to leave the axis within {error} of the pole (19 times in 20), the first method
 		({first}) within {own}. Move the fallback to the top if you can use it.`,
-	afterwards: `This fallback only corrects what the first method ({first}) has set. Done after it, it brings the axis from
-		within {own} to within {error} of the pole (19 times in 20): plan time for it before the frames, if you can.`,
-	onlyOne: `The first method ({first}) does not work tonight as planned. The best that does is the {name}: axis within
-		{error} (19 times in 20). Move it to the top, or correct the first.`,
+	afterwards: `This fallback only corrects what the first method ({first}) has set. Used after that method, it brings
+		the axis from within {own} to within {error} of the pole (19 times in 20): plan time for it before the frames,
+		if you can.`,
+	onlyOne: `The first method ({first}) does not work tonight as planned. The best of those that do is the {name}: axis
+		within {error} (19 times in 20). Move it to the top, or correct the first.`,
 });
 
 export default rule({

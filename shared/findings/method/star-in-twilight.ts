@@ -6,9 +6,9 @@ import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/star-in-twilight", {
 	title: "Sky too bright to find the star",
-	about: `At that time twilight is too bright to find this star by eye. The limits are common practice, no
-		source: magnitude 4.5 when the Sun is 18° below the horizon, 3 at 12° and 0.5 at 6°. Wait until it is darker, or
-		choose a brighter star or planet.`,
+	about: `At that time twilight is too bright to find this star by eye. By common practice, without a published
+		source, the limit is magnitude 4.5 when the Sun is 18° below the horizon, 3 at 12° and 0.5 at 6°. Wait until it
+		is darker, or choose a brighter star or planet.`,
 	tooLight: "At {when} the Sun is {sun}, so the sky is too bright to find {name}.{others}",
 	up: "{altitude} above the horizon",
 	below: "only {altitude} below the horizon",

@@ -8,9 +8,9 @@ import { obstaclesOf } from "./obstacles.ts";
 const words = sentences("method/star-too-faint", {
 	title: "Star too faint",
 	about: `The star is too faint to find and point at by eye under that sky, counting moonlight, twilight and the light
-		lost in the air at low altitude. Common practice, no source: the limit is magnitude 4.5 overhead in the dark, up
-		to 1.5 less under a bright Moon, and 2 more through a polar scope that magnifies. Choose a brighter star, or a
-		darker time or one when it is higher.`,
+		lost in the air at low altitude. By common practice, without a published source, the limit is magnitude 4.5
+		overhead in the dark, up to 1.5 less under a bright Moon, and 2 more through a polar scope that magnifies.
+		Choose a brighter star, or a time when the sky is darker or the star higher.`,
 	tooFaint: `At {when} {name}, of magnitude {magnitude}, is dimmed to {seen} by the air at altitude {altitude} ({mass} air
 		masses); under that sky the limit is {limit} {how}.{others}`,
 	eye: "by eye",

@@ -11,11 +11,11 @@ import { at, type Found, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("method/unknown-star", {
 	title: "Unknown star or planet",
-	about: `Stars are known by proper name (\`Spica\`), Bayer letter (\`eta Virginis\`, \`eta Vir\`, \`η Vir\`),
-		Flamsteed number (\`15 Vir\`) or Hipparcos number (\`HIP 60129\`), down to magnitude 6. Other bodies are
-		\`sun\`, \`moon\`, the planets and \`galactic-centre\`. Objects are known by number (\`M42\`, \`NGC 7000\`, \`IC
-		434\`) and by common name: all of Messier's, and those of the NGC and IC brighter than magnitude 9 or wider than
-		10′. Constellations are known by name. Nothing can be computed for any other name. Correct the spelling, or use
+	about: `Lodebook knows stars down to magnitude 6 by proper name (\`Spica\`), Bayer letter (\`eta Virginis\`, \`eta
+		Vir\`, \`η Vir\`), Flamsteed number (\`15 Vir\`) or Hipparcos number (\`HIP 60129\`). Other bodies are \`sun\`,
+		\`moon\`, the planets and \`galactic-centre\`. Objects are known by number (\`M42\`, \`NGC 7000\`, \`IC 434\`)
+		and by common name: all of Messier's, and those of the NGC and IC brighter than magnitude 9 or wider than 10′.
+		Constellations are known by name. Nothing can be computed for any other name. Correct the spelling, or use
 		another of the star's names.`,
 	noStar: "`{name}` is not a star. Name a star here.",
 	unknown: "No {what} down to magnitude 6 is called `{name}`.{hint}",

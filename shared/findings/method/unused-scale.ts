@@ -6,10 +6,9 @@ import { removal } from "../remove-key.ts";
 
 const words = sentences("method/unused-scale", {
 	title: "Scale given for a head without one",
-	about: `The tracker is on a ball head, which has no scale for tilt or pan, so this key changes no number
-		in the plan. Someone reading it may think it does, and expect a better or worse axis than
-		there will be. Delete the key, or set \`head\` to the one that has this scale. How accurate the other methods are is
-		written under their own \`uncertainty\`.`,
+	about: `The tracker is on a ball head, which has no scale for tilt or pan, so this key changes nothing. Someone who
+		reads it may expect a better or worse alignment than you will get. Delete the key, or set \`head\` to one that
+		has this scale. How accurate each method is, is written under its own \`uncertainty\`.`,
 	message: "A ball head has no scales, so `{key}` has no effect. Delete it, or change `head`.",
 	delete: "Delete {key}",
 });

@@ -11,10 +11,12 @@ import { seaCave } from "./sea-cave.ts";
 
 const words = sentences("night/after-low-water", {
 	title: "On the shore while the tide comes in",
-	about: `Sea caves and many shores are reached only around low water. The usual advice is to walk in while the water falls
-		and to be out within an hour after low water, or sooner where the site says that its way is open for less. The plan is
-		still there later than that. Leave earlier, choose a night whose low water is later, or choose another site. Where the plan leaves in time but its walk out ends later, this is a
-		note: only you know whether that way goes along the shore; a local tide table and the swell decide, never this plan alone.`,
+	about: `Sea caves and many shores can be reached only around low water. The usual advice is to walk in while the
+		water falls and to be out within an hour after low water, or sooner if the site's \`way-open\` is shorter. This
+		plan keeps you there longer than that. Leave earlier, choose a night whose low water is later, or choose another
+		site. If you leave in time but the walk out ends too late, this is only a note, as a plan does not say whether
+		the way out goes along the shore; without \`walk-out\` it is taken as 1.25 times the walk in. Go by the local
+		tide table and the swell, never by this plan alone.`,
 	message: `Low water is at {low}, and the plan leaves at {leave}, {late} after it. Be out by {out} at the latest.`,
 	walk: `Low water is at {low}, and the walk out ends at {end}, {late} after it. If any of the way is below the tide line, be
 		past that by {out}: leave earlier.`,

@@ -8,8 +8,8 @@ const words = sentences("night/leave-before-arrive", {
 	about: `Clock times belong to one night, from noon to noon: times from 12:00 on are on the evening's date, times before
 		12:00 on the next morning. In that order this plan leaves before it arrives, so the time on site is not known
 		and the whole night is used. Swap or correct the times.`,
-	message: `Leaving at {leave} is not after arriving at {arrive}: a night runs from noon to noon. The whole night is used
-		instead. Correct one of the times.`,
+	message: `\`leave\` ({leave}) must be later than \`arrive\` ({arrive}); a night runs from noon to noon. Until one of
+		them is corrected, the whole night is used.`,
 	swap: "Swap the two times",
 });
 

@@ -6,8 +6,8 @@ import { at, rule } from "../finding.ts";
 const words = sentences("night/outside-tables", {
 	title: "Date outside 1900 to 2100",
 	about: `Positions of the Sun, Moon, planets and stars are computed for the years 1900 to 2100, and checked against
-		independent sources for 2020 to 2040. Further away the slowing of the Earth's rotation is not known well enough.
-		Nothing that depends on the night is computed. Correct the year.`,
+		independent sources for 2020 to 2040. Beyond those years it is not known well enough how far the Earth's
+		rotation has slowed. Nothing that depends on the night is computed. Correct the year.`,
 	message: `{year} is outside {from} to {until}, the years for which the sky is computed. Nothing that depends on the night
 		was computed. Correct the year.`,
 });

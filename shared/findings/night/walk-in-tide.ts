@@ -10,18 +10,19 @@ import { at, rule } from "../finding.ts";
 import { seaCave } from "./sea-cave.ts";
 
 const words = sentences("night/walk-in-tide", {
-	title: "Walk in while the way is under water",
-	about: `Sea caves and many shores are reached only around low water, and a way that the tide covers an hour after low water
-		is covered until about an hour before it. Without \`way-open\` in the site the way counts as open from 1 h before low
-		water to 1 h after; if you know it to be open for longer, write for how long. Arrive later, or choose a night with an
-		earlier low water. High water is about 6 h 12 min before and after low water, if the tide comes twice a day there. Where
-		the plan arrives in time but its walk in begins earlier, this is a note: only you know whether that way goes along the
-		shore. The tide table and the swell decide, never this plan alone.`,
-	message: `You arrive at {arrive}, {early} before low water ({low}); the way in counts as open from {from}. Arrive then or
-		later; if you know the way to be open for longer, write \`way-open\` in the site.`,
+	title: "Walking in while the way is under water",
+	about: `Sea caves and many shores can be reached only around low water. A path that the tide covers an hour after
+		low water is also covered until about an hour before it. Unless the site has \`way-open\`, the way counts as
+		open from 1 h before low water to 1 h after; if you know that it is open for longer, write for how long.
+		Otherwise change the time you arrive, or choose a night whose low water suits you. If the tide comes twice a day
+		there, high water is about 6 h 12 min before and after low water. If you arrive in time but set out too early,
+		this is only a note, as a plan does not say whether the way in goes along the shore. Go by the local tide table
+		and the swell, never by this plan alone.`,
+	message: `You arrive at {arrive}, {early} before low water ({low}); the way in counts as open from {from}. Arrive
+		then or later; if you know that it is open for longer, write \`way-open\` in the site.`,
 	rising: `You arrive at {arrive}, {late} after low water ({low}), while the water rises. Arrive between {from} and {low}.`,
-	walk: `The walk in begins at {begin}, {early} before low water ({low}); the way counts as open from {from}. If any of it is
-		below the tide line, walk later.`,
+	walk: `The walk in begins at {begin}, {early} before low water ({low}); the way counts as open from {from}. If any
+		part of the way is below the tide line, set out later.`,
 	recurring: "about {time}",
 });
 

@@ -16,7 +16,8 @@ const words = sentences("reuse/cannot-take", {
 	noCell: "`{from}` has no `{kind}` cell{ofKind}. Name another plan, or write the cell out here.",
 	ofKind: " of the kind `{kind}`",
 	called: " called `{name}`",
-	tooMany: "Together with those of `{from}` these are more than {most} entries; the rest are left out. Take fewer.",
+	tooMany: `With those taken from \`{from}\` this list has more than {most} entries; the rest are left out. Shorten
+		one of the two lists.`,
 	cycle: "These plans refer to each other in a circle. Write the cell out in one of them.",
 });
 

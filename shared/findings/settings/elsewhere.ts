@@ -6,8 +6,7 @@ import { atCell, rule } from "../finding.ts";
 const words = sentences("settings/elsewhere", {
 	title: "Settings in a file where they have no effect",
 	about: `Settings apply to all plans of a folder and are read from one file only: \`lodebook.lode.yaml\` at the root
-		of the workspace or repository. In any other file they have no effect, and nothing else would tell you. Move the
-		cell to that file.`,
+		of the workspace or repository. In any other file they have no effect. Move the cell to that file.`,
 	message: `Settings are read only from \`{file}\` at the root of the workspace or repository. Move this cell there.`,
 });
 

@@ -6,8 +6,8 @@ import { at, fix, nothing, replaceValue, rule } from "../finding.ts";
 const words = sentences("settings/no-such-finding", {
 	title: "Settings for a finding that does not exist",
 	about: `Under \`findings\`, the settings change the severity of a finding by its code. The code is in brackets after
-		each finding, such as \`target/tracked-too-long\`; \`lodebook explain\` lists them all. This one does not exist,
-		so the entry changes nothing. Correct the code or delete the entry.`,
+		each finding, such as \`target/tracked-too-long\`; \`lodebook explain\` lists them all. The code written here
+		does not exist, so the entry changes nothing. Correct the code or delete the entry.`,
 	message: "There is no finding `{code}`.{meant} Copy the code from a finding, or delete the entry.",
 	meant: " Did you mean `{nearest}`?",
 	change: "Change to {nearest}",

@@ -5,13 +5,14 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("site/landmarks-need-elevation", {
 	title: "Landmarks have elevations, the site has none",
-	about: `How high a landmark is seen follows from its elevation and the site's. Where the site has none it is taken as
-		0 m, so all these altitudes are too high, and what the skyline hides of them is judged wrong. Read the site's
-		elevation off a map, or take it from elevation tiles. On a shore, say so with \`place\`.`,
-	message: `\`{name}\` has an elevation of {elevation} m and the site has none, so it is computed as if seen from 0 m: at
-		{altitude}. Give the site its \`elevation\`.`,
-	more: `\`{name}\` and {count} more landmarks have elevations and the site has none, so they are computed as if seen from
-		0 m: \`{name}\`, at {elevation} m, at {altitude}. Give the site its \`elevation\`.`,
+	about: `The altitude at which you see a landmark follows from its elevation and the site's. This site has no
+		elevation, so 0 m is used: its landmarks then seem higher than they are, and one that the skyline hides may
+		count as in view. Read the site's elevation off a map, or take it from elevation tiles. For a site on a shore,
+		write \`place: [shore]\`.`,
+	message: `\`{name}\` has an elevation of {elevation} m, but the site has none, so the landmark is computed as if
+		seen from 0 m: at {altitude}. Add the site's \`elevation\`.`,
+	more: `\`{name}\` and {count} more landmarks have elevations, but the site has none, so they are computed as if seen
+		from 0 m: \`{name}\`, at {elevation} m, at {altitude}. Add the site's \`elevation\`.`,
 });
 
 /** Metres above the sea from which on it is not likely that the site is at its level. */

@@ -4,9 +4,9 @@ import { coordinateText, placeSlip, whereIn } from "./place-and-zone.ts";
 
 const words = sentences("site/other-zone", {
 	title: "Time zone does not fit the coordinates",
-	about: `The time zone in the plan is not the one in which the coordinates are, and the clocks of the two differ that
-		night. Either the zone or the coordinates are wrong. All clock times follow the zone in the plan, so they may be
-		hours away from those of your watch. Correct one of the two.`,
+	about: `The coordinates are not in the plan's time zone, and the clocks of the two zones differ that night. Either
+		the zone or the coordinates are wrong. All clock times follow the plan's zone, so they may be hours away from
+		those of your watch. Correct one of the two.`,
 	message: `The coordinates ({latitude}, {longitude}) are {there}, not in {zone}. Correct one of them.`,
 	change: "Change to {zone}",
 });

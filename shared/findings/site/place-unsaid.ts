@@ -10,14 +10,15 @@ const LOW = 10;
 const words = sentences("site/place-unsaid", {
 	title: "Kind of place not given",
 	about: `High walls, openings or a low elevation suggest a place with dangers of its own: floods in gorges, tides in
-		sea caves, loose stones under cliffs and in ruins. Neither a skyline nor coordinates can tell which. Write
-		\`place\`, and the page and the card show the cautions that fit; \`place: [open]\` says that none of these
-		applies.`,
-	wall: "The skyline rises to {altitude}°. Write in `place` what it is, such as `[gorge]` or `[ruin]`, to see the right cautions.",
-	enclosed:
-		"The site has openings. Write in `place` what it is, such as `[sea-cave]` or `[ruin]`, to see the right cautions.",
-	low: `The site is {elevation} m above the sea. Write in \`place\` what it is, such as \`[shore]\` or \`[open]\`, to see the right
-		cautions.`,
+		sea caves, loose stones under cliffs and in ruins. A skyline and coordinates do not show which of them there
+		are. Write \`place\`, and the page and the card show the cautions that fit; \`place: [open]\` says that none of
+		these dangers is there.`,
+	wall: `The skyline rises to {altitude}°. Write what kind of place it is, such as \`place: [gorge]\` or \`place:
+		[ruin]\`, to see the right cautions.`,
+	enclosed: `The site has openings. Write what kind of place it is, such as \`place: [sea-cave]\` or \`place: [ruin]\`, to
+		see the right cautions.`,
+	low: `The site is {elevation} m above the sea. Write what kind of place it is, such as \`place: [shore]\` or
+		\`place: [open]\`, to see the right cautions.`,
 });
 
 export default rule({

@@ -8,9 +8,9 @@ import { removal } from "../remove-key.ts";
 
 const words = sentences("structure/key-of-other-kind", {
 	title: "Key of another method",
-	about: `Every method has keys of its own, such as the guide star of the right-angle laser. A key that belongs to another
-		method is read and then ignored, so what it says does not reach the result. Delete the key, or change \`kind\` to
-		the method that uses it.`,
+	about: `Every method has keys of its own, such as the guide star of the right-angle laser. A key that belongs to
+		another method is ignored: it changes nothing in the plan's numbers. Delete the key, or change \`kind\` to the
+		method that uses it.`,
 	message: "The {method} does not use `{key}`, which belongs to {kinds}. Delete it or change `kind`.",
 	delete: "Delete {key}",
 });

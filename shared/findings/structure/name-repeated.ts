@@ -5,8 +5,8 @@ import { at, atCell, fix, insertKey, replaceValue, rule } from "../finding.ts";
 const words = sentences("structure/name-repeated", {
 	title: "Name used twice",
 	about: `Targets and methods refer to lenses, openings and landmarks by name, and results are listed by the names of
-		targets, those of a group by the names of its members. Two of the same kind with one name, or several lenses without a name, cannot be told apart, and the
-		first would be used for both. Give each its own name.`,
+		targets and of a group's members. If two of the same kind share a name, or several lenses have none, they cannot
+		be told apart, and the first would be used for both. Give each its own name.`,
 	unnamed: "The plan has {number} lenses. Give each a `name`, so that targets can refer to it.",
 	lens: "Two lenses are called `{name}`. Give this one another name.",
 	landmark: "Two landmarks are called `{name}`. Give this one another name.",

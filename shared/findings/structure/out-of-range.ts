@@ -1,3 +1,4 @@
+import { withUnit } from "../../notation/limits.ts";
 import type { ValueProblem } from "../../notation/problem.ts";
 import { asYaml } from "../../text/scalar.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
@@ -6,9 +7,9 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/out-of-range", {
 	title: "Value out of range",
-	about: `The value is written correctly but is outside the range that makes sense for its key: a latitude beyond 90°, a
-		negative exposure, more frames than a plan may hold. Nothing is computed from it. Often a decimal point, a sign
-		or a unit has slipped; the message gives the limits.`,
+	about: `The value is written correctly but is outside the range that makes sense for its key: a latitude beyond 90°,
+		a negative exposure, more frames than a plan may hold. Nothing is computed from it. Often a decimal point, a
+		sign or a unit has slipped. Write a value within the limits given.`,
 	limited: "`{text}` is out of range; use {limits}.",
 	natural: "`{text}` is out of range: {what} must be between {min}{unit} and {max}{unit}.",
 	above: "more than {limit}",
@@ -44,7 +45,7 @@ type OutOfRange = Extract<ValueProblem, { type: "out-of-range" }>;
 
 function message({ text, what, limits: { min, max, above }, unit, each }: OutOfRange): Phrase {
 	if (what) return words.natural({ text, what: [what], min: minus(min ?? 0), max: minus(max ?? 0), unit });
-	const shown = (limit: number) => ({ limit: minus(limit) + (unit === "" || unit === "°" ? unit : ` ${unit}`) });
+	const shown = (limit: number) => ({ limit: minus(withUnit(limit, unit)) });
 	const lower =
 		above !== undefined ? words.above(shown(above)) : min !== undefined ? words.atLeast(shown(min)) : undefined;
 	const upper = max !== undefined ? words.atMost(shown(max)) : undefined;
@@ -53,4 +54,4 @@ function message({ text, what, limits: { min, max, above }, unit, each }: OutOfR
 	return words.limited({ text, limits: each ? [words.each({ limits })] : limits });
 }
 
-const minus = (value: number): string => `${value}`.replace("-", "−");
+const minus = (value: number | string): string => `${value}`.replace("-", "−");

@@ -6,12 +6,14 @@ import { atCell, fix, rule } from "../finding.ts";
 
 const words = sentences("structure/repeated-cell", {
 	title: "Cell appears twice",
-	about: `A plan has at most one \`plan\`, \`site\`, \`night\`, \`tracker\`, \`targets\` and \`log\` cell; only \`lens\`, \`method\` and
-		\`note\` may appear several times. When a cell is repeated the first one counts, and changes to the second have no
-		effect. Delete one, or keep the variant in a plan of its own. A library (\`kind: library\`) may have several sites and
-		trackers where each has a \`name\`: a plan that takes one of them names it.`,
+	about: `A plan has at most one \`plan\`, \`site\`, \`night\`, \`tracker\`, \`targets\` and \`log\` cell; only
+		\`lens\`, \`method\` and \`note\` may appear several times. When a cell is repeated the first one counts, and
+		changes to the second have no effect. Delete one, or keep the variant in a plan of its own. A library (\`kind:
+		library\`) may have several sites and trackers if each has a \`name\`; a plan that takes one of them refers to
+		it by that name.`,
 	message: "This `{kind}` cell is ignored: a plan has one, and the first one is used. Delete one of them.",
-	unnamed: "A library may have several `{kind}` cells where each has a `name` of its own. Name this one, or delete it.",
+	unnamed: `A library may have several \`{kind}\` cells if each has a \`name\` of its own. Give this one a name, or
+		delete it.`,
 	delete: "Delete this cell",
 });
 

@@ -9,7 +9,7 @@ const words = sentences("structure/two-kinds", {
 	title: "Two kinds in one cell",
 	about: `A cell has exactly one key at its left edge, its kind. A second one is either the start of another cell,
 		which needs a \`---\` line above it, or a key of this cell that has lost its indentation. Until you choose, the
-		second part is not read. The fixes offer what fits.`,
+		second part is not read. Insert the \`---\` line, or indent the key.`,
 	cell: "`{word}` starts a new cell. Put a `---` line above it.",
 	key: "`{word}` is at the same level as `{kind}`. Indent it to make it a key of `{kind}`.",
 	mark: "Insert --- above it",

@@ -14,9 +14,14 @@ const words = sentences("structure/unknown-reference", {
 	landmark: "No landmark of the site is called `{name}`.{known}",
 	meant: " Did you mean `{nearest}`?",
 	known: " Use {known}.",
-	none: " There is none yet; add it first.",
+	noLens: " The plan has no lens yet: add a `lens` cell with this `name`.",
+	noOpening: " The site has no openings yet: add one with this `name` under `openings`.",
+	noLandmark: " The site has no landmarks yet: add one with this `name` under `landmarks`.",
 	change: "Change to {name}",
 });
+
+/** What to do where nothing of the kind has a name. */
+const NONE_YET = { lens: words.noLens, opening: words.noOpening, landmark: words.noLandmark };
 
 /** How many names are offered when none is near. */
 const MOST_OFFERED = 5;
@@ -75,7 +80,7 @@ function* unknown(
 		? words.meant({ nearest })
 		: known.length > 0
 			? words.known({ known: eitherText([...new Set(known)].map((one) => `\`${one}\``)) })
-			: words.none();
+			: NONE_YET[what]();
 	const offered = nearest ? [nearest] : [...new Set(known)].slice(0, MOST_OFFERED);
 	yield {
 		...at(cell, path),

@@ -5,9 +5,9 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unknown-word", {
 	title: "Option not recognised",
-	about: `This key accepts only a few words, and the one written is not among them. It is often a typing error, or an
-		option of another key. Nothing is guessed: until it is corrected the key counts as missing. Use one of the words
-		in the message.`,
+	about: `This key accepts only a few words, and the one written is not among them. It is often a typing error, or
+		belongs to another key. Nothing is guessed: until the word is corrected, the key counts as missing. Replace it
+		with one of the words that the error lists.`,
 	message: "Unknown word `{text}`.{meant} Use {known}.",
 	meant: " Did you mean `{nearest}`?",
 	change: "Change to {nearest}",

@@ -7,9 +7,9 @@ import { problemsOf } from "./problems.ts";
 
 const words = sentences("structure/unreadable", {
 	title: "Value cannot be read",
-	about: `The value is not written in a form that this key understands: a quantity without a unit or with the wrong one,
-		or a coordinate, bearing, clock time or date in an unknown notation. Lodebook does not guess what was meant. The
-		message says what to write; the fix offers the nearest reading.`,
+	about: `The value is not written in a form that its key accepts: a quantity without a unit or with the wrong one, or
+		a coordinate, bearing, clock time or date in an unknown notation. Lodebook does not guess what was meant.
+		Rewrite the value as the error says; a fix is offered where there is a likely reading.`,
 	message: "{why}",
 	change: "Change to {better}",
 });

@@ -8,7 +8,7 @@ const words = sentences("structure/wrong-type", {
 	title: "Wrong type of value",
 	about: `The value has the wrong structure for its key: a list where one value is expected, a word where \`true\` or
 		\`false\` is, or a single value where a mapping with keys is. It cannot be used as it is. Rewrite it in the form
-		that the message names.`,
+		that the error asks for.`,
 	message: "Expected {wanted}, found {got}.",
 	change: "Change to {better}",
 });

@@ -21,7 +21,7 @@ const reasons = sentences("structure/yaml.reason", {
 	BLOCK_AS_IMPLICIT_KEY: "there is a second `:` on this line; put the value in quotes or start a new line",
 	MULTILINE_IMPLICIT_KEY: "a key must end with `:` on its own line",
 	MISSING_CHAR: "a closing quote or bracket, a comma or a `:` is missing",
-	UNEXPECTED_TOKEN: "this is unexpected here",
+	UNEXPECTED_TOKEN: "something here does not fit what comes before it",
 	BAD_ALIAS: "the alias refers to an anchor that does not exist above",
 	TAG_RESOLVE_FAILED: "the tag is unknown; plans need none",
 });

@@ -9,8 +9,9 @@ const words = sentences("target/extent-differs", {
 	title: "Extent does not match the object",
 	about: `\`extent\` says how wide the target is on the sky, so that it can be checked against the frame. The sizes of
 		catalogued objects are known; where \`extent\` is less than four fifths of that size, or more than three times
-		as much, \`extent\` or the object is probably a mistake. Leave \`extent\` out to use the known size; if you want
-		only a part of the object, write a smaller one with a comment that hides this note.`,
+		as much, either \`extent\` or the object is probably wrong. Leave \`extent\` out to use the known size; if you
+		want only a part of the object, keep the smaller \`extent\` and hide this note with a \`# lodebook-ignore\`
+		comment.`,
 	message: "{name}: `extent` says {extent}, but {object} is {size} across on maps.",
 	use: "Set `extent` to {size}",
 });

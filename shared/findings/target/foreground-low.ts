@@ -11,13 +11,13 @@ import { at, type Edit, type Fix, fix, insertKey, replaceValue, rule, setKey } f
 import { type EachTarget, eachTarget } from "./each.ts";
 
 const words = sentences("target/foreground-low", {
-	title: "Walls above the foreground's row",
-	about: `A tracked row of the sky blurs whatever ground is in it. Below a skyline that is higher than the
-		untracked foreground reaches, as in a gorge or before a cliff, there is ground that no sharp frame shows: nothing
-		can be blended over it. Plan a second row of the foreground above the first, or tilt its row up.`,
-	message: `The foreground of {name} ends below the skyline at bearings {stretches}: at {bearing} it ends at altitude {ends}, and the
-		ground goes up to {top}. What is between is in tracked frames alone, where it trails by up to {trail} px; the plan
-		allows {allowed} px.`,
+	title: "Ground above the foreground's row",
+	about: `Tracked frames of the sky blur whatever ground is in them, so the ground is taken untracked, as a
+		foreground. In a gorge or before a cliff the skyline can rise above the top of the foreground's row: the ground
+		in between is then sharp in no frame. Plan a second row of the foreground above the first, or tilt its row up.`,
+	message: `The foreground of {name} ends below the skyline at bearings {stretches}: at {bearing} it ends at altitude
+		{ends}, and the ground goes up to {top}. The ground in between is only in tracked frames, where it trails by up
+		to {trail} px; the plan allows {allowed} px. Add a row to the foreground, or tilt it up.`,
 	rows: "Take {rows} rows of the foreground, the middle of the upper one at {altitude}",
 	tilt: "Tilt the foreground's row up to {altitude}: it then begins at {low}",
 });

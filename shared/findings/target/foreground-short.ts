@@ -9,17 +9,18 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/foreground-short", {
 	title: "Foreground does not meet the sky",
-	about: `A foreground in panels is joined to the lowest row of the sky panorama as that row is at its first frame:
-		after that the sky turns on and the ground does not. The foreground's bearings must cover that row's, and its
-		upper edge must overlap the row's lower one. Take more columns, move its middle, or leave both keys out to have
-		them computed.`,
-	missing: `The foreground of {name} lacks bearings {stretches} of the sky's lowest row, at its first frame at {time}. {how}`,
+	about: `A foreground in panels is joined to the lowest row of the sky panorama where that row is at its first frame:
+		after that the sky moves on and the ground does not. The foreground must cover all bearings of that row, and its
+		upper edge must overlap the row's lower edge. Take more columns or move its middle; or leave both keys out, and
+		they are computed.`,
+	missing: `The foreground of {name} does not cover bearings {stretches}, which the sky's lowest row shows at its
+		first frame at {time}. {how}`,
 	more: "Take {needed} columns, or leave out `columns` and `bearing`.",
 	written: "Write `{keys}`.",
 	apart: `The foreground of {name} ends {apart} below the lower edge of the sky's lowest row at its first frame at {time}. Aim
 		it higher, or leave out \`altitude\`.`,
 	columns: "Take {columns} columns",
-	computed: "Leave out its altitude, to be computed",
+	computed: "Leave out its altitude, and it is computed",
 });
 
 const ground = (panorama: string): string =>

@@ -5,8 +5,8 @@ import { eachTarget, isNeverUsable, timesText } from "./each.ts";
 const words = sentences("target/never-usable", {
 	title: "Never in view while dark",
 	about: `Between arriving and leaving there is not one minute when the target is in view while the sky is dark and
-		the Moon is down, as the plan defines both. Frames at any time would suffer. Try another date, more time on
-		site, or a spot with a different view.`,
+		the Moon is down, as the plan defines dark and moonless. Frames at any time would suffer. Try another date, more
+		time on site, or a spot with a different view.`,
 	message: `{name} is never in view while it is dark and moonless. In view: {inView}; dark and moonless:
 		{moonless}. Try another date or more time on site.`,
 });

@@ -15,9 +15,10 @@ const words = sentences("target/no-ground", {
 	about: `The plan asks for foreground frames for this target, but at the first frame there is no ground in the
 		picture: the target is too far above the skyline for the lens. Begin when it is lower, use a shorter focal
 		length, turn the camera to portrait, or take a panorama with a row of the ground below it.`,
-	message: "At {time} no ground is in the frame of {name}. Target and ground fit into one frame {times}.",
-	never:
-		"At {time} no ground is in the frame of {name}. Target and ground never fit into one frame while you are on site.",
+	message: `At {time} no ground is in the frame of {name}. Target and ground fit into one frame {times}. Begin then,
+		or use a shorter focal length.`,
+	never: `At {time} no ground is in the frame of {name}. Target and ground never fit into one frame while you are on
+		site. Use a shorter focal length, or add a row of the ground below as a panorama.`,
 	join: "Join the ground to it as a panorama of {rows} rows under it",
 	joinOne: "Join the ground to it as a panorama of 1 row under it",
 });

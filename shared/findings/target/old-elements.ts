@@ -10,8 +10,8 @@ const words = sentences("target/old-elements", {
 		comet's own jets change that orbit, so a few months from the epoch its place is off by arcminutes, and by much
 		more for a comet near Earth or a planet. The Minor Planet Center keeps publishing new elements: paste the
 		comet's current line before the night.`,
-	message: `The elements of {comet} are for a day {days} days from this night: its place may be off by arcminutes or
-		more. Paste its newest line.`,
+	message: `The elements of {comet} are for a date {days} days away from this night, so its place may be off by
+		arcminutes or more. Paste the comet's newest line from the Minor Planet Center.`,
 });
 
 /** Days: half a year. */

@@ -11,8 +11,8 @@ import { beginFix, eachTarget, isBrief, minutesWithout, momentWithout, timesText
 const words = sentences("target/outside-opening", {
 	title: "Target outside its opening",
 	about: `The plan says that this target is photographed through a certain opening of the site, but for some or all of
-		its frames it is outside that opening. If none of its time is left, this is an error; otherwise a warning. Move
-		the frames to a time when the target is inside the opening, or name another opening.`,
+		its frames it is outside that opening. If that is so for all of the frames, this is an error; otherwise a
+		warning. Move the frames to a time when the target is inside the opening, or name another opening.`,
 	message: `{name} is outside \`{opening}\` for {minutes} of its {duration}: at {time} it is at altitude {altitude}, bearing
 		{bearing}. Inside it: {inView}.`,
 	all: "all",

@@ -17,7 +17,7 @@ const words = sentences("target/panorama-too-many", {
 	enough: "Leave out `columns`: {enough} are enough for the range.",
 	fewer: "At most {fit} columns of {rows} are computed; or take fewer rows, less overlap, or a wider lens.",
 	smaller: "Take a smaller range, fewer rows, less overlap, or a wider lens.",
-	leaveOut: "Leave out `columns`, to be computed",
+	leaveOut: "Leave out `columns`, and they are computed",
 	take: "Take {columns} columns",
 	foreground: `The foreground of {name} takes {columns} columns of {rows}, {panels} panels: turning the camera from one to the
 		next alone takes {turning}. Take at most {most}: fewer columns or rows, or a wider lens.`,

@@ -10,11 +10,12 @@ import { eachTarget, timesText } from "./each.ts";
 
 const words = sentences("target/partly-hidden", {
 	title: "A part of the target is hidden",
-	about: `The middle of the target is in view, but a quarter or more of its extent is behind the ground, the skyline, an
-		obstruction or the edge of a roof at some time during its frames. The extent is the object's size on maps or the
-		plan's \`extent\`, taken as a circle. Begin when all of it is in view, or write the \`extent\` that you want.`,
-	message: `{name} is {size} across, and {share} % of that is hidden at {time}, though its middle is in view. Less than a
-		quarter is hidden: {times}.`,
+	about: `The middle of the target is in view, but a quarter or more of its extent is behind the ground, the skyline,
+		an obstruction or the edge of a roof at some time during its frames. The extent is the object's size on maps or
+		the plan's \`extent\`, taken as a circle. Begin when all of the target is in view, or, if a part of it is
+		enough, write the \`extent\` of that part.`,
+	message: `{name} is {size} across, and {share} % of that is hidden at {time}, though its middle is in view. Less
+		than a quarter is hidden: {times}. Take the frames then.`,
 });
 
 /** Part of the extent that may be hidden. Common practice, no source. */

@@ -19,7 +19,7 @@ const words = sentences("target/tracked-too-long", {
 	message: `In an exposure of {exposure} the chance that stars stay within {trail} px is {chance}; it should be {wanted}.
 		The cause: {why}.{advice}`,
 	longest: " Expose for {most}.",
-	none: " No exposure reaches that.",
+	none: " No exposure is short enough for that.",
 	axis: `the {method} is expected to leave the axis within {error} of the pole (19 times in 20, if your ± are right), but this
 		exposure allows only {allowed}`,
 	drive: `the drive's periodic error alone causes trails of {median} px or more on half of the frames and {most} px or more on

@@ -13,9 +13,9 @@ const words = sentences("target/untracked-too-long", {
 		The limit is computed from the rotation of the sky through the projection of the lens, at the place in the frame
 		where stars move fastest. Use a shorter exposure or focal length, track, or write \`stars: trails\` if you want
 		arcs.`,
-	ground: `In an untracked exposure of {exposure} stars trail by up to {trail} px ({place} of the frame); the plan allows
-		{allowed} px. Write \`stars: trails\` if you want arcs, or expose for {most}. If only the ground matters,
-		leave it.`,
+	ground: `In an untracked exposure of {exposure} stars trail by up to {trail} px ({place} of the frame); the plan
+		allows {allowed} px. Write \`stars: trails\` if you want arcs, or expose for {most}. If only the ground matters,
+		leave the exposure as it is.`,
 	message: `In an untracked exposure of {exposure} stars trail by up to {trail} px; the plan allows {allowed} px. Expose for
 		{most}.`,
 });

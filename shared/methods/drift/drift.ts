@@ -207,7 +207,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		is: "angle",
 		places: 0,
 		label: "Hour angle between the stars",
-		how: "90° is best; the error grows as 1 / sin of it.",
+		how: "90° is best; the error grows as 1 / sin of this angle.",
 		at: ["first", "second"],
 	},
 });

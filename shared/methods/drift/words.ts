@@ -5,9 +5,9 @@ export const words = sentences("method.drift", {
 	name: "drift test",
 	doc: "The axis is corrected from the drift of test frames in two places of the sky.",
 	needs: "a rough alignment by another method, two stars far apart in hour angle, half an hour or more",
-	about: `After a rough alignment, two tracked test frames show how stars drift; the drifts give the axis error and the
-		correction of tilt and pan. Needs no pole and no instrument, but time, and stars six hours of hour angle apart for
-		both corrections at once.`,
+	about: `After a rough alignment, two tracked test frames show how stars drift; the drifts give the axis error and
+		the correction of tilt and pan. It needs neither a view of the pole nor an instrument, but it takes time, and
+		two stars six hours of hour angle apart to correct both at once.`,
 	rough: "Align roughly by another method, then start the tracker.",
 	frame: `Take a test frame of {frame} with its middle at {at} on {star} ({height}, bearing {bearing}), the camera level, and
 		measure how far the star moves right and up, in pixels.`,

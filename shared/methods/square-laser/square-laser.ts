@@ -69,7 +69,7 @@ const values = valuesFor<Path>()("method", {
 		plus: "right",
 		minus: "left",
 		label: "Beam or sight from the star, to the side",
-		how: "Where the beam must be at that minute, measured on the sky, as you face the star.",
+		how: "Where the beam or sight must be at that minute, measured on the sky, as you face the star.",
 		at: STAR_AT,
 	},
 	"beam-up": {
@@ -78,7 +78,7 @@ const values = valuesFor<Path>()("method", {
 		plus: "above",
 		minus: "below",
 		label: "Beam or sight from the star, up or down",
-		how: "Where it must be at that minute, on the sky.",
+		how: "Where the beam or sight must be at that minute, measured on the sky.",
 		at: STAR_AT,
 	},
 	"axis-error-as-aimed-along": {

@@ -10,8 +10,8 @@ export const words = sentences("method.square-laser", {
 	needsSight: "a tube or red-dot sight, a guide star near the aim point, a level",
 	about: `A laser, or where none is allowed a tube or red-dot sight (\`pointer: sight\`), is laid across the tracker,
 		square to the axis and in its vertical plane. Put on a star near the celestial equator as it crosses the
-		meridian, it sets one part of the axis, and levelling the head sets the other, whatever hides the pole. It
-		fails near the equator, where the aim point is close to the zenith and a small roll is a large error.`,
+		meridian, it sets one part of the axis; levelling the head sets the other. It works whatever hides the pole, but
+		not near the equator, where the aim point is close to the zenith and a small roll makes a large error.`,
 	level: "Level the head, sideways above all: a sideways tilt does not show in the star.",
 	levelBall: `Loosen the ball and hold the tracker level sideways, by a level laid across it: a sideways tilt does not show
 		in the star.`,

@@ -25,7 +25,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		plus: "on the pole's side",
 		minus: "on the side away from the pole",
 		label: "The pointer must pass {mark} at",
-		how: "Polar distance as seen less the pointer's angle.",
+		how: "The star's distance from the pole as seen, less the pointer's angle to the axis.",
 		at: SHOWN_AT,
 	},
 	"axis-error-as-aimed-along": {
@@ -74,7 +74,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		is: "angle",
 		places: 0,
 		label: "Hour angle between the stars",
-		how: "90° is best; the error grows as 1 / sin of it.",
+		how: "90° is best; the error grows as 1 / sin of this angle.",
 		at: ["stars"],
 	},
 });
