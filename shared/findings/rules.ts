@@ -75,6 +75,7 @@ import siteOtherZone from "./site/other-zone.ts";
 import siteOutlineCrossesItself from "./site/outline-crosses-itself.ts";
 import sitePlaceUnsaid from "./site/place-unsaid.ts";
 import siteUnknownZone from "./site/unknown-zone.ts";
+import siteWayOpenUnused from "./site/way-open-unused.ts";
 import siteWindowOutside from "./site/window-outside.ts";
 import structureConflictMarker from "./structure/conflict-marker.ts";
 import structureEmptyCell from "./structure/empty-cell.ts";
@@ -174,6 +175,7 @@ export const RULES: readonly Rule[] = [
 	siteOtherZone,
 	siteOutlineCrossesItself,
 	sitePlaceUnsaid,
+	siteWayOpenUnused,
 	siteWindowOutside,
 	siteUnknownZone,
 	nightAfterLowWater,

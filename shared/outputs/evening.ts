@@ -7,7 +7,9 @@ import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { groundFraming } from "../evaluate/evening/framing.ts";
 import { takesHands } from "../evaluate/evening/in-order.ts";
+import { isWalkOutTaken } from "../evaluate/evening/of-plan.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
+import { WALK_OUT } from "../evaluate/evening/usual-times.ts";
 import { stepName } from "../evaluate/evening/words.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingToSet } from "../notation/bearing.ts";
@@ -36,6 +38,7 @@ const words = sentences("output.evening", {
 	notDone: "not done by {time}: {fallbacks}",
 	notDoneEnds: "not done by {end}: {ways}",
 	onStar: "on a star",
+	walkOut: "taken as {times} times the walk in",
 	inTest: "look at the focus, on a star",
 	begunBy: "{fallbacks}, begun by {time}",
 	later: "{first}; {second}",
@@ -104,6 +107,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			groundAimText(step, evaluation),
 			step === look ? told((step.kind === "check" ? words.onStar : words.inTest)()) : "",
 			latestText(step, evening.steps, clock),
+			step.kind === "walk-out" && isWalkOutTaken(night) ? told(words.walkOut({ times: WALK_OUT })) : "",
 			step === alignment ? fallbackText(evaluation) : "",
 		]
 			.filter((text) => text !== "")

@@ -28,6 +28,10 @@ export function readyAt({ onSite, content: { prepare = {} } }: EvaluatedNight, p
 	return onSite.from + minutes(prepare["set-up"], pace * usual.SET_UP) + minutes(prepare.focus, pace * usual.FOCUS);
 }
 
+/** Whether the walk out is not the plan's but follows from its walk in. */
+export const isWalkOutTaken = ({ content: { prepare = {} } }: EvaluatedNight): boolean =>
+	prepare["walk-out"] === undefined && minutes(prepare["walk-in"], 0) > 0;
+
 /** Milliseconds of the walks in and out. */
 export function walksOf({ content: { prepare = {} } }: EvaluatedNight): { readonly in: number; readonly out: number } {
 	const walkIn = minutes(prepare["walk-in"], 0);

@@ -1,6 +1,7 @@
 import { lowWaterOf } from "../../cells/night/night.ts";
 import { isByTheSea } from "../../cells/site/site.ts";
-import { walksOf } from "../../evaluate/evening/of-plan.ts";
+import { isWalkOutTaken, walksOf } from "../../evaluate/evening/of-plan.ts";
+import { WALK_OUT } from "../../evaluate/evening/usual-times.ts";
 import { wayOpen } from "../../evaluate/way-open.ts";
 import { durationText } from "../../notation/duration.ts";
 import { nightClock } from "../../notation/night-clock.ts";
@@ -18,7 +19,9 @@ const words = sentences("night/after-low-water", {
 		the way out goes along the shore; without \`walk-out\` it is taken as 1.25 times the walk in. Go by the local
 		tide table and the swell, never by this plan alone.`,
 	message: `Low water is at {low}, and the plan leaves at {leave}, {late} after it. Be out by {out} at the latest.`,
-	walk: `Low water is at {low}, and the walk out ends at {end}, {late} after it. If any of the way is below the tide line, be
+	walkTaken: `Low water is at {low}, and the walk out, taken as {times} times the walk in, ends at {end}, {late} after it.
+		If any part of the way is below the tide line, be past that by {out}: leave earlier.`,
+	walk: `Low water is at {low}, and the walk out ends at {end}, {late} after it. If any part of the way is below the tide line, be
 		past that by {out}: leave earlier.`,
 });
 
@@ -31,6 +34,11 @@ const walkOut = (low: string, walk: string): { site: string; night: string } => 
 	site: seaCave(),
 	night: `${night(low).night}\nprepare: { walk-out: ${walk} }`,
 });
+/** The same with a walk in alone. */
+const walkIn = (low: string, walk: string): { site: string; night: string } => ({
+	site: seaCave(),
+	night: `${night(low).night}\nprepare: { walk-in: ${walk} }`,
+});
 
 export default rule({
 	code: "night/after-low-water",
@@ -38,8 +46,8 @@ export default rule({
 	safety: true,
 	words,
 	wrong: night("22:40"),
-	right: [night("01:00"), walkOut("01:30", "30 min")],
-	over: [night("00:59"), walkOut("01:30", "31 min")],
+	right: [night("01:00"), walkOut("01:30", "30 min"), walkIn("01:30", "24 min")],
+	over: [night("00:59"), walkOut("01:30", "31 min"), walkIn("01:30", "25 min")],
 	*find({ plan, site, night: tonight }) {
 		const cell = cellsOf(plan, "night")[0];
 		if (!cell || !tonight || !isByTheSea(site)) return;
@@ -60,7 +68,9 @@ export default rule({
 			: {
 					...at(cell, "low-water"),
 					severity: "info",
-					message: words.walk({ ...late(end), end: clock(end) }),
+					message: isWalkOutTaken(tonight)
+						? words.walkTaken({ ...late(end), end: clock(end), times: WALK_OUT })
+						: words.walk({ ...late(end), end: clock(end) }),
 				};
 	},
 });
