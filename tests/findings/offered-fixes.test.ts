@@ -263,7 +263,7 @@ const RECOMMENDED: readonly Recommended[] = [
 	},
 	{
 		// A method that is recommended by name and what it is pointed at is the one that its fix adds.
-		says: /A method that brings it within ([\d.]+)° tonight is the/,
+		says: /would bring it within ([\d.]+)° tonight/,
 		put: ({ text, finding }) => finding.fixes.map(({ edits }) => applyEdits(text, edits)),
 		satisfies: ({ named }, { methods }) => {
 			const added = methods.at(-1)?.value;

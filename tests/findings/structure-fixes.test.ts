@@ -187,3 +187,11 @@ describe("a number without its unit", () => {
 		expect(codesOf(String(mended)).filter((code) => about.includes(code))).toEqual([]);
 	});
 });
+
+test("a name where nothing of its kind has one: where to add it is said", () => {
+	const targets = '- name: core\n  aim: galactic-centre\n  opening: gap\n  at: "21:30"\n  exposure: 60 s';
+	const found = checkText(planWith({ targets })).filter(({ code }) => code === "structure/unknown-reference");
+	expect(found.map(({ message }) => message)).toEqual([
+		"No opening of the site is called `gap`. The site has no openings yet: add one with this `name` under `openings`.",
+	]);
+});

@@ -159,7 +159,7 @@ describe("the camera's clock", () => {
 	test("is told with what a degree of bearing makes of it, and how to measure again", async () => {
 		const off = await measured(chapel, [early()], { facing: truly });
 		expect(textOf(off)).toMatch(
-			/^The camera's clock\nIt is (?:29 min \d+ s|30 min(?: \d+ s)?) ahead of the true time if the middle of frame 1 <&> looked to the true bearing 110\.0° \(ESE\); an error of 1° in that bearing makes a difference of 13 min(?: \d+ s)?\. If you are sure of the bearing, measure again with --clock-ahead 1[78]\d\d, /m,
+			/^The camera's clock\nIt is (?:29 min \d+ s|30 min(?: \d+ s)?) ahead of the true time if the middle of frame 1 <&> looked toward true bearing 110\.0° \(ESE\); an error of 1° in that bearing makes a difference of 13 min(?: \d+ s)?\. If you are sure of the bearing, measure again with --clock-ahead 1[78]\d\d, /m,
 		);
 		const right = await measured(chapel, [frames[0] as GivenFrame], { facing: truly });
 		expect(textOf(right)).toMatch(/^The times fit within the 13 min/m);

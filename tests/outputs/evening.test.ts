@@ -49,3 +49,13 @@ test("a row is called what its step is called", () => {
 		steps.slice(0, -2).map((step) => told(stepName(step, chapel))),
 	);
 });
+
+test("a walk out whose length the plan does not give says where it is from", () => {
+	const cave = textOf("samples/gannet-cave");
+	const walkOut = (prepare: string) =>
+		eveningRows(evaluateText(cave.replace(/^( {2}low-water: .*)$/m, `$1\n  prepare: { ${prepare} }`))).find(
+			({ kind }) => kind === "walk-out",
+		);
+	expect(walkOut("walk-in: 20 min")).toMatchObject({ duration: "25 min", about: "taken as 1.25 times the walk in" });
+	expect(walkOut("walk-in: 20 min, walk-out: 25 min")).toMatchObject({ duration: "25 min", about: "" });
+});

@@ -73,7 +73,7 @@ test("which method aligns and which are fallbacks is the same on every face, als
 	const evaluation = evaluateText(text);
 	const findings = check(evaluation);
 	expect(findings.find(({ code }) => code === "method/after-frames")?.message).toMatch(
-		/begin the frames later\. As it is, the evening is aligned by fallback: compass\.$/,
+		/begin the frames later\. As the plan is now, the tracker is aligned by a fallback: compass\.$/,
 	);
 	const row = eveningRows(evaluation).find(({ kind }) => kind === "align");
 	expect(row?.say).toBe("Align: compass");
@@ -98,7 +98,7 @@ test("the latest start of a method and of its fallback rest on the same frames, 
 	const cave = evaluateText(readFileSync(new URL("../evening/northern-sea-cave.lode.yaml", import.meta.url), "utf8"));
 	const about = eveningRows(cave).find(({ kind }) => kind === "align")?.about ?? "";
 	const [, latest, frames, fallback] =
-		/begin no later than (\S+) \(\+1\) \(frames then from (\S+) \(\+1\)\), not done by (\S+) \(\+1\): fallback 1 \(phone\)$/.exec(
+		/begin no later than (\S+) \(\+1\) \(the frames then begin at (\S+) \(\+1\)\), not done by (\S+) \(\+1\): fallback 1 \(phone\)$/.exec(
 			about,
 		) ?? [];
 	const minutes = (clock = ""): number => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));

@@ -53,7 +53,7 @@ describe("a skyline from elevation tiles", () => {
 		expect(comments[0]).toMatch(/^Ground from elevation tiles, seen from 622 m/);
 		expect(answer.doubts).toEqual([
 			expect.stringContaining("620 m, and that of the tiles, 500 m"),
-			expect.stringContaining("takes the place of the site's skyline of 2 points"),
+			expect.stringContaining("replaces the site's skyline of 2 points"),
 		]);
 		expect(answer.notes[0]).toMatch(
 			/^The elevation given, 620 m, and that of the tiles, 500 m, differ by more than 50 m/,

@@ -142,7 +142,7 @@ describe("the web worker in two parts", () => {
 		const uri = "file:///late.lode.yaml";
 		worker.tell("textDocument/didOpen", { textDocument: { uri, languageId: "lodebook", version: 1, text: late } });
 		const { result } = await worker.ask("textDocument/diagnostic", { textDocument: { uri } });
-		expect(JSON.stringify(result)).toContain("As it is, the evening is aligned by fallback");
+		expect(JSON.stringify(result)).toContain("As the plan is now, the tracker is aligned by a fallback");
 		expect(worker.told.filter(({ method }) => method === "window/logMessage")).toEqual([]);
 	});
 

@@ -9,8 +9,8 @@ import { isArriving } from "./clash.ts";
 
 const words = sentences("evening/set-up-short", {
 	title: "Set-up cut short",
-	about: `Setting up takes 15 min and focusing 5 min, unless \`prepare\` gives other values. Here another step begins
-		before you have finished. Begin the frames later, or arrive earlier, or choose another method.`,
+	about: `Setting up takes 15 min and focusing 5 min, unless \`prepare\` gives other values. Here another step of the evening
+		begins before you have finished. Begin the frames later, or arrive earlier, or choose another method.`,
 	message: `Setting up and focusing take {takes}, until {ready}; “{next}” begins at {from}, {short} earlier. {arrive},
 		or begin that step later.`,
 });

@@ -95,7 +95,7 @@ describe("a test whose time is left open", () => {
 		const none = plan('from: "18:20"\n  ', FREE);
 		expect(evening(none)).not.toContainEqual(expect.stringContaining("align 1"));
 		expect(check(evaluateText(none)).map(({ message }) => message)).toContainEqual(
-			"There is no room for the drift test: it takes 36 min in one piece, after the alignment and before the tracked frames. Begin the frames later, or take fewer.",
+			"There is no time for the drift test: it takes 36 min without a break, after the alignment and before the tracked frames. Begin the frames later, or take fewer.",
 		);
 	});
 

@@ -113,7 +113,7 @@ test("guide stars that leave the frames whole come first; the others say what th
 		told(withCost(evaluation, value.method, value.content, one, value.method.search?.detail(one, tonight) as never)),
 	);
 	const costs = said.map(
-		(text) => /; (the frames begin .* later|before you are set up, at 17:20)$/.exec(text)?.[1] ?? "",
+		(text) => /; (the frames begin .* later|before you are set up \(17:20\))$/.exec(text)?.[1] ?? "",
 	);
 	const first = costs.findIndex((cost) => cost !== "");
 	expect(first).toBeGreaterThan(0);

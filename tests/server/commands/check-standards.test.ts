@@ -115,7 +115,7 @@ test("a plan of a newer format says so, whatever else it holds", () => {
 	writeFileSync(join(folder, "a.lode.yaml"), text.replace("format: 1", "format: 2"));
 	const { status, stdout } = runIn(folder, "check", "a.lode.yaml");
 	expect(status).toBe(1);
-	expect(stdout).toContain("This plan is written for a newer Lodebook: `format: 2`");
+	expect(stdout).toContain("This plan is written for a newer Lodebook: it says `format: 2`");
 });
 
 test("completions know what an option may be, and the codes", () => {
