@@ -110,14 +110,16 @@ function readAll(file: number): Buffer {
 	const parts: Buffer[] = [];
 	let length = 0;
 	for (;;) {
-		const part = Buffer.allocUnsafe(65_536);
-		const count = readSome(file, part);
+		const count = readSome(file, piece);
 		if (count === 0) return Buffer.concat(parts, length);
 		length += count;
 		if (length > LARGEST_PLAN) throw tooLarge();
-		parts.push(part.subarray(0, count));
+		parts.push(Buffer.from(piece.subarray(0, count)));
 	}
 }
+
+/** One for all files: what lies outside the heap hurries those who look through it. */
+const piece = Buffer.allocUnsafeSlow(65_536);
 
 const tooLarge = (): CannotRun => new CannotRun(told(words.large({ limit: LARGEST_PLAN / 1_000_000 })));
 

@@ -80,6 +80,15 @@ export function budgetOf({ sources, bias = NO_BIAS }: Result): Budget {
 	};
 }
 
+/** The radius of a budget alone, for searches that rank by it. */
+export function radius95Of({ sources, bias = NO_BIAS }: Result): number {
+	let covariance = NO_SPREAD;
+	for (const { effects, spread } of sources)
+		for (const { along, across } of effects)
+			covariance = addSpread(covariance, { along: along * spread, across: across * spread });
+	return radiusHolding(0.95, covariance, bias);
+}
+
 /**
  * Spreads where neither the plan nor the tracker says: one standard deviation. Common practice, no source; degrees,
  * seconds for the clock, metres for a landmark.

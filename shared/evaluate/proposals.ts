@@ -1,5 +1,5 @@
 /** Cells that would plan a method of a kind tonight, with what they are expected to leave of axis error. */
-import { budgetOf } from "../alignment/budget.ts";
+import { radius95Of } from "../alignment/budget.ts";
 import type { Proposal } from "../methods/method.ts";
 import { ALL_METHODS, type AnyMethod, type MethodContent, type MethodKind } from "../methods/methods.ts";
 import { type Tonight, withReady } from "../methods/tonight.ts";
@@ -34,7 +34,7 @@ export function* proposedBy(method: AnyMethod, tonight: Tonight, own?: MethodCon
 		const found = setUp({ ...content, kind }, tonight);
 		if (found.obstacles.length > 0 || found.windows.length === 0) continue;
 		const costs = found.at !== undefined && costOf(tonight, method, { ...content, kind }, found.at) !== undefined;
-		yield { method, keys, by, radius95: budgetOf(found).radius95, costs };
+		yield { method, keys, by, radius95: radius95Of(found), costs };
 	}
 }
 

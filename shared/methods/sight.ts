@@ -1,22 +1,28 @@
 /** Whether a star or body can be seen and pointed at, and what keeps it from that. */
 import type { EpochMs } from "../earth/zone.ts";
+import { Kept, KeptBy } from "../memory/memory.ts";
 import { brightness } from "../sky/brightness.ts";
 import { hiddenBy } from "../sky/cover.ts";
 import { seenMagnitude } from "../sky/extinction.ts";
 import type { Direction } from "../sky/horizontal.ts";
-import { faintestToAim, moonAltitude, sunAltitude } from "../sky/night.ts";
+import { faintestToAim, moonAltitude, type Night, sunAltitude } from "../sky/night.ts";
 import { apparentDirection, type SkyBody } from "../sky/place.ts";
 import type { Mark, Obstacle } from "./method.ts";
 import type { Tonight } from "./tonight.ts";
 
 /**
  * The faintest star that can be found by eye at an instant, as its magnitude is seen (a star overhead that the catalogue
- * has at `faintestToAim` is seen at one air mass), and the Sun's altitude.
+ * has at `faintestToAim` is seen at one air mass).
  */
-export function faintestAt({ spot, night, extinction }: Tonight, at: EpochMs): { limit: number; sun: number } {
-	const sun = sunAltitude(spot, at);
-	return { limit: faintestToAim(sun, moonAltitude(spot, at), night.moonIllumination) + extinction, sun };
-}
+export const faintestAt = (tonight: Tonight, at: EpochMs): number =>
+	limits.of(tonight.night, newLimits).of(at, (at) => {
+		const { spot, night } = tonight;
+		return faintestToAim(sunAltitude(spot, at), moonAltitude(spot, at), night.moonIllumination);
+	}) + tonight.extinction;
+
+/** Every star that is looked for asks at the same minutes. A night is of one spot. */
+const limits = new KeptBy<Night, Kept<EpochMs, number>>();
+const newLimits = (): Kept<EpochMs, number> => new Kept(1000);
 
 /**
  * What keeps a body of the sky from being seen and pointed at at an instant; nothing when it can be. `gain`: the
@@ -38,9 +44,9 @@ export function sightObstacles(
 	const magnitude = brightness(body, at);
 	if (magnitude === undefined) return [];
 	const seen = seenMagnitude(magnitude, extinction, altitude);
-	const { limit: eye, sun } = faintestAt(tonight, at);
-	const limit = eye + gain;
+	const limit = faintestAt(tonight, at) + gain;
 	if (seen <= limit) return [];
+	const sun = sunAltitude(tonight.spot, at);
 	return sun > -12 && seen <= FAINTEST_IN_THE_DARK + extinction + gain
 		? [{ type: "too-bright", name, key, at, sun }]
 		: [{ type: "too-faint", name, key, at, magnitude, seen, limit, altitude, scope: gain > 0 }];
@@ -50,11 +56,29 @@ const FAINTEST_IN_THE_DARK = faintestToAim(-90, -90, 0);
 
 /** Whether a body can be seen and pointed at at an instant. */
 export const canSight = (body: SkyBody, tonight: Tonight, at: EpochMs, gain = 0): boolean =>
-	canSightAt(apparentDirection(body, tonight.spot, at), body, tonight, at, gain);
+	canSightBetween(0, 90, body, tonight, at, gain);
 
-/** The same where its direction is known. */
-export const canSightAt = (direction: Direction, body: SkyBody, tonight: Tonight, at: EpochMs, gain = 0): boolean =>
-	sightObstacles({ name: body.name, key: "" }, body, direction, tonight, at, gain).length === 0;
+/** The same, from one altitude to another. What is told without its direction comes first: searches ask this often. */
+export function canSightBetween(
+	lowest: number,
+	highest: number,
+	body: SkyBody,
+	tonight: Tonight,
+	at: EpochMs,
+	gain = 0,
+): boolean {
+	const { cover, extinction, spot } = tonight;
+	const magnitude = brightness(body, at);
+	const limit = magnitude === undefined ? 0 : faintestAt(tonight, at) + gain;
+	if (magnitude !== undefined && magnitude + extinction * LEAST_AIR > limit) return false;
+	const direction = apparentDirection(body, spot, at);
+	const { altitude } = direction;
+	if (!(altitude >= lowest && altitude <= highest) || hiddenBy(cover, direction)) return false;
+	return magnitude === undefined || seenMagnitude(magnitude, extinction, altitude) <= limit;
+}
+
+/** The air mass is nowhere less. */
+const LEAST_AIR = 0.999;
 
 /** A star or body as a mark: where it is seen at an instant, named by a key of the cell. */
 export function markOf(body: SkyBody, key: string, tonight: Tonight, at: EpochMs): Mark & { readonly body: SkyBody } {

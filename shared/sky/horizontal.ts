@@ -18,7 +18,10 @@ export function toVector({ azimuth, altitude }: Direction): Vector {
 export const apart = (a: Direction, b: Direction): number => separation(toVector(a), toVector(b));
 
 /** A unit vector (east, north, up) as azimuth from north through east and altitude, degrees. */
-export function toDirection([east, north, up]: Vector): Direction {
+export const toDirection = ([east, north, up]: Vector): Direction => directionOf(east, north, up);
+
+/** The same of its parts. */
+export function directionOf(east: number, north: number, up: number): Direction {
 	return {
 		azimuth: turn(Math.atan2(east, north) * DEG),
 		altitude: Math.atan2(up, Math.sqrt(east * east + north * north)) * DEG,

@@ -205,23 +205,21 @@ function upBetween(
 	return up;
 }
 
+/** Between two altitudes of the Sun, the faintest at each. */
+const AIMED_AT = [
+	{ low: -18, atLow: 4.5, high: -12, atHigh: 3 },
+	{ low: -12, atLow: 3, high: -6, atHigh: 0.5 },
+	{ low: -6, atLow: 0.5, high: 0, atHigh: -3 },
+];
+
 /**
  * Faintest star a person points at by eye: V 4.5 in the dark, less in twilight and moonlight. Common practice, no
  * source: −18° → 4.5, −12° → 3, −6° → 0.5, 0° → −3, linear between; a bright Moon high up costs up to 1.5.
  */
 export function faintestToAim(sun: number, moon: number, illumination: number): number {
-	const steps: readonly (readonly [number, number])[] = [
-		[-18, 4.5],
-		[-12, 3],
-		[-6, 0.5],
-		[0, -3],
-	];
 	let limit = sun <= -18 ? 4.5 : -3;
-	for (let i = 1; i < steps.length; i++) {
-		const [low, atLow] = steps[i - 1] as readonly [number, number];
-		const [high, atHigh] = steps[i] as readonly [number, number];
+	for (const { low, atLow, high, atHigh } of AIMED_AT)
 		if (sun > low && sun <= high) limit = atLow + ((atHigh - atLow) * (sun - low)) / (high - low);
-	}
 	const moonlight = moon > 0 ? 1.5 * illumination * Math.min(1, Math.sin(moon * RAD) * 2) : 0;
 	return limit - moonlight;
 }

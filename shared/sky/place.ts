@@ -9,12 +9,12 @@ import { archTopOfDate } from "./arch.ts";
 import { type CometElements, cometVector } from "./comet.ts";
 import { isCometLine, readCometLine } from "./comet-line.ts";
 import { frameNear, type SkyFrame, siderealRad } from "./frame.ts";
-import { type Direction, toDirection, toLocal, toVector } from "./horizontal.ts";
+import { type Direction, directionOf, toLocal, toVector } from "./horizontal.ts";
 import { findObject, objectSpellings, type SkyObject } from "./objects.ts";
 import { type Air, apparentAltitude, trueAltitude } from "./refraction.ts";
 import { findStar, fixedVector, type Star, starSpellings, starVector } from "./stars.ts";
 import { moonTrack, planetTrack, sunTrack } from "./track.ts";
-import { DEG, halfTurn, plus, RAD, rotate, times, turn, unit, type Vector } from "./vector.ts";
+import { DEG, halfTurn, length, plus, RAD, rotate, times, turn, unit, type Vector } from "./vector.ts";
 
 /** A place on Earth to look from. */
 export interface Spot {
@@ -156,9 +156,19 @@ const DIURNAL_ABERRATION = 1.5505e-6;
 
 /** Direction of a body without refraction. */
 export function airlessDirection(body: SkyBody, spot: Spot, at: EpochMs, frame: SkyFrame = frameNear(at)): Direction {
+	const vector = vectorOfDate(body, spot, at, frame);
+	const scale = 1 / length(vector);
+	const [x, y, z] = [vector[0] * scale, vector[1] * scale, vector[2] * scale];
 	const lst = siderealRad(frame, at) + spot.longitude * RAD;
-	const local = toLocal(unit(vectorOfDate(body, spot, at, frame)), lst, spot.latitude);
-	return toDirection(plus(local, [DIURNAL_ABERRATION * Math.cos(spot.latitude * RAD), 0, 0]));
+	const [sinLst, cosLst] = [Math.sin(lst), Math.cos(lst)];
+	const [sinLatitude, cosLatitude] = [Math.sin(spot.latitude * RAD), Math.cos(spot.latitude * RAD)];
+	const meridian = cosLst * x + sinLst * y;
+	// As `toLocal` turns it, without a vector for each step: searches ask this some thousand times a night.
+	return directionOf(
+		-sinLst * x + cosLst * y + DIURNAL_ABERRATION * cosLatitude,
+		-sinLatitude * meridian + cosLatitude * z,
+		cosLatitude * meridian + sinLatitude * z,
+	);
 }
 
 /** Direction in which a body is seen: refraction of the stand's air included. */

@@ -11,7 +11,7 @@ import { signed, summed, unpacked } from "./catalogue/packed.ts";
 import { PARALLAXES } from "./catalogue/parallaxes.ts";
 import { FAINTEST, MOTION_UNITS, STAR_COLUMNS, STAR_COUNT, STAR_COUNTS, STAR_LABELS } from "./catalogue/star-table.ts";
 import { daysSinceJ2000, type SkyFrame } from "./frame.ts";
-import { fromAngles, plus, RAD, rotate, times, unit, type Vector } from "./vector.ts";
+import { dot, fromAngles, plus, RAD, rotate, times, unit, type Vector } from "./vector.ts";
 
 export interface Star {
 	/** Its place in the table, which is sorted by declination. */
@@ -109,11 +109,20 @@ const magnitudeColumn = lazily(
 
 const isKnown = (motion: number | undefined): motion is number => motion !== undefined && !Number.isNaN(motion);
 
-/** Unit vector, J2000, its yearly change, and the parallax in radians, where it counts. */
-type StarPlace = readonly [place: Vector, change: Vector, parallaxRad: number | undefined];
+/** Of one star. */
+interface StarPlace {
+	/** Unit vector, J2000, and its yearly change. */
+	readonly place: Vector;
+	readonly change: Vector;
+	/** Radians, where it counts. */
+	readonly parallax: number | undefined;
+	/** Its apparent place at the frame that was asked for last: a night asks for the same one over and over. */
+	frame: SkyFrame | undefined;
+	seen: Vector;
+}
 
 /** Of the stars that were asked for. */
-const places: StarPlace[] = [];
+const places = new Array<StarPlace | undefined>(STAR_COUNT);
 
 function placeOf(index: number): StarPlace {
 	const known = places[index];
@@ -127,20 +136,21 @@ function placeOf(index: number): StarPlace {
 		(one) => (isKnown(one[index]) ? (one[index] as number) : 0) * (RAD / 3_600_000),
 	) as [number, number];
 	const parallax = PARALLAXES.get(hip[index] as number);
-	const place: StarPlace = [
-		fromAngles(ra, dec),
-		plus(times(east, muEast), times(north, muNorth)),
-		parallax === undefined ? undefined : parallax * (RAD / 3_600_000),
-	];
+	const unmoved = fromAngles(ra, dec);
+	const place: StarPlace = {
+		place: unmoved,
+		change: plus(times(east, muEast), times(north, muNorth)),
+		parallax: parallax === undefined ? undefined : parallax * (RAD / 3_600_000),
+		frame: undefined,
+		seen: unmoved,
+	};
 	places[index] = place;
 	return place;
 }
 
 /** Cosine of the angle between two stars at J2000. */
 export function cosBetween(a: number, b: number): number {
-	const [[ax, ay, az]] = placeOf(a);
-	const [[bx, by, bz]] = placeOf(b);
-	return ax * bx + ay * by + az * bz;
+	return dot(placeOf(a).place, placeOf(b).place);
 }
 
 /**
@@ -150,9 +160,13 @@ export function cosBetween(a: number, b: number): number {
  * toward s/π − E, which is along s − π E.
  */
 export function starVector(index: number, frame: SkyFrame): Vector {
-	const [place, change, parallaxRad] = placeOf(index);
+	const star = placeOf(index);
+	if (star.frame === frame) return star.seen;
+	const { place, change, parallax } = star;
 	const now = plus(place, times(change, daysSinceJ2000(frame.at) / 365.25));
-	return apparent(parallaxRad === undefined ? now : plus(now, times(frame.earthPosition, -parallaxRad)), frame);
+	star.seen = apparent(parallax === undefined ? now : plus(now, times(frame.earthPosition, -parallax)), frame);
+	star.frame = frame;
+	return star.seen;
 }
 
 /** Apparent place of a J2000 direction without proper motion: a unit vector of date. */

@@ -36,13 +36,23 @@ export function track(exact: (at: EpochMs) => Vector, stepMs: number, points: nu
 		for (let i = 0; i < points; i++) if (i !== j) weight /= Math.abs(j - i);
 		return weight;
 	});
+	// A night asks between the same nodes over and over.
+	let begin = Number.NaN;
+	let around: readonly Vector[] = [];
 	return (at) => {
 		const position = at / stepMs;
 		const first = Math.floor(position) - points / 2 + 1;
-		let [x, y, z, sum] = [0, 0, 0, 0];
+		if (first !== begin) {
+			around = weights.map((_, j) => node(first + j));
+			begin = first;
+		}
+		let x = 0;
+		let y = 0;
+		let z = 0;
+		let sum = 0;
 		for (let j = 0; j < points; j++) {
 			const offset = position - (first + j);
-			const value = node(first + j);
+			const value = around[j] as Vector;
 			if (offset === 0) return value;
 			const weight = (weights[j] as number) / offset;
 			x += weight * value[0];

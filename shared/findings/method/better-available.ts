@@ -1,4 +1,4 @@
-import { budgetOf } from "../../alignment/budget.ts";
+import { radius95Of } from "../../alignment/budget.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { type Proposed, proposedBy } from "../../evaluate/proposals.ts";
 import { ALL_METHODS, type AnyMethod, methodName } from "../../methods/methods.ts";
@@ -21,7 +21,7 @@ function bestOf(
 	let best: Proposed | undefined;
 	for (const method of methods) {
 		const { kind, setUp } = method;
-		if (!method.propose || budgetOf(setUp({ kind }, tonight)).radius95 > wanted) continue;
+		if (!method.propose || radius95Of(setUp({ kind }, tonight)) > wanted) continue;
 		for (const proposed of proposedBy(method, tonight))
 			if (!proposed.costs && (!best || proposed.radius95 < best.radius95)) best = proposed;
 	}

@@ -1,5 +1,5 @@
 /** Pairs of stars for a drift test tonight: up when one is ready, far apart in hour angle, the best first. */
-import { budgetOf } from "../../alignment/budget.ts";
+import { radius95Of } from "../../alignment/budget.ts";
 import { isTooClose } from "../../alignment/pairs.ts";
 import { type EpochMs, minuteUp } from "../../earth/zone.ts";
 import { hiddenBy } from "../../sky/cover.ts";
@@ -81,7 +81,7 @@ export function driftPairs(
 				direction: undefined,
 				miss: undefined,
 				spread,
-				radius95: budgetOf(found).radius95,
+				radius95: radius95Of(found),
 			},
 		];
 	}

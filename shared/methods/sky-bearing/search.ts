@@ -1,17 +1,18 @@
 /** Bodies whose bearing can be taken tonight, ranked by the axis error that they leave. */
-import { budgetOf } from "../../alignment/budget.ts";
+import { radius95Of } from "../../alignment/budget.ts";
+import { lazily } from "../../memory/memory.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { nightClock } from "../../notation/night-clock.ts";
 import type { Direction } from "../../sky/horizontal.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { fromSun, NEAR_SUN, sunAltitude } from "../../sky/night.ts";
-import { BODY_NAMES } from "../../sky/place.ts";
+import { BODY_NAMES, findBody, type SkyBody } from "../../sky/place.ts";
 import { starAt, starColumns } from "../../sky/stars.ts";
 import { lateLast, minutesTaken } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
 import type { Tonight } from "../tonight.ts";
-import { type Content, MINUTES, setUp } from "./set-up.ts";
+import { type Content, MINUTES, setUpWith } from "./set-up.ts";
 import { words } from "./words.ts";
 
 /** A body to take a bearing from. */
@@ -33,20 +34,16 @@ const GLARES_FROM = -8;
 /** Planets, the Moon and unmistakable stars whose bearing can be taken tonight, the finest first; never the Sun. */
 export function bearingBodies(content: Content, tonight: Tonight): readonly BearingBody[] {
 	const { uncertainty, takes } = content;
-	const { magnitude } = starColumns();
-	const names: string[] = BODY_NAMES.filter((name) => !["sun", "galactic-centre", "uranus", "neptune"].includes(name));
-	magnitude.forEach((value, index) => {
-		if (value < UNMISTAKABLE) names.push(starAt(index).name);
-	});
-	const found = names.flatMap((body): BearingBody[] => {
-		const found = setUp({ body, ...(uncertainty && { uncertainty }), ...(takes !== undefined && { takes }) }, tonight);
+	const own = { ...(uncertainty && { uncertainty }), ...(takes !== undefined && { takes }) };
+	const found = bodies().flatMap((body): BearingBody[] => {
+		const found = setUpWith(body, { body: body.name, ...own }, tonight);
 		const { marks, obstacles, windows, at } = found;
 		const [mark] = marks;
 		if (obstacles.length > 0 || totalMinutes(windows) < SHORTEST_WINDOW || !mark || at === undefined) return [];
 		// Nobody is sent to look for a body in the Sun's glare.
 		if (sunAltitude(tonight.spot, at) > GLARES_FROM && fromSun(mark.direction, tonight.spot, at) < NEAR_SUN) return [];
 		const { name, direction } = mark;
-		const radius95 = budgetOf(found).radius95;
+		const radius95 = radius95Of(found);
 		return [{ name, keys: { body: name }, at, windows, direction, miss: undefined, radius95 }];
 	});
 	return lateLast(
@@ -55,6 +52,15 @@ export function bearingBodies(content: Content, tonight: Tonight): readonly Bear
 		minutesTaken(content, MINUTES),
 	);
 }
+
+/** What is looked for on any night. */
+const bodies = lazily((): readonly SkyBody[] => {
+	const names: string[] = BODY_NAMES.filter((name) => !["sun", "galactic-centre", "uranus", "neptune"].includes(name));
+	starColumns().magnitude.forEach((value, index) => {
+		if (value < UNMISTAKABLE) names.push(starAt(index).name);
+	});
+	return names.flatMap((name) => findBody(name) ?? []);
+});
 
 /** The search as the rest of the house asks it. */
 export const search: Search<Content, BearingBody> = {

@@ -22,7 +22,7 @@ import { spoken } from "../mark-values.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
 import type { PanTurn } from "../pan-values.ts";
-import { canSightAt, markOf, sightObstacles } from "../sight.ts";
+import { canSightBetween, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, cosLatitude, type Tonight, turnToSet } from "../tonight.ts";
 
@@ -54,12 +54,15 @@ export interface BearingSetUp extends SetUp {
 export const MINUTES = 8;
 
 /** Everything about it tonight. */
-export function setUp(content: Content, tonight: Tonight): BearingSetUp {
+export const setUp = (content: Content, tonight: Tonight): BearingSetUp =>
+	setUpWith(content.body === undefined ? undefined : findBody(content.body), content, tonight);
+
+/** The same of a body that was found already. */
+export function setUpWith(body: SkyBody | undefined, content: Content, tonight: Tonight): BearingSetUp {
 	const { spot, onSite, tools, zone } = tonight;
 	const obstacles: Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
 	const numbers = axisNumbers(tonight);
 	const { body: name } = content;
-	const body = name === undefined ? undefined : findBody(name);
 	let at: EpochMs | undefined;
 	let windows: readonly Interval[] = [];
 	let mark: Mark | undefined;
@@ -68,11 +71,7 @@ export function setUp(content: Content, tonight: Tonight): BearingSetUp {
 	else if (!body) obstacles.push({ type: "unknown-name", key: "body", name });
 	else {
 		const highest = body.type === "sun" ? HIGHEST_SUN : HIGHEST_BODY;
-		const works = (t: EpochMs): boolean => {
-			const direction = apparentDirection(body, spot, t);
-			const { altitude } = direction;
-			return altitude >= LOWEST_BODY && altitude <= highest && canSightAt(direction, body, tonight, t);
-		};
+		const works = (t: EpochMs): boolean => canSightBetween(LOWEST_BODY, highest, body, tonight, t);
 		if (obstacles.length === 0)
 			windows = tonight.remember(`bearing-windows ${body.name}`, () =>
 				onMinutes(whereTrue(works, onSite, STEP_MS), works, zone),

@@ -102,7 +102,7 @@ export function guideStars(
 		const star = starAt(index);
 		const direction = apparentDirection({ type: "star", name: star.name, star }, spot, best);
 		const seen = seenMagnitude(star.magnitude, tonight.extinction, direction.altitude);
-		if (seen > faintestAt(tonight, best).limit) return undefined;
+		if (seen > faintestAt(tonight, best)) return undefined;
 		if (hiddenBy(cover, direction)) return undefined;
 		const miss = missOf(aim, direction).total;
 		if (miss > reach) return undefined;

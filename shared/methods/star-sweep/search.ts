@@ -1,6 +1,6 @@
 /** Pairs of stars for a sweep tonight, ranked by the axis error that they leave. */
 import { hemisphere } from "../../alignment/axis-error.ts";
-import { budgetOf } from "../../alignment/budget.ts";
+import { radius95Of } from "../../alignment/budget.ts";
 import { isTooClose } from "../../alignment/pairs.ts";
 import { DEFAULT_OFFSET, DEFAULT_REACH } from "../../alignment/pointer.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
@@ -81,7 +81,7 @@ export function sweepPairs(content: Content, tonight: Tonight): readonly SweepPa
 				direction: undefined,
 				miss: undefined,
 				spread,
-				radius95: budgetOf(found).radius95,
+				radius95: radius95Of(found),
 			});
 		}
 	});
