@@ -94,6 +94,8 @@ export interface Evaluation {
 	readonly further: readonly Further[];
 	/** What follows from the plan on an evening whose order is given: its alignment, its times, its trails. */
 	readonly inEvening: (evening: Evening) => Evaluation;
+	/** Another form of the plan, as a fix would leave it: only what is not the same in it is computed. */
+	readonly instead: (plan: Plan) => Evaluation;
 	/** The evaluation in which a cell counts: for a further one of a library that of its own. */
 	readonly inPlaceOf: (cell: Cell) => Evaluation;
 }
@@ -422,6 +424,7 @@ export function createEvaluator(): Evaluator {
 			},
 			inPlaceOf: (cell) => further().find((one) => one.cell === cell)?.evaluation ?? evaluation,
 			inEvening: (other) => evaluated(plan, other),
+			instead: (other) => evaluated(other),
 		};
 		return evaluation;
 	};

@@ -5,7 +5,7 @@
 import { clockOfEntry } from "../cells/targets/composition.ts";
 import type { PlacedTarget } from "../cells/targets/target.ts";
 import { clockOf } from "../earth/zone.ts";
-import { type Evaluation, evaluate } from "../evaluate/evaluate.ts";
+import type { Evaluation } from "../evaluate/evaluate.ts";
 import {
 	marksFor,
 	type NightChoice,
@@ -79,7 +79,7 @@ function marksOn(plan: Plan, choice: NightChoice, evaluated: (text: string) => E
 	const { marks, method } = choice;
 	if (marks.length < 2 || !method?.kind || !methodOf(method.kind).search?.momentary) return marks;
 	const dated = evaluated(applyEdits(plan.text, dateEdits(plan, dateText(choice.date))));
-	const thatNight = evaluate(withoutTimes(dated, timesOf(dated, isUsable)));
+	const thatNight = dated.instead(withoutTimes(dated, timesOf(dated, isUsable)));
 	const offered = suggestionsFor(thatNight, methodOf(method.kind), method, { most: marks.length, twilight: false });
 	return offered.length > 0 ? offered : marks;
 }
@@ -152,7 +152,7 @@ function targetEdits(plan: Plan, dated: Evaluation, keeps: (target: PlacedTarget
 	const [cell] = cellsOf(plan, "targets");
 	if (!cell || !placed || !night) return [];
 	const moves = timesOf(dated, keeps);
-	const { evening } = evaluate(withoutTimes(dated, moves));
+	const { evening } = dated.instead(withoutTimes(dated, moves));
 	return moves.flatMap((moved, index) => {
 		const entry = placed.value?.[index]?.entry;
 		const step = evening?.steps.find(({ kind, of }) => kind === "sky" && of === index);

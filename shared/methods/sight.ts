@@ -6,7 +6,7 @@ import { hiddenBy } from "../sky/cover.ts";
 import { seenMagnitude } from "../sky/extinction.ts";
 import type { Direction } from "../sky/horizontal.ts";
 import { faintestToAim, moonAltitude, type Night, sunAltitude } from "../sky/night.ts";
-import { apparentDirection, type SkyBody } from "../sky/place.ts";
+import { type AltitudeBand, altitudeBand, apparentDirection, directionWithin, type SkyBody } from "../sky/place.ts";
 import type { Mark, Obstacle } from "./method.ts";
 import type { Tonight } from "./tonight.ts";
 
@@ -56,25 +56,19 @@ const FAINTEST_IN_THE_DARK = faintestToAim(-90, -90, 0);
 
 /** Whether a body can be seen and pointed at at an instant. */
 export const canSight = (body: SkyBody, tonight: Tonight, at: EpochMs, gain = 0): boolean =>
-	canSightBetween(0, 90, body, tonight, at, gain);
+	canSightWithin(ABOVE_HORIZON, body, tonight, at, gain);
 
-/** The same, from one altitude to another. What is told without its direction comes first: searches ask this often. */
-export function canSightBetween(
-	lowest: number,
-	highest: number,
-	body: SkyBody,
-	tonight: Tonight,
-	at: EpochMs,
-	gain = 0,
-): boolean {
+const ABOVE_HORIZON = altitudeBand(0, 90);
+
+/** The same at some altitudes. What is told without its direction comes first: searches ask this often. */
+export function canSightWithin(band: AltitudeBand, body: SkyBody, tonight: Tonight, at: EpochMs, gain = 0): boolean {
 	const { cover, extinction, spot } = tonight;
 	const magnitude = brightness(body, at);
 	const limit = magnitude === undefined ? 0 : faintestAt(tonight, at) + gain;
 	if (magnitude !== undefined && magnitude + extinction * LEAST_AIR > limit) return false;
-	const direction = apparentDirection(body, spot, at);
-	const { altitude } = direction;
-	if (!(altitude >= lowest && altitude <= highest) || hiddenBy(cover, direction)) return false;
-	return magnitude === undefined || seenMagnitude(magnitude, extinction, altitude) <= limit;
+	const direction = directionWithin(band, body, spot, at);
+	if (!direction || hiddenBy(cover, direction)) return false;
+	return magnitude === undefined || seenMagnitude(magnitude, extinction, direction.altitude) <= limit;
 }
 
 /** The air mass is nowhere less. */

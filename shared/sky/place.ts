@@ -156,18 +156,53 @@ const DIURNAL_ABERRATION = 1.5505e-6;
 
 /** Direction of a body without refraction. */
 export function airlessDirection(body: SkyBody, spot: Spot, at: EpochMs, frame: SkyFrame = frameNear(at)): Direction {
+	return directionIf(ALWAYS, body, spot, at, frame) as Direction;
+}
+
+/** From one altitude to another, degrees. */
+export interface AltitudeBand {
+	readonly lowest: number;
+	readonly highest: number;
+	/** What stands lower, or higher, without air is not seen in it. */
+	readonly sinLowest: number;
+	readonly sinHighest: number;
+}
+/** No refraction is more, degrees. */
+const MOST_REFRACTED = 2;
+
+export const altitudeBand = (lowest: number, highest: number): AltitudeBand => ({
+	lowest,
+	highest,
+	sinLowest: Math.sin((lowest - MOST_REFRACTED) * RAD),
+	sinHighest: Math.sin(Math.min(90, highest + MOST_REFRACTED) * RAD) + 1e-9,
+});
+const ALWAYS: AltitudeBand = { lowest: -90, highest: 90, sinLowest: -2, sinHighest: 2 };
+
+/** As `toLocal` turns it, without a vector for each step: searches ask this some thousand times a night. */
+function directionIf(
+	band: AltitudeBand,
+	body: SkyBody,
+	spot: Spot,
+	at: EpochMs,
+	frame: SkyFrame,
+): Direction | undefined {
 	const vector = vectorOfDate(body, spot, at, frame);
 	const scale = 1 / length(vector);
-	const [x, y, z] = [vector[0] * scale, vector[1] * scale, vector[2] * scale];
+	const x = vector[0] * scale;
+	const y = vector[1] * scale;
+	const z = vector[2] * scale;
 	const lst = siderealRad(frame, at) + spot.longitude * RAD;
-	const [sinLst, cosLst] = [Math.sin(lst), Math.cos(lst)];
-	const [sinLatitude, cosLatitude] = [Math.sin(spot.latitude * RAD), Math.cos(spot.latitude * RAD)];
+	const sinLst = Math.sin(lst);
+	const cosLst = Math.cos(lst);
+	const sinLatitude = Math.sin(spot.latitude * RAD);
+	const cosLatitude = Math.cos(spot.latitude * RAD);
 	const meridian = cosLst * x + sinLst * y;
-	// As `toLocal` turns it, without a vector for each step: searches ask this some thousand times a night.
+	const up = cosLatitude * meridian + sinLatitude * z;
+	if (up < band.sinLowest || up > band.sinHighest) return undefined;
 	return directionOf(
 		-sinLst * x + cosLst * y + DIURNAL_ABERRATION * cosLatitude,
 		-sinLatitude * meridian + cosLatitude * z,
-		cosLatitude * meridian + sinLatitude * z,
+		up,
 	);
 }
 
@@ -175,6 +210,14 @@ export function airlessDirection(body: SkyBody, spot: Spot, at: EpochMs, frame: 
 export function apparentDirection(body: SkyBody, spot: Spot, at: EpochMs, frame?: SkyFrame): Direction {
 	const { azimuth, altitude } = airlessDirection(body, spot, at, frame);
 	return { azimuth, altitude: apparentAltitude(altitude, spot.air) };
+}
+
+/** The same where it is seen from one altitude to another; what is far from there is told by less. */
+export function directionWithin(band: AltitudeBand, body: SkyBody, spot: Spot, at: EpochMs): Direction | undefined {
+	const airless = directionIf(band, body, spot, at, frameNear(at));
+	if (!airless) return undefined;
+	const altitude = apparentAltitude(airless.altitude, spot.air);
+	return altitude >= band.lowest && altitude <= band.highest ? { azimuth: airless.azimuth, altitude } : undefined;
 }
 
 /** Equatorial place of date, degrees: right ascension 0 … 360, declination, and hour angle −180 … 180, west positive. */

@@ -4,7 +4,7 @@ import type { EvaluatedNight } from "../../cells/night/night.ts";
 import { clockOfEntry } from "../../cells/targets/composition.ts";
 import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import { type EpochMs, minuteDown, minuteUp, wallClock } from "../../earth/zone.ts";
-import { type Evaluation, evaluate } from "../../evaluate/evaluate.ts";
+import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { KeptBy } from "../../memory/memory.ts";
 import { clockText } from "../../notation/clock.ts";
 import { longestText, minutesText } from "../../notation/duration.ts";
@@ -154,7 +154,7 @@ const MOST_TRIED = 8;
  * is less there: it is looked at in the plan as it will be. `longest`: what holds, in seconds; undefined where any does.
  */
 export function exposureFix(
-	{ plan }: Evaluation,
+	{ plan, instead }: Evaluation,
 	{ cell, target }: EachTarget,
 	longest: (target: EvaluatedTarget) => number | undefined,
 ): readonly Fix[] {
@@ -163,7 +163,7 @@ export function exposureFix(
 	for (let tried = 0; tried < MOST_TRIED && most >= 0.01; tried++) {
 		const exposure = settableText(most);
 		const seconds = Number.parseFloat(exposure);
-		const after = evaluate(withExposure(plan, index, seconds)).targets?.value?.[index];
+		const after = instead(withExposure(plan, index, seconds)).targets?.value?.[index];
 		most = (after && longest(after)) ?? seconds;
 		if (seconds <= most * JUST_OVER)
 			return fix(words.exposure({ exposure }), false, replaceValue(cell, `${index}.exposure`, exposure));

@@ -12,7 +12,7 @@ import { starAt, starColumns } from "../../sky/stars.ts";
 import { lateLast, minutesTaken } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
 import type { Tonight } from "../tonight.ts";
-import { type Content, MINUTES, setUpWith } from "./set-up.ts";
+import { type Content, MINUTES, setUpWith, windowsOf } from "./set-up.ts";
 import { words } from "./words.ts";
 
 /** A body to take a bearing from. */
@@ -35,11 +35,13 @@ const GLARES_FROM = -8;
 export function bearingBodies(content: Content, tonight: Tonight): readonly BearingBody[] {
 	const { uncertainty, takes } = content;
 	const own = { ...(uncertainty && { uncertainty }), ...(takes !== undefined && { takes }) };
+	if (!tonight.tools.scales) return [];
 	const found = bodies().flatMap((body): BearingBody[] => {
+		if (totalMinutes(windowsOf(body, tonight)) < SHORTEST_WINDOW) return [];
 		const found = setUpWith(body, { body: body.name, ...own }, tonight);
 		const { marks, obstacles, windows, at } = found;
 		const [mark] = marks;
-		if (obstacles.length > 0 || totalMinutes(windows) < SHORTEST_WINDOW || !mark || at === undefined) return [];
+		if (obstacles.length > 0 || !mark || at === undefined) return [];
 		// Nobody is sent to look for a body in the Sun's glare.
 		if (sunAltitude(tonight.spot, at) > GLARES_FROM && fromSun(mark.direction, tonight.spot, at) < NEAR_SUN) return [];
 		const { name, direction } = mark;

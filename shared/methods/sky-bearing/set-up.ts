@@ -13,7 +13,7 @@ import { levelOfTurn } from "../../alignment/level.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import { bodyName, optional } from "../../notation/shape.ts";
 import { type Interval, longest } from "../../sky/intervals.ts";
-import { apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
+import { type AltitudeBand, altitudeBand, apparentDirection, findBody, type SkyBody } from "../../sky/place.ts";
 import { whereTrue } from "../../sky/roots.ts";
 import { halfTurn, RAD } from "../../sky/vector.ts";
 import { inTime, minutesTaken } from "../before-frames.ts";
@@ -22,7 +22,7 @@ import { spoken } from "../mark-values.ts";
 import type { Mark, Obstacle, SetUp } from "../method.ts";
 import { minuteNear, onMinutes } from "../minutes.ts";
 import type { PanTurn } from "../pan-values.ts";
-import { canSightBetween, markOf, sightObstacles } from "../sight.ts";
+import { canSightWithin, markOf, sightObstacles } from "../sight.ts";
 import { source } from "../source.ts";
 import { axisNumbers, cosLatitude, type Tonight, turnToSet } from "../tonight.ts";
 
@@ -59,7 +59,7 @@ export const setUp = (content: Content, tonight: Tonight): BearingSetUp =>
 
 /** The same of a body that was found already. */
 export function setUpWith(body: SkyBody | undefined, content: Content, tonight: Tonight): BearingSetUp {
-	const { spot, onSite, tools, zone } = tonight;
+	const { spot, tools, zone } = tonight;
 	const obstacles: Obstacle[] = tools.scales ? [] : [{ type: "needs-scales" }];
 	const numbers = axisNumbers(tonight);
 	const { body: name } = content;
@@ -70,12 +70,9 @@ export function setUpWith(body: SkyBody | undefined, content: Content, tonight: 
 	if (name === undefined) obstacles.push({ type: "needs-key", key: "body" });
 	else if (!body) obstacles.push({ type: "unknown-name", key: "body", name });
 	else {
-		const highest = body.type === "sun" ? HIGHEST_SUN : HIGHEST_BODY;
-		const works = (t: EpochMs): boolean => canSightBetween(LOWEST_BODY, highest, body, tonight, t);
-		if (obstacles.length === 0)
-			windows = tonight.remember(`bearing-windows ${body.name}`, () =>
-				onMinutes(whereTrue(works, onSite, STEP_MS), works, zone),
-			);
+		const { highest } = bandOf(body);
+		const works = worksWith(body, tonight);
+		if (obstacles.length === 0) windows = windowsOf(body, tonight);
 		const wish =
 			content.at === undefined
 				? lowestIn(longest(inTime(windows, tonight, minutesTaken(content, MINUTES))), body, tonight)
@@ -131,10 +128,35 @@ export function setUpWith(body: SkyBody | undefined, content: Content, tonight: 
 	};
 }
 
+/** Altitudes at which a bearing can be taken from a body. */
+const bandOf = ({ type }: SkyBody): AltitudeBand => (type === "sun" ? OF_SUN : OF_BODY);
+const OF_SUN = altitudeBand(LOWEST_BODY, HIGHEST_SUN);
+const OF_BODY = altitudeBand(LOWEST_BODY, HIGHEST_BODY);
+
+/** Whether a bearing can be taken from a body at an instant. */
+const worksWith =
+	(body: SkyBody, tonight: Tonight) =>
+	(at: EpochMs): boolean =>
+		canSightWithin(bandOf(body), body, tonight, at);
+
+/** When a bearing can be taken from a body tonight. */
+export const windowsOf = (body: SkyBody, tonight: Tonight): readonly Interval[] =>
+	tonight.remember(`bearing-windows ${body.name}`, () => {
+		const works = worksWith(body, tonight);
+		return onMinutes(whereTrue(works, tonight.onSite, STEP_MS), works, tonight.zone);
+	});
+
+/** Moments of a window. */
+const LOOKED_AT = 9;
+
 /** The moment well inside a window at which the body is lowest, where a bearing costs least. */
 function lowestIn(window: Interval | undefined, body: SkyBody, { spot }: Tonight): EpochMs | undefined {
 	if (!window) return undefined;
-	const moments = Array.from({ length: 9 }, (_, i) => window.from + ((window.until - window.from) * (i + 0.5)) / 9);
-	const altitude = (t: EpochMs) => apparentDirection(body, spot, t).altitude;
-	return moments.reduce((best, t) => (altitude(t) < altitude(best) ? t : best));
+	let best = { at: window.from, altitude: Number.POSITIVE_INFINITY };
+	for (let i = 0; i < LOOKED_AT; i++) {
+		const at = window.from + ((window.until - window.from) * (i + 0.5)) / LOOKED_AT;
+		const { altitude } = apparentDirection(body, spot, at);
+		if (altitude < best.altitude) best = { at, altitude };
+	}
+	return best.at;
 }
