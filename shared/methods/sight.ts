@@ -1,11 +1,10 @@
 /** Whether a star or body can be seen and pointed at, and what keeps it from that. */
 import type { EpochMs } from "../earth/zone.ts";
-import { Kept, KeptBy } from "../memory/memory.ts";
 import { brightness } from "../sky/brightness.ts";
 import { hiddenBy } from "../sky/cover.ts";
 import { seenMagnitude } from "../sky/extinction.ts";
 import type { Direction } from "../sky/horizontal.ts";
-import { faintestToAim, moonAltitude, type Night, sunAltitude } from "../sky/night.ts";
+import { faintestToAim, faintestToAimAt, sunAltitude } from "../sky/night.ts";
 import { type AltitudeBand, altitudeBand, apparentDirection, directionWithin, type SkyBody } from "../sky/place.ts";
 import type { Mark, Obstacle } from "./method.ts";
 import type { Tonight } from "./tonight.ts";
@@ -14,15 +13,8 @@ import type { Tonight } from "./tonight.ts";
  * The faintest star that can be found by eye at an instant, as its magnitude is seen (a star overhead that the catalogue
  * has at `faintestToAim` is seen at one air mass).
  */
-export const faintestAt = (tonight: Tonight, at: EpochMs): number =>
-	limits.of(tonight.night, newLimits).of(at, (at) => {
-		const { spot, night } = tonight;
-		return faintestToAim(sunAltitude(spot, at), moonAltitude(spot, at), night.moonIllumination);
-	}) + tonight.extinction;
-
-/** Every star that is looked for asks at the same minutes. A night is of one spot. */
-const limits = new KeptBy<Night, Kept<EpochMs, number>>();
-const newLimits = (): Kept<EpochMs, number> => new Kept(1000);
+export const faintestAt = ({ spot, night, extinction }: Tonight, at: EpochMs): number =>
+	faintestToAimAt(spot, night, at) + extinction;
 
 /**
  * What keeps a body of the sky from being seen and pointed at at an instant; nothing when it can be. `gain`: the

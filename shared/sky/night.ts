@@ -223,3 +223,13 @@ export function faintestToAim(sun: number, moon: number, illumination: number): 
 	const moonlight = moon > 0 ? 1.5 * illumination * Math.min(1, Math.sin(moon * RAD) * 2) : 0;
 	return limit - moonlight;
 }
+
+/** The same on a night of the spot, at an instant. */
+export const faintestToAimAt = (spot: Spot, night: Night, at: EpochMs): number =>
+	limits
+		.of(night, newLimits)
+		.of(at, (at) => faintestToAim(sunAltitude(spot, at), moonAltitude(spot, at), night.moonIllumination));
+
+/** Every star that is looked for asks at the same minutes. */
+const limits = new KeptBy<Night, Kept<EpochMs, number>>();
+const newLimits = (): Kept<EpochMs, number> => new Kept(1000);

@@ -170,6 +170,7 @@ export interface AltitudeBand {
 /** No refraction is more, degrees. */
 const MOST_REFRACTED = 2;
 
+/** The altitudes from one to another, for `directionWithin`. */
 export const altitudeBand = (lowest: number, highest: number): AltitudeBand => ({
 	lowest,
 	highest,

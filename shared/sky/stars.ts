@@ -326,6 +326,17 @@ export function starAt(index: number): Star {
 	};
 }
 
+/** The stars brighter than a magnitude, in the order of the table. */
+export const starsBrighterThan = (limit: number): readonly Star[] => bright.of(limit, brighterThan);
+
+const bright = new Kept<number, readonly Star[]>(4);
+
+function brighterThan(limit: number): readonly Star[] {
+	const found: Star[] = [];
+	for (const [index, magnitude] of starColumns().magnitude.entries()) if (magnitude < limit) found.push(starAt(index));
+	return found;
+}
+
 /** Spellings to offer where a name is not known: proper names and Bayer letters with the full genitive, the brightest first. */
 export const starSpellings = lazily((): readonly string[] => {
 	const { magnitude } = starColumns();

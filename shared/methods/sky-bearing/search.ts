@@ -1,6 +1,5 @@
 /** Bodies whose bearing can be taken tonight, ranked by the axis error that they leave. */
 import { radius95Of } from "../../alignment/budget.ts";
-import { lazily } from "../../memory/memory.ts";
 import { degrees, errorDegrees } from "../../notation/angle.ts";
 import { bearingWithPoint } from "../../notation/bearing.ts";
 import { nightClock } from "../../notation/night-clock.ts";
@@ -8,7 +7,7 @@ import type { Direction } from "../../sky/horizontal.ts";
 import { type Interval, totalMinutes } from "../../sky/intervals.ts";
 import { fromSun, NEAR_SUN, sunAltitude } from "../../sky/night.ts";
 import { BODY_NAMES, findBody, type SkyBody } from "../../sky/place.ts";
-import { starAt, starColumns } from "../../sky/stars.ts";
+import { starsBrighterThan } from "../../sky/stars.ts";
 import { lateLast, minutesTaken } from "../before-frames.ts";
 import type { Candidate, Search } from "../method.ts";
 import type { Tonight } from "../tonight.ts";
@@ -56,13 +55,12 @@ export function bearingBodies(content: Content, tonight: Tonight): readonly Bear
 }
 
 /** What is looked for on any night. */
-const bodies = lazily((): readonly SkyBody[] => {
-	const names: string[] = BODY_NAMES.filter((name) => !["sun", "galactic-centre", "uranus", "neptune"].includes(name));
-	starColumns().magnitude.forEach((value, index) => {
-		if (value < UNMISTAKABLE) names.push(starAt(index).name);
-	});
-	return names.flatMap((name) => findBody(name) ?? []);
-});
+const bodies = (): readonly SkyBody[] => [
+	...BODY_NAMES.filter((name) => !["sun", "galactic-centre", "uranus", "neptune"].includes(name)).flatMap(
+		(name) => findBody(name) ?? [],
+	),
+	...starsBrighterThan(UNMISTAKABLE).map((star): SkyBody => ({ type: "star", name: star.name, star })),
+];
 
 /** The search as the rest of the house asks it. */
 export const search: Search<Content, BearingBody> = {
