@@ -22,7 +22,7 @@ import { DEFAULT_SETTINGS, type Settings } from "./settings.ts";
 export type OnRequest = typeof import("./on-request.ts");
 
 const words = sentences("session", {
-	notLoaded: "What this needs could not be loaded: {why}. Try again; if that does not help, reload the editor.",
+	notLoaded: "A part of Lodebook could not be loaded: {why}. Try again; if that does not help, reload the editor.",
 });
 
 export class Session {

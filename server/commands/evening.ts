@@ -19,7 +19,7 @@ const words = sentences("command.evening", {
 	writeTimesThat:
 		"write the computed times into the plan; nothing is written if that would cause a new error or warning",
 	timesStepsWere: "{path}: the times of {count} steps were written.",
-	thereNoEvening: "{path}: there is no evening; lodebook check says what is missing",
+	thereNoEvening: "{path}: the evening cannot be computed; lodebook check says what is missing",
 });
 
 export const eveningCommand = (): Command =>

@@ -94,7 +94,8 @@ const words = sentences("command.landmarks", {
 	spot: `The plan gives no elevation: the altitudes are computed from {elevation} m, which the tiles give; write that
 		into the plan.`,
 	elevation: "The plan gave no elevation; {elevation} m is written, from the tiles.",
-	otherGround: `{plan} is not written: correct its elevation, or remove it to have that of the tiles used and written. If it is right and the tiles are wrong, leave --terrain out`,
+	otherGround: `{plan} is not written: correct its elevation, or delete it to have the tiles' elevation used and
+		written. If it is right and the tiles are wrong, leave --terrain out`,
 	doubtful: `With that elevation, landmarks may be listed or left out wrongly. Correct it, or remove it to use that of
 		the tiles.`,
 	noElevation:

@@ -11,7 +11,7 @@ const words = sentences("command.merge", {
 	exits: "0 merged, 1 there are conflicts, 2 something could not be read or written.",
 	mergesTwoPlans: `Merges two versions of a plan, cell by cell, key by key, target by target, and writes the result over OURS.
 			Where both changed the same thing in different ways, both versions are kept between conflict markers.`,
-	planBothCame: "the version both came from; an empty file if there was none",
+	planBothCame: "the version that both started from; an empty file if there was none",
 	ourSideMerged: "our side: the merged plan is written over it",
 	lengthConflictMarkers: "length of the conflict markers",
 	whatPlanCalled: "name of the plan in messages",

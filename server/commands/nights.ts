@@ -51,7 +51,7 @@ const words = sentences("command.nights", {
 	onlyAtBearings: "count only the time while a target is between two bearings, for example 170-190",
 	onlyAbove: "count only the time while a target is above an altitude, for example 15",
 	onlyWhole: "count only the time while the Milky Way's arch is whole from foot to foot",
-	onlyWithGround: "count only the time while a level frame shows a target whole with ground under it",
+	onlyWithGround: "count only the time while a level frame shows a whole target with ground under it",
 	onlyTheseEvenings: "only these evenings, for example fri,sat",
 	printJsonBy: "print JSON, by date, each night with its rank",
 	listEveryUsable: "list every usable night, those of each new-moon week that are not its best after the others",

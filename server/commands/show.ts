@@ -14,7 +14,7 @@ import { writeOutput } from "../write-file.node.ts";
 const words = sentences("command.show", {
 	showsEverythingThat:
 		"Shows everything that follows from a plan: the pole, the night, the lens, the steps of the alignment with their numbers, the targets.",
-	whatPictureDrawn: "what a picture is drawn on",
+	whatPictureDrawn: "background of the picture",
 	writeFileInstead: "write to a file instead of standard output",
 	ofMember: "of a group: the card or the calendar of one member",
 	onlyCards: "--member goes with --card or with --calendar.",

@@ -98,14 +98,14 @@ const words = sentences("command.skyline", {
 	swapped: "With latitude and longitude swapped, the tiles would cover it: are the two the wrong way round?",
 	decimalComma: `{place}: expected two values, found {count}. With a decimal comma, put a semicolon between the values: 0;
 		52,5`,
-	replace: "with --write: also in place of a skyline that the site has already, all round",
+	replace: "with --write: replace a skyline that the site already has, all round",
 	onlyReplace: "--replace goes with --write",
 	inPlace: `{plan} is not written: its site has a skyline already, of {count} point{s}, the highest at {altitude} at
 		bearing {bearing}. To write this one in its place, add --replace`,
 	replaced: "Replaced: the site's skyline of {count} point{s}, the highest at {altitude} at bearing {bearing}.",
 	otherGround: `{plan} is not written: its elevation, {elevation} m, and the ground of the tiles there, {tiles} m,
-		differ by more than 50 m, so the skyline would be that of another place. Correct the elevation, or delete it to
-		have that of the tiles written; or say which to use: --elevation '{tiles} m'`,
+		differ by more than 50 m, so the skyline would be wrong. Correct the elevation, or delete it to have the tiles'
+		elevation written; or say which to use: --elevation '{tiles} m'`,
 	elevation: "It had no elevation; {elevation} m is written, from the tiles.",
 	partlyWritten: `The skyline is traced over {degrees}° of bearings; elsewhere the plan's own is kept, or, if it had none,
 		a straight line between the ends.`,

@@ -19,7 +19,7 @@ const words = sentences("command.stars", {
 		"Lists the guide stars that pass the aim point tonight while you are on site, in view and in the dark, the best first; and the bodies or pairs of stars that the plan's other methods can use.",
 	faintestStarList: "faintest star to list",
 	alsoListBright: "also list bright stars in twilight",
-	howFarFrom: "how far from the aim point a star may pass (default: the method's, or 1)",
+	howFarFrom: "how far from the aim point a star may pass, in degrees (default: the method's reach, or 1)",
 	siteSCoordinates:
 		"{path}: the site's coordinates and the night's date are needed; lodebook check says what is wrong with them",
 });

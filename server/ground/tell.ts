@@ -11,14 +11,14 @@ import { sources } from "../site-sources.ts";
 import { strangeText } from "./tiles.ts";
 
 const words = sentences("ground", {
-	notCovered: `no tile covers {latitude}, {longitude}, where the ground is needed most. As a .hgt file it is called
-		{name}`,
+	notCovered: `no tile covers {latitude}, {longitude}, where the ground is needed most. The .hgt file for that place
+		is called {name}`,
 	voidHere: `{tile} has no height at {latitude}, {longitude}, where the ground is needed most: there is a gap in it. Take
 		a tile of that place from another survey`,
 	emptyTile: `{tile}, on which {latitude}, {longitude} is, holds no heights, only gaps. Fetch it again, or take a
 		tile of that place from another survey`,
-	strange: `{count} height{s} of the tiles cannot be ground, such as {height} m at {latitude}, {longitude} in {tile}: taken as
-		missing.`,
+	strange: `{count} height{s} of the tiles cannot be ground, such as {height} m at {latitude}, {longitude} in {tile}:
+		treated as missing.`,
 	byTiles: "the eye, from the tiles",
 	byYou: "the eye, from the elevation given",
 	elevation: `The elevation given, {plan} m, and that of the tiles, {tiles} m, differ by more than 50 m: check the

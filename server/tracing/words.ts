@@ -21,8 +21,8 @@ export const words = sentences("tracing", {
 	oneWrong: "Mark {number}, {name}, disagrees with the others by {off}: check what it is, and where it was put.",
 	allWrong: "The marks disagree by up to {off}, and it cannot be told which is wrong: add one more.",
 	ambiguous: "Two camera attitudes fit these marks; the more level one is used. Mark one more thing.",
-	cropped: `A photo that was cropped, or whose lens bends lines, cannot fit: the middle of the photo must be the middle of
-			the lens.`,
+	cropped: `A photo that was cropped, or taken with a lens that bends lines, cannot fit: the middle of the photo must
+		be the middle of the lens.`,
 	mark: "{direction}; the photo is {off} off",
 	markBare: "{direction}",
 	bearing: "bearing {bearing}",

@@ -79,7 +79,8 @@ const words = sentences("measure", {
 	smaller: `The file has {part} of the width of the plan's camera: the plan's limit of {limit} px is {here} px here, too little to
 		be judged. Measure the file as the camera wrote it.`,
 	noTarget: "No target of the plan is photographed at that time, so there is no limit to compare with.",
-	width: `A star without a trail is {width} px wide at half its light. Only a frame in best focus tells whether that is sharp: compare it with one.`,
+	width: `A star without a trail is {width} px wide at half its brightness. To know whether that is sharp, compare it
+		with a frame in best focus.`,
 	stopped: "The tracker did not run during this exposure.",
 	sharp: "Within the plan's limit of {limit} px: {part} of the measured stars.",
 	notSharp: "Beyond the plan's limit of {limit} px: {part} of the measured stars, most of all {where}.",

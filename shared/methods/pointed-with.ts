@@ -24,7 +24,7 @@ export const POINTED_WITH_KEYS = {
 			sight: told(words.sight()),
 		}),
 		{
-			doc: "what is pointed at the star, at the same angle to the axis.",
+			doc: "what is pointed at the star: a laser, or a sight at the same angle to the axis.",
 			example: "sight",
 			otherwise: "laser",
 		},

@@ -7,7 +7,7 @@ import type { AxisNumbers, Tonight } from "./tonight.ts";
 const words = sentences("method.set-scale", {
 	tilt: "Set the tilt by the scale{zero}.",
 	tiltMore: " to this: {tilt} plus {zero}, its constant error",
-	tiltLess: " to this: {tilt} less {zero}, its constant error",
+	tiltLess: " to this: {tilt} minus {zero}, its constant error",
 	tiltBrief: "tilt {tilt}",
 	turn: "Read the pan scale, then turn the pan by this much, seen from above{zero}.",
 	turnZero: ": {turn} to the pole, and {zero} for the constant error",

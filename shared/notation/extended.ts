@@ -38,7 +38,7 @@ export function extended<T>(
 	const taken = mapping(title, {
 		from: { ...from, required: true },
 		add: optional(list(item, { max }), {
-			doc: "Entries that come after those of the other plan.",
+			doc: "Entries that come after the targets of the other plan.",
 			example: `[${example}]`,
 			otherwise: "no more entries",
 		}),

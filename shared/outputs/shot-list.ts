@@ -54,7 +54,7 @@ const words = sentences("output.shots", {
 	eachPanel: "{panels} panels, each {series}",
 	untracked: "{series}, untracked",
 	groundAt: "{series} at {time}",
-	groundSame: "{ground}, the camera as it is",
+	groundSame: "{ground}, camera not moved",
 	groundTurned: "{ground}, with the drive wound back for the same framing",
 	groundAnew: "{ground}; framed like the sky; mark the tripod's place",
 

@@ -181,7 +181,7 @@ describe("the web worker in two parts", () => {
 		const { error } = await worker.ask("lodebook/page", { uri });
 		expect(error?.code).toBe(-32803);
 		expect(error?.message).toBe(
-			"What this needs could not be loaded: NetworkError: the script could not be loaded. Try again; if that does not help, reload the editor.",
+			"A part of Lodebook could not be loaded: NetworkError: the script could not be loaded. Try again; if that does not help, reload the editor.",
 		);
 		// What needs no more than the first part goes on.
 		expect((await worker.ask("textDocument/diagnostic", { textDocument: { uri } })).error).toBeUndefined();
@@ -194,7 +194,7 @@ describe("the web worker in two parts", () => {
 		const worker = new Worker(shipped);
 		const uri = await worker.start(address);
 		expect((await worker.ask("lodebook/page", { uri })).error?.message).toMatch(
-			/^What this needs could not be loaded: /,
+			/^A part of Lodebook could not be loaded: /,
 		);
 		expect(worker.loaded).toEqual([]);
 	});

@@ -10,8 +10,8 @@ import { sentences, told } from "../../text/sentence.ts";
 import type { EvaluatedMethod } from "./method.ts";
 
 const words = sentences("value.method", {
-	lessModel: "True bearing less the model's magnetic declination.",
-	lessTyped: "True bearing less the plan's own declination.",
+	lessModel: "True bearing minus the model's magnetic declination.",
+	lessTyped: "True bearing minus the plan's own declination.",
 	time: "Time",
 	bestTime: "Best time",
 	asWritten: "As the plan says.",
@@ -108,8 +108,8 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 	"axis-error-95": {
 		is: "error",
 		label: "Axis within, 19 times in 20",
-		how: `Radius about the pole that holds the axis 19 times in 20, if your ± are right (a two-dimensional normal
-			distribution about the expected axis). Wind, focus and sag are not in this.`,
+		how: `Radius around the pole within which the axis lies 19 times in 20, if your ± are right (a two-dimensional
+			normal distribution about the expected axis). Wind, focus and sag are not included.`,
 		at: ["kind", "uncertainty", ""],
 	},
 	"axis-error-ellipse-major": {

@@ -127,7 +127,7 @@ export const site = mapping("The site", {
 		otherwise: "none",
 	}),
 	place: optional(list(word(PLACES), { min: 1, max: 9 }), {
-		doc: "What kind of place it is: decides which cautions are shown. A skyline cannot tell.",
+		doc: "What kind of place it is: decides which cautions are shown. A skyline does not show that.",
 		example: "[sea-cave]",
 		otherwise: "the cautions for any place",
 	}),

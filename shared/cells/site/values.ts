@@ -90,7 +90,7 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 	"pole-compass-bearing": {
 		is: "magnetic",
 		label: "Compass reading of the pole's bearing",
-		how: "True bearing less the magnetic declination.",
+		how: "True bearing minus the magnetic declination.",
 		at: ["latitude", "longitude", ""],
 	},
 	timezone: { is: "text", label: "Time zone", how: "{how}", at: ["timezone", "longitude", ""] },
@@ -98,7 +98,7 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 	"landmark-compass-bearing": {
 		is: "magnetic",
 		label: "{name}: compass reading",
-		how: "True bearing less the magnetic declination.",
+		how: "True bearing minus the magnetic declination.",
 		at: ["landmarks"],
 	},
 	"landmark-altitude": {

@@ -95,7 +95,8 @@ export const FRAMING_VALUES = valuesFor<Path>()("target", {
 	"ground-fits": {
 		is: "text",
 		label: "Target and ground fit together",
-		how: "Dark times in view when a level frame centred on it shows the target whole and ground at its lower edge.",
+		how: `Dark times when a level frame centred on the target shows all of it, with ground at the frame's lower
+			edge.`,
 		at: [...AT, "extent"],
 	},
 	"north-start": {

@@ -325,7 +325,8 @@ export const TARGETS_OF_ANOTHER = {
 	title: "The targets of another plan, and more",
 	from: {
 		...TAKEN_FROM,
-		doc: "Another plan, whose targets are taken; those of `add` come after them. A relative path inside the workspace.",
+		doc: `Another plan, from which the targets are taken: a relative path inside the workspace. The entries of
+			\`add\` come after them.`,
 		example: "../workshop.lode.yaml",
 	},
 	example: "{ name: mine, aim: galactic-centre, exposure: 60 s }",

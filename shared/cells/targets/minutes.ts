@@ -11,7 +11,7 @@ export const TARGET_MINUTES = valuesFor<PathOf<readonly TargetEntry[]>>()("targe
 	"compass-bearing": {
 		is: "magnetic",
 		label: "Compass reading",
-		how: "True bearing less the magnetic declination.",
+		how: "True bearing minus the magnetic declination.",
 		at: [],
 	},
 	altitude: { is: "angle", label: "Altitude as seen", how: "At that minute, with refraction.", at: [] },

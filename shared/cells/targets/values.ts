@@ -72,7 +72,8 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	duration: {
 		is: "duration",
 		label: "Frames and gaps",
-		how: "Frames · exposure + (frames − 1) · gap; of a panorama that of each panel, and what turning from one to the next takes.",
+		how: `Frames · exposure + (frames − 1) · gap; for a panorama, that time for each panel and the time to turn from
+			one to the next.`,
 		at: TIMES,
 	},
 	"altitude-start": { is: "angle", label: "Altitude at the start", how: SEEN, at: PLACES },
@@ -80,7 +81,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"compass-bearing-start": {
 		is: "magnetic",
 		label: "Compass reading at the start",
-		how: "True bearing less the magnetic declination.",
+		how: "True bearing minus the magnetic declination.",
 		at: PLACES,
 	},
 	"altitude-middle": { is: "angle", label: "Altitude in the middle", how: SEEN, at: PLACES },
@@ -132,8 +133,8 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"arch-whole": {
 		is: "text",
 		label: "Arch whole and dark",
-		how: `Its top above the skyline, both feet at least half-way down, hidden by nothing but the skyline between them,
-			dark and moonless, while you are on site.`,
+		how: `When the top is above the skyline, both feet come at least half-way down, and nothing but the skyline
+			hides what is between them; dark and moonless, while you are on site.`,
 		at: ["aim", "name"],
 	},
 	"arch-hours": {
@@ -177,7 +178,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		limit: true,
 		label: "Tracked, {limit} px of trail, {chance} % sure",
 		how: `Axis error of the first method that works (its whole ellipse), periodic error at any phase, rate and
-			refraction; worst star that the frame shows. Wind, focus and sag are not in this.`,
+			refraction; worst star that the frame shows. Wind, focus and sag are not included.`,
 		at: SHARP,
 	},
 	"axis-error-allowed": {
@@ -246,7 +247,8 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "%",
 		places: 0,
 		label: "Chance of a sharp frame",
-		how: "That no star of a frame trails by more than {limit} px, if your ± are right. Wind, focus and sag are not in this.",
+		how: `That no star of a frame trails by more than {limit} px, if your ± are right. Wind, focus and sag are not
+			included.`,
 		at: SHARP,
 	},
 	"trail-without-axis-error": {

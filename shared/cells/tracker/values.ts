@@ -20,7 +20,8 @@ export const TRACKER_VALUES = valuesFor<PathOf<TrackerContent>>()("tracker", {
 		plus: "too much",
 		minus: "too little",
 		label: "Tilt scale shows",
-		how: "What the steps of this evening correct for: the last row of `zeros` up to it, otherwise `tilt-zero`.",
+		how: `The constant error that this evening's steps allow for: the last row of \`zeros\` up to that evening,
+			otherwise \`tilt-zero\`.`,
 		at: ["tilt-zero", "zeros", ""],
 	},
 	"pan-zero": {
@@ -29,8 +30,8 @@ export const TRACKER_VALUES = valuesFor<PathOf<TrackerContent>>()("tracker", {
 		plus: "too far clockwise",
 		minus: "too far anticlockwise",
 		label: "A turn of the pan ends",
-		how: `Seen from above. What the steps of this evening correct for: the last row of \`zeros\` up to it,
-			otherwise \`pan-zero\`.`,
+		how: `Seen from above. The constant error that this evening's steps allow for: the last row of \`zeros\` up to
+			that evening, otherwise \`pan-zero\`.`,
 		at: ["pan-zero", "zeros", ""],
 	},
 	swing: {
@@ -43,7 +44,7 @@ export const TRACKER_VALUES = valuesFor<PathOf<TrackerContent>>()("tracker", {
 	"swing-pixel": {
 		is: "duration",
 		limit: true,
-		label: "One pixel from the drive alone, at its fastest",
+		label: "Time in which the drive alone trails one pixel, at its fastest",
 		how: `P/π · asin(1 px / 2A) for amplitude A and period P, half-way between two turning points; usually it takes
 			longer.`,
 		at: ["periodic-error", "periodic-error.amplitude", "periodic-error.period", ""],

@@ -13,8 +13,8 @@ const words = sentences("evening/ground-out-of-light", {
 		lasts from sunset to the end of nautical twilight (Sun 12° below the horizon); dark begins at \`sun-below\`;
 		lamplit and moonlit frames begin at the end of civil twilight (6°). Take them earlier or later, or in other
 		light.`,
-	message: `The foreground frames of {name} begin at {from}, take {takes} and are planned {light}. While you are on
-		site that light is there {times}. Take them then.`,
+	message: `The foreground frames of {name} are planned {light}, but begin at {from} and take {takes}. Such light
+		while you are on site: {times}. Take them then.`,
 	dusk: "at dusk",
 	dark: "in the dark",
 	moon: "by moonlight",

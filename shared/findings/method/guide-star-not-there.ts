@@ -10,8 +10,8 @@ import { obstaclesOf } from "./obstacles.ts";
 const words = sentences("method/guide-star-not-there", {
 	title: "Guide star not at the aim point then",
 	about: `The star does pass the aim point, but not at the planned time: the sky turns by one degree every four
-		minutes. Setting the laser on it at the wrong moment turns the axis away from the pole. Change the time to that
-		of the passage, or choose a star that passes when you need it.`,
+		minutes. Setting the laser on it at the wrong moment turns the axis away from the pole. Change the time to when
+		it passes, or choose a star that passes when you need it.`,
 	point: "the aim point (altitude {altitude}, bearing {bearing})",
 	outside: "{name} passes {point} at {best}, outside your time on site.{others}",
 	notThere: "At {when} {name}{there} is {miss} from {point}; it must be within {reach}.{passes}{others}",

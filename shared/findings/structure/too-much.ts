@@ -13,7 +13,8 @@ const words = sentences("structure/too-much", {
 		plans.`,
 	cells: `The file has more than {limit} cells; those from here on are not read. Split it into several plans.`,
 	size: "This cell has more than {limit} characters and was not read. Split it into smaller ones.",
-	depth: `This value is nested more than {limit} levels deep, so the cell was not read. No cell needs more than five.`,
+	depth: `This value is nested more than {limit} levels deep, so the cell was not read. No cell needs more than five
+		levels.`,
 	values: `This cell has more than {limit} values, counting those behind aliases. The rest was not read. Split it into
 		smaller cells.`,
 	aliases: `This cell follows more than {limit} aliases. The rest was not read. Write the values out instead.`,

@@ -12,8 +12,8 @@ const words = sentences("target/panorama-too-many", {
 		over an hour (20 s each, common practice). The target is then computed as a single picture, so its times and
 		limits are not those of the panorama. A foreground of more than 200 panels is computed, but fills the night too.
 		Take fewer columns or rows, a smaller range, less overlap, or a wider lens.`,
-	message: `{name} takes {columns} columns of {rows}, {panels} panels; at most {most} are computed, and its numbers are now those
-		of a single picture. {instead}`,
+	message: `{name} takes {columns} columns of {rows}, {panels} panels; at most {most} are computed, so its numbers are
+		now those of a single picture. {instead}`,
 	enough: "Leave out `columns`: {enough} are enough for the range.",
 	fewer: "At most {fit} columns of {rows} are computed; or take fewer rows, less overlap, or a wider lens.",
 	smaller: "Take a smaller range, fewer rows, less overlap, or a wider lens.",

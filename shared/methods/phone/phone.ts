@@ -22,7 +22,7 @@ const PHONE_LAID = 1;
 
 const keys = {
 	reads: optional(word({ true: told(words.readsTrue()), magnetic: told(words.readsMagnetic()) }, "told"), {
-		doc: "which north its compass shows; its settings tell.",
+		doc: "which north its compass shows; look in its settings.",
 		example: "magnetic",
 		otherwise: "magnetic",
 	}),

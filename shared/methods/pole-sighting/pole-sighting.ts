@@ -211,7 +211,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"pole-lift": {
 		is: "number",
 		unit: "′",
-		label: "The pole sighted is above the true one by",
+		label: "Sighted pole above the true one by",
 		how: "Refraction at the pole's altitude: the axis ends on the pole as it is seen, too high by this much.",
 		at: SHOWN_AT,
 	},

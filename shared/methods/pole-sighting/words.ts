@@ -6,7 +6,7 @@ export const words = sentences("method.pole-sighting", {
 	doc: "The pole star is put where it belongs beside the pole, seen through the polar scope or sight hole.",
 	needs: "a clear view of the pole, a polar scope or sight hole",
 	about: `The usual way where the pole can be seen: the pole star is put where it belongs beside the pole at that
-		minute. It is the most accurate method, and the best foregrounds often hide the pole. It ends on the pole as it
+		minute. It is the most accurate method, but the best foregrounds often hide the pole. It ends on the pole as it
 		is seen: refraction lifts it above the true one, by 1′ at 45° of latitude and 5′ at 10°.`,
 	needsFaint: `a clear view of the pole, a polar scope that magnifies (not a bare hole: {star} is of magnitude {magnitude}),
 		dark-adapted eyes, the pattern of stars around it`,

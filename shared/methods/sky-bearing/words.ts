@@ -6,8 +6,8 @@ export const words = sentences("method.sky-bearing", {
 	doc: "Tilt by scale, bearing by turning the pan from a star, a planet, the Moon or the Sun's shadow.",
 	needs: "a star, planet or the Moon in view (or the Sun's shadow), scales for tilt and pan",
 	about: `Sight a body whose bearing is computed for that minute, then turn the pan by the difference to the pole.
-		Needs neither a compass nor a view of the pole. The lower the body, the better: high up, a small error of the
-		sight is a large error of bearing. The Sun is used only by its shadow, never sighted.`,
+		Needs neither a compass nor a view of the pole. The lower the body, the better: high up, a small sighting error
+		makes a large error of bearing. The Sun is used only by its shadow, never sighted.`,
 	level: "Level the head, sideways above all.",
 	shadow: `Never look at the Sun, and never sight it through anything: use its shadow only. Hang a plumb line between
 		the Sun and the head. At {at} turn the pan until the thread's shadow falls along the axis from end to end, the pole end

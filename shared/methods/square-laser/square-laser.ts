@@ -35,7 +35,7 @@ const values = valuesFor<Path>()("method", {
 	"aim-compass-bearing": {
 		is: "magnetic",
 		label: "Compass reading of the aim point",
-		how: "True bearing less magnetic declination.",
+		how: "True bearing minus magnetic declination.",
 		at: AIM_AT,
 	},
 	"star-miss": {
@@ -50,7 +50,7 @@ const values = valuesFor<Path>()("method", {
 		places: 2,
 		plus: "right",
 		minus: "left",
-		label: "It passes the aim point, to the side",
+		label: "Guide star passes the aim point, to the side",
 		how: "On the sky, as you face the star.",
 		at: STAR_AT,
 	},
@@ -59,7 +59,7 @@ const values = valuesFor<Path>()("method", {
 		places: 2,
 		plus: "above",
 		minus: "below",
-		label: "It passes the aim point, up or down",
+		label: "Guide star passes the aim point, up or down",
 		how: "On the sky.",
 		at: STAR_AT,
 	},

@@ -25,7 +25,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		plus: "on the pole's side",
 		minus: "on the side away from the pole",
 		label: "The pointer must pass {mark} at",
-		how: "The star's distance from the pole as seen, less the pointer's angle to the axis.",
+		how: "The star's distance from the pole as seen, minus the pointer's angle to the axis.",
 		at: SHOWN_AT,
 	},
 	"axis-error-as-aimed-along": {
@@ -49,7 +49,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"first-pass": {
 		is: "text",
 		label: "Pass {mark} at",
-		how: "Distance from the star and side; the direction is as you face the star.",
+		how: "At which distance and on which side the pointer must pass the star; directions are as you face the star.",
 		at: [],
 	},
 	"first-turn": {
@@ -61,7 +61,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	"second-pass": {
 		is: "text",
 		label: "Pass {mark} at",
-		how: "Distance from the star and side; the direction is as you face the star.",
+		how: "At which distance and on which side the pointer must pass the star; directions are as you face the star.",
 		at: [],
 	},
 	"second-turn": {

@@ -177,8 +177,8 @@ export const words = sentences("output.page", {
 	field: "the long side of the frame is {angle}",
 	share: "{source} {angle}",
 	errorCaption: `How far the axis may be from the pole, as you face it: the ellipse of one standard deviation, the
-		circle that holds it 19 times in 20, and what each source adds (bars: its part of the variance). Wind, focus and
-		sag are not in this.`,
+		circle in which it lies 19 times in 20, and what each source adds (bars: its part of the variance). Wind, focus
+		and sag are not included.`,
 
 	// The trail.
 	trailTitle: "Trail on the pixels",
