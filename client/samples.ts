@@ -26,7 +26,7 @@ export const SAMPLES: readonly { readonly name: string; readonly title: string; 
 	{
 		name: "meteors-over-ruin",
 		title: l10n.t("Meteors over a ruin"),
-		summary: l10n.t("South: a meteor shower before dawn, untracked, off its radiant."),
+		summary: l10n.t("South: a meteor shower before dawn, untracked, framed away from its radiant."),
 	},
 	{
 		name: "below-the-headwall",

@@ -22,8 +22,8 @@ import { coordinate, metres } from "./place-options.ts";
 
 const words = sentences("command.locate", {
 	writeMomentIso: "Write a moment in ISO 8601 with its offset: 2027-06-05T20:01:00-03:00 or 2027-06-05T23:01:00Z.",
-	tellsWhereStar:
-		"Tells where a star, a planet, the Moon, the Sun, an object such as M42, a constellation or a comet is, seen from a place at a moment.",
+	tellsWhereStar: `Shows where a star, a planet, the Moon, the Sun, an object such as M42, a constellation or a comet is, seen
+			from a place at a moment.`,
 	northPositiveOr: "degrees, north positive, or with N or S, such as 46.5 N",
 	eastPositiveOr: "degrees, east positive, or with E or W, such as 8.5 E",
 	aboveSeaLevel: "above sea level, metres or with a unit",

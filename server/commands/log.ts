@@ -17,8 +17,8 @@ import { paint, say } from "../terminal.node.ts";
 
 const words = sentences("command.log", {
 	exits: "0 all logs were evaluated, 2 something could not be read.",
-	tellsWhatLogs:
-		"Tells what the logs of many plans say about a head: the constant error of its tilt scale and of its pan, how sure that is, and the evenings it is based on.",
+	tellsWhatLogs: `Shows what the logs of many plans say about a head: the constant error of its tilt scale and of its pan, how
+			sure that is, and the evenings it is based on.`,
 	planFilesOr: "plan files, or folders that are searched for *.lode.yaml",
 	unreadable: `{path}: its log cannot be evaluated; it needs entries, the site's coordinates and the night's date, and
 		lodebook check says what is wrong with them`,

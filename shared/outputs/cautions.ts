@@ -52,8 +52,8 @@ const words = sentences("output.cautions", {
 		ask about hunting and fire bans.`,
 	late: `Late: you finish at {time}. Driving tired is as dangerous as driving drunk: sleep first, or let somebody else drive.`,
 	// Common practice, no source.
-	magnet: `Compass: batteries, tripods, cars and some rock deflect it without any sign. Step away from them, and read it
-		twice.`,
+	magnet: `Compass: batteries, tripods, cars and some rock deflect the needle without any sign. Step away from them,
+		and read it twice.`,
 });
 
 /** What of a place is dangerous. */

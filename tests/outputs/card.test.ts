@@ -274,7 +274,7 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 				"Now, until 20:06: Align: right-angle laser",
 				"Next, 20:23: Aim at core over the gable",
 				"in 19 min",
-				"Late by 3 min: use the numbers of 20:04, here.",
+				"Late by 3 min: use the numbers for 20:04, shown here.",
 				`${BEAM} 0.46° right`,
 			],
 			true,
@@ -395,7 +395,7 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 		await page.click("[data-practice='60000']");
 		expect(await page.locator("#live-clock").textContent()).toBe("20:04 at the site");
 		expect(await page.locator("#practice-clock").textContent()).toBe("20:04");
-		expect(await page.locator("#late").textContent()).toBe("Late by 3 min: use the numbers of 20:04, here.");
+		expect(await page.locator("#late").textContent()).toBe("Late by 3 min: use the numbers for 20:04, shown here.");
 		expect(await page.locator("#practising").innerText()).toContain("Practice: this is not the time now.");
 		// It runs on.
 		await page.clock.setFixedTime(new Date("2027-01-10T15:01:00-03:00"));

@@ -107,7 +107,7 @@ export const METHOD_VALUES = valuesFor<PathOf<MethodContent>>()("method", {
 	},
 	"axis-error-95": {
 		is: "error",
-		label: "Axis within, 19 times in 20",
+		label: "Axis within (19 times in 20)",
 		how: `Radius around the pole within which the axis lies 19 times in 20, if your ± are right (a two-dimensional
 			normal distribution about the expected axis). Wind, focus and sag are not included.`,
 		at: ["kind", "uncertainty", ""],

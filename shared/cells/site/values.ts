@@ -59,7 +59,7 @@ export const SITE_VALUES = valuesFor<PathOf<SiteContent>>()("site", {
 	"pole-view": {
 		is: "text",
 		label: "Pole",
-		how: "Whether the pole, as refraction lifts it, is above the skyline, in an opening and behind no obstruction.",
+		how: "Whether the pole, lifted by refraction, is above the skyline, in an opening and behind no obstruction.",
 		at: ["latitude", "skyline", "openings", ""],
 	},
 	extinction: {

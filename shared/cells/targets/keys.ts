@@ -298,7 +298,7 @@ export const target = mapping("A target", {
 	extent: optional(quantity("angle", { min: 0.001, max: 180 }), {
 		doc: "How wide the target is on the sky, to check that it fits the frame.",
 		example: "20°",
-		otherwise: "not checked",
+		otherwise: "the size of a known object; otherwise not checked",
 	}),
 	foreground: optional(either(flag(), foreground), {
 		doc: "Whether untracked foreground frames are taken too, and how. `true`: one, exposed like the sky.",

@@ -91,7 +91,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"in-view": {
 		is: "text",
 		label: "In view",
-		how: "Above the skyline and in its opening, while you are on site.",
+		how: "Above the skyline and in its opening, behind no obstruction, while you are on site.",
 		at: ["aim", "opening", "name"],
 	},
 	object: {

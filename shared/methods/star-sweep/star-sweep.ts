@@ -54,8 +54,9 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	},
 	"first-turn": {
 		is: "text",
-		label: "For 1° too near the pole at {mark}",
-		how: `Tilt and pan of the axis, left and right as you face the pole. Too far from the pole: the other way round.`,
+		label: "If 1° too near the pole at {mark}",
+		how: `Tilt and pan of the axis, left and right as you face the pole. If the pointer passes too far from the
+			pole, turn them the other way.`,
 		at: [],
 	},
 	"second-pass": {
@@ -66,8 +67,9 @@ const values = valuesFor<PathOf<Content>>()("method", {
 	},
 	"second-turn": {
 		is: "text",
-		label: "For 1° too near the pole at {mark}",
-		how: `Tilt and pan of the axis, left and right as you face the pole. Too far from the pole: the other way round.`,
+		label: "If 1° too near the pole at {mark}",
+		how: `Tilt and pan of the axis, left and right as you face the pole. If the pointer passes too far from the
+			pole, turn them the other way.`,
 		at: [],
 	},
 	"pair-spread": {

@@ -25,7 +25,7 @@ export const words = sentences("output.card", {
 	notDone: "Not done by {time}: fallback {place} ({method}).",
 	notDoneEnds: "Not done by {end}: fallback {place} ({method}), begun by {time}.",
 	minutes: "Numbers for",
-	late: "Late by {minutes} min: use the numbers of {time}, here.",
+	late: "Late by {minutes} min: use the numbers for {time}, shown here.",
 
 	// Practice.
 	practice: "Practise at home",

@@ -70,7 +70,7 @@ export function methodReference(): string {
 }
 
 const REFERENCE = sentences("reference.methods", {
-	counts: "Its default ±, in the plan of the examples: {sources}.",
+	counts: "Default ± in the example plan: {sources}.",
 	other: "{one} ({others})",
 	with: "{spread} with `{key}`",
 });

@@ -3,7 +3,7 @@ import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.text", {
 	exported: "Text",
-	help: "print it to be read on a terminal",
+	help: "print text for reading in a terminal",
 	named: "{kind}: {name}",
 	steps: "steps",
 	methods: "Methods compared",
