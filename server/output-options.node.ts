@@ -9,7 +9,7 @@ import { environment } from "./environment.node.ts";
 import { CannotRun } from "./files.node.ts";
 
 const words = sentences("command.outputs", {
-	noOutputWithout: "no output of {material} without an option",
+	noOutputWithout: "{material} has no output without an option",
 	lodebookCheckSays: "{from}: {why}; lodebook check says what is wrong",
 	together: "{options} cannot be given together: one answer at a time.",
 	twice: "It can be given once only: one answer at a time.",

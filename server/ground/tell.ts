@@ -25,8 +25,8 @@ const words = sentences("ground", {
 		coordinates, and whether the site is in a gorge or on a rock that the tiles smooth away.`,
 	bridged: "Missing heights filled in from their neighbours: {count}.",
 	voids: "Missing heights with too few neighbours to fill them in, whose ground is left out: {count}.",
-	gap: `{where} the tiles cover the ground without a gap only as far as {known}: ground that they lack further away is
-		left out.`,
+	gap: `{where} the tiles cover the ground without a gap only as far as {known}: ground beyond that may be missing
+		from the skyline.`,
 	bearings: "At bearings {from}° to {until}°",
 	bearing: "At bearing {from}°",
 	allBearings: "At all bearings",

@@ -19,7 +19,7 @@ const words = sentences("value.method", {
 	halfAfter: "The method's time plus half of how long it takes.",
 	done: "Alignment done",
 	doneOnArrival: "Alignment done, if begun on arrival",
-	asPlaced: "As placed in the evening.",
+	asPlaced: "As planned in the order of the evening.",
 	afterArriving: "If you begin on arrival.",
 	bestMoment: "The best moment of its window tonight.",
 	anyTime: "any time it works",

@@ -65,7 +65,7 @@ export const COMET_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 		unit: "d",
 		places: 0,
 		label: "Age of the orbital elements",
-		how: "Days between the epoch of the elements, or their perihelion where they do not give one, and the night.",
+		how: "Days from the epoch of the elements to the night; if they give no epoch, from the perihelion.",
 		at: AIMED,
 	},
 });

@@ -147,7 +147,7 @@ const groundPanorama = mapping("Panels of the ground, to be joined to a panorama
 	altitude: optional(quantity("angle", { min: -60, max: 60 }), {
 		doc: "Altitude of the middle of its upper row.",
 		example: "-8°",
-		otherwise: "one step below the lowest row of the sky, or higher: up to the skyline, but not above level",
+		otherwise: "one step below the lowest row of the sky, or higher, as far as the skyline rises, but never above 0°",
 	}),
 });
 /** From where the Moon shines, as one faces a frame. */

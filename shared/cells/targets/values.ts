@@ -103,13 +103,15 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 	"arch-left": {
 		is: "bearing",
 		label: "Arch meets the skyline on the left",
-		how: "Galactic equator, as you face its top, at the first frame; altitude {altitude}.",
+		how: `Where the galactic equator meets the skyline, left as you face the arch's top, at the first frame;
+			altitude {altitude}.`,
 		at: ["aim", "name"],
 	},
 	"arch-right": {
 		is: "bearing",
 		label: "Arch meets the skyline on the right",
-		how: "Galactic equator, as you face its top, at the first frame; altitude {altitude}.",
+		how: `Where the galactic equator meets the skyline, right as you face the arch's top, at the first frame;
+			altitude {altitude}.`,
 		at: ["aim", "name"],
 	},
 	"arch-top-altitude": {
@@ -272,7 +274,7 @@ export const TARGET_VALUES = valuesFor<Path>()("target", {
 		unit: "px",
 		places: 0,
 		label: "Trail of the ground",
-		how: "While the tracker turns: in the middle of the frame, as if aimed at the celestial equator.",
+		how: "While the tracker runs, in the middle of a frame aimed at the celestial equator.",
 		at: ["exposure", "foreground", "tracked"],
 	},
 });

@@ -8,7 +8,7 @@ const words = sentences("method/unused-scale", {
 	title: "Scale given for a head without one",
 	about: `The tracker is on a ball head, which has no scale for tilt or pan, so this key changes nothing. Someone who
 		reads it may expect a better or worse alignment than you will get. Delete the key, or set \`head\` to one that
-		has this scale. How accurate each method is, is written under its own \`uncertainty\`.`,
+		has this scale. Write each method's accuracy under its own \`uncertainty\`.`,
 	message: "A ball head has no scales, so `{key}` has no effect. Delete it, or change `head`.",
 	delete: "Delete {key}",
 });

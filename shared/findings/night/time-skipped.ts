@@ -7,9 +7,9 @@ import { clockChange, clockTimes } from "./clock-times.ts";
 
 const words = sentences("night/time-skipped", {
 	title: "Clock time that does not exist",
-	about: `The clocks go forward that night, usually by an hour for summer time, and this time is one they skip. The
-		plan goes on as if the clocks had not changed yet; yours will show a later time at that moment, and you could
-		miss an alignment by an hour. Write a time before or after the gap.`,
+	about: `The clocks go forward that night, usually by an hour for summer time, and skip this time. The plan goes on
+		as if the clocks had not changed yet; yours will show a later time at that moment, and you could miss an
+		alignment by an hour. Write a time before or after the gap.`,
 	message: `{time} does not exist that night in {zone}: the clocks go from {before} to {after}. Write an earlier or a later
 		time.`,
 	change: "Change to {time}, as the clocks show it after the change",

@@ -6,9 +6,9 @@ import { clockChange, clockTimes } from "./clock-times.ts";
 
 const words = sentences("night/time-twice", {
 	title: "Clock time that occurs twice",
-	about: `The clocks go back that night, usually by an hour when summer time ends, and this time is one that they show
-		twice. The plan uses the first of the two moments; the second is usually an hour later. If you mean that one,
-		write a time after the repeated hour.`,
+	about: `The clocks go back that night, usually by an hour when summer time ends, and this time comes twice. The plan
+		uses the first of the two moments; the second is usually an hour later. If you mean that one, write a time after
+		the repeated hour.`,
 	message: `{time} occurs twice that night in {zone}: the clocks go back from {before} to {after}. The first is used; if you
 		mean the second, write a time after the repeated hour.`,
 	change: "Change to {time}, after the repeated hour",

@@ -6,7 +6,7 @@ const words = sentences("settings/always-told", {
 	title: "Settings for a finding that is always shown",
 	about: `Settings can change the severity of a finding or turn it off. Findings that keep a plan from being read, and
 		those about danger (a laser, the Sun, the tide), are always shown as they are: whoever goes out with the plan
-		has to see them. Delete the entry, and deal with the finding in the plan.`,
+		has to see them. Delete the entry, and correct the problem in the plan.`,
 	message: "`{code}` is always shown: it is about safety, or keeps a plan from being read. Delete this entry.",
 });
 

@@ -10,9 +10,9 @@ const LOW = 10;
 const words = sentences("site/place-unsaid", {
 	title: "Kind of place not given",
 	about: `High walls, openings or a low elevation suggest a place with dangers of its own: floods in gorges, tides in
-		sea caves, loose stones under cliffs and in ruins. A skyline and coordinates do not show which of them there
-		are. Write \`place\`, and the page and the card show the cautions that fit; \`place: [open]\` says that none of
-		these dangers is there.`,
+		sea caves, loose stones under cliffs and in ruins. The skyline and the coordinates do not show which of them
+		apply. Write \`place\`, and the page and the card show the cautions that fit; \`place: [open]\` says that none
+		of these dangers is there.`,
 	wall: `The skyline rises to {altitude}°. Write what kind of place it is, such as \`place: [gorge]\` or \`place:
 		[ruin]\`, to see the right cautions.`,
 	enclosed: `The site has openings. Write what kind of place it is, such as \`place: [sea-cave]\` or \`place: [ruin]\`, to

@@ -14,8 +14,8 @@ const words = sentences("target/leaves-frame", {
 		target out of the frame. Either way part of it is missing from the picture. Use a shorter focal length, take a
 		panorama, shorten the series, or reframe in between.`,
 	wide: `{name} is {extent} across; the frame covers {across} by {high}. Use a shorter focal length, or take a panorama.`,
-	object: `{name}: {object} is {extent} across on maps; the frame covers {across} by {high}. Use a shorter focal length, or
-		take a panorama; if only part of it is wanted, write its size as \`extent\`.`,
+	object: `{name}: {object} is {extent} across on maps; the frame covers {across} by {high}. Use a shorter focal
+		length, or take a panorama; if you want only a part of it, write the size of that part as \`extent\`.`,
 	moves: `Untracked, {name} moves by {moved} during the series and leaves the frame, which covers {across} by {high}. Take
 		fewer frames, or reframe in between.`,
 });

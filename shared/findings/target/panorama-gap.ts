@@ -19,8 +19,8 @@ const words = sentences("target/panorama-gap", {
 		range.`,
 	below: `{name}: its lowest row begins at altitude {until}, while the range begins at {from}. Take more rows, or a smaller
 		range.`,
-	corner: `{name}: at bearing {bearing} its {row} row ends at altitude {ends}, while the range goes to {altitude}: the
-		edges of tilted panels fall off to their sides. Take more rows, or a smaller range.`,
+	corner: `{name}: at bearing {bearing} its {row} row ends at altitude {ends}, while the range goes to {altitude}:
+		toward its sides the edge of a tilted panel curves away from the range. Take more rows, or a smaller range.`,
 	highest: "highest",
 	lowest: "lowest",
 	between: "{name}: no panel shows altitudes {from} to {until}, between rows {row} and {next}. Take more rows.",

@@ -7,8 +7,8 @@ import { eachTarget } from "./each.ts";
 const words = sentences("target/shower-not-active", {
 	title: "Shower not active that night",
 	about: `Each year Earth meets a shower's stream on the same days; the International Meteor Organization lists the
-		days on which its meteors are seen. Outside them there are none, or too few to plan for. Choose a night near the
-		peak, or remove \`shower\`.`,
+		days on which its meteors are seen. On other days there are none, or too few to plan for. Choose a night near
+		the peak, or remove \`shower\`.`,
 	before: "The {shower} end {days} days after their peak ({peak}); the frames are {away} days after it.",
 	after: "The {shower} become active {days} days before their peak ({peak}); the frames are {away} days before it.",
 });

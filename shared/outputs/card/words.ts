@@ -3,7 +3,8 @@ import { sentences } from "../../text/sentence.ts";
 
 export const words = sentences("output.card", {
 	exported: "Card for the field",
-	help: "write a card for the field: one column for phone, A5 and A6, live by the device's clock on the evening",
+	help: `write a card for the field: one column for phone, A5 and A6, which follows the device's clock during the
+		evening`,
 
 	// What is on.
 	site: "{time} at the site",

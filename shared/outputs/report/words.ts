@@ -24,7 +24,7 @@ export const words = sentences("output.report", {
 	unread: "Not read",
 	map: "Sites",
 	mapSays: "{count} site{s}, north up, lines of latitude and longitude every {step}.",
-	coast: "Coast: Natural Earth, 1:110 million; it is not for finding one's way.",
+	coast: "Coast: Natural Earth, 1:110 million; not for navigation.",
 	scale: "{length} km",
 	pages: "Pages",
 	page: "Page: the view, the steps, the sky",

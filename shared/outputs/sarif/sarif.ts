@@ -12,7 +12,7 @@ import { SEVERITIES } from "../severity.ts";
 
 const words = sentences("output.sarif", {
 	help: "print SARIF 2.1.0, for code-scanning tools",
-	root: "The root of the repository; the folder in which the command ran for a plan in none.",
+	root: "The root of the repository, or, for a plan outside any repository, the folder in which the command ran.",
 });
 
 export const sarif: Output = {

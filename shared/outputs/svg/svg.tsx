@@ -18,7 +18,7 @@ import { type PageView, pageView } from "../page/view.ts";
 const words = sentences("output.svg", {
 	exported: "Picture (SVG)",
 	help: "write one picture",
-	notEnough: "the plan does not hold enough for the picture {name}",
+	notEnough: "the plan lacks what the picture {name} needs",
 });
 
 /** Pictures by name. */
