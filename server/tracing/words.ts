@@ -19,7 +19,7 @@ export const words = sentences("tracing", {
 	camera: "The camera looked at bearing {bearing}, {altitude}; {field} across.",
 	lens: "Focal length from the marks: {length} mm on this sensor.",
 	oneWrong: "Mark {number}, {name}, disagrees with the others by {off}: check what it is, and where it was put.",
-	allWrong: "The marks disagree by up to {off}, and it cannot be told which is wrong: add one more.",
+	allWrong: "The marks disagree by up to {off}, and nothing shows which one is wrong: add another.",
 	ambiguous: "Two camera attitudes fit these marks; the more level one is used. Mark one more thing.",
 	cropped: `A photo that was cropped, or taken with a lens that bends lines, cannot fit: the middle of the photo must
 		be the middle of the lens.`,

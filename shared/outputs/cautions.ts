@@ -28,8 +28,8 @@ const words = sentences("output.cautions", {
 	// Common practice, no source.
 	sun: "Sun: never look at it, and never sight it through anything. Use a shadow.",
 	sunInFrame: "Sun: it is up and in the frame of {name}, as close as {apart} to its middle (at {time}). {care}",
-	sunNearFrame:
-		"Sun: it is up while {name} is aimed at and taken, as close as {apart} to the middle of the frame (at {time}). {care}",
+	sunNearFrame: `Sun: it is up while you aim at and photograph {name}, as close as {apart} to the middle of the frame (at
+			{time}). {care}`,
 	sunCare: `Aim and focus on the screen, never through an optical finder; keep the lens covered until the exposure; a long
 		lens needs a solar filter in front of it.`,
 	// Spring tides and being cut off: RNLI; groups and lights in caves: NPS RM-77. Here common practice.

@@ -232,7 +232,7 @@ export const target = mapping("A target", {
 			altitude: 20° }\` as it rises, \`{ altitude: 20°, setting: true }\`. The clock time then follows the date,
 			and the picture is the same on another night.`,
 		example: '"18:10"',
-		otherwise: "as early as the target is usable and the evening has room",
+		otherwise: "as early as the target is usable and the evening has time for it",
 	}),
 	from: optional(clock(), { doc: "Clock time of the first frame of a series. The same as `at`.", example: '"20:30"' }),
 	until: optional(clock(), {

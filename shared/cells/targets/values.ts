@@ -31,7 +31,7 @@ const words = sentences("value.target", {
 	seen: "As seen, with refraction.",
 	never: "never",
 	ground: "no sky in the middle of the frame",
-	anyTime: "A frame of the ground, not of the sky: all of the time on site.",
+	anyTime: "A frame of the ground, not of the sky: usable all of the time on site.",
 	inViewDark: "In view, dark and moonless, while you are on site.",
 	inView: "In view, while you are on site.",
 	trail: "Trail",

@@ -41,7 +41,7 @@ const test = mapping("A test frame for the drift", {
 	at: optional(clock(), {
 		doc: "Clock time of the frame's middle.",
 		example: '"21:10"',
-		otherwise: "when the evening has room for both frames, one right after the other",
+		otherwise: "when the evening has time for both frames, one right after the other",
 	}),
 	frame: optional(quantity("duration", { min: 0.001, max: 7200 }), {
 		doc: "How long the frame runs.",
