@@ -39,7 +39,7 @@ import { coordinate, lengthOption, metres } from "./place-options.ts";
 
 const words = sentences("command.skyline", {
 	about: `Makes the site's skyline key from a survey, a table of bearings and altitudes: sorted, with true bearings.
-		Or, with --terrain, from elevation tiles that you have: the horizon of the ground around. Or, with --photo,
+		Or, with --terrain, from elevation tiles that you have: the horizon of the surrounding ground. Or, with --photo,
 		from points in a photo: skyline, openings and obstructions.`,
 	mustBeDegrees: "It must be degrees, east positive.",
 	csvFileBearing: `a CSV file: bearing, altitude in degrees, one point a line; a heading and comments (#) are allowed. A

@@ -39,7 +39,7 @@ const words = sentences("output.cautions", {
 	unknown:
 		"In a gorge, watch for rain far upstream; by the sea, for the tide; under rock and old walls, for falling stones.",
 	cave: `Cave: ask whether it is open; many are closed while bats breed or winter there. Take a helmet, three lights
-		each and a companion, and leave word outside.`,
+		each and somebody with you, and leave word outside.`,
 	sea: `Tide: walk in while the water falls, and be out by an hour after low water at the latest. Around new and full Moon
 		the tide runs highest and fastest. Swell reaches further than the tide: watch it for a while before you go in.`,
 	lowWater: "Low water in the plan: {time}; go in no earlier than {in}, and be out by {out}.",

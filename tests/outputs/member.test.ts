@@ -133,7 +133,7 @@ describe("its card", () => {
 		expect(of(1)).toContain("group/laser-shared");
 		expect(of(0)).not.toContain("group/laser-shared");
 		for (const place of [0, 1]) expect(of(place)?.filter((code) => /^(?:structure|reuse)/.test(code))).toEqual([]);
-		expect(cardOf(two, 1)).toContain("the laser is with Nia whenever it could be aligned");
+		expect(cardOf(two, 1)).toContain("the laser is in use for Nia whenever this kit could be aligned");
 	});
 
 	test("tells what concerns all or this one beside another, and is not ready where that is an error", () => {

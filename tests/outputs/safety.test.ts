@@ -187,7 +187,7 @@ describe("the Sun in a frame", () => {
 		["NNW", "24 mm", /^Sun: it is up and in the frame of skerry .* as close as 1\.\d° to its middle \(at 23:30\)\./],
 		["336°", "24 mm", /^Sun: it is up and in the frame of .* \(at 23:2[5-8]\)\./],
 		["325°", "24 mm", /^Sun: it is up and in the frame of .* \(at 23:20\)\./],
-		["325°", "135 mm", /^Sun: it is up while .* is aimed at and taken, as close as 9\.\d° .* \(at 23:20\)\./],
+		["325°", "135 mm", /^Sun: it is up while you aim at and photograph .*, as close as 9\.\d° .* \(at 23:20\)\./],
 		["270°", "24 mm", undefined],
 	])("an aim at %s with %s", (azimuth, focal, said) => {
 		const text = skerry.replace("azimuth: NNW", `azimuth: ${azimuth}`).replace("24 mm", focal);

@@ -18,8 +18,8 @@ const words = sentences("group/laser-shared", {
 		another star or a fallback without a laser.`,
 	frames: `{name} has tracked frames, and others take frames whenever the laser could be used. Give this kit another star
 		or a fallback without a laser, or begin those frames later.`,
-	time: `{name} has tracked frames, and no method in its plan can be done here before them. Give it another method, or
-		more time.`,
+	time: `{name} has tracked frames, and no method in its plan can be done here before those frames. Give it another
+		method, or more time.`,
 	needs: "{name} has tracked frames, and its method `{kind}` needs `{key}`. Add it to the kit's plan.",
 	fails: `{name} has tracked frames, and no method in its plan works here on this evening. Correct one, or add
 		another.`,

@@ -56,7 +56,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		is: "text",
 		label: "If 1° too near the pole at {mark}",
 		how: `Tilt and pan of the axis, left and right as you face the pole. If the pointer passes too far from the
-			pole, turn them the other way.`,
+			pole, turn them in the opposite direction.`,
 		at: [],
 	},
 	"second-pass": {
@@ -69,7 +69,7 @@ const values = valuesFor<PathOf<Content>>()("method", {
 		is: "text",
 		label: "If 1° too near the pole at {mark}",
 		how: `Tilt and pan of the axis, left and right as you face the pole. If the pointer passes too far from the
-			pole, turn them the other way.`,
+			pole, turn them in the opposite direction.`,
 		at: [],
 	},
 	"pair-spread": {

@@ -45,7 +45,8 @@ export const words = sentences("method.star-sweep", {
 	left: "to the left",
 	aboveLeft: "above and to the left",
 	correct: `{off}Correct both. For each degree that it passed {first} too near the pole, {firstTurn}. For each degree
-		that it passed {second} too near the pole, {secondTurn}. If it passed too far from the pole, turn the other way.`,
+		that it passed {second} too near the pole, {secondTurn}. If it passed too far from the pole, turn in the
+		opposite direction.`,
 	turn: "{height} the axis by {tilt} and pan it by {pan} {side} as you face the pole",
 	shortTurn: "{height} {tilt}, pan {pan} {side}",
 	passBy: "by {distance} on {side} ({way})",
