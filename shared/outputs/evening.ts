@@ -262,11 +262,21 @@ export function withFocus(frames: string, { "focused-at": distance }: Foreground
 
 /** How late it may begin, where that is later than it does; and when the first frames after it then begin, if that is later too. */
 function latestText(step: EveningStep, steps: readonly EveningStep[], clock: (at: EpochMs) => string): string {
-	const { kind, from, latest } = step;
-	if (latest === undefined || latest - from < MINUTE_MS || (kind !== "align" && kind !== "set-up")) return "";
-	const time = clock(latest);
-	const frames = slippedTo(step, latest, steps);
+	const latest = latestStart(step, steps);
+	if (!latest) return "";
+	const { at, frames } = latest;
+	const time = clock(at);
 	return told(frames === undefined ? words.latest({ time }) : words.slips({ time, frames: clock(frames) }));
+}
+
+/** The same as instants; undefined where it cannot begin later. */
+export function latestStart(
+	step: EveningStep,
+	steps: readonly EveningStep[],
+): { readonly at: EpochMs; readonly frames: EpochMs | undefined } | undefined {
+	const { kind, from, latest } = step;
+	if (latest === undefined || latest - from < MINUTE_MS || (kind !== "align" && kind !== "set-up")) return undefined;
+	return { at: latest, frames: slippedTo(step, latest, steps) };
 }
 
 /** When the first frames after a step begin if it begins late; undefined where they begin when they are planned to. */

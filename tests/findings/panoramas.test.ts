@@ -48,7 +48,7 @@ describe("a gorge's walls above the foreground's row", () => {
 			const text = gorge(foreground);
 			const [found] = checkText(text).filter(({ code }) => code === "target/foreground-low");
 			expect(found?.message).toContain("at 215° it ends at altitude 26°, and the ground goes up to 52°");
-			expect(found?.fixes.map(({ title }) => title)).toHaveLength(2);
+			expect(found?.fixes.map(({ title }) => title)).toEqual([expect.stringMatching(/^Take 2 rows of the foreground/)]);
 			for (const { edits } of found?.fixes ?? []) {
 				const fixed = applyEdits(text, edits);
 				expect(codes(fixed), fixed).toEqual([]);
@@ -63,6 +63,41 @@ describe("a gorge's walls above the foreground's row", () => {
 			}
 		},
 	);
+
+	test("one fix: the tilt where it keeps the ground before one's feet, else more rows", () => {
+		const titles = (altitude: number, skyline: number, sky: number): string[] =>
+			checkText(
+				gorge(`{ panorama: { altitude: ${altitude}° } }`)
+					.replace(/skyline: .*/, `skyline: [[0, ${skyline}]]`)
+					.replace("altitude: 30", `altitude: ${sky}`),
+			)
+				.filter(({ code }) => code === "target/foreground-low")
+				.flatMap(({ fixes }) => fixes.map(({ title }) => title));
+		expect(titles(-30, 5, 10)).toEqual([expect.stringMatching(/^Tilt the foreground's row up to −2\d°$/)]);
+		expect(titles(0, 50, 30)).toEqual([expect.stringMatching(/^Take 2 rows of the foreground/)]);
+	});
+
+	test("of a single panel of the sky is a single one, where the skyline leaves it room; a narrower frame below is joined lower", () => {
+		const row = (skyline: number) => {
+			const text = gorge("true")
+				.replace(/skyline: .*/, `skyline: [[0, ${skyline}]]`)
+				.replace("columns: 2", "columns: 1");
+			return evaluateText(text).targets?.value?.[0]?.panorama?.ground();
+		};
+		const ground = row(0);
+		expect([ground?.panels, ground?.needed, ground?.missing]).toEqual([1, 1, []]);
+		// What the sky's panel shows of its lower part is in the one below, by the textbook's projection.
+		const [{ altitude = 0, bearings: [middle = 0] = [] } = {}] = ground?.rows ?? [];
+		let [shown, both] = [0, 0];
+		for (let offset = -36; offset <= 36; offset += 0.25) {
+			if (!sees(250, 30, 250 + offset, 7.5)) continue;
+			shown++;
+			if (sees(middle, altitude, 250 + offset, 7.5)) both++;
+		}
+		expect(shown).toBeGreaterThan(200);
+		expect(both).toBe(shown);
+		expect(row(11)?.panels).toBe(2);
+	});
 
 	test.each([
 		[5, -19.1],

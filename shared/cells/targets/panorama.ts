@@ -241,6 +241,8 @@ export function groundSeconds(
 const ABOVE_SKYLINE = 1;
 /** Bearings of the sky's lower edge that are looked at, degrees apart. */
 const JOIN_STEP = 0.5;
+/** Where in what they share a row of the ground and the sky are joined, from the sky's lower edge: common practice, no source. */
+const JOINS = [1 / 2, 3 / 8, 1 / 4] as const;
 
 function groundRow(
 	asked: GroundPanorama | undefined,
@@ -258,58 +260,86 @@ function groundRow(
 	const last = lowest.bearings[lowest.bearings.length - 1] as number;
 	// Up to the skyline, since a tracked row blurs what ground is in it, but no higher than level: more is for another row.
 	const step = Math.max(-60, lowest.altitude - high * (1 - overlap));
-	const skyline = (): number => {
+	const overSkyline = lazily(() => {
 		const span = Math.min(last - first + across, 360);
 		const heights = Array.from({ length: Math.floor(span) + 1 }, (_, i) => skylineAt((first + last - span) / 2 + i));
+		return Math.min(89, Math.max(...heights) + ABOVE_SKYLINE);
+	});
+	const skyline = (): number => {
 		// A level frame's upper edge is a plane through the eye: lower towards its corners than at its middle.
 		const corner = Math.max(0.3, Math.cos((across / 2) * RAD));
-		const height = Math.min(89, Math.max(...heights) + ABOVE_SKYLINE);
+		const height = overSkyline();
 		return Math.atan(Math.tan(height * RAD) / (height > 0 ? corner : 1)) * DEG - high / 2;
 	};
 	const top = asked.altitude ?? Math.max(step, Math.min(0, skyline()));
-	// Where the two are joined: in the middle of what they share, at most of the overlap, at the panels' middles.
 	const [skyEdge, groundEdge] = [lowest.altitude - high / 2, top + high / 2];
-	const join = skyEdge + Math.max(0, Math.min(groundEdge - skyEdge, overlap * high)) / 2;
-	const [left] = bearingsAt({ azimuth: first, altitude: lowest.altitude }, held, join) ?? [first];
-	const [, right] = bearingsAt({ azimuth: last, altitude: lowest.altitude }, held, join) ?? [last, last];
-	const end = Math.min(right, left + 360);
-	// As it is where the two are joined: a level frame below the horizon is narrower at its upper edge.
+	const shared = Math.max(0, Math.min(groundEdge - skyEdge, overlap * high));
 	const bearing = asked.bearing && asked.bearing.degrees + (asked.bearing.north === "magnetic" ? magnetic : 0);
-	const under = (count: number | undefined): PanoramaRow => rowUnder(left, end, top, count, bearing, overlap, held);
 	const rowsUnder = ({ altitude, bearings }: PanoramaRow): readonly PanoramaRow[] =>
 		Array.from({ length: asked.rows ?? 1 }, (_, i) => ({
 			altitude: Math.max(-89, altitude - i * high * (1 - overlap)),
 			bearings,
 		})).reverse();
-	/** `isEnough`: whether the first of them ends the search. */
-	const missingOf = (row: PanoramaRow, isEnough = false): readonly { from: number; until: number }[] => {
-		const isShown = coveredBy(rowsUnder(row), held);
-		const steps = Math.max(1, Math.ceil((end - left) / JOIN_STEP));
-		const found: { from: number; until: number }[] = [];
-		for (let i = 0; i <= steps; i++) {
-			const azimuth = left + ((end - left) * i) / steps;
-			if (isShown({ azimuth, altitude: join })) continue;
-			const before = found[found.length - 1];
-			if (before && azimuth - before.until <= 1.5 * JOIN_STEP) before.until = azimuth;
-			else found.push({ from: azimuth, until: azimuth });
-			if (isEnough && before && before.until - before.from > JOIN_STEP) break;
-		}
-		return found.filter(({ from, until }) => until - from > JOIN_STEP);
+	/** The row as it is joined to the sky at an altitude. */
+	const joinedAt = (join: number) => {
+		const [left] = bearingsAt({ azimuth: first, altitude: lowest.altitude }, held, join) ?? [first];
+		const [, right] = bearingsAt({ azimuth: last, altitude: lowest.altitude }, held, join) ?? [last, last];
+		const end = Math.min(right, left + 360);
+		// As it is where the two are joined: a level frame below the horizon is narrower at its upper edge.
+		const under = (count: number | undefined): PanoramaRow => rowUnder(left, end, top, count, bearing, overlap, held);
+		/** `isEnough`: whether the first of them ends the search. */
+		const missingOf = (row: PanoramaRow, isEnough = false): readonly { from: number; until: number }[] => {
+			const isShown = coveredBy(rowsUnder(row), held);
+			const steps = Math.max(1, Math.ceil((end - left) / JOIN_STEP));
+			const found: { from: number; until: number }[] = [];
+			for (let i = 0; i <= steps; i++) {
+				const azimuth = left + ((end - left) * i) / steps;
+				if (isShown({ azimuth, altitude: join })) continue;
+				const before = found[found.length - 1];
+				if (before && azimuth - before.until <= 1.5 * JOIN_STEP) before.until = azimuth;
+				else found.push({ from: azimuth, until: azimuth });
+				if (isEnough && before && before.until - before.from > JOIN_STEP) break;
+			}
+			return found.filter(({ from, until }) => until - from > JOIN_STEP);
+		};
+		return { under, missingOf };
 	};
-	const fewest = (): PanoramaRow => {
-		let count = under(undefined).bearings.length;
-		while (count < MOST_COLUMNS && missingOf(under(count), true).length > 0) count++;
+	type Joined = ReturnType<typeof joinedAt>;
+	const isWhole = ({ under, missingOf }: Joined, count: number): boolean => missingOf(under(count), true).length === 0;
+	// As a rule in the middle of what they share; nearer to the sky's lower edge where a panel less does there, and no ground
+	// is left to the tracked frames.
+	const [usual, ...others] = JOINS.map((share) => skyEdge + share * shared);
+	const middle = joinedAt(usual as number);
+	const lower = others.map((join) => lazily(() => (join < overSkyline() ? undefined : joinedAt(join))));
+	const fewest = (): { readonly row: PanoramaRow; readonly joined: Joined } => {
+		let joined = middle;
+		let count = joined.under(undefined).bearings.length;
+		while (count < MOST_COLUMNS && !isWhole(joined, count)) count++;
 		// Where no number does, it is the altitude that is wrong.
-		return under(count < MOST_COLUMNS ? count : undefined);
+		if (count === MOST_COLUMNS) return { row: joined.under(undefined), joined };
+		for (const join of lower) {
+			const one = count > 1 ? join() : undefined;
+			while (one && count > 1 && isWhole(one, count - 1)) {
+				count--;
+				joined = one;
+			}
+		}
+		return { row: joined.under(count), joined };
 	};
-	const chosen = asked.columns === undefined ? fewest() : under(asked.columns);
+	const computed = lazily(fewest);
+	const typed = (count: number): { readonly row: PanoramaRow; readonly joined: Joined } => {
+		const enough = (one: Joined | undefined): one is Joined => one !== undefined && isWhole(one, count);
+		const joined = enough(middle) ? middle : (lower.map((join) => join()).find(enough) ?? middle);
+		return { row: joined.under(count), joined };
+	};
+	const { row: chosen, joined } = asked.columns === undefined ? computed() : typed(asked.columns);
 	const rows = rowsUnder(chosen);
 	return {
 		rows,
 		panels: rows.length * chosen.bearings.length,
-		missing: missingOf(chosen),
+		missing: joined.missingOf(chosen),
 		apart: Math.max(0, skyEdge - groundEdge),
-		needed: asked.columns === undefined ? chosen.bearings.length : fewest().bearings.length,
+		needed: computed().row.bearings.length,
 	};
 }
 

@@ -6,7 +6,7 @@ import { coveredBy, fieldOf } from "../../optics/panorama-rows.ts";
 import type { Skyline } from "../../sky/skyline.ts";
 import { turn } from "../../sky/vector.ts";
 import { asYaml } from "../../text/scalar.ts";
-import { sentences } from "../../text/sentence.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, type Edit, type Fix, fix, insertKey, replaceValue, rule, setKey } from "../finding.ts";
 import { type EachTarget, eachTarget } from "./each.ts";
 
@@ -19,7 +19,8 @@ const words = sentences("target/foreground-low", {
 		{ends}, and the ground goes up to {top}. The ground in between is only in tracked frames, where it trails by up
 		to {trail} px; the plan allows {allowed} px. Add a row to the foreground, or tilt it up.`,
 	rows: "Take {rows} rows of the foreground, the middle of the upper one at {altitude}",
-	tilt: "Tilt the foreground's row up to {altitude}: it then begins at {low}",
+	tilt: "Tilt the foreground's row up to {altitude}",
+	tiltFrom: "Tilt the foreground's row up to {altitude}: it then begins at {low}",
 });
 
 /** Bearings that are looked at, degrees apart. */
@@ -29,6 +30,8 @@ const LEAST = 1;
 /** How finely a head is tilted for a row, and the highest that a plan may ask for, degrees. */
 const TILT = 1;
 const HIGHEST = 60;
+/** A row that begins no higher still has the ground before one's feet, degrees: common practice, no source. */
+const AT_FEET = -10;
 /** Rows that are offered at most. */
 const MOST_ROWS = 6;
 
@@ -66,8 +69,15 @@ function shortIn({ rows: sky, held }: TargetPanorama, { rows: ground }: GroundRo
 	return found;
 }
 
-/** More rows up to the skyline, and the row as it is tilted up to it: as far as all else stays covered. */
-function higher({ cell, target: { index, entry, panorama } }: EachTarget, row: GroundRow, skyline: Skyline): Fix[] {
+/**
+ * The row tilted up to the skyline where it keeps the ground before one's feet, else more rows, else the tilt with what it
+ * costs: as far as all else stays covered.
+ */
+function higher(
+	{ cell, target: { index, entry, panorama } }: EachTarget,
+	row: GroundRow,
+	skyline: Skyline,
+): readonly Fix[] {
 	const foreground = foregroundOf(entry);
 	const [lowest, upper] = [row.rows[0], row.rows.at(-1)];
 	if (!panorama || !lowest || !upper) return [];
@@ -96,23 +106,20 @@ function higher({ cell, target: { index, entry, panorama } }: EachTarget, row: G
 	};
 	const [, high] = fieldOf(panorama.held);
 	const tilted = raised(row.rows.length, () => true);
+	const begins = tilted && tilted.low - high / 2;
+	const tilt = (title: Phrase): readonly Fix[] =>
+		tilted ? fix(title, false, ...edits(tilted.altitude, row.rows.length)) : [];
+	if (tilted && begins !== undefined && begins <= AT_FEET)
+		return tilt(words.tilt({ altitude: degrees(tilted.altitude, 0) }));
 	for (let rows = row.rows.length + 1; rows <= MOST_ROWS; rows++) {
 		// What is at one's feet stays in it.
 		const more = raised(rows, (low) => low <= lowest.altitude + TILT);
-		if (!more) continue;
-		return [
-			...fix(words.rows({ rows, altitude: degrees(more.altitude, 0) }), false, ...edits(more.altitude, rows)),
-			...tiltFix(),
-		];
+		if (more)
+			return fix(words.rows({ rows, altitude: degrees(more.altitude, 0) }), false, ...edits(more.altitude, rows));
 	}
-	return [...tiltFix()];
-
-	function tiltFix(): readonly Fix[] {
-		if (!tilted) return [];
-		const low = degrees(tilted.low - high / 2, 0);
-		const title = words.tilt({ altitude: degrees(tilted.altitude, 0), low });
-		return fix(title, false, ...edits(tilted.altitude, row.rows.length));
-	}
+	return tilted && begins !== undefined
+		? tilt(words.tiltFrom({ altitude: degrees(tilted.altitude, 0), low: degrees(begins, 0) }))
+		: [];
 }
 
 const ground = (panorama: string): string =>

@@ -5,8 +5,8 @@ import type { Evaluation } from "../../evaluate/evaluate.ts";
 import { degrees } from "../../notation/angle.ts";
 import { compassText, trueBearingText } from "../../notation/bearing.ts";
 import { told } from "../../text/sentence.ts";
-import { exactNightClock, nightSpan } from "../clock.ts";
-import { fallbacksBy } from "../evening.ts";
+import { exactNightClock, nightClock, nightSpan } from "../clock.ts";
+import { fallbacksBy, latestStart } from "../evening.ts";
 import { methodHeading } from "../method-state.ts";
 import { finderView } from "../page/finder.ts";
 import { pointingOf, pointingText } from "../pointing.ts";
@@ -22,6 +22,8 @@ export interface HandView {
 	readonly bearing: string;
 	/** The minute at which it is done, or from when to when where any will do; empty where the evening has no place for it. */
 	readonly clock: string;
+	/** How late it may begin, a sentence; empty where it cannot be later. */
+	readonly latest: string;
 	/** What of the sky it is aligned by: where that is, and the way to it from a bright star; empty where it needs none. */
 	readonly star: string;
 	/** What to do instead, and from when on; one sentence each. */
@@ -53,18 +55,28 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 			: step
 				? nightSpan(night, step)
 				: "";
+	const latest = step && evening ? latestStart(step, evening.steps) : undefined;
 	return {
 		heading: methodHeading(0, aligned.name),
 		tilt: degrees(tiltToSet(aligned)),
 		compass: field ? compassText(setUp.bearing - field.declination) : "",
 		bearing: trueBearingText(setUp.bearing),
 		clock,
+		latest: latest ? latestText(latest, (at) => nightClock(night, at)) : "",
 		star: starToFind(aligned, evaluation),
 		fallbacks: fallbacksBy(evaluation).map((one) =>
 			told(one.end === undefined ? words.notDone({ ...one }) : words.notDoneEnds({ ...one, end: one.end })),
 		),
 		minutes: minutesOfHand(aligned, evaluation),
 	};
+}
+
+function latestText(
+	{ at, frames }: NonNullable<ReturnType<typeof latestStart>>,
+	clock: (at: EpochMs) => string,
+): string {
+	const time = clock(at);
+	return told(frames === undefined ? words.beginBy({ time }) : words.beginBySlips({ time, frames: clock(frames) }));
 }
 
 function starToFind(aligned: EvaluatedMethod, { site, night, field }: Evaluation): string {

@@ -40,11 +40,11 @@ export function Paper({ view, hand, night }: PaperParts) {
 			))}
 			{first?.works && <NotCleared method={first} />}
 			{hand && <HandNumbers hand={hand} />}
-			{hand?.fallbacks.map((text) => (
-				<p key={text}>
-					<strong>{text}</strong>
+			{hand && (hand.latest !== "" || hand.fallbacks.length > 0) && (
+				<p>
+					<strong>{[hand.latest, ...hand.fallbacks].filter((text) => text !== "").join(" ")}</strong>
 				</p>
-			))}
+			)}
 			{view.cautions.length > 0 && (
 				<p class="care">
 					{view.cautions.map((text) => (

@@ -23,6 +23,8 @@ export const words = sentences("output.card", {
 	bearing: "Axis, true",
 	clock: "At",
 	star: "Find {name}: at {clock} {pointing}.{way}",
+	beginBy: "Begin no later than {time}.",
+	beginBySlips: "Begin no later than {time} (frames then from {frames}).",
 	notDone: "Not done by {time}: fallback {place} ({method}).",
 	notDoneEnds: "Not done by {end}: fallback {place} ({method}), begun by {time}.",
 	minutes: "Numbers for",
