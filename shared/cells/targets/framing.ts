@@ -37,6 +37,8 @@ export interface Framed {
 
 export interface Framing {
 	readonly start: () => Framed;
+	/** Whether some of the frame shows no sky then. */
+	readonly showsGround: () => boolean;
 	/** At the end of the last frame. */
 	readonly end: () => Framed;
 	/** When a level frame centred on the target shows it whole with ground under it, and both are usable. */
@@ -93,15 +95,21 @@ export function framingOf(subject: Subject, { camera }: EvaluatedLens, site: Eva
 		const [right, up] = [(2 * point[0]) / width, (2 * point[1]) / height];
 		return Math.abs(right) <= 1 && Math.abs(up) <= 1 ? [right, up] : undefined;
 	};
-	const isGround = (attitude: Attitude, right: number, up: number): boolean =>
-		!isVisible(cover, toDirection(outward(attitude, rayOf(camera, (right * width) / 2, (up * height) / 2))), undefined);
+	const rayAt = (right: number, up: number): Vector => rayOf(camera, (right * width) / 2, (up * height) / 2);
+	const isGround = (attitude: Attitude, ray: Vector): boolean =>
+		!isVisible(cover, toDirection(outward(attitude, ray)), undefined);
+	/** All over the frame. */
+	const rays = lazily(() => {
+		const all: Vector[] = [];
+		for (let i = 0; i < COLUMNS; i++)
+			for (let j = 0; j < ROWS; j++) all.push(rayAt((2 * i + 1) / COLUMNS - 1, (2 * j + 1) / ROWS - 1));
+		return all;
+	});
 	const framedAt = (at: EpochMs): Framed => {
 		const attitude = attitudeAt(at);
 		const middle = directionAt(at);
 		let ground = 0;
-		for (let i = 0; i < COLUMNS; i++)
-			for (let j = 0; j < ROWS; j++)
-				if (isGround(attitude, (2 * i + 1) / COLUMNS - 1, (2 * j + 1) / ROWS - 1)) ground++;
+		for (const ray of rays()) if (isGround(attitude, ray)) ground++;
 		return {
 			at,
 			roll: rollOf(attitude),
@@ -112,21 +120,23 @@ export function framingOf(subject: Subject, { camera }: EvaluatedLens, site: Eva
 	};
 	return {
 		start: lazily(() => framedAt(series.from)),
+		showsGround: lazily(() => {
+			const attitude = attitudeAt(series.from);
+			return rays().some((ray) => isGround(attitude, ray));
+		}),
 		end: lazily(() => framedAt(series.until)),
 		fits: lazily(() => {
 			const least = Math.min(fieldAcross(camera, width), fieldAcross(camera, height));
 			if (extent > least) return [];
 			const low = extent / 2;
 			const points = Math.ceil(fieldAcross(camera, width) / EDGE_STEP);
-			const lowerEdge = Array.from({ length: points }, (_, i) => (2 * i + 1) / points - 1);
+			const lowerEdge = Array.from({ length: points }, (_, i) => rayAt((2 * i + 1) / points - 1, -0.98));
 			const fitsAt = (at: EpochMs): boolean => {
 				const middle = directionAt(at);
+				if (!isVisible(cover, middle, undefined)) return false;
+				if (low !== 0 && !isVisible(cover, { ...middle, altitude: middle.altitude - low }, undefined)) return false;
 				const attitude = heldLevel(middle);
-				return (
-					isVisible(cover, middle, undefined) &&
-					(low === 0 || isVisible(cover, { ...middle, altitude: middle.altitude - low }, undefined)) &&
-					lowerEdge.some((right) => isGround(attitude, right, -0.98))
-				);
+				return lowerEdge.some((ray) => isGround(attitude, ray));
 			};
 			return usable.flatMap((stretch) => whereTrue(fitsAt, stretch, STEP_MS));
 		}),

@@ -47,7 +47,7 @@ export default rule({
 			const { cell, target, night, clock, timePath } = one;
 			const { entry, framing, series, name, ofTheSky, body } = target;
 			if (!framing || !ofTheSky || !body || body.type === "arch" || !foregroundOf(entry)) continue;
-			if (framing.start().ground > 0) continue;
+			if (framing.showsGround()) continue;
 			// A sliver of it along the lower edge is between the places that are looked at there.
 			const fits = framing.fits();
 			if (contains(fits, series.from)) continue;
