@@ -10,7 +10,8 @@ import { takesHands } from "../evaluate/evening/in-order.ts";
 import { isWalkOutTaken } from "../evaluate/evening/of-plan.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { WALK_OUT } from "../evaluate/evening/usual-times.ts";
-import { stepName } from "../evaluate/evening/words.ts";
+import { waitedFor } from "../evaluate/evening/waits.ts";
+import { stepName, stepOwner } from "../evaluate/evening/words.ts";
 import { degrees } from "../notation/angle.ts";
 import { bearingToSet } from "../notation/bearing.ts";
 import { exposureText, minutesText } from "../notation/duration.ts";
@@ -50,6 +51,16 @@ const words = sentences("output.evening", {
 	toFirst: "first panel {pointing}",
 	notAligned: "not aligned: they trail",
 	done: "Wait, or pack up: nothing is left to do",
+	planned: "for {name}, planned for {time}",
+	plannedAlign: "for the alignment ({name}), which begins at {time}",
+	plannedGround: "for the ground frames of {name}, planned for {time}",
+	dark: "until it is dark enough for {name}",
+	moon: "until the Moon has set, for {name}",
+	inView: "until {name} is in view",
+	light: "until the light is right for the ground frames of {name}",
+	window: "until the alignment can be done ({name})",
+	best: "for the best minute of the alignment ({name})",
+	camera: "{name} runs by itself until {time}",
 	anew: "{pointing}: frame it as you will frame the sky, and mark the tripod's place",
 });
 
@@ -108,6 +119,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			step === look ? told((step.kind === "check" ? words.onStar : words.inTest)()) : "",
 			latestText(step, evening.steps, clock),
 			step.kind === "walk-out" && isWalkOutTaken(night) ? told(words.walkOut({ times: WALK_OUT })) : "",
+			step.kind === "wait" ? waitText(step, evaluation, clock) : "",
 			step === alignment ? fallbackText(evaluation) : "",
 		]
 			.filter((text) => text !== "")
@@ -131,6 +143,27 @@ const NO_WORK: ReadonlySet<EveningStep["kind"]> = new Set(["wait", "pack-up", "w
 /** When all is done, what a camera does by itself too: a wait from then on is for the end alone. */
 const allDone = (steps: readonly EveningStep[]): EpochMs =>
 	Math.max(...steps.filter(({ kind }) => !NO_WORK.has(kind)).map(({ until }) => until));
+
+/** What a wait is for; empty where it is for the end alone. */
+function waitText(step: EveningStep, evaluation: Evaluation, clock: (at: EpochMs) => string): string {
+	const waited = waitedFor(step, evaluation);
+	if (!waited) return "";
+	const { why, step: next } = waited;
+	const name = stepOwner(next, evaluation) ?? told(stepName(next, evaluation));
+	switch (why) {
+		case "planned": {
+			const { kind, from } = next;
+			const planned = { align: words.plannedAlign, foreground: words.plannedGround }[kind as string] ?? words.planned;
+			return told(planned({ name, time: clock(from) }));
+		}
+		case "camera":
+			return told(words.camera({ name, time: clock(next.until) }));
+		case "in-view":
+			return told(words.inView({ name }));
+		default:
+			return told(words[why]({ name }));
+	}
+}
 
 /** That a laser may not be used, on the row that would use it. */
 function notCleared(step: EveningStep, evaluation: Evaluation): string {

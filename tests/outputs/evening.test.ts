@@ -24,6 +24,33 @@ test("a wait for the end alone says that one may go; not while a camera runs by 
 	expect(waits("tests/evening/workshop").at(-1)).toBe("23:13 Wait, or pack up: nothing is left to do");
 });
 
+test("a wait says what it is for: what the plan gives a time, or what has first to come", () => {
+	const waits = (text: string) =>
+		eveningRows(evaluateText(text)).flatMap(({ kind, from, about }) => (kind === "wait" ? [`${from} ${about}`] : []));
+	expect(waits(textOf("samples/gannet-cave"))).toEqual([
+		"22:40 for the alignment (right-angle laser), which begins at 22:53",
+		"23:03 for core over the water, planned for 01:20 (+1)",
+		"00:43 (+1) for core over the water, planned for 01:20 (+1)",
+		"02:07 (+1) ",
+	]);
+	const sea = textOf("tests/evening/northern-sea-cave");
+	// In view since long before: the Sun has to go lower, for the frames and then for those of the ground.
+	expect(waits(sea).slice(0, 3)).toEqual([
+		"22:58 until it is dark enough for Capella over the water",
+		"23:17 until it is dark enough for Capella over the water",
+		"00:01 (+1) until the light is right for the ground frames of Capella over the water",
+	]);
+	expect(waits(textOf("tests/evening/near-the-line")).slice(-2)).toEqual([
+		"20:00 for core, planned for 20:15",
+		"20:35 arcs over the valley runs by itself until 21:02",
+	]);
+	expect(waits(textOf("samples/meteors-over-ruin"))[1]).toBe(
+		"03:23 (+1) for the ground frames of meteors over the gable, planned for 03:30 (+1)",
+	);
+	// The pole star has first to show.
+	expect(waits(textOf("samples/dusk-comet"))[0]).toBe("20:35 until the alignment can be done (pole sighting)");
+});
+
 test("tracked frames before any alignment say so, those behind it and untracked ones do not", () => {
 	const framesOf = (path: string) => eveningRows(planOf(path)).filter(({ kind }) => kind === "sky");
 	const late = framesOf("tests/evening/late-laser");
