@@ -51,6 +51,7 @@ import methodStarHidden from "./method/star-hidden.ts";
 import methodStarInTwilight from "./method/star-in-twilight.ts";
 import methodStarTooFaint from "./method/star-too-faint.ts";
 import methodSunByShadow from "./method/sun-by-shadow.ts";
+import methodTestFramesTooClose from "./method/test-frames-too-close.ts";
 import methodUnknownStar from "./method/unknown-star.ts";
 import methodUnusedScale from "./method/unused-scale.ts";
 import nightAfterLowWater from "./night/after-low-water.ts";
@@ -211,6 +212,7 @@ export const RULES: readonly Rule[] = [
 	methodStarInTwilight,
 	methodStarTooFaint,
 	methodSunByShadow,
+	methodTestFramesTooClose,
 	methodUnknownStar,
 	methodUnusedScale,
 	lensPixelsDisagree,

@@ -178,10 +178,22 @@ export interface SetUp extends AxisNumbers, Result {
 	/** Whether the plan leaves its time open, and any `at` of its windows will do: the evening places it. */
 	readonly free?: boolean;
 	readonly marks: readonly Mark[];
+	/** Frames that it takes itself, by time. */
+	readonly testFrames?: readonly TestFrame[];
 	/** How far the first mark is from where it should be, degrees, where that can be said. */
 	readonly markMiss?: number | undefined;
 	readonly obstacles: readonly Obstacle[];
 	readonly pictures: Pictures;
+}
+
+/** A frame that a method measures by. */
+export interface TestFrame extends Interval {
+	/** Key of the cell that asks for it. */
+	readonly key: string;
+	/** What it is aimed at. */
+	readonly of: string;
+	/** When the next may begin: looked at, turned and aimed. */
+	readonly free: EpochMs;
 }
 
 /** One thing to do, with its number large. */

@@ -7,6 +7,7 @@ import type { EpochMs } from "../earth/zone.ts";
 import type { Evaluation } from "../evaluate/evaluate.ts";
 import { groundFraming } from "../evaluate/evening/framing.ts";
 import { takesHands } from "../evaluate/evening/in-order.ts";
+import { isLead } from "../evaluate/evening/leads.ts";
 import { isWalkOutTaken } from "../evaluate/evening/of-plan.ts";
 import type { EveningStep } from "../evaluate/evening/tasks.ts";
 import { WALK_OUT } from "../evaluate/evening/usual-times.ts";
@@ -33,7 +34,7 @@ const words = sentences("output.evening", {
 	some: "{frames} of {planned} × {exposure}",
 	focused: "{frames}, focused at {distance} m",
 	latest: "begin no later than {time}",
-	slips: "begin no later than {time} (the frames then begin at {frames})",
+	slips: "begin no later than {time}, frames then from {frames}",
 	axis: "tilt {tilt}, pole at {bearing}",
 	fallback: "fallback {place} ({method})",
 	notDone: "not done by {time}: {fallbacks}",
@@ -42,6 +43,7 @@ const words = sentences("output.evening", {
 	walkOut: "taken as {times} times the walk in",
 	inTest: "look at the focus, on a star",
 	begunBy: "{fallbacks}, begun by {time}",
+	slipsToo: "{by}, frames then from {frames}",
 	later: "{first}; {second}",
 	same: "{pointing}. Same framing as the sky",
 	trackerOff: "{panels}, tracker off",
@@ -117,7 +119,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			framesText(step, evaluation),
 			groundAimText(step, evaluation),
 			step === look ? told((step.kind === "check" ? words.onStar : words.inTest)()) : "",
-			latestText(step, evening.steps, clock),
+			latestText(step, evaluation, clock),
 			step.kind === "walk-out" && isWalkOutTaken(night) ? told(words.walkOut({ times: WALK_OUT })) : "",
 			step.kind === "wait" ? waitText(step, evaluation, clock) : "",
 			step === alignment ? fallbackText(evaluation) : "",
@@ -294,8 +296,8 @@ export function withFocus(frames: string, { "focused-at": distance }: Foreground
 }
 
 /** How late it may begin, where that is later than it does; and when the first frames after it then begin, if that is later too. */
-function latestText(step: EveningStep, steps: readonly EveningStep[], clock: (at: EpochMs) => string): string {
-	const latest = latestStart(step, steps);
+function latestText(step: EveningStep, evaluation: Evaluation, clock: (at: EpochMs) => string): string {
+	const latest = latestStart(step, evaluation);
 	if (!latest) return "";
 	const { at, frames } = latest;
 	const time = clock(at);
@@ -305,20 +307,29 @@ function latestText(step: EveningStep, steps: readonly EveningStep[], clock: (at
 /** The same as instants; undefined where it cannot begin later. */
 export function latestStart(
 	step: EveningStep,
-	steps: readonly EveningStep[],
+	evaluation: Evaluation,
 ): { readonly at: EpochMs; readonly frames: EpochMs | undefined } | undefined {
-	const { kind, from, latest } = step;
+	const steps = evaluation.evening?.steps ?? [];
+	const { kind, from, until, latest } = step;
 	if (latest === undefined || latest - from < MINUTE_MS || (kind !== "align" && kind !== "set-up")) return undefined;
-	return { at: latest, frames: slippedTo(step, latest, steps) };
+	return { at: latest, frames: slippedTo(latest, until - from, steps.slice(steps.indexOf(step) + 1), evaluation) };
 }
 
-/** When the first frames after a step begin if it begins late; undefined where they begin when they are planned to. */
-function slippedTo(step: EveningStep, latest: EpochMs, steps: readonly EveningStep[]): EpochMs | undefined {
-	let done = latest + step.until - step.from;
-	for (const next of steps.slice(steps.indexOf(step) + 1).filter(takesHands)) {
-		const from = Math.max(next.from, done);
+/** When the next frames begin if something that takes so long is begun late; undefined where they begin as planned. */
+function slippedTo(
+	begun: EpochMs,
+	takes: number,
+	steps: readonly EveningStep[],
+	{ targets }: Evaluation,
+): EpochMs | undefined {
+	// What needs no alignment is done meanwhile.
+	const needs = ({ kind, of = -1 }: EveningStep): boolean =>
+		(kind === "sky" || isLead(kind)) && targets?.value?.[of]?.tracked === true;
+	let free = begun + takes;
+	for (const next of steps.filter((step) => takesHands(step) && (step.until > begun || needs(step)))) {
+		const from = Math.max(next.from, free);
 		if (next.kind === "sky") return from - next.from < MINUTE_MS ? undefined : from;
-		done = from + next.until - next.from;
+		free = from + next.until - next.from;
 	}
 	return undefined;
 }
@@ -333,18 +344,28 @@ export interface FallbackBy {
 	readonly time: string;
 	/** When the window of the method before it ends, where that is earlier: from then on it cannot be done any more. */
 	readonly end: string | undefined;
+	/** When the first frames begin if it begins as late as that; undefined where they begin as planned. */
+	readonly frames: string | undefined;
 	readonly latest: EpochMs;
 }
 
 /** The fallbacks that the evening has a place for: each with its place among them, from 1, and the latest it may begin. */
-export function fallbacksOf(
-	evaluation: Evaluation,
-): readonly { readonly place: number; readonly value: EvaluatedMethod; readonly latest: EpochMs }[] {
+export function fallbacksOf(evaluation: Evaluation): readonly {
+	readonly place: number;
+	readonly value: EvaluatedMethod;
+	readonly latest: EpochMs;
+	/** When the first frames then begin; undefined where they begin as planned. */
+	readonly frames: EpochMs | undefined;
+}[] {
 	const shown = methodsShown(evaluation);
-	return (evaluation.evening?.fallbacks ?? []).flatMap(({ of, latest }) => {
+	const { fallbacks = [], steps = [] } = evaluation.evening ?? {};
+	const first = steps.findIndex(({ kind }) => kind === "align");
+	return fallbacks.flatMap(({ of, latest }) => {
 		const place = shown.findIndex(({ cell }) => cell === evaluation.methods[of]?.cell);
 		const value = shown[place]?.value;
-		return value && place > 0 ? [{ place, value, latest }] : [];
+		if (!value || place <= 0) return [];
+		const frames = slippedTo(latest, value.takes * 1000, steps.slice(first + 1), evaluation);
+		return [{ place, value, latest, frames }];
 	});
 }
 
@@ -357,12 +378,13 @@ export function fallbacksBy(evaluation: Evaluation): readonly FallbackBy[] {
 	// What is begun in its window is done.
 	const step = evening?.steps.find(({ kind }) => kind === "align")?.until;
 	const ends = window === undefined ? undefined : Math.max(window, step ?? window);
-	return fallbacksOf(evaluation).map(({ place, value, latest }) => ({
+	return fallbacksOf(evaluation).map(({ place, value, latest, frames }) => ({
 		place,
 		method: value.name,
 		latest,
 		time: nightClock(night, latest),
 		end: ends !== undefined && ends < latest ? nightClock(night, ends) : undefined,
+		frames: frames === undefined ? undefined : nightClock(night, frames),
 	}));
 }
 
@@ -375,12 +397,20 @@ function fallbackText(evaluation: Evaluation): string {
 		...(list[0] as FallbackBy),
 		fallbacks: eitherText(list.map(({ place, method }) => told(words.fallback({ place, method })))),
 	}));
-	const inTime = all.flatMap(({ end, ...one }) => (end === undefined ? told(words.notDone(one)) : []));
-	const begun = all.flatMap(({ end, ...one }) => (end === undefined ? [] : told(words.begunBy(one))));
+	const inTime = all.flatMap(({ end, frames, ...one }) =>
+		end === undefined ? slipping(told(words.notDone(one)), frames) : [],
+	);
+	const begun = all.flatMap(({ end, frames, ...one }) =>
+		end === undefined ? [] : slipping(told(words.begunBy(one)), frames),
+	);
 	const end = all.find((one) => one.end !== undefined)?.end;
 	const after = end === undefined ? [] : [told(words.notDoneEnds({ end, ways: joined(begun) }))];
 	return joined([...inTime, ...after]);
 }
+
+/** With when the frames then begin, where that is later than planned. */
+const slipping = (by: string, frames: string | undefined): string =>
+	frames === undefined ? by : told(words.slipsToo({ by, frames }));
 
 const joined = ([first = "", ...others]: readonly string[]): string =>
 	others.reduce((all, second) => told(words.later({ first: all, second })), first);

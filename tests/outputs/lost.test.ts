@@ -90,7 +90,7 @@ test("which method aligns and which are fallbacks is the same on every face, als
 	const [step] = eveningRecord(evaluation).evening.filter(({ kind }) => kind === "align");
 	expect([step?.of, step?.fallbacks]).toEqual([
 		"compass",
-		[{ method: "landmark-bearing", latest: "2027-06-05T20:19:00-03:00" }],
+		[{ method: "landmark-bearing", latest: "2027-06-05T20:19:00-03:00", frames: null }],
 	]);
 });
 
@@ -98,14 +98,21 @@ test("the latest start of a method and of its fallback rest on the same frames, 
 	const cave = evaluateText(readFileSync(new URL("../evening/northern-sea-cave.lode.yaml", import.meta.url), "utf8"));
 	const about = eveningRows(cave).find(({ kind }) => kind === "align")?.about ?? "";
 	const [, latest, frames, fallback] =
-		/begin no later than (\S+) \(\+1\) \(the frames then begin at (\S+) \(\+1\)\), not done by (\S+) \(\+1\): fallback 1 \(phone\)$/.exec(
+		/begin no later than (\S+) \(\+1\), frames then from (\S+) \(\+1\), not done by (\S+) \(\+1\): fallback 1 \(phone\), frames then from \2 \(\+1\)$/.exec(
 			about,
 		) ?? [];
 	const minutes = (clock = ""): number => Number(clock.slice(0, 2)) * 60 + Number(clock.slice(3));
 	// 8 min for the landmark, 5 for the phone, 6 for aiming and a test frame.
 	expect(minutes(frames)).toBe(minutes(latest) + 14);
 	expect(minutes(frames)).toBe(minutes(fallback) + 11);
-	expect(handView(cave)?.fallbacks).toEqual([`Not done by ${fallback} (+1): fallback 1 (phone).`]);
+	expect(handView(cave)?.fallbacks).toEqual([
+		`Not done by ${fallback} (+1): fallback 1 (phone). Frames then from ${frames} (+1).`,
+	]);
+	// Behind an alignment that has a time of its own too: 5 min for the compass, 6 for aiming and a test frame.
+	const north = evaluateText(readFileSync(new URL("../evening/far-north-march.lode.yaml", import.meta.url), "utf8"));
+	expect(eveningRows(north).find(({ kind }) => kind === "align")?.about).toContain(
+		"begun by 23:58, frames then from 00:09 (+1)",
+	);
 	// Frames at a time of their own do not slip.
 	const chapel = sample("roofless-chapel.lode.yaml");
 	expect(

@@ -74,6 +74,7 @@ export interface DriftSetUp extends SetUp {
 }
 
 interface SeenTest {
+	readonly key: TestKey;
 	readonly mark: Mark;
 	readonly at: EpochMs;
 	readonly frame: number;
@@ -108,6 +109,10 @@ export function setUp(content: Content, tonight: Tonight): DriftSetUp {
 		...(free && starts && content.at === undefined && { free }),
 		marks: one && other ? [one.mark, other.mark] : [],
 		tests,
+		testFrames: tests.map(({ key, mark, at, frame }) => {
+			const until = at + frame * 500;
+			return { key, of: mark.name, from: at - frame * 500, until, free: until + BESIDE_FRAME * MINUTE_MS };
+		}),
 		spread,
 		obstacles,
 		pictures: {},
@@ -197,7 +202,7 @@ function seenTest(
 	if (at === undefined) return undefined;
 	const { magnitude: _, seenMagnitude: __, ...mark } = markOf(body, `${key}.star`, tonight, at);
 	obstacles.push(...cameraObstacles(body, tonight, at, mark.key));
-	return { mark, at, frame, hourAngle: equatorialPlace(body, tonight.spot, at).hourAngle };
+	return { key, mark, at, frame, hourAngle: equatorialPlace(body, tonight.spot, at).hourAngle };
 }
 
 const SHOWN_AT = ["first", "first.star", "at"] as const satisfies readonly PathOf<Content>[];

@@ -65,7 +65,12 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 		latest: latest ? latestText(latest, (at) => nightClock(night, at)) : "",
 		star: starToFind(aligned, evaluation),
 		fallbacks: fallbacksBy(evaluation).map((one) =>
-			told(one.end === undefined ? words.notDone({ ...one }) : words.notDoneEnds({ ...one, end: one.end })),
+			[
+				told(one.end === undefined ? words.notDone({ ...one }) : words.notDoneEnds({ ...one, end: one.end })),
+				one.frames === undefined ? "" : told(words.framesFrom({ frames: one.frames })),
+			]
+				.filter((text) => text !== "")
+				.join(" "),
 		),
 		minutes: minutesOfHand(aligned, evaluation),
 	};

@@ -26,6 +26,7 @@ export const words = sentences("output.card", {
 	beginBy: "Begin no later than {time}.",
 	beginBySlips: "Begin no later than {time} (frames then from {frames}).",
 	notDone: "Not done by {time}: fallback {place} ({method}).",
+	framesFrom: "Frames then from {frames}.",
 	notDoneEnds: "Not done by {end}: fallback {place} ({method}), begun by {time}.",
 	minutes: "Numbers for",
 	late: "Late by {minutes} min: use the numbers for {time}, shown here.",

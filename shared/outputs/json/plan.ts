@@ -195,7 +195,11 @@ function eveningRecords(evaluation: Evaluation) {
 		frames: step.frames ?? null,
 		fallbacks:
 			step.kind === "align" && step.of === evening.aligned
-				? fallbacksOf(evaluation).map(({ value, latest }) => ({ method: value.method.kind, latest: iso(latest) }))
+				? fallbacksOf(evaluation).map(({ value, latest, frames }) => ({
+						method: value.method.kind,
+						latest: iso(latest),
+						frames: frames === undefined ? null : iso(frames),
+					}))
 				: [],
 	}));
 }

@@ -95,7 +95,7 @@ const eveningSteps = list(
 		latest: orNull(instant),
 		fixed: yes,
 		frames: orNull(count),
-		fallbacks: list(record({ method: orNull(text), latest: instant })),
+		fallbacks: list(record({ method: orNull(text), latest: instant, frames: orNull(instant) })),
 	}),
 );
 
