@@ -54,7 +54,7 @@ const words = sentences("output.evening", {
 	notAligned: "not aligned: they trail",
 	done: "Wait, or pack up: nothing is left to do",
 	planned: "for {name}, planned for {time}",
-	plannedAlign: "for the alignment ({name}), which begins at {time}",
+	plannedAlign: "for the alignment at {time}",
 	plannedGround: "for the ground frames of {name}, planned for {time}",
 	dark: "until it is dark enough for {name}",
 	moon: "until the Moon has set, for {name}",

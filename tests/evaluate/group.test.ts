@@ -61,6 +61,20 @@ describe("one laser", () => {
 		]);
 	});
 
+	test("the star that is named for whoever cannot is one with which all are aligned", () => {
+		// Of two, one is aligned and the other holds the laser: nobody looks out.
+		expect(check(evaluated({ Nia: kit([LASER]), Tom: kit([LASER]) }))[0]?.message).not.toContain("laser is free");
+		const [found] = check(evaluated({ Nia: kit([LASER]), Tom: kit([LASER]), Ada: kit([LANDMARK]) }));
+		const [, star, at] = / With (.+) at (\d\d:\d\d) the laser is free for it\.$/.exec(found?.message ?? "") ?? [];
+		expect(star).toBeTruthy();
+		const other = LASER.replace(/guide-star: .*/, `guide-star: ${star}`).replace(/^at: .*$/m, `at: "${at}"`);
+		expect(other).not.toBe(LASER);
+		const both = evaluated({ Nia: kit([LASER]), Tom: kit([other]), Ada: kit([LANDMARK]) });
+		expect(both.group.lasers.map(({ kit: one }) => one.member.name).sort()).toEqual(["Nia", "Tom"]);
+		expect(both.group.problems).toEqual([]);
+		expect(check(both).flatMap(({ code, message }) => (code === "group/laser-shared" ? [message] : []))).toEqual([]);
+	});
+
 	test("nobody exposes while it is on, test frames neither, and all are aligned before the first frame", () => {
 		const kits = { Nia: kit([LASER]), Tom: kit([LANDMARK]), Ada: kit([LANDMARK], CORE.replace("12", "40")) };
 		const group = evaluated(kits);

@@ -28,7 +28,7 @@ test("a wait says what it is for: what the plan gives a time, or what has first 
 	const waits = (text: string) =>
 		eveningRows(evaluateText(text)).flatMap(({ kind, from, about }) => (kind === "wait" ? [`${from} ${about}`] : []));
 	expect(waits(textOf("samples/gannet-cave"))).toEqual([
-		"22:40 for the alignment (right-angle laser), which begins at 22:53",
+		"22:40 for the alignment at 22:53",
 		"23:03 for core over the water, planned for 01:20 (+1)",
 		"00:43 (+1) for core over the water, planned for 01:20 (+1)",
 		"02:07 (+1) ",

@@ -1,9 +1,11 @@
+import type { EvaluatedNight } from "../../cells/night/night.ts";
 import { type GroupEvening, type GroupProblem, isBusy, lookoutOf } from "../../evaluate/group.ts";
-import { nightInterval } from "../../notation/night-clock.ts";
+import { nightClock, nightInterval } from "../../notation/night-clock.ts";
 import { cellsOf } from "../../plan/plan.ts";
 import { listText } from "../../text/list.ts";
 import { type Phrase, sentences } from "../../text/sentence.ts";
 import { rule } from "../finding.ts";
+import { freeStar } from "./free-star.ts";
 import { atMember, OF_KITS } from "./member.ts";
 
 type NotAligned = Extract<GroupProblem, { readonly type: "no-alignment" }>;
@@ -15,7 +17,8 @@ const words = sentences("group/laser-shared", {
 		look-out can watch. Kits that need it at the same minute cannot all have it. Give one of them another star, a
 		fallback without a laser, or later frames.`,
 	none: `{name} has tracked frames, and the laser is in use for {others} whenever this kit could be aligned. Give it
-		another star or a fallback without a laser.`,
+		another star or a fallback without a laser.{star}`,
+	star: " With {name} at {at} the laser is free for it.",
 	frames: `{name} has tracked frames, and others take frames whenever the laser could be used. Give this kit another star
 		or a fallback without a laser, or begin those frames later.`,
 	time: `{name} has tracked frames, and no method in its plan can be done here before those frames. Give it another
@@ -58,7 +61,7 @@ export default rule({
 				const times = nightInterval(night, use);
 				const concerns = [use.kit.member.place];
 				yield { ...where, message: words.pause({ name, other: use.kit.member.name, times }), concerns };
-			} else yield { ...where, message: notAligned(problem, group), severity: "error" };
+			} else yield { ...where, message: notAligned(problem, group, night), severity: "error" };
 		}
 		const { leader } = group;
 		for (const use of group.lasers) {
@@ -80,12 +83,15 @@ export default rule({
 });
 
 /** Why a kit is not aligned, and what helps. */
-function notAligned({ kit, why }: NotAligned, { lasers }: GroupEvening): Phrase {
+function notAligned({ kit, why }: NotAligned, group: GroupEvening, night: EvaluatedNight): Phrase {
+	const { lasers } = group;
 	const { name } = kit.member;
 	switch (why) {
 		case "laser": {
 			const users = new Set(lasers.filter((use) => use.kit !== kit).map((use) => use.kit.member.name));
-			return words.none({ name, others: listText([...users]) });
+			const free = freeStar(kit, group);
+			const star = free ? words.star({ name: free.name, at: nightClock(night, free.at) }) : "";
+			return words.none({ name, others: listText([...users]), star });
 		}
 		case "frames":
 			return words.frames({ name });
