@@ -10,14 +10,17 @@ const words = sentences("group/member-findings", {
 	title: "A member's evening has problems",
 	about: `A kit's own file is checked for its own site and night, so it does not show what cannot be done at the
 		group's. This finding counts the errors and warnings that each member's plan has on the group's evening, and
-		shows the worst. Whatever could hurt somebody is always shown separately. See all of them with \`lodebook show
-		GROUP --card --member NAME\`, and correct the kit's plan, or the group's site or night.`,
+		shows up to three of them, the worst first. Whatever could hurt somebody is always shown. See all of them with
+		\`lodebook show GROUP --card --member NAME\`, and correct the kit's plan, or the group's site or night.`,
 	has: "{name} has {counts} on this evening. The worst is `{code}`: {worst}",
-	safety: "{name}, `{code}`: {message}",
+	other: "{name}, `{code}`: {message}",
 	error: "{count} error{s}",
 	warning: "{count} warning{s}",
 	both: "{errors} and {warnings}",
 });
+
+/** So many more are shown beside the worst. */
+const MOST_BESIDE = 2;
 
 export const OF_MEMBERS = "group/member-findings";
 
@@ -79,7 +82,7 @@ export default rule({
 		for (const kit of group.kits) {
 			const found = findingsOf(kit, group, check).filter(({ code, message }) => !known.has(`${code} ${message}`));
 			const errors = found.filter(({ severity }) => severity === "error");
-			const worst = errors[0] ?? found[0];
+			const [worst, ...others] = [...errors, ...found.filter(({ severity }) => severity !== "error")];
 			if (!worst) continue;
 			const { name } = kit.member;
 			const where = atMember(cell, kit.member);
@@ -89,9 +92,9 @@ export default rule({
 				message: words.has({ name, counts, worst: worst.message, code: worst.code }),
 				severity: worst.severity,
 			};
-			for (const { code, message, severity } of found)
-				if (fixed.includes(code) && code !== worst.code)
-					yield { ...where, message: words.safety({ name, message, code }), severity };
+			for (const [place, { code, message, severity }] of others.entries())
+				if (place < MOST_BESIDE || (fixed.includes(code) && code !== worst.code))
+					yield { ...where, message: words.other({ name, message, code }), severity };
 		}
 	},
 });
