@@ -56,7 +56,7 @@ describe("one laser", () => {
 			{
 				code: "group/laser-shared",
 				severity: "error",
-				message: expect.stringContaining("the laser is with Nia whenever"),
+				message: expect.stringContaining("the laser is in use for Nia whenever"),
 			},
 		]);
 	});
@@ -168,10 +168,13 @@ describe("what a member's evening has is told of the group", () => {
 	const told = (kits: Readonly<Record<string, string>>, cleared = true) =>
 		check(evaluated(kits, cleared)).filter(({ code }) => code === "group/member-findings");
 
-	test("how many, the worst of them, and at whose name", () => {
+	test("how many, up to three of them, the worst first, and at whose name", () => {
 		const kits = { Nia: kit([LANDMARK]), Tom: kit([LANDMARK], HIDDEN) };
 		const found = told(kits);
-		expect(found).toHaveLength(1);
+		expect(found.map(({ message }) => message)).toEqual([
+			expect.stringMatching(/^Tom has 1 error and \d warnings? on this evening/),
+			expect.stringMatching(/^Tom, `[a-z/-]+`: /),
+		]);
 		expect(found[0]).toMatchObject({
 			severity: "error",
 			message: expect.stringMatching(/^Tom has \d+ errors?.*`target\/hidden`: /),
@@ -188,7 +191,7 @@ describe("what a member's evening has is told of the group", () => {
 			{ severity: "warning", message: expect.stringMatching(/^Nia has .*`method\/local-rules`: /) },
 		]);
 		const messages = told({ Nia: kit([LASER], HIDDEN), Tom: kit([LANDMARK]) }, false).map(({ message }) => message);
-		expect(messages).toHaveLength(2);
+		expect(messages).toHaveLength(3);
 		expect(messages.some((one) => /^Nia, `method\/local-rules`: /.test(one))).toBe(true);
 	});
 });
