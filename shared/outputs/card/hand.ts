@@ -55,7 +55,7 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 			: step
 				? nightSpan(night, step)
 				: "";
-	const latest = step && evening ? latestStart(step, evening.steps) : undefined;
+	const latest = step && latestStart(step, evaluation);
 	return {
 		heading: methodHeading(0, aligned.name),
 		tilt: degrees(tiltToSet(aligned)),
