@@ -233,6 +233,19 @@ function withoutTeaching(code) {
 	return cuts.sort((a, b) => b[0] - a[0]).reduce((left, [from, to]) => left.slice(0, from) + left.slice(to), code);
 }
 
+/** The YAML reader asks at every token whether it is to be logged, each time of the system: nothing of it is. */
+const unlogged = {
+	name: "unlogged",
+	setup(build) {
+		build.onResolve({ filter: /^process$/ }, ({ path, importer }) =>
+			/[\\/]node_modules[\\/]yaml[\\/]/.test(importer) ? { path, namespace: "unlogged" } : undefined,
+		);
+		build.onLoad({ filter: /.*/, namespace: "unlogged" }, () => ({
+			contents: "module.exports = { env: {}, emitWarning: (...told) => process.emitWarning(...told) };",
+		}));
+	},
+};
+
 /** Sentences of a translated catalogue in place of those of the house. */
 const translated = (words) => ({
 	name: "translated",
@@ -252,6 +265,7 @@ const builds = (options) =>
 		plugins: [
 			unread,
 			unused,
+			unlogged,
 			...(options.words ? [translated(options.words)] : []),
 			...(later && !options.dev ? [taughtLater(options)] : []),
 			...(entry.inject ? [pageScriptText(options)] : []),
