@@ -420,6 +420,10 @@ describe.skipIf(BROWSER === undefined)("the card in a real browser", () => {
 			expect([sample, sidesOf(pdf)]).toEqual([sample, 1]);
 			expect(sidesOf(await page.pdf({ format: "A6" }))).toBeLessThanOrEqual(2);
 			await page.emulateMedia({ media: "print" });
+			// A side that has room has larger text: it is two thirds full, but for one with hardly anything to say.
+			await page.setViewportSize({ width: Math.round((136 / 25.4) * 96), height: 750 });
+			const tall = Number(await page.evaluate("document.querySelector('.paper').getBoundingClientRect().height"));
+			if (sample !== "mistakes.lode.yaml") expect(tall / ((198 / 25.4) * 96), sample).toBeGreaterThan(0.66);
 			const colours = `[...new Set([...document.querySelectorAll(".paper, .paper *")].map((one) => getComputedStyle(one).color))]`;
 			expect(await page.evaluate(colours)).toEqual(["rgb(0, 0, 0)"]);
 			await page.emulateMedia({ media: "screen" });

@@ -39,3 +39,12 @@ test("the latest start of the alignment is beside its numbers, as the live card'
 	}
 	expect(told).toBeGreaterThan(0);
 });
+
+test("its text is larger the less there is of it, and no smaller than before", () => {
+	const size = (name: string): number =>
+		Number(/<div class="size-(\d+)"/.exec(paperOf(readFileSync(new URL(name, samples), "utf8")).paper)?.[1]);
+	const sizes = ["terrace-near-the-line", "dusk-comet", "meteors-over-ruin"].map((name) => size(`${name}.lode.yaml`));
+	expect(sizes[0]).toBe(100);
+	expect(sizes[1]).toBeGreaterThan(100);
+	expect(sizes[2]).toBeGreaterThan(sizes[1] as number);
+});

@@ -1,4 +1,5 @@
 /** The card on paper: one side of A5 with tilt, compass, clock, shots and a good test frame, in black ink alone. */
+import { renderToString } from "preact-render-to-string";
 import type { EvaluatedNight } from "../../cells/night/night.ts";
 import { told } from "../../text/sentence.ts";
 import { nightClock } from "../clock.ts";
@@ -11,6 +12,7 @@ import { type Shot, shotsTitle } from "../shot-list.ts";
 import { beforeFrames, TestFrame } from "./before-frames.tsx";
 import { endOf, HandNumbers, seriousOf } from "./first.tsx";
 import type { HandView } from "./hand.ts";
+import { SIZES } from "./style.ts";
 import { words } from "./words.ts";
 
 interface PaperParts {
@@ -19,14 +21,38 @@ interface PaperParts {
 	readonly night: EvaluatedNight | undefined;
 }
 
-export function Paper({ view, hand, night }: PaperParts) {
+/** As large as one side holds it: without a script, a size that is known when the file is made. */
+export function Paper(parts: PaperParts) {
+	const text = <PaperText {...parts} />;
+	return (
+		<div class="paper">
+			<div class={`size-${sizeFor(renderToString(text))}`}>{text}</div>
+		</div>
+	);
+}
+
+/** What a side of A5 takes at the least size, as measured in a browser: characters if they ran on, and blocks of one line. */
+const SIDE_CHARACTERS = 6900;
+const SIDE_BLOCKS = 130;
+/** Part of the side that is filled at most by that estimate. */
+const FILLED = 0.9;
+
+/** How large the text may be, percent of the least: what it takes grows by the square. */
+function sizeFor(html: string): number {
+	const characters = html.replace(/<[^>]*>/g, "").length;
+	const blocks = html.match(/<(?:h2|p|li|dt|dd|tr|figcaption)\b/g)?.length ?? 0;
+	const taken = characters / SIDE_CHARACTERS + blocks / SIDE_BLOCKS;
+	return SIZES.findLast((size) => taken * (size / 100) ** 2 <= FILLED) ?? SIZES[0];
+}
+
+function PaperText({ view, hand, night }: PaperParts) {
 	const { first, corrections, fallbacks } = methodsInParts(view);
 	// A group's sheet has nothing but its evening.
 	const isSheet = view.methods.length === 0 && view.shots.length === 0;
 	const rows = view.evening.filter(({ kind }) => isSheet || kind !== "wait");
 	const serious = seriousOf(view);
 	return (
-		<div class="paper">
+		<>
 			<h1>{view.title}</h1>
 			<p>
 				{view.where}
@@ -91,7 +117,7 @@ export function Paper({ view, hand, night }: PaperParts) {
 					<TestFrame />
 				</>
 			)}
-		</div>
+		</>
 	);
 }
 

@@ -1,5 +1,10 @@
 import { LOST_IN_ROWS } from "../page/style.ts";
 
+/** Percents of the least size that paper's text may have. */
+export const SIZES = [100, 105, 110, 115, 120, 125, 130, 135, 140] as const;
+/** The least, points. */
+const LEAST = 7.1;
+
 /** What the card's look has over the page's: one column, tall rows, and one side of paper in black ink alone. */
 export const CARD_STYLE = `
 body { max-width: 34rem; padding: 12px; font-size: 17px; line-height: 1.4; }
@@ -23,12 +28,12 @@ ${LOST_IN_ROWS}
   body { max-width: none; padding: 0; font-size: 9pt; } [aria-current] { outline: none; } #card > :not(.paper, .rest) { display: none; } #card:not(:has(#print-rest:checked)) > .rest { display: none; }
   #card .evening tr, ol.steps li { min-height: 0; padding: 1pt 0; } ol.steps .number { font-size: 13pt; }
   #card > .rest.first { break-before: page; }
-  .paper { display: block; font-size: 7.1pt; line-height: 1.11; } .paper h1 { font-size: 11pt; margin: 0; } .paper h2 { font-size: 8.4pt; margin: 2.5pt 0 .5pt; padding: 0; border-bottom: .6pt solid #000; } .paper p { margin: 1pt 0; }
-  .paper dl.set { grid-template-columns: repeat(4, auto); gap: 0 8pt; border: 1pt solid #000; padding: 1pt 4pt; margin: 2pt 0; } .paper dl.set > div { border: 0; padding: 0; } .paper dl.set dt { font-size: 7pt; } .paper dl.set dd { font-size: 14pt; }
-  .paper ul, .paper ol { margin: 0; padding: 0 0 0 1.3em; } .paper .care { font-size: 6.3pt; line-height: 1.06; } .paper .across td { white-space: normal; overflow-wrap: break-word; border-left: .4pt solid #888; padding-left: 3pt; } .paper .across th { width: 22%; } .paper li { break-inside: avoid; } .paper .rows { columns: 2; column-gap: 8pt; } .paper .rows p { margin: 0; padding-left: 1em; text-indent: -1em; }
+  .paper { display: block; } .paper > div { line-height: 1.11; } ${SIZES.map((size) => `.size-${size} { font-size: ${((LEAST * size) / 100).toFixed(2)}pt; }`).join(" ")} .paper h1 { font-size: 1.55em; margin: 0; } .paper h2 { font-size: 1.18em; margin: 2.5pt 0 .5pt; padding: 0; border-bottom: .6pt solid #000; } .paper p { margin: 1pt 0; }
+  .paper dl.set { grid-template-columns: repeat(4, auto); gap: 0 8pt; border: 1pt solid #000; padding: 1pt 4pt; margin: 2pt 0; } .paper dl.set > div { border: 0; padding: 0; } .paper dl.set dt { font-size: .98em; } .paper dl.set dd { font-size: 1.95em; }
+  .paper ul, .paper ol { margin: 0; padding: 0 0 0 1.3em; } .paper .care { font-size: .887em; line-height: 1.06; } .paper .across td { white-space: normal; overflow-wrap: break-word; border-left: .4pt solid #888; padding-left: 3pt; } .paper .across th { width: 22%; } .paper li { break-inside: avoid; } .paper .rows { columns: 2; column-gap: 8pt; } .paper .rows p { margin: 0; padding-left: 1em; text-indent: -1em; }
   .paper th, .paper td { padding: 0 5pt 0 0; border: 0; } .paper td:first-child { white-space: nowrap; } .paper table { break-inside: auto; } .paper svg { width: 100%; }
-  .looks { gap: 6pt; } .paper .looks svg { width: 7.5mm; float: left; margin-right: 3pt; } .paper figcaption { font-size: 6.3pt; margin: 0; overflow: hidden; }
-  .paper .shots { display: block; } .paper .shot { break-inside: avoid; } .paper .number { line-height: 1; font-size: 9.5pt; font-weight: 700; white-space: nowrap; }
+  .looks { gap: 6pt; } .paper .looks svg { width: 7.5mm; float: left; margin-right: 3pt; } .paper figcaption { font-size: .887em; margin: 0; overflow: hidden; }
+  .paper .shots { display: block; } .paper .shot { break-inside: avoid; } .paper .number { line-height: 1; font-size: 1.33em; font-weight: 700; white-space: nowrap; }
 }
-@media print and (max-width: 115mm) { .paper { font-size: 6.6pt; } .paper .across td { overflow-wrap: anywhere; } .paper dl.set { grid-template-columns: repeat(2, auto); } .paper .care { font-size: 5.8pt; } }
+@media print and (max-width: 115mm) { .paper > div { font-size: 6.6pt; } .paper .across td { overflow-wrap: anywhere; } .paper dl.set { grid-template-columns: repeat(2, auto); } }
 `;
