@@ -22,7 +22,7 @@ const words = sentences("command.season", {
 	neverDarkWhile: "it is never dark while you are on site",
 	moonUpEvery: "the Moon is up in every dark hour on site",
 	noTargetPlan: "no target of the plan is above the skyline while it is dark and moonless",
-	noneFramed: "no target that counts is framed as it is asked for while it is dark and moonless",
+	noneFramed: "no target is framed in the way you asked for while it is dark and moonless",
 	framed: "Counted only while {name} {ways}.",
 	any: "a target",
 	bearings: "is between bearings {from}° and {until}° (clockwise)",

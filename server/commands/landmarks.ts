@@ -73,7 +73,7 @@ const words = sentences("command.landmarks", {
 	skyline:
 		"{name}: left out; at {altitude} it is lower than the plan's skyline, {skyline}. If you see it, add it by hand with its measured altitude.",
 	level: `{name}: left out; at {altitude} it is lower than the level horizon, which is used as long as the plan has no skyline. If you see it, add it by hand with its measured altitude.`,
-	behind: "{name}: left out; at bearing {bearing} it is behind {by}.",
+	behind: "{name}: left out; at bearing {bearing} it is hidden by {by}.",
 	outside: "{name}: left out; at bearing {bearing} and {altitude} it is outside every opening.",
 	ground: "{name}: left out; {away} away, it is hidden by the ground at {at}.",
 	groundThere: "{name}: left out; {away} away, it is hidden by the ground just in front of it: check its elevation.",

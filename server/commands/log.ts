@@ -46,7 +46,8 @@ const words = sentences("command.log", {
 	panName: "pan",
 	farOff: `{date} does not count ({path}): its drifts put the axis {error} from the pole, further than any alignment
 		leaves it. Check its entries, and do not turn the head by them.`,
-	hidden: `{date} does not count ({path}): {star} was behind what the site hides. Check the star, the date and the clock time, or correct the site.`,
+	hidden: `{date} does not count ({path}): {star} was hidden from the site then. Check the star, the date and the
+		clock time, or correct the site.`,
 	others: "Evenings on which the axis was set without a scale: {count}. They say nothing about the scales.",
 	nothing: "None of these plans has a log.",
 	evening: "evening",

@@ -4,7 +4,7 @@ import { type Decoded, mapping, optional, required, text, whole, word } from "..
 /** What a file is for. */
 export const PLAN_KINDS = {
 	plan: "The plan of an evening.",
-	library: "Cells for other plans to take with `from`: none is required.",
+	library: "Cells for other plans to take with `from`; no cell is required.",
 	group: "One evening with several kits: site, night and `group`, each kit with a plan of its own.",
 } as const;
 

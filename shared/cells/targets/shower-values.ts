@@ -37,7 +37,8 @@ export const SHOWER_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 	"radiant-altitude-start": {
 		is: "angle",
 		label: "Radiant's altitude at the start",
-		how: "With its motion from day to day: {place}, J2000. The higher it is, the more meteors there are; below the horizon nearly none.",
+		how: `Where the radiant is on that day: {place}, J2000. The higher it is, the more meteors there are; below the
+			horizon nearly none.`,
 		at: AT,
 	},
 	"radiant-azimuth-start": { is: "bearing", label: "Radiant's bearing at the start", how: "True.", at: AT },

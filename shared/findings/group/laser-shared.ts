@@ -24,8 +24,7 @@ const words = sentences("group/laser-shared", {
 	time: `{name} has tracked frames, and no method in its plan can be done here before those frames. Give it another
 		method, or more time.`,
 	needs: "{name} has tracked frames, and its method `{kind}` needs `{key}`. Add it to the kit's plan.",
-	fails: `{name} has tracked frames, and no method in its plan works here on this evening. Correct one, or add
-		another.`,
+	fails: "{name} has tracked frames, and no method in its plan works here this evening. Correct one, or add another.",
 	pause:
 		"{name} takes frames while {other} aligns with the laser ({times}). Those frames have to wait: begin them later.",
 	lookout: `Nobody is free to look out for aircraft and people while {name} is aligned with the laser ({times}). Bring

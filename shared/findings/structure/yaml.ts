@@ -19,7 +19,7 @@ const reasons = sentences("structure/yaml.reason", {
 	TAB_AS_INDENT: "a tab cannot be used for indentation; use spaces",
 	BAD_INDENT: "the indentation matches no line above",
 	BLOCK_AS_IMPLICIT_KEY: "there is a second `:` on this line; put the value in quotes or start a new line",
-	MULTILINE_IMPLICIT_KEY: "a key must end with `:` on its own line",
+	MULTILINE_IMPLICIT_KEY: "a key and the `:` after it must be on one line",
 	MISSING_CHAR: "a closing quote or bracket, a comma or a `:` is missing",
 	UNEXPECTED_TOKEN: "something here does not fit what comes before it",
 	BAD_ALIAS: "the alias refers to an anchor that does not exist above",

@@ -117,7 +117,7 @@ test("an evening whose star the site hides counts for nothing", () => {
 	writeFileSync(join(folder, "a.lode.yaml"), text);
 	const { stdout } = runIn(folder, "log", ".");
 	expect(stdout).not.toContain("Add this row");
-	expect(stdout).toContain("2027-06-01 does not count (a.lode.yaml): Regulus was behind what the site hides.");
+	expect(stdout).toContain("2027-06-01 does not count (a.lode.yaml): Regulus was hidden from the site then.");
 	expect(runIn(folder, "check", "a.lode.yaml").stdout).toContain("[log/star-hidden]");
 	expect(runIn(folder, "show", "a.lode.yaml").stdout).toContain("but first check the entry of Regulus");
 });
