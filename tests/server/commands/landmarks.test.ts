@@ -298,7 +298,7 @@ describe("what cannot be seen is left out, and said", () => {
 		// What is told, what is written with its reason, and what the plan then shows are one.
 		const [, told = ""] = /^barn: .*, (0\.0\d)° below level\.$/m.exec(seen.stderr) ?? [];
 		expect(readFileSync(plan, "utf8")).toContain(`altitude: -${told}°`);
-		expect(readFileSync(plan, "utf8")).toMatch(/# Those with an altitude are lower than the skyline, and nearer/);
+		expect(readFileSync(plan, "utf8")).toMatch(/# Those with an altitude are lower than the skyline but in front of it/);
 		expect(lodebook("show", plan).stdout).toContain(`−${told}°`);
 		expect(parse(readFileSync(plan, "utf8")).site.landmarks).toEqual([
 			{
@@ -359,7 +359,7 @@ describe("what cannot be seen is left out, and said", () => {
 		const map = file("sunk.gpx", '<gpx><wpt lat="51.5" lon="9.5467"><ele>900</ele><name>hill</name></wpt></gpx>');
 		const seen = lodebook("landmarks", map, "--plan", plan, "--terrain", tile);
 		expect(seen.stderr).toMatch(
-			/^The elevation given, 0 m, and that of the tiles, 800 m, differ .*\n.*what is left out here may be wrong/,
+			/^The elevation given, 0 m, and that of the tiles, 800 m, differ .*\n.*landmarks may be listed or left out wrongly/,
 		);
 		const write = lodebook("landmarks", map, "--plan", plan, "--terrain", tile, "--write");
 		expect(write).toMatchObject({

@@ -159,7 +159,7 @@ test("only the time in which a target is framed as it is asked for counts, which
 	] as const)
 		expect(lodebook("nights", chapel, ...args)).toMatchObject({ status: 2, stderr: expect.stringContaining(says) });
 	const none = lodebook("nights", chapel, ...month, "--above", "89.9").stdout;
-	expect(none).toContain("framed as it is asked for");
+	expect(none).toContain("framed in the way you asked for");
 	expect(none).not.toContain("tallest bar");
 });
 

@@ -185,7 +185,7 @@ describe("from elevation tiles", () => {
 		const { stdout, stderr, status } = lodebook("skyline", "--terrain", spiked, ...place);
 		expect(status).toBe(0);
 		expect(stderr).toMatch(
-			/^1 height of the tiles cannot be ground, such as 32,767 m at 46\.4167 N, 8\.5 E in .*N46E008\.hgt: taken as missing\.$/m,
+			/^1 height of the tiles cannot be ground, such as 32,767 m at 46\.4167 N, 8\.5 E in .*N46E008\.hgt: treated as missing\.$/m,
 		);
 		expect(stdout).toBe(lodebook("skyline", "--terrain", folder, ...place).stdout);
 	});
