@@ -298,7 +298,9 @@ describe("what cannot be seen is left out, and said", () => {
 		// What is told, what is written with its reason, and what the plan then shows are one.
 		const [, told = ""] = /^barn: .*, (0\.0\d)° below level\.$/m.exec(seen.stderr) ?? [];
 		expect(readFileSync(plan, "utf8")).toContain(`altitude: -${told}°`);
-		expect(readFileSync(plan, "utf8")).toMatch(/# Those with an altitude are lower than the skyline but in front of it/);
+		expect(readFileSync(plan, "utf8")).toMatch(
+			/# Those with an altitude are lower than the skyline but in front of it/,
+		);
 		expect(lodebook("show", plan).stdout).toContain(`−${told}°`);
 		expect(parse(readFileSync(plan, "utf8")).site.landmarks).toEqual([
 			{
