@@ -1,5 +1,7 @@
 /** What the findings of panoramas offer beyond the examples of their rules. */
 import { describe, expect, test } from "vitest";
+import { targetValues } from "../../shared/cells/targets/values.ts";
+import { exampleText } from "../../shared/findings/example-plan.ts";
 import { applyEdits } from "../../shared/text/edits.ts";
 import { checkText, evaluateText, planWith } from "../plan-text.ts";
 
@@ -133,4 +135,27 @@ describe("a gorge's walls above the foreground's row", () => {
 		const [along, above] = [ahead * Math.cos(t) + up * Math.sin(t), up * Math.cos(t) - ahead * Math.sin(t)];
 		return along > 0 && Math.abs((24 * right) / along) <= 18 && Math.abs((24 * above) / along) <= 12;
 	}
+});
+
+describe("the panorama that the arch needs", () => {
+	const arch = (panorama: string): string => {
+		const text = exampleText({
+			targets: `- name: arch\n  aim: milky-way-arch\n  from: "19:30"\n  exposure: 20 s${panorama}`,
+		}).replace(/skyline: .*/, "skyline: [[0, 2]]");
+		const evaluation = evaluateText(text);
+		const { night, targets, field } = evaluation;
+		const target = targets?.value?.[0];
+		if (!target || !night) throw new Error("no arch");
+		return targetValues(target, field, night).find(({ id }) => id === "target.arch-panorama")?.text ?? "";
+	};
+
+	test("is told where none is planned; one that is planned is compared with it", () => {
+		const needed = arch("");
+		const [, columns, rows] = /^(\d+) × (\d+), landscape: \d+ frames$/.exec(needed) ?? [];
+		expect(Number(columns)).toBeGreaterThan(1);
+		expect(arch("\n  panorama: { overlap: 30 % }")).toBe(`the planned ${columns} × ${rows} panels cover it`);
+		expect(arch("\n  panorama: { columns: 1, rows: 1 }")).toMatch(
+			new RegExp(`^the planned 1 × 1 panels leave out \\d\\d % of it; enough: ${columns} × ${rows}, landscape`),
+		);
+	});
 });

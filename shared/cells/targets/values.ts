@@ -8,6 +8,7 @@ import { chanceText } from "../../notation/chance.ts";
 import { type Dated, nightClock, nightInterval } from "../../notation/night-clock.ts";
 import { objectName, objectOf, objectText } from "../../notation/sky-object.ts";
 import { type PathOf, type Value, valuesFor } from "../../notation/value.ts";
+import { coveredBy } from "../../optics/panorama-rows.ts";
 import { HALF_BAND } from "../../sky/arch.ts";
 import { SKY_RATE_ARCSEC } from "../../sky/frame.ts";
 import type { Direction } from "../../sky/horizontal.ts";
@@ -19,6 +20,7 @@ import { cometValues } from "./comet-values.ts";
 import { framingValues } from "./framing-values.ts";
 import type { TargetEntry } from "./keys.ts";
 import type { TargetLimits } from "./limits.ts";
+import type { TargetPanorama } from "./panorama.ts";
 import { showerValues } from "./shower-values.ts";
 import { type EvaluatedTarget, isOfArcs } from "./target.ts";
 
@@ -57,6 +59,8 @@ const words = sentences("value.target", {
 	archHour: "{time} from {left} to {right}, top {altitude} at {top}",
 	archPanels: "{columns} × {rows}, {held}: {frames} frames",
 	archTooMany: "more frames than a panorama has",
+	archEnough: "the planned {columns} × {rows} panels cover it",
+	archShort: "the planned {columns} × {rows} panels leave out {share} % of it; enough: {enough}",
 	landscape: "landscape",
 	portrait: "portrait",
 });
@@ -314,6 +318,7 @@ function placeValues(
 		timed,
 		needsDark,
 		ofTheSky,
+		panorama,
 	}: EvaluatedTarget,
 	field: MagneticField | undefined,
 	night: Dated,
@@ -328,7 +333,7 @@ function placeValues(
 			: inView.map((one) => nightInterval(night, one)).join(", ");
 	const object = objectOf(body);
 	return [
-		...(arch ? archValues(arch, of, entry.orientation === "portrait", night) : []),
+		...(arch ? archValues(arch, of, entry.orientation === "portrait", panorama, night) : []),
 		...(object ? [values.object(`${objectName(object)}: ${objectText(object)}`, { of })] : []),
 		values.start({ night, at: from }, { of, fill: { how: timed ? words.asWritten() : words.usableStart() } }),
 		values.end({ night, at: until }, { of }),
@@ -349,10 +354,15 @@ function placeValues(
 }
 
 /** Feet and top of the arch, when it is whole, how it turns, the panorama it needs. */
-function archValues(arch: TargetArch, of: string, portrait: boolean, night: Dated): readonly Value[] {
+function archValues(
+	arch: TargetArch,
+	of: string,
+	portrait: boolean,
+	planned: TargetPanorama | undefined,
+	night: Dated,
+): readonly Value[] {
 	const { top, left, right } = arch.start();
 	const whole = arch.whole();
-	const grid = arch.grid?.();
 	const foot = (make: "arch-left" | "arch-right", direction: Direction | undefined): readonly Value[] =>
 		direction ? [values[make](direction.azimuth, { of, fill: { altitude: degrees(direction.altitude) } })] : [];
 	const hours = arch.hours().flatMap(({ at, arch: { top, left, right } }) =>
@@ -383,22 +393,36 @@ function archValues(arch: TargetArch, of: string, portrait: boolean, night: Date
 		...(hours.length > 0 ? [values["arch-hours"](hours.join("; "), { of })] : []),
 		...(arch.grid && left
 			? [
-					values["arch-panorama"](
-						grid
-							? told(
-									words.archPanels({
-										columns: grid.columns,
-										rows: grid.rows,
-										held: [portrait ? words.portrait() : words.landscape()],
-										frames: grid.columns * grid.rows,
-									}),
-								)
-							: told(words.archTooMany()),
-						{ of, fill: { margin: degrees(HALF_BAND, 0), overlap: ARCH_OVERLAP * 100 } },
-					),
+					values["arch-panorama"](archPanoramaText(arch, portrait, planned), {
+						of,
+						fill: { margin: degrees(HALF_BAND, 0), overlap: ARCH_OVERLAP * 100 },
+					}),
 				]
 			: []),
 	];
+}
+
+/** What covers the arch; where the plan has a panorama of it, whether that does, and else what it leaves out. */
+function archPanoramaText(arch: TargetArch, portrait: boolean, planned: TargetPanorama | undefined): string {
+	const grid = arch.grid?.();
+	const enough = grid
+		? words.archPanels({
+				columns: grid.columns,
+				rows: grid.rows,
+				held: [portrait ? words.portrait() : words.landscape()],
+				frames: grid.columns * grid.rows,
+			})
+		: words.archTooMany();
+	if (!planned) return told(enough);
+	const { band } = arch.start();
+	const isShown = coveredBy(planned.rows, planned.held);
+	const missing = band.filter((direction) => !isShown(direction)).length / Math.max(1, band.length);
+	const panels = { columns: planned.columns, rows: planned.rows.length };
+	return told(
+		missing === 0
+			? words.archEnough(panels)
+			: words.archShort({ ...panels, share: Math.max(1, Math.round(missing * 100)), enough: told(enough) }),
+	);
 }
 
 function limitValues(target: EvaluatedTarget, limits: TargetLimits, night: Dated): readonly Value[] {
