@@ -113,7 +113,7 @@ describe("one laser", () => {
 			expect.stringMatching(/^Tom .* no method in its plan works here/),
 		]);
 		expect(told(kit([]))).toEqual([expect.stringMatching(/^Tom .* no method in its plan works here/)]);
-		expect(told(kit([LASER], early))).toEqual([expect.stringMatching(/^Tom .* can be done here before them/)]);
+		expect(told(kit([LASER], early))).toEqual([expect.stringMatching(/^Tom .* can be done here before those frames/)]);
 		expect(told(kit([LANDMARK], fixed))).toEqual([
 			expect.stringMatching(/^Nia .* others take frames whenever the laser could be used/),
 		]);
