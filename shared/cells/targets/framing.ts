@@ -1,7 +1,7 @@
 /** How a target lies in its frame, at the first and the last one, and when it and the ground fit together. */
 import { type Attitude, carried, heldLevel, outward, rollOf } from "../../alignment/attitude.ts";
 import type { EpochMs } from "../../earth/zone.ts";
-import { lazily } from "../../memory/memory.ts";
+import { KeptBy, lazily } from "../../memory/memory.ts";
 import { type Camera, fieldAcross, pointOf, rayOf } from "../../optics/camera.ts";
 import { type CometElements, cometState } from "../../sky/comet.ts";
 import { frameNear, siderealRad } from "../../sky/frame.ts";
@@ -81,6 +81,10 @@ interface Subject {
 export const sidesOf = (camera: Camera, portrait: boolean): readonly [number, number] =>
 	portrait ? [camera.sensor[1], camera.sensor[0]] : camera.sensor;
 
+/** Rays all over a frame: those of one camera serve all its targets. */
+const landscapes = new KeptBy<Camera, readonly Vector[]>();
+const portraits = new KeptBy<Camera, readonly Vector[]>();
+
 /** How a target lies in the frames of its series. */
 export function framingOf(subject: Subject, { camera }: EvaluatedLens, site: EvaluatedSite): Framing {
 	const { series, directionAt, usable, portrait, extent, rate } = subject;
@@ -98,13 +102,13 @@ export function framingOf(subject: Subject, { camera }: EvaluatedLens, site: Eva
 	const rayAt = (right: number, up: number): Vector => rayOf(camera, (right * width) / 2, (up * height) / 2);
 	const isGround = (attitude: Attitude, ray: Vector): boolean =>
 		!isVisible(cover, toDirection(outward(attitude, ray)), undefined);
-	/** All over the frame. */
-	const rays = lazily(() => {
-		const all: Vector[] = [];
-		for (let i = 0; i < COLUMNS; i++)
-			for (let j = 0; j < ROWS; j++) all.push(rayAt((2 * i + 1) / COLUMNS - 1, (2 * j + 1) / ROWS - 1));
-		return all;
-	});
+	const rays = (): readonly Vector[] =>
+		(portrait ? portraits : landscapes).of(camera, () => {
+			const all: Vector[] = [];
+			for (let i = 0; i < COLUMNS; i++)
+				for (let j = 0; j < ROWS; j++) all.push(rayAt((2 * i + 1) / COLUMNS - 1, (2 * j + 1) / ROWS - 1));
+			return all;
+		});
 	const framedAt = (at: EpochMs): Framed => {
 		const attitude = attitudeAt(at);
 		const middle = directionAt(at);
