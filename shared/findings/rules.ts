@@ -8,6 +8,7 @@ import eveningLeftOut from "./evening/left-out.ts";
 import eveningNoSecondTry from "./evening/no-second-try.ts";
 import eveningNothingToFocusOn from "./evening/nothing-to-focus-on.ts";
 import eveningSetUpShort from "./evening/set-up-short.ts";
+import eveningStandsHigher from "./evening/stands-higher.ts";
 import eveningWindowMissed from "./evening/window-missed.ts";
 import type { Rule } from "./finding.ts";
 import groupLaserShared from "./group/laser-shared.ts";
@@ -259,6 +260,7 @@ export const RULES: readonly Rule[] = [
 	eveningNoSecondTry,
 	eveningNothingToFocusOn,
 	eveningSetUpShort,
+	eveningStandsHigher,
 	eveningWindowMissed,
 	logConstantError,
 	logEveningsDisagree,
