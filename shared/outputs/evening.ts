@@ -53,6 +53,7 @@ const words = sentences("output.evening", {
 	toFirst: "first panel {pointing}",
 	notAligned: "not aligned: they trail",
 	done: "Wait, or pack up: nothing is left to do",
+	driveOff: "then switch the drive off",
 	planned: "for {name}, planned for {time}",
 	plannedAlign: "for the alignment at {time}",
 	plannedGround: "for the ground frames of {name}, planned for {time}",
@@ -117,6 +118,7 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 			axis(step, evaluation),
 			aimText(step, aimed, evaluation),
 			framesText(step, evaluation),
+			runsOut(step, evening.steps) ? told(words.driveOff()) : "",
 			groundAimText(step, evaluation),
 			step === look ? told((step.kind === "check" ? words.onStar : words.inTest)()) : "",
 			latestText(step, evaluation, clock),
@@ -137,6 +139,13 @@ function ownRows(evaluation: Evaluation, axis = axisText): readonly EveningRow[]
 		about: [notCleared(step, evaluation), numbersAt(step)].filter((text) => text !== "").join(" "),
 		line: lineOf(step),
 	}));
+}
+
+/** Whether the drive, if it runs on behind some frames, comes to its end before it is wound back. */
+function runsOut(step: EveningStep, steps: readonly EveningStep[]): boolean {
+	if (step.kind !== "sky") return false;
+	const next = steps.slice(steps.indexOf(step) + 1).find(({ kind }) => kind === "sky" || kind === "turn-back");
+	return next?.kind === "turn-back" && next.from - step.until >= MINUTE_MS;
 }
 
 /** With these an evening ends, and in a wait nothing is done. */
@@ -374,10 +383,11 @@ export function fallbacksBy(evaluation: Evaluation): readonly FallbackBy[] {
 	const { night, aligned, evening } = evaluation;
 	if (!night) return [];
 	const { at, windows = [] } = aligned?.setUp ?? {};
-	const window = at === undefined ? undefined : intervalAt(windows, at)?.until;
+	const step = evening?.steps.find(({ kind }) => kind === "align");
+	const middle = at ?? (step && (step.from + step.until) / 2);
+	const window = middle === undefined ? undefined : intervalAt(windows, middle)?.until;
 	// What is begun in its window is done.
-	const step = evening?.steps.find(({ kind }) => kind === "align")?.until;
-	const ends = window === undefined ? undefined : Math.max(window, step ?? window);
+	const ends = window === undefined ? undefined : Math.max(window, step?.until ?? window);
 	return fallbacksOf(evaluation).map(({ place, value, latest, frames }) => ({
 		place,
 		method: value.name,

@@ -179,7 +179,7 @@ const foreground = mapping("Untracked foreground frames", {
 	light: optional(word(LIGHTS), {
 		doc: "The light they are taken in.",
 		example: "dusk",
-		otherwise: "any time after sunset",
+		otherwise: "as dark as the sky's frames need for exposures of 10 s or more, otherwise any time after sunset",
 	}),
 	"lit-from": optional(word(SIDES), {
 		doc: `The side from which the Moon should light the ground; it implies \`light: moon\` where \`light\` is left

@@ -28,8 +28,17 @@ export function inOrder(
 			filled.push(step);
 			continue;
 		}
-		if (done !== undefined && step.from - done >= SHORTEST_WAIT)
-			filled.push({ kind: "wait", from: done, until: step.from, fixed: false });
+		if (done !== undefined && step.from - done >= SHORTEST_WAIT) {
+			// While a camera runs by itself one waits for that, even if nothing is left for hands.
+			const runs = step.kind === "pack-up" ? lastRun(sorted, done, step.from) : undefined;
+			for (const [from, until] of runs
+				? ([
+						[done, runs],
+						[runs, step.from],
+					] as const)
+				: [[done, step.from] as const])
+				filled.push({ kind: "wait", from, until, fixed: false });
+		}
 		filled.push(step);
 		done = Math.max(done ?? step.until, step.until);
 	}
@@ -51,6 +60,11 @@ export function inOrder(
 		})
 		.reverse();
 }
+
+/** When the last camera that runs by itself is done, between two moments. */
+const lastRun = (steps: readonly EveningStep[], from: EpochMs, until: EpochMs): EpochMs | undefined =>
+	steps.findLast((step) => step.beside && step.until - from >= SHORTEST_WAIT && until - step.until >= SHORTEST_WAIT)
+		?.until;
 
 /** Neighbouring steps that one pair of hands cannot do. */
 export function clashesOf(steps: readonly EveningStep[]): readonly Clash[] {

@@ -68,10 +68,12 @@ export function seriesSteps(
 		const turnsBack = target.tracked && turnLimit !== undefined && ran > 0 && ran + length > turnLimit;
 		if (turnsBack) ran = 0;
 		if (target.tracked) ran += length;
-		const lead: Lead = [
-			...(turnsBack ? [["turn-back", tasks.turnBack] as const] : []),
-			...leadTo(target, before, isAligned, tasks),
-		];
+		const own = leadTo(target, before, isAligned, tasks);
+		// Wound back, the camera looks where it looked when the drive was started: the target is aimed at again.
+		const aims = own.some(([kind]) => kind === "re-aim");
+		const lead: Lead = turnsBack
+			? [["turn-back", tasks.turnBack], ...(aims ? [] : [["re-aim", target.reAim] as const]), ...own]
+			: own;
 		return [
 			...stepsUpTo(from, lead, index),
 			{

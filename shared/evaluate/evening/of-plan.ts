@@ -169,24 +169,28 @@ function skyTask(target: PlacedTarget, night: EvaluatedNight): SkyTask {
 		reAim: reAim(lens),
 		test: testFrame(entry),
 		toward: toVector(directionAt(series.from)),
-		foreground: ground && groundTask(ground, exposure, target.panorama, night, target.moonlight),
+		foreground: ground && groundTask(ground, exposure, target, night),
 		darks: darks === 0 ? 0 : darks * exposure * SECOND_MS + usual.DARKS * MINUTE_MS,
 		moved: entry.tripod === "moved",
 	};
 }
 
+/** Seconds; whatever is exposed for so long is too bright in the dusk. Common practice, no source. */
+const NIGHT_EXPOSURE = 10;
+
 function groundTask(
 	ground: Foreground,
 	skyExposure: number,
-	panorama: PlacedTarget["panorama"],
+	{ panorama, moonlight, needsDark, darkness }: PlacedTarget,
 	night: EvaluatedNight,
-	moonlight: PlacedTarget["moonlight"],
 ): GroundTask {
-	const { light, at, "focused-at": focusedAt } = ground;
+	const { light, at, "focused-at": focusedAt, exposure = skyExposure } = ground;
+	// Exposed as the night's sky is, it is taken in the light of the night's sky.
+	const isOfNight = light === undefined && needsDark && exposure >= NIGHT_EXPOSURE && darkness.sunDark.length > 0;
 	return {
 		length: groundSeconds(ground, skyExposure, panorama) * SECOND_MS + usual.FOREGROUND * MINUTE_MS,
 		at: at === undefined ? undefined : night.instant(at),
-		windows: moonlight ? moonlight() : lightOf(light, night),
+		windows: moonlight ? moonlight() : isOfNight ? darkness.sunDark : lightOf(light, night),
 		refocus: focusedAt === undefined ? 0 : focusTakes(night),
 	};
 }

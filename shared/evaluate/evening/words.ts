@@ -13,7 +13,7 @@ const words = sentences("evening", {
 	correct: "Correct the axis: {method}",
 	"test-frame": "Test frame: {name}",
 	"re-aim": "Aim at {name}",
-	"lens-change": "Change the lens for {name}",
+	"lens-change": "Change the lens for {name}, and focus it",
 	"turn-back": "Wind the drive back",
 	sky: "{name}",
 	foreground: "Foreground: {name}",

@@ -20,7 +20,7 @@ const words = sentences("evening/stands-higher", {
 		all planned frames still taken, this note says when. Write that time, or the one that your composition needs: a
 		landscape often wants the sky low.`,
 	message: `{name} has no time in the plan and is taken {times}, at altitude {altitude}, where the air dims it by {loss} mag.
-		From {begin} it stands at {highest}, and loses {least} mag. Give it a time.`,
+		From {begin} it is at {highest}, and loses {least} mag. Give it a time.`,
 	change: "Begin {name} at {begin}",
 });
 

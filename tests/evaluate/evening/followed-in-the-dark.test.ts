@@ -129,7 +129,7 @@ test("that target and ground never fit is a sentence", () => {
 	);
 	expect(messages).toEqual([
 		expect.stringMatching(
-			/^At \d\d:\d\d no ground is in the frame of core\. Target and ground never fit into one frame while you are on site\.$/,
+			/^At \d\d:\d\d no ground is in the frame of core\. Target and ground never fit into one frame while you are on site\. Use a shorter focal length, or add a row of the ground below as a panorama\.$/,
 		),
 	]);
 });

@@ -44,7 +44,8 @@ const EVENINGS: Readonly<Record<string, readonly string[]>> = {
 		"01:50–02:00 pack-up",
 		"02:00–02:25 walk-out",
 	],
-	// The drive runs 30 min: two series of 20 min need it wound back between them. Five darks of a minute. Two hours after
+	// The drive runs 30 min: two series of 20 min need it wound back between them, and
+	// wound back the camera looks elsewhere. Five darks of a minute. Two hours after
 	// it was focused the camera is looked at, 3 min.
 	"southern-gorge": [
 		"18:00–18:15 set-up",
@@ -55,7 +56,8 @@ const EVENINGS: Readonly<Record<string, readonly string[]>> = {
 		"19:57–20:00 test-frame core",
 		"20:00–20:20 sky core",
 		"20:32–20:35 check",
-		"20:42–20:45 turn-back core again",
+		"20:39–20:42 turn-back core again",
+		"20:42–20:45 re-aim core again",
 		"20:45–21:05 sky core again",
 		"21:05–21:11 darks core again",
 		"22:50–23:00 pack-up",
