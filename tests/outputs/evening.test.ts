@@ -19,7 +19,10 @@ test("a wait for the end alone says that one may go; not while a camera runs by 
 		"02:07 (+1) Wait, or pack up: nothing is left to do",
 	]);
 	// One camera takes its arcs until 21:02; hands have nothing to do from 20:35 on.
-	expect(waits("tests/evening/near-the-line").at(-1)).toBe("20:35 Wait");
+	expect(waits("tests/evening/near-the-line").slice(-2)).toEqual([
+		"20:35 Wait",
+		"21:02 Wait, or pack up: nothing is left to do",
+	]);
 	// Dark frames are taken beside.
 	expect(waits("tests/evening/workshop").at(-1)).toBe("23:13 Wait, or pack up: nothing is left to do");
 });
@@ -40,10 +43,14 @@ test("a wait says what it is for: what the plan gives a time, or what has first 
 		"23:17 until it is dark enough for Capella over the water",
 		"00:01 (+1) until the light is right for the ground frames of Capella over the water",
 	]);
-	expect(waits(textOf("tests/evening/near-the-line")).slice(-2)).toEqual([
+	expect(waits(textOf("tests/evening/near-the-line")).slice(-3)).toEqual([
 		"20:00 for core, planned for 20:15",
 		"20:35 arcs over the valley runs by itself until 21:02",
+		"21:02 ",
 	]);
+	// The drive runs out before it is wound back, unless it is switched off.
+	const gorge = eveningRows(planOf("tests/evening/southern-gorge")).filter(({ kind }) => kind === "sky");
+	expect(gorge.map(({ about }) => about.endsWith("then switch the drive off"))).toEqual([true, false]);
 	expect(waits(textOf("samples/meteors-over-ruin"))[1]).toBe(
 		"03:23 (+1) for the ground frames of meteors over the gable, planned for 03:30 (+1)",
 	);

@@ -126,6 +126,9 @@ test("a method whose window ends is given up then on the evening's row as on the
 	const cave = sample("gannet-cave.lode.yaml");
 	const about = eveningRows(cave).find(({ kind }) => kind === "align")?.about;
 	expect(about).toContain("not done by 23:03: fallback 1 (phone), begun by 01:02 (+1)");
+	// So is one that may be done at any time of its window: its unlit pillar is seen until 21:04.
+	const headwall = eveningRows(sample("below-the-headwall.lode.yaml")).find(({ kind }) => kind === "align")?.about;
+	expect(headwall).toContain("not done by 21:04: fallback 1 (bearing from the sky), begun by 00:13 (+1)");
 });
 
 test("a sighting of the pole may begin as long as the frames that follow allow", () => {

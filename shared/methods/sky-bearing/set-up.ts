@@ -75,7 +75,7 @@ export function setUpWith(body: SkyBody | undefined, content: Content, tonight: 
 		if (obstacles.length === 0) windows = windowsOf(body, tonight);
 		const wish =
 			content.at === undefined
-				? lowestIn(longest(inTime(windows, tonight, minutesTaken(content, MINUTES))), body, tonight)
+				? firstGoodIn(longest(inTime(windows, tonight, minutesTaken(content, MINUTES))), body, tonight)
 				: undefined;
 		at = content.at === undefined ? wish && minuteNear(wish, windows, works, zone) : tonight.instant(content.at);
 		if (at === undefined) obstacles.push({ type: "no-window" });
@@ -149,14 +149,19 @@ export const windowsOf = (body: SkyBody, tonight: Tonight): readonly Interval[] 
 /** Moments of a window. */
 const LOOKED_AT = 9;
 
-/** The moment well inside a window at which the body is lowest, where a bearing costs least. */
-function lowestIn(window: Interval | undefined, body: SkyBody, { spot }: Tonight): EpochMs | undefined {
+/** How much dearer a bearing may be than the cheapest and still be taken sooner. Common practice, no source. */
+const AS_GOOD = 1.2;
+
+/**
+ * The first moment well inside a window at which a bearing costs hardly more than it ever does there: the lower the body,
+ * the less, but one aligns at the first good sight and keeps the rest for another.
+ */
+function firstGoodIn(window: Interval | undefined, body: SkyBody, { spot }: Tonight): EpochMs | undefined {
 	if (!window) return undefined;
-	let best = { at: window.from, altitude: Number.POSITIVE_INFINITY };
-	for (let i = 0; i < LOOKED_AT; i++) {
+	const moments = Array.from({ length: LOOKED_AT }, (_, i) => {
 		const at = window.from + ((window.until - window.from) * (i + 0.5)) / LOOKED_AT;
-		const { altitude } = apparentDirection(body, spot, at);
-		if (altitude < best.altitude) best = { at, altitude };
-	}
-	return best.at;
+		return { at, cost: 1 / Math.cos(apparentDirection(body, spot, at).altitude * RAD) };
+	});
+	const least = Math.min(...moments.map(({ cost }) => cost));
+	return moments.find(({ cost }) => cost <= AS_GOOD * least)?.at;
 }

@@ -133,3 +133,29 @@ test("that target and ground never fit is a sentence", () => {
 		),
 	]);
 });
+
+/** Frames of the ground that find no room behind the sky: another target is taken right after it. */
+const withGround = (foreground: string): ReturnType<typeof evaluateText> =>
+	evaluateText(
+		planWith({
+			night: 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"',
+			method: 'kind: landmark-bearing\nlandmark: water tower\nat: "20:15"',
+			targets: `- name: core\n  aim: galactic-centre\n  at: "20:30"\n  exposure: 90 s\n  frames: 10\n  foreground: ${foreground}
+- name: Antares\n  aim: Antares\n  at: "20:49"\n  exposure: 60 s\n  frames: 60`,
+		}),
+	);
+
+test("ground exposed as long as the night's sky is not taken in the dusk; a short exposure is, and what asks for the dusk", () => {
+	const groundOf = (foreground: string) => {
+		const { evening, night } = withGround(foreground);
+		const step = evening?.steps.find(({ kind }) => kind === "foreground");
+		return step && night
+			? { step, dark: night.sky.sunDark.some((one) => one.from <= step.from && step.until <= one.until) }
+			: undefined;
+	};
+	// Sunset is at 17:41 there, astronomical dusk at 19:09.
+	for (const foreground of ["true", "{ exposure: 120 s }", "{ exposure: 10 s }"])
+		expect(groundOf(foreground)?.dark, foreground).toBe(true);
+	for (const foreground of ["{ exposure: 9 s }", "{ exposure: 120 s, light: dusk }"])
+		expect(groundOf(foreground)?.dark, foreground).toBe(false);
+});

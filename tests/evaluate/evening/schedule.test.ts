@@ -329,7 +329,8 @@ describe("by hand", () => {
 			"37–137 sky 0",
 			"40–47 test-frame 1",
 			"47–67 sky 1",
-			"67–290 wait",
+			"67–137 wait",
+			"137–290 wait",
 			"290–300 pack-up!",
 		]);
 		expect(evening.clashes).toEqual([]);
@@ -371,7 +372,8 @@ describe("by hand", () => {
 			"70–87 wait",
 			"87–90 re-aim 1",
 			"90–110 sky 1",
-			"90–290 wait",
+			"90–110 wait",
+			"110–290 wait",
 			"290–300 pack-up!",
 		]);
 		// A series with a time of its own is kept free on its camera, with what leads to it.
