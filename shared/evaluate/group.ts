@@ -4,12 +4,14 @@
  * group where that costs no frames; else frames pause.
  */
 import type { EvaluatedMethod } from "../cells/method/method.ts";
-import type { EpochMs } from "../earth/zone.ts";
+import { foregroundOf } from "../cells/targets/target.ts";
+import { type EpochMs, minuteUp } from "../earth/zone.ts";
 import { KeptBy } from "../memory/memory.ts";
 import type { GroupMember } from "../plan/reuse.ts";
 import { both, either, type Interval, outside, overlaps } from "../sky/intervals.ts";
 import type { Evaluation } from "./evaluate.ts";
 import { beginOf } from "./evening/aligning.ts";
+import { inOrder } from "./evening/in-order.ts";
 import { seriesLength } from "./evening/leads.ts";
 import { eveningOf, type PlanTasks } from "./evening/of-plan.ts";
 import type { AlignTask, Evening, EveningStep, LeftOut, Tasks } from "./evening/tasks.ts";
@@ -51,7 +53,7 @@ export interface GroupEvening {
 	readonly kits: readonly GroupKit[];
 	readonly leader: GroupKit | undefined;
 	readonly lasers: readonly LaserUse[];
-	/** While any kit takes frames: no light but the dimmest red. */
+	/** While any kit takes frames and the laser is off: no light but the dimmest red. */
 	readonly lightsOut: readonly Interval[];
 	readonly problems: readonly GroupProblem[];
 }
@@ -100,7 +102,9 @@ export function groupEvening(
 		kits: shown,
 		leader: shown[leads],
 		lasers,
-		lightsOut: merged(shown.flatMap(({ evening }) => (evening?.steps ?? []).filter(isFrame).map(intervalOf))),
+		lightsOut: merged(
+			shown.flatMap((kit) => (kit.evening?.steps ?? []).filter((step) => isOfDark(kit, step)).map(toMinute)),
+		).flatMap((one) => outside(merged(lasers), one)),
 		problems: shown.flatMap((kit, place) => problemsOf(kit, all[place]?.kit as Kit, lasers, blocked)),
 	};
 }
@@ -133,8 +137,8 @@ function ofGroup(kit: GroupKit, group: GroupEvening): Evaluation | undefined {
  * All are aligned before the first frames of the group: an alignment may begin no later than leaves it done by then, and
  * what comes before it no later than leaves that.
  */
-function withLatest(evening: Evening, { lightsOut }: GroupEvening): Evening {
-	const dark = lightsOut[0]?.from;
+function withLatest(evening: Evening, { kits }: GroupEvening): Evening {
+	const dark = kits.flatMap((kit) => kit.evening?.steps.find(isFrame)?.from ?? []).sort((a, b) => a - b)[0];
 	const last = evening.steps.findLastIndex(
 		({ kind, until }) => kind === "align" && dark !== undefined && until <= dark,
 	);
@@ -158,6 +162,39 @@ const exposes = ({ kind }: EveningStep): boolean => kind === "sky" || kind === "
 
 /** Frames that are kept of the sky. */
 const isFrame = ({ kind }: EveningStep): boolean => kind === "sky";
+
+/** Whether another's lamp spoils what a kit does: frames of the sky, and of the ground where no lamp of its own lights it. */
+export const isOfDark = ({ evaluation }: GroupKit, { kind, of }: EveningStep): boolean => {
+	const target = of === undefined ? undefined : evaluation?.targets?.value?.[of];
+	return (
+		kind === "sky" || (kind === "foreground" && target !== undefined && foregroundOf(target.entry)?.light !== "lamp")
+	);
+};
+
+/** Frames of a kit that wait while another is aligned with the laser. */
+export interface Pause extends Interval {
+	readonly use: LaserUse;
+	/** Frames of the sky that are not taken meanwhile. */
+	readonly frames: number;
+}
+
+/** The pauses in a step of a kit; none in what exposes nothing. */
+export function pausesIn(kit: GroupKit, step: EveningStep, { lasers }: GroupEvening): readonly Pause[] {
+	if (!exposes(step)) return [];
+	const { kind, of, from, until, frames } = step;
+	const planned = kind === "sky" && of !== undefined ? kit.evaluation?.targets?.value?.[of]?.frameCount : undefined;
+	const count = frames ?? planned ?? 0;
+	// The last has no gap behind it: that is a part of one.
+	const each = (until - from) / count;
+	return lasers
+		.filter((use) => use.kit !== kit && overlaps(use, step))
+		.map((use) => {
+			const begin = Math.max(from, use.from);
+			const end = Math.min(until, use.until);
+			const lost = Math.ceil((end - from) / each) - Math.floor((begin - from) / each);
+			return { use, from: begin, until: end, frames: count === 0 ? 0 : Math.min(count, lost) };
+		});
+}
 
 /** Whether a camera of a kit is open at some time of an interval. */
 export const isExposing = ({ evening }: GroupKit, within: Interval): boolean =>
@@ -243,15 +280,46 @@ function whileThere(
 	};
 }
 
-/** A kit's evening, with what of its frames is not taken. */
-function placed(tasks: PlanTasks, { cut }: Pick<Kit, "cut">): Evening | undefined {
-	const evening = eveningOf(tasks);
+/** A kit's evening, with what of its frames is not taken; one that is left none to track is not aligned. */
+function placed(tasks: PlanTasks, kit: Kit): Evening | undefined {
+	const { cut } = kit;
+	const found = eveningOf(tasks);
+	const evening = found && tracksNothing(kit, found) ? unaligned(found) : found;
 	if (!evening || cut.length === 0) return evening;
 	const steps = evening.steps.map((step): EveningStep => {
 		const some = cut.find(({ kind, of }) => kind === step.kind && of === step.of);
 		return some && step.kind === "sky" ? { ...step, frames: some.frames } : step;
 	});
 	return { ...evening, steps, leftOut: [...evening.leftOut, ...cut] };
+}
+
+/** Whether an evening has none of the tracked frames that its plan has: such a kit is not aligned, and not waited for. */
+function tracksNothing({ evaluation }: Kit, { steps }: Evening): boolean {
+	const targets = evaluation?.placed?.value ?? [];
+	const isTracked = ({ of }: EveningStep): boolean => of !== undefined && targets[of]?.tracked === true;
+	return targets.some((target) => target?.tracked) && !steps.some((step) => isFrame(step) && isTracked(step));
+}
+
+/** An evening without what aligns and corrects. */
+function unaligned(evening: Evening): Evening {
+	const first = evening.steps.findIndex(({ kind }) => kind === "align");
+	const steps = evening.steps.flatMap((step, place): readonly EveningStep[] => {
+		if (step.kind === "align" || step.kind === "wait") return [];
+		if (place > first) return [step];
+		// What comes before is not due for it any more.
+		const { latest: _, ...rest } = step;
+		return [rest];
+	});
+	return {
+		...evening,
+		steps: inOrder(steps),
+		aligned: undefined,
+		corrected: undefined,
+		fallbacks: [],
+		clashes: evening.clashes.filter(({ before, after }) => before.kind !== "align" && after.kind !== "align"),
+		leftOut: evening.leftOut.filter(({ kind }) => kind !== "align" && kind !== "correction"),
+		secondTry: undefined,
+	};
 }
 
 /** What the plan gives no time takes longer in a group. */
@@ -370,7 +438,8 @@ function framesOf({ evaluation }: Kit, { steps }: Evening): number {
 const firstFrame = (evening: Evening | undefined): EpochMs =>
 	evening?.steps.find(isFrame)?.from ?? Number.POSITIVE_INFINITY;
 
-const intervalOf = ({ from, until }: Interval): Interval => ({ from, until });
+/** As it is told: frames that follow each other within the minute are together. */
+const toMinute = ({ from, until }: Interval): Interval => ({ from, until: minuteUp(until) });
 
 function problemsOf(
 	kit: GroupKit,

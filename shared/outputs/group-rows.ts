@@ -10,13 +10,15 @@ import {
 	type GroupKit,
 	inGroup,
 	isExposing,
+	isOfDark,
 	type LaserUse,
 	lookoutOf,
 	type OfGroup,
+	pausesIn,
 } from "../evaluate/group.ts";
 import { minutesText } from "../notation/duration.ts";
 import { cellsOf } from "../plan/plan.ts";
-import type { Interval } from "../sky/intervals.ts";
+import { type Interval, overlaps } from "../sky/intervals.ts";
 import { Lines } from "../text/lines.ts";
 import { listText } from "../text/list.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
@@ -36,6 +38,8 @@ const words = sentences("output.group", {
 	lookOut: "Look out for aircraft and people while {name} is aligned with the laser",
 	pauseOwn: "Frames pause while {name} is aligned with the laser",
 	pause: "frames of {kits} pause until then",
+	paused: "pause {times} while {name} is aligned with the laser",
+	pausedLost: "pause {times} while {name} is aligned with the laser: {frames} frame{s} fewer",
 	waiting: "Frames wait until {last} {is} aligned: {kits}",
 	aligned: "{method}: {kits}",
 	notAligned: "not aligned: {kits}",
@@ -256,20 +260,31 @@ function waitRow(night: EvaluatedNight, group: GroupEvening): readonly EveningRo
 	return [momentRow(night, from, "wait", words.waiting({ kits, ...lastOf(group) }), lastAligned(group).at)];
 }
 
-/** Whether a kit takes frames of the sky at some time of an interval. */
-const takesFrames = ({ evening }: GroupKit, within: Interval): boolean =>
-	evening?.steps.some(({ kind, from, until }) => kind === "sky" && from < within.until && within.from < until) ?? false;
+/** Whether a kit takes frames for which lights are out at some time of an interval. */
+const takesFrames = (kit: GroupKit, within: Interval): boolean =>
+	kit.evening?.steps.some((step) => isOfDark(kit, step) && overlaps(step, within)) ?? false;
 
 const namesOf = (kits: readonly GroupKit[]): string => listText(kits.map(({ member }) => member.name));
 
 function aboutOf(own: string, kit: GroupKit, row: EveningRow, group: GroupEvening): string {
 	const hands = laserHands(kit, row, group);
-	const numbers = [own, ...hands].filter((text) => text !== "").join("; ");
+	const numbers = [own, ...hands, ...pauseNotes(kit, row, group)].filter((text) => text !== "").join("; ");
 	const step = kit.evening?.steps.find(({ kind, from }) => kind === "align" && from === row.at);
 	const notes = row.kind === "align" && step ? alignmentNotes(kit, group, step) : [];
 	return [numbers === "" || notes.length === 0 ? numbers : `${numbers}.`, ...notes]
 		.filter((text) => text !== "")
 		.join(" ");
+}
+
+/** When frames of a row pause for the laser of another, and what that costs. */
+function pauseNotes(kit: GroupKit, { kind, at }: EveningRow, group: GroupEvening): readonly string[] {
+	const night = kit.evaluation?.night;
+	const step = kit.evening?.steps.find((one) => one.kind === kind && one.from === at);
+	if (!night || !step) return [];
+	return pausesIn(kit, step, group).map(({ use, frames, ...pause }) => {
+		const said = { times: nightSpan(night, pause), name: use.kit.member.name };
+		return told(frames > 0 ? words.pausedLost({ ...said, frames, s: frames === 1 ? "" : "s" }) : words.paused(said));
+	});
 }
 
 /** Who holds the laser and who looks out. */

@@ -1,7 +1,7 @@
 /** A group's evening: one laser, none while any kit exposes, all aligned before the first frame where that costs nothing. */
 import { describe, expect, test } from "vitest";
 import { createEvaluator, type Evaluation } from "../../shared/evaluate/evaluate.ts";
-import { type GroupEvening, inGroup, lookoutOf } from "../../shared/evaluate/group.ts";
+import { type GroupEvening, type GroupKit, inGroup, lookoutOf } from "../../shared/evaluate/group.ts";
 import { nightsOf } from "../../shared/evaluate/nights.ts";
 import { check } from "../../shared/findings/check.ts";
 import { exampleText } from "../../shared/findings/example-plan.ts";
@@ -9,7 +9,7 @@ import { cautionsFor } from "../../shared/outputs/cautions.ts";
 import { eveningRows } from "../../shared/outputs/evening.ts";
 import { PlanReader, readPlan } from "../../shared/plan/plan.ts";
 import { PlanJoiner } from "../../shared/plan/reuse.ts";
-import { both } from "../../shared/sky/intervals.ts";
+import { both, type Interval, overlaps } from "../../shared/sky/intervals.ts";
 import { told } from "../../shared/text/sentence.ts";
 
 const OF_KITS = { lens: null, tracker: null, method: null, targets: null } as const;
@@ -137,6 +137,87 @@ describe("one laser", () => {
 			{ type: "no-alignment", kit: { member: { name: "Nia" } } },
 		]);
 	});
+});
+
+describe("lights are out while frames are taken", () => {
+	const late = LASER.replace("eta Virginis", "zeta Virginis").replace("20:01", "21:17");
+	// Waiting would cost Tom frames: they are on when the laser is.
+	const long = CORE.replace("12", "40").replace("  exposure", '  until: "21:25"\n  exposure');
+	const paused = evaluated({ Nia: kit([late]), Tom: kit([LANDMARK], long), Ada: kit([LANDMARK]) });
+	const [use] = paused.group.lasers;
+	const [sky] = stepsOf(paused, "Tom", "sky");
+
+	test("and the laser is off: where frames pause for it, they are not out", () => {
+		expect(paused.group.problems).toMatchObject([{ type: "pause", kit: { member: { name: "Tom" } } }]);
+		expect(paused.group.lightsOut.some((one) => one.until === use?.from)).toBe(true);
+		expect(paused.group.lightsOut.filter((one) => overlaps(one, use as Interval))).toEqual([]);
+	});
+
+	test("the pause and what it costs are told with the frames, on the sheet and on the card", () => {
+		const tom = inGroup(paused.group.kits[1] as GroupKit, paused.group) as Evaluation;
+		const until = Math.min(sky?.until ?? 0, use?.until ?? 0);
+		// 90 s and 5 s each: one that the laser comes on in is lost too.
+		const before = Math.floor(((use?.from ?? 0) - (sky?.from ?? 0)) / 95_000);
+		const lost = Math.ceil((until - (sky?.from ?? 0)) / 95_000) - before;
+		expect(lost).toBeGreaterThan(1);
+		for (const [of, say] of [
+			[paused, "Tom: core"],
+			[tom, "core"],
+		] as const) {
+			const row = eveningRows(of).find((one) => one.kind === "sky" && one.say === say);
+			expect(row?.about).toMatch(/; pause 21:07–21:\d\d while Nia is aligned with the laser: \d+ frames fewer$/);
+			expect(row?.about).toContain(`: ${lost} frames fewer`);
+		}
+		expect(eveningRows(paused).find(({ say }) => /Ada.*: core$/.test(say))?.about).not.toMatch(/pause/);
+	});
+
+	test("of the ground too, where no lamp of its own lights it", () => {
+		const withGround = (light: string) =>
+			evaluated({
+				Nia: kit([LANDMARK]),
+				Tom: kit([LANDMARK], `${CORE}\n  foreground: { exposure: 240 s, light: ${light} }`),
+			});
+		const dark = withGround("dark");
+		const [ground] = stepsOf(dark, "Tom", "foreground");
+		expect(ground).toBeDefined();
+		expect(
+			dark.group.lightsOut.some(({ from, until }) => from <= (ground?.from ?? 0) && until >= (ground?.until ?? 0)),
+		).toBe(true);
+		expect(
+			eveningRows(dark).some(({ say, until }) => /^Lights out: .*Tom/.test(say) && until >= (ground?.until ?? 0)),
+		).toBe(true);
+		const lamp = withGround("lamp");
+		const [lit] = stepsOf(lamp, "Tom", "foreground");
+		expect(lit).toBeDefined();
+		expect(lamp.group.lightsOut.filter((one) => overlaps(one, lit as Interval))).toEqual([]);
+	});
+
+	test("what is aligned before the first frames of the sky is so whatever is taken of the ground before", () => {
+		const early = `${CORE}\n  foreground: { at: "18:40", exposure: 60 s, light: dusk }`;
+		const latest = (targets: string): unknown => {
+			const { group } = evaluated({ Nia: kit([LANDMARK]), Tom: kit([LANDMARK], targets) });
+			return inGroup(group.kits[0] as GroupKit, group)?.evening?.steps.find(({ kind }) => kind === "align")?.latest;
+		};
+		expect(latest(CORE)).toBeDefined();
+		expect(latest(early)).toBe(latest(CORE));
+	});
+});
+
+test("who takes no tracked frame is neither waited for nor aligned, and does the rest with all", () => {
+	const last = LASER.replace("eta Virginis", "zeta Virginis").replace("20:01", "21:17");
+	// Not to be taken after an alignment at that time.
+	const none = CORE.replace("  exposure", '  until: "21:20"\n  exposure');
+	const group = evaluated({ Nia: kit([LANDMARK]), Tom: kit([last], none), Ada: kit([LANDMARK]) });
+	const without = evaluated({ Nia: kit([LANDMARK]), Ada: kit([LANDMARK]) });
+	expect(stepsOf(group, "Tom", "sky")).toEqual([]);
+	expect(stepsOf(group, "Tom", "align")).toEqual([]);
+	expect(group.group.lasers).toEqual([]);
+	expect(group.group.kits[1]?.evening?.leftOut).toMatchObject([{ kind: "sky", frames: 0 }]);
+	for (const name of ["Nia", "Ada"]) expect(stepsOf(group, name, "sky")).toEqual(stepsOf(without, name, "sky"));
+	const said = eveningRows(group).map(({ say }) => say);
+	expect(said).toContain("All: Set up");
+	expect(said).toContain("All: Pack up");
+	expect(said.filter((one) => /wait|Hold|Look out/.test(one))).toEqual([]);
 });
 
 describe("who looks out", () => {
