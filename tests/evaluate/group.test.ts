@@ -142,7 +142,7 @@ describe("one laser", () => {
 describe("lights are out while frames are taken", () => {
 	const late = LASER.replace("eta Virginis", "zeta Virginis").replace("20:01", "21:17");
 	// Waiting would cost Tom frames: they are on when the laser is.
-	const long = CORE.replace("12", "40").replace("  exposure", '  until: "21:25"\n  exposure');
+	const long = CORE.replace("12", "60").replace("  exposure", '  until: "21:25"\n  exposure');
 	const paused = evaluated({ Nia: kit([late]), Tom: kit([LANDMARK], long), Ada: kit([LANDMARK]) });
 	const [use] = paused.group.lasers;
 	const [sky] = stepsOf(paused, "Tom", "sky");
