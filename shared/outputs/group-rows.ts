@@ -18,7 +18,7 @@ import {
 } from "../evaluate/group.ts";
 import { minutesText } from "../notation/duration.ts";
 import { cellsOf } from "../plan/plan.ts";
-import { type Interval, overlaps } from "../sky/intervals.ts";
+import { either, type Interval, outside, overlaps } from "../sky/intervals.ts";
 import { Lines } from "../text/lines.ts";
 import { listText } from "../text/list.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
@@ -43,6 +43,8 @@ const words = sentences("output.group", {
 	waiting: "Frames wait until {last} {is} aligned: {kits}",
 	aligned: "{method}: {kits}",
 	notAligned: "not aligned: {kits}",
+	wait: "Wait",
+	handed: "where the steps lay or light the laser, {leader} does that at your word",
 	waitOwn: "Wait: frames begin when {last} {is} aligned",
 });
 
@@ -123,14 +125,19 @@ export function memberRows(
 	const others = group.lasers.filter((use) => use.kit !== kit);
 	const name = (use: LaserUse): string => use.kit.member.name;
 	const wait = waitOf(kit, group);
-	const said = own.map(
-		(row): EveningRow => ({
+	const duties = others.filter((use) => kit === group.leader || lookoutOf(group, use) === kit || isExposing(kit, use));
+	const said = own.flatMap((row): readonly EveningRow[] => {
+		const isForAll = row.kind === "wait" && row.at === wait?.from;
+		const shown: EveningRow = {
 			...row,
-			say: row.kind === "wait" && row.at === wait?.from ? told(words.waitOwn(lastOf(group))) : row.say,
-			about: aboutOf(row.about, kit, row, group),
+			say: isForAll ? told(words.waitOwn(lastOf(group))) : row.say,
+			about: [aboutOf(row.about, kit, row, group), ...holderNotes(kit, row, group)]
+				.filter((text) => text !== "")
+				.join("; "),
 			line: undefined,
-		}),
-	);
+		};
+		return row.kind === "wait" ? betweenDuties(night, shown, duties, isForAll) : [shown];
+	});
 	const { begin, dark, end } = moments(night, group);
 	const of = (uses: readonly LaserUse[], say: (use: LaserUse) => Phrase): readonly EveningRow[] =>
 		uses.map((use) => momentRow(night, use.from, "re-aim", say(use), use.until));
@@ -158,6 +165,33 @@ export function memberRows(
 		...ranked(said, 3),
 		...ranked(end, 4),
 	]);
+}
+
+/** A wait without what the others count on meanwhile; before the last of that nobody packs up. */
+function betweenDuties(
+	night: EvaluatedNight,
+	row: EveningRow,
+	duties: readonly Interval[],
+	keeps: boolean,
+): readonly EveningRow[] {
+	const busy = duties.reduce<readonly Interval[]>((all, { from, until }) => either(all, [{ from, until }]), []);
+	return outside(busy, { from: row.at, until: row.until })
+		.filter(({ from, until }) => until - from >= MINUTE_MS)
+		.map(({ from, until }): EveningRow => {
+			const isAwaited = busy.some((duty) => duty.from >= until);
+			const say = isAwaited && !keeps ? told(words.wait()) : row.say;
+			const { times, duration, from: clock } = momentRow(night, from, "wait", words.wait(), until);
+			return { ...row, at: from, until, from: clock, times, duration, say };
+		});
+}
+
+const MINUTE_MS = 60_000;
+
+/** The steps of a method are told to one who does all alone; of a group somebody else has the laser in hand. */
+function holderNotes(kit: GroupKit, row: EveningRow, { lasers, leader }: GroupEvening): readonly string[] {
+	const use = lasers.find((one) => one.kit === kit && one.from === row.at && one.until === row.until);
+	if (row.kind !== "align" || !use || !leader || leader === kit) return [];
+	return [told(words.handed({ leader: leader.member.name }))];
 }
 
 /** Who of a group is aligned how, in a line; empty where nothing has to be. */

@@ -10,7 +10,8 @@ import { listText } from "../text/list.ts";
 import { type Phrase, sentences, told } from "../text/sentence.ts";
 
 const words = sentences("output.instead", {
-	laser: "The {method} was planned, but {others} {have} the one laser then.",
+	laser:
+		"The {method} was planned, but {others} {have} the laser then. Only one beam at a time: any other laser stays off.",
 	frames: "The {method} was planned, but {others} take{s} frames then, and no laser may be on.",
 	late: "The {method} was planned, but the group is not there or not ready for it then.",
 	busy: "The {method} was planned, but the laser is not free for it in time.",

@@ -578,7 +578,7 @@ describe("why another method than the planned one aligns", () => {
 
 	test("somebody else has the laser then, or takes frames then", () => {
 		expect(aboutOf({ Nia: kit([LASER]), Tom: kit([LASER, LANDMARK]) }, "Tom")).toMatch(
-			/The right-angle laser was planned, but Nia has the one laser then\.$/,
+			/The right-angle laser was planned, but Nia has the laser then\. Only one beam at a time: any other laser stays off\.$/,
 		);
 		const fixed = CORE.replace("galactic-centre", "Spica").replace("  exposure", '  from: "19:50"\n  exposure');
 		expect(aboutOf({ Nia: kit([LASER, LANDMARK]), Tom: kit([LANDMARK], fixed) }, "Nia")).toMatch(

@@ -90,6 +90,36 @@ describe("the evening of one", () => {
 	});
 });
 
+describe("what the others count on", () => {
+	const late = 'kind: square-laser\nguide-star: zeta Virginis\nat: "21:17"\nlocal-rules-checked: true';
+	// Ada is done at dusk, and looks out later.
+	const early = core('\n  until: "21:05"').replace("frames: 12", "frames: 24");
+	const free = groupOf({ Nia: kit([LANDMARK]), Tom: kit([late]), Ada: kit([LANDMARK], early) });
+	const of = (place: number) => eveningRows(memberPlan(free, place)?.evaluation ?? group.evaluation);
+
+	test("is no wait, and nobody packs up before it", () => {
+		const rows = of(2);
+		const duty = rows.find(({ say }) => say.startsWith("Look out for aircraft and people while Tom"));
+		const waits = rows.filter(({ kind }) => kind === "wait");
+		expect(duty).toBeDefined();
+		const [at = 0, until = 0] = [duty?.at, duty?.until];
+		expect(waits.filter((row) => row.at < until && at < row.until)).toEqual([]);
+		const before = waits.find((row) => row.until === at);
+		expect(before?.say).toBe("Wait");
+		expect(before?.times).toMatch(/–21:07$/);
+		expect(waits.find((row) => row.at === until)?.say).toBe("Wait, or pack up: nothing is left to do");
+	});
+
+	test("whoever is aligned is told who has the laser in hand, the leader is not", () => {
+		const handed = (place: number) => of(place).filter(({ about }) => /Nia does that at your word$/.test(about));
+		expect(handed(1).map(({ kind }) => kind)).toEqual(["align"]);
+		const own = groupOf({ Tom: kit([late]), Nia: kit([LANDMARK]) });
+		const rows = eveningRows(memberPlan(own, 0)?.evaluation ?? group.evaluation);
+		expect(own.evaluation.group?.lasers.length).toBe(1);
+		expect(rows.some(({ about }) => /at your word/.test(about))).toBe(false);
+	});
+});
+
 describe("its card", () => {
 	const cardOf = (of: CheckedPlan, place: number): string => {
 		const made = card.of.plan?.make(memberPlan(of, place) as CheckedPlan, ENVIRONMENT, "");
@@ -235,7 +265,8 @@ describe("who cannot have the laser at the minute", () => {
 		expect(tom?.evaluation.aligned?.method.kind).toBe("compass");
 		const made = card.of.plan?.make(tom as CheckedPlan, ENVIRONMENT, "");
 		expect(made).toMatch(/Align: compass/);
-		const why = "The right-angle laser was planned, but Nia has the one laser then.";
+		const why =
+			"The right-angle laser was planned, but Nia has the laser then. Only one beam at a time: any other laser stays off.";
 		const [, paper = ""] = String(made).split('<div class="paper">');
 		expect(paper).toContain(why);
 		expect(planRecord(two).group?.members.map(({ instead }) => instead)).toEqual([

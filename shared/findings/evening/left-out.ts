@@ -1,3 +1,4 @@
+import type { EpochMs } from "../../earth/zone.ts";
 import { durationText } from "../../notation/duration.ts";
 import { nightClock } from "../../notation/night-clock.ts";
 import { sentences } from "../../text/sentence.ts";
@@ -9,10 +10,15 @@ const words = sentences("evening/left-out", {
 	about: `Frames without a clock time of their own are placed as early as they fit: after the alignment, while the
 		target is usable, between fixed steps, and in time to pack up before leaving (10 min). If not everything fits,
 		dark frames are left out first, then the foreground, then the last targets. A drift test that corrects the axis
-		is left out before any frames are. Take fewer frames, leave later, or set the times yourself.`,
+		is left out before any frames are. Take fewer frames, leave later, or set the times yourself; where the target is
+		out of view or the sky too bright before you leave, align and begin earlier.`,
 	sky: `There is no time for {name}: it needs {length} without a break, plus the time to aim, while it is usable. Take
 		fewer frames, or leave later.`,
 	some: `Only {frames} of the {planned} frames of {name} fit, from {from} to {until}. Take fewer frames, or leave later.`,
+	skyEnds: `There is no time for {name}: it needs {length} without a break, plus the time to aim, and can be taken only
+		until {end}. Take fewer frames, or align and begin earlier.`,
+	someEnds: `Only {frames} of the {planned} frames of {name} fit, from {from} to {until}: it can be taken only until
+		{end}. Take fewer frames, or align and begin earlier.`,
 	foreground: `There is no time for the foreground of {name} while it has the light it needs. Set its time yourself,
 		or take fewer frames of the sky.`,
 	darks: `The dark frames of {name} cannot be finished by {leave}, when you leave. Leave later, or take fewer.`,
@@ -34,7 +40,7 @@ export default rule({
 	right: { targets: core(338) },
 	over: { targets: core(339) },
 	*find(evaluation) {
-		const { evening, night, methods } = evaluation;
+		const { evening, night, methods, tasks } = evaluation;
 		if (!evening || !night) return;
 		const clock = (moment: number): string => nightClock(night, moment);
 		for (const { kind, of } of evening.leftOut) {
@@ -45,6 +51,12 @@ export default rule({
 					message: words.correction({ method: method.value.name, takes: durationText(method.value.takes) }),
 				};
 		}
+		const free = night.onSite.until - (tasks?.tasks.leaves ? tasks.tasks.packUp : 0);
+		/** When a target can be taken no more while one is still there: leaving later does not help. */
+		const endOf = (index: number): EpochMs | undefined => {
+			const end = tasks?.tasks.targets[tasks.listed.indexOf(index)]?.windows.at(-1)?.until;
+			return end !== undefined && end < free ? end : undefined;
+		};
 		for (const one of eachTarget(evaluation)) {
 			const { target, cell } = one;
 			const { name, index, usable, series, timed } = target;
@@ -54,19 +66,27 @@ export default rule({
 				const placed = evening.steps.find((step) => step.kind === "sky" && step.of === index);
 				// So has a time at which the target is hidden, or nobody there.
 				if (timed && !placed && kind !== "align") continue;
+				const end = endOf(index);
+				const ends = end === undefined ? undefined : { end: clock(end) };
+				const length = durationText(target.seconds);
+				const some = placed && {
+					frames,
+					planned: target.frameCount,
+					name,
+					from: clock(placed.from),
+					until: clock(placed.until),
+				};
 				yield {
 					...at(cell, `${index}.name`),
 					message:
-						kind === "sky" && placed
-							? words.some({
-									frames,
-									planned: target.frameCount,
-									name,
-									from: clock(placed.from),
-									until: clock(placed.until),
-								})
+						kind === "sky" && some
+							? ends
+								? words.someEnds({ ...some, ...ends })
+								: words.some(some)
 							: kind === "sky"
-								? words.sky({ name, length: durationText(target.seconds) })
+								? ends
+									? words.skyEnds({ name, length, ...ends })
+									: words.sky({ name, length })
 								: kind === "foreground"
 									? words.foreground({ name })
 									: kind === "darks"
