@@ -80,6 +80,8 @@ export interface EveningRow {
 	readonly say: string;
 	/** Its numbers: what the axis is set to, where to aim, frames, how late it may begin; empty where there is nothing to say. */
 	readonly about: string;
+	/** What of that is about the others of a group: nothing beside the list tells it. */
+	readonly others?: string;
 	/** Line of the plan it comes from, from 1; undefined where none does. */
 	readonly line: number | undefined;
 }

@@ -134,6 +134,9 @@ export function memberRows(
 			about: [aboutOf(row.about, kit, row, group), ...holderNotes(kit, row, group)]
 				.filter((text) => text !== "")
 				.join("; "),
+			others: [...laserHands(kit, row, group), ...pauseNotes(kit, row, group), ...holderNotes(kit, row, group)].join(
+				"; ",
+			),
 			line: undefined,
 		};
 		return row.kind === "wait" ? betweenDuties(night, shown, duties, isForAll) : [shown];
@@ -162,8 +165,15 @@ export function memberRows(
 			),
 			2,
 		),
-		...ranked(said, 3),
+		...ranked(
+			said.filter(({ kind }) => kind !== "walk-out"),
+			3,
+		),
 		...ranked(end, 4),
+		...ranked(
+			said.filter(({ kind }) => kind === "walk-out"),
+			5,
+		),
 	]);
 }
 

@@ -138,6 +138,14 @@ describe("its card", () => {
 		for (const text of [nia, tom]) expect(text).toMatch(/Never point it at or near aircraft/);
 	});
 
+	test("has on paper who holds the laser for it, whose numbers are elsewhere on it", () => {
+		const free = groupOf({ Nia: kit([LANDMARK]), Tom: kit([LASER]), Ada: kit([LANDMARK]) });
+		const [, paper = ""] = cardOf(free, 1).split('<div class="paper">');
+		expect(paper.replace(/<[^>]+>/g, "")).toMatch(
+			/Align: right-angle laser Nia holds the laser, Ada looks out for aircraft and people, no camera exposes; where the steps lay/,
+		);
+	});
+
 	test("the sheet of all has each one's numbers on paper too: whoever leads has nothing else at hand", () => {
 		const late = 'kind: square-laser\nguide-star: zeta Virginis\nat: "21:17"\nlocal-rules-checked: true';
 		const made = card.of.plan?.make(groupOf({ Nia: kit([LANDMARK]), Tom: kit([late]) }), ENVIRONMENT, "");

@@ -62,14 +62,14 @@ export const endOf = (rows: readonly EveningRow[]): EpochMs => Math.max(...rows.
 /** What is on and what is next, each with its numbers. */
 function Live({ view: { evening: rows, shots }, night }: { readonly view: PageView; readonly night: EvaluatedNight }) {
 	const panels = shots.flatMap((shot) => shot.panels.flatMap(({ due }) => due));
-	const steps = rows.map(({ kind, at, until, from, say, about }) => ({
+	const steps = rows.map(({ kind, at, until, from, say, about, others = "" }) => ({
 		at,
 		until,
 		waits: kind === "wait",
 		now: told(words.now({ time: nightClock(night, until), say })),
 		next: told(words.next({ time: from, say })),
 		// The numbers of an alignment stand below, larger.
-		about: kind === "align" ? "" : about,
+		about: kind === "align" ? others : about,
 	}));
 	const [step] = steps;
 	if (!step) return null;

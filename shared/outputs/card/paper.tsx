@@ -82,9 +82,9 @@ function PaperText({ view, hand, night }: PaperParts) {
 				<>
 					<h2>{eveningTitle()}</h2>
 					<div class="rows">
-						{rows.map(({ times, say, about, from, kind }, i) => (
+						{rows.map(({ times, say, about, others = "", from, kind }, i) => (
 							<p key={`${from} ${i}`}>
-								{times} <strong>{say}</strong> {isSheet || !TOLD_ELSEWHERE.has(kind) ? about : ""}
+								{times} <strong>{say}</strong> {isSheet || !TOLD_ELSEWHERE.has(kind) ? about : others}
 							</p>
 						))}
 					</div>
