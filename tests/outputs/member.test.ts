@@ -146,6 +146,22 @@ describe("its card", () => {
 		);
 	});
 
+	test("has heads counted before anybody walks out", () => {
+		const night = 'date: 2027-06-05\narrive: "17:00"\nleave: "02:00"\nprepare: { walk-in: 20 min }';
+		const text = exampleText({
+			...OF_KITS,
+			plan: "title: At the fold\nkind: group",
+			night,
+			group: "- { name: Nia, from: 0.lode.yaml }",
+		});
+		const plan = new PlanJoiner().join(readPlan(text), "group.lode.yaml", () => ({ plan: readPlan(kit([LANDMARK])) }));
+		const evaluation = createEvaluator()(plan);
+		const member = memberPlan({ path: "group.lode.yaml", text, evaluation, findings: [] }, 0);
+		const rows = eveningRows((member as CheckedPlan).evaluation);
+		expect(rows.at(-1)?.kind).toBe("walk-out");
+		expect(rows.at(-2)?.say).toMatch(/^Head count before leaving/);
+	});
+
 	test("the sheet of all has each one's numbers on paper too: whoever leads has nothing else at hand", () => {
 		const late = 'kind: square-laser\nguide-star: zeta Virginis\nat: "21:17"\nlocal-rules-checked: true';
 		const made = card.of.plan?.make(groupOf({ Nia: kit([LANDMARK]), Tom: kit([late]) }), ENVIRONMENT, "");
