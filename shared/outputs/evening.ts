@@ -56,6 +56,7 @@ const words = sentences("output.evening", {
 	driveOff: "then switch the drive off",
 	planned: "for {name}, planned for {time}",
 	plannedAlign: "for the alignment at {time}",
+	plannedCorrection: "for the {name} at {time}",
 	plannedGround: "for the ground frames of {name}, planned for {time}",
 	dark: "until it is dark enough for {name}",
 	moon: "until the Moon has set, for {name}",
@@ -166,7 +167,8 @@ function waitText(step: EveningStep, evaluation: Evaluation, clock: (at: EpochMs
 	switch (why) {
 		case "planned": {
 			const { kind, from } = next;
-			const planned = { align: words.plannedAlign, foreground: words.plannedGround }[kind as string] ?? words.planned;
+			const align = next.of === evaluation.evening?.aligned ? words.plannedAlign : words.plannedCorrection;
+			const planned = { align, foreground: words.plannedGround }[kind as string] ?? words.planned;
 			return told(planned({ name, time: clock(from) }));
 		}
 		case "camera":

@@ -54,6 +54,7 @@ test("a wait says what it is for: what the plan gives a time, or what has first 
 	expect(waits(textOf("samples/meteors-over-ruin"))[1]).toBe(
 		"03:23 (+1) for the ground frames of meteors over the gable, planned for 03:30 (+1)",
 	);
+	expect(waits(textOf("samples/larch-clearing"))[1]).toBe("20:02 for the drift test at 20:03");
 	// The pole star has first to show.
 	expect(waits(textOf("samples/dusk-comet"))[0]).toBe("20:35 until the alignment can be done (pole sighting)");
 });
