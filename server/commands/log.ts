@@ -44,7 +44,7 @@ const words = sentences("command.log", {
 	small: `Nothing is offered for the {part} scale: the tracker corrects for it already, or it is too small to be set on a scale.`,
 	tiltName: "tilt",
 	panName: "pan",
-	farOff: `{date} does not count ({path}): its drifts put the axis {error} from the pole, further than any alignment
+	farOff: `{date} does not count ({path}): its drifts put the axis {error} from the pole, further than almost any alignment
 		leaves it. Check its entries, and do not turn the head by them.`,
 	hidden: `{date} does not count ({path}): {star} was hidden from the site then. Check the star, the date and the
 		clock time, or correct the site.`,

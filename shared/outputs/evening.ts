@@ -51,7 +51,7 @@ const words = sentences("output.evening", {
 	off: "{pointing}. Same framing as the sky; tracker off",
 	turned: "{pointing}. Turn the tracker back to the framing of the first sky frame, then switch it off",
 	toFirst: "first panel {pointing}",
-	notAligned: "not aligned: they trail",
+	notAligned: "not aligned: stars will trail",
 	done: "Wait, or pack up: nothing is left to do",
 	driveOff: "then switch the drive off",
 	planned: "for {name}, planned for {time}",

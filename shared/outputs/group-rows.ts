@@ -32,12 +32,12 @@ const words = sentences("output.group", {
 	arriving: "Head count on arriving: {count}",
 	leaving: "Head count before leaving: {count}; nobody walks out alone",
 	dark: "Lights out: {kits} take{s} frames; only the dimmest red light, and no laser",
-	laser: "{leader} holds the laser, {lookout} looks out for aircraft and people, no camera exposes",
+	laser: "{leader} holds the laser, {lookout} watches for aircraft and people, no camera exposes",
 	alone: "somebody else",
 	hold: "Hold the laser while {name} is aligned",
-	lookOut: "Look out for aircraft and people while {name} is aligned with the laser",
+	lookOut: "Watch for aircraft and people while {name} is aligned with the laser",
 	pauseOwn: "Frames pause while {name} is aligned with the laser",
-	pause: "frames of {kits} pause until then",
+	pause: "frames of {kits} pause until {until}",
 	paused: "pause {times} while {name} is aligned with the laser",
 	pausedLost: "pause {times} while {name} is aligned with the laser: {frames} frame{s} fewer",
 	waiting: "Frames wait until {last} {is} aligned: {kits}",
@@ -64,7 +64,7 @@ export function groupRows(
 		for (const row of rowsOf(withItsTurn(seen))) {
 			if (row.kind === "wait") continue;
 			// How late each may set up is of no use to who leads them all.
-			const about = aboutOf(row.kind === "set-up" ? "" : row.about, kit, row, group);
+			const about = aboutOf(row.kind === "set-up" ? "" : row.about, kit, row, group, night);
 			const key = `${row.at} ${row.until} ${row.say} ${about}`;
 			const known = rows.get(key);
 			if (known) known.who.push(kit);
@@ -131,12 +131,14 @@ export function memberRows(
 		const shown: EveningRow = {
 			...row,
 			say: isForAll ? told(words.waitOwn(lastOf(group))) : row.say,
-			about: [aboutOf(row.about, kit, row, group), ...holderNotes(kit, row, group)]
+			about: [aboutOf(row.about, kit, row, group, night), ...holderNotes(kit, row, group)]
 				.filter((text) => text !== "")
 				.join("; "),
-			others: [...laserHands(kit, row, group), ...pauseNotes(kit, row, group), ...holderNotes(kit, row, group)].join(
-				"; ",
-			),
+			others: [
+				...laserHands(kit, row, group, night),
+				...pauseNotes(kit, row, group),
+				...holderNotes(kit, row, group),
+			].join("; "),
 			line: undefined,
 		};
 		return row.kind === "wait" ? betweenDuties(night, shown, duties, isForAll) : [shown];
@@ -310,8 +312,8 @@ const takesFrames = (kit: GroupKit, within: Interval): boolean =>
 
 const namesOf = (kits: readonly GroupKit[]): string => listText(kits.map(({ member }) => member.name));
 
-function aboutOf(own: string, kit: GroupKit, row: EveningRow, group: GroupEvening): string {
-	const hands = laserHands(kit, row, group);
+function aboutOf(own: string, kit: GroupKit, row: EveningRow, group: GroupEvening, night: EvaluatedNight): string {
+	const hands = laserHands(kit, row, group, night);
 	const numbers = [own, ...hands, ...pauseNotes(kit, row, group)].filter((text) => text !== "").join("; ");
 	const step = kit.evening?.steps.find(({ kind, from }) => kind === "align" && from === row.at);
 	const notes = row.kind === "align" && step ? alignmentNotes(kit, group, step) : [];
@@ -332,7 +334,7 @@ function pauseNotes(kit: GroupKit, { kind, at }: EveningRow, group: GroupEvening
 }
 
 /** Who holds the laser and who looks out. */
-function laserHands(kit: GroupKit, row: EveningRow, group: GroupEvening): readonly string[] {
+function laserHands(kit: GroupKit, row: EveningRow, group: GroupEvening, night: EvaluatedNight): readonly string[] {
 	const { lasers, leader } = group;
 	const use = lasers.find((one) => one.kit === kit && one.from === row.at && one.until === row.until);
 	if (row.kind !== "align" || !use || !leader) return [];
@@ -340,7 +342,9 @@ function laserHands(kit: GroupKit, row: EveningRow, group: GroupEvening): readon
 	const exposing = group.kits.filter((one) => one !== kit && isExposing(one, use));
 	return [
 		told(words.laser({ leader: leader.member.name, lookout: lookout?.member.name ?? told(words.alone()) })),
-		...(exposing.length > 0 ? [told(words.pause({ kits: namesOf(exposing) }))] : []),
+		...(exposing.length > 0
+			? [told(words.pause({ kits: namesOf(exposing), until: nightClock(night, use.until) }))]
+			: []),
 	];
 }
 

@@ -10,6 +10,7 @@ import { sentences, told } from "../text/sentence.ts";
 const words = sentences("output.pointing", {
 	pointed: "{compass} ({bearing}), altitude {altitude}",
 	pointedTrue: "{bearing}, altitude {altitude}",
+	overhead: "{pointed} (near the zenith: aim by stars)",
 });
 
 /** Where the first frame of a target looks that begins at an instant: of a panorama, its first panel. */
@@ -21,15 +22,24 @@ export interface Pointing {
 	readonly bearing: string;
 	readonly compass: string;
 	readonly altitude: string;
+	/** Whether it is so near the zenith that a bearing hardly says where it is. */
+	readonly overhead: boolean;
 }
+
+/** Degrees. At 80° a bearing that is 6° off is 1° on the sky; that stars serve better from there on is common practice, no source. */
+const OVERHEAD = 80;
 
 /** A direction as it is set, with the compass reading where the magnetic field is known. */
 export const pointingOf = ({ azimuth, altitude }: Direction, { field }: Pick<Evaluation, "field">): Pointing => ({
 	bearing: trueBearingText(azimuth),
 	compass: field ? compassText(azimuth - field.declination) : "",
 	altitude: degrees(altitude, 1),
+	overhead: altitude > OVERHEAD,
 });
 
 /** The same in one line: the compass reading first, as hands turn to it. */
-export const pointingText = (pointing: Pointing): string =>
-	told(pointing.compass === "" ? words.pointedTrue({ ...pointing }) : words.pointed({ ...pointing }));
+export function pointingText({ bearing, compass, altitude, overhead }: Pointing): string {
+	const pointed =
+		compass === "" ? words.pointedTrue({ bearing, altitude }) : words.pointed({ bearing, compass, altitude });
+	return told(overhead ? words.overhead({ pointed }) : pointed);
+}

@@ -323,7 +323,7 @@ describe("one sheet", () => {
 		const laser = rows.find(({ say }) => say === "Nia: Align: right-angle laser");
 		expect(laser?.about).toMatch(/^tilt 32\.4°; laser to \S+ \(000\.0°T\); beam .* eta Virginis at 20:\d\d/);
 		expect(rows.find(({ say }) => say.endsWith("bearing from a landmark"))?.about).toMatch(/^tilt 32\.4°; pan 46\.1°/);
-		expect(laser?.about).toContain("Nia holds the laser, Tom looks out for aircraft and people, no camera exposes");
+		expect(laser?.about).toContain("Nia holds the laser, Tom watches for aircraft and people, no camera exposes");
 		expect(said.some((one) => one.startsWith("Lights out: Nia, Tom and Ada take frames"))).toBe(true);
 		expect(rows.map(({ at }) => at)).toEqual(rows.map(({ at }) => at).sort((a, b) => a - b));
 	});

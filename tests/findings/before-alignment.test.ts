@@ -18,7 +18,7 @@ test("it is told with its own time and the alignment's, and the fix puts it into
 	expect(corrections(text)).toEqual([]);
 	const [one] = found(text);
 	expect(one?.message).toBe(
-		"The drift test begins at 19:43, but the alignment it corrects is not finished until 20:06: the evening leaves it out. Begin it later.",
+		"The drift test begins at 19:43, but the alignment it corrects is not finished until 20:06: it is left out. Begin it later.",
 	);
 	const [fix] = one?.fixes ?? [];
 	expect(fix?.title).toBe("Begin the drift test at 20:06");

@@ -62,7 +62,7 @@ test("a wait says what it is for: what the plan gives a time, or what has first 
 test("tracked frames before any alignment say so, those behind it and untracked ones do not", () => {
 	const framesOf = (path: string) => eveningRows(planOf(path)).filter(({ kind }) => kind === "sky");
 	const late = framesOf("tests/evening/late-laser");
-	expect(late.map(({ about }) => about.includes("not aligned: they trail"))).toEqual([false, true]);
+	expect(late.map(({ about }) => about.includes("not aligned: stars will trail"))).toEqual([false, true]);
 	for (const { about } of framesOf("samples/roofless-chapel")) expect(about).not.toContain("not aligned");
 });
 

@@ -23,7 +23,7 @@ test("each number says what it is of, and a number of one minute says which", ()
 		"tilt 32.4°; pan 46.1° anticlockwise, seen from above",
 	]);
 	expect(lostView(sample("larch-clearing.lode.yaml"))?.rows[0]?.[NUMBERS]).toBe(
-		"tilt 46.6°; Polaris at 3 h 14 on the dial (97° clockwise from the top), upright, at 21:12",
+		"tilt 46.6°; Polaris at 3 h 14 on the dial (97° clockwise from the top), seen upright (not inverted), at 21:12",
 	);
 	// Where nothing is ready in time there are none.
 	for (const name of samples)

@@ -84,8 +84,8 @@ describe("the evening of one", () => {
 			eveningRows(memberPlan(free, place)?.evaluation ?? group.evaluation).map(({ say, about }) => `${say}; ${about}`);
 		expect(free.evaluation.group?.lasers.length).toBe(1);
 		expect(of(0).filter((text) => text.startsWith("Hold the laser while Tom is aligned")).length).toBe(1);
-		expect(of(2).filter((text) => text.startsWith("Look out for aircraft and people while Tom")).length).toBe(1);
-		expect(of(1).some((text) => text.includes("Nia holds the laser, Ada looks out"))).toBe(true);
+		expect(of(2).filter((text) => text.startsWith("Watch for aircraft and people while Tom")).length).toBe(1);
+		expect(of(1).some((text) => text.includes("Nia holds the laser, Ada watches"))).toBe(true);
 		for (const place of [0, 2]) expect(of(place).some((text) => /Tom: |Ada: |Nia: /.test(text))).toBe(false);
 	});
 });
@@ -171,7 +171,7 @@ describe("its card", () => {
 				?.replace(/<[^>]+>/g, "") ?? "";
 		expect(paper).toMatch(/Nia: Align: bearing from a landmark tilt 32\.4°; pan 46\.1° anticlockwise/);
 		expect(paper).toMatch(/Tom: Align: right-angle laser tilt 32\.4°; laser to .*; beam .* zeta Virginis at 21:17/);
-		expect(paper).toContain("Nia holds the laser, somebody else looks out for aircraft and people");
+		expect(paper).toContain("Nia holds the laser, somebody else watches for aircraft and people");
 		expect(paper).toContain("Frames wait until Tom is aligned: Nia");
 		expect(paper).toMatch(/: core (?:at .*)?\d+ × \d+ s/);
 	});
@@ -194,7 +194,7 @@ describe("its card", () => {
 		const sighting = kit([LASER.replace("local-rules-checked: true", "pointer: sight")]);
 		const nobody = groupOf({ Nia: kit([LASER]), Tom: sighting });
 		for (const place of [0, 1]) {
-			expect(cardOf(nobody, place)).toContain("Nobody is free to look out for aircraft and people while Nia");
+			expect(cardOf(nobody, place)).toContain("Nobody is free to watch for aircraft and people while Nia");
 			expect(cardOf(nobody, place)).toContain("Not ready: ");
 			expect(cardOf(nobody, place)).not.toContain("Ready: no problems found");
 		}

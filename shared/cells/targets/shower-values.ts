@@ -52,7 +52,7 @@ export const SHOWER_VALUES = valuesFor<PathOf<TargetEntry>>()("target", {
 	"radiant-away": {
 		is: "angle",
 		label: "Radiant from the middle of the frame",
-		how: "Half-way through the frames. Near it meteors are short; they are longest a quarter of the sky away.",
+		how: "Half-way through the frames. Near it meteors are short; they are longest 90° away.",
 		at: AT,
 	},
 	"radiant-highest": {

@@ -12,10 +12,10 @@ import { at, type Fix, fix, replaceValue, rule } from "../finding.ts";
 const words = sentences("evening/before-alignment", {
 	title: "Correction before the alignment",
 	about: `A drift test corrects an axis that another method has already set: the tracker must be running and roughly
-		aligned. Before that there is nothing to correct, so the evening leaves the test out. Give it a later time, or
-		no time: it is then placed after the alignment.`,
-	message: `The {method} begins at {begins}, but the alignment it corrects is not finished until {done}: the evening leaves
-		it out. Begin it later.`,
+		aligned. Before that there is nothing to correct, so the test is left out. Give it a later time, or no time:
+		it is then placed after the alignment.`,
+	message: `The {method} begins at {begins}, but the alignment it corrects is not finished until {done}: it is left
+		out. Begin it later.`,
 	after: "Begin the {method} at {begins}",
 });
 

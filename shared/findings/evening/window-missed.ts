@@ -12,9 +12,8 @@ const MOST_EARLIER_MS = 7_200_000;
 const words = sentences("evening/window-missed", {
 	title: "Too late for a method",
 	about: `Some methods can be used only for a while: a landmark without a light by daylight, a guide star during the
-		minutes in which it passes the aim point. You can begin only when you have walked in, set up (15 min) and
-		focused (5 min), unless \`prepare\` gives other values. Here the method's time is over by then. Arrive earlier,
-		or choose another method.`,
+		minutes in which it passes the aim point. You can begin only after walking in, set-up and focus (15 and 5 min,
+		or as in \`prepare\`). Here the method's time is over by then. Arrive earlier, or choose another method.`,
 	message: `The {method} can be used until {until} and takes {takes}; you are ready at {ready}, {late} too late. {arrive}, or
 		choose another method.`,
 });

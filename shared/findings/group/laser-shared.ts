@@ -12,10 +12,10 @@ type NotAligned = Extract<GroupProblem, { readonly type: "no-alignment" }>;
 
 const words = sentences("group/laser-shared", {
 	title: "One laser for several kits",
-	about: `A group has one laser, which its leader holds while somebody looks out. One kit at a time is aligned with
-		it, and none while another takes frames: a beam spoils every frame it crosses, and two beams are more than one
-		look-out can watch. Kits that need it at the same minute cannot all have it. Give one of them another star, a
-		fallback without a laser, or later frames.`,
+	about: `A group has one laser, which its leader holds while somebody keeps watch. One kit at a time is aligned
+		with it, and none while another takes frames: a beam spoils every frame it crosses, and two beams are more
+		than one look-out can watch. Kits that need it at the same minute cannot all have it. Give one of them another
+		star, a fallback without a laser, or later frames.`,
 	none: `{name} has tracked frames, and the laser is in use for {others} whenever this kit could be aligned. Give it
 		another star or a fallback without a laser.{star}`,
 	star: " With {name} at {at} the laser is free for it.",
@@ -23,12 +23,12 @@ const words = sentences("group/laser-shared", {
 		or a fallback without a laser, or begin those frames later.`,
 	time: `{name} has tracked frames, and no method in its plan can be done here before those frames. Give it another
 		method, or more time.`,
-	needs: "{name} has tracked frames, and its method `{kind}` needs `{key}`. Add it to the kit's plan.",
+	needs: "{name} has tracked frames, and the method `{kind}` in this kit's plan needs `{key}`. Add it there.",
 	fails: "{name} has tracked frames, and no method in its plan works here this evening. Correct one, or add another.",
 	pause:
 		"{name} takes frames while {other} aligns with the laser ({times}). Those frames have to wait: begin them later.",
-	lookout: `Nobody is free to look out for aircraft and people while {name} is aligned with the laser ({times}). Bring
-		somebody who only looks out, or give this kit another time or a method without a laser.`,
+	lookout: `Nobody is free to watch for aircraft and people while {name} is aligned with the laser ({times}). Bring
+		somebody who only keeps watch, or give this kit another time or a method without a laser.`,
 	holder: `{leader} holds the laser while {name} is aligned ({times}), and has another step then. Let somebody else lead, or
 		give one of them another time.`,
 });

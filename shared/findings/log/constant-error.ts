@@ -15,7 +15,7 @@ const words = sentences("log/constant-error", {
 	title: "Scale is off by the same amount every evening",
 	about: `Evening after evening in the log a scale was off in the same direction, by more than chance explains and
 		more than the tracker's \`zeros\` already correct. Only the first measurement after setting a scale counts,
-		together with the correction in force that evening. Add a row of \`zeros\` to the tracker: from its date on the
+		with that evening's correction taken into account. Add a row of \`zeros\` to the tracker: from its date on the
 		steps allow for the error, and earlier measurements stay valid.`,
 	message: "According to the log, {parts}. Add a row of `zeros` to the tracker, valid from {since} on.",
 	tilt: "the tilt scale reads {size} ± {spread} too {way} over {evenings} evenings (already corrected: {known})",

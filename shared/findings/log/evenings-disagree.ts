@@ -7,9 +7,9 @@ import { atCell, rule } from "../finding.ts";
 const words = sentences("log/evenings-disagree", {
 	title: "Evenings disagree about a scale",
 	about: `A scale that is off by the same amount every evening can be corrected. Here the evenings in the log differ
-		by more than the usual scatter of setting a scale: the head was knocked or taken apart, the scale slipped, or
-		one evening was measured wrongly. A mean of these evenings would be wrong for all of them, so no row of
-		\`zeros\` is offered. Check each evening, and delete the entries from before the change.`,
+		by more than setting a scale usually scatters: the head was knocked or taken apart, the scale slipped, or one
+		evening was measured wrongly. A mean of these evenings would be wrong for all of them, so no row of \`zeros\`
+		is offered. Check each evening, and delete the entries from before the change.`,
 	tilt: `The tilt error differs by up to {apart} between the {evenings} evenings, so no constant error can be
 		computed. Check each evening; if the head was changed in between, delete the entries from before.`,
 	pan: `The pan error differs by up to {apart} between the {evenings} evenings, so no constant error can be computed.

@@ -6,14 +6,14 @@ import { at, rule } from "../finding.ts";
 
 const words = sentences("log/far-off", {
 	title: "Measured axis error too large to be true",
-	about: `The drifts of this evening put the tracker's axis more than 10° from the pole. No method leaves it that far
-		off, so something else is wrong: the frame ran longer or shorter than the entry says, the drift was measured in
-		another unit or on a picture of another size, the entry names the wrong star, or the tracker did not run. No
-		correction is offered, and the evening does not count toward a scale's constant error. Leave the head as it is,
-		check the entries, and take the test frames again.`,
-	message: `On {date} the drifts put the axis {error} from the pole, further than any alignment leaves it. Check star,
-		drift, lens and length of frame in the entries, and whether the tracker ran. Do not turn the head by these
-		numbers.`,
+	about: `The drifts of this evening put the tracker's axis more than 10° from the pole. Hardly any method leaves it
+		that far off, so most likely something else is wrong: the frame ran longer or shorter than the entry says, the
+		drift was measured in another unit or on a picture of another size, the entry names the wrong star, or the
+		tracker did not run. No correction is offered, and the evening does not count toward a scale's constant error.
+		Leave the head as it is, check the entries, and take the test frames again.`,
+	message: `On {date} the drifts put the axis {error} from the pole, further than almost any alignment leaves it.
+		Check star, drift, lens and length of frame in the entries, and whether the tracker ran. Do not turn the head
+		by these numbers.`,
 });
 
 const drifts = (up: number): string =>

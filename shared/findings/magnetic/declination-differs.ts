@@ -7,9 +7,10 @@ import { atMember } from "../group/member.ts";
 
 const words = sentences("magnetic/declination-differs", {
 	title: "Magnetic declination differs from the model",
-	about: `The declination in the plan, the angle from true to magnetic north, is not the one that the World Magnetic Model
-		gives for this place and date. Values on old maps drift by a degree within a few years, and a wrong sign doubles
-		the error. East is positive. Use the model's value unless yours was measured there recently.`,
+	about: `The declination in the plan, the angle from true to magnetic north, is not the one that the World Magnetic
+		Model gives for this place and date. A value from an old map can be a degree out after a few years, and a
+		wrong sign doubles the error. East is positive. Use the model's value unless yours was measured there
+		recently.`,
 	message: `The model gives {model} ± {spread}° here that night; the plan has {typed}, which differs by {off}°.
 		{sign}Correct the plan's value.`,
 	sign: "The sign is wrong: east is positive, west negative. ",

@@ -7,8 +7,8 @@ import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/body-too-high", {
 	title: "Too high for a bearing",
-	about: `The higher a star or planet is, the more its bearing suffers from a small error of aim: the error grows as 1 /
-		cos of the altitude, to twice the error at 60° and nearly six times at 80°. Choose one that is lower, or a time
+	about: `The higher a star or planet is, the more its bearing suffers from a small error of aim: the error grows as
+		1 / cos(altitude), to twice the error at 60° and nearly six times at 80°. Choose one that is lower, or a time
 		at which this one is.`,
 	tooHigh: `At {when} {name} is at altitude {altitude}, where an aiming error of 1° makes the bearing {cost} wrong;
 		the altitude must be at most {limit}.{windows}`,

@@ -6,9 +6,9 @@ import { otherWays } from "./other-ways.ts";
 
 const words = sentences("method/low-latitude", {
 	title: "Right-angle laser too close to the equator",
-	about: `Near the equator the aim point of a right-angle laser is close to overhead. Any error by which the laser is
-		rolled about the axis then turns the axis by 1 / tan of the latitude: 1° becomes 5.7° at latitude 10° and 19° at
-		3°. Take the bearing from the sky or a landmark, or sweep between two stars.`,
+	about: `Near the equator the aim point of a right-angle laser is close to overhead. Any error by which the laser
+		is rolled about the axis then turns the axis by that error divided by tan(latitude): 1° becomes 5.7° at
+		latitude 10° and 19° at 3°. Take the bearing from the sky or a landmark, or sweep between two stars.`,
 	fails: "At latitude {latitude} a laser rolled or aimed 1° to the side turns the axis by {cost}. {others}",
 	anyAngle: "100° or more",
 });

@@ -14,7 +14,7 @@ import { windowWords } from "./windows.ts";
 const words = sentences("method.marks-instead", {
 	none: ` No star down to magnitude 4.5 passes the aim point in view and in a dark enough sky while you are on site.
 		Choose another method, another night or more time on site.`,
-	wider: " With `reach: {reach}` {name} can be used at {at}, with the beam well to its side.",
+	wider: " With `reach: {reach}` {name} can be used at {at}, with the beam well off the star.",
 	works: " Usable tonight: {name} at {at}.",
 	takeAt: "Use {name} at {at}",
 	take: "Use {name}",

@@ -7,7 +7,7 @@ const words = sentences("method/needs-scales", {
 	title: "Ball head has no scales",
 	about: `This method sets the tilt or the bearing of the axis by a scale. A ball head has none, and when it is
 		loosened it moves in every direction at once. Use a head with scales, or a method that needs none: the
-		right-angle laser, the star sweep, the phone or pole sighting.`,
+		right-angle laser, the star sweep, a phone or the pole sighting.`,
 	needsScales:
 		"The {method} sets the tilt by a scale, and a ball head has none. Use a head with scales, or another method. {others}",
 });

@@ -7,9 +7,9 @@ import { obstaclesOf } from "./obstacles.ts";
 
 const words = sentences("method/pair-too-close", {
 	title: "Two stars measure the same part of the error",
-	about: `An axis error has two parts, and a star shows only the part that fits its hour angle (its distance from the
-		meridian as the sky turns). Two stars at nearly the same hour angle, or 180° apart, show the same part. The
-		error grows as 1 / sin of the difference; 90°, or six hours, is best.`,
+	about: `An axis error has two parts, and a star shows only the part that fits its hour angle (its distance from
+		the meridian as the sky turns). Two stars at nearly the same hour angle, or 180° apart, show the same part.
+		The error grows as 1 / sin(difference); 90°, or six hours, is best.`,
 	tooClose: `The two stars are {spread} of hour angle apart, so errors are multiplied by {growth}. Choose stars 30° to 150°
 		apart; 90° is best.`,
 });

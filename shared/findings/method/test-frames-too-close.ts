@@ -9,10 +9,11 @@ import { at, type Fix, fix, rule, setKey } from "../finding.ts";
 
 const words = sentences("method/test-frames-too-close", {
 	title: "Not enough time between two test frames",
-	about: `A drift test takes one frame on each of two stars. In between you look at the first frame, turn the camera to the
-		other star, aim and let the tracker settle: 5 min as a rule (common practice, no source). With less time the second
-		frame starts late, and its drift is measured where the plan does not say. If the two frames overlap, the camera cannot
-		take both, and this is a warning. Give the second a later time; the time in the plan is the middle of each frame.`,
+	about: `A drift test takes one frame on each of two stars. In between you look at the first frame, turn the camera
+		to the other star, aim and let the tracker settle: 5 min as a rule (common practice, no source). With less
+		time the second frame starts late, and its drift is measured at another time than the plan says. If the two
+		frames overlap, the camera cannot take both, and this is a warning. Give the second a later time; the time in
+		the plan is the middle of each frame.`,
 	overlap: `The test frame on {second} would begin at {begin}, but the one on {first} runs until {end}. Take it at {at} or
 		later (the middle of the frame).`,
 	close: `Only {gap} between the test frames on {first} and {second}: looking at the first frame, turning and aiming take

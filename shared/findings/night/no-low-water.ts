@@ -6,8 +6,8 @@ import { seaCave } from "./sea-cave.ts";
 
 const words = sentences("night/no-low-water", {
 	title: "Low water not given",
-	about: `A sea cave is reached only around low water, and the plan does not say when that is, so no walk in or out can be
-		checked against it. Look low water up in the local tide table and write it as \`low-water\`.`,
+	about: `A sea cave is reached only around low water, and the plan does not say when that is, so no walk in or out
+		can be checked against it. Look up low water in the local tide table and write it as \`low-water\`.`,
 	message:
 		"The site is a sea cave, and `low-water` is not given: look it up in the local tide table, and write it here.",
 });

@@ -14,10 +14,10 @@ const words = sentences("night/walk-in-tide", {
 	about: `Sea caves and many shores can be reached only around low water. A path that the tide covers an hour after
 		low water is also covered until about an hour before it. Unless the site has \`way-open\`, the way counts as
 		open from 1 h before low water to 1 h after; if you know that it is open for longer, write for how long.
-		Otherwise change the time you arrive, or choose a night whose low water suits you. If the tide comes twice a day
-		there, high water is about 6 h 12 min before and after low water. If you arrive in time but set out too early,
-		this is only a note, as a plan does not say whether the way in goes along the shore. Go by the local tide table
-		and the swell, never by this plan alone.`,
+		Otherwise change the time you arrive, or choose a night whose low water suits you. If the tide comes twice a
+		day there, high water is about 6 h 12 min before and after low water. If the way is open when you arrive but
+		not yet when you set out, this is only a note, as a plan does not say whether the way in goes along the shore.
+		Go by the local tide table and the swell, never by this plan alone.`,
 	message: `You arrive at {arrive}, {early} before low water ({low}); the way in counts as open from {from}. Arrive
 		then or later; if you know that it is open for longer, write \`way-open\` in the site.`,
 	rising: `You arrive at {arrive}, {late} after low water ({low}), while the water rises. Arrive between {from} and {low}.`,

@@ -5,8 +5,8 @@ import { coordinateText, placeSlip, whereIn } from "./place-and-zone.ts";
 const words = sentences("site/other-zone", {
 	title: "Time zone does not fit the coordinates",
 	about: `The coordinates are not in the plan's time zone, and the clocks of the two zones differ that night. Either
-		the zone or the coordinates are wrong. All clock times follow the plan's zone, so they may be hours off from
-		your watch. Correct one of the two.`,
+		the zone or the coordinates are wrong. All clock times follow the plan's zone, so they may be hours off your
+		watch. Correct one of the two.`,
 	message: `The coordinates ({latitude}, {longitude}) are {there}, not in {zone}. Correct one of them.`,
 	change: "Change to {zone}",
 });

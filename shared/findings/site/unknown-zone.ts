@@ -6,9 +6,9 @@ import { at, fix, replaceValue, rule } from "../finding.ts";
 
 const words = sentences("site/unknown-zone", {
 	title: "Time zone not recognised",
-	about: `Time zones are named as in the IANA database, for example \`America/Montevideo\`; abbreviations such as \`CET\` and
-		offsets do not say when clocks change. Until the name is known, the zone of the coordinates is used. Correct the
-		name, or leave the key out if that zone is right.`,
+	about: `Time zones are named as in the IANA database, for example \`America/Montevideo\`; neither abbreviations
+		such as \`CET\` nor offsets say when clocks change. Until the name is known, the zone of the coordinates is
+		used. Correct the name, or leave the key out if that zone is right.`,
 	message: "Unknown time zone `{zone}`.{better}",
 	zoneThere: " The coordinates are in {zone}.",
 	meant: " Did you mean {zone}?",

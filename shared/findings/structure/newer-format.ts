@@ -6,8 +6,8 @@ import { at, rule } from "../finding.ts";
 const words = sentences("structure/newer-format", {
 	title: "Plan in a newer format",
 	about: `The plan says that it is written in a version of the format that this Lodebook does not know. Its keys may
-		mean something else there, so numbers computed here may be wrong without any other sign. Update Lodebook; or, if
-		the number is a typing error, correct it.`,
+		mean something else there, so numbers computed here may be wrong with nothing to show it. Update Lodebook; or,
+		if the number is a typing error, correct it.`,
 	message: `This plan is written for a newer Lodebook: it says \`format: {found}\`, and this version reads formats up
 		to {known}. Update Lodebook, and do not rely on anything computed here.`,
 });

@@ -5,8 +5,8 @@ import { problemsOf } from "./problems.ts";
 const words = sentences("structure/no-value", {
 	title: "Key without a value",
 	about: `There is nothing after the colon, so the key has no effect. Lodebook does not fill in a value that you may
-		not have meant: anything computed from it is left out. Write a value after the colon, or delete the key if it is
-		optional.`,
+		not have meant: what would be computed from it is left out. Write a value after the colon, or delete the key
+		if it is optional.`,
 	message: "`{key}` has no value.{example}",
 	example: " Write one, for example `{example}`.",
 });

@@ -15,8 +15,8 @@ const words = sentences("target/arch-moves-out", {
 	title: "Arch moves out of its panorama",
 	about: `A panorama of the Milky Way's arch takes a while, and meanwhile the arch turns by up to 15° an hour.
 		Untracked panels stay where they are, so parts of the arch may have left their panel by the time it is taken;
-		with panels tracked on the stars, parts may have set behind the skyline by then. Track the panels, take fewer or
-		shorter frames, or take the side that sets first.`,
+		with panels tracked on the stars, parts may have set behind the skyline by then. Track the panels, take fewer
+		or shorter frames, or shoot the setting side first.`,
 	moved: `{name}: {share} % of the arch has moved out of its panel when that panel is taken. What was at bearing
 		{bearing}, altitude {altitude} at the first frame is at bearing {isBearing}, altitude {isAltitude} when row
 		{row}, column {column} is taken at {time}. Track the panels, or take fewer or shorter frames.`,

@@ -13,8 +13,9 @@ import { type EachTarget, eachTarget } from "./each.ts";
 const words = sentences("target/foreground-low", {
 	title: "Ground above the foreground's row",
 	about: `Tracked frames of the sky blur whatever ground is in them, so the ground is taken untracked, as a
-		foreground. In a gorge or before a cliff the skyline can rise above the top of the foreground's row: the ground
-		in between is then sharp in no frame. Plan a second row of the foreground above the first, or tilt its row up.`,
+		foreground. In a gorge or before a cliff the skyline can rise above the top of the foreground's row: no frame
+		then shows the ground in between sharp. Plan a second row of the foreground above the first, or tilt its row
+		up.`,
 	message: `The foreground of {name} ends below the skyline at bearings {stretches}: at {bearing} it ends at altitude
 		{ends}, and the ground goes up to {top}. The ground in between is only in tracked frames, where it trails by up
 		to {trail} px; the plan allows {allowed} px. Add a row to the foreground, or tilt it up.`,

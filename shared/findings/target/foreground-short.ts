@@ -9,10 +9,10 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/foreground-short", {
 	title: "Foreground does not meet the sky",
-	about: `A foreground in panels is joined to the lowest row of the sky panorama where that row is at its first frame:
-		after that the sky moves on and the ground does not. The foreground must cover all bearings of that row, and its
-		upper edge must overlap the row's lower edge. Take more columns or move its middle; or leave both keys out, and
-		they are computed.`,
+	about: `A foreground in panels is joined to the lowest row of the sky panorama where that row is at its first
+		frame: after that the sky moves on and the ground does not. The foreground must cover all bearings of that
+		row, and its upper edge must overlap the row's lower edge. Take more columns or move its middle; or leave out
+		\`columns\` and \`bearing\`, and they are computed.`,
 	missing: `The foreground of {name} does not cover bearings {stretches}, which the sky's lowest row shows at its
 		first frame at {time}. {how}`,
 	more: "Take {needed} columns, or leave out `columns` and `bearing`.",

@@ -7,7 +7,7 @@ import { atMost, eachTarget, exposureFix } from "./each.ts";
 const words = sentences("target/half-rate", {
 	title: "Half rate blurs sky and ground",
 	about: `At half the sidereal rate both the stars and the ground move across the frame at half their usual speed.
-		That doubles the longest sharp exposure for both at once, but no more than that. Use a shorter exposure, or
+		That doubles the longest sharp exposure for both, but gains no more than that. Use a shorter exposure, or
 		track at the full rate and take a separate foreground frame.`,
 	message: `At half rate the stars trail by {stars} px and the ground by {ground} px in this exposure; the plan allows
 		{allowed} px. Expose for {most}.`,

@@ -13,8 +13,8 @@ const words = sentences("target/hidden", {
 	about: `For some or all of its frames the middle of the frame points at something that hides the sky: the ground,
 		the skyline, an obstruction, or the roof of an enclosed site. If that is so for all of the frames, this is an
 		error; otherwise a warning. Move the frames to a time when the target is in view, or choose another spot. A
-		frame aimed in a fixed direction may be meant for the ground, so it is checked only if the target has \`stars\`,
-		or if it begins in the sky and the tracker carries it.`,
+		frame aimed in a fixed direction may be meant for the ground, so it is checked only if \`stars\` is given, or
+		if the frame starts on sky and is tracked.`,
 	message: "{name} is hidden for {minutes} of its {duration}: at {time} it is {why}. In view: {inView}.",
 	all: "all",
 	roof: "at altitude {altitude}, bearing {bearing}, outside every opening",

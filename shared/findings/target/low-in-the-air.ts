@@ -10,8 +10,8 @@ const words = sentences("target/low-in-the-air", {
 	title: "Target dimmed by the air",
 	about: `Near the horizon light takes a long way through the air, which dims and reddens it. Overhead it passes
 		through one air mass, at 30° through two and at 10° through nearly six, and each dims it by the site's
-		\`extinction\`. One magnitude is 60 % of the light; haze costs more. Take the frames when the target is higher,
-		or plan more of them.`,
+		\`extinction\`. Losing one magnitude is losing 60 % of the light; haze costs more. Take the frames when the
+		target is higher, or plan more of them.`,
 	message: `Half-way through its frames, at {time}, {name} is at altitude {altitude}: the air dims it by {loss} mag. {higher}`,
 	best: "Highest at {best}, at altitude {highest}, where it loses {least} mag.",
 	never: "It gets no higher while it is usable.",

@@ -6,9 +6,9 @@ import { eachTarget } from "./each.ts";
 
 const words = sentences("target/near-radiant", {
 	title: "Frame centred near the radiant",
-	about: `Meteors close to a shower's radiant come almost straight at you and leave short trails; a quarter of the sky
-		away from it they are longest. Centre the frame 30° to 90° from the radiant (common practice), over the
-		foreground you want.`,
+	about: `Meteors close to a shower's radiant come almost straight at you and leave short trails; 90° away from it
+		they are longest. Centre the frame 30° to 90° from the radiant (common practice), over the foreground you
+		want.`,
 	message: `The middle of the frame is {away} from the radiant of the {shower}, where meteors look short. Aim {least}
 		or more away from it.`,
 });

@@ -9,9 +9,9 @@ import { eachTarget, timesText } from "./each.ts";
 
 const words = sentences("target/no-moonlight", {
 	title: "No moonlight on the foreground",
-	about: `Foreground frames by moonlight need the Moon up between civil dusk and civil dawn, not hidden by skyline or
-		roof, on the side asked for (\`lit-from\`), while you are on site and for as long as the frames take. Choose
-		another night, side or light: a few days before full Moon it lights the evening, after full Moon the morning.`,
+	about: `Foreground frames by moonlight need the Moon up between civil dusk and civil dawn, not hidden by skyline
+		or roof, on the side asked for (\`lit-from\`), while you are on site and for as long as the frames take.
+		Choose another night, side or light: a waxing Moon lights the evening, a waning one the small hours.`,
 	side: `The foreground of {name} needs moonlight from {side} for {minutes}. From that side: {times}. From other sides:
 		{others}.`,
 	any: `The foreground of {name} needs moonlight for {minutes}. Moonlight: {times}; Moon up: {up}.`,

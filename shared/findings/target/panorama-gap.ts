@@ -11,8 +11,8 @@ const words = sentences("target/panorama-gap", {
 	about: `Between two panels there is sky, or ground, that neither of them shows. Panels tilted upwards fan out: at
 		their lower edges they are further apart than at their middles, the more so the higher they are. Overlap them
 		more, or take more columns over the same range. Rows that do not reach the upper or lower edge of their range
-		leave a gap there too: take more rows. The edge of a panel that is tilted up falls off to both sides, so that a row
-		which reaches an altitude in the middle of its panels may leave out the range's corners.`,
+		leave a gap there too: take more rows. The upper edge of a panel that is tilted up falls off to both sides, so
+		a row that reaches an altitude in the middle of its panels may leave out the range's corners.`,
 	message: `{name}: a strip {width} wide is in no panel, at bearing {bearing}, altitude {altitude}, in row {row} to
 		the right of column {column}. Overlap the panels more, or take more columns over the same range.`,
 	above: `{name}: its highest row ends at altitude {from}, while the range goes up to {until}. Take more rows, or a smaller

@@ -8,11 +8,11 @@ const words = sentences("target/panorama-hidden", {
 	title: "Panels that show no sky",
 	about: `Some panels of a sky panorama show hardly any sky by the time they are taken: the ground, the skyline, an
 		obstruction or a roof hides nearly all of it. Tracked panels move with the stars, so those on the setting side
-		keep sinking until their turn comes. Begin earlier or later, take the side that sets first, or aim higher; take
+		keep sinking until their turn comes. Begin earlier or later, shoot the setting side first, or aim higher; take
 		the ground untracked, as a \`foreground\`.`,
 	message: `{name}: {panels} of {all} panels show next to no sky when they are taken. The first is row {row}, column
 		{column}, at {time}, at bearing {bearing}, altitude {altitude}, where the skyline reaches {skyline}. Begin at
-		another time, take that side first, or aim higher.`,
+		another time, shoot that side first, or aim higher.`,
 });
 
 /** Part of a frame that is hidden from which on it is of no use. */

@@ -21,10 +21,10 @@ export const words = sentences("method.pole-sighting", {
 	find: "Find {mark} in the scope. It is this far from the pole.",
 	put: `At {at} put it here on a 12-hour dial centred on the pole, {angle} clockwise from the top, seen upright
 		(through an inverting scope: {inverted}, {invertedAngle}).`,
-	putBrief: "{mark} at {place}, upright, at {at}",
+	putBrief: "{mark} at {place}, seen upright (not inverted), at {at}",
 	lock: `{how} The axis is now on the pole as it is seen, {lift} above the true
 		one.`,
 	dial: "{hours} h {minutes}",
 	onDial: "{place} on the dial ({angle} clockwise from the top)",
-	inView: ": the pole is in view",
+	inView: " (the pole is in view)",
 });
