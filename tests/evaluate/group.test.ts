@@ -110,9 +110,9 @@ describe("one laser", () => {
 			expect.stringMatching(/^Tom .* `square-laser` needs `guide-star`/),
 		]);
 		expect(told(kit(["kind: landmark-bearing\nlandmark: nowhere"]))).toEqual([
-			expect.stringMatching(/^Tom .* no method in its plan works here/),
+			expect.stringMatching(/^Tom .* no method in this kit's plan works here/),
 		]);
-		expect(told(kit([]))).toEqual([expect.stringMatching(/^Tom .* no method in its plan works here/)]);
+		expect(told(kit([]))).toEqual([expect.stringMatching(/^Tom .* no method in this kit's plan works here/)]);
 		expect(told(kit([LASER], early))).toEqual([expect.stringMatching(/^Tom .* can be done here before those frames/)]);
 		expect(told(kit([LANDMARK], fixed))).toEqual([
 			expect.stringMatching(/^Nia .* others take frames whenever the laser could be used/),
@@ -236,7 +236,7 @@ describe("who looks out", () => {
 			expect.objectContaining({
 				code: "group/laser-shared",
 				severity: "error",
-				message: expect.stringMatching(/^Nobody is free to look out .* while Nia is aligned/),
+				message: expect.stringMatching(/^Nobody is free to watch for .* while Nia is aligned/),
 			}),
 		);
 		const holds = check(evaluated({ Tom: sighting, Nia: kit([LASER]), Ada: kit([LANDMARK]) }));

@@ -32,6 +32,17 @@ test("more columns are offered for the range as it is, one of its bearings read 
 		expect(fixed(typed), typed).toBe(fixed(meant));
 });
 
+test("where neighbours share nothing at an edge, the edge is named instead of 0 %", () => {
+	const told = (altitude: number, overlap: number): string | undefined =>
+		checkText(
+			planWith({
+				targets: `- name: core\n  aim: { azimuth: 150, altitude: ${altitude} }\n  panorama: { columns: 4, overlap: ${overlap} % }\n  from: "21:30"\n  exposure: 5 s\n  trail: 60 px`,
+			}),
+		).find(({ code }) => code === "target/panorama-overlap")?.message;
+	expect(told(45, 25)).toContain("neighbours do not overlap at their lower edge (20°); panels join reliably from 15 %");
+	expect(told(45, 30)).toContain("neighbours overlap by 5 % of a frame at altitude 21°; panels join");
+});
+
 describe("a gorge's walls above the foreground's row", () => {
 	const gorge = (foreground: string, more = ""): string =>
 		planWith({

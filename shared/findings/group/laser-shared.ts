@@ -21,10 +21,11 @@ const words = sentences("group/laser-shared", {
 	star: " With {name} at {at} the laser is free for it.",
 	frames: `{name} has tracked frames, and others take frames whenever the laser could be used. Give this kit another star
 		or a fallback without a laser, or begin those frames later.`,
-	time: `{name} has tracked frames, and no method in its plan can be done here before those frames. Give it another
+	time: `{name} has tracked frames, and no method in this kit's plan can be done here before those frames. Give it another
 		method, or more time.`,
 	needs: "{name} has tracked frames, and the method `{kind}` in this kit's plan needs `{key}`. Add it there.",
-	fails: "{name} has tracked frames, and no method in its plan works here this evening. Correct one, or add another.",
+	fails:
+		"{name} has tracked frames, and no method in this kit's plan works here this evening. Correct one, or add another.",
 	pause:
 		"{name} takes frames while {other} aligns with the laser ({times}). Those frames have to wait: begin them later.",
 	lookout: `Nobody is free to watch for aircraft and people while {name} is aligned with the laser ({times}). Bring
