@@ -107,7 +107,7 @@ describe("one laser", () => {
 				.filter(({ code }) => code === "group/laser-shared")
 				.map(({ message }) => message);
 		expect(told(kit(["kind: square-laser\nlocal-rules-checked: true"]))).toEqual([
-			expect.stringMatching(/^Tom .* `square-laser` needs `guide-star`/),
+			expect.stringMatching(/^Tom .* `square-laser` in this kit's plan needs `guide-star`/),
 		]);
 		expect(told(kit(["kind: landmark-bearing\nlandmark: nowhere"]))).toEqual([
 			expect.stringMatching(/^Tom .* no method in this kit's plan works here/),
