@@ -99,7 +99,7 @@ describe("what the others count on", () => {
 
 	test("is no wait, and nobody packs up before it", () => {
 		const rows = of(2);
-		const duty = rows.find(({ say }) => say.startsWith("Look out for aircraft and people while Tom"));
+		const duty = rows.find(({ say }) => say.startsWith("Watch for aircraft and people while Tom"));
 		const waits = rows.filter(({ kind }) => kind === "wait");
 		expect(duty).toBeDefined();
 		const [at = 0, until = 0] = [duty?.at, duty?.until];
@@ -142,7 +142,7 @@ describe("its card", () => {
 		const free = groupOf({ Nia: kit([LANDMARK]), Tom: kit([LASER]), Ada: kit([LANDMARK]) });
 		const [, paper = ""] = cardOf(free, 1).split('<div class="paper">');
 		expect(paper.replace(/<[^>]+>/g, "")).toMatch(
-			/Align: right-angle laser Nia holds the laser, Ada looks out for aircraft and people, no camera exposes; where the steps lay/,
+			/Align: right-angle laser Nia holds the laser, Ada watches for aircraft and people, no camera exposes; where the steps lay/,
 		);
 	});
 
