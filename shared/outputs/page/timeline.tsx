@@ -56,13 +56,33 @@ function isCrowded(hours: readonly { readonly text: string; readonly share: numb
 	return ends.some(([left], i) => left < (ends[i - 1]?.[1] ?? left));
 }
 
-/** A step's name needs this part of the width, percent; where neither side of its bar has it, it is written on the bar. */
-const NAME_SHARE = 48;
+/** Pixels of a letter, at most as wide as they are in bold. */
+const LETTER = 7.6;
+/** Pixels between a bar and its name, and between the name and its times. */
+const BESIDE = 8;
+
+/**
+ * The part of the width that a step's name needs, percent, in the narrowest pane of each way in which it is shown: cut
+ * short, whole, with its times, and as long as on a page. Where neither side of its bar has it, it is written on the bar.
+ */
+function shareOfName(label: string, text: string): number {
+	const named = (most: number): number => Math.min(label.length, most) * LETTER + BESIDE;
+	const times = text.length * LETTER + BESIDE;
+	return (
+		100 *
+		Math.max(
+			named(LONGEST_IN_A_NARROW_PANE) / 240,
+			named(LONGEST_STEP) / 401,
+			(named(LONGEST_STEP) + times) / 720,
+			(named(LONGEST_ON_A_PAGE) + times) / 980,
+		)
+	);
+}
 
 /** Where a step's name begins or ends. */
-function besideBar(from: number, until: number): { at: number; dx: number; anchor: "start" | "end" } {
-	if (Math.max(from, 100 - until) < NAME_SHARE) return { at: from, dx: 6, anchor: "start" };
-	return 100 - until >= from ? { at: until, dx: 8, anchor: "start" } : { at: from, dx: -6, anchor: "end" };
+function besideBar(from: number, until: number, needs: number): { at: number; dx: number; anchor: "start" | "end" } {
+	if (Math.max(from, 100 - until) < needs) return { at: from, dx: 6, anchor: "start" };
+	return 100 - until >= from ? { at: until, dx: BESIDE, anchor: "start" } : { at: from, dx: -6, anchor: "end" };
 }
 
 export function Timeline({ view, still = false }: { readonly view: TimelineView; readonly still?: boolean }) {
@@ -173,7 +193,7 @@ export function Timeline({ view, still = false }: { readonly view: TimelineView;
 				{steps.map(({ label, kind, intervals: [bar], text }, i) => {
 					if (!bar) return null;
 					const top = stepsTop + i * STEP_ROW;
-					const name = besideBar(share(bar.from), share(bar.until));
+					const name = besideBar(share(bar.from), share(bar.until), shareOfName(label, text));
 					return (
 						<g key={`${label} ${bar.from}`}>
 							<rect
