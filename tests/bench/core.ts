@@ -15,6 +15,7 @@ import { PlanJoiner } from "../../shared/plan/reuse.ts";
 import { nightOf } from "../../shared/sky/night.ts";
 import { readHgt } from "../../shared/terrain/hgt.ts";
 import { surveyGround } from "../../shared/terrain/survey.ts";
+import { PLAIN } from "../plain-environment.ts";
 
 const sample = readFileSync(process.env.LODEBOOK_SAMPLE as string, "utf8");
 const median = (values: number[]): number => values.sort((a, b) => a - b)[values.length >> 1] as number;
@@ -132,16 +133,7 @@ const forCards = Array.from({ length: 40 }, (_, i) => {
 	const evaluation = evaluate(readPlan(text));
 	return { path: "a.lode.yaml", text, evaluation, findings: check(evaluation) };
 });
-const environment = {
-	now: 0,
-	version: "",
-	pageScript: "",
-	paint: (text: string) => text,
-	fromHere: (path: string) => path,
-	explanation: (code: string) => `explained:${code}`,
-	fromRoot: (path: string) => path,
-	ground: "light",
-} as const;
+const environment = { ...PLAIN, explanation: (code: string) => `explained:${code}` };
 const cards = times(forCards.length, (i) =>
 	card.of.plan?.make(forCards[i] as (typeof forCards)[number], environment, ""),
 ).slice(10);

@@ -8,6 +8,7 @@ import { check } from "../../shared/findings/check.ts";
 import { card } from "../../shared/outputs/card/card.tsx";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
+import { PLAIN } from "../plain-environment.ts";
 import { evaluateText } from "../plan-text.ts";
 
 /** The sample that they are taken of. */
@@ -27,17 +28,7 @@ export function pictureSource(): PictureSource {
 	const evaluation = evaluateText(plan);
 	const findings = check(evaluation);
 	const page = pageBody(pageView(evaluation, findings));
-	const environment = {
-		now: 0,
-		version: "",
-		pageScript: "",
-		paint: (said: string) => said,
-		fromHere: (path: string) => path,
-		fromRoot: (path: string) => path,
-		explanation: (code: string) => code,
-		ground: "light",
-	} as const;
-	const made = card.of.plan?.make({ path: "a.lode.yaml", text: plan, evaluation, findings }, environment, "");
+	const made = card.of.plan?.make({ path: "a.lode.yaml", text: plan, evaluation, findings }, PLAIN, "");
 	return {
 		plan: plan.split("\n").map((line) => line.trimEnd()),
 		page: linesOf(between(page, "<header", 'id="evening-heading"')),

@@ -7,12 +7,13 @@ import { calendar } from "../../shared/outputs/calendar/calendar.ts";
 import { card } from "../../shared/outputs/card/card.tsx";
 import { cautionsFor } from "../../shared/outputs/cautions.ts";
 import { summaryMarkdown } from "../../shared/outputs/markdown/summary.ts";
-import type { CheckedPlan, Environment, Output } from "../../shared/outputs/output.ts";
+import type { CheckedPlan, Output } from "../../shared/outputs/output.ts";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { toldSteps } from "../../shared/outputs/steps.ts";
 import { planText } from "../../shared/outputs/text/plan.ts";
 import { bareTimes } from "../next-day.ts";
+import { PLAIN } from "../plain-environment.ts";
 import { evaluateText } from "../plan-text.ts";
 import { FIRST_PLAN, randomPlan } from "../random-plans.ts";
 
@@ -76,22 +77,12 @@ const plans = (): readonly string[] => [
 	...Array.from({ length: 60 }, (_, i) => randomPlan(FIRST_PLAN + i)),
 ];
 
-function made(output: Output, given: CheckedPlan, environment: Environment): string {
-	const result = output.of.plan?.make(given, environment, "");
+function made(output: Output, given: CheckedPlan): string {
+	const result = output.of.plan?.make(given, PLAIN, "");
 	return typeof result === "string" ? result : "";
 }
 
 test(`no form of a plan, no finding and no fix tells a time of the next day without saying so; random plans from LODEBOOK_SEED=${FIRST_PLAN} on`, () => {
-	const environment = {
-		now: 0,
-		version: "",
-		pageScript: "",
-		paint: (words: string) => words,
-		explanation: (code: string) => code,
-		fromHere: (path: string) => path,
-		fromRoot: (path: string) => path,
-		ground: "light",
-	} as const;
 	let count = 0;
 	for (const whole of plans()) {
 		// A note is its writer's own.
@@ -104,11 +95,11 @@ test(`no form of a plan, no finding and no fix tells a time of the next day with
 		const given = { path: "a.lode.yaml", text, evaluation, findings };
 		const forms: Readonly<Record<string, string>> = {
 			page: pageBody(pageView(evaluation, findings)),
-			card: made(card, given, environment),
+			card: made(card, given),
 			markdown: summaryMarkdown(evaluation, findings).replace(/\\([()+])/g, "$1"),
-			text: planText(given, environment),
+			text: planText(given, PLAIN),
 			// Its lines are folded (RFC 5545).
-			calendar: made(calendar, given, environment).replace(/\r\n /g, ""),
+			calendar: made(calendar, given).replace(/\r\n /g, ""),
 			findings: findings.flatMap(({ message, fixes }) => [message, ...fixes.map(({ title }) => title)]).join("\n"),
 			values: evaluation.plan.cells.flatMap((cell) => evaluation.valuesOf(cell).map((one) => one.text)).join("\n"),
 		};

@@ -15,6 +15,7 @@ import { shotList } from "../../shared/outputs/shot-list.ts";
 import { siteClockText } from "../../shared/outputs/site-clock.ts";
 import { toldSteps } from "../../shared/outputs/steps.ts";
 import { BROWSER, launch } from "../editor/browser.ts";
+import { PLAIN } from "../plain-environment.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const root = new URL("../../", import.meta.url);
@@ -27,16 +28,7 @@ const MINUTE = 60_000;
 function cardOf(text: string, pageScript = ""): string {
 	const evaluation = evaluateText(text);
 	const plan = { path: "a.lode.yaml", text, evaluation, findings: check(evaluation) };
-	const environment = {
-		now: 0,
-		version: "",
-		pageScript,
-		paint: (said: string) => said,
-		fromHere: (path: string) => path,
-		explanation: (code: string) => `explained:${code}`,
-		fromRoot: (path: string) => path,
-		ground: "light",
-	} as const;
+	const environment = { ...PLAIN, pageScript, explanation: (code: string) => `explained:${code}` };
 	const made = card.of.plan?.make(plan, environment, "");
 	if (typeof made !== "string") throw new Error("no card");
 	return made;

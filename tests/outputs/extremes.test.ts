@@ -5,6 +5,7 @@ import { EXAMPLE_CELLS } from "../../shared/findings/example-plan.ts";
 import type { Example } from "../../shared/findings/finding.ts";
 import type { Environment } from "../../shared/outputs/output.ts";
 import { OUTPUTS } from "../../shared/outputs/outputs.ts";
+import { PLAIN } from "../plain-environment.ts";
 import { codesOf, evaluateText, planWith } from "../plan-text.ts";
 
 const METHODS = [
@@ -71,16 +72,7 @@ const TARGETS = [
 /** Numbers that are none, exponents, and angles, pixels and lengths of a million and more. */
 const SENSELESS = /Infinity|NaN|undefined|\de\+\d|\d{7,}(?:\.\d+)?\s?(?:°|px|mm)/;
 
-const ENVIRONMENT: Environment = {
-	now: 0,
-	ground: "light",
-	version: "1",
-	pageScript: "",
-	paint: (text) => text,
-	fromHere: (path) => path,
-	explanation: (code: string) => `explained:${code}`,
-	fromRoot: (path: string) => path,
-};
+const ENVIRONMENT: Environment = { ...PLAIN, version: "1", explanation: (code: string) => `explained:${code}` };
 
 /** Everything that is said of a plan: findings, and each output of it. */
 function said(text: string): readonly (readonly [string, string])[] {

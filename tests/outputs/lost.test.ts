@@ -6,10 +6,10 @@ import { handView } from "../../shared/outputs/card/hand.ts";
 import { eveningRows } from "../../shared/outputs/evening.ts";
 import { eveningRecord } from "../../shared/outputs/json/plan.ts";
 import { lostView, NUMBERS } from "../../shared/outputs/lost.ts";
-import type { Environment } from "../../shared/outputs/output.ts";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { planText } from "../../shared/outputs/text/plan.ts";
 import { told } from "../../shared/text/sentence.ts";
+import { PLAIN } from "../plain-environment.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const SAMPLES = new URL("../../samples/", import.meta.url);
@@ -82,9 +82,7 @@ test("which method aligns and which are fallbacks is the same on every face, als
 	expect(view.methods.map(({ name }) => name)).toEqual(["compass", "right-angle laser", "bearing from a landmark"]);
 	expect(handView(evaluation)?.heading).toBe("Align: compass");
 	expect(handView(evaluation)?.fallbacks).toEqual(["Not done by 20:19: fallback 2 (bearing from a landmark)."]);
-	const plain = planText({ path: "late.lode.yaml", text, evaluation, findings }, {
-		paint: (text: string) => text,
-	} as unknown as Environment);
+	const plain = planText({ path: "late.lode.yaml", text, evaluation, findings }, PLAIN);
 	const headings = plain.split("\n").filter((line) => /^(?:Align: |Fallback \d: )/.test(line));
 	expect(headings).toEqual(["Align: compass", "Fallback 1: right-angle laser", "Fallback 2: bearing from a landmark"]);
 	const [step] = eveningRecord(evaluation).evening.filter(({ kind }) => kind === "align");

@@ -12,17 +12,9 @@ import { memberNames, memberPlan } from "../../shared/outputs/member.ts";
 import type { CheckedPlan, Environment } from "../../shared/outputs/output.ts";
 import { PlanReader, readPlan } from "../../shared/plan/plan.ts";
 import { PlanJoiner } from "../../shared/plan/reuse.ts";
+import { PLAIN } from "../plain-environment.ts";
 
-const ENVIRONMENT: Environment = {
-	now: 0,
-	version: "1.2.3",
-	pageScript: "",
-	paint: (text) => text,
-	fromHere: (path) => path,
-	fromRoot: (path) => path,
-	explanation: (code) => code,
-	ground: "light",
-};
+const ENVIRONMENT: Environment = { ...PLAIN, version: "1.2.3" };
 const OF_KITS = { lens: null, tracker: null, method: null, targets: null } as const;
 const LASER = 'kind: square-laser\nguide-star: eta Virginis\nat: "20:01"\nlocal-rules-checked: true';
 const LANDMARK = "kind: landmark-bearing\nlandmark: water tower";

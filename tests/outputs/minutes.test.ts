@@ -13,6 +13,7 @@ import { cellPart } from "../../shared/outputs/notebook/cell-part.tsx";
 import { pageBody } from "../../shared/outputs/page/page.tsx";
 import { pageView } from "../../shared/outputs/page/view.ts";
 import { planText } from "../../shared/outputs/text/plan.ts";
+import { PLAIN } from "../plain-environment.ts";
 import { evaluateText, planWith } from "../plan-text.ts";
 
 const TEXT = planWith({
@@ -31,16 +32,7 @@ const TEXT = planWith({
 const evaluation = evaluateText(TEXT);
 const findings = check(evaluation);
 const plan = { path: "a.lode.yaml", text: TEXT, evaluation, findings };
-const plain = {
-	now: 0,
-	version: "1",
-	pageScript: "",
-	paint: (text: string) => text,
-	fromHere: (path: string) => path,
-	explanation: (code: string) => `explained:${code}`,
-	fromRoot: (path: string) => path,
-	ground: "light",
-} as const;
+const plain = { ...PLAIN, version: "1", explanation: (code: string) => `explained:${code}` };
 const tables: readonly MinutesView[] = evaluation.plan.cells.flatMap((cell) => minutesOf(evaluation, cell));
 
 /** Without markup and the escapes of Markdown. */

@@ -4,6 +4,7 @@ import { expect, test } from "vitest";
 import { check } from "../../shared/findings/check.ts";
 import { card } from "../../shared/outputs/card/card.tsx";
 import { eveningRows } from "../../shared/outputs/evening.ts";
+import { PLAIN } from "../plain-environment.ts";
 import { evaluateText } from "../plan-text.ts";
 
 const samples = new URL("../../samples/", import.meta.url);
@@ -11,17 +12,7 @@ const samples = new URL("../../samples/", import.meta.url);
 function paperOf(text: string): { readonly begin: string | undefined; readonly paper: string } {
 	const evaluation = evaluateText(text);
 	const plan = { path: "a.lode.yaml", text, evaluation, findings: check(evaluation) };
-	const environment = {
-		now: 0,
-		version: "",
-		pageScript: "",
-		paint: (said: string) => said,
-		fromHere: (path: string) => path,
-		explanation: (code: string) => code,
-		fromRoot: (path: string) => path,
-		ground: "light",
-	} as const;
-	const [, paper = ""] = String(card.of.plan?.make(plan, environment, "")).split('<div class="paper"');
+	const [, paper = ""] = String(card.of.plan?.make(plan, PLAIN, "")).split('<div class="paper"');
 	const align = eveningRows(evaluation).find(({ kind }) => kind === "align");
 	return { begin: /begin no later than ([^;,(]*[^;,( ])/.exec(align?.about ?? "")?.[1], paper };
 }

@@ -20,17 +20,14 @@ import { pageView } from "../../shared/outputs/page/view.ts";
 import { toldSteps } from "../../shared/outputs/steps.ts";
 import { comparisonText } from "../../shared/outputs/text/comparison.ts";
 import { planText } from "../../shared/outputs/text/plan.ts";
+import { PLAIN } from "../plain-environment.ts";
 import { evaluateText, planWith } from "../plan-text.ts";
 
 const ENVIRONMENT: Environment = {
+	...PLAIN,
 	now: Date.UTC(2027, 0, 1),
 	version: "1.2.3",
-	pageScript: "",
-	paint: (text) => text,
-	fromHere: (path) => path,
 	explanation: (code: string) => `explained:${code}`,
-	fromRoot: (path: string) => path,
-	ground: "light",
 };
 
 /** Cells with a hazard that can be done on the example's evening. */

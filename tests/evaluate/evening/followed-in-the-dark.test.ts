@@ -3,11 +3,11 @@ import { describe, expect, test } from "vitest";
 import { check } from "../../../shared/findings/check.ts";
 import { eveningRows } from "../../../shared/outputs/evening.ts";
 import { summaryMarkdown } from "../../../shared/outputs/markdown/summary.ts";
-import type { Environment } from "../../../shared/outputs/output.ts";
 import { pageBody } from "../../../shared/outputs/page/page.tsx";
 import { pageView } from "../../../shared/outputs/page/view.ts";
 import { planText } from "../../../shared/outputs/text/plan.ts";
 import { applyEdits } from "../../../shared/text/edits.ts";
+import { PLAIN } from "../../plain-environment.ts";
 import { evaluateText, planWith } from "../../plan-text.ts";
 
 /** 60° N in May: the pole is behind the fell, a lit mast in the south-east. */
@@ -63,8 +63,7 @@ targets:
 
 const plainOf = (text: string): string => {
 	const evaluation = evaluateText(text);
-	const environment = { paint: (one: string) => one } as unknown as Environment;
-	return planText({ path: "north.lode.yaml", text, evaluation, findings: check(evaluation) }, environment);
+	return planText({ path: "north.lode.yaml", text, evaluation, findings: check(evaluation) }, PLAIN);
 };
 
 describe("what only corrects the axis", () => {
