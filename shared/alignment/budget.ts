@@ -54,14 +54,12 @@ export interface Budget {
 }
 
 export function budgetOf({ sources, bias = NO_BIAS }: Result): Budget {
-	let covariance = NO_SPREAD;
+	const covariance = covarianceOf(sources);
 	const sized = sources.map((source) => {
 		let [along, across] = [0, 0];
 		for (const effect of source.effects) {
-			const error = { along: effect.along * source.spread, across: effect.across * source.spread };
-			covariance = addSpread(covariance, error);
-			along = Math.hypot(along, error.along);
-			across = Math.hypot(across, error.across);
+			along = Math.hypot(along, effect.along * source.spread);
+			across = Math.hypot(across, effect.across * source.spread);
 		}
 		return { ...source, along, across, total: Math.hypot(along, across) };
 	});
@@ -81,12 +79,15 @@ export function budgetOf({ sources, bias = NO_BIAS }: Result): Budget {
 }
 
 /** The radius of a budget alone, for searches that rank by it. */
-export function radius95Of({ sources, bias = NO_BIAS }: Result): number {
+export const radius95Of = ({ sources, bias = NO_BIAS }: Result): number =>
+	radiusHolding(0.95, covarianceOf(sources), bias);
+
+function covarianceOf(sources: Result["sources"]): Covariance {
 	let covariance = NO_SPREAD;
 	for (const { effects, spread } of sources)
 		for (const { along, across } of effects)
 			covariance = addSpread(covariance, { along: along * spread, across: across * spread });
-	return radiusHolding(0.95, covariance, bias);
+	return covariance;
 }
 
 /**

@@ -138,11 +138,9 @@ function ofGroup(kit: GroupKit, group: GroupEvening): Evaluation | undefined {
  * what comes before it no later than leaves that.
  */
 function withLatest(evening: Evening, { kits }: GroupEvening): Evening {
-	const dark = kits.flatMap((kit) => kit.evening?.steps.find(isFrame)?.from ?? []).sort((a, b) => a - b)[0];
-	const last = evening.steps.findLastIndex(
-		({ kind, until }) => kind === "align" && dark !== undefined && until <= dark,
-	);
-	if (last < 0 || dark === undefined) return evening;
+	const dark = Math.min(...kits.map((kit) => firstFrame(kit.evening)));
+	const last = evening.steps.findLastIndex(({ kind, until }) => kind === "align" && until <= dark);
+	if (last < 0 || !Number.isFinite(dark)) return evening;
 	let due = dark;
 	const before = evening.steps
 		.slice(0, last + 1)
@@ -294,10 +292,9 @@ function placed(tasks: PlanTasks, kit: Kit): Evening | undefined {
 }
 
 /** Whether an evening has none of the tracked frames that its plan has: such a kit is not aligned, and not waited for. */
-function tracksNothing({ evaluation }: Kit, { steps }: Evening): boolean {
-	const targets = evaluation?.placed?.value ?? [];
-	const isTracked = ({ of }: EveningStep): boolean => of !== undefined && targets[of]?.tracked === true;
-	return targets.some((target) => target?.tracked) && !steps.some((step) => isFrame(step) && isTracked(step));
+function tracksNothing(kit: Kit, { steps }: Evening): boolean {
+	const targets = kit.evaluation?.placed?.value ?? [];
+	return targets.some((target) => target?.tracked) && !steps.some((step) => isFrame(step) && isTracked(kit, step.of));
 }
 
 /** An evening without what aligns and corrects. */
@@ -449,7 +446,7 @@ function problemsOf(
 ): readonly GroupProblem[] {
 	const { evening } = kit;
 	const steps = evening?.steps ?? [];
-	const tracked = steps.some(({ kind, of }) => kind === "sky" && of !== undefined && isTracked(kit, of));
+	const tracked = steps.some(({ kind, of }) => kind === "sky" && isTracked(kit, of));
 	const lost = evening?.leftOut.some(({ kind }) => kind === "align") ?? false;
 	const none = (tracked || lost) && !isAligned(evening);
 	const uses = lasers.filter((use) => use.kit === kit);
@@ -471,7 +468,7 @@ function whyNot(kit: Kit, others: readonly Interval[], blocked: readonly Interva
 	const { paced, laser } = kit;
 	if (!paced?.tasks.aligns.some(({ works }) => works)) return "no-method";
 	const alone = eveningOf(paced)?.steps ?? [];
-	const due = alone.find(({ kind, of }) => kind === "sky" && of !== undefined && isTracked(kit, of))?.from;
+	const due = alone.find(({ kind, of }) => kind === "sky" && isTracked(kit, of))?.from;
 	const withLaser = alone.some(
 		({ kind, of, until }) =>
 			kind === "align" && of !== undefined && laser[of] && until <= (due ?? Number.POSITIVE_INFINITY),
@@ -481,5 +478,5 @@ function whyNot(kit: Kit, others: readonly Interval[], blocked: readonly Interva
 	return isAligned(eveningOf(withoutLaser(kit, frames))) ? "laser" : "frames";
 }
 
-const isTracked = ({ evaluation }: Pick<GroupKit, "evaluation">, of: number): boolean =>
-	evaluation?.placed?.value?.[of]?.tracked ?? false;
+const isTracked = ({ evaluation }: Pick<GroupKit, "evaluation">, of: number | undefined): boolean =>
+	of !== undefined && (evaluation?.placed?.value?.[of]?.tracked ?? false);

@@ -64,7 +64,8 @@ export function groupRows(
 		for (const row of rowsOf(withItsTurn(seen))) {
 			if (row.kind === "wait") continue;
 			// How late each may set up is of no use to who leads them all.
-			const about = aboutOf(row.kind === "set-up" ? "" : row.about, kit, row, group, night);
+			const own = row.kind === "set-up" ? "" : row.about;
+			const about = aboutOf(own, othersNotes(kit, row, group, night), kit, row, group);
 			const key = `${row.at} ${row.until} ${row.say} ${about}`;
 			const known = rows.get(key);
 			if (known) known.who.push(kit);
@@ -128,17 +129,13 @@ export function memberRows(
 	const duties = others.filter((use) => kit === group.leader || lookoutOf(group, use) === kit || isExposing(kit, use));
 	const said = own.flatMap((row): readonly EveningRow[] => {
 		const isForAll = row.kind === "wait" && row.at === wait?.from;
+		const notes = othersNotes(kit, row, group, night);
+		const handed = holderNotes(kit, row, group);
 		const shown: EveningRow = {
 			...row,
 			say: isForAll ? told(words.waitOwn(lastOf(group))) : row.say,
-			about: [aboutOf(row.about, kit, row, group, night), ...holderNotes(kit, row, group)]
-				.filter((text) => text !== "")
-				.join("; "),
-			others: [
-				...laserHands(kit, row, group, night),
-				...pauseNotes(kit, row, group),
-				...holderNotes(kit, row, group),
-			].join("; "),
+			about: [aboutOf(row.about, notes, kit, row, group), ...handed].filter((text) => text !== "").join("; "),
+			others: [...notes, ...handed].join("; "),
 			line: undefined,
 		};
 		return row.kind === "wait" ? betweenDuties(night, shown, duties, isForAll) : [shown];
@@ -201,8 +198,7 @@ const MINUTE_MS = 60_000;
 
 /** The steps of a method are told to one who does all alone; of a group somebody else has the laser in hand. */
 function holderNotes(kit: GroupKit, row: EveningRow, { lasers, leader }: GroupEvening): readonly string[] {
-	const use = lasers.find((one) => one.kit === kit && one.from === row.at && one.until === row.until);
-	if (row.kind !== "align" || !use || !leader || leader === kit) return [];
+	if (!useOf(kit, row, lasers) || !leader || leader === kit) return [];
 	return [told(words.handed({ leader: leader.member.name }))];
 }
 
@@ -312,9 +308,14 @@ const takesFrames = (kit: GroupKit, within: Interval): boolean =>
 
 const namesOf = (kits: readonly GroupKit[]): string => listText(kits.map(({ member }) => member.name));
 
-function aboutOf(own: string, kit: GroupKit, row: EveningRow, group: GroupEvening, night: EvaluatedNight): string {
-	const hands = laserHands(kit, row, group, night);
-	const numbers = [own, ...hands, ...pauseNotes(kit, row, group)].filter((text) => text !== "").join("; ");
+/** What the others have to do with a row of a kit. */
+const othersNotes = (kit: GroupKit, row: EveningRow, group: GroupEvening, night: EvaluatedNight): readonly string[] => [
+	...laserHands(kit, row, group, night),
+	...pauseNotes(kit, row, group, night),
+];
+
+function aboutOf(own: string, others: readonly string[], kit: GroupKit, row: EveningRow, group: GroupEvening): string {
+	const numbers = [own, ...others].filter((text) => text !== "").join("; ");
 	const step = kit.evening?.steps.find(({ kind, from }) => kind === "align" && from === row.at);
 	const notes = row.kind === "align" && step ? alignmentNotes(kit, group, step) : [];
 	return [numbers === "" || notes.length === 0 ? numbers : `${numbers}.`, ...notes]
@@ -323,21 +324,29 @@ function aboutOf(own: string, kit: GroupKit, row: EveningRow, group: GroupEvenin
 }
 
 /** When frames of a row pause for the laser of another, and what that costs. */
-function pauseNotes(kit: GroupKit, { kind, at }: EveningRow, group: GroupEvening): readonly string[] {
-	const night = kit.evaluation?.night;
+function pauseNotes(
+	kit: GroupKit,
+	{ kind, at }: EveningRow,
+	group: GroupEvening,
+	night: EvaluatedNight,
+): readonly string[] {
 	const step = kit.evening?.steps.find((one) => one.kind === kind && one.from === at);
-	if (!night || !step) return [];
+	if (!step) return [];
 	return pausesIn(kit, step, group).map(({ use, frames, ...pause }) => {
 		const said = { times: nightSpan(night, pause), name: use.kit.member.name };
 		return told(frames > 0 ? words.pausedLost({ ...said, frames, s: frames === 1 ? "" : "s" }) : words.paused(said));
 	});
 }
 
+/** The laser as a row of a kit uses it; undefined where it does not. */
+const useOf = (kit: GroupKit, { kind, at, until }: EveningRow, lasers: readonly LaserUse[]): LaserUse | undefined =>
+	kind === "align" ? lasers.find((one) => one.kit === kit && one.from === at && one.until === until) : undefined;
+
 /** Who holds the laser and who looks out. */
 function laserHands(kit: GroupKit, row: EveningRow, group: GroupEvening, night: EvaluatedNight): readonly string[] {
 	const { lasers, leader } = group;
-	const use = lasers.find((one) => one.kit === kit && one.from === row.at && one.until === row.until);
-	if (row.kind !== "align" || !use || !leader) return [];
+	const use = useOf(kit, row, lasers);
+	if (!use || !leader) return [];
 	const lookout = lookoutOf(group, use);
 	const exposing = group.kits.filter((one) => one !== kit && isExposing(one, use));
 	return [

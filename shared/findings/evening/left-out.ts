@@ -1,7 +1,9 @@
+import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import type { EpochMs } from "../../earth/zone.ts";
+import type { EveningStep } from "../../evaluate/evening/tasks.ts";
 import { durationText } from "../../notation/duration.ts";
 import { nightClock } from "../../notation/night-clock.ts";
-import { sentences } from "../../text/sentence.ts";
+import { type Phrase, sentences } from "../../text/sentence.ts";
 import { at, rule } from "../finding.ts";
 import { eachTarget, framesFix } from "../target/each.ts";
 
@@ -66,35 +68,34 @@ export default rule({
 				const placed = evening.steps.find((step) => step.kind === "sky" && step.of === index);
 				// So has a time at which the target is hidden, or nobody there.
 				if (timed && !placed && kind !== "align") continue;
-				const end = endOf(index);
-				const ends = end === undefined ? undefined : { end: clock(end) };
-				const length = durationText(target.seconds);
-				const some = placed && {
-					frames,
-					planned: target.frameCount,
-					name,
-					from: clock(placed.from),
-					until: clock(placed.until),
-				};
+				const message = {
+					sky: () => skyText(target, frames, placed, endOf(index), clock),
+					foreground: () => words.foreground({ name }),
+					darks: () => words.darks({ name, leave: clock(night.onSite.until) }),
+					align: () => words.align({ name, from: clock(series.from) }),
+				}[kind]();
 				yield {
 					...at(cell, `${index}.name`),
-					message:
-						kind === "sky" && some
-							? ends
-								? words.someEnds({ ...some, ...ends })
-								: words.some(some)
-							: kind === "sky"
-								? ends
-									? words.skyEnds({ name, length, ...ends })
-									: words.sky({ name, length })
-								: kind === "foreground"
-									? words.foreground({ name })
-									: kind === "darks"
-										? words.darks({ name, leave: clock(night.onSite.until) })
-										: words.align({ name, from: clock(series.from) }),
+					message,
 					...(kind === "sky" && placed && { fixes: framesFix(one, frames) }),
 				};
 			}
 		}
 	},
 });
+
+/** `placed`: the frames that fit, if any; `end`: when none can be taken any more, where leaving later does not help. */
+function skyText(
+	{ name, seconds, frameCount: planned }: EvaluatedTarget,
+	frames: number,
+	placed: EveningStep | undefined,
+	end: EpochMs | undefined,
+	clock: (at: EpochMs) => string,
+): Phrase {
+	if (!placed) {
+		const said = { name, length: durationText(seconds) };
+		return end === undefined ? words.sky(said) : words.skyEnds({ ...said, end: clock(end) });
+	}
+	const said = { frames, planned, name, from: clock(placed.from), until: clock(placed.until) };
+	return end === undefined ? words.some(said) : words.someEnds({ ...said, end: clock(end) });
+}
