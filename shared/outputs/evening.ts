@@ -60,7 +60,7 @@ const words = sentences("output.evening", {
 	plannedGround: "for the ground frames of {name}, planned for {time}",
 	dark: "until it is dark enough for {name}",
 	moon: "until the Moon has set, for {name}",
-	inView: "until {name} is in view",
+	"in-view": "until {name} is in view",
 	light: "until the light is right for the ground frames of {name}",
 	window: "until the alignment can be done ({name})",
 	best: "for the best minute of the alignment ({name})",
@@ -168,13 +168,11 @@ function waitText(step: EveningStep, evaluation: Evaluation, clock: (at: EpochMs
 		case "planned": {
 			const { kind, from } = next;
 			const align = next.of === evaluation.evening?.aligned ? words.plannedAlign : words.plannedCorrection;
-			const planned = { align, foreground: words.plannedGround }[kind as string] ?? words.planned;
+			const planned = kind === "align" ? align : kind === "foreground" ? words.plannedGround : words.planned;
 			return told(planned({ name, time: clock(from) }));
 		}
 		case "camera":
 			return told(words.camera({ name, time: clock(next.until) }));
-		case "in-view":
-			return told(words.inView({ name }));
 		default:
 			return told(words[why]({ name }));
 	}

@@ -30,14 +30,13 @@ export function inOrder(
 		}
 		if (done !== undefined && step.from - done >= SHORTEST_WAIT) {
 			// While a camera runs by itself one waits for that, even if nothing is left for hands.
-			const runs = step.kind === "pack-up" ? lastRun(sorted, done, step.from) : undefined;
-			for (const [from, until] of runs
-				? ([
-						[done, runs],
-						[runs, step.from],
-					] as const)
-				: [[done, step.from] as const])
-				filled.push({ kind: "wait", from, until, fixed: false });
+			const runs = step.kind === "pack-up" ? lastRun(sorted)?.until : undefined;
+			let from = done;
+			if (runs !== undefined && runs - done >= SHORTEST_WAIT && step.from - runs >= SHORTEST_WAIT) {
+				filled.push({ kind: "wait", from, until: runs, fixed: false });
+				from = runs;
+			}
+			filled.push({ kind: "wait", from, until: step.from, fixed: false });
 		}
 		filled.push(step);
 		done = Math.max(done ?? step.until, step.until);
@@ -61,10 +60,12 @@ export function inOrder(
 		.reverse();
 }
 
-/** When the last camera that runs by itself is done, between two moments. */
-const lastRun = (steps: readonly EveningStep[], from: EpochMs, until: EpochMs): EpochMs | undefined =>
-	steps.findLast((step) => step.beside && step.until - from >= SHORTEST_WAIT && until - step.until >= SHORTEST_WAIT)
-		?.until;
+/** What a camera takes by itself until all others are done. */
+export const lastRun = (steps: readonly EveningStep[]): EveningStep | undefined =>
+	steps.reduce<EveningStep | undefined>(
+		(last, step) => (step.beside && step.until > (last?.until ?? 0) ? step : last),
+		undefined,
+	);
 
 /** Neighbouring steps that one pair of hands cannot do. */
 export function clashesOf(steps: readonly EveningStep[]): readonly Clash[] {

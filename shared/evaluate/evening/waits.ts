@@ -3,6 +3,7 @@ import type { EvaluatedTarget } from "../../cells/targets/target.ts";
 import type { EpochMs } from "../../earth/zone.ts";
 import type { Interval } from "../../sky/intervals.ts";
 import type { Evaluation } from "../evaluate.ts";
+import { lastRun } from "./in-order.ts";
 import type { AlignTask, EveningStep } from "./tasks.ts";
 
 /**
@@ -24,23 +25,23 @@ const SAME_MS = 60_000;
 const begins = (windows: readonly Interval[] | undefined, at: EpochMs): boolean =>
 	windows?.some(({ from }) => Math.abs(from - at) <= SAME_MS) ?? false;
 
-/** Looked at in passing: nothing waits for these. */
-const isPassed = ({ kind }: EveningStep): boolean => kind === "wait" || kind === "check";
-
 /** What a wait is for; undefined where it is for the end alone, and where what follows just keeps the plan's order. */
 export function waitedFor(wait: EveningStep, evaluation: Evaluation): Waited | undefined {
 	const steps = evaluation.evening?.steps ?? [];
-	const later = steps.filter(({ from, kind }) => from >= wait.until && kind !== "darks");
-	const first = later.findIndex((step) => !isPassed(step));
-	for (const step of first < 0 ? [] : later.slice(first)) {
-		if (step.kind === "pack-up") break;
-		const why = step.kind === "wait" ? undefined : reasonOf(step, evaluation);
+	let hasBegun = false;
+	for (const step of steps) {
+		const { kind } = step;
+		// Nothing waits for a look at the camera, nor for what lies beside.
+		if (step.from < wait.until || kind === "darks" || kind === "check") continue;
+		if (kind === "pack-up") break;
+		// What follows another wait is what that is for.
+		if (kind === "wait" && hasBegun) return undefined;
+		const why = reasonOf(step, evaluation);
 		if (why) return { why, step };
-		// What follows is waited for by itself.
-		if (step.kind === "wait") return undefined;
+		hasBegun ||= kind !== "wait";
 	}
-	const running = steps.find((step) => step.kind === "sky" && step.beside && step.until > wait.from);
-	return running && { why: "camera", step: running };
+	const running = lastRun(steps);
+	return running && running.until > wait.from ? { why: "camera", step: running } : undefined;
 }
 
 /** Why a step does not begin sooner, as far as it is for itself. */

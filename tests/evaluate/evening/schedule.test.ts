@@ -1,8 +1,9 @@
 /** The scheduler by itself: hand-made evenings, and random ones against a search through all orders. */
 import { describe, expect, test } from "vitest";
+import { inOrder } from "../../../shared/evaluate/evening/in-order.ts";
 import { isLead, seriesLength } from "../../../shared/evaluate/evening/leads.ts";
 import { scheduled } from "../../../shared/evaluate/evening/schedule.ts";
-import type { AlignTask, Evening, SkyTask, Tasks } from "../../../shared/evaluate/evening/tasks.ts";
+import type { AlignTask, Evening, EveningStep, SkyTask, Tasks } from "../../../shared/evaluate/evening/tasks.ts";
 import { both, either, type Interval, totalMinutes } from "../../../shared/sky/intervals.ts";
 import { random, SEED } from "../../random-plans.ts";
 
@@ -768,4 +769,20 @@ test(`${COUNT} small evenings from LODEBOOK_SEED=${SEED} on: no choice of minute
 		expect(framesKept(one) - timed, `small evening ${SEED + i}`).toBe(most);
 	}
 	expect(tried).toBeGreaterThan(COUNT / 3);
+});
+
+test("with two cameras that run by themselves one waits for the one that is done last, whichever began last", () => {
+	const run = (from: number, until: number): EveningStep => ({
+		kind: "sky",
+		...span(from, until),
+		fixed: true,
+		beside: true,
+	});
+	const steps = inOrder([
+		{ kind: "set-up", ...span(0, 5), fixed: false },
+		run(5, 90),
+		run(10, 40),
+		{ kind: "pack-up", ...span(120, 130), fixed: true },
+	]);
+	expect(steps.filter(({ kind }) => kind === "wait")).toMatchObject([span(5, 90), span(90, 120)]);
 });
