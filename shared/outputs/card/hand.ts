@@ -62,27 +62,26 @@ export function handView(evaluation: Evaluation): HandView | undefined {
 		compass: field ? compassText(setUp.bearing - field.declination) : "",
 		bearing: trueBearingText(setUp.bearing),
 		clock,
-		latest: latest ? latestText(latest, (at) => nightClock(night, at)) : "",
+		latest: latest
+			? withFrames(
+					told(words.beginBy({ time: nightClock(night, latest.at) })),
+					latest.frames === undefined ? undefined : nightClock(night, latest.frames),
+				)
+			: "",
 		star: starToFind(aligned, evaluation),
 		fallbacks: fallbacksBy(evaluation).map((one) =>
-			[
+			withFrames(
 				told(one.end === undefined ? words.notDone({ ...one }) : words.notDoneEnds({ ...one, end: one.end })),
-				one.frames === undefined ? "" : told(words.framesFrom({ frames: one.frames })),
-			]
-				.filter((text) => text !== "")
-				.join(" "),
+				one.frames,
+			),
 		),
 		minutes: minutesOfHand(aligned, evaluation),
 	};
 }
 
-function latestText(
-	{ at, frames }: NonNullable<ReturnType<typeof latestStart>>,
-	clock: (at: EpochMs) => string,
-): string {
-	const time = clock(at);
-	return told(frames === undefined ? words.beginBy({ time }) : words.beginBySlips({ time, frames: clock(frames) }));
-}
+/** With when the frames then begin, where that is later than planned. */
+const withFrames = (said: string, frames: string | undefined): string =>
+	frames === undefined ? said : `${said} ${told(words.framesFrom({ frames }))}`;
 
 function starToFind(aligned: EvaluatedMethod, { site, night, field }: Evaluation): string {
 	const finder = finderView(aligned, site, night);

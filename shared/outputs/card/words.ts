@@ -24,7 +24,6 @@ export const words = sentences("output.card", {
 	clock: "At",
 	star: "Find {name}: at {clock} {pointing}.{way}",
 	beginBy: "Begin no later than {time}.",
-	beginBySlips: "Begin no later than {time} (frames then from {frames}).",
 	notDone: "Not done by {time}: fallback {place} ({method}).",
 	framesFrom: "Frames then from {frames}.",
 	notDoneEnds: "Not done by {end}: fallback {place} ({method}), begun by {time}.",
