@@ -49,13 +49,13 @@ export default rule({
 		const lossAt = (altitude: number): number => site.extinction * airMass(altitude);
 		for (const { cell, target, night } of eachTarget(evaluation)) {
 			const { name, index, body, series, directionAt } = target;
-			if (!body || !isFree(target) || isJoined(index, tasks)) continue;
+			if (!body || !isFree(target)) continue;
 			const length = series.until - series.from;
 			const altitudeFrom = (start: EpochMs): number => directionAt(start + length / 2).altitude;
 			const altitude = altitudeFrom(series.from);
 			const loss = lossAt(altitude);
 			// Nothing is dimmed by less than one air mass.
-			if (altitude < 0 || loss - site.extinction < WORTH) continue;
+			if (altitude < 0 || loss - site.extinction < WORTH || isJoined(index, tasks)) continue;
 			const starts = startsOf(body, site.spot, series, target.usable);
 			const least = Math.min(...starts.map((start) => lossAt(altitudeFrom(start))));
 			if (loss - least < WORTH || evening.leftOut.some(({ kind, of }) => kind === "sky" && of === index)) continue;
